@@ -1,0 +1,208 @@
+"""What a layout is made of: wings, members, ends, crossings and parts."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Literal
+
+from trainer.plan import Plan, Point
+from trainer.roof.model import Roof, RoofSpec
+
+Kind = Literal[
+    "standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"
+]
+TAG_LETTERS: dict[Kind, str] = {
+    "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J",
+    "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST",
+}  # fmt: skip
+Rect = tuple[float, float, float, float]
+"""(least x, least y, greatest x, greatest y), mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class TrussSpec:
+    """A fabricator's habits, as the level gives them; whole mm."""
+
+    spacing: int = 600
+    setback: int = 1800
+    thickness: int = 35
+    girder_plies: int = 2
+    stations_to: Literal["centre line", "near face"] = "centre line"
+    smallest_saddle: int = 0
+    outrigger_depth: int = 90
+    gable_stands: Literal["inside plate", "flush"] = "inside plate"
+    saddle_overrun: int = 300
+
+
+@dataclass(frozen=True)
+class House:
+    """All that a layout is worked out from."""
+
+    plan: Plan
+    roof: RoofSpec
+    trusses: TrussSpec = field(default_factory=TrussSpec)
+
+
+@dataclass(frozen=True, slots=True)
+class Wing:
+    """One rectangle of the house with a roof of its own.
+
+    ``rect`` is the largest rectangle, over all of which the wing's roof is reckoned; ``bodies`` are
+    what is left of it beside the wings that run through (none where only its valleys are seen).
+    """
+
+    id: str
+    rect: Rect
+    axis: Literal["x", "y"]
+    span: float
+    bodies: tuple[Rect, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a truss. ``bears_on`` is ``plate X``, a tag, or ``trimmer N``; ``tail`` in mm, 0 for none."""
+
+    at: Point
+    bears_on: str
+    tail: float
+    fixing: str
+
+    @property
+    def on_plate(self) -> bool:
+        """Whether this end bears on a wall's top plate."""
+        return self.bears_on.startswith("plate ")
+
+
+@dataclass(frozen=True)
+class Member:
+    """One truss where it belongs.
+
+    ``top`` is the roof line along it as (run, z) pairs, run from ``ends[0]`` along the truss, tails and
+    extensions included, z above the plate. ``row`` names the line of trusses it goes up with.
+    """
+
+    tag: str
+    kind: Kind
+    wing: str
+    row: str
+    station: float
+    plies: int
+    thickness: float
+    ends: tuple[End, End]
+    top: tuple[tuple[float, float], ...]
+    carried_by: tuple[str, ...]
+    tributary_m2: float
+
+    @property
+    def start(self) -> Point:
+        """``from`` of the contract."""
+        return self.ends[0].at
+
+    @property
+    def finish(self) -> Point:
+        """``to`` of the contract."""
+        return self.ends[1].at
+
+    @property
+    def span(self) -> float:
+        """Length in plan between the two ends, mm."""
+        (ax, ay), (bx, by) = self.start, self.finish
+        return float(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5)
+
+    @property
+    def direction(self) -> tuple[float, float]:
+        """Unit vector in plan from ``from`` to ``to``."""
+        (ax, ay), (bx, by), span = self.start, self.finish, self.span
+        return ((bx - ax) / span, (by - ay) / span)
+
+    @property
+    def width(self) -> float:
+        """Thickness of all plies together, mm."""
+        return self.plies * self.thickness
+
+    @cached_property
+    def like(self) -> tuple[object, ...]:
+        """What makes two trusses the same piece: kind, plies, roof line and how each end is made."""
+        return (self.kind, self.plies, self.top, tuple((e.on_plate, e.tail) for e in self.ends))
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """Where ``over`` (an extension or a saddle) passes over and is fixed to ``under``."""
+
+    over: str
+    under: str
+    at: Point
+    what: Literal["extension", "saddle"]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Framing that is not a truss: outrigger, verge rafter, gable stud, trimmer, batten.
+
+    ``on`` is the tag of the truss it belongs to; ``start`` and ``finish`` its centre line in plan.
+    """
+
+    part: str
+    on: str
+    start: Point
+    finish: Point
+    name: str = ""
+
+
+@dataclass(frozen=True)
+class Layout:
+    """The reference layout of one house."""
+
+    house: House
+    roof: Roof
+    wings: tuple[Wing, ...]
+    members: tuple[Member, ...]
+    parts: tuple[Part, ...]
+    crossings: tuple[Crossing, ...]
+
+    @cached_property
+    def by_tag(self) -> dict[str, Member]:
+        """The members by tag."""
+        return {member.tag: member for member in self.members}
+
+    @cached_property
+    def carries(self) -> dict[str, tuple[str, ...]]:
+        """For each tag, the tags of what it carries directly."""
+        carried: dict[str, list[str]] = {member.tag: [] for member in self.members}
+        for member in self.members:
+            for carrier in member.carried_by:
+                carried[carrier].append(member.tag)
+        return {tag: tuple(tags) for tag, tags in carried.items()}
+
+    @cached_property
+    def rows(self) -> dict[str, tuple[str, ...]]:
+        """The tags of each row, in order along it."""
+        rows: dict[str, list[str]] = {}
+        for member in self.members:
+            rows.setdefault(member.row, []).append(member.tag)
+        return {row: tuple(tags) for row, tags in rows.items()}
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How many of each kind."""
+        return dict(Counter(member.kind for member in self.members))
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """One reason why a plan can't be laid out: ``place`` in words, ``at`` on the plan, ``why`` and what to do."""
+
+    place: str
+    at: Point
+    why: str
+
+
+class LayoutRefused(Exception):  # noqa: N818 - it is an answer about a plan, not a fault of the program
+    """Raised instead of a layout that would be wrong; ``reasons`` holds every one found."""
+
+    def __init__(self, reasons: tuple[Refusal, ...]) -> None:
+        super().__init__("; ".join(f"{r.place}: {r.why}" for r in reasons))
+        self.reasons = reasons

@@ -1,0 +1,95 @@
+"""A house's plate plan: the outline of the top plates, its walls, and what can be wrong with it.
+
+Whole millimetres; x to the right, y up; the outline runs anticlockwise along the outside face of the
+plates, so that the inside of the house lies to the left of every wall.
+"""
+
+from __future__ import annotations
+
+
+from dataclasses import dataclass
+from functools import cached_property
+
+Point = tuple[float, float]
+"""A place on the plan, (x, y), millimetres."""
+
+
+def wall_name(index: int) -> str:
+    """Name of the wall that starts at corner ``index``: A … Z, AA, AB …"""
+    name = ""
+    index += 1
+    while index:
+        index, letter = divmod(index - 1, 26)
+        name = chr(ord("A") + letter) + name
+    return name
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """One edge of the outline, from corner ``a`` to corner ``b``."""
+
+    index: int
+    name: str
+    a: Point
+    b: Point
+    gable: bool
+
+    @property
+    def length(self) -> float:
+        """Length along the outside of the plates, mm."""
+        return abs(self.b[0] - self.a[0]) + abs(self.b[1] - self.a[1])
+
+    @property
+    def along(self) -> tuple[int, int]:
+        """Unit step from ``a`` towards ``b``."""
+        return (_sign(self.b[0] - self.a[0]), _sign(self.b[1] - self.a[1]))
+
+    @property
+    def inward(self) -> tuple[int, int]:
+        """Unit step from the wall into the house."""
+        dx, dy = self.along
+        return (-dy, dx)
+
+    def at(self, distance: float) -> Point:
+        """Return the point ``distance`` mm from the wall's first corner, along its outside face."""
+        dx, dy = self.along
+        return (self.a[0] + dx * distance, self.a[1] + dy * distance)
+
+
+def _sign(value: float) -> int:
+    return (value > 0) - (value < 0)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A plate plan that has passed :func:`plan_faults`."""
+
+    outline: tuple[tuple[int, int], ...]
+    plate_width: int
+    gables: frozenset[str] = frozenset()
+    internal_walls: tuple[tuple[tuple[int, int], ...], ...] = ()
+
+    @cached_property
+    def walls(self) -> tuple[Wall, ...]:
+        """The walls A, B, … in order."""
+        corners = self.outline
+        return tuple(
+            Wall(i, wall_name(i), a, corners[(i + 1) % len(corners)], wall_name(i) in self.gables)
+            for i, a in enumerate(corners)
+        )
+
+    @cached_property
+    def by_name(self) -> dict[str, Wall]:
+        """The walls by name."""
+        return {wall.name: wall for wall in self.walls}
+
+    def convex(self, corner: int) -> bool:
+        """Whether the corner at the start of wall ``corner`` is an outside corner."""
+        before, after = self.walls[corner - 1].along, self.walls[corner].along
+        return before[0] * after[1] - before[1] * after[0] > 0
+
+    @property
+    def bounds(self) -> tuple[int, int, int, int]:
+        """(least x, least y, greatest x, greatest y), mm."""
+        xs, ys = zip(*self.outline, strict=True)
+        return min(xs), min(ys), max(xs), max(ys)

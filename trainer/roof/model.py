@@ -1,0 +1,48 @@
+"""What a roof is: its settings, its faces and its creases."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+Point3 = tuple[float, float, float]
+"""(x, y, z): plan place in mm, and height above the plate in mm."""
+Crease = tuple[Point3, Point3]
+
+
+@dataclass(frozen=True, slots=True)
+class RoofSpec:
+    """A level's roof settings: pitch in degrees, the rest in whole mm."""
+
+    pitch: float
+    overhang: int = 0
+    heel: int = 0
+
+    @property
+    def slope(self) -> float:
+        """Rise over run of the planes, ``tan(pitch)``."""
+        return math.tan(math.radians(self.pitch))
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One plane of the roof, out to the eave: ``polygon`` is anticlockwise in plan.
+
+    ``wall`` is the first of ``walls``, the same-facing walls in one line that it rises from.
+    """
+
+    wall: str
+    walls: tuple[str, ...]
+    polygon: tuple[Point3, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Roof:
+    """A solved roof. Creases are cut at the outside of the plates; faces and areas include eaves."""
+
+    faces: tuple[Face, ...]
+    ridges: tuple[Crease, ...]
+    hips: tuple[Crease, ...]
+    valleys: tuple[Crease, ...]
+    plan_area_m2: float
+    area_m2: float

@@ -1,0 +1,29 @@
+"""A finding: a small record of facts about one mistake."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["stop-work", "rework", "tolerance", "habit"]
+Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One mistake: the ``rule`` broken at diary action ``event`` by ``member``; ``got`` and ``want`` in plain words.
+
+    ``what why fix safety source`` are the rule's texts, ``what`` with this case's own numbers.
+    """
+
+    rule: str
+    event: int
+    member: str
+    severity: Severity
+    got: str
+    want: str
+    what: str
+    why: str
+    fix: str
+    safety: str
+    source: str
