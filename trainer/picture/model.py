@@ -1,0 +1,127 @@
+"""The display list: what a drawing is made of, before anyone paints it.
+
+Coordinates are plan millimetres, x to the right and y up, whatever paints them. Colours are roles
+that a palette resolves. A stroke or a lettering size is either to scale (``mm``) or the same on every
+zoom (``px``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.plan import Point
+
+Unit = Literal["mm", "px"]
+Anchor = Literal["start", "middle", "end"]
+Box = tuple[float, float, float, float]
+"""(least x, least y, greatest x, greatest y), mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A polyline. ``dash`` alternates drawn and left-out lengths, in ``unit``; empty for a full line."""
+
+    points: tuple[Point, ...]
+    role: str
+    width: float = 1.0
+    unit: Unit = "px"
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Polygon:
+    """A filled or outlined shape; ``fill`` or ``edge`` may be None for none. It closes itself."""
+
+    points: tuple[Point, ...]
+    fill: str | None
+    edge: str | None = None
+    width: float = 1.0
+    unit: Unit = "px"
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of lettering: the middle of its height stands at ``at``, ``size`` is the height of its em.
+
+    ``turn`` is in degrees anticlockwise. ``ground`` is the role of a box painted behind it.
+    """
+
+    at: Point
+    text: str
+    role: str
+    size: float
+    unit: Unit = "mm"
+    anchor: Anchor = "middle"
+    turn: float = 0.0
+    bold: bool = False
+    ground: str | None = None
+
+
+Item = Line | Polygon | Text
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A named layer of a drawing, or what belongs to one thing in it: ``of`` is a tag or a wall."""
+
+    layer: str
+    items: tuple[Item | Group, ...]
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A whole drawing; ``box`` is what a sheet has to show, ``title`` and ``words`` say it without seeing it."""
+
+    box: Box
+    layers: tuple[Group, ...]
+    title: str = ""
+    words: str = ""
+
+    def items(self) -> Iterator[Item]:
+        """Every line, polygon and text, in the order in which they are painted."""
+        for layer in self.layers:
+            yield from flat(layer)
+
+
+def flat(group: Group) -> Iterator[Item]:
+    """Every item of a group and of the groups in it, in painting order."""
+    for item in group.items:
+        if isinstance(item, Group):
+            yield from flat(item)
+        else:
+            yield item
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Where plan millimetres come out on a surface: ``scale`` in px per mm; ``left, top`` is the plan place at px (0, 0)."""
+
+    scale: float
+    left: float
+    top: float
+
+    def to_px(self, at: Point) -> tuple[float, float]:
+        """Plan mm to px, y downwards."""
+        return ((at[0] - self.left) * self.scale, (self.top - at[1]) * self.scale)
+
+    def to_mm(self, px: tuple[float, float]) -> Point:
+        """Turn a place on the surface back into plan mm."""
+        return (self.left + px[0] / self.scale, self.top - px[1] / self.scale)
+
+    def px(self, size: float, unit: Unit) -> float:
+        """Return a stroke or lettering size in px."""
+        return size * self.scale if unit == "mm" else size
+
+
+def fit(box: Box, width_px: float, height_px: float, margin_px: float = 0.0) -> View:
+    """Return the view that shows all of ``box`` centred on a surface of this size."""
+    wide, high = max(box[2] - box[0], 1.0), max(box[3] - box[1], 1.0)
+    scale = min((width_px - 2 * margin_px) / wide, (height_px - 2 * margin_px) / high)
+    return View(
+        scale,
+        (box[0] + box[2]) / 2 - width_px / 2 / scale,
+        (box[1] + box[3]) / 2 + height_px / 2 / scale,
+    )
