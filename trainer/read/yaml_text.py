@@ -1,0 +1,250 @@
+"""YAML text to data, on one line of defence: whatever the text is, it becomes data or faults, and soon.
+
+Values are taken as YAML 1.2 has them: only ``true`` and ``false`` are yes and no, so ``no``, ``on`` and
+``off`` stay the text they look like, and numbers are decimal.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass, field
+
+import yaml
+
+from trainer.read.document import Document, Lines, Where, path_of
+from trainer.read.fault import WHOLE_FILE, Fault, Faulty
+
+SIZE_LIMIT = 1_000_000
+"""Bytes in a file, at most."""
+_DEPTH_LIMIT = 32
+_REPEATED_LIMIT = 10_000
+"""Pieces of data that aliases may add by repeating others."""
+
+_Loader: type[yaml.SafeLoader] | type[yaml.CSafeLoader] = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
+_UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
+_WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
+_NUMBER = re.compile(r"[-+]?(\.[0-9]+|(0|[1-9][0-9]*)(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+_WORDS: dict[str, object] = {
+    "": None, "~": None, "null": None, "Null": None, "NULL": None,
+    "true": True, "True": True, "TRUE": True, "false": False, "False": False, "FALSE": False,
+}  # fmt: skip
+_LONGEST_INT = 18
+"""Digits up to which a whole number is kept as one; no field of ours takes more."""
+
+
+def read_yaml(text: str | bytes, file: str) -> Document:
+    """Read one YAML document; ``file`` is the name that faults carry.
+
+    Raises :class:`Faulty` where the text can't be read to its end; faults that reading can go on from
+    (a key given twice) wait in the document.
+    """
+    source = _decoded(text, file)
+    lines = len(re.findall("\r\n|\r|\n", source)) + (source[-1:] not in ("\r", "\n"))
+    composer = _Composer(file, max(lines, 1))
+    try:
+        loader = _Loader(source)
+        try:
+            composer.compose(loader)
+        finally:
+            loader.dispose()
+    except yaml.YAMLError as error:
+        raise Faulty([*composer.faults, composer.syntax_fault(error)]) from None
+    return Document(file, composer.data, composer.lines, tuple(composer.faults))
+
+
+def _decoded(text: str | bytes, file: str) -> str:
+    if len(text) > SIZE_LIMIT:
+        limit = f"is over {SIZE_LIMIT // 1_000_000} MB; files here are a few kB, so check that this is the right one"
+        raise Faulty([Fault(file, 1, WHOLE_FILE, limit)])
+    if isinstance(text, bytes):
+        try:
+            source = text.decode("utf-8")
+        except UnicodeDecodeError as error:
+            line = text[: error.start].count(b"\n") + 1
+            raise Faulty([Fault(file, line, WHOLE_FILE, "is not UTF-8 text; save it as UTF-8")]) from None
+    else:
+        source = text
+    source = source.removeprefix("\ufeff")
+    if bad := _UNSHOWABLE.search(source):
+        line = source.count("\n", 0, bad.start()) + 1
+        what = f"has a character that is not text (code {ord(bad[0])}); take it out, or check that this is a text file"
+        raise Faulty([Fault(file, line, WHOLE_FILE, what)])
+    if not source.strip():
+        raise Faulty([Fault(file, 1, WHOLE_FILE, "is empty")])
+    return source
+
+
+@dataclass(slots=True)
+class _Open:
+    """A mapping or list that has begun and not ended; ``where`` is the way to it."""
+
+    value: dict[str, object] | list[object]
+    lines: Lines
+    where: Where
+    anchor: str | None
+    begun: int
+    key: str | None = None
+    key_line: int = 0
+
+
+@dataclass(slots=True)
+class _Anchored:
+    value: object
+    lines: Lines
+    size: int
+
+
+@dataclass
+class _Composer:
+    """Builds data from the parser's events, without recursion."""
+
+    file: str
+    line_count: int
+    data: object = None
+    lines: Lines = field(default_factory=lambda: Lines(1))
+    faults: list[Fault] = field(default_factory=list)
+    _open: list[_Open] = field(default_factory=list)
+    _anchors: dict[str, _Anchored] = field(default_factory=dict)
+    _pieces: int = 0
+    _repeated: int = 0
+
+    def compose(self, loader: yaml.SafeLoader | yaml.CSafeLoader) -> None:
+        documents = 0
+        while loader.check_event():
+            event = loader.get_event()
+            line = min(event.start_mark.line + 1, self.line_count) if event and event.start_mark else 1
+            if isinstance(event, yaml.ScalarEvent):
+                self._scalar(event, line)
+            elif isinstance(event, yaml.CollectionStartEvent):
+                self._begin(event, line)
+            elif isinstance(event, yaml.CollectionEndEvent):
+                self._end()
+            elif isinstance(event, yaml.AliasEvent):
+                self._alias(event.anchor or "", line)
+            elif isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    self._stop(line, "begins a second document; keep one to a file, and take out the line ---")
+
+    def syntax_fault(self, error: yaml.YAMLError) -> Fault:
+        """Put the parser's complaint in words that say what to do."""
+        mark = getattr(error, "problem_mark", None)
+        begun = getattr(error, "context_mark", None)
+        problem = str(getattr(error, "problem", None) or error).splitlines()[0]
+        line = min(mark.line + 1, self.line_count) if mark else 1
+        advice = next((advice for sign, advice in _ADVICE if sign in problem), "check quotes, brackets and indents")
+        since = f" in what begins on line {begun.line + 1}" if begun and begun.line + 1 < line else ""
+        return Fault(self.file, line, self._here(), f"is not YAML ({problem}{since}); {advice}")
+
+    def _here(self) -> str:
+        if not self._open:
+            return WHOLE_FILE
+        innermost = self._open[-1]
+        return path_of(innermost.where if innermost.key is None else (*innermost.where, innermost.key))
+
+    def _stop(self, line: int, what: str) -> None:
+        raise Faulty([*self.faults, Fault(self.file, line, self._here(), what)])
+
+    def _next_where(self) -> Where:
+        if not self._open:
+            return ()
+        around = self._open[-1]
+        part = len(around.value) if isinstance(around.value, list) else around.key or ""
+        return (*around.where, part)
+
+    def _expects_key(self) -> bool:
+        return bool(self._open) and isinstance(self._open[-1].value, dict) and self._open[-1].key is None
+
+    def _scalar(self, event: yaml.ScalarEvent, line: int) -> None:
+        text = event.value
+        if _UNSHOWABLE.search(text):
+            self._stop(line, "has text with a character that can't be shown; take out the backslash code")
+        self._refuse_tag(event.tag, line)
+        if self._expects_key():
+            self._key(text, line)
+            return
+        value = _plain_value(text) if event.implicit[0] else text
+        lines = Lines(line)
+        self._add(value, lines)
+        if event.anchor is not None:
+            self._anchors[event.anchor] = _Anchored(value, lines, 1)
+
+    def _key(self, text: str, line: int) -> None:
+        around = self._open[-1]
+        around.key, around.key_line = text, line
+        if text in around.value:
+            first = around.lines.inside[text].line
+            fault = Fault(self.file, line, self._here(), f"is given twice, first on line {first}; keep one of them")
+            self.faults.append(fault)
+
+    def _begin(self, event: yaml.CollectionStartEvent, line: int) -> None:
+        if self._expects_key():
+            self._stop(line, "has a list or mapping as a key; keys are single words")
+        if len(self._open) >= _DEPTH_LIMIT:
+            self._stop(line, f"is more than {_DEPTH_LIMIT} levels deep; check the brackets and indents")
+        self._refuse_tag(event.tag, line)
+        where = self._next_where()
+        value: dict[str, object] | list[object] = {} if isinstance(event, yaml.MappingStartEvent) else []
+        self._open.append(_Open(value, Lines(line), where, event.anchor, self._pieces))
+
+    def _end(self) -> None:
+        done = self._open.pop()
+        self._add(done.value, done.lines)
+        if done.anchor is not None:
+            self._anchors[done.anchor] = _Anchored(done.value, done.lines, self._pieces - done.begun)
+
+    def _alias(self, anchor: str, line: int) -> None:
+        if self._expects_key():
+            self._stop(line, f"has *{anchor} as a key; write the key itself")
+        if anchor not in self._anchors:
+            self._stop(line, f"repeats *{anchor}, which is not complete before it; write the value out")
+        anchored = self._anchors[anchor]
+        self._repeated += anchored.size
+        if self._repeated > _REPEATED_LIMIT:
+            self._stop(line, f"repeats *{anchor} until the file would be too large; write the values out")
+        self._pieces += anchored.size - 1
+        self._add(anchored.value, anchored.lines)
+
+    def _add(self, value: object, lines: Lines) -> None:
+        self._pieces += 1
+        if not self._open:
+            self.data, self.lines = value, lines
+            return
+        around = self._open[-1]
+        if isinstance(around.value, list):
+            around.lines.inside[len(around.value)] = lines
+            around.value.append(value)
+            return
+        key, around.key = around.key or "", None
+        if key not in around.value:
+            around.value[key] = value
+            around.lines.inside[key] = Lines(around.key_line, lines.inside)
+
+    def _refuse_tag(self, tag: str | None, line: int) -> None:
+        if tag is not None:
+            self.faults.append(Fault(self.file, line, self._here(), f"has the YAML tag {tag[:40]}; take the tag out"))
+
+
+def _plain_value(text: str) -> object:
+    """Take an unquoted value for what YAML 1.2 says it is; a number that isn't finite stays text."""
+    if text in _WORDS:
+        return _WORDS[text]
+    if _WHOLE.fullmatch(text) and len(text) <= _LONGEST_INT:
+        return int(text)
+    if _NUMBER.fullmatch(text) and math.isfinite(number := float(text)):
+        return number
+    return text
+
+
+_ADVICE = (
+    ("cannot start any token", "use spaces, not tabs, and put text that begins with a sign in quotes"),
+    ("nesting depth", "it is nested far too deep; check the brackets and indents"),
+    ("mapping values are not allowed", "put text that holds a colon in quotes, and check the indents"),
+    ("',' or ']'", "close the bracket [ with ], and put a comma between entries"),
+    ("',' or '}'", "close the brace { with }, and put a comma between entries"),
+    ("unexpected end of stream", "the file stops short; close the quote or bracket, or get the whole file"),
+    ("did not find expected key", "line the keys up under each other, each with a colon"),
+    ("could not find expected ':'", "put a colon after the key"),
+    ("undefined alias", "write the value out"),
+)
