@@ -1,11 +1,10 @@
-"""A house's plate plan: the outline of the top plates, its walls, and what can be wrong with it.
+"""A house's plate plan: the outline of the top plates, and its walls.
 
 Whole millimetres; x to the right, y up; the outline runs anticlockwise along the outside face of the
 plates, so that the inside of the house lies to the left of every wall.
 """
 
 from __future__ import annotations
-
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -62,7 +61,7 @@ def _sign(value: float) -> int:
 
 @dataclass(frozen=True)
 class Plan:
-    """A plate plan that has passed :func:`plan_faults`."""
+    """A plate plan that has passed :func:`trainer.plan.plan_faults`."""
 
     outline: tuple[tuple[int, int], ...]
     plate_width: int

@@ -1,0 +1,193 @@
+"""What can be wrong with a plate plan, each with the place and what to do."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from trainer.plan.model import wall_name
+
+Corner = Sequence[int]
+_FEWEST_CORNERS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class PlanFault:
+    """One thing wrong: ``path`` is the way to it in a level, like ``("plates", "outline", 3)``."""
+
+    path: tuple[str | int, ...]
+    what: str
+
+
+def plan_faults(
+    outline: Sequence[Corner], gables: Sequence[str], internal_walls: Sequence[Sequence[Corner]]
+) -> list[PlanFault]:
+    """Return all that keeps these from being a house's plan; corners are (x, y) in whole mm.
+
+    Time grows with the square of the corners; callers hold them to 500.
+    """
+    corners = [(corner[0], corner[1]) for corner in outline]
+    faults = [PlanFault(("plates", "outline", *path), what) for path, what in _outline_faults(corners)]
+    faults += [PlanFault(("gables", i), what) for i, what in _gable_name_faults(gables, len(corners))]
+    if not faults:
+        faults += [PlanFault(("gables", i), what) for i, what in _gable_place_faults(gables, corners)]
+        for i, wall in enumerate(internal_walls):
+            faults += [PlanFault(("internal_walls", i, *path), what) for path, what in _internal_faults(wall, corners)]
+    return faults
+
+
+_Xy = tuple[int, int]
+_At = tuple[tuple[int, ...], str]
+
+
+def _outline_faults(corners: list[_Xy]) -> Iterator[_At]:
+    kept = list(range(len(corners)))
+    if len(kept) > 1 and corners[0] == corners[-1]:
+        yield (kept.pop(),), "is the first corner again; leave it out, the outline closes itself"
+    repeated = {i for i in kept[1:] if corners[i] == corners[i - 1]}
+    for i in sorted(repeated):
+        yield (i,), "is the same as the corner before it; leave it out"
+    kept = [i for i in kept if i not in repeated]
+    if len(kept) < _FEWEST_CORNERS:
+        yield (), f"has {len(kept)} corners; a house has at least {_FEWEST_CORNERS}"
+        return
+    walls = [_Edge(i, corners[i], corners[j]) for i, j in zip(kept, [*kept[1:], kept[0]], strict=True)]
+    bent = list(_bends(walls))
+    yield from bent
+    if any(wall.step is None for wall in walls):
+        return
+    crossings = list(_crossings(walls))
+    yield from crossings
+    if not bent and not crossings and _twice_area(corners, kept) < 0:
+        yield (), "runs clockwise; list the corners the other way round, anticlockwise"
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    index: int
+    a: _Xy
+    b: _Xy
+
+    @property
+    def name(self) -> str:
+        return wall_name(self.index)
+
+    @property
+    def step(self) -> _Xy | None:
+        """Unit step along the wall; none where it runs aslant."""
+        dx, dy = self.b[0] - self.a[0], self.b[1] - self.a[1]
+        return None if dx and dy else ((dx > 0) - (dx < 0), (dy > 0) - (dy < 0))
+
+    @property
+    def box(self) -> tuple[int, int, int, int]:
+        (ax, ay), (bx, by) = self.a, self.b
+        return min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)
+
+
+def _bends(walls: list[_Edge]) -> Iterator[_At]:
+    for before, wall in zip([walls[-1], *walls[:-1]], walls, strict=True):
+        step, last = wall.step, before.step
+        if step is None:
+            what = f"starts wall {wall.name}, which runs aslant to {_xy(wall.b)}; walls run along x or along y"
+            yield (wall.index,), what
+        elif last == step:
+            yield (wall.index,), "lies on a straight wall and is no corner; leave it out"
+        elif last == (-step[0], -step[1]):
+            yield (wall.index,), f"turns wall {wall.name} straight back along wall {before.name}; correct this corner"
+
+
+def _crossings(walls: list[_Edge]) -> Iterator[_At]:
+    """Where the outline meets itself: one fault a wall, with the first earlier wall that it meets."""
+    boxes = [wall.box for wall in walls]
+    last = len(walls) - 1
+    for i, (x0, y0, x1, y1) in enumerate(boxes):
+        for j in range(i - 1):  # its neighbours share a corner with it, as they should
+            if i == last and j == 0:
+                continue
+            u0, v0, u1, v1 = boxes[j]
+            if x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1:
+                at = _xy((max(x0, u0), max(y0, v0)))
+                what = (
+                    f"starts wall {walls[i].name}, which meets wall {walls[j].name} at {at}; walls meet only at corners"
+                )
+                yield (walls[i].index,), what
+                break
+
+
+def _twice_area(corners: list[_Xy], kept: list[int]) -> int:
+    return sum(
+        corners[i][0] * corners[j][1] - corners[j][0] * corners[i][1]
+        for i, j in zip(kept, [*kept[1:], kept[0]], strict=True)
+    )
+
+
+def _gable_name_faults(gables: Sequence[str], count: int) -> Iterator[tuple[int, str]]:
+    names = [wall_name(i) for i in range(max(count, 1))]
+    for i, gable in enumerate(gables):
+        if gable in gables[:i]:
+            yield i, "is named twice; leave it out"
+        elif gable not in names and gable.upper() in names:
+            yield i, f"did you mean '{gable.upper()}'? Walls have capital letters"
+        elif gable not in names:
+            yield i, f"is no wall of this house; its walls are A to {names[-1]}"
+
+
+def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[tuple[int, str]]:
+    names = [wall_name(i) for i in range(len(corners))]
+    for i, gable in enumerate(gables):
+        first = names.index(gable)
+        second = (first + 1) % len(corners)
+        inside = [corner for corner in (first, second) if not _outside_corner(corners, corner)]
+        if inside:
+            at = " and ".join(_xy(corners[corner]) for corner in inside)
+            yield i, f"wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners"
+        if names[second] in gables:
+            yield i, f"wall {gable} and the next, wall {names[second]}, are both gables; let one of them be an eave"
+
+
+def _outside_corner(corners: list[_Xy], i: int) -> bool:
+    (px, py), (x, y), (nx, ny) = corners[i - 1], corners[i], corners[(i + 1) % len(corners)]
+    return (x - px) * (ny - y) - (y - py) * (nx - x) > 0
+
+
+def _internal_faults(wall: Sequence[Corner], corners: list[_Xy]) -> Iterator[_At]:
+    points = [(point[0], point[1]) for point in wall]
+    if len(points) < 2:
+        yield (), "has fewer than two points; a wall runs from one point to another"
+    outside = [j for j, point in enumerate(points) if not _inside(corners, *point)]
+    for j in outside:
+        yield (j,), f"{_xy(points[j])} is outside the house; internal walls stay inside the outline"
+    for j, (a, b) in enumerate(itertools.pairwise(points)):
+        if a == b:
+            yield (j + 1,), "is the same as the point before it; leave it out"
+        elif j not in outside and j + 1 not in outside and not _stays_inside(corners, a, b):
+            yield (j + 1,), f"the wall leaves the house between {_xy(a)} and {_xy(b)}; keep it inside the outline"
+
+
+def _stays_inside(corners: list[_Xy], a: _Xy, b: _Xy) -> bool:
+    """Cut the way from ``a`` to ``b`` wherever it meets an outside wall and look at the middle of each piece."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    cuts = {0.0, 1.0}
+    for (px, py), (qx, qy) in zip(corners, [*corners[1:], corners[0]], strict=True):
+        if px == qx and dx and min(py, qy) <= a[1] + dy * (cut := (px - a[0]) / dx) <= max(py, qy):
+            cuts.add(cut)
+        elif py == qy and dy and min(px, qx) <= a[0] + dx * (cut := (py - a[1]) / dy) <= max(px, qx):
+            cuts.add(cut)
+    pieces = itertools.pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1))
+    return all(_inside(corners, a[0] + dx * (s + t) / 2, a[1] + dy * (s + t) / 2) for s, t in pieces)
+
+
+def _inside(corners: list[_Xy], x: float, y: float) -> bool:
+    """Whether (x, y) is inside the outline or on it."""
+    inside = False
+    for (px, py), (qx, qy) in zip(corners, [*corners[1:], corners[0]], strict=True):
+        if min(px, qx) <= x <= max(px, qx) and min(py, qy) <= y <= max(py, qy):
+            return True
+        if px == qx and x < px and min(py, qy) <= y < max(py, qy):
+            inside = not inside
+    return inside
+
+
+def _xy(point: _Xy) -> str:
+    return f"[{point[0]}, {point[1]}]"
