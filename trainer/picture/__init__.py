@@ -1,5 +1,11 @@
 """Drawings as one display list, painted alike by the board, SVG, PNG and PDF."""
 
 from trainer.picture.model import Group, Item, Line, Picture, Polygon, Text, View, fit, flat
+from trainer.picture.palette import PALETTE_FILE, Palette, contrast, parse_palettes, rgb
+from trainer.picture.sheet import layout_sheet, plan_picture
+from trainer.picture.svg import to_svg
 
-__all__ = ["Group", "Item", "Line", "Picture", "Polygon", "Text", "View", "fit", "flat"]
+__all__ = [
+    "PALETTE_FILE", "Group", "Item", "Line", "Palette", "Picture", "Polygon", "Text", "View",
+    "contrast", "fit", "flat", "layout_sheet", "parse_palettes", "plan_picture", "rgb", "to_svg",
+]  # fmt: skip

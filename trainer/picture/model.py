@@ -97,7 +97,10 @@ def flat(group: Group) -> Iterator[Item]:
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """Where plan millimetres come out on a surface: ``scale`` in px per mm; ``left, top`` is the plan place at px (0, 0)."""
+    """Where plan millimetres come out on a surface.
+
+    ``scale`` is in px per mm; ``left, top`` is the plan place that falls on px (0, 0).
+    """
 
     scale: float
     left: float

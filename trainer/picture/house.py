@@ -1,0 +1,58 @@
+"""The house without its trusses: top plates, eave line, internal walls, ridge, hip and valley lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.plan import Plan, Point
+from trainer.roof.model import Crease, Roof
+
+RIDGE_DASH = (14.0, 4.0, 3.0, 4.0)
+HIP_DASH = (9.0, 5.0)
+VALLEY_DASH = (3.0, 4.0)
+
+
+def grown(plan: Plan, by: float) -> tuple[Point, ...]:
+    """Return the outline moved ``by`` mm outwards (inwards if negative), corners square."""
+    corners = []
+    for i, wall in enumerate(plan.walls):
+        before = plan.walls[i - 1]
+        (bx, by_), (ax, ay) = before.inward, wall.inward
+        corners.append((wall.a[0] - (bx + ax) * by, wall.a[1] - (by_ + ay) * by))
+    return tuple(corners)
+
+
+def plates(plan: Plan) -> Group:
+    """Return the top plates of the outside walls, mitred at the corners, and the internal walls."""
+    inner = grown(plan, -plan.plate_width)
+    count = len(plan.outline)
+    items: list[Item | Group] = [
+        Line(tuple((float(x), float(y)) for x, y in wall), "plate_edge", 4.0, "px", (2.0, 6.0))
+        for wall in plan.internal_walls
+    ]
+    for i, wall in enumerate(plan.walls):
+        shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
+        items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))
+    return Group("plates", tuple(items))
+
+
+def eave(plan: Plan, overhang: float) -> Group:
+    """Return the outer edge of the roof: the ends of the tails, and the verges."""
+    return Group("eave", (Polygon(grown(plan, overhang), None, "faint", 1.0),))
+
+
+def roof_lines(roof: Roof) -> Group:
+    """Return ridges (long and short dashes), hips (dashes) and valleys (short dashes)."""
+    return Group(
+        "roof",
+        (
+            *_creases(roof.ridges, RIDGE_DASH, 1.8),
+            *_creases(roof.hips, HIP_DASH, 1.2),
+            *_creases(roof.valleys, VALLEY_DASH, 1.8),
+        ),
+    )
+
+
+def _creases(creases: Iterable[Crease], dash: tuple[float, ...], width: float) -> list[Item]:
+    return [Line(((a[0], a[1]), (b[0], b[1])), "roof", width, "px", dash) for a, b in creases]

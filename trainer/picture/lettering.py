@@ -1,0 +1,59 @@
+"""How much room a text takes, reckoned without a font at hand.
+
+Advance widths of Source Sans Pro Semibold in thousandths of its em, as its font file gives them; the
+regular weight is narrower, so that what is placed with these never turns out wider. They are here so
+that the pure core can keep labels apart; painters draw with the font itself.
+"""
+
+from __future__ import annotations
+
+import math
+
+from trainer.picture.model import Box, Text
+
+_WIDTHS = (
+    (200, " "), (270, "Iijl|!',.:;·’"), (330, "()[]{}-fr/\\°"), (365, "t²"), (440, "sz?*"), (462, "c"),
+    (485, 'vxy"–'), (500, "JLY_e0"), (513, "123456789+=<>$#^~FagZ"), (540, "ESTVXnohu"), (565, "ABCbdkpq`"),
+    (625, "DGKPR&"), (670, "HNOQU"), (745, "Mw"), (850, "Wm%@…"),
+)  # fmt: skip
+_WIDTH = {char: width / 1000 for width, chars in _WIDTHS for char in chars}
+CAP_HEIGHT = 0.66
+"""Height of capitals and figures, in ems."""
+
+
+def text_width(text: str, size: float) -> float:
+    """Return the width of ``text`` at ``size``, in the unit of ``size``; a character not known counts as wide."""
+    return size * sum(_WIDTH.get(char, 0.85) for char in text)
+
+
+def text_box(text: Text, scale: float = 1.0, pad: float = 0.0) -> Box:
+    """Return the level box round a text, mm; ``scale`` (px per mm) is needed for sizes in px; ``pad`` in ems."""
+    size = text.size if text.unit == "mm" else text.size / scale
+    half_height = size * (CAP_HEIGHT / 2 + pad)
+    width = text_width(text.text, size)
+    left = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]
+    turn = math.radians(text.turn)
+    across, up = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    corners = [
+        (text.at[0] + a * across[0] + b * up[0], text.at[1] + a * across[1] + b * up[1])
+        for a in (left - size * pad, left + width + size * pad)
+        for b in (-half_height, half_height)
+    ]
+    xs, ys = zip(*corners, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def meet(one: Box, other: Box) -> bool:
+    """Whether two boxes share more than an edge."""
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def wrapped(text: str, size: float, width: float) -> list[str]:
+    """Return the text broken at spaces into lines no wider than ``width``, in the unit of ``size``."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and text_width(f"{lines[-1]} {word}", size) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines

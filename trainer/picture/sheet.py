@@ -1,0 +1,154 @@
+"""The layout drawing: the plan with its tags and measures, and a title block that says what it is."""
+
+from __future__ import annotations
+
+from trainer.layout import Kind, Layout
+from trainer.layout.model import TAG_LETTERS
+from trainer.picture.house import HIP_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
+from trainer.picture.lettering import text_box, wrapped
+from trainer.picture.measures import figure, measures
+from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.tags import tag_size, tags
+from trainer.picture.trusses import parts, trusses
+from trainer.words import CAUTION, INVENTED, _
+
+SMALLEST_SHEET = 12_000.0
+"""A sheet is at least this wide, mm on the plan, so that its title block has room."""
+KIND_NAMES: dict[Kind, tuple[str, str]] = {
+    "standard": (_("standard truss"), _("standard trusses")),
+    "girder": (_("girder truss"), _("girder trusses")),
+    "truncated_girder": (_("truncated girder"), _("truncated girders")),
+    "truncated": (_("truncated truss"), _("truncated trusses")),
+    "hip": (_("hip truss"), _("hip trusses")),
+    "jack": (_("jack truss"), _("jack trusses")),
+    "creeper": (_("creeper truss"), _("creeper trusses")),
+    "gable": (_("gable truss"), _("gable trusses")),
+    "saddle": (_("saddle truss"), _("saddle trusses")),
+}
+
+
+def plan_picture(layout: Layout) -> Picture:
+    """Return the plan of a layout: plates, trusses, tags, roof lines and running measures, without a sheet round it."""
+    size = tag_size(layout)
+    layers = (
+        eave(layout.house.plan, layout.house.roof.overhang),
+        plates(layout.house.plan),
+        roof_lines(layout.roof),
+        trusses(layout),
+        parts(layout),
+        measures(layout, size * 0.9),
+        tags(layout),
+    )
+    return Picture(_bounds(layers, size), layers, words=counts_in_words(layout))
+
+
+def counts_in_words(layout: Layout) -> str:
+    """Return how many trusses of each kind there are, with the letters of their tags."""
+    parts = []
+    for kind, names in KIND_NAMES.items():
+        if count := layout.counts.get(kind):
+            parts.append(f"{count} {names[count > 1]} {TAG_LETTERS[kind]}")
+    return ", ".join(parts)
+
+
+def layout_sheet(layout: Layout, title: str) -> Picture:
+    """Return the whole layout drawing of a house called ``title``."""
+    plan = plan_picture(layout)
+    left, bottom, right, top = plan.box
+    spare = max(0.0, SMALLEST_SHEET - (right - left)) / 2
+    left, right = left - spare, right + spare
+    unit = (right - left) / 100
+    block, foot = _title_block(layout, title, left + 2 * unit, right - 2 * unit, bottom)
+    return Picture((left, foot, right, top), (*plan.layers, block), title, f"{INVENTED} {plan.words}. {CAUTION}")
+
+
+def settings_in_words(layout: Layout) -> str:
+    """Return the level's roof and truss settings on one line."""
+    roof, habits = layout.house.roof, layout.house.trusses
+    to = _("to centre lines") if habits.stations_to == "centre line" else _("to the near face")
+    return (
+        f"pitch {figure(roof.pitch)}° · overhang {roof.overhang} · heel {roof.heel} · spacing {habits.spacing} · "
+        f"setback {habits.setback} {to} · thickness {habits.thickness} · girders of {habits.girder_plies} plies"
+    )
+
+
+def _title_block(layout: Layout, title: str, left: float, right: float, top: float) -> tuple[Group, float]:
+    """Return the title block under ``top`` and where it ends."""
+    unit = (right - left) / 100
+    column = left + 66 * unit
+    items: list[Item] = [Line(((left, top), (right, top)), "ink", 1.6)]
+    y = _lettering(items, [title], left, top - 3 * unit, 2.4 * unit, "ink", bold=True)
+    y = _lettering(items, [INVENTED], left, y - 0.6 * unit, 1.35 * unit, "accent", bold=True)
+    for text in (settings_in_words(layout), counts_in_words(layout), _MEASURES):
+        lines = wrapped(text, 1.3 * unit, column - left - 2 * unit)
+        y = _lettering(items, lines, left, y - 0.5 * unit, 1.3 * unit, "ink")
+    legend_foot = _legend(items, column, right, top - 2.6 * unit, unit)
+    y = min(y, legend_foot) - 1.0 * unit
+    y = _lettering(items, wrapped(CAUTION, 1.2 * unit, right - left), left, y, 1.2 * unit, "faint")
+    return Group("title", tuple(items)), y - 1.2 * unit
+
+
+_MEASURES = _(
+    "Measures are in millimetres. They run along each wall from its nought, to truss centre lines. Heights of "
+    "tags and lines do not matter; sizes of timbers and plates are true."
+)
+
+
+def _lettering(
+    items: list[Item], lines: list[str], left: float, y: float, size: float, role: str, *, bold: bool = False
+) -> float:
+    """Add lines of text from ``y`` down; return where the next would stand."""
+    for line in lines:
+        items.append(Text((left, y), line, role, size, anchor="start", bold=bold))
+        y -= size * 1.35
+    return y
+
+
+def _legend(items: list[Item], left: float, right: float, y: float, unit: float) -> float:
+    """Add the scale bar and what the lines mean; return where it ends."""
+    items += _scale_bar(left, y, right - left, unit)
+    y -= 4.6 * unit
+    for dash, width, text in (
+        (RIDGE_DASH, 1.8, _("ridge")),
+        (HIP_DASH, 1.2, _("hip line")),
+        (VALLEY_DASH, 1.8, _("valley line")),
+    ):
+        items.append(Line(((left, y), (left + 5 * unit, y)), "roof", width, "px", dash))
+        items.append(Text((left + 6 * unit, y), text, "ink", 1.2 * unit, anchor="start"))
+        y -= 1.8 * unit
+    items.append(Line(((left, y), (left + 5 * unit, y)), "mark", 1.2))
+    items.append(Line(((left + 2.5 * unit, y - 0.4 * unit), (left + 2.5 * unit, y + 0.4 * unit)), "mark", 1.4))
+    items.append(Text((left + 6 * unit, y), _("running measure"), "ink", 1.2 * unit, anchor="start"))
+    return y - 1.8 * unit
+
+
+def _scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:
+    """Return a bar of whole metres, as long as fits."""
+    metres = next((m for m in (50, 20, 10, 5, 4, 3, 2) if m * 1000 <= width * 0.8), 1)
+    high = 0.7 * unit
+    items: list[Item] = []
+    step = metres * 1000 / 4
+    for i in range(4):
+        a, b = left + i * step, left + (i + 1) * step
+        items.append(Polygon(((a, y), (b, y), (b, y + high), (a, y + high)), ("ink", "paper")[i % 2], "ink"))
+    for i in (0, 2, 4):
+        label = f"{metres * i / 4:g}" + (" m" if i == 4 else "")
+        items.append(Text((left + i * step, y - 1.1 * unit), label, "ink", 1.2 * unit))
+    return items
+
+
+def _bounds(layers: tuple[Group, ...], size: float) -> Box:
+    """Return the box round everything drawn, with a margin of one and a half tags."""
+    boxes: list[Box] = []
+    for item in Picture((0, 0, 0, 0), layers).items():
+        if isinstance(item, Text):
+            boxes.append(text_box(item, pad=0.1))
+        else:
+            xs, ys = zip(*item.points, strict=True)
+            boxes.append((min(xs), min(ys), max(xs), max(ys)))
+    lows, highs = [b[:2] for b in boxes], [b[2:] for b in boxes]
+    margin = size * 1.5
+    return (
+        min(x for x, _y in lows) - margin, min(y for _x, y in lows) - margin,
+        max(x for x, _y in highs) + margin, max(y for _x, y in highs) + margin,
+    )  # fmt: skip

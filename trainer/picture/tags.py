@@ -1,0 +1,82 @@
+"""Where each truss's tag is written, so that no two tags meet and little lies under them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from trainer.layout import Kind, Layout, Member
+from trainer.picture.lettering import meet, text_box
+from trainer.picture.model import Box, Group, Text
+from trainer.picture.trusses import along, body_runs
+from trainer.plan import Point
+
+SMALLEST, LARGEST = 70.0, 190.0
+"""Lettering of tags, mm on the plan."""
+_FIRST_PLACE: dict[Kind, float] = {
+    "standard": 0.34, "truncated": 0.34, "truncated_girder": 0.34, "girder": 0.5, "gable": 0.34,
+    "hip": 0.42, "jack": 0.55, "creeper": 0.5, "saddle": 0.5,
+}  # fmt: skip
+"""Where along its body a tag is tried first, so that the tags of a row line up."""
+_STEPS = (0, -1, 1, -2, 2, -3, 3, -4, 4, -6, 6, -8, 8)
+_ORDER: tuple[Kind, ...] = (
+    "creeper", "saddle", "hip", "jack", "girder", "truncated_girder", "gable", "truncated", "standard",
+)  # fmt: skip
+"""The ones with least room choose first."""
+
+
+def tag_size(layout: Layout) -> float:
+    """Return the height of tags, mm: three in ten of the spacing, within limits."""
+    longest = max((len(member.tag) for member in layout.members), default=2)
+    return min(LARGEST, max(SMALLEST, layout.house.trusses.spacing * 0.3 * min(1.0, 4 / longest)))
+
+
+def tags(layout: Layout) -> Group:
+    """Return the tag of every truss, level, on its own truss."""
+    size = tag_size(layout)
+    bodies = {member.tag: _pieces(layout, member) for member in layout.members}
+    placed: dict[str, Text] = {}
+    boxes: list[Box] = []
+    for member in sorted(layout.members, key=lambda m: (_ORDER.index(m.kind), m.span)):
+        text = min(_candidates(layout, member, size), key=lambda c: _cost(c, member.tag, boxes, bodies))
+        placed[member.tag] = text[1]
+        boxes.append(text_box(text[1], pad=0.1))
+    return Group("tags", tuple(Group("tags", (placed[m.tag],), m.tag) for m in layout.members))
+
+
+def _candidates(layout: Layout, member: Member, size: float) -> Iterator[tuple[int, Text]]:
+    """Yield places for the tag, the likeliest first, each with how far down the list it is."""
+    begin, finish = body_runs(layout, member)
+    inner, outer = max(begin, 0.0), min(finish, member.span)
+    first = inner + (outer - inner) * _FIRST_PLACE[member.kind]
+    ground = "paper"
+    for rank, step in enumerate(_STEPS):
+        run = first + step * size * 0.8
+        if begin <= run <= max(finish, member.top[-1][0]):
+            yield rank, Text(along(member, run), member.tag, "ink", size, bold=True, ground=ground)
+
+
+def _cost(
+    candidate: tuple[int, Text], tag: str, boxes: list[Box], bodies: dict[str, list[Box]]
+) -> tuple[int, int, int]:
+    """Return tags met, trusses covered, and how far from the first choice."""
+    rank, text = candidate
+    box = text_box(text, pad=0.1)
+    met = sum(meet(box, other) for other in boxes)
+    covered = sum(any(meet(box, piece) for piece in pieces) for other, pieces in bodies.items() if other != tag)
+    return met, covered, rank
+
+
+def _pieces(layout: Layout, member: Member) -> list[Box]:
+    """Return level boxes that cover the truss's whole length; a slanting one is cut into short pieces."""
+    begin, finish = body_runs(layout, member)
+    finish = max(finish, member.top[-1][0])
+    dx, dy = member.direction
+    count = 1 if min(abs(dx), abs(dy)) < 1e-6 else max(1, round((finish - begin) / 100))
+    half = member.width / 2
+    stops = [along(member, begin + (finish - begin) * i / count) for i in range(count + 1)]
+    return [_box_of(a, b, half) for a, b in pairwise(stops)]
+
+
+def _box_of(a: Point, b: Point, pad: float) -> Box:
+    return (min(a[0], b[0]) - pad, min(a[1], b[1]) - pad, max(a[0], b[0]) + pad, max(a[1], b[1]) + pad)

@@ -1,0 +1,105 @@
+"""Trusses seen from above, at their true thickness, where they stand in a layout."""
+
+from __future__ import annotations
+
+from trainer.layout import Kind, Layout, Member
+from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.plan import Point
+
+FILLS: dict[Kind, str] = {"girder": "girder", "truncated_girder": "girder", "saddle": "saddle"}
+PAINT_ORDER: tuple[Kind, ...] = (
+    "girder", "truncated_girder", "truncated", "standard", "gable", "jack", "creeper", "hip", "saddle",
+)  # fmt: skip
+"""From the lowest to what lies over it."""
+
+
+def strip(start: Point, finish: Point, width: float) -> tuple[Point, Point, Point, Point]:
+    """Return the four corners of a straight timber ``width`` mm wide round its centre line."""
+    (ax, ay), (bx, by) = start, finish
+    length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5 or 1.0
+    nx, ny = -(by - ay) / length * width / 2, (bx - ax) / length * width / 2
+    return ((ax - nx, ay - ny), (bx - nx, by - ny), (bx + nx, by + ny), (ax + nx, ay + ny))
+
+
+def along(member: Member, run: float) -> Point:
+    """Return the plan place ``run`` mm from the truss's ``from`` end along its centre line."""
+    (x, y), (dx, dy) = member.start, member.direction
+    return (x + dx * run, y + dy * run)
+
+
+def body_runs(layout: Layout, member: Member) -> tuple[float, float]:
+    """Return where the truss itself begins and ends, mm from its ``from`` end: tails in, extensions out.
+
+    A hung end stops at the carrier's face.
+    """
+    first, last = member.top[0][0], member.top[-1][0]
+    begin, finish = first, last
+    for number, end in enumerate(member.ends):
+        carrier = layout.by_tag.get(end.bears_on)
+        if carrier is None or member.kind == "saddle":
+            continue
+        (dx, dy), (cx, cy) = member.direction, carrier.direction
+        half = carrier.width / 2 / max(abs(dx * cy - dy * cx), 0.1)
+        if number == 0:
+            begin = half
+        else:
+            finish = member.span - half
+    return begin, finish
+
+
+def truss(layout: Layout, member: Member) -> Group:
+    """Return one truss of the layout: body, lines between plies, extension and the brackets it hangs in."""
+    begin, finish = body_runs(layout, member)
+    items: list[Item] = []
+    last = member.top[-1][0]
+    if member.kind in {"hip", "jack"} and last > finish + 1:
+        extension = strip(along(member, finish), along(member, last), member.width)
+        items.append(Polygon(extension, "paper", "timber_edge", 0.8))
+    body = strip(along(member, begin), along(member, finish), member.width)
+    items.append(Polygon(body, FILLS.get(member.kind, "timber"), "timber_edge"))
+    items += [
+        Line(_offset(member, begin, finish, (ply - member.plies / 2) * member.thickness), "timber_edge", 0.7)
+        for ply in range(1, member.plies)
+    ]
+    items += _brackets(layout, member, begin, finish)
+    return Group("trusses", tuple(items), member.tag)
+
+
+def _offset(member: Member, begin: float, finish: float, aside: float) -> tuple[Point, Point]:
+    """Return a line beside the centre line."""
+    dx, dy = member.direction
+    (ax, ay), (bx, by) = along(member, begin), along(member, finish)
+    return ((ax - dy * aside, ay + dx * aside), (bx - dy * aside, by + dx * aside))
+
+
+def _brackets(layout: Layout, member: Member, begin: float, finish: float) -> list[Item]:
+    """Return a short bar across each hung end: the bracket or hanger that holds it."""
+    if member.kind == "saddle":
+        return []
+    bars: list[Item] = []
+    for end, run in zip(member.ends, (begin, finish), strict=True):
+        if end.bears_on in layout.by_tag:
+            inward = 1 if run == begin else -1
+            foot, tip = along(member, run), along(member, run + inward * 60)
+            bars.append(Polygon(strip(foot, tip, member.width + 44), None, "fastener", 1.4))
+    return bars
+
+
+def trusses(layout: Layout) -> Group:
+    """Return every truss of the layout, the lowest first."""
+    ordered = sorted(layout.members, key=lambda member: PAINT_ORDER.index(member.kind))
+    return Group("trusses", tuple(truss(layout, member) for member in ordered))
+
+
+def parts(layout: Layout) -> Group:
+    """Return the framing that is not a truss: outriggers, verge rafters, trimmers; uprights as squares."""
+    thickness = layout.house.trusses.thickness
+    items: list[Item | Group] = []
+    for part in layout.parts:
+        (x, y), finish = part.start, part.finish
+        if (x, y) == finish:
+            shape = strip((x - thickness / 2, y), (x + thickness / 2, y), thickness)
+        else:
+            shape = strip((x, y), finish, thickness)
+        items.append(Group("parts", (Polygon(shape, "paper", "timber_edge", 0.8),), part.name or part.on))
+    return Group("parts", tuple(items))
