@@ -167,15 +167,16 @@ def _internal_faults(wall: Sequence[Corner], corners: list[_Xy]) -> Iterator[_At
 
 def _stays_inside(corners: list[_Xy], a: _Xy, b: _Xy) -> bool:
     """Cut the way from ``a`` to ``b`` wherever it meets an outside wall and look at the middle of each piece."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
+    way = (b[0] - a[0], b[1] - a[1])
     cuts = {0.0, 1.0}
-    for (px, py), (qx, qy) in zip(corners, [*corners[1:], corners[0]], strict=True):
-        if px == qx and dx and min(py, qy) <= a[1] + dy * (cut := (px - a[0]) / dx) <= max(py, qy):
-            cuts.add(cut)
-        elif py == qy and dy and min(px, qx) <= a[0] + dx * (cut := (py - a[1]) / dy) <= max(px, qx):
-            cuts.add(cut)
-    pieces = itertools.pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1))
-    return all(_inside(corners, a[0] + dx * (s + t) / 2, a[1] + dy * (s + t) / 2) for s, t in pieces)
+    for p, q in zip(corners, [*corners[1:], corners[0]], strict=True):
+        across, along = (0, 1) if p[0] == q[0] else (1, 0)
+        if way[across]:
+            cut = (p[across] - a[across]) / way[across]
+            if min(p[along], q[along]) <= a[along] + way[along] * cut <= max(p[along], q[along]):
+                cuts.add(cut)
+    middles = [(s + t) / 2 for s, t in itertools.pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1))]
+    return all(_inside(corners, a[0] + way[0] * middle, a[1] + way[1] * middle) for middle in middles)
 
 
 def _inside(corners: list[_Xy], x: float, y: float) -> bool:

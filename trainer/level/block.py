@@ -1,0 +1,41 @@
+"""What the blocks of a level file have in common: strict keys, units, and ranges that editors see too."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from typing import Annotated, TypeVar
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+
+from trainer.read.schema_walk import UNIT, WANTED
+
+
+class Block(BaseModel):
+    """A part of a level file. Unknown keys are faults; once read it never changes."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+
+
+MM = Field(json_schema_extra={UNIT: "mm"})
+DEGREES = Field(json_schema_extra={UNIT: "degrees"})
+KPA = Field(json_schema_extra={UNIT: "kPa"})
+KN = Field(json_schema_extra={UNIT: "kN"})
+
+Coordinate = Annotated[int, Field(ge=-200_000, le=200_000), MM]
+Corner = Annotated[
+    tuple[Coordinate, Coordinate],
+    Field(json_schema_extra={WANTED: "a corner [x, y] in whole mm, within 200000 either way"}),
+]
+
+T = TypeVar("T", bound=Hashable)
+
+
+def _no_repeats(entries: tuple[T, ...]) -> tuple[T, ...]:
+    for i, entry in enumerate(entries):
+        if entry in entries[:i]:
+            raise ValueError(f"names '{entry}' twice; leave one out")
+    return entries
+
+
+UNIQUE = AfterValidator(_no_repeats)
+UNIQUE_ITEMS = Field(json_schema_extra={"uniqueItems": True})

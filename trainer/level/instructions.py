@@ -1,0 +1,111 @@
+"""A house's own instructions: limits, bracing, tie-down and fixings.
+
+All default values are invented for practice. On a job, check the truss plan and the current standard.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from trainer.level.block import DEGREES, KN, KPA, MM, Block
+
+Connector = Literal["framing anchor", "tie-down strap", "hanger", "heavy girder bracket"]
+WindClass = Literal["N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"]
+
+
+class Plumb(Block):
+    """How far out of plumb a truss may be: the lesser of its height / ratio and the cap."""
+
+    ratio: Annotated[int, Field(ge=20, le=500)] = 50
+    """A truss may lean by its height divided by this."""
+    cap: Annotated[int, Field(ge=1, le=200), MM] = 50
+    """And never by more than this, mm."""
+
+
+class Bow(Block):
+    """How far a truss may be bowed: the lesser of its length / ratio and the cap."""
+
+    ratio: Annotated[int, Field(ge=50, le=1000)] = 200
+    """A truss may bow by its length divided by this."""
+    cap: Annotated[int, Field(ge=1, le=200), MM] = 50
+    """And never by more than this, mm."""
+
+
+class Tolerances(Block):
+    """What is near enough on this house."""
+
+    station: Annotated[int, Field(ge=1, le=50), MM] = 10
+    """How far a truss may stand off its station, mm."""
+    plumb: Plumb = Plumb()
+    bow: Bow = Bow()
+
+
+class AngleRange(Block):
+    """The angles allowed, degrees."""
+
+    least: Annotated[int, Field(ge=5, le=85), DEGREES] = 30
+    most: Annotated[int, Field(ge=5, le=85), DEGREES] = 60
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.least > self.most:
+            raise ValueError(f"has a least angle, {self.least}, over its most, {self.most}; swap them")
+        return self
+
+
+class Bracing(Block):
+    """Bracing as this house asks for it."""
+
+    steel_brace_angle: AngleRange = AngleRange()
+    """Angle in plan between a permanent steel brace and the trusses it crosses."""
+    top_chord_ties: Annotated[int, Field(ge=600, le=6000), MM] = 3000
+    """Largest gap between ties along the top chords while erecting, mm."""
+    bottom_chord_ties: Annotated[int, Field(ge=600, le=6000), MM] = 4000
+    """Largest gap between ties along the bottom chords, mm."""
+
+
+class Capacity(Block):
+    """What each connector holds against uplift on this house, kN; invented, no maker's figure."""
+
+    framing_anchor: Annotated[float, Field(alias="framing anchor", ge=0.1, le=100), KN] = 2.5
+    tie_down_strap: Annotated[float, Field(alias="tie-down strap", ge=0.1, le=100), KN] = 8.0
+    hanger: Annotated[float, Field(ge=0.1, le=100), KN] = 4.0
+    heavy_girder_bracket: Annotated[float, Field(alias="heavy girder bracket", ge=0.1, le=100), KN] = 16.0
+
+
+class TieDown(Block):
+    """The tie-down schedule of this house."""
+
+    wind_class: WindClass = "N2"
+    """Wind class of the site."""
+    net_pressure: Annotated[float, Field(ge=0, le=10), KPA] = 0.6
+    """Uplift less dead load, kPa on the plan area that a bearing carries."""
+    capacity: Capacity = Capacity()
+
+
+class Fixings(Block):
+    """Which connector fastens an end: by kind of truss on a plate, and what holds one that hangs."""
+
+    standard: Connector = "framing anchor"
+    girder: Connector = "tie-down strap"
+    truncated_girder: Connector = "tie-down strap"
+    truncated: Connector = "framing anchor"
+    hip: Connector = "framing anchor"
+    jack: Connector = "framing anchor"
+    creeper: Connector = "framing anchor"
+    gable: Connector = "framing anchor"
+    hung: Connector = "hanger"
+    """Holds the end of a truss on the truss that carries it."""
+    hung_girder: Connector = "heavy girder bracket"
+    """Holds the end of a truncated girder on a girder."""
+
+
+class SiteSettings(Block):
+    """What this site asks for, whatever the house."""
+
+    clear_of_edge: Annotated[int, Field(ge=0, le=5000), MM] = 1500
+    """How far to stay from an unprotected outside wall, mm."""
+    fall_height: Annotated[int, Field(ge=0, le=5000), MM] = 2000
+    """Height from which this state asks for a written method statement, mm; it differs by state and changes."""

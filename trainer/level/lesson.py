@@ -1,0 +1,47 @@
+"""What a learner does on a level, and how it is marked."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, get_args
+
+from pydantic import Field
+
+from trainer.level.block import UNIQUE, UNIQUE_ITEMS, Block
+from trainer.read.schema_walk import WANTED
+
+Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
+STAGES: tuple[Stage, ...] = get_args(Stage)
+"""The six stages of the job, in order."""
+
+Points = Annotated[int, Field(ge=0, le=100)]
+RuleName = Annotated[
+    str,
+    Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", json_schema_extra={WANTED: "a rule's name, such as truss-off-station"}),
+]
+
+
+class Weights(Block):
+    """What each finding takes off the mark, by severity."""
+
+    stop_work: Annotated[Points, Field(alias="stop-work")] = 25
+    rework: Points = 8
+    tolerance: Points = 3
+    habit: Points = 1
+
+    def by_severity(self) -> dict[str, int]:
+        """Return the weights under the names of the severities."""
+        return self.model_dump(by_alias=True)
+
+
+class Lesson(Block):
+    """What a learner does here. Stages that aren't listed count as done before it starts."""
+
+    stages: Annotated[tuple[Stage, ...], Field(min_length=1), UNIQUE, UNIQUE_ITEMS] = STAGES
+    """Stages the learner does."""
+    teaches: Annotated[tuple[RuleName, ...], Field(max_length=50), UNIQUE, UNIQUE_ITEMS] = ()
+    """Names of the rules that this level is there to teach."""
+    practice_mark: Points = 80
+    """Mark out of 100 from which the practice mark is met."""
+    hints: bool = True
+    """Whether hints can be asked for in practice."""
+    weights: Weights = Weights()

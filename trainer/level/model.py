@@ -1,0 +1,107 @@
+"""The level file, whole."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from trainer.layout.model import House, TrussSpec
+from trainer.level.block import DEGREES, MM, Block, Corner
+from trainer.level.instructions import Bracing, Fixings, SiteSettings, TieDown, Tolerances
+from trainer.level.lesson import Lesson
+from trainer.plan import Plan
+from trainer.read.schema_walk import WANTED
+from trainer.roof.model import RoofSpec
+
+Outline = Annotated[tuple[Corner, ...], Field(min_length=4, max_length=500)]
+Gables = Annotated[tuple[str, ...], Field(max_length=250)]
+InternalWalls = Annotated[
+    tuple[Annotated[tuple[Corner, ...], Field(min_length=2, max_length=10)], ...], Field(max_length=100)
+]
+
+
+class Plates(Block):
+    """The top plates."""
+
+    outline: Outline
+    """Corners along the outside of the plates, anticlockwise, mm; x to the right, y up."""
+    width: Annotated[int, Field(ge=45, le=300), MM]
+    """Width of the plates, mm."""
+
+
+class RoofSettings(Block):
+    """The roof over the plates."""
+
+    pitch: Annotated[float, Field(ge=5, le=60), DEGREES]
+    """Pitch of every plane, degrees."""
+    overhang: Annotated[int, Field(ge=0, le=1500), MM]
+    """Level distance from the outside of the plate to the end of the tail, mm."""
+    heel: Annotated[int, Field(ge=0, le=600), MM]
+    """Height of the top of the top chord over the plate's outside face, mm."""
+    cover: Literal["sheet", "tile"] = "sheet"
+    """What covers the roof."""
+
+
+class TrussSettings(Block):
+    """The fabricator's habits for this house."""
+
+    spacing: Annotated[int, Field(ge=300, le=1200), MM]
+    """Largest distance from truss to truss, mm."""
+    setback: Annotated[int, Field(ge=300, le=3600), MM]
+    """Station of the truncated girders, mm."""
+    thickness: Annotated[int, Field(ge=30, le=60), MM] = 35
+    """Thickness of one ply, mm."""
+    girder_plies: Annotated[int, Field(ge=1, le=4)] = 2
+    """Plies of a girder."""
+    stations_to: Literal["centre line", "near face"] = "centre line"
+    """Whether setback and marks run to a truss's centre line or to its face nearest the end wall."""
+    smallest_saddle: Annotated[int, Field(ge=0, le=3600), MM] = 0
+    """Base under which a saddle is left out, mm."""
+    outrigger_depth: Annotated[int, Field(ge=0, le=300), MM] = 90
+    """Depth of the outriggers that pass over a gable truss, mm."""
+    gable_stands: Literal["inside plate", "flush"] = "inside plate"
+    """Where a gable truss stands: against the inside of the end plate, or flush with its outside."""
+    saddle_overrun: Annotated[int, Field(ge=0, le=1200), MM] = 300
+    """How far a saddle's end may run past the last truss under it, mm; beyond that it sits on a trimmer."""
+
+
+class Level(Block):
+    """One house and what is done on it, as a level file gives it."""
+
+    schema_: Annotated[Literal[1], Field(alias="schema")]
+    """Edition of the level file; always 1."""
+    id: Annotated[
+        str,
+        Field(
+            pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$",
+            max_length=40,
+            json_schema_extra={WANTED: "small letters, digits and hyphens, 40 at most, such as wren"},
+        ),
+    ]
+    """Short name; a shipped level's file is named after it."""
+    title: Annotated[str, Field(min_length=1, max_length=80)]
+    """Title for the learner."""
+    brief: Annotated[str, Field(min_length=1, max_length=1000)]
+    """What the job is, in plain short sentences."""
+    plates: Plates
+    gables: Gables = ()
+    """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""
+    internal_walls: InternalWalls = ()
+    """Internal walls, each from corner to corner, mm; they never carry a truss."""
+    roof: RoofSettings
+    trusses: TrussSettings
+    tolerances: Tolerances = Tolerances()
+    bracing: Bracing = Bracing()
+    tie_down: TieDown = TieDown()
+    fixings: Fixings = Fixings()
+    site: SiteSettings = SiteSettings()
+    lesson: Lesson = Lesson()
+
+    def house(self) -> House:
+        """Return what the layout is worked out from."""
+        return House(
+            Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls),
+            RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel),
+            TrussSpec(**self.trusses.model_dump()),
+        )
