@@ -10,9 +10,7 @@ from typing import Literal
 from trainer.plan import Plan, Point
 from trainer.roof.model import Roof, RoofSpec
 
-Kind = Literal[
-    "standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"
-]
+Kind = Literal["standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"]
 TAG_LETTERS: dict[Kind, str] = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J",
     "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST",

@@ -1,0 +1,223 @@
+"""Where trusses stand along a row and along a hip end's wall: numbers only, no plan.
+
+All distances in mm. The rules are common practice, no source: stations from a hip end start at the
+setback and go on by the spacing; a row closes with one shorter bay; no gap is ever more than the
+spacing.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import Literal
+
+from trainer.layout.model import TrussSpec
+
+EndType = Literal["hip", "gable", "cut"]
+"""How a wing's row ends: with a hip end, a gable, or at the girder of an opening."""
+
+
+@dataclass(frozen=True)
+class RowStations:
+    """The stations of one row, all from its first end.
+
+    ``near_girder`` and ``far_girder`` are the truncated girders (the same number where one serves both
+    hip ends, None where there is none).
+    """
+
+    near_girder: float | None = None
+    far_girder: float | None = None
+    truncated: tuple[float, ...] = ()
+    standards: tuple[float, ...] = ()
+
+
+class NoRoom(ValueError):  # noqa: N818 - an answer about a wing, not a fault of the program
+    """Raised where a wing is too short for the ends it is given."""
+
+
+def girder_setback(spec: TrussSpec, span: float) -> float:
+    """Station of a hip end's truncated girder, to its centre line: the level's setback, at most half the span."""
+    offset = spec.girder_plies * spec.thickness / 2 if spec.stations_to == "near face" else 0.0
+    return min(spec.setback + offset, span / 2)
+
+
+def gable_inset(spec: TrussSpec, plate_width: float) -> float:
+    """From the outside of a gable's end wall to the outer face of its gable truss."""
+    return plate_width if spec.gable_stands == "inside plate" else 0.0
+
+
+def end_wall_stations(width: float, spec: TrussSpec) -> tuple[float, ...]:
+    """Stations along a hip end's wall, from one corner: by the spacing from both corners, one in the middle if needed.
+
+    Two that would stand inside each other at the middle are set side by side.
+    """
+    half = width / 2
+    from_corner = [k * float(spec.spacing) for k in range(1, math.floor(half / spec.spacing) + 1)]
+    gap = width - 2 * (from_corner[-1] if from_corner else 0.0)
+    middle: list[float] = []
+    if gap == 0:
+        middle = [from_corner.pop()]
+    elif gap > spec.spacing:
+        middle = [half]
+    elif gap < spec.thickness:
+        from_corner[-1] = half - spec.thickness / 2
+    return (*from_corner, *middle, *(width - station for station in reversed(from_corner)))
+
+
+@dataclass
+class _Row:
+    """A row being worked out; ``spots`` holds [station, whether truncated], in order."""
+
+    length: float
+    span: float
+    near: EndType
+    far: EndType
+    spec: TrussSpec
+    inset: float
+    spots: list[tuple[float, bool]] = field(default_factory=list)
+
+    @property
+    def setback(self) -> float:
+        return girder_setback(self.spec, self.span)
+
+    @property
+    def near_face(self) -> float:
+        """Inner face of what closes the row at its first end."""
+        return self.inset + self.spec.thickness if self.near == "gable" else 0.0
+
+    @property
+    def far_face(self) -> float:
+        return self.length - (self.inset + self.spec.thickness if self.far == "gable" else 0.0)
+
+    def hip_stations(self) -> tuple[list[float], float]:
+        """Stations of the truncated trusses from a hip end, and of the first full-height one after them."""
+        below, station = [], self.setback
+        if station >= self.span / 2:
+            return [], station
+        while (station := station + self.spec.spacing) < self.span / 2:
+            below.append(station)
+        return below, station
+
+
+def row_stations(
+    length: float, span: float, near: EndType, far: EndType, spec: TrussSpec, plate_width: float
+) -> RowStations:
+    """Work out the stations of a row ``length`` long under a roof of ``span``, from its first (``near``) end.
+
+    :raises NoRoom: where a hip end and a gable stand too close for a truncated girder between them.
+    """
+    row = _Row(length, span, near, far, spec, gable_inset(spec, plate_width))
+    near_girder, far_girder = _girders(row)
+    truncated_near = _truncated(row, near_girder, row.far_face)
+    truncated_far = [length - s for s in _truncated(row, far_girder and length - far_girder, length - row.near_face)]
+    supports_near = [near_girder, *truncated_near] if near_girder is not None else [0.0]
+    supports_far = [far_girder, *truncated_far] if far_girder is not None else [row.far_face]
+    standards = _standards(row, supports_near[-1], supports_far[-1], near_girder is not None or near != "hip")
+    row.spots = sorted(
+        [(s, True) for s in truncated_near] + [(s, False) for s in standards] + [(s, True) for s in truncated_far]
+    )
+    _part(row)
+    _clear_far(row, near_girder)
+    _clear_near(row, far_girder)
+    return RowStations(
+        near_girder,
+        far_girder,
+        tuple(s for s, truncated in row.spots if truncated),
+        tuple(s for s, truncated in row.spots if not truncated),
+    )
+
+
+def _girders(row: _Row) -> tuple[float | None, float | None]:
+    """Stations of the truncated girders; one in the centre where two would stand inside each other."""
+    width = row.spec.girder_plies * row.spec.thickness
+    inner_face = row.setback + width / 2 + row.spec.thickness
+    hips = (row.near == "hip", row.far == "hip")
+    if all(hips):
+        far = row.length - row.setback
+        if far - row.setback < width:
+            return row.length / 2, row.length / 2
+        return row.setback, far
+    if not any(hips):
+        return None, None
+    # At an opening the girder there does the work of a truncated girder that finds no room before it.
+    if row.length < inner_face and "cut" in (row.near, row.far):
+        return None, None
+    if "gable" in (row.near, row.far) and row.length - row.inset - row.spec.thickness < inner_face:
+        raise NoRoom
+    return (row.setback, None) if hips[0] else (None, row.length - row.setback)
+
+
+def _truncated(row: _Row, girder: float | None, limit: float) -> list[float]:
+    if girder is None:
+        return []
+    return [s for s in row.hip_stations()[0] if s < limit]
+
+
+def _standards(row: _Row, support_near: float, support_far: float, has_carrier: bool) -> list[float]:
+    """Full-height trusses in full bays from the first end, closing with one shorter bay."""
+    spacing = float(row.spec.spacing)
+    first_full = row.hip_stations()[1]
+    if row.near == "hip" and not has_carrier:
+        return []
+    start = first_full if row.near == "hip" else spacing
+    if row.near == "hip" and row.setback >= row.span / 2:
+        start += spacing
+    limit = row.length - (row.span / 2 if row.far == "hip" else 0.0)
+    stations = []
+    while start < limit or (row.far == "hip" and start == limit):
+        stations.append(start)
+        start += spacing
+    if row.far != "hip":
+        return stations
+    if row.setback >= row.span / 2 and stations and stations[-1] >= support_far:
+        stations.pop()
+    closing = row.length - first_full
+    if stations:
+        if support_far - stations[-1] > spacing:
+            stations.append(closing if closing < support_far else support_far - spacing)
+    elif row.near != "hip":
+        if support_far - support_near > spacing:
+            stations.append(closing if closing < support_far else support_far - spacing)
+    elif row.setback < row.span / 2 or support_far - support_near > spacing:
+        stations.append(row.length / 2)
+    return stations
+
+
+def _part(row: _Row) -> None:
+    """Move a truss that would stand inside its neighbour back, to leave a thickness of air."""
+    thickness = row.spec.thickness
+    for i in range(len(row.spots) - 1, 0, -1):
+        (before, cut_before), (after, cut_after) = row.spots[i - 1], row.spots[i]
+        if after - before >= thickness:
+            continue
+        if cut_after and not cut_before:
+            row.spots[i] = (before + 2 * thickness, cut_after)
+        else:
+            row.spots[i - 1] = (after - 2 * thickness, cut_before)
+
+
+def _clear_far(row: _Row, near_girder: float | None) -> None:
+    """Leave out, or move back where the gap would be too wide, a truss within a thickness of what closes the row."""
+    if row.far == "hip" or not row.spots:
+        return
+    clear = row.far_face - 1.5 * row.spec.thickness
+    station, truncated = row.spots[-1]
+    if station <= clear:
+        return
+    row.spots.pop()
+    before = row.spots[-1][0] if row.spots else (near_girder or row.near_face)
+    if row.far_face - before > row.spec.spacing:
+        row.spots.append((clear, truncated))
+
+
+def _clear_near(row: _Row, far_girder: float | None) -> None:
+    if row.near != "gable" or not row.spots:
+        return
+    clear = row.near_face + 1.5 * row.spec.thickness
+    station, truncated = row.spots[0]
+    if station >= clear:
+        return
+    row.spots.pop(0)
+    after = row.spots[0][0] if row.spots else (far_girder or row.far_face)
+    if after - row.near_face > row.spec.spacing:
+        row.spots.insert(0, (clear, truncated))
