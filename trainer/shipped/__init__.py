@@ -1,0 +1,47 @@
+"""Where the shipped levels and art are: beside the package in a checkout, inside it once installed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from trainer.read import did_you_mean
+
+_HERE = Path(__file__).parent
+_CHECKOUT = _HERE.parents[1]
+
+
+class NoSuchLevel(LookupError):  # noqa: N818 - it is an answer, not a fault of the program
+    """Raised where neither a file nor a shipped level has the name given."""
+
+
+def level_paths() -> tuple[Path, ...]:
+    """Return the files of the shipped levels, by id."""
+    return tuple(sorted(_folder("levels").glob("*.yaml")))
+
+
+def find_level(path_or_id: str) -> Path:
+    """Return the level file that ``path_or_id`` names: a file as it stands, or a shipped level's id.
+
+    Raises :class:`NoSuchLevel`, saying what may have been meant.
+    """
+    try:
+        if Path(path_or_id).is_file():
+            return Path(path_or_id)
+    except OSError:  # a name that no file can have
+        pass
+    shipped = {path.stem: path for path in level_paths()}
+    if path_or_id in shipped:
+        return shipped[path_or_id]
+    guess = did_you_mean(path_or_id, shipped)
+    known = f"shipped levels: {', '.join(shipped)}"
+    raise NoSuchLevel(f"no file and no level is called '{path_or_id[:80]}'; {guess or known}")
+
+
+def art_path(name: str) -> Path:
+    """Return the file ``name`` of the art folder."""
+    return _folder("art") / name
+
+
+def _folder(name: str) -> Path:
+    installed = _HERE / name
+    return installed if installed.is_dir() else _CHECKOUT / name
