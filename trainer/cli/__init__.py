@@ -1,1 +1,49 @@
-"""(being built)"""
+"""The ``trainer`` command: one short module a command, wired here.
+
+Modules of commands import the rooms they need inside their functions, so that ``trainer --help`` and
+a mistyped option answer at once.
+"""
+
+from __future__ import annotations
+
+import sys
+from io import TextIOWrapper
+
+import typer
+
+from trainer import __version__
+from trainer.cli.board import board
+from trainer.cli.draw import draw
+from trainer.cli.layout import layout
+from trainer.cli.roof import roof
+
+app = typer.Typer(
+    name="trainer",
+    help="Practise installing prefabricated timber roof trusses. Without a command it opens the board.",
+    epilog="A practice aid: on site, the fabricator's drawings, the law and your supervisor decide.",
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+for command in (roof, layout, draw):
+    app.command()(command)
+
+
+@app.callback(invoke_without_command=True)
+def _start(
+    context: typer.Context,
+    version: bool = typer.Option(False, "--version", help="Print the trainer's version and stop."),
+) -> None:
+    if version:
+        typer.echo(f"trainer {__version__}")
+    elif context.invoked_subcommand is None:
+        board()
+
+
+def main() -> None:
+    """Run the command line; text goes out as UTF-8 on every system."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    app()

@@ -2,10 +2,11 @@
 
 from trainer.picture.model import Group, Item, Line, Picture, Polygon, Text, View, fit, flat
 from trainer.picture.palette import PALETTE_FILE, Palette, contrast, parse_palettes, rgb
-from trainer.picture.sheet import layout_sheet, plan_picture
+from trainer.picture.sheet import counts_in_words, layout_sheet, plan_picture, settings_in_words
 from trainer.picture.svg import to_svg
 
 __all__ = [
     "PALETTE_FILE", "Group", "Item", "Line", "Palette", "Picture", "Polygon", "Text", "View",
-    "contrast", "fit", "flat", "layout_sheet", "parse_palettes", "plan_picture", "rgb", "to_svg",
+    "contrast", "counts_in_words", "fit", "flat", "layout_sheet", "parse_palettes", "plan_picture", "rgb",
+    "settings_in_words", "to_svg",
 ]  # fmt: skip

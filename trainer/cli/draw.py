@@ -1,0 +1,55 @@
+"""``trainer draw``: the layout drawing of a level as a file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import LevelName, given_layout, given_level, say, wrong_call
+
+if TYPE_CHECKING:
+    from trainer.picture import Palette
+
+FORMATS = (".svg", ".png")
+
+
+def draw(
+    level: LevelName,
+    output: Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="The file to write: .svg or .png.")],
+    theme: Annotated[str, typer.Option(help="Colours: light, dark or contrast.")] = "light",
+) -> None:
+    """Draw a level's layout to a file.
+
+    Plates, trusses with their tags, ridge, hip and valley lines, and running measures along the walls.
+    """
+    from trainer.picture import layout_sheet, to_svg  # noqa: PLC0415
+
+    if output.suffix.lower() not in FORMATS:
+        wrong_call(f"{output}: the name must end in {' or '.join(FORMATS)}.")
+    palette = _palette(theme)
+    given = given_level(level)
+    sheet = layout_sheet(given_layout(given), given.title)
+    try:
+        if output.suffix.lower() == ".svg":
+            output.write_text(to_svg(sheet, palette), encoding="utf-8", newline="\n")
+        else:
+            from trainer.board.paint import save_png  # noqa: PLC0415
+
+            save_png(sheet, output, palette=palette)
+    except OSError as error:
+        wrong_call(f"{output}: can't be written: {error.strerror or error}.")
+    say(f"Drawn: {output}")
+
+
+def _palette(theme: str) -> Palette:
+    from trainer.picture import PALETTE_FILE, parse_palettes  # noqa: PLC0415
+    from trainer.read import did_you_mean  # noqa: PLC0415
+    from trainer.shipped import art_path  # noqa: PLC0415
+
+    palettes = parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))
+    if theme not in palettes:
+        guess = did_you_mean(theme, palettes)
+        wrong_call(" ".join(filter(None, (f"There is no theme '{theme}';", guess, f"themes: {', '.join(palettes)}."))))
+    return palettes[theme]

@@ -1,0 +1,85 @@
+"""What a command was given: files read, faults told, and the exit codes everybody keeps to.
+
+0 done, 1 what was given is faulty or a check does not hold, 2 the call itself was wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, NoReturn
+
+import typer
+
+if TYPE_CHECKING:
+    from trainer.layout import Layout
+    from trainer.level import Level
+
+LevelName = Annotated[
+    str, typer.Argument(metavar="LEVEL", help="A level file, or the id of a level that comes with the trainer.")
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people.")]
+
+
+def say(text: str) -> None:
+    """Tell the person something that is not the command's result."""
+    typer.echo(text, err=True)
+
+
+def faulty(text: str) -> NoReturn:
+    """Stop because what was given is faulty."""
+    say(text)
+    raise typer.Exit(1)
+
+
+def wrong_call(text: str) -> NoReturn:
+    """Stop because the call itself was wrong."""
+    say(text)
+    raise typer.Exit(2)
+
+
+@contextmanager
+def faults_told() -> Iterator[None]:
+    """Tell every fault of a file, one a line, and stop."""
+    from trainer.read import Faulty  # noqa: PLC0415
+
+    try:
+        yield
+    except Faulty as error:
+        faulty("\n".join(map(str, error.faults)))
+
+
+def file_bytes(path: Path) -> bytes:
+    """Read a file that the person named; more than the reader takes is not read."""
+    from trainer.read import SIZE_LIMIT  # noqa: PLC0415
+
+    try:
+        with path.open("rb") as file:
+            return file.read(SIZE_LIMIT + 1)
+    except OSError as error:
+        wrong_call(f"{path}: can't be read: {error.strerror or error}.")
+
+
+def given_level(name: str) -> Level:
+    """Read the level called or filed under ``name``; tell its faults and stop if there are any."""
+    from trainer.level import parse_level  # noqa: PLC0415
+    from trainer.shipped import find_level  # noqa: PLC0415
+
+    try:
+        path = find_level(name)
+    except LookupError as error:
+        wrong_call(str(error.args[0]))
+    with faults_told():
+        return parse_level(file_bytes(path), str(path))
+
+
+def given_layout(level: Level) -> Layout:
+    """Lay the level's house out; tell why and stop where it can't be."""
+    from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
+
+    try:
+        return lay_out(level.house())
+    except LayoutRefused as refused:
+        lines = [f"{r.place} at ({r.at[0]:g}, {r.at[1]:g}): {r.why}" for r in refused.reasons]
+        faulty("\n".join(["This plan can't be laid out by the rules here.", *lines]))
