@@ -13,9 +13,11 @@ import typer
 
 from trainer import __version__
 from trainer.cli.board import board
+from trainer.cli.check import check
 from trainer.cli.draw import draw
 from trainer.cli.layout import layout
 from trainer.cli.roof import roof
+from trainer.cli.schema import schema
 
 app = typer.Typer(
     name="trainer",
@@ -26,7 +28,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (roof, layout, draw):
+for command in (roof, layout, draw, check, schema):
     app.command()(command)
 
 
