@@ -10,6 +10,10 @@ from trainer.plan.model import wall_name
 
 Corner = Sequence[int]
 _FEWEST_CORNERS = 4
+_NEAR = 1e-6
+"""Millimetres within which a wall that runs aslant meets another; far under the whole mm that plans are in."""
+_SHORTEST_PIECE = 1e-9
+"""Part of an internal wall under which two cuts are one, but for rounding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,9 +177,11 @@ def _stays_inside(corners: list[_Xy], a: _Xy, b: _Xy) -> bool:
         across, along = (0, 1) if p[0] == q[0] else (1, 0)
         if way[across]:
             cut = (p[across] - a[across]) / way[across]
-            if min(p[along], q[along]) <= a[along] + way[along] * cut <= max(p[along], q[along]):
+            met = a[along] + way[along] * cut
+            if min(p[along], q[along]) - _NEAR <= met <= max(p[along], q[along]) + _NEAR:
                 cuts.add(cut)
-    middles = [(s + t) / 2 for s, t in itertools.pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1))]
+    pieces = itertools.pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1))
+    middles = [(s + t) / 2 for s, t in pieces if t - s > _SHORTEST_PIECE]
     return all(_inside(corners, a[0] + way[0] * middle, a[1] + way[1] * middle) for middle in middles)
 
 
