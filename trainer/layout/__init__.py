@@ -1,5 +1,6 @@
 """The reference answer: every truss of a house, where it stands, what it bears on and what it carries."""
 
+from trainer.layout.lay_out import lay_out
 from trainer.layout.model import (
     Crossing,
     End,
@@ -7,12 +8,14 @@ from trainer.layout.model import (
     Kind,
     Layout,
     LayoutRefused,
+    Leg,
     Member,
     Part,
     Refusal,
     TrussSpec,
     Wing,
 )
+from trainer.layout.shares import Load, loads
 
 __all__ = [
     "Crossing",
@@ -21,9 +24,13 @@ __all__ = [
     "Kind",
     "Layout",
     "LayoutRefused",
+    "Leg",
+    "Load",
     "Member",
     "Part",
     "Refusal",
     "TrussSpec",
     "Wing",
+    "lay_out",
+    "loads",
 ]

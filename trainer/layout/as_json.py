@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from trainer.layout.model import End, Layout, Member, Part, Wing
+from trainer.layout.shares import Load, loads
 from trainer.plan import Point
 from trainer.roof.model import Crease, Point3, Roof
 
@@ -32,11 +33,12 @@ def roof_json(roof: Roof) -> Json:
 
 def layout_json(level: str, layout: Layout) -> Json:
     """Return the whole layout of the level called ``level``."""
+    load = loads(layout)
     return {
         "level": level,
         "roof": roof_json(layout.roof),
         "wings": [_wing(wing) for wing in layout.wings],
-        "members": [_member(member) for member in layout.members],
+        "members": [_member(member, load[member.tag]) for member in layout.members],
         "parts": [_part(part) for part in layout.parts],
         "crossings": [
             {"over": crossing.over, "under": crossing.under, "at": _place(crossing.at), "what": crossing.what}
@@ -56,7 +58,7 @@ def _wing(wing: Wing) -> Json:
     }
 
 
-def _member(member: Member) -> Json:
+def _member(member: Member, load: Load) -> Json:
     return {
         "tag": member.tag,
         "kind": member.kind,
@@ -68,14 +70,14 @@ def _member(member: Member) -> Json:
         "from": _place(member.start),
         "to": _place(member.finish),
         "top": [[run, z] for run, z in member.top],
-        "ends": [_end(end) for end in member.ends],
+        "ends": [_end(end, area) for end, area in zip(member.ends, load.ends_m2, strict=True)],
         "carried_by": list(member.carried_by),
-        "tributary_m2": member.tributary_m2,
+        "tributary_m2": load.direct_m2,
     }
 
 
-def _end(end: End) -> Json:
-    return {"bears_on": end.bears_on, "tail": end.tail, "fixing": end.fixing}
+def _end(end: End, area_m2: float) -> Json:
+    return {"bears_on": end.bears_on, "tail": end.tail, "fixing": end.fixing, "reaches_m2": area_m2}
 
 
 def _part(part: Part) -> Json:

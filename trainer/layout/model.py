@@ -8,13 +8,15 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.plan import Plan, Point
-from trainer.roof.model import Roof, RoofSpec
+from trainer.roof import Roof, RoofSpec
 
 Kind = Literal["standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"]
 TAG_LETTERS: dict[Kind, str] = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J",
     "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST",
 }  # fmt: skip
+Plane = tuple[Literal["x", "y"], float, int]
+"""A roof plane: the line its walls lie on (the axis it runs along, and where), and which way is inward."""
 Rect = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 
@@ -59,6 +61,23 @@ class Wing:
 
 
 @dataclass(frozen=True, slots=True)
+class Leg:
+    """Where a truss holds up one plane of the roof.
+
+    At distance ``h`` (mm, from ``low`` to ``high``) in from the plane's walls it supports the plane at
+    ``spot + lean * h`` along the walls, and lies at ``run + per_h * h`` along the truss.
+    """
+
+    plane: Plane
+    spot: float
+    lean: Literal[-1, 0, 1]
+    low: float
+    high: float
+    run: float
+    per_h: float
+
+
+@dataclass(frozen=True, slots=True)
 class End:
     """One end of a truss. ``bears_on`` is ``plate X``, a tag, or ``trimmer N``; ``tail`` in mm, 0 for none."""
 
@@ -91,7 +110,7 @@ class Member:
     ends: tuple[End, End]
     top: tuple[tuple[float, float], ...]
     carried_by: tuple[str, ...]
-    tributary_m2: float
+    legs: tuple[Leg, ...] = field(default=(), repr=False)
 
     @property
     def start(self) -> Point:
@@ -155,11 +174,17 @@ class Layout:
     """The reference layout of one house."""
 
     house: House
-    roof: Roof
     wings: tuple[Wing, ...]
     members: tuple[Member, ...]
     parts: tuple[Part, ...]
     crossings: tuple[Crossing, ...]
+
+    @cached_property
+    def roof(self) -> Roof:
+        """The roof that the trusses carry."""
+        from trainer.roof import solve
+
+        return solve(self.house.plan, self.house.roof)
 
     @cached_property
     def by_tag(self) -> dict[str, Member]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from trainer.layout.model import Rect
@@ -37,7 +38,7 @@ def grid(plan: Plan) -> Grid:
     ys = tuple(sorted({y for _, y in plan.outline}))
     column = {x: i for i, x in enumerate(xs)}
     rows = []
-    for low, high in zip(ys, ys[1:], strict=False):
+    for low, high in pairwise(ys):
         bits = 0
         for wall in plan.walls:
             (ax, ay), (_, by) = wall.a, wall.b

@@ -1,0 +1,68 @@
+"""Trusses while a layout is being worked out: before they have tags."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import chain
+from typing import Literal
+
+from trainer.layout.model import Kind, Leg
+from trainer.plan import Point
+
+STRAP, ANCHOR, HANGER, HEAVY = "tie-down strap", "framing anchor", "hanger", "heavy girder bracket"
+
+
+@dataclass(slots=True)
+class DraftEnd:
+    """One end: on the wall ``wall``, on the truss ``carrier``, or on the trimmer ``trimmer``."""
+
+    at: Point
+    tail: float = 0.0
+    wall: str = ""
+    carrier: Draft | None = None
+    trimmer: str = ""
+    fixing: str = ANCHOR
+
+
+@dataclass(eq=False)
+class Draft:
+    """A truss without a tag. ``sort`` is (row group, along, across) within its wing."""
+
+    kind: Kind
+    wing: str
+    row: str
+    sort: tuple[float, ...]
+    station: float
+    ends: tuple[DraftEnd, DraftEnd]
+    top: tuple[tuple[float, float], ...]
+    legs: tuple[Leg, ...]
+    plies: int = 1
+    sits_on: list[Draft] = field(default_factory=list)
+    tag: str = ""
+
+    @property
+    def carriers(self) -> list[Draft]:
+        """What carries it, each once."""
+        found: dict[int, Draft] = {}
+        for carrier in chain((end.carrier for end in self.ends), self.sits_on):
+            if carrier is not None:
+                found.setdefault(id(carrier), carrier)
+        return list(found.values())
+
+    @property
+    def line(self) -> tuple[Point, Point]:
+        """Its centre line in plan from its ``from`` end to the end of its extension."""
+        (ax, ay), (bx, by) = self.ends[0].at, self.ends[1].at
+        span = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+        reach = max(span, self.top[-1][0]) if self.kind in ("hip", "jack") else span
+        return (ax, ay), (ax + (bx - ax) * reach / span, ay + (by - ay) * reach / span)
+
+
+@dataclass(frozen=True, slots=True)
+class DraftCrossing:
+    """Where ``over`` passes over ``under``."""
+
+    over: Draft
+    under: Draft
+    at: Point
+    what: Literal["extension", "saddle"]

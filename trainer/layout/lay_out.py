@@ -1,0 +1,194 @@
+"""From a house to its layout: wings apart, girders first, then each body, then the saddles; tags last."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+from itertools import combinations
+
+from trainer.layout.draft import Draft, DraftCrossing
+from trainer.layout.ground import Ground, NoBearing, girder_draft
+from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Refusal, Wing
+from trainer.layout.parts import gable_parts
+from trainer.layout.rows import RowBuilder
+from trainer.layout.saddles import SaddleBuilder
+from trainer.layout.wings import Body, Opening, Wings, take_apart
+from trainer.plan import Plan, Point
+from trainer.words import _
+
+TOLERANCE = 0.5
+"""Plan coordinates are given to half a millimetre; smaller differences are none."""
+
+
+def lay_out(house: House) -> Layout:
+    """Work out the reference layout of a house whose plan has passed ``plan_faults``.
+
+    :raises LayoutRefused: with every reason found, where the rules can't lay the plan out.
+    """
+    wings = take_apart(house.plan)
+    refusals = [*wings.refusals, *_narrow_recesses(house.plan, house.roof.overhang)]
+    if refusals:
+        raise LayoutRefused(tuple(refusals))
+    drafting = _Drafting(house, wings)
+    try:
+        drafting.run()
+    except NoBearing as missing:
+        raise LayoutRefused((missing.refusal,)) from None
+    return drafting.layout()
+
+
+@dataclass
+class _Drafting:
+    """One house being laid out."""
+
+    house: House
+    wings: Wings
+    drafts: list[Draft] = field(default_factory=list)
+    crossings: list[DraftCrossing] = field(default_factory=list)
+    trimmers: list[Part] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.ground = Ground(self.house)
+        used = {body.wing for body in self.wings.bodies} | {opening.wing for opening in self.wings.openings}
+        self.shown = [wing for wing in self.wings.rects if wing in used]
+        self.ids = {wing: f"W{i + 1}" for i, wing in enumerate(self.shown)}
+        self.rows = [self._row(body) for body in self.wings.bodies]
+
+    def _row(self, body: Body) -> RowBuilder:
+        wing = self.ids[body.wing]
+        same = [other for other in self.wings.bodies if other.wing == body.wing]
+        name = wing if len(same) == 1 else f"{wing}.{same.index(body) + 1}"
+        return RowBuilder(self.ground, body, wing, name, 10.0 * (same.index(body) + 1))
+
+    def run(self) -> None:
+        """Draft every truss: the girders first, since the rest may hang on them."""
+        for opening in self.wings.openings:
+            wing = self.ids[opening.wing]
+            line = opening.at + opening.inward * self.ground.girder_width / 2
+            girder = girder_draft(self.ground, opening, wing, self._station(opening, line))
+            self.ground.girders.append((opening, girder))
+            self.drafts.append(girder)
+        by_row: dict[str, list[Draft]] = {}
+        for row in self.rows:
+            by_row[row.row] = row.draft()
+            self.drafts += by_row[row.row]
+            self.crossings += row.crossings
+        for index, (opening, _girder) in enumerate(self.ground.girders):
+            self._saddles(index, opening, by_row)
+
+    def _station(self, opening: Opening, line: float) -> float:
+        """Station of a line across an opening's wing."""
+        for row in self.rows:
+            if row.body in (opening.through, opening.other) and row.body.wing == opening.wing:
+                return row.station(line)
+        return opening.wing.reach(opening.across, line)
+
+    def _saddles(self, index: int, opening: Opening, by_row: dict[str, list[Draft]]) -> None:
+        sides = [(opening.through, opening.inward)]
+        if opening.other.wing != opening.wing:
+            sides.append((opening.other, -opening.inward))
+        for body, away in sides:
+            row = next(row for row in self.rows if row.body == body)
+            builder = SaddleBuilder(
+                self.ground,
+                self.wings.rects,
+                opening,
+                body,
+                away,
+                by_row[row.row],
+                self.ids[opening.wing],
+                f"opening {index + 1} saddles over {row.row}",
+                self._station(opening, opening.at),
+                100.0 + index,
+                trimmers_before=len(self.trimmers),
+            )
+            self.drafts += builder.draft()
+            self.crossings += builder.crossings
+            self.trimmers += builder.parts
+
+    def layout(self) -> Layout:
+        """Give the drafts their tags, and put the layout together."""
+        order = {wing: i for i, wing in enumerate(self.ids.values())}
+        self.drafts.sort(key=lambda d: (order[d.wing], d.sort))
+        numbers: Counter[str] = Counter()
+        for draft in self.drafts:
+            letters = TAG_LETTERS[draft.kind]
+            numbers[letters] += 1
+            draft.tag = f"{letters}{numbers[letters]}"
+        members = tuple(self._member(draft) for draft in self.drafts)
+        crossings = tuple(Crossing(c.over.tag, c.under.tag, _half(c.at), c.what) for c in self.crossings)
+        parts = [*self._gable_parts(members), *self._trimmer_parts(members)]
+        wings = tuple(
+            Wing(self.ids[w], w.rect, w.axis, w.span, tuple(b.rect for b in self.wings.bodies if b.wing == w))
+            for w in self.shown
+        )
+        return Layout(self.house, wings, members, tuple(parts), crossings)
+
+    def _member(self, draft: Draft) -> Member:
+        ends = tuple(
+            End(
+                _half(end.at),
+                end.carrier.tag if end.carrier else end.trimmer or f"plate {end.wall}",
+                round(end.tail * 2) / 2,
+                end.fixing,
+            )
+            for end in draft.ends
+        )
+        return Member(
+            draft.tag,
+            draft.kind,
+            draft.wing,
+            draft.row or draft.tag,
+            round(draft.station * 2) / 2,
+            draft.plies,
+            self.house.trusses.thickness,
+            (ends[0], ends[1]),
+            draft.top,
+            tuple(carrier.tag for carrier in draft.carriers),
+            draft.legs,
+        )
+
+    def _gable_parts(self, members: tuple[Member, ...]) -> list[Part]:
+        parts: list[Part] = []
+        for member in members:
+            if member.kind != "gable":
+                continue
+            row = next(row for row in self.rows if row.row == member.row)
+            along = 0 if row.body.axis == "x" else 1
+            low_end = abs(member.start[along] - row.u[0]) < abs(member.start[along] - row.u[1])
+            way = -1 if low_end else 1
+            mates = [m for m in members if m.row == member.row]
+            parts += gable_parts(self.ground, member, mates, (way, 0) if along == 0 else (0, way))
+        return parts
+
+    def _trimmer_parts(self, members: tuple[Member, ...]) -> list[Part]:
+        owners = {end.bears_on: m.tag for m in reversed(members) for end in m.ends}
+        return [Part(t.part, owners.get(t.name, ""), _half(t.start), _half(t.finish), t.name) for t in self.trimmers]
+
+
+def _half(point: Point) -> Point:
+    """A plan point to half a millimetre."""
+    return (round(point[0] * 2) / 2, round(point[1] * 2) / 2)
+
+
+def _narrow_recesses(plan: Plan, overhang: int) -> list[Refusal]:
+    """Facing outside walls closer than two overhangs, whose eaves would run into each other."""
+    found = []
+    for a, b in combinations(plan.walls, 2):
+        if a.inward != (-b.inward[0], -b.inward[1]):
+            continue
+        across = 0 if a.inward[0] else 1
+        along = 1 - across
+        gap = (b.a[across] - a.a[across]) * -a.inward[across]
+        start = max(min(a.a[along], a.b[along]), min(b.a[along], b.b[along]))
+        stop = min(max(a.a[along], a.b[along]), max(b.a[along], b.b[along]))
+        if 0 < gap < 2 * overhang and start < stop:
+            middle = ((a.a[across] + b.a[across]) / 2, (start + stop) / 2)
+            found.append(
+                Refusal(
+                    f"{a.name}–{b.name}",
+                    middle if across == 0 else (middle[1], middle[0]),
+                    _("The eaves of these walls would run into each other. Widen the recess or shorten the overhang."),
+                )
+            )
+    return found

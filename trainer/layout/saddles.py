@@ -1,0 +1,126 @@
+"""Saddle trusses: where a wing's roof runs on over another wing's trusses, and the trimmers they ask for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
+from trainer.layout.ground import Ground
+from trainer.layout.model import Leg, Part
+from trainer.layout.rects import RoofRect, profile
+from trainer.layout.wings import Body, Opening
+from trainer.plan import Point
+
+
+@dataclass
+class Under:
+    """One truss under a saddle's line: where along the line it is crossed."""
+
+    t: float
+    truss: Draft
+
+
+@dataclass
+class SaddleBuilder:
+    """Drafts the saddles that one opening asks for over one body. ``away`` is the way from the line into it."""
+
+    ground: Ground
+    rects: tuple[RoofRect, ...]
+    opening: Opening
+    body: Body
+    away: int
+    below: list[Draft]
+    wing: str
+    row: str
+    station_of_line: float
+    group: float
+    crossings: list[DraftCrossing] = field(default_factory=list)
+    parts: list[Part] = field(default_factory=list)
+    trimmers_before: int = 0
+
+    def draft(self) -> list[Draft]:
+        """One saddle a spacing inward from the plate line, while there is a base left and this body lasts."""
+        spec, o = self.ground.house.trusses, self.opening
+        across = 1 if o.along == "x" else 0
+        room = self.body.rect[across + 2] - self.body.rect[across]
+        width, found = o.stop - o.start, []
+        d = float(spec.spacing)
+        while width - 2 * d > spec.smallest_saddle and d < room:
+            found.append(self._saddle(d))
+            d += spec.spacing
+        return found
+
+    def _saddle(self, d: float) -> Draft:
+        o = self.opening
+        line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
+        roof = profile(self.rects, o.along, line, start, stop)
+        top = tuple((t - start, self.ground.height(height)) for t, height in roof)
+        peak = max(height for _, height in roof)
+        legs = (
+            Leg((o.across, o.start, 1), line, 0, d, peak, -d, 1.0),
+            Leg((o.across, o.stop, -1), line, 0, d, peak, stop - start + d, -1.0),
+        )
+        unders = self._unders(line)
+        crossed = [under for under in unders if start <= under.t <= stop]
+        ends = tuple(self._end(t, line, crossed, unders) for t in (start, stop))
+        saddle = Draft(
+            "saddle", self.wing, self.row, (self.group, 0.0, d), self.station_of_line + d, (ends[0], ends[1]), top, legs
+        )
+        self._seat(saddle, line, crossed, unders)
+        return saddle
+
+    def _spot(self, t: float, line: float) -> Point:
+        return (t, line) if self.opening.along == "x" else (line, t)
+
+    def _unders(self, line: float) -> list[Under]:
+        """Every truss of the body that meets the line, in order along it; hips first where two meet at one place."""
+        low, across = (0, 1) if self.opening.along == "x" else (1, 0)
+        found = []
+        for truss in self.below:
+            p, q = truss.line
+            if p[across] == q[across] or not min(p[across], q[across]) <= line <= max(p[across], q[across]):
+                continue
+            t = p[low] + (q[low] - p[low]) * (line - p[across]) / (q[across] - p[across])
+            found.append(Under(round(t, 3), truss))
+        return sorted(found, key=lambda under: (under.t, under.truss.kind != "hip"))
+
+    def _end(self, t: float, line: float, crossed: list[Under], unders: list[Under]) -> DraftEnd:
+        at = self._spot(t, line)
+        nearest = min(crossed, key=lambda under: abs(under.t - t), default=None)
+        if len({under.t for under in crossed}) > 1 and nearest and abs(nearest.t - t) <= self._overrun:
+            return DraftEnd(at, carrier=nearest.truss)
+        return DraftEnd(at, trimmer=self._trimmer(t, line, unders))
+
+    @property
+    def _overrun(self) -> float:
+        return float(self.ground.house.trusses.saddle_overrun)
+
+    def _bay(self, t: float, unders: list[Under]) -> tuple[Under, Under] | None:
+        """The two trusses on either side of ``t``."""
+        before = [under for under in unders if under.t < t]
+        after = [under for under in unders if under.t >= t]
+        if before and after:
+            return before[-1], after[0]
+        near = before[-2:] or after[:2]
+        return (near[0], near[1]) if len(near) > 1 else None
+
+    def _trimmer(self, t: float, line: float, unders: list[Under]) -> str:
+        bay = self._bay(t, unders)
+        first, last = (self._spot(bay[0].t, line), self._spot(bay[1].t, line)) if bay else (self._spot(t, line),) * 2
+        for part in self.parts:
+            if (part.start, part.finish) == (first, last):
+                return part.name
+        name = f"trimmer {self.trimmers_before + len(self.parts) + 1}"
+        self.parts.append(Part("trimmer", "", first, last, name))
+        return name
+
+    def _seat(self, saddle: Draft, line: float, crossed: list[Under], unders: list[Under]) -> None:
+        """Note what the saddle sits on: each truss it crosses, and those that its trimmers span between."""
+        for under in crossed:
+            saddle.sits_on.append(under.truss)
+            self.crossings.append(DraftCrossing(saddle, under.truss, self._spot(under.t, line), "saddle"))
+        low = 0 if self.opening.along == "x" else 1
+        for end in saddle.ends:
+            if end.trimmer:
+                bay = self._bay(end.at[low], unders)
+                saddle.sits_on += [under.truss for under in bay or ()]

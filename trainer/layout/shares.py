@@ -1,0 +1,239 @@
+"""How much roof each truss holds up, and what reaches each bearing: tributary areas, in plan.
+
+A point of the roof belongs to the nearest truss on its level line, within its plane; eaves and verges
+included. Between its own supports a truss hands each piece of its area to the nearest one, and what it
+carries at a point to the supports on either side by the law of the lever. Areas are exact: between two
+breakpoints every edge is a straight line, so each share is a sum of trapeziums. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from graphlib import TopologicalSorter
+from itertools import pairwise
+
+from trainer.layout.model import Crossing, Layout, Leg, Member, Plane
+
+Line = tuple[float, float]
+"""A position along a plane's walls that changes with ``h``: (at h = 0, per mm of h)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """What one truss bears: ``direct_m2`` of roof in plan by itself, and what comes down at its two ends."""
+
+    direct_m2: float
+    ends_m2: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class _Slab:
+    """Part of a share between two distances ``h`` up the plane, with its width at both."""
+
+    h0: float
+    h1: float
+    w0: float
+    w1: float
+
+    def area(self, low: float, high: float) -> float:
+        """Area between two distances, mm²."""
+        low, high = max(low, self.h0), min(high, self.h1)
+        if low >= high:
+            return 0.0
+        rate = (self.w1 - self.w0) / (self.h1 - self.h0)
+        return (high - low) * (self.w0 + rate * ((low + high) / 2 - self.h0))
+
+
+def loads(layout: Layout) -> dict[str, Load]:
+    """Return the load of every truss, by tag. Over all ends on plates ``ends_m2`` adds up to the roof's plan area."""
+    shares = _share_out(layout)
+    by_tag: dict[str, list[tuple[Leg, list[_Slab]]]] = defaultdict(list)
+    for (tag, leg), slabs in shares.items():
+        by_tag[tag].append((leg, slabs))
+    direct = {tag: sum(s.area(s.h0, s.h1) for _, slabs in mine for s in slabs) / 1e6 for tag, mine in by_tag.items()}
+    ends = _pass_down(layout, by_tag)
+    return {m.tag: Load(direct.get(m.tag, 0.0), (ends[m.tag, 1], ends[m.tag, 2])) for m in layout.members}
+
+
+def _share_out(layout: Layout) -> dict[tuple[str, Leg], list[_Slab]]:
+    legs: dict[Plane, list[tuple[str, Leg]]] = defaultdict(list)
+    for member in layout.members:
+        for leg in member.legs:
+            legs[leg.plane].append((member.tag, leg))
+    walls = layout.house.plan.by_name
+    slabs: dict[tuple[str, Leg], list[_Slab]] = defaultdict(list)
+    for face in layout.roof.faces:
+        wall = walls[face.wall]
+        along = 0 if wall.inward[1] else 1
+        plane: Plane = ("x" if along == 0 else "y", float(wall.a[1 - along]), wall.inward[1 - along])
+        outline = [(p[along], (p[1 - along] - plane[1]) * plane[2]) for p in face.polygon]
+        _share_face(outline, legs[plane], slabs)
+    return slabs
+
+
+def _share_face(
+    outline: list[tuple[float, float]],
+    legs: list[tuple[str, Leg]],
+    slabs: dict[tuple[str, Leg], list[_Slab]],
+) -> None:
+    """Cut one face into level slabs in which nothing begins or ends, and share each among its legs."""
+    low, high = min(h for _, h in outline), max(h for _, h in outline)
+    marks = {h for _, h in outline} | {h for _, leg in legs for h in (leg.low, leg.high) if low < h < high}
+    for h0, h1 in pairwise(sorted(marks)):
+        if h1 - h0 < 1e-9:
+            continue
+        middle = (h0 + h1) / 2
+        alive = [(tag, leg) for tag, leg in legs if leg.low <= middle <= leg.high]
+        if not alive:
+            # Eaves beyond a wall whose trusses have no tail: the trusses behind it take them.
+            reach = min(min(abs(leg.low - middle), abs(leg.high - middle)) for _, leg in legs)
+            alive = [(t, g) for t, g in legs if min(abs(g.low - middle), abs(g.high - middle)) <= reach]
+        alive.sort(key=lambda pair: pair[1].spot + pair[1].lean * middle)
+        for left, right in _intervals(outline, middle):
+            _share_interval(left, right, alive, h0, h1, slabs)
+
+
+def _intervals(outline: list[tuple[float, float]], h: float) -> Iterator[tuple[Line, Line]]:
+    """The stretches of a face that the level line at ``h`` crosses, as pairs of edge lines."""
+    crossed = []
+    for (s0, a), (s1, b) in pairwise([*outline, outline[0]]):
+        if (a < h) != (b < h):
+            rate = (s1 - s0) / (b - a)
+            crossed.append((s0 + rate * (h - a), (s0 - rate * a, rate)))
+    crossed.sort()
+    lines = [line for _, line in crossed]
+    return zip(lines[::2], lines[1::2], strict=True)
+
+
+def _share_interval(
+    left: Line,
+    right: Line,
+    alive: list[tuple[str, Leg]],
+    h0: float,
+    h1: float,
+    slabs: dict[tuple[str, Leg], list[_Slab]],
+) -> None:
+    """Give each leg the strip between the middles to its neighbours, clipped to the face."""
+    middle = (h0 + h1) / 2
+    spots = [leg.spot + leg.lean * middle for _, leg in alive]
+    first = max(bisect_left(spots, _at(left, middle)) - 2, 0)
+    last = min(bisect_left(spots, _at(right, middle)) + 2, len(spots))
+    for i in range(first, last):
+        lower = _between(alive[i - 1][1], alive[i][1]) if i else None
+        upper = _between(alive[i][1], alive[i + 1][1]) if i + 1 < len(alive) else None
+        for piece in _clip(left, right, lower, upper, h0, h1):
+            slabs[alive[i]].append(piece)
+
+
+def _clip(left: Line, right: Line, lower: Line | None, upper: Line | None, h0: float, h1: float) -> Iterator[_Slab]:
+    """The strip between the greater of two lines and the lesser of two others, cut where they cross."""
+    lows = [line for line in (left, lower) if line]
+    highs = [line for line in (right, upper) if line]
+    cuts = {h0, h1}
+    for a in lows + highs:
+        for b in lows + highs:
+            if a[1] != b[1]:
+                h = (b[0] - a[0]) / (a[1] - b[1])
+                if h0 < h < h1:
+                    cuts.add(h)
+    for a_h, b_h in pairwise(sorted(cuts)):
+        widths = [min(_at(line, h) for line in highs) - max(_at(line, h) for line in lows) for h in (a_h, b_h)]
+        if sum(widths) > 0:
+            yield _Slab(a_h, b_h, max(widths[0], 0.0), max(widths[1], 0.0))
+
+
+def _between(a: Leg, b: Leg) -> Line:
+    return ((a.spot + b.spot) / 2, (a.lean + b.lean) / 2)
+
+
+def _at(line: Line, h: float) -> float:
+    return line[0] + line[1] * h
+
+
+@dataclass(frozen=True, slots=True)
+class _Support:
+    """A place along a truss (``run``) that holds it up: its end 1 or 2, or the truss ``under`` it."""
+
+    run: float
+    end: int = 0
+    under: str = ""
+    under_run: float = 0.0
+
+
+def _pass_down(layout: Layout, legs: dict[str, list[tuple[Leg, list[_Slab]]]]) -> dict[tuple[str, int], float]:
+    """Areas in m² that come down at each end, carried trusses first."""
+    crossings: dict[str, list[Crossing]] = defaultdict(list)
+    for crossing in layout.crossings:
+        crossings[crossing.over].append(crossing)
+    supports = {m.tag: _supports(layout, m, crossings[m.tag]) for m in layout.members}
+    below: dict[str, set[str]] = {m.tag: set() for m in layout.members}
+    for tag, found in supports.items():
+        for support in found:
+            if support.under:
+                below[support.under].add(tag)
+    reaching: dict[tuple[str, int], float] = defaultdict(float)
+    points: dict[str, list[tuple[float, float]]] = defaultdict(list)
+    for tag in TopologicalSorter(below).static_order():
+        places = supports[tag]
+        taken = [0.0] * len(places)
+        for leg, slabs in legs.get(tag, []):
+            for i, area in _by_nearest(leg, slabs, places):
+                taken[i] += area
+        for run, area in points[tag]:
+            for i, part in _by_lever(run, places):
+                taken[i] += area * part
+        for support, area in zip(places, taken, strict=True):
+            if support.end:
+                reaching[tag, support.end] += area
+            if support.under:
+                points[support.under].append((support.under_run, area))
+    return reaching
+
+
+def _supports(layout: Layout, member: Member, crossings: Iterable[Crossing]) -> list[_Support]:
+    found = [] if member.kind == "saddle" else [_end_support(layout, member, 1), _end_support(layout, member, 2)]
+    for crossing in crossings:
+        under = layout.by_tag[crossing.under]
+        found.append(_Support(_run(member, crossing.at), 0, crossing.under, _run(under, crossing.at)))
+    if not found:
+        # A saddle wholly on trimmers: the trusses that these span between share it.
+        at = ((member.start[0] + member.finish[0]) / 2, (member.start[1] + member.finish[1]) / 2)
+        found = [_Support(0.0, 0, tag, _run(layout.by_tag[tag], at)) for tag in member.carried_by]
+    return sorted(found, key=lambda support: support.run)
+
+
+def _end_support(layout: Layout, member: Member, end: int) -> _Support:
+    here = member.ends[end - 1]
+    run = 0.0 if end == 1 else member.span
+    if here.on_plate:
+        return _Support(run, end)
+    return _Support(run, end, here.bears_on, _run(layout.by_tag[here.bears_on], here.at))
+
+
+def _run(member: Member, at: tuple[float, float]) -> float:
+    """Distance along a truss from its ``from`` end to the plan point nearest ``at``, mm."""
+    (dx, dy), (ax, ay) = member.direction, member.start
+    return (at[0] - ax) * dx + (at[1] - ay) * dy
+
+
+def _by_nearest(leg: Leg, slabs: list[_Slab], places: list[_Support]) -> Iterator[tuple[int, float]]:
+    """Hand each piece of a leg's area (m²) to the nearest support along the truss."""
+    bounds = [-float("inf"), *((a.run + b.run) / 2 for a, b in pairwise(places)), float("inf")]
+    for i, (low, high) in enumerate(pairwise(bounds)):
+        h_low, h_high = sorted(((low - leg.run) / leg.per_h, (high - leg.run) / leg.per_h))
+        yield i, sum(slab.area(h_low, h_high) for slab in slabs) / 1e6
+
+
+def _by_lever(run: float, places: list[_Support]) -> Iterator[tuple[int, float]]:
+    """Hand a point's area to the supports on either side: (support, part of it)."""
+    after = bisect_left([place.run for place in places], run)
+    if after == 0 or after == len(places):
+        yield min(after, len(places) - 1), 1.0
+        return
+    a, b = places[after - 1], places[after]
+    part = (run - a.run) / (b.run - a.run)
+    yield after - 1, 1.0 - part
+    yield after, part
