@@ -6,72 +6,93 @@ mm from a wall's first corner or from a girder's ``from`` end.
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-Place = tuple[float, float]
-Millimetres = Annotated[float, Field(ge=-200_000, le=200_000)]
+from trainer.read.schema_walk import UNIT
+
+MM = Field(ge=-200_000, le=200_000, allow_inf_nan=False, json_schema_extra={UNIT: "mm"})
+Millimetres = Annotated[float, MM]
+Place = tuple[Millimetres, Millimetres]
+Word = Annotated[str, Field(min_length=1, max_length=60)]
+"""A tag, a wall, a part or a connector; whether there is such a thing is for the site to say."""
 
 
 class _Action(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", validate_by_name=True, validate_by_alias=True)
 
 
 class Mark(_Action):
     """Mark a station on a wall's top plate, or on a girder for what hangs there."""
 
     do: Literal["mark"] = "mark"
-    wall: str | None = None
-    on: str | None = None
+    wall: Word | None = None
+    on: Word | None = None
     at: Millimetres
+
+    @model_validator(mode="after")
+    def _somewhere(self) -> Self:
+        if (self.wall is None) == (self.on is None):
+            raise ValueError("marks nothing or two things; give wall: for a plate, or on: for a girder")
+        return self
 
 
 class Fit(_Action):
     """Fit a part to a truss before something is set down on it."""
 
     do: Literal["fit"] = "fit"
-    part: str
-    on: str
+    part: Word
+    on: Word
     at: Millimetres | None = None
 
 
 class Stand(_Action):
-    """Stand a truss: its ``from`` end at ``start``, its ``to`` end at ``finish``."""
+    """Stand a truss: its own ``from`` end at ``start``, its ``to`` end at ``finish``."""
 
     do: Literal["stand"] = "stand"
-    tag: str
-    start: Place = Field(alias="from")
-    finish: Place = Field(alias="to")
+    tag: Word
+    start: Place = Field(validation_alias="from", serialization_alias="from")
+    finish: Place = Field(validation_alias="to", serialization_alias="to")
 
 
 class Remove(_Action):
     """Take a truss down again."""
 
     do: Literal["remove"] = "remove"
-    tag: str
+    tag: Word
 
 
 BraceKind = Literal["solid", "batten", "steel brace", "diagonal", "prop"]
 
 
 class Brace(_Action):
-    """Put temporary bracing on: ``solid`` holds one truss to something that can't move; a ``batten`` ties two or more."""
+    """Put temporary bracing on.
+
+    ``solid`` holds each truss to something that can't move; a ``batten`` or a ``steel brace`` along the
+    tops ties trusses to each other.
+    """
 
     do: Literal["brace"] = "brace"
     kind: BraceKind
-    tags: tuple[str, ...] = Field(min_length=1)
+    tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
 
 
 class Fix(_Action):
-    """Fasten an end (1 is ``from``, 2 is ``to``), or a crossing at a place."""
+    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place."""
 
     do: Literal["fix"] = "fix"
-    tag: str
+    tag: Word
     end: Literal[1, 2] | None = None
     at: Place | None = None
-    with_: str = Field(alias="with")
+    with_: Word = Field(validation_alias="with", serialization_alias="with")
     count: Annotated[int, Field(ge=1, le=20)] = 1
+
+    @model_validator(mode="after")
+    def _somewhere(self) -> Self:
+        if (self.end is None) == (self.at is None):
+            raise ValueError("fixes nothing or two things; give end: 1 or 2, or at: [x, y] for a crossing")
+        return self
 
 
 class Undo(_Action):
@@ -86,4 +107,5 @@ class HandOver(_Action):
     do: Literal["hand_over"] = "hand_over"
 
 
-Action = Annotated[Mark | Fit | Stand | Remove | Brace | Fix | Undo | HandOver, Field(discriminator="do")]
+AnyAction = Mark | Fit | Stand | Remove | Brace | Fix | Undo | HandOver
+Action = Annotated[AnyAction, Field(discriminator="do")]

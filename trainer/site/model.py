@@ -1,16 +1,25 @@
 """The state of the site: what has been marked, fitted, stood, braced and fixed so far.
 
-A :class:`Site` is never changed; :func:`trainer.site.fold.act` returns the next one. Undo is going back
-to an earlier one.
+A :class:`Site` is never changed; :func:`trainer.site.act` returns the next one, which shares with it
+all that the action did not touch. Undo is going back to an earlier one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Literal
 
 from trainer.layout import Layout
+from trainer.order import STAGES, Order, order_of
 from trainer.plan import Point
+from trainer.site.actions import AnyAction
+from trainer.site.place import Places
+
+How = Literal["solid", "batten", "fastened", "put right", "given"]
+"""What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
+others, who put it right after it was let go unheld; or work that counts as done on this level."""
 
 
 @dataclass(frozen=True)
@@ -23,20 +32,53 @@ class Job:
 
     layout: Layout
     station_tolerance: float = 10.0
-    stages: frozenset[str] = frozenset()
+    stages: frozenset[str] = frozenset(STAGES)
     undo_allowed: bool = True
     seed: int = 0
+
+    @cached_property
+    def order(self) -> Order:
+        """The one precedence graph of this job."""
+        return order_of(self.layout, self.stages)
+
+    @cached_property
+    def places(self) -> Places:
+        """Finds which place of the layout a truss takes."""
+        return Places(self.layout)
+
+
+@dataclass(frozen=True, slots=True)
+class Off:
+    """How far an end stands from where it belongs, mm.
+
+    ``along`` is towards its place's ``to``; ``across`` is to the left of that.
+    """
+
+    along: float
+    across: float
 
 
 @dataclass(frozen=True, slots=True)
 class Stood:
-    """A truss as it stands. ``place`` is the tag of the layout member whose place it takes, if any."""
+    """A truss as it stands, its own ``from`` end at ``start``.
+
+    ``place`` is the tag of the layout member whose place it takes, none where it stands in nobody's.
+    ``flipped``: its ``from`` end stands where the place's ``to`` belongs. ``turned``: so that its two ends
+    are the wrong way round, which flipping a truss with like ends never is. ``off`` is for the place's
+    ``from`` and ``to``; where it takes no place, for those of its own tag's place.
+    """
 
     tag: str
     place: str | None
     start: Point
     finish: Point
+    flipped: bool
     turned: bool
+    off: tuple[Off, Off]
+
+    def own_end(self, place_end: int) -> int:
+        """The truss's own end (1 or 2) that stands at the place's end 1 or 2."""
+        return 3 - place_end if self.flipped else place_end
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,19 +89,49 @@ class Bracing:
     tags: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A part on a truss; ``at`` in mm from that truss's ``from`` end, none where it needs no place."""
+
+    part: str
+    at: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fastened:
+    """A connector, and how many of it, at one end or crossing."""
+
+    with_: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
-    """The state after ``count`` actions that could be done."""
+    """The state after ``done`` actions that could be done; ``before`` is the one that undo goes back to.
+
+    All by tag of the truss itself, except ``at_place``: tag of the place to tag of the truss in it.
+    ``marks`` by wall's name or tag, mm along it. ``fitted`` by tag of the carrier. ``fixed`` by the
+    truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
+    ``last_in_row`` is the truss stood last in each row, while it has not been let go.
+    """
 
     job: Job
-    marks: tuple[tuple[str, float], ...] = ()
-    fitted: Mapping[tuple[str, str, float | None], int] = field(default_factory=dict)
+    before: Site | None = field(default=None, repr=False, compare=False)
+    done: int = 0
+    marks: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    fitted: Mapping[str, tuple[Fitted, ...]] = field(default_factory=dict)
     stood: Mapping[str, Stood] = field(default_factory=dict)
     at_place: Mapping[str, str] = field(default_factory=dict)
     bracing: tuple[Bracing, ...] = ()
-    fixed: Mapping[tuple[str, int], tuple[str, int]] = field(default_factory=dict)
+    fixed: Mapping[tuple[str, int | Point], tuple[Fastened, ...]] = field(default_factory=dict)
+    holds: Mapping[str, How] = field(default_factory=dict)
     last_in_row: Mapping[str, str] = field(default_factory=dict)
     handed_over: bool = False
+
+    @property
+    def layout(self) -> Layout:
+        """The reference layout."""
+        return self.job.layout
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +145,13 @@ class Refused:
 class Event:
     """One accepted action and what came of it. ``index`` counts the diary's actions from 0.
 
-    ``let_go`` is the truss that this action lets go of; ``fell`` the tags of the row that went over,
-    which stand braced again in the state after it.
+    ``let_go`` are the trusses that this action lets go of: at a ``stand`` the one stood before in its row;
+    at hand-over the last of every row; at a ``remove`` those that nothing holds any longer. Whether each
+    was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
+    over; after it they stand braced again, as does a truss let go unheld.
     """
 
     index: int
-    action: object
+    action: AnyAction
     let_go: tuple[str, ...] = ()
     fell: tuple[str, ...] = ()

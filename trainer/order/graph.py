@@ -1,0 +1,148 @@
+"""Works out the one precedence graph of a layout: what must and what should come before what.
+
+The reasons are the trade brief's "Order of work": common practice, no source. ``must`` edges follow
+what carries what. ``should`` edges stay within one row of parallel trusses and the hip ends at its ends,
+so that nothing is said of how wings interleave. That no truss is let go before it is tied is no edge:
+it depends on which truss is stood next in its row, see :mod:`trainer.site`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from trainer.layout import Layout
+from trainer.layout.model import Kind, Member
+from trainer.order.model import STAGE_OF, Edge, Order, Step, Strength
+
+TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
+"""Kinds that tip over unless braced; the others are held once both their ends are fastened."""
+HAND_OVER = Step("hand_over", "")
+
+
+def order_of(layout: Layout, stages: frozenset[str]) -> Order:
+    """Return the precedence graph of ``layout`` for a learner who does ``stages``; the others count as done."""
+    edges = [*_own_edges(layout), *_carrier_edges(layout), *_habit_edges(layout)]
+    steps = [step for step in _steps(layout) if step.verb == "hand_over" or STAGE_OF[step.verb] in stages]
+    kept = set(steps)
+    into: dict[Step, list[Edge]] = {step: [] for step in steps}
+    out_of: dict[Step, list[Edge]] = {step: [] for step in steps}
+    for edge in edges:
+        if edge.first in kept and edge.then in kept:
+            into[edge.then].append(edge)
+            out_of[edge.first].append(edge)
+    for step in steps:
+        if not out_of[step] and step != HAND_OVER:
+            last = Edge(step, HAND_OVER, "can", "last")
+            into[HAND_OVER].append(last)
+            out_of[step].append(last)
+    return Order(
+        tuple(steps),
+        {step: tuple(found) for step, found in into.items()},
+        {step: tuple(found) for step, found in out_of.items()},
+    )
+
+
+def marks_end(member: Member, end: int) -> bool:
+    """Whether a mark is made for this end (1 or 2): saddles have none, and a hip's corner is its own mark."""
+    return member.kind != "saddle" and not (member.kind == "hip" and member.ends[end - 1].on_plate)
+
+
+def needs_bracket(member: Member, end: int) -> bool:
+    """Whether this end (1 or 2) hangs in a bracket on its carrier."""
+    return member.kind != "saddle" and not member.ends[end - 1].on_plate
+
+
+def finishing(member: Member) -> Iterator[Step]:
+    """The steps after which ``member`` stands, is held and is fixed: from then on it carries."""
+    yield Step("stand", member.tag)
+    if member.kind in TIED:
+        yield Step("tie", member.tag)
+    yield from (Step("fix", member.tag, end) for end in (1, 2))
+
+
+def _steps(layout: Layout) -> Iterator[Step]:
+    for member in layout.members:
+        yield from (Step("mark", member.tag, end) for end in (1, 2) if marks_end(member, end))
+        yield from (Step("fit", member.tag, end) for end in (1, 2) if needs_bracket(member, end))
+        yield from finishing(member)
+    yield HAND_OVER
+
+
+def _own_edges(layout: Layout) -> Iterator[Edge]:
+    """What comes before and after standing, truss by truss."""
+    for member in layout.members:
+        stand, *after = finishing(member)
+        for end in (1, 2):
+            yield Edge(Step("mark", member.tag, end), stand, "can", "marked")
+            yield Edge(Step("fit", member.tag, end), stand, "must", "bracket")
+        yield from (Edge(stand, step, "can", "stood") for step in after)
+
+
+def _carrier_edges(layout: Layout) -> Iterator[Edge]:
+    for member in layout.members:
+        why = "support" if member.kind == "saddle" else "carrier"
+        for tag in member.carried_by:
+            for step in finishing(layout.by_tag[tag]):
+                yield Edge(step, Step("stand", member.tag), "must", why)
+
+
+def _habit_edges(layout: Layout) -> Iterator[Edge]:
+    for girder in (m for m in layout.members if m.kind == "girder"):
+        others = (m for m in layout.members if m.wing == girder.wing and m.kind != "girder")
+        yield from _stands([girder], others, "girders first")
+    for row, tags in layout.rows.items():
+        yield from _row_edges([layout.by_tag[tag] for tag in tags], _hip_ends(layout, row))
+
+
+def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge]:
+    """The good order of one row of parallel trusses with the hip ends at its ends."""
+    girders = [m for m in row if m.kind == "truncated_girder"]
+    standards = sorted((m for m in row if m.kind == "standard"), key=_spot)
+    truncated = [m for m in row if m.kind == "truncated"]
+    for hip_end in hip_ends:
+        hips = [m for m in hip_end if m.kind == "hip"]
+        rest = [m for m in hip_end if m.kind in ("jack", "creeper")]
+        own = _nearest_to(hips, truncated, girders)
+        yield from _stands(girders, hips, "truncated girders first")
+        yield from _stands(own, rest, "truncated first")
+        yield from _stands([*own, *hip_end], standards, "hip end first")
+    outermost = [standards[0], standards[-1]] if len(standards) > 1 else standards
+    yield from _stands(outermost, (m for m in standards if m not in outermost), "outermost first")
+    for gable in (m for m in row if m.kind == "gable"):
+        if outermost:
+            yield from _stands([min(outermost, key=lambda m: _apart(m, gable))], [gable], "outermost first")
+
+
+def _hip_ends(layout: Layout, row: str) -> list[list[Member]]:
+    """The hips, jacks and creepers of each hip end whose hips land on a truncated girder of ``row``."""
+    ends: dict[str, list[Member]] = {}
+    for member in layout.members:
+        if member.kind in ("hip", "jack", "creeper"):
+            ends.setdefault(member.row, []).append(member)
+    return [end for end in ends.values() if any(layout.by_tag[t].row == row for m in end for t in m.carried_by)]
+
+
+def _nearest_to(hips: list[Member], truncated: list[Member], girders: list[Member]) -> list[Member]:
+    """Those of ``truncated`` that belong to the hip end with these ``hips``: nearer its girder than any other."""
+    carriers = {tag for hip in hips for tag in hip.carried_by}
+    own = [m for m in girders if m.tag in carriers]
+    if not own:
+        return []
+    return [t for t in truncated if min(girders, key=lambda g: (_apart(g, t), g.tag)) in own]
+
+
+def _spot(member: Member) -> float:
+    """Where along its row a truss stands; trusses of a row run straight across it."""
+    (ax, ay), (bx, _) = member.start, member.finish
+    return ax if ax == bx else ay
+
+
+def _apart(a: Member, b: Member) -> float:
+    return abs(_spot(a) - _spot(b))
+
+
+def _stands(first: Iterable[Member], then: Iterable[Member], why: str, strength: Strength = "should") -> Iterator[Edge]:
+    firsts = list(first)
+    for after in then:
+        for before in firsts:
+            yield Edge(Step("stand", before.tag), Step("stand", after.tag), strength, why)

@@ -1,0 +1,52 @@
+"""The steps of a job and what comes before what."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Verb = Literal["mark", "fit", "stand", "tie", "fix", "hand_over"]
+Strength = Literal["can", "must", "should"]
+"""``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
+``should``: it goes together straight and safe this way."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Step:
+    """One thing to be done for the truss whose place is ``tag``, whichever truss stands there.
+
+    ``end`` is the place's end, 1 or 2, for ``mark``, ``fit`` (the bracket for that end, on its carrier)
+    and ``fix``; 0 otherwise.
+    """
+
+    verb: Verb
+    tag: str
+    end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """``first`` comes before ``then``; ``why`` is a short key for the reason."""
+
+    first: Step
+    then: Step
+    strength: Strength
+    why: str
+
+
+@dataclass(frozen=True)
+class Order:
+    """The partial order of one job: every step, and the edges into and out of each."""
+
+    steps: tuple[Step, ...]
+    into: Mapping[Step, tuple[Edge, ...]]
+    out_of: Mapping[Step, tuple[Edge, ...]]
+
+
+STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
+"""The six stages of the job, in order."""
+STAGE_OF: dict[Verb, str] = {
+    "mark": "set-out", "fit": "fix", "stand": "stand", "tie": "brace", "fix": "fix", "hand_over": "hand-over",
+}  # fmt: skip
+"""The stage that a step belongs to."""

@@ -1,0 +1,77 @@
+"""Which place of the reference layout a truss takes when it is stood."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from trainer.layout import Layout
+from trainer.layout.model import Member
+from trainer.plan import Point
+
+HALF = 0.5
+"""Plan coordinates are kept to this, mm."""
+
+
+def to_half(point: Point) -> Point:
+    """Round a plan point to half a millimetre."""
+    return (round(point[0] / HALF) * HALF, round(point[1] / HALF) * HALF)
+
+
+def apart(a: Point, b: Point) -> float:
+    """Distance between two plan points, mm."""
+    return math.hypot(a[0] - b[0], a[1] - b[1])
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A place within reach: how far off its worse end would be (mm), and whether the truss lies the other way about."""
+
+    tag: str
+    distance: float
+    flipped: bool
+
+
+def lies(member: Member, start: Point, finish: Point) -> Near:
+    """Measure a truss from ``start`` to ``finish`` against a place, whichever way about is nearer."""
+    straight = max(apart(start, member.start), apart(finish, member.finish))
+    flipped = max(apart(start, member.finish), apart(finish, member.start))
+    return Near(member.tag, min(straight, flipped), flipped < straight)
+
+
+class Places:
+    """The places of a layout by where their middles lie; ``reach`` is half a spacing."""
+
+    def __init__(self, layout: Layout) -> None:
+        self._cell = float(layout.house.trusses.spacing)
+        self.reach = self._cell / 2
+        self._by_cell: dict[tuple[int, int], list[Member]] = {}
+        for member in layout.members:
+            self._by_cell.setdefault(self._cell_of(member.start, member.finish), []).append(member)
+
+    def near(self, start: Point, finish: Point) -> list[Near]:
+        """Return every place within reach, nearest first."""
+        found = [lies(member, start, finish) for member in self._around(start, finish)]
+        return sorted((near for near in found if near.distance <= self.reach), key=lambda near: near.distance)
+
+    def _around(self, start: Point, finish: Point) -> Iterator[Member]:
+        i, j = self._cell_of(start, finish)
+        for di in (-1, 0, 1):
+            for dj in (-1, 0, 1):
+                yield from self._by_cell.get((i + di, j + dj), ())
+
+    def _cell_of(self, start: Point, finish: Point) -> tuple[int, int]:
+        x, y = (start[0] + finish[0]) / 2, (start[1] + finish[1]) / 2
+        return math.floor(x / self._cell), math.floor(y / self._cell)
+
+
+def choose(member: Member, nears: list[Near], at_place: Mapping[str, str], by_tag: Mapping[str, Member]) -> Near | None:
+    """Choose the place that ``member`` takes: the nearest free one; among equals its own, then a like truss's."""
+    free = [near for near in nears if near.tag not in at_place]
+
+    def preference(near: Near) -> tuple[float, bool, bool, str]:
+        other = by_tag[near.tag]
+        return (round(near.distance), near.tag != member.tag, other.like != member.like, near.tag)
+
+    return min(free, key=preference, default=None)
