@@ -270,3 +270,12 @@ def test_a_guess_is_made_only_where_one_is_near() -> None:
     assert did_you_mean("Over-Hang", ["pitch", "overhang"]) == "did you mean 'overhang'?"
     assert did_you_mean("colour", ["pitch", "overhang"]) == ""
     assert did_you_mean("overhang" * 100_000, ["overhang"]) == ""
+
+
+def test_a_list_is_not_called_short_because_an_entry_is_faulty() -> None:
+    class Row(BaseModel):
+        places: Annotated[tuple[int, ...], Field(min_length=2)]
+
+    with pytest.raises(Faulty) as caught:
+        validate(Row, read_yaml("places: [1, x]", "f"))
+    assert [fault.path for fault in caught.value.faults] == ["places[1]"]

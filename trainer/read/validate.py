@@ -34,7 +34,7 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
         # As JSON, since only there does strict still take a list for a tuple.
         instance = model.model_validate_json(json.dumps(document.data), strict=True)
     except ValidationError as error:
-        details = error.errors(include_url=False)
+        details = [detail for detail in error.errors(include_url=False) if not _follows(detail)]
         faults += [_fault(schema_of(model), document, detail) for detail in details[:_MOST_SHOWN]]
         if len(details) > _MOST_SHOWN:
             more = f"has {len(details) - _MOST_SHOWN} more faults; put these right first"
@@ -42,6 +42,11 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
     if instance is None or faults:
         raise Faulty(faults)
     return instance
+
+
+def _follows(error: ErrorDetails) -> bool:
+    """Whether a list is short only for want of its faulty entries, which are told for themselves."""
+    return error["type"] == "too_short" and len(error["input"]) >= error["ctx"]["min_length"]
 
 
 def _fault(root: Schema, document: Document, error: ErrorDetails) -> Fault:

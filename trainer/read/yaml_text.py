@@ -23,14 +23,13 @@ _REPEATED_LIMIT = 10_000
 
 _Loader: type[yaml.SafeLoader] | type[yaml.CSafeLoader] = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 _UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
-_WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]*)")
+_WHOLE = re.compile(r"[-+]?(0|[1-9][0-9]{0,17})")
+"""A whole number; one with more digits is read as any other number, and is out of range in every field of ours."""
 _NUMBER = re.compile(r"[-+]?(\.[0-9]+|(0|[1-9][0-9]*)(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
 _WORDS: dict[str, object] = {
     "": None, "~": None, "null": None, "Null": None, "NULL": None,
     "true": True, "True": True, "TRUE": True, "false": False, "False": False, "FALSE": False,
 }  # fmt: skip
-_LONGEST_INT = 18
-"""Digits up to which a whole number is kept as one; no field of ours takes more."""
 
 
 def read_yaml(text: str | bytes, file: str) -> Document:
@@ -230,7 +229,7 @@ def _plain_value(text: str) -> object:
     """Take an unquoted value for what YAML 1.2 says it is; a number that isn't finite stays text."""
     if text in _WORDS:
         return _WORDS[text]
-    if _WHOLE.fullmatch(text) and len(text) <= _LONGEST_INT:
+    if _WHOLE.fullmatch(text):
         return int(text)
     if _NUMBER.fullmatch(text) and math.isfinite(number := float(text)):
         return number
