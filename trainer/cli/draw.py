@@ -30,7 +30,7 @@ def draw(
         wrong_call(f"{output}: the name must end in {' or '.join(FORMATS)}.")
     palette = _palette(theme)
     given = given_level(level)
-    sheet = layout_sheet(given_layout(given), given.title)
+    sheet = layout_sheet(given_layout(given), f"{given.id.capitalize()}: {given.title}")
     try:
         if output.suffix.lower() == ".svg":
             output.write_text(to_svg(sheet, palette), encoding="utf-8", newline="\n")

@@ -11,6 +11,7 @@ from trainer.roof.model import Crease, Roof
 RIDGE_DASH = (14.0, 4.0, 3.0, 4.0)
 HIP_DASH = (9.0, 5.0)
 VALLEY_DASH = (3.0, 4.0)
+INSIDE_DASH = (2.0, 6.0)
 
 
 def grown(plan: Plan, by: float) -> tuple[Point, ...]:
@@ -28,7 +29,7 @@ def plates(plan: Plan) -> Group:
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     items: list[Item | Group] = [
-        Line(tuple((float(x), float(y)) for x, y in wall), "plate_edge", 4.0, "px", (2.0, 6.0))
+        Line(tuple((float(x), float(y)) for x, y in wall), "plate_edge", 4.0, "px", INSIDE_DASH)
         for wall in plan.internal_walls
     ]
     for i, wall in enumerate(plan.walls):

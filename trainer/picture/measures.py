@@ -4,27 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from trainer.layout import Layout
+from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width
 from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
+from trainer.picture.trusses import along, body_runs
 from trainer.plan import Point, Wall
 
 GAP = 90.0
 """From the ends of the tails to the tape line, mm."""
 
+_SHIFTS = sorted(
+    ((aside * 0.4, out * 0.25) for aside in range(-4, 5) for out in range(30)),
+    key=lambda shift: (2 * abs(shift[0]) + shift[1], shift),
+)
+"""Ways to move a figure along the wall and outwards, in heights of its lettering, the smallest first."""
+
 
 def stations(layout: Layout, wall: Wall) -> list[float]:
-    """Return where truss centre lines meet the wall's outside face, mm from its first corner, corners left out."""
+    """Return what the tape shows at each truss on a wall, mm from the wall's first corner, corners left out.
+
+    It runs to centre lines or, where the level says so, to the face nearer to the end of the wall.
+    """
     bearing = f"plate {wall.name}"
+    to_face = layout.house.trusses.stations_to == "near face"
     dx, dy = wall.along
-    found = {
-        round(((end.at[0] - wall.a[0]) * dx + (end.at[1] - wall.a[1]) * dy) * 2) / 2
-        for member in layout.members
-        for end in member.ends
-        if end.bears_on == bearing
-    }
+    found = set()
+    for member in layout.members:
+        for end in member.ends:
+            if end.bears_on == bearing:
+                run = (end.at[0] - wall.a[0]) * dx + (end.at[1] - wall.a[1]) * dy
+                nearer = -1 if run <= wall.length / 2 else 1
+                shown = run + nearer * member.width / 2 if to_face and 0 < run < wall.length else run
+                found.add(round(shown * 2) / 2)
     return sorted(run for run in found if 0 < run < wall.length)
 
 
@@ -42,27 +55,47 @@ class _Tape:
     offset: float
     size: float
 
-    @property
-    def stops(self) -> tuple[float, ...]:
-        """Every figure to write: the nought, the stations and the wall's end."""
-        return (0.0, *self.runs, self.wall.length)
-
     def outside(self, run: float, out: float) -> Point:
         """Return the place ``run`` mm along the wall and ``out`` mm outside it."""
         (x, y), (nx, ny) = self.wall.at(run), self.wall.inward
         return (x - nx * out, y - ny * out)
 
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """Where the tape begins and ends."""
+        return self.outside(0, self.offset), self.outside(self.wall.length, self.offset)
+
+    @property
+    def reach(self) -> float:
+        """The width of the longest figure."""
+        return max((text_width(figure(run), self.size) for run in self.runs), default=0.0)
+
 
 def measures(layout: Layout, size: float) -> Group:
     """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high."""
-    boxes: list[Box] = []
-    layers: list[Group] = []
+    plan = layout.house.plan
     offset = layout.house.roof.overhang + GAP
-    for wall in layout.house.plan.walls:
-        tape = _Tape(wall, tuple(stations(layout, wall)), offset, size)
-        marks = _marks(tape, layout.house.plan.plate_width)
-        layers.append(Group("measures", (*marks, *_line(tape), *_badge(tape), *_figures(tape, boxes)), wall.name))
-    return Group("measures", tuple(layers))
+    tapes = [_Tape(wall, tuple(stations(layout, wall)), offset, size) for wall in plan.walls]
+    rim = grown(plan, layout.house.roof.overhang)
+    taken = [_round_line(*tape.ends) for tape in tapes]
+    taken += [_round_line(a, b) for a, b in zip(rim, rim[1:] + rim[:1], strict=True)]
+    taken += [_round_line(*(along(member, run) for run in body_runs(layout, member))) for member in layout.members]
+    names = {tape.wall.name: _name(tape, taken) for tape in tapes}
+    return Group(
+        "measures",
+        tuple(
+            Group(
+                "measures",
+                (*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken), names[tape.wall.name]),
+                tape.wall.name,
+            )
+            for tape in tapes
+        ),
+    )
+
+
+def _round_line(a: Point, b: Point) -> Box:
+    return (min(a[0], b[0]) - 1, min(a[1], b[1]) - 1, max(a[0], b[0]) + 1, max(a[1], b[1]) + 1)
 
 
 def _marks(tape: _Tape, plate: float) -> list[Item]:
@@ -71,55 +104,64 @@ def _marks(tape: _Tape, plate: float) -> list[Item]:
 
 
 def _line(tape: _Tape) -> list[Item]:
-    """Return the tape line with its nought, a tick at each station, and an arrow where it ends."""
+    """Return the tape line: a bar at its nought, a tick at each station, and an arrow where it ends."""
     length, out, tick = tape.wall.length, tape.offset, 45.0
-    items: list[Item] = [Line((tape.outside(0, out), tape.outside(length, out)), "mark", 0.9)]
+    items: list[Item] = [Line(tape.ends, "mark", 0.9)]
     items += [Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", 1.2) for run in tape.runs]
-    items.append(Line((tape.outside(0, out - 2 * tick), tape.outside(0, out + 2 * tick)), "mark", 1.6))
+    items.append(Line((tape.outside(0, out - 2 * tick), tape.outside(0, out + 2 * tick)), "mark", 2.2))
     back = length - 3 * tick
-    head = (tape.outside(length, out), tape.outside(back, out + tick), tape.outside(back, out - tick))
-    items.append(Polygon(head, "mark"))
+    items.append(
+        Polygon((tape.outside(length, out), tape.outside(back, out + tick), tape.outside(back, out - tick)), "mark")
+    )
     return items
 
 
-def _badge(tape: _Tape) -> list[Item]:
-    """Return the wall's letter in a box on its tape, between the two stations nearest the middle."""
-    middle, size = tape.wall.length / 2, tape.size
-    gaps = [(a + b) / 2 for a, b in pairwise(tape.stops) if b - a > size * 2] or [middle]
-    at = tape.outside(min(gaps, key=lambda gap: abs(gap - middle)), tape.offset)
-    x, y = at
-    high = size * 0.62
-    wide = max(high, text_width(tape.wall.name, size) / 2 + size * 0.2)
-    box = ((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high))
-    return [Polygon(box, "paper", "mark", 1.2), Text(at, tape.wall.name, "mark", size, bold=True)]
+def _name(tape: _Tape, taken: list[Box]) -> Text:
+    """Return the wall's letter and whole length, beyond its figures, where nothing else is."""
+    size, middle = tape.size * 1.15, tape.wall.length / 2
+    text = f"{tape.wall.name}  {figure(tape.wall.length)}"
+    turn = 90.0 if tape.wall.along[1] else 0.0
+    out = tape.offset + tape.size * 1.4 + tape.reach
+    asides = [0.0] + [side * step * middle / 5 for step in range(1, 5) for side in (-1, 1)]
+    texts = [
+        Text(tape.outside(middle + aside, out), text, "mark", size, "mm", "middle", turn, True) for aside in asides
+    ]
+    chosen = next((t for t in texts if _free(t, taken)), texts[0])
+    taken.append(text_box(chosen, pad=0.15))
+    return chosen
 
 
-def _figures(tape: _Tape, boxes: list[Box]) -> list[Item]:
+def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
     """Return the figures square to the wall, each joined to its tick where it had to move.
 
-    Figures move along the wall where they would touch each other, and outwards where another wall's
-    are; ``boxes`` are the ones taken so far.
+    Figures move along the wall where they would touch each other, and outwards where something else
+    is; ``taken`` are the boxes of what has its place already.
     """
     items: list[Item] = []
     size, near = tape.size, tape.offset + tape.size * 0.35
-    step = max(text_width(figure(run), size) for run in tape.stops) + size * 0.5
-    for run, place in zip(tape.stops, spread(tape.stops, size * 0.95), strict=True):
-        bold = run == tape.wall.length
-        texts = [_figure(tape, tape.outside(place, near + step * k), figure(run), bold=bold) for k in range(4)]
-        text = next((t for t in texts if not any(meet(text_box(t, pad=0.05), box) for box in boxes)), texts[-1])
-        boxes.append(text_box(text, pad=0.05))
+    for run, place in zip(tape.runs, spread(tape.runs, size * 0.95), strict=True):
+        texts = [
+            _figure(tape, tape.outside(place + size * aside, near + size * out), figure(run)) for aside, out in _SHIFTS
+        ]
+        text = next((t for t in texts if _free(t, taken)), texts[0])
+        taken.append(text_box(text, pad=0.05))
         items.append(text)
         if text is not texts[0] or abs(place - run) > 1:
             items.append(Line((tape.outside(run, tape.offset), text.at), "mark", 0.7))
     return items
 
 
-def _figure(tape: _Tape, at: Point, text: str, *, bold: bool) -> Text:
+def _free(text: Text, taken: list[Box]) -> bool:
+    box = text_box(text, pad=0.05)
+    return not any(meet(box, other) for other in taken)
+
+
+def _figure(tape: _Tape, at: Point, text: str) -> Text:
     """Return one figure, square to the wall, reading from below or from the right."""
     nx, ny = tape.wall.inward
     turn = 90.0 if ny else 0.0
     starts = (ny < 0) if ny else (nx < 0)
-    return Text(at, text, "mark", tape.size, "mm", "start" if starts else "end", turn, bold)
+    return Text(at, text, "mark", tape.size, "mm", "start" if starts else "end", turn)
 
 
 def spread(places: Sequence[float], least: float) -> list[float]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.layout import Kind, Layout
 from trainer.layout.model import TAG_LETTERS
-from trainer.picture.house import HIP_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
+from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
 from trainer.picture.lettering import text_box, wrapped
 from trainer.picture.measures import figure, measures
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
@@ -82,15 +82,17 @@ def _title_block(layout: Layout, title: str, left: float, right: float, top: flo
     for text in (settings_in_words(layout), counts_in_words(layout), _MEASURES):
         lines = wrapped(text, 1.3 * unit, column - left - 2 * unit)
         y = _lettering(items, lines, left, y - 0.5 * unit, 1.3 * unit, "ink")
-    legend_foot = _legend(items, column, right, top - 2.6 * unit, unit)
+    legend_foot = _legend(
+        items, column, top - 2.6 * unit, right - column, inside=bool(layout.house.plan.internal_walls)
+    )
     y = min(y, legend_foot) - 1.0 * unit
     y = _lettering(items, wrapped(CAUTION, 1.2 * unit, right - left), left, y, 1.2 * unit, "faint")
     return Group("title", tuple(items)), y - 1.2 * unit
 
 
 _MEASURES = _(
-    "Measures are in millimetres. They run along each wall from its nought, to truss centre lines. Heights of "
-    "tags and lines do not matter; sizes of timbers and plates are true."
+    "Measures are in millimetres and run along each wall from the bar at its beginning to the arrow. The wall's "
+    "letter stands with its whole length. Plates and timbers are true to scale."
 )
 
 
@@ -104,22 +106,21 @@ def _lettering(
     return y
 
 
-def _legend(items: list[Item], left: float, right: float, y: float, unit: float) -> float:
+def _legend(items: list[Item], left: float, y: float, width: float, *, inside: bool) -> float:
     """Add the scale bar and what the lines mean; return where it ends."""
-    items += _scale_bar(left, y, right - left, unit)
+    unit = width / 34
+    items += _scale_bar(left, y, width, unit)
     y -= 4.6 * unit
-    for dash, width, text in (
-        (RIDGE_DASH, 1.8, _("ridge")),
-        (HIP_DASH, 1.2, _("hip line")),
-        (VALLEY_DASH, 1.8, _("valley line")),
-    ):
-        items.append(Line(((left, y), (left + 5 * unit, y)), "roof", width, "px", dash))
+    lines = [("roof", RIDGE_DASH, 1.8, _("ridge")), ("roof", HIP_DASH, 1.2, _("hip line"))]
+    lines.append(("roof", VALLEY_DASH, 1.8, _("valley line")))
+    if inside:
+        lines.append(("plate_edge", INSIDE_DASH, 4.0, _("inside wall, carries no truss")))
+    lines.append(("mark", (), 1.2, _("running measure")))
+    for role, dash, stroke, text in lines:
+        items.append(Line(((left, y), (left + 5 * unit, y)), role, stroke, "px", dash))
         items.append(Text((left + 6 * unit, y), text, "ink", 1.2 * unit, anchor="start"))
         y -= 1.8 * unit
-    items.append(Line(((left, y), (left + 5 * unit, y)), "mark", 1.2))
-    items.append(Line(((left + 2.5 * unit, y - 0.4 * unit), (left + 2.5 * unit, y + 0.4 * unit)), "mark", 1.4))
-    items.append(Text((left + 6 * unit, y), _("running measure"), "ink", 1.2 * unit, anchor="start"))
-    return y - 1.8 * unit
+    return y
 
 
 def _scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:
