@@ -13,10 +13,27 @@ from trainer.site.actions import (
     Stand,
     Undo,
 )
+from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.model import Bracing, Event, Fastened, Fitted, How, Job, Off, Refused, Site, Stood
+from trainer.site.model import Bracing, Event, Fastened, Fitted, How, Hung, Job, Off, Refused, Site, Stood, run_along
+from trainer.site.query import (
+    bracket_wanted,
+    bracketed,
+    done,
+    end_fixed,
+    held,
+    mark_wanted,
+    missing_before,
+    neighbours,
+    occupant,
+    row_of,
+    standing_in_row,
+    unready,
+)
 
 __all__ = [
-    "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Event", "Fastened", "Fit", "Fitted", "Fix",
-    "HandOver", "How", "Job", "Mark", "Off", "Refused", "Remove", "Site", "Stand", "Stood", "Undo", "act", "start",
+    "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
+    "HandOver", "How", "Hung", "Job", "Mark", "Off", "Refused", "Remove", "Site", "Stand", "Stood", "Undo", "act",
+    "bracket_wanted", "bracketed", "done", "end_fixed", "held", "mark_wanted", "missing_before", "neighbours",
+    "occupant", "parse_diary", "row_of", "run_along", "standing_in_row", "start", "unready", "write_diary",
 ]  # fmt: skip

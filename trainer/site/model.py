@@ -12,14 +12,26 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.layout import Layout
-from trainer.order import STAGES, Order, order_of
+from trainer.layout.model import Member
+from trainer.order import STAGES, Order, needs_bracket, order_of
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
+from trainer.site.ground import Ground
 from trainer.site.place import Places
 
 How = Literal["solid", "batten", "fastened", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
 others, who put it right after it was let go unheld; or work that counts as done on this level."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """An end (1 or 2) of the place ``tag`` that hangs in a bracket ``part``, ``at`` mm from its carrier's ``from``."""
+
+    tag: str
+    end: int
+    part: str
+    at: float
 
 
 @dataclass(frozen=True)
@@ -46,6 +58,29 @@ class Job:
         """Finds which place of the layout a truss takes."""
         return Places(self.layout)
 
+    @cached_property
+    def ground(self) -> Ground:
+        """What an end can come down on."""
+        return Ground(self.layout)
+
+    @cached_property
+    def hung(self) -> Mapping[str, tuple[Hung, ...]]:
+        """The ends that hang on each carrier."""
+        found: dict[str, list[Hung]] = {}
+        for member in self.layout.members:
+            for end in (1, 2):
+                if needs_bracket(member, end):
+                    here = member.ends[end - 1]
+                    run = run_along(self.layout.by_tag[here.bears_on], here.at)
+                    found.setdefault(here.bears_on, []).append(Hung(member.tag, end, here.fixing, run))
+        return {carrier: tuple(ends) for carrier, ends in found.items()}
+
+
+def run_along(carrier: Member, at: Point) -> float:
+    """Distance of a plan point along ``carrier`` from its ``from``, to 0.5 mm."""
+    (x, y), (ux, uy) = carrier.start, carrier.direction
+    return round(((at[0] - x) * ux + (at[1] - y) * uy) * 2) / 2
+
 
 @dataclass(frozen=True, slots=True)
 class Off:
@@ -56,6 +91,9 @@ class Off:
 
     along: float
     across: float
+
+
+NOT_OFF = (Off(0.0, 0.0), Off(0.0, 0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +150,8 @@ class Site:
     All by tag of the truss itself, except ``at_place``: tag of the place to tag of the truss in it.
     ``marks`` by wall's name or tag, mm along it. ``fitted`` by tag of the carrier. ``fixed`` by the
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
-    ``last_in_row`` is the truss stood last in each row, while it has not been let go.
+    ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
+    trusses that stand in nobody's place; ``ties`` the trusses that each is tied to.
     """
 
     job: Job
@@ -122,7 +161,9 @@ class Site:
     fitted: Mapping[str, tuple[Fitted, ...]] = field(default_factory=dict)
     stood: Mapping[str, Stood] = field(default_factory=dict)
     at_place: Mapping[str, str] = field(default_factory=dict)
+    astray: frozenset[str] = frozenset()
     bracing: tuple[Bracing, ...] = ()
+    ties: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fixed: Mapping[tuple[str, int | Point], tuple[Fastened, ...]] = field(default_factory=dict)
     holds: Mapping[str, How] = field(default_factory=dict)
     last_in_row: Mapping[str, str] = field(default_factory=dict)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.layout import Layout
@@ -19,11 +19,6 @@ def to_half(point: Point) -> Point:
     return (round(point[0] / HALF) * HALF, round(point[1] / HALF) * HALF)
 
 
-def apart(a: Point, b: Point) -> float:
-    """Distance between two plan points, mm."""
-    return math.hypot(a[0] - b[0], a[1] - b[1])
-
-
 @dataclass(frozen=True, slots=True)
 class Near:
     """A place within reach: how far off its worse end would be (mm), and whether the truss lies the other way about."""
@@ -35,8 +30,8 @@ class Near:
 
 def lies(member: Member, start: Point, finish: Point) -> Near:
     """Measure a truss from ``start`` to ``finish`` against a place, whichever way about is nearer."""
-    straight = max(apart(start, member.start), apart(finish, member.finish))
-    flipped = max(apart(start, member.finish), apart(finish, member.start))
+    straight = max(math.dist(start, member.start), math.dist(finish, member.finish))
+    flipped = max(math.dist(start, member.finish), math.dist(finish, member.start))
     return Near(member.tag, min(straight, flipped), flipped < straight)
 
 
@@ -64,14 +59,3 @@ class Places:
     def _cell_of(self, start: Point, finish: Point) -> tuple[int, int]:
         x, y = (start[0] + finish[0]) / 2, (start[1] + finish[1]) / 2
         return math.floor(x / self._cell), math.floor(y / self._cell)
-
-
-def choose(member: Member, nears: list[Near], at_place: Mapping[str, str], by_tag: Mapping[str, Member]) -> Near | None:
-    """Choose the place that ``member`` takes: the nearest free one; among equals its own, then a like truss's."""
-    free = [near for near in nears if near.tag not in at_place]
-
-    def preference(near: Near) -> tuple[float, bool, bool, str]:
-        other = by_tag[near.tag]
-        return (round(near.distance), near.tag != member.tag, other.like != member.like, near.tag)
-
-    return min(free, key=preference, default=None)

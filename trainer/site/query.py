@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from trainer.layout.model import Member
+import math
+from collections.abc import Callable
+
 from trainer.order import STAGE_OF, Edge, Step, finishing
-from trainer.plan import Point
-from trainer.site.model import Site, Stood
-from trainer.site.place import apart
+from trainer.order.model import Verb
+from trainer.site.model import Hung, Site, Stood, run_along
 
 
 def held(site: Site, tag: str) -> bool:
@@ -20,47 +21,51 @@ def occupant(site: Site, place: str) -> Stood | None:
     return site.stood[tag] if tag is not None else None
 
 
+def row_of(site: Site, tag: str) -> str:
+    """Return the row that the standing truss ``tag`` is in: that of its place, else its own."""
+    return site.layout.by_tag[site.stood[tag].place or tag].row
+
+
 def standing_in_row(site: Site, row: str) -> tuple[str, ...]:
     """Return the tags of the trusses that stand in the places of ``row``, in order along it."""
     return tuple(site.at_place[place] for place in site.layout.rows.get(row, ()) if place in site.at_place)
 
 
-def brackets_wanted(site: Site, place: str, end: int) -> tuple[str, str, float]:
-    """Return (part, carrier, run along the carrier in mm from its ``from``) of the bracket for a hung end."""
-    member = site.layout.by_tag[place]
-    here = member.ends[end - 1]
-    return here.fixing, here.bears_on, run_along(site.layout.by_tag[here.bears_on], here.at)
-
-
-def run_along(carrier: Member, at: Point) -> float:
-    """Distance of a plan point along ``carrier`` from its ``from``, to 0.5 mm."""
-    (x, y), (ux, uy) = carrier.start, carrier.direction
-    return round(((at[0] - x) * ux + (at[1] - y) * uy) * 2) / 2
+def bracket_wanted(site: Site, place: str, end: int) -> tuple[str, Hung]:
+    """Return the carrier of a hung end (1 or 2) of ``place``, and its bracket: which, and where on the carrier."""
+    carrier = site.layout.by_tag[place].ends[end - 1].bears_on
+    return carrier, next(hung for hung in site.job.hung[carrier] if (hung.tag, hung.end) == (place, end))
 
 
 def done(site: Site, step: Step) -> bool:
     """Whether ``step`` has been done; steps of stages that the job leaves out are."""
     if step.verb == "hand_over":
         return site.handed_over
-    if STAGE_OF[step.verb] not in site.job.stages:
-        return True
-    if step.verb == "mark":
-        return _marked(site, step)
-    if step.verb == "fit":
-        return bracketed(site, step.tag, step.end)
-    truss = occupant(site, step.tag)
-    if truss is None:
-        return False
-    if step.verb == "stand":
-        return True
-    if step.verb == "tie":
-        return held(site, truss.tag)
-    return bool(site.fixed.get((truss.tag, truss.own_end(step.end))))
+    return STAGE_OF[step.verb] not in site.job.stages or _DONE[step.verb](site, step)
+
+
+def end_fixed(site: Site, place: str, end: int) -> bool:
+    """Whether a truss stands in ``place`` and is fastened at the place's end 1 or 2."""
+    truss = occupant(site, place)
+    return truss is not None and bool(site.fixed.get((truss.tag, truss.own_end(end))))
 
 
 def bracketed(site: Site, place: str, end: int) -> bool:
-    """Whether there is a bracket for this hung end: one that no truss standing in another place at the same spot uses."""
-    raise NotImplementedError
+    """Whether a hung end has its bracket: one that no truss standing in another place at the same spot takes."""
+    carrier, wanted = bracket_wanted(site, place, end)
+    near = site.job.station_tolerance
+    fitted = sum(
+        part.part == wanted.part and part.at is not None and abs(part.at - wanted.at) <= near
+        for part in site.fitted.get(carrier, ())
+    )
+    taken = sum(
+        hung.part == wanted.part
+        and abs(hung.at - wanted.at) <= near
+        and hung.tag != place
+        and hung.tag in site.at_place
+        for hung in site.job.hung[carrier]
+    )
+    return fitted > taken
 
 
 def missing_before(site: Site, step: Step) -> tuple[Edge, ...]:
@@ -94,4 +99,13 @@ def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
     if not here.on_plate:
         return here.bears_on, run_along(site.layout.by_tag[here.bears_on], here.at)
     wall = site.layout.house.plan.by_name[here.bears_on.removeprefix("plate ")]
-    return wall.name, round(apart(wall.a, here.at) * 2) / 2
+    return wall.name, round(math.dist(wall.a, here.at) * 2) / 2
+
+
+_DONE: dict[Verb, Callable[[Site, Step], bool]] = {
+    "mark": _marked,
+    "fit": lambda site, step: bracketed(site, step.tag, step.end),
+    "stand": lambda site, step: step.tag in site.at_place,
+    "tie": lambda site, step: site.at_place.get(step.tag) in site.holds,
+    "fix": lambda site, step: end_fixed(site, step.tag, step.end),
+}

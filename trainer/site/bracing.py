@@ -1,0 +1,64 @@
+"""Temporary bracing: what may be braced to what."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from trainer.plan import Point
+from trainer.site.actions import Brace
+from trainer.site.holding import holding
+from trainer.site.model import Bracing, Event, Refused, Site
+from trainer.site.refusals import not_standing
+from trainer.words import _
+
+TYING = frozenset({"batten", "steel brace", "diagonal"})
+"""Kinds that tie trusses to each other."""
+LONGEST = 6000.0
+"""The longest gap that one length of timber or strap is taken to bridge, mm; common practice, no source."""
+
+
+def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused:
+    """Put bracing on trusses that stand."""
+    tags = tuple(dict.fromkeys(action.tags))
+    for tag in tags:
+        if refused := not_standing(site, tag):
+            return refused
+    ties = dict(site.ties)
+    if action.kind in TYING:
+        if len(tags) < 2:
+            return Refused(_("A {kind} ties trusses to each other. Name two or more.").format(kind=action.kind))
+        if far := _out_of_reach(site, tags):
+            text = _("{tag} is too far from the others for one {kind}. Tie it to one nearby, or brace it solid.")
+            return Refused(text.format(tag=far, kind=action.kind))
+        for tag in tags:
+            ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
+    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags)), ties=ties)
+    if action.kind == "solid":
+        after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
+    elif action.kind in TYING and any(tag in site.holds for tag in tags):
+        after = replace(after, holds=holding(after, dict.fromkeys(tags, "batten")))
+    return after, Event(index, action)
+
+
+def _out_of_reach(site: Site, tags: tuple[str, ...]) -> str | None:
+    """The first truss that is further from every other than one length bridges."""
+    middles = {tag: _middle(site.stood[tag].start, site.stood[tag].finish) for tag in tags}
+    for tag in tags:
+        if min(_gap(site, tag, other, middles) for other in tags if other != tag) > LONGEST:
+            return tag
+    return None
+
+
+def _gap(site: Site, a: str, b: str, middles: dict[str, Point]) -> float:
+    """About how far two trusses are apart: the least from an end or the middle of one to those of the other, mm."""
+    ours, theirs = site.stood[a], site.stood[b]
+    return min(
+        math.dist(p, q)
+        for p in (ours.start, ours.finish, middles[a])
+        for q in (theirs.start, theirs.finish, middles[b])
+    )
+
+
+def _middle(a: Point, b: Point) -> Point:
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)

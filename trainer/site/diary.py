@@ -1,0 +1,65 @@
+"""The diary: an attempt as a file, one line an action, in the order done."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from trainer.read import read_yaml, validate
+from trainer.site.actions import Action, AnyAction
+
+_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_-]*( [A-Za-z0-9_-]+)*")
+_NOT_TEXT = frozenset({"true", "false", "null"})
+
+
+class Diary(BaseModel):
+    """One attempt: on which level, with which seed, and all that was done, undone actions and undos included."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", validate_by_name=True, validate_by_alias=True)
+
+    schema_: Literal[1] = Field(default=1, validation_alias="schema", serialization_alias="schema")
+    """Edition of the diary file; always 1."""
+    level: Annotated[str, Field(min_length=1, max_length=200)]
+    """Id of the level."""
+    seed: Annotated[int, Field(ge=0, lt=2**53)] = 0
+    """Seed of whatever is imperfect on the site."""
+    actions: tuple[Action, ...]
+    """What was done, in order."""
+
+
+def parse_diary(text: str | bytes, file: str) -> Diary:
+    """Read a diary's text; ``file`` is the name that faults carry.
+
+    Raises :class:`trainer.read.Faulty` with every fault. Whether an action can be done is not asked here.
+    """
+    return validate(Diary, read_yaml(text, file))
+
+
+def write_diary(diary: Diary) -> str:
+    """Return the diary as YAML that :func:`parse_diary` reads, and that comes out the same once read."""
+    head = ["schema: 1", f"level: {_text(diary.level)}", f"seed: {diary.seed}"]
+    lines = [f"- {_line(action)}" for action in diary.actions]
+    return "\n".join([*head, "actions:" if lines else "actions: []", *lines]) + "\n"
+
+
+def _line(action: AnyAction) -> str:
+    fields = action.model_dump(by_alias=True, exclude_none=True)
+    return "{" + ", ".join(f"{key}: {_value(value)}" for key, value in fields.items()) + "}"
+
+
+def _value(value: object) -> str:
+    if isinstance(value, str):
+        return _text(value)
+    if isinstance(value, (tuple, list)):
+        return "[" + ", ".join(map(_value, value)) + "]"
+    if isinstance(value, float):
+        return str(int(value)) if value.is_integer() else repr(value)
+    return json.dumps(value)
+
+
+def _text(text: str) -> str:
+    plain = _PLAIN.fullmatch(text) and text.lower() not in _NOT_TEXT
+    return text if plain else json.dumps(text, ensure_ascii=False)

@@ -1,0 +1,92 @@
+"""Marks, brackets and fixings: what may be marked, fitted and fastened where."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from trainer.plan import Point
+from trainer.site.actions import Fit, Fix, Mark
+from trainer.site.holding import fastened, holding
+from trainer.site.model import Event, Fastened, Fitted, Refused, Site
+from trainer.site.place import to_half
+from trainer.site.refusals import not_standing, unknown, unknown_truss
+from trainer.words import _
+
+BRACKETS = ("hanger", "heavy girder bracket")
+"""Parts that hold the end of a truss, at a place on its carrier."""
+FRAMING = ("batten", "trimmer", "packer", "outrigger", "verge rafter", "gable stud", "plies joined")
+CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", "nails", "screws")
+"""What fastens a truss: generic words only."""
+AT_CROSSING = 150.0
+"""How near to a crossing a fixing must be put to be at it, mm."""
+
+
+def mark(site: Site, index: int, action: Mark) -> tuple[Site, Event] | Refused:
+    """Mark a station on a wall or on a truss."""
+    if action.wall is not None:
+        walls = site.layout.house.plan.by_name
+        if action.wall not in walls:
+            return unknown(_("wall"), action.wall, walls)
+        where, length = action.wall, walls[action.wall].length
+    else:
+        where = action.on or ""
+        if refused := unknown_truss(site, where):
+            return refused
+        length = site.layout.by_tag[where].span
+    if refused := _past_the_end(where, action.at, length):
+        return refused
+    marks = {**site.marks, where: (*site.marks.get(where, ()), action.at)}
+    return replace(site, marks=marks), Event(index, action)
+
+
+def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
+    """Fit a part to a truss, on the ground or standing."""
+    if action.part not in (*BRACKETS, *FRAMING):
+        return unknown(_("part"), action.part, (*BRACKETS, *FRAMING))
+    if refused := unknown_truss(site, action.on):
+        return refused
+    if action.at is None:
+        if action.part in BRACKETS:
+            text = _("Say where the {part} goes: at, in mm from the from end of {on}.")
+            return Refused(text.format(part=action.part, on=action.on))
+    elif refused := _past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
+        return refused
+    fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), Fitted(action.part, action.at))}
+    return replace(site, fitted=fitted), Event(index, action)
+
+
+def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
+    """Fasten an end of a standing truss, or a crossing."""
+    if refused := not_standing(site, action.tag):
+        return refused
+    if action.with_ not in CONNECTORS:
+        return unknown(_("connector"), action.with_, CONNECTORS)
+    spot: int | Point
+    if action.end is not None:
+        spot = action.end
+    elif action.at is not None and (crossing := _crossing(site, action.tag, action.at)):
+        spot = crossing
+    else:
+        text = _("{tag} crosses nothing there. Give the place of a crossing, or end 1 or 2.")
+        return Refused(text.format(tag=action.tag))
+    key = (action.tag, spot)
+    fixed = {**site.fixed, key: (*site.fixed.get(key, ()), Fastened(action.with_, action.count))}
+    after = replace(site, fixed=fixed)
+    if action.tag not in site.holds and fastened(after, action.tag, after.holds):
+        after = replace(after, holds=holding(after, {action.tag: "fastened"}))
+    return after, Event(index, action)
+
+
+def _past_the_end(where: str, at: float, length: float) -> Refused | None:
+    if 0 <= at <= length:
+        return None
+    text = _("{at:g} is past the end of {where}. It is {length:g} mm long.")
+    return Refused(text.format(at=at, where=where, length=length))
+
+
+def _crossing(site: Site, tag: str, at: Point) -> Point | None:
+    """The crossing near ``at`` that the truss ``tag`` is one side of, by the place it stands in."""
+    place = site.stood[tag].place
+    near = [c.at for c in site.layout.crossings if place in (c.over, c.under) and math.dist(c.at, at) <= AT_CROSSING]
+    return to_half(min(near, key=lambda spot: math.dist(spot, at))) if near else None

@@ -1,0 +1,30 @@
+"""What happens when hands leave a truss: it is held, or it is put right, or its whole row goes over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from trainer.order import TIED
+from trainer.site.holding import holding
+from trainer.site.model import How, Site
+from trainer.site.query import row_of, standing_in_row
+
+
+def let_go(site: Site, tags: Iterable[str]) -> tuple[Site, tuple[str, ...]]:
+    """Let go of ``tags``: the site after it, and the tags that fell.
+
+    A row with nothing held in it goes over, whole. What fell, and what was let go unheld beside others
+    that are held, stands braced afterwards: others put it right, so that later mistakes still show.
+    """
+    unheld = [tag for tag in tags if tag not in site.holds]
+    if not unheld:
+        return site, ()
+    fell: list[str] = []
+    for row in dict.fromkeys(row_of(site, tag) for tag in unheld if site.layout.by_tag[tag].kind in TIED):
+        mates = [tag for tag in standing_in_row(site, row) if tag not in fell]
+        loose = [tag for tag in unheld if row_of(site, tag) == row and tag not in mates]
+        if not any(tag in site.holds for tag in mates):
+            fell += [*mates, *loose]
+    put_right: dict[str, How] = dict.fromkeys([*unheld, *fell], "put right")
+    return replace(site, holds=holding(site, put_right)), tuple(fell)

@@ -1,0 +1,133 @@
+"""Standing a truss and taking it down again."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from trainer.layout.model import Member
+from trainer.plan import Point
+from trainer.site.actions import Remove, Stand
+from trainer.site.bracing import TYING
+from trainer.site.holding import fastened, held_from_scratch, holding
+from trainer.site.letting_go import let_go
+from trainer.site.model import Bracing, Event, Refused, Site, Stood
+from trainer.site.place import to_half
+from trainer.site.placing import make_room, take_place
+from trainer.site.refusals import not_standing, unknown_truss
+from trainer.words import _
+
+STRETCH = 30.0
+"""A truss is as long as it is; places given may differ from that by this much and still be meant, mm."""
+REACH = 150.0
+"""How far an end may be from the line of what it comes down on, mm: further off it is in mid-air."""
+
+
+def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused:
+    """Stand a truss; the one stood before it in its row is let go."""
+    if refused := unknown_truss(site, action.tag):
+        return refused
+    if action.tag in site.stood:
+        text = _("{tag} is standing already. To move it, take it down first.")
+        return Refused(text.format(tag=action.tag))
+    member = site.layout.by_tag[action.tag]
+    start, finish = to_half(action.start), to_half(action.finish)
+    if refused := _wrong_length(member, start, finish) or _taken(site, member, start, finish):
+        return refused
+    placed = make_room(site, start, finish)
+    stood = take_place(placed, member, start, finish)
+    if refused := _in_mid_air(site, member, stood):
+        return refused
+    return _set_down(placed, index, action, stood)
+
+
+def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site, Event]:
+    row = site.layout.by_tag[stood.place or stood.tag].row
+    last = site.last_in_row.get(row)
+    gone = (last,) if last is not None else ()
+    before, fell = let_go(site, gone)
+    after = replace(
+        before,
+        stood={**before.stood, stood.tag: stood},
+        at_place={**before.at_place, stood.place: stood.tag} if stood.place else before.at_place,
+        astray=before.astray if stood.place else before.astray | {stood.tag},
+        last_in_row={**before.last_in_row, row: stood.tag},
+    )
+    if "brace" not in site.job.stages:
+        after = replace(after, holds=holding(after, {stood.tag: "given"}))
+    elif fastened(after, stood.tag, after.holds):  # on a level without the fixing
+        after = replace(after, holds=holding(after, {stood.tag: "fastened"}))
+    return after, Event(index, action, gone, fell)
+
+
+def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refused:
+    """Take a truss down; what only it held is let go."""
+    if refused := not_standing(site, action.tag):
+        return refused
+    place = site.stood[action.tag].place
+    if place and (on_it := [site.at_place[tag] for tag in site.layout.carries[place] if tag in site.at_place]):
+        text = _("{tag} carries {others}. Take that down first.")
+        return Refused(text.format(tag=action.tag, others=_listed(on_it)))
+    bare = _without(site, action.tag)
+    left = replace(bare, holds=held_from_scratch(bare))
+    lost = tuple(tag for tag in site.holds if tag not in left.holds and tag != action.tag)
+    after, fell = let_go(left, lost)
+    return after, Event(index, action, lost, fell)
+
+
+def _without(site: Site, tag: str) -> Site:
+    """The site with the truss gone, and its fixings and braces with it; parts fitted to it stay on it."""
+    bracing = []
+    for piece in site.bracing:
+        tags = tuple(other for other in piece.tags if other != tag)
+        if len(tags) > (piece.kind in TYING):
+            bracing.append(Bracing(piece.kind, tags))
+    return replace(
+        site,
+        stood={other: stood for other, stood in site.stood.items() if other != tag},
+        at_place={place: other for place, other in site.at_place.items() if other != tag},
+        astray=site.astray - {tag},
+        bracing=tuple(bracing),
+        ties={other: tuple(end for end in ends if end != tag) for other, ends in site.ties.items() if other != tag},
+        fixed={key: how for key, how in site.fixed.items() if key[0] != tag},
+        holds={other: how for other, how in site.holds.items() if other != tag},
+        last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
+    )
+
+
+def _listed(tags: list[str]) -> str:
+    return tags[0] if len(tags) == 1 else _("{some} and {last}").format(some=", ".join(tags[:-1]), last=tags[-1])
+
+
+def _wrong_length(member: Member, start: Point, finish: Point) -> Refused | None:
+    length = math.dist(start, finish)
+    if abs(length - member.span) <= STRETCH:
+        return None
+    text = _("{tag} is {long:.0f} mm long. These two places are {apart:.0f} mm apart. Check both ends.")
+    return Refused(text.format(tag=member.tag, long=member.span, apart=length))
+
+
+def _taken(site: Site, member: Member, start: Point, finish: Point) -> Refused | None:
+    """Refuse a place inside another truss."""
+    near = (site.at_place[n.tag] for n in site.job.places.near(start, finish) if n.tag in site.at_place)
+    for tag in (*near, *site.astray):
+        there = site.stood[tag]
+        apart = min(
+            max(math.dist(start, there.start), math.dist(finish, there.finish)),
+            max(math.dist(start, there.finish), math.dist(finish, there.start)),
+        )
+        if apart < (member.width + site.layout.by_tag[tag].width) / 2:
+            text = _("{other} stands there already. Take it down first, or stand {tag} elsewhere.")
+            return Refused(text.format(other=tag, tag=member.tag))
+    return None
+
+
+def _in_mid_air(site: Site, member: Member, stood: Stood) -> Refused | None:
+    """Refuse an end that nothing is under, now or in the finished house: nobody could set it down."""
+    if stood.place and all(abs(off.along) <= REACH for off in stood.off):
+        return None
+    for end, at in ((1, stood.start), (2, stood.finish)):
+        if not site.job.ground.under(at, member.tag, REACH):
+            text = _("End {end} of {tag} would hang in mid-air. Put it on a plate or on a truss that carries it.")
+            return Refused(text.format(end=end, tag=member.tag))
+    return None
