@@ -1,1 +1,28 @@
-"""(being built)"""
+"""The board: a window in which a house is built and judged."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+_SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
+"""One of these is set wherever Linux has a screen."""
+
+
+class NoDisplay(RuntimeError):  # noqa: N818 - it says what is missing here, not that the program is wrong
+    """Raised where no window can be opened."""
+
+
+def run(level: str | None = None, data: Path | None = None) -> None:
+    """Open the board and stay until it is closed; ``level`` is a level to open at once.
+
+    What the learner saves goes to ``data``, by default this system's folder for a user's data.
+    Raises :class:`NoDisplay` where there is no screen, and LookupError for a level that there isn't.
+    """
+    if sys.platform.startswith("linux") and not any(os.environ.get(name) for name in _SCREENS):
+        raise NoDisplay("There is no screen here, so the board can't open.")
+    os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+    from trainer.board.window import open_window  # noqa: PLC0415 - what asks only for a name shouldn't load pygame
+
+    open_window(level, data)

@@ -1,0 +1,380 @@
+"""The board as a whole: one screen at a time, a question over it at times, and where keys and mouse go."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pygame
+
+from trainer.board.look import SCALES, THEMES, Look
+from trainer.board.scene import Scene
+from trainer.board.services import Services
+from trainer.board.widgets import Node, Scroll, Ui, Widget
+from trainer.picture.palette import Palette
+
+
+class App:
+    """Drives screens by events and frames; all time is passed in, in ms.
+
+    ``surface`` is what it draws on; ``data`` the folder for what the learner saves, if any.
+    """
+
+    def __init__(
+        self, surface: pygame.Surface, palettes: dict[str, Palette], *, theme: str = "light", scale: float = 1.0,
+        data: Path | None = None, stamp: Callable[[], str] = lambda: "attempt",
+    ) -> None:  # fmt: skip
+        self.surface = surface
+        self.look = Look(palettes, theme, scale)
+        self.ui = Ui(self.look, self._refresh)
+        self.running = True
+        self.now_ms = 0
+        self._dialog: Callable[[], Widget] | None = None
+        self._dialog_root: Widget | None = None
+        self._focus_before = ""
+        self._mouse = (-1, -1)
+        self._held_key = ""
+        self._focus_given = False
+        self._all_dirty = True
+        self.services = Services(
+            self.look, self.ui, data, self.ask, self.close, self._go_home, self._go_work, self._go_result, self._quit,
+            self._help, self.set_look, self.focus, lambda: self.now_ms, stamp,
+        )  # fmt: skip
+        self.scene: Scene
+        self._go_home()
+
+    # from screen to screen
+
+    def show(self, scene: Scene) -> None:
+        """Put another screen in place of the present one."""
+        self.scene = scene
+        self._dialog = self._dialog_root = None
+        self.ui.focus = self.ui.hover = self.ui.pressed = self._held_key = ""
+        self._all_dirty = True
+
+    def _go_home(self) -> None:
+        from trainer.board.scenes.home import Home  # noqa: PLC0415 - each screen is loaded when first shown
+
+        self.show(Home(self.services))
+
+    def _go_work(self, entry: object, mode: str) -> None:
+        from trainer.board.scenes.opening import open_work  # noqa: PLC0415
+
+        scene = open_work(self.services, entry, mode)
+        if scene is not None:
+            self.show(scene)
+
+    def _go_result(self, entry: object, session: object) -> None:
+        from trainer.board.scenes.result import Result  # noqa: PLC0415
+
+        self.show(Result(self.services, entry, session))
+
+    def _quit(self) -> None:
+        self.running = False
+
+    def ask(self, dialog: Callable[[], Widget]) -> None:
+        """Put a question over the screen; it alone takes keys and mouse until it is closed."""
+        if self._dialog is None:
+            self._focus_before = self.ui.focus
+        self._dialog = dialog
+        self._dialog_root = None
+        self.ui.focus = ""
+        self._all_dirty = True
+
+    def close(self) -> None:
+        """Take the question away."""
+        self._dialog = self._dialog_root = None
+        self.ui.focus = self._focus_before
+        self._all_dirty = True
+
+    # the state of the tree
+
+    def _refresh(self) -> None:
+        if self._dialog is not None:
+            self._dialog_root = None
+        else:
+            self.scene.refresh()
+
+    def _settle(self) -> None:
+        """Make what is stale, and see that the focus is somewhere."""
+        size = self.surface.get_size()
+        self.scene.settle(size)
+        if self._dialog is not None and self._dialog_root is None:
+            self._dialog_root = self._dialog()
+            self._dialog_root.place(self.ui, self._dialog_rect(self._dialog_root, size))
+            self._all_dirty = True
+        self._place_focus()
+
+    def _place_focus(self) -> None:
+        """See that the focus is somewhere: where the screen wants it first, as soon as that is there."""
+        stops = [w.key for w in self._stops()]
+        wanted = "" if self._dialog else self.scene.first_focus()
+        lost = self.ui.focus not in stops
+        if stops and (lost or (self._focus_given and wanted in stops and self.ui.focus != wanted)):
+            self.ui.focus = wanted if wanted in stops else stops[0]
+            self._focus_given = bool(wanted) and wanted not in stops
+            self.scene.redraw()
+
+    def _dialog_rect(self, root: Widget, size: tuple[int, int]) -> pygame.Rect:
+        wide = min(size[0] - 40, self.look.px(720))
+        high = min(size[1] - 40, root.high(self.ui, wide))
+        return pygame.Rect((size[0] - wide) // 2, (size[1] - high) // 2, wide, high)
+
+    def _roots(self) -> list[Widget]:
+        """The roots that keys and mouse reach at present."""
+        if self._dialog_root is not None:
+            return [self._dialog_root]
+        return [self.scene.roots[region] for region in self.scene.order]
+
+    def _stops(self) -> list[Widget]:
+        return [w for root in self._roots() for w in root.walk() if w.reachable()]
+
+    def _find(self, key: str) -> Widget | None:
+        return next((w for root in self._roots() for w in root.walk() if w.key == key), None) if key else None
+
+    def _under(self, pos: tuple[int, int]) -> Iterator[Widget]:
+        for root in self._roots():
+            yield from root.at(pos)
+
+    def tree(self) -> Node:
+        """Return the whole window as nodes; a question over the screen comes alone."""
+        self._settle()
+        nodes = (self._dialog_root.node(self.ui),) if self._dialog_root else self.scene.nodes()
+        return Node(
+            "window", self.scene.name, "", "window", self.surface.get_rect(), False, False, True, False, "", (), (), nodes
+        )
+
+    @property
+    def asking(self) -> bool:
+        """Whether a question is over the screen."""
+        return self._dialog is not None
+
+    # time
+
+    def frame(self, now_ms: int) -> list[pygame.Rect]:
+        """Let time pass and draw what has changed; return the parts of the surface that did."""
+        self.now_ms = now_ms
+        self.scene.tick(now_ms)
+        if self.scene.stale or (self._dialog is not None and self._dialog_root is None) or self.scene.size != self.surface.get_size():
+            self._settle()
+        if not self._all_dirty and not self.scene.dirty:
+            return []
+        if self._all_dirty:
+            self._settle()
+            self.scene.redraw()
+        changed = self.scene.draw(self.surface)
+        if self._dialog_root is not None:
+            self._draw_dialog(self._dialog_root)
+        elif not self._all_dirty:
+            return changed
+        self._all_dirty = False
+        return [self.surface.get_rect()]
+
+    def _draw_dialog(self, root: Widget) -> None:
+        edge = root.rect.inflate(6, 6)
+        self.surface.fill(self.look["panel_edge"], edge)
+        root.draw(self.ui, self.surface)
+
+    # events
+
+    def handle(self, event: pygame.event.Event) -> None:
+        """Take one event of the window, the keyboard or the mouse."""
+        self._settle()
+        if event.type == pygame.QUIT:
+            self._quit()
+        elif event.type == pygame.KEYDOWN:
+            self._key(event)
+        elif event.type == pygame.MOUSEMOTION:
+            self._motion(event.pos)
+        elif event.type == pygame.MOUSEBUTTONDOWN and event.button <= 3:
+            self._down(event.pos, event.button)
+        elif event.type == pygame.MOUSEBUTTONUP and event.button <= 3:
+            self._up(event.pos, event.button)
+        elif event.type == pygame.MOUSEWHEEL:
+            self._wheel(float(event.y))
+        elif event.type in {pygame.VIDEORESIZE, pygame.WINDOWEXPOSED, pygame.WINDOWSIZECHANGED}:
+            surface = pygame.display.get_surface()
+            self.surface = surface if surface is not None else self.surface
+            self._all_dirty = True
+
+    def _key(self, event: pygame.event.Event) -> None:
+        self.ui.show_focus = True
+        focused = self._find(self.ui.focus)
+        if focused is not None and focused.on_key(self.ui, event):
+            self._after_key()
+        elif self._move_focus(event) or self._comfort(event):
+            pass
+        elif self._dialog is not None:
+            if event.key == pygame.K_ESCAPE:
+                self.close()
+            else:
+                self._press_by_shortcut(event)
+        elif self.scene.key(event):
+            self._after_key()
+        else:
+            self._scroll_by_key(event)
+
+    def _after_key(self) -> None:
+        if self._dialog is None:
+            self.scene.redraw()
+        else:
+            self._all_dirty = True
+
+    def _press_by_shortcut(self, event: pygame.event.Event) -> None:
+        """Press the button of a question whose shortcut is this key."""
+        from trainer.board.widgets import Button  # noqa: PLC0415
+
+        name = pygame.key.name(event.key).upper()
+        for widget in self._stops():
+            if isinstance(widget, Button) and widget.shortcut.upper() == name:
+                widget.press()
+                return
+        self._scroll_by_key(event)
+
+    def _scroll_by_key(self, event: pygame.event.Event) -> None:
+        if event.key in {pygame.K_PAGEUP, pygame.K_PAGEDOWN}:
+            for root in self._roots():
+                for widget in root.walk():
+                    if isinstance(widget, Scroll) and widget.overflow and widget.on_key(self.ui, event):
+                        return
+
+    def _move_focus(self, event: pygame.event.Event) -> bool:
+        stops = self._stops()
+        if not stops:
+            return False
+        index = next((i for i, w in enumerate(stops) if w.key == self.ui.focus), 0)
+        if event.key == pygame.K_TAB and not event.mod & pygame.KMOD_CTRL:
+            step = -1 if event.mod & pygame.KMOD_SHIFT else 1
+        elif event.key == pygame.K_F6:
+            self._next_region(-1 if event.mod & pygame.KMOD_SHIFT else 1)
+            return True
+        elif event.key in {pygame.K_UP, pygame.K_DOWN} and stops[index].role in {"button", "tab", "choice"}:
+            step = -1 if event.key == pygame.K_UP else 1
+        elif event.key in {pygame.K_LEFT, pygame.K_RIGHT} and stops[index].role in {"button", "tab"}:
+            step = -1 if event.key == pygame.K_LEFT else 1
+        else:
+            return False
+        self._focus(stops[(index + step) % len(stops)])
+        return True
+
+    def _next_region(self, step: int) -> None:
+        regions = [r for r in self.scene.order if any(w.reachable() for w in self.scene.roots[r].walk())]
+        if self._dialog is not None or not regions:
+            return
+        here = self.scene.region_of(self.ui.focus)
+        there = regions[(regions.index(here) + step) % len(regions)] if here in regions else regions[0]
+        self._focus(next(w for w in self.scene.roots[there].walk() if w.reachable()))
+
+    def focus(self, key: str) -> None:
+        """Give the focus to a widget, if there is such a one."""
+        self._settle()
+        widget = self._find(key)
+        if widget is not None and widget.reachable():
+            self._focus(widget)
+
+    def _focus(self, widget: Widget) -> None:
+        left = self._find(self.ui.focus)
+        if left is not None and left is not widget and hasattr(left, "commit"):
+            left.commit(self.ui)
+        self.ui.focus = widget.key
+        self._focus_given = False
+        for root in self._roots():
+            for scroll in root.walk():
+                if isinstance(scroll, Scroll) and widget is not scroll and any(w is widget for w in scroll.walk()):
+                    scroll.reveal(self.ui, widget.rect)
+        self._after_key()
+
+    def _comfort(self, event: pygame.event.Event) -> bool:
+        """Help, text size and theme, from anywhere."""
+        if event.key in {pygame.K_F1, pygame.K_F2} and self._dialog is None:
+            self._help() if event.key == pygame.K_F1 else self._text_and_colours()
+            return True
+        if not event.mod & pygame.KMOD_CTRL:
+            return False
+        if event.key in {pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS}:
+            self.text_size(1)
+        elif event.key in {pygame.K_MINUS, pygame.K_KP_MINUS}:
+            self.text_size(-1)
+        elif event.key == pygame.K_0:
+            self.set_look(self.look.theme, 1.0)
+        elif event.key == pygame.K_t:
+            self.next_theme()
+        else:
+            return False
+        return True
+
+    def text_size(self, step: int) -> None:
+        """Make the text larger or smaller by a step."""
+        index = min(range(len(SCALES)), key=lambda i: abs(SCALES[i] - self.look.scale))
+        self.set_look(self.look.theme, SCALES[max(0, min(len(SCALES) - 1, index + step))])
+
+    def next_theme(self) -> None:
+        """Go on to the next theme."""
+        self.set_look(THEMES[(THEMES.index(self.look.theme) + 1) % len(THEMES)], self.look.scale)
+
+    def set_look(self, theme: str, scale: float) -> None:
+        """Change theme and text size, and make everything again."""
+        self.look.set(theme, scale)
+        self.scene.look_changed()
+        self.scene.refresh()
+        self._dialog_root = None
+        self._all_dirty = True
+
+    def _text_and_colours(self) -> None:
+        from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
+
+        comfort_dialog(self.services)
+
+    def _help(self) -> None:
+        from trainer.board.scenes.help import help_dialog  # noqa: PLC0415
+
+        self.ask(lambda: help_dialog(self.services))
+
+    # the mouse
+
+    def _motion(self, pos: tuple[int, int]) -> None:
+        self._mouse = pos
+        if self._held_key:
+            held = self._find(self._held_key)
+            if held is not None:
+                held.on_drag(self.ui, pos)
+            return
+        under = list(self._under(pos))
+        hot = next((w.key for w in under if w.focusable and w.enabled), "")
+        if hot != self.ui.hover:
+            for key in (hot, self.ui.hover):
+                region = self.scene.region_of(key) if key else ""
+                if region:
+                    self.scene.redraw(region)
+            self.ui.hover = hot
+            self._all_dirty = self._all_dirty or self._dialog is not None
+        for widget in under:
+            if widget.on_hover(self.ui, pos):
+                break
+        else:
+            self.scene.hover_left()
+
+    def _down(self, pos: tuple[int, int], button: int) -> None:
+        self._mouse = pos
+        self.ui.show_focus = False
+        for widget in self._under(pos):
+            if widget.on_press(self.ui, pos, button):
+                self._held_key = self.ui.pressed = widget.key
+                if widget.reachable():
+                    self._focus(widget)
+                self._after_key()
+                return
+
+    def _up(self, pos: tuple[int, int], button: int) -> None:
+        key, self._held_key, self.ui.pressed = self._held_key, "", ""
+        self._settle()
+        held = self._find(key)
+        if held is not None:
+            held.on_release(self.ui, pos, button)
+        self._after_key()
+
+    def _wheel(self, amount: float) -> None:
+        for widget in self._under(self._mouse):
+            if widget.on_wheel(self.ui, amount, self._mouse):
+                self._after_key()
+                return

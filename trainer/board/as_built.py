@@ -1,0 +1,227 @@
+"""The site as it is, as a display list: plates and roof lines, marks, what stands, braces, brackets, fixings.
+
+Drawn from the judged state alone; the reference layout lends only the sizes of the trusses.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from trainer.layout import Layout, Member
+from trainer.picture.house import eave, grown, plates, roof_lines
+from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
+from trainer.picture.tags import tag_size
+from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
+from trainer.plan import Point
+from trainer.site.model import Site, Stood
+
+TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
+"""Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""
+BRACE_AT = 0.62
+"""Where along a truss the sign that it is braced is drawn."""
+
+
+def ground(layout: Layout) -> list[Item]:
+    """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
+    plan = layout.house.plan
+    groups = (eave(plan, layout.house.roof.overhang), plates(plan), roof_lines(layout.roof))
+    return [item for group in groups for item in _flat(group)]
+
+
+def _flat(group: Group) -> Iterator[Item]:
+    for item in group.items:
+        if isinstance(item, Group):
+            yield from _flat(item)
+        else:
+            yield item
+
+
+def whole_box(layout: Layout) -> Box:
+    """Return the box that shows the house with room for tapes and wall names."""
+    corners = grown(layout.house.plan, layout.house.roof.overhang + 900)
+    xs, ys = zip(*corners, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def wall_names(layout: Layout) -> list[Item]:
+    """Return the walls' letters outside the eaves."""
+    items: list[Item] = []
+    for wall in layout.house.plan.walls:
+        (x, y), (nx, ny) = wall.at(wall.length / 2), wall.inward
+        out = layout.house.roof.overhang + 260
+        items.append(Text((x - nx * out, y - ny * out), wall.name, "faint", 18.0, "px", bold=True))
+    return items
+
+
+def marks(site: Site) -> list[Item]:
+    """Return the chalk lines across plates, with the side that the truss goes, and those on girders."""
+    items: list[Item] = []
+    plan = site.layout.house.plan
+    width = plan.plate_width
+    for name, places in site.marks.items():
+        if name in plan.by_name:
+            wall = plan.by_name[name]
+            nx, ny = wall.inward
+            for at in places:
+                x, y = wall.at(at)
+                a, b = (x - nx * 70, y - ny * 70), (x + nx * (width + 70), y + ny * (width + 70))
+                items.append(Line((a, b), "mark", 1.8))
+        elif name in site.stood:
+            stood = site.stood[name]
+            half = site.layout.by_tag[name].width / 2 + 45
+            for at in places:
+                items.append(Line(lying(stood).across(at, half), "mark", 1.8))
+    return items
+
+
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """A straight piece in plan, from its ``from`` end to its ``to`` end."""
+
+    start: Point
+    finish: Point
+
+    @property
+    def length(self) -> float:
+        """Length in plan, mm."""
+        return math.dist(self.start, self.finish)
+
+    @property
+    def unit(self) -> tuple[float, float]:
+        """The unit step from ``from`` to ``to``."""
+        (ax, ay), (bx, by) = self.start, self.finish
+        length = self.length or 1.0
+        return ((bx - ax) / length, (by - ay) / length)
+
+    def at(self, run: float, aside: float = 0.0) -> Point:
+        """The place ``run`` mm from the ``from`` end, ``aside`` mm to the left."""
+        (x, y), (ux, uy) = self.start, self.unit
+        return (x + ux * run - uy * aside, y + uy * run + ux * aside)
+
+    def across(self, run: float, half: float) -> tuple[Point, Point]:
+        """A line across it."""
+        return (self.at(run, -half), self.at(run, half))
+
+
+def lying(stood: Stood) -> Lying:
+    """Return how a truss that stands lies in plan."""
+    return Lying(stood.start, stood.finish)
+
+
+def body(member: Member, lies: Lying, trim: tuple[float, float] = (0.0, 0.0)) -> list[Item]:
+    """Return a truss from above where it lies, tails and extension with it; ``trim`` is cut off its ends."""
+    span = lies.length
+    first, last = member.top[0][0], member.top[-1][0]
+    begin = trim[0] if first >= 0 else first
+    finish = span - trim[1] if last >= span - 1 and not member.ends[1].tail else last
+    items: list[Item] = []
+    if member.kind in {"hip", "jack"} and last > span + 1:
+        items.append(Polygon(strip(lies.at(span), lies.at(last), member.width), "paper", "timber_edge", 0.8))
+        finish = span - trim[1]
+    items.append(Polygon(strip(lies.at(begin), lies.at(finish), member.width), FILLS.get(member.kind, "timber"), "timber_edge"))
+    for ply in range(1, member.plies):
+        aside = (ply - member.plies / 2) * member.thickness
+        items.append(Line((lies.at(begin, aside), lies.at(finish, aside)), "timber_edge", 0.7))
+    return items
+
+
+def standing(site: Site, tag: str) -> list[Item]:
+    """Return one standing truss."""
+    stood, member = site.stood[tag], site.layout.by_tag[tag]
+    return body(member, lying(stood), _trim(site, member, stood))
+
+
+def _trim(site: Site, member: Member, stood: Stood) -> tuple[float, float]:
+    """Return what is cut off the ends where the truss comes against the face of one that carries it."""
+    if member.kind == "saddle":
+        return (0.0, 0.0)
+    cuts = []
+    ux, uy = lying(stood).unit
+    for place, end in zip((stood.start, stood.finish), member.ends, strict=True):
+        cut = 0.0
+        for carrier in member.carried_by if not end.on_plate else ():
+            other = site.stood.get(carrier)
+            if other is None:
+                continue
+            vx, vy = lying(other).unit
+            turn = abs(ux * vy - uy * vx)
+            aside = abs((place[0] - other.start[0]) * -vy + (place[1] - other.start[1]) * vx)
+            if turn > 0.1 and aside < 30:
+                cut = site.layout.by_tag[carrier].width / 2 / turn
+        cuts.append(cut)
+    return (cuts[0], cuts[1])
+
+
+def painting_order(site: Site) -> list[str]:
+    """Return the standing trusses, the lowest first."""
+    by_tag = site.layout.by_tag
+    return sorted(site.stood, key=lambda tag: PAINT_ORDER.index(by_tag[tag].kind))
+
+
+def tag_of(site: Site, tag: str) -> Text:
+    """Return a standing truss's tag, written on it."""
+    stood, member = site.stood[tag], site.layout.by_tag[tag]
+    lies = lying(stood)
+    return Text(lies.at(lies.length * TAG_AT.get(member.kind, 0.32)), tag, "ink", tag_size(site.layout), bold=True, ground="paper")
+
+
+def fittings(site: Site) -> list[Item]:
+    """Return brackets on their carriers, bracing, and at each end whether it is fastened: filled square or open ring."""
+    items: list[Item] = []
+    for tag, parts in site.fitted.items():
+        if tag in site.stood:
+            items += [_bracket(site, tag, part.at) for part in parts if part.at is not None]
+    items += _bracing(site)
+    for tag, stood in site.stood.items():
+        for number in (1, 2):
+            at = end_sign(stood, number)
+            if site.fixed.get((tag, number)):
+                items.append(Polygon(_square(at, 30), "fastener", "paper", 1.0))
+            else:
+                items.append(Polygon(_ring(at, 30), "paper", "fastener", 1.4))
+    for (tag, where), _what in site.fixed.items():
+        if isinstance(where, tuple) and tag in site.stood:
+            items.append(Polygon(_square(where, 26), "fastener", "paper", 1.0))
+    return items
+
+
+def end_sign(stood: Stood, number: int) -> Point:
+    """Return where the sign for an end is drawn: a little in from it, so that trusses that meet show one each."""
+    lies = lying(stood)
+    return lies.at(60.0 if number == 1 else lies.length - 60.0)
+
+
+def _bracket(site: Site, tag: str, at: float) -> Line:
+    """Return a bracket as a U across its carrier."""
+    reach = site.layout.by_tag[tag].width / 2 + 60
+    lies = lying(site.stood[tag])
+    return Line((lies.at(at - 45, reach), lies.at(at - 45, -reach), lies.at(at + 45, -reach), lies.at(at + 45, reach)), "fastener", 2.2)
+
+
+def _bracing(site: Site) -> list[Item]:
+    items: list[Item] = []
+    for brace in site.bracing:
+        pieces = [lying(site.stood[tag]) for tag in brace.tags if tag in site.stood]
+        if brace.kind in {"batten", "steel brace"}:
+            places = [lies.at(lies.length * 0.45) for lies in pieces]
+            items += [Line((a, b), "brace", 3.0) for a, b in zip(places, places[1:], strict=False)]
+            continue
+        for lies in pieces:
+            run = lies.length * BRACE_AT
+            # A prop seen from above: a slanting timber with a foot.
+            items.append(Line((lies.at(run), lies.at(run + 190, 190)), "brace", 3.0))
+            items.append(Line((lies.at(run + 150, 230), lies.at(run + 230, 150)), "brace", 3.0))
+    return items
+
+
+def _square(at: Point, half: float) -> tuple[Point, ...]:
+    x, y = at
+    return ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
+
+
+def _ring(at: Point, radius: float) -> tuple[Point, ...]:
+    return tuple(
+        (at[0] + radius * math.cos(math.tau * i / 12), at[1] + radius * math.sin(math.tau * i / 12)) for i in range(12)
+    )

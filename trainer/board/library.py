@@ -1,0 +1,100 @@
+"""The houses to choose from: read one at a time, so that the window is there at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from trainer.picture.house import eave, plates, roof_lines
+from trainer.picture.model import Box, Group, Item, Line, Polygon
+
+if TYPE_CHECKING:
+    from trainer.level import Level
+    from trainer.roof.model import Roof
+
+_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "paper", (-1, 0): "grid"}
+"""Planes of the roof by the way they face away from, so that a roof reads at a glance."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One house: its file, its level, and its roof."""
+
+    path: Path
+    level: Level
+    roof: Roof = field(repr=False)
+
+    @property
+    def id(self) -> str:
+        """The level's id."""
+        return self.level.id
+
+    @property
+    def size(self) -> str:
+        """Length and width over the plates, in metres."""
+        left, bottom, right, top = self.level.house().plan.bounds
+        return f"{(right - left) / 1000:g} × {(top - bottom) / 1000:g} m"
+
+    @cached_property
+    def box(self) -> Box:
+        """The box round the eaves."""
+        points = [point for face in self.roof.faces for point in face.polygon]
+        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    @cached_property
+    def roof_items(self) -> tuple[Item, ...]:
+        """The roof from above: its planes, ridges, hips and valleys."""
+        plan = self.level.house().plan
+        items: list[Item] = []
+        for face in self.roof.faces:
+            inward = plan.by_name[face.wall].inward
+            items.append(Polygon(tuple((x, y) for x, y, _z in face.polygon), _FILLS[inward], "roof", 1.0))
+        items += [
+            Line(((a[0], a[1]), (b[0], b[1])), "roof", 1.8)
+            for a, b in (*self.roof.ridges, *self.roof.hips, *self.roof.valleys)
+        ]
+        return tuple(items)
+
+    @cached_property
+    def plan_items(self) -> tuple[Item, ...]:
+        """The roof from above with the plates under it."""
+        house = self.level.house()
+        groups = (eave(house.plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
+        plain = tuple(item for group in groups for item in _flat(group))
+        return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
+
+
+def _flat(group: Group) -> list[Item]:
+    found: list[Item] = []
+    for item in group.items:
+        found += _flat(item) if isinstance(item, Group) else [item]
+    return found
+
+
+def read_entry(path: Path) -> Entry:
+    """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
+    from trainer.level import parse_level  # noqa: PLC0415 - slow to load: after the first frame
+    from trainer.roof import solve  # noqa: PLC0415
+
+    level = parse_level(path.read_bytes(), str(path))
+    house = level.house()
+    return Entry(path, level, solve(house.plan, house.roof))
+
+
+class Library:
+    """The shipped levels, read one by one as they are asked for."""
+
+    def __init__(self, paths: tuple[Path, ...]) -> None:
+        self.waiting = list(paths)
+        self.entries: list[Entry] = []
+
+    def read_next(self) -> bool:
+        """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""
+        if not self.waiting:
+            return False
+        self.entries.append(read_entry(self.waiting.pop(0)))
+        self.entries.sort(key=lambda entry: (len(entry.level.plates.outline), entry.size, entry.id))
+        return True

@@ -1,0 +1,144 @@
+"""How everything looks: the theme's colours, the sizes of type, and lettering that is drawn once and kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import pygame
+
+from trainer.board import type_files
+from trainer.picture.palette import Palette, rgb
+
+Colour = tuple[int, int, int]
+SCALES = (1.0, 1.25, 1.5, 1.75, 2.0)
+"""The text sizes that can be chosen, as parts of the usual one."""
+THEMES = ("light", "dark", "contrast")
+LEAST_TARGET = 44
+"""Height of a control that a finger or a shaking hand still hits, px, whatever the text size."""
+_KEPT = 4000
+"""Letterings kept before the store is emptied."""
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A size of type at 100 %, px, and its weight."""
+
+    size: int
+    bold: bool = False
+
+
+STYLES: Mapping[str, Style] = {
+    "title": Style(30, True),
+    "heading": Style(21, True),
+    "body": Style(18),
+    "strong": Style(18, True),
+    "small": Style(16),
+    "figure": Style(26, True),
+}
+
+
+class Look:
+    """One theme at one text size: colours by role, type, and a store of drawn lettering."""
+
+    def __init__(self, palettes: Mapping[str, Palette], theme: str = "light", scale: float = 1.0) -> None:
+        self._palettes = palettes
+        self._fonts: dict[tuple[int, bool], pygame.font.Font] = {}
+        self._drawn: dict[tuple[str, int, bool, Colour], pygame.Surface] = {}
+        self._wrapped: dict[tuple[str, str, int], list[str]] = {}
+        if not pygame.font.get_init():
+            pygame.font.init()
+        self.set(theme, scale)
+
+    def set(self, theme: str, scale: float) -> None:
+        """Change the theme or the text size."""
+        self.theme = theme
+        self.scale = scale
+        self.colours: dict[str, Colour] = {role: rgb(colour) for role, colour in self._palettes[theme].items()}
+        self._wrapped.clear()
+        self._drawn.clear()
+
+    def __getitem__(self, role: str) -> Colour:
+        return self.colours[role]
+
+    def hex(self, role: str) -> str:
+        """The colour of a role as ``#rrggbb``."""
+        return self._palettes[self.theme][role]
+
+    def light_hex(self, role: str) -> str:
+        """The colour of a role in the light theme, in which the icons are drawn."""
+        return self._palettes["light"][role]
+
+    @property
+    def roles(self) -> tuple[str, ...]:
+        """Every role of the palette."""
+        return tuple(self.colours)
+
+    def px(self, size: float) -> int:
+        """A length that grows with the text, px."""
+        return round(size * self.scale)
+
+    def font(self, style: str) -> pygame.font.Font:
+        """The font of a named style at the present scale."""
+        chosen = STYLES[style]
+        return self.font_of(self.px(chosen.size), bold=chosen.bold)
+
+    def font_of(self, size_px: int, *, bold: bool = False) -> pygame.font.Font:
+        """A font whose em is ``size_px`` high."""
+        key = (max(6, size_px), bold)
+        if key not in self._fonts:
+            self._fonts[key] = pygame.font.Font(type_files.semibold() if bold else type_files.regular(), key[0])
+        return self._fonts[key]
+
+    def line(self, style: str) -> int:
+        """Height of a line of type, px."""
+        return self.font(style).get_linesize()
+
+    def width(self, text: str, style: str) -> int:
+        """Width of a line of type, px."""
+        return self.font(style).size(text)[0]
+
+    def text(self, text: str, style: str, role: str) -> pygame.Surface:
+        """Return a line of type in a role's colour; drawn once, then kept."""
+        chosen = STYLES[style]
+        return self.lettering(text, self.px(chosen.size), self.colours[role], bold=chosen.bold)
+
+    def lettering(self, text: str, size_px: int, colour: Colour, *, bold: bool = False) -> pygame.Surface:
+        """Return a line of type of any size; drawn once, then kept."""
+        key = (text, size_px, bold, colour)
+        kept = self._drawn.get(key)
+        if kept is None:
+            if len(self._drawn) > _KEPT:
+                self._drawn.clear()
+            kept = self._drawn[key] = self.font_of(size_px, bold=bold).render(text, True, colour)
+        return kept
+
+    def wrap(self, text: str, style: str, width: int) -> list[str]:
+        """Break a text into lines no wider than ``width`` px; a word too long for a line is broken."""
+        key = (text, style, width)
+        kept = self._wrapped.get(key)
+        if kept is None:
+            if len(self._wrapped) > _KEPT:
+                self._wrapped.clear()
+            kept = self._wrapped[key] = [
+                line for part in text.split("\n") for line in self._wrap_line(part, style, max(width, 1))
+            ]
+        return kept
+
+    def _wrap_line(self, text: str, style: str, width: int) -> list[str]:
+        lines: list[str] = []
+        current = ""
+        for word in text.split():
+            longer = f"{current} {word}" if current else word
+            if self.width(longer, style) <= width:
+                current = longer
+                continue
+            if current:
+                lines.append(current)
+            current = word
+            while self.width(current, style) > width and len(current) > 1:
+                fits = max(1, next((n for n in range(len(current), 0, -1) if self.width(current[:n], style) <= width), 1))
+                lines.append(current[:fits])
+                current = current[fits:]
+        lines.append(current)
+        return lines

@@ -1,0 +1,220 @@
+"""Paints a display list of :mod:`trainer.picture` on a surface, and saves one as a PNG file."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+
+import pygame
+from pygame import gfxdraw
+
+from trainer.board import type_files
+from trainer.picture.model import Item, Line, Picture, Polygon, Text, View, fit
+from trainer.picture.palette import Palette, rgb
+from trainer.plan import Point
+
+Colour = tuple[int, int, int]
+_BEYOND = 2000
+"""How far outside the surface shapes are cut off, px; the fast polygons only take small numbers."""
+_LEAST_TEXT = 7
+"""Lettering smaller than this on screen, px, would be a smear and is left out."""
+PNG_WIDTH = 2400
+
+
+class Brush:
+    """Paints items on one surface in one theme's colours."""
+
+    def __init__(self, surface: pygame.Surface, colours: Mapping[str, Colour], view: View) -> None:
+        self.surface = surface
+        self.colours = colours
+        self.view = view
+        self.frame = surface.get_rect().inflate(2 * _BEYOND, 2 * _BEYOND)
+        self.seen = surface.get_rect().inflate(40, 40)
+
+    def paint(self, items: Iterable[Item]) -> None:
+        """Paint items in order."""
+        for item in items:
+            if isinstance(item, Polygon):
+                self._polygon(item)
+            elif isinstance(item, Line):
+                self._line(item)
+            else:
+                self._text(item)
+
+    def _to_px(self, points: Sequence[Point]) -> list[tuple[float, float]]:
+        view = self.view
+        return [((x - view.left) * view.scale, (view.top - y) * view.scale) for x, y in points]
+
+    def _out_of_sight(self, points: Sequence[tuple[float, float]]) -> bool:
+        seen = self.seen
+        return (
+            max(x for x, _ in points) < seen.left or min(x for x, _ in points) > seen.right
+            or max(y for _, y in points) < seen.top or min(y for _, y in points) > seen.bottom
+        )  # fmt: skip
+
+    def _polygon(self, item: Polygon) -> None:
+        points = self._to_px(item.points)
+        if self._out_of_sight(points):
+            return
+        points = clipped(points, self.frame)
+        if len(points) < 3:
+            return
+        if item.fill:
+            fill(self.surface, points, self.colours[item.fill])
+        if item.edge:
+            stroke(self.surface, [*points, points[0]], self.colours[item.edge], self.view.px(item.width, item.unit))
+
+    def _line(self, item: Line) -> None:
+        points = self._to_px(item.points)
+        if self._out_of_sight(points):
+            return
+        colour = self.colours[item.role]
+        width = self.view.px(item.width, item.unit)
+        if not item.dash:
+            stroke(self.surface, points, colour, width)
+            return
+        lengths = [max(1.0, self.view.px(length, item.unit)) for length in item.dash]
+        for piece in dashes(points, lengths, self.frame):
+            stroke(self.surface, piece, colour, width)
+
+    def _text(self, item: Text) -> None:
+        size = round(self.view.px(item.size, item.unit))
+        x, y = self.view.to_px(item.at)
+        if size < _LEAST_TEXT or not self.seen.inflate(2 * size * len(item.text), 4 * size).collidepoint(x, y):
+            return
+        ground = self.colours[item.ground] if item.ground else None
+        drawn = lettering(item.text, size, self.colours[item.role], ground, item.bold)
+        aside = {"start": 0.5, "middle": 0.0, "end": -0.5}[item.anchor] * drawn.get_width()
+        if item.turn:
+            drawn = pygame.transform.rotozoom(drawn, item.turn, 1) if item.turn % 90 else pygame.transform.rotate(drawn, item.turn)
+        turn = math.radians(item.turn)
+        x, y = x + aside * math.cos(turn), y - aside * math.sin(turn)
+        self.surface.blit(drawn, (round(x - drawn.get_width() / 2), round(y - drawn.get_height() / 2)))
+
+
+_kept: dict[tuple[str, int, Colour, Colour | None, bool], pygame.Surface] = {}
+_fonts: dict[tuple[int, bool], pygame.font.Font] = {}
+
+
+def lettering(text: str, size: int, colour: Colour, ground: Colour | None, bold: bool) -> pygame.Surface:
+    """Return a line of type cut close to the height of its capitals, on a ground or on none; kept once drawn."""
+    key = (text, size, colour, ground, bold)
+    kept = _kept.get(key)
+    if kept is None:
+        if len(_kept) > 6000:
+            _kept.clear()
+        font = _font(size, bold)
+        drawn = font.render(text, True, colour)
+        # The em's middle is where capitals have theirs: cut what the font leaves above and below.
+        middle = font.get_ascent() - round(size * 0.33)
+        half = min(middle, drawn.get_height() - middle, round(size * 0.56))
+        kept = pygame.Surface((drawn.get_width() + (size // 4 if ground else 0), 2 * half), pygame.SRCALPHA)
+        if ground:
+            kept.fill(ground)
+        kept.blit(drawn, ((size // 8 if ground else 0), half - middle))
+        _kept[key] = kept
+    return kept
+
+
+def _font(size: int, bold: bool) -> pygame.font.Font:
+    if not pygame.font.get_init():
+        pygame.font.init()
+        _fonts.clear()
+    if (size, bold) not in _fonts:
+        _fonts[size, bold] = pygame.font.Font(type_files.semibold() if bold else type_files.regular(), size)
+    return _fonts[size, bold]
+
+
+def fill(surface: pygame.Surface, points: Sequence[tuple[float, float]], colour: Colour) -> None:
+    """Fill a polygon, its edge smoothed."""
+    whole = [(round(x), round(y)) for x, y in points]
+    gfxdraw.filled_polygon(surface, whole, colour)
+    gfxdraw.aapolygon(surface, whole, colour)
+
+
+def stroke(surface: pygame.Surface, points: Sequence[tuple[float, float]], colour: Colour, width: float) -> None:
+    """Draw a polyline of any width, smoothed where it slants."""
+    if width < 1.5:
+        for a, b in zip(points, points[1:], strict=False):
+            if abs(a[0] - b[0]) < 0.5 or abs(a[1] - b[1]) < 0.5:
+                pygame.draw.line(surface, colour, (round(a[0]), round(a[1])), (round(b[0]), round(b[1])))
+            else:
+                pygame.draw.aaline(surface, colour, a, b)
+        return
+    for a, b in zip(points, points[1:], strict=False):
+        if abs(a[0] - b[0]) < 0.5 or abs(a[1] - b[1]) < 0.5:
+            pygame.draw.line(surface, colour, (round(a[0]), round(a[1])), (round(b[0]), round(b[1])), round(width))
+        else:
+            pygame.draw.aaline(surface, colour, a, b, width)
+
+
+def dashes(
+    points: Sequence[tuple[float, float]], lengths: Sequence[float], frame: pygame.Rect
+) -> list[list[tuple[float, float]]]:
+    """Cut a polyline into its dashes, only those inside ``frame``."""
+    pieces: list[list[tuple[float, float]]] = []
+    whole = sum(lengths)
+    for a, b in zip(points, points[1:], strict=False):
+        length = math.dist(a, b)
+        if length < 0.5 or not frame.clipline(a, b):
+            continue
+        ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+        # Start at the first dash that reaches the frame, so that a long line costs no more than a short one.
+        first = frame.clipline(a, b)[0]
+        done = max(0.0, math.dist(a, first) // whole * whole)
+        last = math.dist(a, frame.clipline(a, b)[1])
+        number = 0
+        while done < min(length, last + whole):
+            reach = min(length, done + lengths[number % len(lengths)])
+            if number % 2 == 0:
+                pieces.append([(a[0] + ux * done, a[1] + uy * done), (a[0] + ux * reach, a[1] + uy * reach)])
+            done, number = reach, number + 1
+    return pieces
+
+
+def clipped(points: list[tuple[float, float]], frame: pygame.Rect) -> list[tuple[float, float]]:
+    """Cut a polygon off at a rectangle (Sutherland and Hodgman's method); most need no cutting."""
+    if all(frame.left <= x <= frame.right and frame.top <= y <= frame.bottom for x, y in points):
+        return points
+    for axis, limit, sign in ((0, frame.left, 1), (0, frame.right, -1), (1, frame.top, 1), (1, frame.bottom, -1)):
+        kept: list[tuple[float, float]] = []
+        for a, b in zip(points, points[1:] + points[:1], strict=True):
+            da, db = sign * (a[axis] - limit), sign * (b[axis] - limit)
+            if da >= 0:
+                kept.append(a)
+            if (da >= 0) != (db >= 0):
+                part = da / (da - db)
+                kept.append((a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part))
+        points = kept
+        if not points:
+            break
+    return points
+
+
+def colours_of(palette: Palette) -> dict[str, Colour]:
+    """Return a palette's colours as numbers."""
+    return {role: rgb(colour) for role, colour in palette.items()}
+
+
+def save_png(picture: Picture, path: Path, width_px: int = PNG_WIDTH, *, palette: Palette) -> None:
+    """Save a picture as a PNG file ``width_px`` wide; needs no screen."""
+    wide, high = picture.box[2] - picture.box[0], picture.box[3] - picture.box[1]
+    surface = pygame.Surface((width_px, max(1, round(width_px * high / max(wide, 1.0)))))
+    colours = colours_of(palette)
+    surface.fill(colours["paper"])
+    # Strokes in px are meant for a screen about 1200 wide: paint larger sheets with the same weight of line.
+    Brush(surface, colours, fit(picture.box, *surface.get_size())).paint(_heavier(picture.items(), width_px / 1200))
+    pygame.image.save(surface, str(path), "png")
+
+
+def _heavier(items: Iterable[Item], by: float) -> Iterable[Item]:
+    from dataclasses import replace  # noqa: PLC0415 - only where a sheet is saved
+
+    for item in items:
+        if isinstance(item, Text):
+            yield replace(item, size=item.size * by) if item.unit == "px" else item
+        elif isinstance(item, Line):
+            yield replace(item, width=item.width * by, dash=tuple(d * by for d in item.dash)) if item.unit == "px" else item
+        else:
+            yield replace(item, width=item.width * by) if item.unit == "px" else item

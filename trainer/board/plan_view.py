@@ -1,0 +1,157 @@
+"""The plan on the screen: a widget that shows a drawing through a camera, and says where on it the mouse is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pygame
+
+from trainer.board.camera import Camera
+from trainer.board.layers import StillLayer
+from trainer.board.paint import Brush
+from trainer.board.widgets import Node, Ui, Widget
+from trainer.board.widgets.base import draw_focus
+from trainer.picture.model import Box, Item, View
+from trainer.plan import Point
+
+CLICK_PX = 5
+"""A press that moves less than this is a click, more is a drag."""
+Live = Callable[[Brush], None]
+
+
+class PlanView(Widget):
+    """A drawing that can be moved and zoomed. It lives as long as its screen.
+
+    ``still`` gives what is painted once and kept, ``live`` paints what moves. ``at_point`` is called with
+    the place under the mouse, ``click`` with the place and button of a click, ``press_key`` with keys.
+    """
+
+    role = "plan"
+    focusable = True
+
+    def __init__(self, name: str, box: Box, still: Callable[[], list[Item]], live: Live | None = None) -> None:
+        super().__init__(name, key=f"plan:{name}")
+        self.camera = Camera()
+        self.camera.look_at(box)
+        self.layer = StillLayer(self._paint_still)
+        self.ground = "paper"
+        self.still = still
+        self.live = live
+        self.at_point: Callable[[Point | None], None] | None = None
+        self.click: Callable[[Point, int], None] | None = None
+        self.press_key: Callable[[pygame.event.Event], bool] | None = None
+        self.told = ""
+        self.places: tuple[Node, ...] = ()
+        self.now_ms = 0
+        self._ui: Ui | None = None
+        self._grip: tuple[int, int] | None = None
+        self._moved = False
+
+    @property
+    def value(self) -> str:
+        return self.told
+
+    @property
+    def edges(self) -> tuple[tuple[str, str], ...]:
+        return (("focus", "paper"), ("mark", "paper"), ("plate_edge", "paper"), ("timber_edge", "paper"))
+
+    def spoil(self) -> None:
+        """What is drawn has changed."""
+        self.layer.spoil()
+
+    @property
+    def resting(self) -> bool:
+        """Whether the kept painting is of the present view, so that nothing is left to paint."""
+        return not self.layer.waiting(self.camera.view)
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        self.camera.resize((rect.width, rect.height))
+
+    def to_mm(self, pos: tuple[float, float]) -> Point:
+        """Turn a place on the window into one on the plan."""
+        return self.camera.view.to_mm((pos[0] - self.rect.left, pos[1] - self.rect.top))
+
+    def to_window(self, point: Point) -> tuple[int, int]:
+        """Turn a place on the plan into one on the window."""
+        x, y = self.camera.view.to_px(point)
+        return (round(x) + self.rect.left, round(y) + self.rect.top)
+
+    # drawing
+
+    def _paint_still(self, surface: pygame.Surface, view: View) -> None:
+        assert self._ui is not None
+        surface.fill(self._ui.look["paper"])
+        Brush(surface, self._ui.look.colours, view).paint(self.still())
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        self._ui = ui
+        surface.fill(ui.look["paper"], self.rect) if not self.resting else None
+        self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
+        if self.live is not None:
+            window = surface.subsurface(self.rect.clip(surface.get_rect()))
+            self.live(Brush(window, ui.look.colours, self.camera.view))
+        draw_focus(ui, surface, self)
+
+    # doing
+
+    def _moved_view(self, ui: Ui) -> None:
+        if self.at_point is not None:
+            self.at_point(None)
+
+    def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
+        self.camera.zoom(1.18**amount, (pos[0] - self.rect.left, pos[1] - self.rect.top))
+        return True
+
+    def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
+        if event.mod & pygame.KMOD_CTRL:
+            step = self.rect.width * 0.12
+            ways = {pygame.K_LEFT: (step, 0), pygame.K_RIGHT: (-step, 0), pygame.K_UP: (0, step), pygame.K_DOWN: (0, -step)}
+            if event.key in ways:
+                self.camera.pan(*ways[event.key])
+                return True
+            return False
+        return self.press_key is not None and self.press_key(event)
+
+    def zoom_key(self, event: pygame.event.Event) -> bool:
+        """Zoom by the keys that do so anywhere on the screen."""
+        middle = (self.rect.width / 2, self.rect.height / 2)
+        if event.key in {pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS}:
+            self.camera.zoom(1.25, middle)
+        elif event.key in {pygame.K_MINUS, pygame.K_KP_MINUS}:
+            self.camera.zoom(0.8, middle)
+        elif event.key == pygame.K_0:
+            self.camera.fit()
+        else:
+            return False
+        return True
+
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        self._grip = pos
+        self._moved = False
+        return True
+
+    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        if self._grip is None:
+            return
+        dx, dy = pos[0] - self._grip[0], pos[1] - self._grip[1]
+        if self._moved or abs(dx) + abs(dy) > CLICK_PX:
+            self._moved = True
+            self._grip = pos
+            self.camera.pan(dx, dy)
+            self._moved_view(ui)
+
+    def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
+        if not self._moved and self.click is not None and self.rect.collidepoint(pos):
+            self.click(self.to_mm(pos), button)
+        self._grip = None
+
+    def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:
+        if self.at_point is not None:
+            self.at_point(self.to_mm(pos))
+        return True
+
+    def node(self, ui: Ui) -> Node:
+        from dataclasses import replace  # noqa: PLC0415
+
+        return replace(super().node(ui), children=self.places)

@@ -1,0 +1,62 @@
+"""The list of keys."""
+
+from __future__ import annotations
+
+from trainer.board.services import Services
+from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.words import _
+
+KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
+    (
+        _("Everywhere"),
+        (
+            ("Tab, Shift Tab", _("go to the next thing, or back")),
+            ("F6", _("go to the next part of the window")),
+            ("Enter, Space", _("press, take or put down")),
+            (_("Arrows"), _("go through a list or a choice; nudge a measure")),
+            ("Page Up, Page Down", _("scroll a text")),
+            ("Esc", _("close, or leave this house")),
+            ("Ctrl +, Ctrl −", _("larger or smaller text")),
+            ("Ctrl T", _("other colours")),
+            ("F1, F2", _("this list; text and colours")),
+            ("F11", _("full screen")),
+        ),
+    ),
+    (
+        _("The plan"),
+        (
+            ("+, −, 0", _("nearer, farther, the whole house")),
+            (_("Ctrl and arrows"), _("move the plan")),
+            (_("Wheel, drag"), _("zoom and move by mouse")),
+            (_("Arrows"), _("move what is in your hand; with Shift in small steps")),
+            ("N", _("go to the next place that catches: a mark, a corner, a face")),
+        ),
+    ),
+    (
+        _("The work"),
+        (
+            ("M, G, S, B, F, R", _("mark, fit a bracket, stand, brace, fix, take down")),
+            ("W, L, T", _("other wall, lie the other way, turn end for end")),
+            (_("Digits"), _("type a measure in millimetres, then Enter")),
+            ("E", _("other end of the truss")),
+            ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
+            ("U", _("undo, in practice")),
+            ("H", _("a hint, in practice")),
+            ("Ctrl S", _("save the diary")),
+            ("Ctrl Enter", _("hand over")),
+        ),
+    ),
+)
+
+
+def help_dialog(services: Services) -> Widget:
+    """Return the list of keys as a question that only wants closing."""
+    blocks = []
+    for heading, keys in KEYS:
+        blocks.append(Block(heading, "heading", space=6))
+        blocks += [Block(f"**{key}** – {what}", space=3) for key, what in keys]
+    scroll = Scroll(Prose(blocks), _("Keys"))
+    close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
+    return Pad(
+        Column([Label(_("Keys"), "title", role="heading"), scroll, close], gap=12), pad=24, name=_("Keys"), key="dialog"
+    )

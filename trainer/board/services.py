@@ -1,0 +1,36 @@
+"""What every screen may ask of the board around it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from trainer.board.look import Look
+from trainer.board.widgets import Ui, Widget
+
+if TYPE_CHECKING:
+    from trainer.board.library import Entry, Library
+    from trainer.session import Session
+
+
+@dataclass
+class Services:
+    """The look, the widgets' shared state, and the ways from one screen to another."""
+
+    look: Look
+    ui: Ui
+    data: Path | None
+    ask: Callable[[Callable[[], Widget]], None]
+    close: Callable[[], None]
+    go_home: Callable[[], None]
+    go_work: Callable[[Entry, str], None]
+    go_result: Callable[[Entry, Session], None]
+    quit: Callable[[], None]
+    help: Callable[[], None]
+    set_look: Callable[[str, float], None]
+    focus: Callable[[str], None]
+    clock: Callable[[], int]
+    stamp: Callable[[], str]
+    library: Library | None = None

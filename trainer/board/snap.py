@@ -1,0 +1,222 @@
+"""Where things in the hand go by themselves when they are nearly there: marks, faces, lines, whole measures.
+
+These are the places a carpenter's eye and square find: nothing here knows where a truss belongs.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from trainer.board.aim import Aim, Lies, bears_on_a_wall, direction, nearest_wall, on_wall, settle
+from trainer.layout import Member
+from trainer.plan import Plan, Point, Wall
+from trainer.roof.model import Roof
+from trainer.site.model import Site, Stood
+from trainer.words import _
+
+Segment = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class Caught:
+    """A measure that something was caught at, and by what, in words."""
+
+    value: float
+    by: str
+
+
+def whole_step(mm_per_px: float) -> float:
+    """Return the step of whole measures that suits a zoom: about five px, from 1 mm to 50 mm."""
+    return next((step for step in (1.0, 5.0, 10.0, 25.0, 50.0) if step >= 5 * mm_per_px), 50.0)
+
+
+def catch(value: float, places: Iterable[Caught], reach: float, step: float) -> Caught:
+    """Return the nearest of ``places`` within ``reach`` mm, or else the nearest whole step."""
+    nearest = min(places, key=lambda place: abs(place.value - value), default=None)
+    if nearest is not None and abs(nearest.value - value) <= reach:
+        return nearest
+    return Caught(round(value / step) * step, "")
+
+
+def marks_on(site: Site, name: str) -> tuple[float, ...]:
+    """Return the marks on a wall or truss, mm from its start."""
+    return site.marks.get(name, ())
+
+
+def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
+    """Yield the measures along a wall at which a truss ``width`` mm thick, square to it, would line up with something."""
+    layout = site.job.layout
+    half = width / 2
+    near_face = layout.house.trusses.stations_to == "near face"
+    for at in marks_on(site, wall.name):
+        if near_face:
+            yield Caught(at + half, _("on the mark"))
+            yield Caught(at - half, _("on the mark"))
+        else:
+            yield Caught(at, _("on the mark"))
+    plan = layout.house.plan
+    for other in plan.walls:
+        if other.along in {wall.along, (-wall.along[0], -wall.along[1])}:
+            continue
+        outside, _off = on_wall(wall, other.a)
+        inner, _off = on_wall(wall, (other.a[0] + other.inward[0] * plan.plate_width, other.a[1] + other.inward[1] * plan.plate_width))
+        inside = 1 if inner > outside else -1
+        # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
+        yield Caught(outside + inside * half, _("flush with wall {wall}").format(wall=other.name))
+        yield Caught(inner + inside * half, _("against the plate of wall {wall}").format(wall=other.name))
+        # On the other side of a re-entrant wall's line.
+        yield Caught(outside - inside * half, _("in line with wall {wall}").format(wall=other.name))
+
+
+def aim_for(
+    site: Site, member: Member, point: Point, held: Aim, mm_per_px: float, drop_ins: Iterable[Point] = ()
+) -> tuple[Aim, str]:
+    """Return the aim for a truss held at a place on the plan, and what caught it, in words.
+
+    A truss made for a plate has that end put on the wall nearest to the place; any other is held by its middle.
+    """
+    plan = site.job.layout.house.plan
+    reach, step = 9 * mm_per_px, whole_step(mm_per_px)
+    if not bears_on_a_wall(member):
+        return _free(site, member, point, held, reach, step, drop_ins)
+    wall = nearest_wall(plan, point)
+    along, _off = on_wall(wall, point)
+    if held.lies == "square":
+        places = list(wall_places(site, wall, member.width))
+    else:
+        places = [Caught(at, _("on the mark")) for at in marks_on(site, wall.name)]
+    places += [Caught(0.0, _("at the corner")), Caught(wall.length, _("at the corner"))]
+    caught = catch(min(max(along, 0.0), wall.length), places, reach, step)
+    return settle(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
+
+
+def _free(
+    site: Site, member: Member, middle: Point, held: Aim, reach: float, step: float, drop_ins: Iterable[Point]
+) -> tuple[Aim, str]:
+    plan = site.job.layout.house.plan
+    wall = plan.by_name[held.wall]
+    dx, dy = direction(wall, held.lies)
+    start = (middle[0] - dx * member.span / 2, middle[1] - dy * member.span / 2)
+    near = min(drop_ins, key=lambda place: math.dist(place, start), default=None)
+    if near is not None and math.dist(near, start) <= 1.6 * reach:
+        along, off = on_wall(wall, near)
+        return replace(held, at=_half(along), off=_half(off)), _("both ends on a line")
+    along, off = on_wall(wall, start)
+    caught = catch(along, wall_places(site, wall, member.width) if held.lies == "square" else (), reach, step)
+    return replace(held, at=caught.value, off=round(off / step) * step), caught.by
+
+
+def _half(value: float) -> float:
+    return round(value * 2) / 2
+
+
+def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:
+    """Return the places for the near end of a truss at which both its ends come on lines that are there.
+
+    Lines are walls, trusses that stand, and the roof's own lines, save those that lie the way the truss does.
+    """
+    layout = site.job.layout
+    way = direction(layout.house.plan.by_name[held.wall], held.lies)
+    slanting = held.lies in {"on", "back"}
+    lines = [line for line in _lines(layout.house.plan, layout.roof, site.stood.values(), slanting) if abs(_cross(way, _unit(line))) > 0.1]
+    vector = (way[0] * member.span, way[1] * member.span)
+    found: list[Point] = []
+    for one in lines:
+        for other in lines:
+            place = _both(one, other, vector)
+            if place is not None:
+                found.append(place)
+    return found
+
+
+def _lines(plan: Plan, roof: Roof, stood: Iterable[Stood], slanting: bool) -> list[Segment]:
+    lines: list[Segment] = [(wall.a, wall.b) for wall in plan.walls]
+    if not slanting:
+        lines += [((a[0], a[1]), (b[0], b[1])) for a, b in (*roof.valleys, *roof.hips)]
+    lines += [(s.start, s.finish) for s in stood if slanting or _slants(s)]
+    return lines
+
+
+def _slants(stood: Stood) -> bool:
+    return abs(stood.start[0] - stood.finish[0]) > 1 and abs(stood.start[1] - stood.finish[1]) > 1
+
+
+def _unit(line: Segment) -> tuple[float, float]:
+    (ax, ay), (bx, by) = line
+    length = math.hypot(bx - ax, by - ay) or 1.0
+    return ((bx - ax) / length, (by - ay) / length)
+
+
+def _cross(a: tuple[float, float], b: tuple[float, float]) -> float:
+    return a[0] * b[1] - a[1] * b[0]
+
+
+def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | None:
+    """Return the place on ``one`` from which ``vector`` ends on ``other``; None if there is none, or many."""
+    u, v = _unit(one), _unit(other)
+    turn = _cross(u, v)
+    if abs(turn) < 0.1:
+        return None
+    gap = (other[0][0] - vector[0] - one[0][0], other[0][1] - vector[1] - one[0][1])
+    run, reach = _cross(gap, v) / turn, _cross(gap, u) / turn
+    if not (-1 <= run <= math.dist(*one) + 1 and -1 <= reach <= math.dist(*other) + 1):
+        return None
+    return (one[0][0] + u[0] * run, one[0][1] + u[1] * run)
+
+
+def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
+    """Yield the measures along a wall that catch a new mark: what is marked there, or across the house, and its corners."""
+    for at in marks_on(site, wall.name):
+        yield Caught(at, _("on a mark"))
+    plan = site.job.layout.house.plan
+    for other in plan.walls:
+        if other.along == (-wall.along[0], -wall.along[1]):
+            for at in marks_on(site, other.name):
+                across, _off = on_wall(wall, other.at(at))
+                if 0 < across < wall.length:
+                    yield Caught(across, _("carried across from wall {wall}").format(wall=other.name))
+    yield Caught(0.0, _("at the corner"))
+    yield Caught(wall.length, _("at the corner"))
+
+
+def carrier_places(site: Site, carrier: Stood) -> Iterator[Caught]:
+    """Yield the measures along a standing truss that catch a mark or bracket: its marks, and wall marks carried across."""
+    for at in marks_on(site, carrier.tag):
+        yield Caught(at, _("on the mark"))
+    (ax, ay), (ux, uy) = carrier.start, _unit((carrier.start, carrier.finish))
+    length = math.dist(carrier.start, carrier.finish)
+    for wall in site.job.layout.house.plan.walls:
+        if abs(_cross((ux, uy), wall.along)) > 0.1:
+            continue
+        for at in marks_on(site, wall.name):
+            x, y = wall.at(at)
+            run = (x - ax) * ux + (y - ay) * uy
+            if 0 < run < length:
+                yield Caught(run, _("carried across from wall {wall}").format(wall=wall.name))
+
+
+def along_truss(stood: Stood, point: Point) -> tuple[float, float]:
+    """Return (mm along a standing truss from its ``from`` end, mm aside) of a place."""
+    (ax, ay), (ux, uy) = stood.start, _unit((stood.start, stood.finish))
+    dx, dy = point[0] - ax, point[1] - ay
+    return (dx * ux + dy * uy, dx * -uy + dy * ux)
+
+
+def nearest_truss(stood: Iterable[Stood], point: Point, reach: float) -> Stood | None:
+    """Return the standing truss nearest to a place, within ``reach`` mm."""
+    best, least = None, reach
+    for one in stood:
+        run, aside = along_truss(one, point)
+        length = math.dist(one.start, one.finish)
+        gap = math.hypot(run - min(max(run, 0.0), length), aside)
+        if gap < least:
+            best, least = one, gap
+    return best
+
+
+def lies_next(lies: Lies) -> Lies:
+    """Return the next way that a truss can lie."""
+    order: tuple[Lies, ...] = ("square", "along", "on", "back")
+    return order[(order.index(lies) + 1) % len(order)]

@@ -1,0 +1,214 @@
+"""How widgets share room: under each other, beside each other, and in a panel that scrolls."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pygame
+
+from trainer.board.widgets.base import Ui, Widget, draw_focus
+
+
+class Column(Widget):
+    """Widgets under each other; those that grow share what height is left over."""
+
+    role = "group"
+
+    def __init__(self, children: Sequence[Widget], *, gap: float = 8, name: str = "", key: str = "") -> None:
+        super().__init__(name, key=key or f"column:{name}", children=children)
+        self.gap = gap
+
+    def wide(self, ui: Ui) -> int:
+        return max((child.wide(ui) for child in self.children), default=0)
+
+    def high(self, ui: Ui, width: int) -> int:
+        gaps = ui.look.px(self.gap) * max(0, len(self.children) - 1)
+        return sum(child.high(ui, width) for child in self.children) + gaps
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        needs = [child.high(ui, rect.width) for child in self.children]
+        gap = ui.look.px(self.gap)
+        growing = [i for i, child in enumerate(self.children) if child.grows]
+        if growing:
+            fixed = sum(need for i, need in enumerate(needs) if i not in growing) + gap * max(0, len(needs) - 1)
+            spare = max(0, rect.height - fixed)
+            for i in growing:
+                needs[i] = spare // len(growing)
+        top = rect.top
+        for child, need in zip(self.children, needs, strict=True):
+            child.place(ui, pygame.Rect(rect.left, top, rect.width, need))
+            top += need + gap
+
+
+class Flow(Widget):
+    """Widgets beside each other, going on in the next line where the room ends. ``fill`` stretches them to it."""
+
+    role = "group"
+
+    def __init__(
+        self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, name: str = "", key: str = ""
+    ) -> None:
+        super().__init__(name, key=key or f"flow:{name}:{'/'.join(c.key for c in children)}", children=children)
+        self.gap = gap
+        self.fill = fill
+
+    def wide(self, ui: Ui) -> int:
+        return sum(child.wide(ui) for child in self.children) + ui.look.px(self.gap) * max(0, len(self.children) - 1)
+
+    def high(self, ui: Ui, width: int) -> int:
+        rows = self._rows(ui, width)
+        return sum(max(h for _, _, h in row) for row in rows) + ui.look.px(self.gap) * max(0, len(rows) - 1)
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        gap = ui.look.px(self.gap)
+        top = rect.top
+        for row in self._rows(ui, rect.width):
+            left = rect.left
+            tall = max(h for _, _, h in row)
+            spare = rect.width - sum(w for _, w, _ in row) - gap * (len(row) - 1)
+            extra = spare // len(row) if self.fill else 0
+            for child, wide, high in row:
+                child.place(ui, pygame.Rect(left, top + (tall - high) // 2, wide + extra, high))
+                left += wide + extra + gap
+            top += tall + gap
+
+    def _rows(self, ui: Ui, width: int) -> list[list[tuple[Widget, int, int]]]:
+        rows: list[list[tuple[Widget, int, int]]] = [[]]
+        gap = ui.look.px(self.gap)
+        used = 0
+        for child in self.children:
+            wide = min(child.wide(ui), width)
+            if rows[-1] and used + gap + wide > width:
+                rows.append([])
+                used = 0
+            used += wide + (gap if rows[-1] else 0)
+            rows[-1].append((child, wide, child.high(ui, wide)))
+        return rows if rows[0] else []
+
+
+class Gap(Widget):
+    """Empty room."""
+
+    def __init__(self, size: float = 8) -> None:
+        super().__init__(key=f"gap:{size}")
+        self.size = size
+
+    def high(self, ui: Ui, width: int) -> int:
+        return ui.look.px(self.size)
+
+
+class Pad(Widget):
+    """Room around one child, on a ground of its own colour."""
+
+    def __init__(self, child: Widget, *, pad: float = 16, ground: str = "panel", name: str = "", key: str = "") -> None:
+        super().__init__(name, key=key or f"pad:{child.key}", children=[child])
+        self.pad = pad
+        self.ground = ground
+        self.grows = child.grows
+
+    def wide(self, ui: Ui) -> int:
+        return self.children[0].wide(ui) + 2 * ui.look.px(self.pad)
+
+    def high(self, ui: Ui, width: int) -> int:
+        pad = ui.look.px(self.pad)
+        return self.children[0].high(ui, width - 2 * pad) + 2 * pad
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        pad = ui.look.px(self.pad)
+        self.children[0].place(ui, rect.inflate(-2 * pad, -2 * pad))
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        surface.fill(ui.look[self.ground], self.visible_rect())
+        super().draw(ui, surface)
+
+
+class Scroll(Widget):
+    """A window on a child that may be taller than it. Takes the focus only where there is something to scroll."""
+
+    role = "scroll"
+    focusable = True
+
+    def __init__(self, child: Widget, name: str, *, key: str = "") -> None:
+        super().__init__(name, key=key or f"scroll:{name}", children=[child])
+        self.grows = True
+        self.overflow = 0
+
+    @property
+    def value(self) -> str:
+        return "all shown" if not self.overflow else f"{self.overflow} px more"
+
+    @property
+    def edges(self) -> tuple[tuple[str, str], ...]:
+        return (("panel_edge", self.ground),) if self.overflow else ()
+
+    def reachable(self) -> bool:
+        return self.overflow > 0 and not any(w.reachable() for w in self.children[0].walk())
+
+    def high(self, ui: Ui, width: int) -> int:
+        return self.children[0].high(ui, width)
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        child = self.children[0]
+        self.overflow = max(0, child.high(ui, rect.width) - rect.height)
+        wide = rect.width
+        if self.overflow:
+            wide -= ui.look.px(14)
+            self.overflow = max(0, child.high(ui, wide) - rect.height)
+        offset = self._offset(ui)
+        child.place(ui, pygame.Rect(rect.left, rect.top - offset, wide, rect.height + self.overflow))
+        child.clip_to(self.rect)
+
+    def _offset(self, ui: Ui) -> int:
+        kept = int(ui.memory.get(self.key, 0))
+        return max(0, min(kept, self.overflow))
+
+    def move(self, ui: Ui, by: float) -> bool:
+        """Scroll by so many px; return whether it moved."""
+        before = self._offset(ui)
+        after = max(0, min(self.overflow, round(before + by)))
+        ui.memory[self.key] = after
+        if after != before:
+            ui.refresh()
+        return after != before
+
+    def reveal(self, ui: Ui, rect: pygame.Rect) -> None:
+        """Scroll just far enough to show a place."""
+        margin = ui.look.px(6)
+        if rect.top < self.rect.top:
+            self.move(ui, rect.top - self.rect.top - margin)
+        elif rect.bottom > self.rect.bottom:
+            self.move(ui, min(rect.bottom - self.rect.bottom + margin, rect.top - self.rect.top))
+
+    def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
+        return self.move(ui, -amount * ui.look.px(60))
+
+    def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
+        page = self.rect.height * 0.8
+        steps = {
+            pygame.K_UP: -ui.look.px(40), pygame.K_DOWN: ui.look.px(40), pygame.K_PAGEUP: -page,
+            pygame.K_PAGEDOWN: page, pygame.K_HOME: -1e9, pygame.K_END: 1e9,
+        }  # fmt: skip
+        if event.key not in steps:
+            return False
+        return self.move(ui, max(-1e6, min(1e6, steps[event.key])))
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        before = surface.get_clip()
+        surface.set_clip(self.rect.clip(before))
+        super().draw(ui, surface)
+        surface.set_clip(before)
+        if self.overflow:
+            self._draw_bar(ui, surface)
+        draw_focus(ui, surface, self)
+
+    def _draw_bar(self, ui: Ui, surface: pygame.Surface) -> None:
+        wide = ui.look.px(6)
+        whole = self.rect.height + self.overflow
+        tall = max(ui.look.px(28), self.rect.height * self.rect.height // whole)
+        top = self.rect.top + (self.rect.height - tall) * self._offset(ui) // max(1, self.overflow)
+        bar = pygame.Rect(self.rect.right - wide, top, wide, tall)
+        pygame.draw.rect(surface, ui.look["panel_edge"], bar, border_radius=wide // 2)

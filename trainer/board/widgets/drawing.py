@@ -1,0 +1,33 @@
+"""A picture among the widgets: something draws itself into the room it is given."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pygame
+
+from trainer.board.widgets.base import Ui, Widget
+
+Painter = Callable[[pygame.Surface, pygame.Rect], None]
+
+
+class Drawing(Widget):
+    """A picture with a name that says what it shows."""
+
+    role = "image"
+
+    def __init__(self, name: str, paint: Painter, *, tall: float = 0, key: str = "", ground: str = "paper") -> None:
+        super().__init__(name, key=key)
+        self.paint = paint
+        self.tall = tall
+        self.ground = ground
+        self.grows = tall == 0
+
+    def high(self, ui: Ui, width: int) -> int:
+        return ui.look.px(self.tall)
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        before = surface.get_clip()
+        surface.set_clip(self.rect.clip(before))
+        self.paint(surface, self.rect)
+        surface.set_clip(before)

@@ -1,0 +1,234 @@
+"""A list of which one row is chosen; only the rows that show are drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import pygame
+
+from trainer.board.icons import icon
+from trainer.board.widgets.base import Node, Ui, Widget, control_height, draw_focus
+from trainer.board.widgets.drawing import Painter
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: its key, its text, something on the right, an icon, and in tall rows a second line and a drawing.
+
+    What an icon says stands in the detail too.
+    """
+
+    key: str
+    text: str
+    detail: str = ""
+    picture: str = ""
+    ink: str = "panel_ink"
+    second: str = ""
+    drawing: Painter | None = None
+
+
+class Listing(Widget):
+    """Rows under each other. Up and Down choose, Enter or a press takes the chosen one; letters are left to shortcuts."""
+
+    role = "list"
+    focusable = True
+
+    def __init__(
+        self, name: str, rows: Sequence[Row], chosen: str, choose: Callable[[str], None], *, key: str = "",
+        take: Callable[[str], None] | None = None, empty: str = "", tall: bool = False,
+        carry: Callable[[tuple[int, int]], None] | None = None, drop: Callable[[tuple[int, int]], None] | None = None,
+    ) -> None:  # fmt: skip
+        super().__init__(name, key=key)
+        self.rows = tuple(rows)
+        self.chosen = chosen
+        self.choose = choose
+        self.take = take
+        self.empty = empty
+        self.tall = tall
+        self.carry = carry
+        self.drop = drop
+        self.grows = True
+
+    @property
+    def value(self) -> str:
+        return next((f"{row.text} {row.detail}".strip() for row in self.rows if row.key == self.chosen), "")
+
+    @property
+    def inks(self) -> tuple[tuple[str, str], ...]:
+        used = {(row.ink, "panel") for row in self.rows}
+        return (*used, ("ink", "select"), ("panel_faint", "panel"))
+
+    @property
+    def edges(self) -> tuple[tuple[str, str], ...]:
+        return (("focus", "panel"), ("mark", "select"))
+
+    def reachable(self) -> bool:
+        return self.enabled and bool(self.rows)
+
+    def wide(self, ui: Ui) -> int:
+        return max((ui.look.width(f"{r.text}   {r.detail}", "body") for r in self.rows), default=0) + ui.look.px(60)
+
+    def row_height(self, ui: Ui) -> int:
+        """Height of one row, px."""
+        if self.tall:
+            return ui.look.line("strong") + ui.look.line("small") + ui.look.px(26)
+        return control_height(ui)
+
+    def high(self, ui: Ui, width: int) -> int:
+        return self.row_height(ui) * min(5, max(1, len(self.rows)))
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        super().place(ui, rect)
+        index = self._index()
+        seen = f"seen/{self.key}"
+        # Follow the choice when it changes, and leave the wheel free otherwise.
+        if index is not None and ui.memory.get(seen) != (self.chosen, rect.height):
+            ui.memory[seen] = (self.chosen, rect.height)
+            step = self.row_height(ui)
+            offset = self._offset(ui)
+            if index * step < offset:
+                offset = index * step
+            elif (index + 1) * step > offset + rect.height:
+                offset = (index + 1) * step - rect.height
+            ui.memory[self.key] = offset
+
+    def _index(self) -> int | None:
+        return next((i for i, row in enumerate(self.rows) if row.key == self.chosen), None)
+
+    def _offset(self, ui: Ui) -> int:
+        most = max(0, len(self.rows) * self.row_height(ui) - self.rect.height)
+        return max(0, min(int(ui.memory.get(self.key, 0)), most))
+
+    def row_rect(self, ui: Ui, index: int) -> pygame.Rect:
+        """Where a row is on the screen, scrolled as it is now."""
+        step = self.row_height(ui)
+        return pygame.Rect(self.rect.left, self.rect.top + index * step - self._offset(ui), self.rect.width, step)
+
+    def node(self, ui: Ui) -> Node:
+        own = super().node(ui)
+        rows = tuple(
+            Node(
+                "row", f"{row.text} {row.detail}".strip(), "chosen" if row.key == self.chosen else "", row.key,
+                self.row_rect(ui, i), False, False, True, False, "", (), (), (),
+            )
+            for i, row in enumerate(self.rows)
+        )  # fmt: skip
+        return Node(
+            own.role, own.name, own.value, own.key, own.rect, own.focused, own.focusable, own.enabled, own.cut,
+            own.shortcut, own.inks, own.edges, rows,
+        )  # fmt: skip
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        before = surface.get_clip()
+        surface.set_clip(self.rect.clip(before))
+        if not self.rows:
+            top = self.rect.top + ui.look.px(8)
+            for line in ui.look.wrap(self.empty, "body", self.rect.width - ui.look.px(16)):
+                surface.blit(ui.look.text(line, "body", "panel_faint"), (self.rect.left + ui.look.px(8), top))
+                top += ui.look.line("body")
+        step, offset = self.row_height(ui), self._offset(ui)
+        first = offset // step
+        for index in range(first, min(len(self.rows), first + self.rect.height // step + 2)):
+            self._draw_row(ui, surface, self.rows[index], self.row_rect(ui, index))
+        whole = len(self.rows) * step
+        if whole > self.rect.height:
+            wide = ui.look.px(6)
+            tall = max(ui.look.px(28), self.rect.height * self.rect.height // whole)
+            top = self.rect.top + (self.rect.height - tall) * offset // (whole - self.rect.height)
+            bar = pygame.Rect(self.rect.right - wide, top, wide, tall)
+            pygame.draw.rect(surface, ui.look["panel_edge"], bar, border_radius=wide // 2)
+        surface.set_clip(before)
+        draw_focus(ui, surface, self)
+
+    def _draw_row(self, ui: Ui, surface: pygame.Surface, row: Row, rect: pygame.Rect) -> None:
+        look = ui.look
+        ink = row.ink
+        if row.key == self.chosen:
+            ink = "ink"
+            surface.fill(look["select"], rect)
+            surface.fill(look["mark"], (rect.left, rect.top, look.px(5), rect.height))
+        left = rect.left + look.px(14)
+        if row.picture:
+            picture = icon(look, row.picture, look.px(20))
+            surface.blit(picture, (left, rect.centery - picture.get_height() // 2))
+            left += look.px(28)
+        right = rect.right - look.px(14)
+        if row.detail:
+            detail = look.text(row.detail, "small", "ink" if row.key == self.chosen else "panel_faint")
+            right -= detail.get_width()
+            surface.blit(detail, (right, rect.centery - detail.get_height() // 2))
+        if self.tall:
+            self._draw_tall(ui, surface, row, pygame.Rect(left, rect.top, right - left, rect.height))
+            return
+        drawn = look.text(row.text, "body", ink)
+        room = right - left - look.px(6)
+        self.cut = self.cut or drawn.get_width() > room
+        surface.blit(drawn, (left, rect.centery - drawn.get_height() // 2), (0, 0, room, drawn.get_height()))
+
+    def _draw_tall(self, ui: Ui, surface: pygame.Surface, row: Row, rect: pygame.Rect) -> None:
+        look = ui.look
+        chosen = row.key == self.chosen
+        left = rect.left
+        if row.drawing is not None:
+            frame = pygame.Rect(left, rect.top + look.px(6), look.px(92), rect.height - look.px(12))
+            row.drawing(surface, frame)
+            left = frame.right + look.px(14)
+        top = rect.top + look.px(12)
+        for text, style, ink in (
+            (row.text, "strong", "ink" if chosen else "panel_ink"), (row.second, "small", "ink" if chosen else "panel_faint"),
+        ):  # fmt: skip
+            drawn = look.text(text, style, ink)
+            self.cut = self.cut or drawn.get_width() > rect.right - left
+            surface.blit(drawn, (left, top))
+            top += look.line(style)
+
+    def _move(self, by: int) -> None:
+        index = self._index()
+        target = 0 if index is None else max(0, min(len(self.rows) - 1, index + by))
+        self.choose(self.rows[target].key)
+
+    def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
+        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT) or not self.rows:
+            return False
+        page = max(1, self.rect.height // self.row_height(ui) - 1)
+        moves = {
+            pygame.K_UP: -1, pygame.K_DOWN: 1, pygame.K_PAGEUP: -page, pygame.K_PAGEDOWN: page,
+            pygame.K_HOME: -len(self.rows), pygame.K_END: len(self.rows),
+        }  # fmt: skip
+        if event.key in moves:
+            self._move(moves[event.key])
+        elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE} and self.take and self._index() is not None:
+            self.take(self.chosen)
+        else:
+            return False
+        ui.refresh()
+        return True
+
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        index = (pos[1] - self.rect.top + self._offset(ui)) // self.row_height(ui)
+        if button == 1 and self.carry is not None and 0 <= index < len(self.rows):
+            self.choose(self.rows[index].key)
+        return button == 1
+
+    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        if self.carry is not None and not self.rect.collidepoint(pos):
+            self.carry(pos)
+
+    def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
+        if self.drop is not None and not self.rect.collidepoint(pos):
+            self.drop(pos)
+            return
+        index = (pos[1] - self.rect.top + self._offset(ui)) // self.row_height(ui)
+        if button == 1 and self.visible_rect().collidepoint(pos) and 0 <= index < len(self.rows):
+            self.choose(self.rows[index].key)
+            if self.take:
+                self.take(self.rows[index].key)
+            ui.refresh()
+
+    def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
+        before = self._offset(ui)
+        ui.memory[self.key] = max(0, round(before - amount * self.row_height(ui) * 1.5))
+        ui.memory[self.key] = self._offset(ui)
+        ui.refresh()
+        return bool(ui.memory[self.key] != before)

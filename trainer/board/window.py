@@ -1,0 +1,68 @@
+"""The window itself: events in, frames out, and the real clock."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+
+import pygame
+
+from trainer.board import NoDisplay
+from trainer.board.app import App
+from trainer.picture.palette import PALETTE_FILE, Palette, parse_palettes
+from trainer.shipped import art_path
+from trainer.words import _
+
+IDLE_MS = 15
+"""How long it sleeps for an event where nothing moves."""
+
+
+def palettes() -> dict[str, Palette]:
+    """Return the palettes of the art folder."""
+    return parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))
+
+
+def open_window(level: str | None, data: Path | None) -> None:
+    """Open the window and run until it is closed."""
+    try:
+        pygame.display.init()
+        size = _first_size()
+        surface = pygame.display.set_mode(size, pygame.RESIZABLE)
+    except pygame.error as error:
+        raise NoDisplay(f"The board can't open a window here: {error}.") from error
+    pygame.display.set_caption(_("Roof truss trainer"))
+    pygame.key.set_repeat(350, 40)
+    app = App(surface, palettes(), data=data or _data_folder(), stamp=lambda: time.strftime("%Y-%m-%d-%H%M%S"))
+    try:
+        if level is not None:
+            app.open(level)
+        _loop(app)
+    finally:
+        pygame.display.quit()
+
+
+def _loop(app: App) -> None:
+    begun = time.monotonic()
+    while app.running:
+        changed = app.frame(round((time.monotonic() - begun) * 1000))
+        if changed:
+            pygame.display.update(changed)
+        # Wait for an event instead of turning round: an idle board costs nothing.
+        first = pygame.event.wait(IDLE_MS)
+        for event in (first, *pygame.event.get()):
+            if event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
+                pygame.display.toggle_fullscreen()
+            elif event.type != pygame.NOEVENT:
+                app.handle(event)
+
+
+def _first_size() -> tuple[int, int]:
+    """Nearly the whole desktop, but no more than a common screen."""
+    wide, high = pygame.display.get_desktop_sizes()[0]
+    return (min(1920, max(1024, int(wide * 0.94))), min(1080, max(700, int(high * 0.88))))
+
+
+def _data_folder() -> Path:
+    from platformdirs import user_data_path  # noqa: PLC0415
+
+    return user_data_path("roof-truss-trainer", appauthor=False)
