@@ -54,7 +54,7 @@ def _files(path: str) -> list[Path]:
 
     try:
         if Path(path).is_dir():
-            files = sorted(file for file in Path(path).iterdir() if file.suffix in _SUFFIXES)
+            files = sorted(file for file in Path(path).iterdir() if file.suffix.lower() in _SUFFIXES and file.is_file())
             return files or wrong_call(f"{path} holds no level file; level files end in {' or '.join(_SUFFIXES)}.")
         return [find_level(path)]
     except LookupError as error:

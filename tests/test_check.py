@@ -1,0 +1,128 @@
+"""``trainer check`` and ``trainer schema``, as a person or an editor calls them."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.level import level_schema
+from trainer.shipped import find_level, level_paths
+
+SHED = """\
+schema: 1
+id: robin
+title: A shed
+brief: Four walls.
+plates: {outline: [[0, 0], [6000, 0], [6000, 4800], [0, 4800]], width: 90}
+roof: {pitch: 20, overhang: 450, heel: 90}
+trusses: {spacing: 600, setback: 1800}
+"""
+
+
+def run(*args: object) -> tuple[int, list[str], str]:
+    """Exit code, lines on standard output, and what was said on standard error."""
+    result = CliRunner().invoke(app, [str(arg) for arg in args])
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+    return result.exit_code, result.stdout.splitlines(), result.stderr
+
+
+@pytest.fixture
+def shed(tmp_path: Path) -> Path:
+    path = tmp_path / "robin.yaml"
+    path.write_text(SHED, encoding="utf-8")
+    return path
+
+
+def test_the_shipped_levels_are_sound_and_can_be_laid_out() -> None:
+    code, out, err = run("check", find_level("wren").parent)
+    assert (code, out) == (0, [])
+    assert f"{len(level_paths())} files checked, no faults" in err
+
+
+def test_a_sound_file_and_an_id() -> None:
+    assert run("check", "wren")[0] == 0
+
+
+def test_every_fault_of_every_file_is_a_line_with_its_place(shed: Path) -> None:
+    shed.write_text(SHED.replace("pitch: 20", "pitch: 99").replace("heel", "heal"), encoding="utf-8")
+    other = shed.with_name("other.yml")
+    other.write_text("schema: 1\nid: x\n", encoding="utf-8")
+    shed.with_name("notes.txt").write_text("no level", encoding="utf-8")
+    code, out, err = run("check", shed.parent)
+    assert code == 1
+    assert "2 files checked, 8 faults" in err
+    places = [re.fullmatch(r"(.+):(\d+): (\S+): (.+)", line) for line in out]
+    assert [(Path(p[1]).name, int(p[2]), p[3]) for p in places if p] == [
+        ("other.yml", 1, "brief"), ("other.yml", 1, "plates"), ("other.yml", 1, "roof"), ("other.yml", 1, "title"),
+        ("other.yml", 1, "trusses"),
+        ("robin.yaml", 6, "roof.heal"), ("robin.yaml", 6, "roof.heel"), ("robin.yaml", 6, "roof.pitch"),
+    ]  # fmt: skip
+
+
+def test_a_plan_that_cannot_be_laid_out_is_a_fault_at_its_outline(shed: Path) -> None:
+    # Two rectangles that overlap at a corner only: what is left of the narrower is no rectangle.
+    outline = [[0, 0], [9000, 0], [9000, 4000], [13000, 4000], [13000, 10000], [5000, 10000], [5000, 6000], [0, 6000]]
+    shed.write_text(re.sub(r"outline: .*\]\]", f"outline: {outline}", SHED), encoding="utf-8")
+    code, out, _ = run("check", shed)
+    assert code == 1
+    assert out
+    assert all(f"{shed}:5: plates.outline: can't be laid out at " in line for line in out)
+
+
+def test_a_recess_too_narrow_for_its_eaves_names_the_place(shed: Path) -> None:
+    outline = [[0, 0], [9000, 0], [9000, 12000], [5000, 12000], [5000, 7000], [4500, 7000], [4500, 12000], [0, 12000]]
+    shed.write_text(re.sub(r"outline: .*\]\]", f"outline: {outline}", SHED), encoding="utf-8")
+    code, out, _ = run("check", shed)
+    assert code == 1
+    assert any("[4750, 9500]" in line for line in out)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        b"", b"\x00\x01\x02", "schema: 1".encode("utf-16"), b"\x89PNG\r\n\x1a\n" + bytes(range(256)),
+        SHED.encode()[:-30], b"[" * 900_000, b"a: " * 300_000, b"x" * 3_000_000,
+        b"a: &a [x]\nb: &b [*a, *a]\n" + b"".join(b"c%d: &b [*b, *b]\n" % i for i in range(40)),
+        b"- 1\n" * 240_000, b"".join(b"k%d: 1\n" % i for i in range(90_000)), b'"' + b"\\" * 900_001,
+        b"plates: {outline: [" + b"[0, 0], " * 100_000 + b"[0, 0]]}",
+        b"&a " * 300_000, b"? " * 400_000, b"!" * 900_000, b"%YAML 1.1\n" * 1000, b"--- " * 200_000,
+    ],
+    ids=lambda text: ascii(text[:12]),
+)  # fmt: skip
+def test_hostile_files_get_faults_and_never_a_traceback(shed: Path, text: bytes) -> None:
+    shed.write_bytes(text)
+    code, out, err = run("check", shed)
+    assert code == 1
+    assert out
+    assert all(line.startswith(f"{shed}:") for line in out)
+    assert max(map(len, out)) < len(str(shed)) + 400
+    assert "1 file checked" in err
+
+
+@pytest.mark.parametrize("name", ["no-such.yaml", "wern", "x" * 5000, "nul\0"])
+def test_a_file_that_is_not_there_is_a_wrong_call(name: str) -> None:
+    code, out, err = run("check", name)
+    assert (code, out) == (2, [])
+    assert name[:5] in err
+
+
+def test_a_folder_without_levels_is_a_wrong_call(tmp_path: Path) -> None:
+    (tmp_path / "folder.yaml").mkdir()
+    code, out, err = run("check", tmp_path)
+    assert (code, out) == (2, [])
+    assert "no level file" in err
+
+
+def test_check_wants_a_path() -> None:
+    assert run("check")[0] == 2
+
+
+def test_schema_goes_to_standard_output_alone() -> None:
+    code, out, err = run("schema")
+    assert (code, err) == (0, "")
+    assert json.loads("\n".join(out)) == level_schema()
