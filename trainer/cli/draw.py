@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -35,6 +36,8 @@ def draw(
         if output.suffix.lower() == ".svg":
             output.write_text(to_svg(sheet, palette), encoding="utf-8", newline="\n")
         else:
+            # pygame would greet on standard output when it is first imported.
+            os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
             from trainer.board.paint import save_png  # noqa: PLC0415
 
             save_png(sheet, output, palette=palette)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from typing import TYPE_CHECKING
 
 import typer
@@ -13,7 +14,8 @@ from trainer.cli.table import table
 if TYPE_CHECKING:
     from trainer.layout import End, Layout, Member
 
-HEADS = ("tag", "kind", "station", "span", "from", "tail", "to", "tail", "carried by", "area m2")
+HEADS = ("tag", "kind", "station", "span", "from", "tail", "to", "tail", "area m2", "carried by")
+SIDES = "llrrlrlrrl"
 
 
 def layout(level: LevelName, as_json: AsJson = False) -> None:
@@ -32,35 +34,38 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
 
 
 def _for_people(title: str, worked: Layout) -> str:
+    from trainer.layout import loads  # noqa: PLC0415
     from trainer.picture import counts_in_words, settings_in_words  # noqa: PLC0415
     from trainer.words import CAUTION, INVENTED  # noqa: PLC0415
 
     parts = [f"{title}: set-out", INVENTED, settings_in_words(worked)]
+    load = loads(worked)
     for wing in worked.wings:
         members = [member for member in worked.members if member.wing == wing.id]
         if not members:
             continue
         x1, y1, x2, y2 = (f"{value:g}" for value in wing.rect)
         parts.append(f"Wing {wing.id}: ({x1}, {y1}) to ({x2}, {y2}), span {wing.span:g}, ridge along {wing.axis}")
-        parts.append(table(HEADS, [_row(worked, member) for member in members], "llrrlrlrlr"))
+        rows = [_row(worked, member, load[member.tag].direct_m2) for member in members]
+        parts.append(table(HEADS, rows, SIDES))
     parts.append(f"{len(worked.members)} trusses: {counts_in_words(worked)}.")
     parts.append(CAUTION)
     return "\n\n".join(parts)
 
 
-def _row(worked: Layout, member: Member) -> tuple[str, ...]:
+def _row(worked: Layout, member: Member, area_m2: float) -> tuple[str, ...]:
     one, two = member.ends
     return (
         member.tag,
         member.kind.replace("_", " ") + (f" x{member.plies}" if member.plies > 1 else ""),
         f"{member.station:g}",
-        f"{member.span:.0f}",
+        f"{_half(member.span):g}",
         _bearing(worked, one),
         _tail(one),
         _bearing(worked, two),
         _tail(two),
+        f"{area_m2:.2f}",
         ", ".join(member.carried_by) or "-",
-        f"{member.tributary_m2:.2f}",
     )
 
 
@@ -68,13 +73,17 @@ def _bearing(worked: Layout, end: End) -> str:
     """Return what an end bears on, where along it the tape shows, and how it is fixed."""
     if end.on_plate:
         wall = worked.house.plan.by_name[end.bears_on.removeprefix("plate ")]
-        run = abs(end.at[0] - wall.a[0]) + abs(end.at[1] - wall.a[1])
+        run = math.dist(wall.a, end.at)
     elif carrier := worked.by_tag.get(end.bears_on):
-        run = abs(end.at[0] - carrier.start[0]) + abs(end.at[1] - carrier.start[1])
+        run = math.dist(carrier.start, end.at)
     else:
         return f"{end.bears_on}, {end.fixing}"
-    return f"{end.bears_on} at {run:g}, {end.fixing}"
+    return f"{end.bears_on} at {_half(run):g}, {end.fixing}"
+
+
+def _half(value: float) -> float:
+    return round(value * 2) / 2
 
 
 def _tail(end: End) -> str:
-    return f"{end.tail:.0f}" if end.tail else "-"
+    return f"{_half(end.tail):g}" if end.tail else "-"

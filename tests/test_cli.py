@@ -1,0 +1,216 @@
+"""The command line: what it prints, where, and how it leaves."""
+
+from __future__ import annotations
+
+import json
+import math
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+import trainer.board
+from trainer.cli import app
+from trainer.shipped import find_level, level_paths
+from trainer.words import CAUTION
+
+LEVELS = [path.stem for path in level_paths()]
+RUNNER = CliRunner()
+TAG_LETTERS = {
+    "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J", "creeper": "C", "gable": "GT",
+    "saddle": "S", "standard": "ST",
+}  # fmt: skip
+"""As the contract has them."""
+
+
+def run(*words: str, leaves: int = 0) -> tuple[str, str]:
+    """What a command printed, to standard output and to standard error."""
+    result = RUNNER.invoke(app, list(words))
+    assert result.exit_code == leaves, result.output
+    assert "Traceback" not in result.output
+    return result.stdout, result.stderr
+
+
+def refused_level(folder: Path) -> Path:
+    """A legal plan that can't be laid out: its recess is narrower than two overhangs."""
+    path = folder / "narrow.yaml"
+    corners = "[0,0],[12000,0],[12000,9000],[6600,9000],[6600,6000],[5800,6000],[5800,9000],[0,9000]"
+    path.write_text(
+        "schema: 1\nid: narrow\ntitle: A narrow recess\nbrief: Invented.\n"
+        f"plates: {{outline: [{corners}], width: 90}}\n"
+        "roof: {pitch: 22.5, overhang: 600, heel: 90}\ntrusses: {spacing: 600, setback: 1800}\n",
+        encoding="utf-8",
+    )
+    return path
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_roof_json_holds_the_contract(level: str) -> None:
+    out, err = run("roof", level, "--json")
+    document = json.loads(out)
+    assert err == ""
+    assert list(document) == ["level", "roof"]
+    assert document["level"] == level
+    roof = document["roof"]
+    assert {"faces", "ridges", "hips", "valleys", "plan_area_m2", "area_m2"} <= set(roof)
+    # The trade brief: roof area is plan area, eaves included, over the cosine of the pitch.
+    pitch = float(re.search(r"pitch: *([0-9.]+)", find_level(level).read_text(encoding="utf-8"))[1])  # type: ignore[index]
+    assert roof["area_m2"] == pytest.approx(roof["plan_area_m2"] / math.cos(math.radians(pitch)))
+    for crease in (*roof["ridges"], *roof["hips"], *roof["valleys"]):
+        assert [len(corner) for corner in crease] == [3, 3]
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_layout_json_holds_the_contract(level: str) -> None:
+    out, err = run("layout", level, "--json")
+    document = json.loads(out)
+    assert err == ""
+    assert {"level", "roof", "wings", "members", "parts", "counts"} <= set(document)
+    assert document["roof"] == json.loads(run("roof", level, "--json")[0])["roof"]
+    for wing in document["wings"]:
+        assert {"id", "rect", "axis", "span"} <= set(wing)
+    for member in document["members"]:
+        keys = {"tag", "kind", "wing", "station", "plies", "from", "to", "top", "ends", "carried_by", "tributary_m2"}
+        assert keys <= set(member)
+        assert re.fullmatch(TAG_LETTERS[member["kind"]] + r"\d+", member["tag"])
+        for number in (*member["from"], *member["to"], member["station"]):
+            assert number * 2 == round(number * 2), "plan places are given to 0.5 mm"
+        for end in member["ends"]:
+            assert {"bears_on", "tail", "fixing"} <= set(end)
+    kinds = [member["kind"] for member in document["members"]]
+    assert document["counts"] == {kind: kinds.count(kind) for kind in kinds}
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_the_table_names_every_truss_once_and_the_cautions(level: str) -> None:
+    out, _err = run("layout", level)
+    tags = [member["tag"] for member in json.loads(run("layout", level, "--json")[0])["members"]]
+    rows = [line.split("  ")[0] for line in out.splitlines()]
+    assert sorted(row for row in rows if row in tags) == sorted(tags)
+    assert CAUTION in out
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_the_roof_in_words_tells_the_lengths_of_its_lines(level: str) -> None:
+    out, _err = run("roof", level)
+    roof = json.loads(run("roof", level, "--json")[0])["roof"]
+    assert f"{roof['area_m2']:.2f} m2" in out
+    for name in ("ridge", "hip", "valley"):
+        lines = [line for line in out.splitlines() if line.split(" ")[0] == name]
+        true = sorted(math.dist(a, b) for a, b in roof[f"{name}s"])
+        assert sorted(int(line.split()[-1]) for line in lines) == pytest.approx(true, abs=0.51)
+
+
+@pytest.mark.parametrize("command", ["roof", "layout"])
+def test_a_path_does_as_well_as_an_id(command: str) -> None:
+    assert run(command, str(find_level("wren")), "--json") == run(command, "wren", "--json")
+
+
+def test_a_refused_layout_still_has_a_roof(tmp_path: Path) -> None:
+    level = str(refused_level(tmp_path))
+    out, err = run("layout", level, "--json", leaves=1)
+    assert out == ""
+    assert "recess" in err
+    assert re.search(r"\(\d+, \d+\)", err), "the place is told"
+    assert json.loads(run("roof", level, "--json")[0])["roof"]["valleys"]
+    run("draw", level, "-o", str(tmp_path / "narrow.svg"), leaves=1)
+    assert not (tmp_path / "narrow.svg").exists()
+
+
+@pytest.mark.parametrize("command", ["roof", "layout"])
+def test_faults_go_to_standard_error_all_at_once(command: str, tmp_path: Path) -> None:
+    level = tmp_path / "bad.yaml"
+    text = (
+        find_level("wren")
+        .read_text(encoding="utf-8")
+        .replace("pitch: 22.5", "pich: 22.5")
+        .replace("id: wren", "id: 7 7")
+    )
+    level.write_text(text, encoding="utf-8")
+    out, err = run(command, str(level), "--json", leaves=1)
+    assert out == ""
+    lines = err.splitlines()
+    assert len(lines) >= 2
+    assert all(re.match(rf"{re.escape(str(level))}:\d+: \S+: ", line) for line in lines)
+    assert any("did you mean 'pitch'" in line for line in lines)
+
+
+@pytest.mark.parametrize("words", [("roof",), ("layout",), ("draw", "-o", "x.svg")])
+def test_a_level_that_is_not_there_is_a_wrong_call(words: tuple[str, ...]) -> None:
+    out, err = run(words[0], "wern", *words[1:], leaves=2)
+    assert out == ""
+    assert "did you mean 'wren'" in err
+
+
+def test_wrong_calls_leave_with_two(tmp_path: Path) -> None:
+    run("rof", leaves=2)
+    run("roof", "wren", "--jsn", leaves=2)
+    run("draw", "wren", leaves=2)
+    assert ".svg" in run("draw", "wren", "-o", str(tmp_path / "wren.dxf"), leaves=2)[1]
+    assert "did you mean 'light'" in run("draw", "wren", "-o", str(tmp_path / "w.svg"), "--theme", "lite", leaves=2)[1]
+    run("draw", "wren", "-o", str(tmp_path / "nowhere" / "wren.svg"), leaves=2)
+    run("layout", str(tmp_path), leaves=2)
+
+
+@pytest.mark.parametrize("theme", ["light", "dark", "contrast"])
+def test_draw_writes_the_same_sheet_as_svg_and_png(theme: str, tmp_path: Path) -> None:
+    for name in ("wren.svg", "wren.png"):
+        out, err = run("draw", "wren", "-o", str(tmp_path / name), "--theme", theme)
+        assert out == ""
+        assert name in err
+    assert (tmp_path / "wren.png").read_bytes().startswith(b"\x89PNG")
+    import pygame
+
+    png = pygame.image.load(tmp_path / "wren.png")
+    width, height = map(float, re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', _text(tmp_path / "wren.svg")).groups())  # type: ignore[union-attr]
+    assert png.get_width() / png.get_height() == pytest.approx(width / height, rel=0.01)
+    assert len({tuple(png.get_at((x, png.get_height() // 2))) for x in range(png.get_width())}) > 4, "it is not blank"
+
+
+def _text(path: Path) -> str:
+    return path.read_text(encoding="utf-8")
+
+
+def _python(*words: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    """Run Python as a person would, without a screen."""
+    inherited = {name: value for name, value in os.environ.items() if name not in {"DISPLAY", "WAYLAND_DISPLAY"}}
+    inherited.pop("SDL_VIDEODRIVER", None)
+    return subprocess.run(
+        [sys.executable, *words],
+        env=inherited | environment,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+        timeout=120,
+    )
+
+
+def test_without_a_screen_it_says_so_and_what_to_use_instead(monkeypatch: pytest.MonkeyPatch) -> None:
+    def no_screen() -> None:
+        raise trainer.board.NoDisplay("There is no screen here.")
+
+    monkeypatch.setattr(trainer.board, "run", no_screen)
+    out, _err = run()
+    assert "no screen" in out
+    assert re.findall(r"^  trainer (\w+)", out, re.MULTILINE) == ["rehearse", "grade"]
+    if sys.platform == "linux":  # the only system on which a screen can be taken away from outside
+        done = _python("-m", "trainer")
+        assert (done.returncode, done.stderr) == (0, "")
+        assert "no screen" in done.stdout
+        assert done.stdout.endswith(out.split("\n", 1)[1])
+
+
+def test_help_starts_without_the_heavy_libraries() -> None:
+    heavy = ("pygame", "shapely", "numpy", "pydantic", "yaml")
+    script = f"import sys, trainer.cli; print([m for m in {heavy} if m in sys.modules])"
+    assert _python("-c", script).stdout.strip() == "[]"
+
+
+def test_text_goes_out_as_utf_8_also_where_the_system_has_another_code_page() -> None:
+    done = _python("-m", "trainer", "layout", "wren", PYTHONIOENCODING="cp1252", PYTHONUTF8="0")
+    assert done.returncode == 0
+    assert "22.5°" in done.stdout
