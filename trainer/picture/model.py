@@ -15,6 +15,8 @@ from trainer.plan import Point
 
 Unit = Literal["mm", "px"]
 Anchor = Literal["start", "middle", "end"]
+SHEET_SCALE = 0.1
+"""Scale of a drawing as a file, px per mm: strokes in px have their right weight at this scale."""
 Box = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 

@@ -14,6 +14,8 @@ from trainer.words import CAUTION, INVENTED, _
 
 SMALLEST_SHEET = 12_000.0
 """A sheet is at least this wide, mm on the plan, so that its title block has room."""
+LARGEST_UNIT = 180.0
+"""Lettering of the title block is sized by the sheet's width, but by no more than this, mm."""
 KIND_NAMES: dict[Kind, tuple[str, str]] = {
     "standard": (_("standard truss"), _("standard trusses")),
     "girder": (_("girder truss"), _("girder trusses")),
@@ -57,8 +59,8 @@ def layout_sheet(layout: Layout, title: str) -> Picture:
     left, bottom, right, top = plan.box
     spare = max(0.0, SMALLEST_SHEET - (right - left)) / 2
     left, right = left - spare, right + spare
-    unit = (right - left) / 100
-    block, foot = _title_block(layout, title, left + 2 * unit, right - 2 * unit, bottom)
+    unit = min(LARGEST_UNIT, (right - left) / 104)
+    block, foot = _title_block(layout, title, (left + 2 * unit, right - 2 * unit), bottom, unit)
     return Picture((left, foot, right, top), (*plan.layers, block), title, f"{INVENTED} {plan.words}. {CAUTION}")
 
 
@@ -72,10 +74,12 @@ def settings_in_words(layout: Layout) -> str:
     )
 
 
-def _title_block(layout: Layout, title: str, left: float, right: float, top: float) -> tuple[Group, float]:
-    """Return the title block under ``top`` and where it ends."""
-    unit = (right - left) / 100
-    column = left + 66 * unit
+def _title_block(
+    layout: Layout, title: str, sides: tuple[float, float], top: float, unit: float
+) -> tuple[Group, float]:
+    """Return the title block under ``top``, its lettering a little over a ``unit`` high, and where it ends."""
+    left, right = sides
+    column = min(left + 70 * unit, right - 32 * unit)
     items: list[Item] = [Line(((left, top), (right, top)), "ink", 1.6)]
     y = _lettering(items, [title], left, top - 3 * unit, 2.4 * unit, "ink", bold=True)
     y = _lettering(items, [INVENTED], left, y - 0.6 * unit, 1.35 * unit, "accent", bold=True)

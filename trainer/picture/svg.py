@@ -6,14 +6,15 @@ from collections.abc import Mapping
 from xml.etree import ElementTree as ET
 
 from trainer.picture.lettering import CAP_HEIGHT, text_width
-from trainer.picture.model import Group, Item, Line, Picture, Polygon, Text, View, fit
+from trainer.picture.model import SHEET_SCALE, Group, Item, Line, Picture, Polygon, Text, View, fit
 
 FONTS = "'Source Sans Pro', 'Source Sans 3', 'Segoe UI', Arial, sans-serif"
 
 
-def to_svg(picture: Picture, palette: Mapping[str, str], width_px: float = 1600.0) -> str:
-    """Return the picture as SVG text, ``width_px`` wide; every role must be in ``palette``."""
+def to_svg(picture: Picture, palette: Mapping[str, str]) -> str:
+    """Return the picture as SVG text; every role must be in ``palette``."""
     left, bottom, right, top = picture.box
+    width_px = (right - left) * SHEET_SCALE
     height_px = width_px * (top - bottom) / (right - left)
     view = fit(picture.box, width_px, height_px)
     root = ET.Element(
