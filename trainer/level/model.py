@@ -14,7 +14,10 @@ from trainer.plan import Plan
 from trainer.read.schema_walk import WANTED
 from trainer.roof.model import RoofSpec
 
-Outline = Annotated[tuple[Corner, ...], Field(min_length=4, max_length=500)]
+Outline = Annotated[
+    tuple[Corner, ...],
+    Field(min_length=4, max_length=500, json_schema_extra={WANTED: "a list of 4 to 500 corners [x, y], anticlockwise"}),
+]
 Gables = Annotated[tuple[str, ...], Field(max_length=250)]
 InternalWalls = Annotated[
     tuple[Annotated[tuple[Corner, ...], Field(min_length=2, max_length=10)], ...], Field(max_length=100)

@@ -104,7 +104,7 @@ def _range(schema: Schema) -> str:
 def _count(schema: Schema, what: str, of: str) -> str:
     least, most = schema.get(f"min{what}"), schema.get(f"max{what}")
     if least and most:
-        return f" of {least} to {most} {of}"
+        return f" of {least} {of}" if least == most else f" of {least} to {most} {of}"
     if most:
         return f" of at most {most} {of}"
     return f" of at least {least} {of}" if least else ""

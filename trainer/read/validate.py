@@ -11,14 +11,12 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from trainer.read.document import Document, Where
-from trainer.read.fault import WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
 from trainer.read.schema_walk import Schema, find, schema_of, wanted
 from trainer.read.suggest import did_you_mean
 
 M = TypeVar("M", bound=BaseModel)
 
-_MOST_SHOWN = 200
-"""Faults told one by one; a file with more is not one that a person wrote for us."""
 _LONGEST_SHOWN = 40
 
 
@@ -35,9 +33,9 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
         instance = model.model_validate_json(json.dumps(document.data), strict=True)
     except ValidationError as error:
         details = [detail for detail in error.errors(include_url=False) if not _follows(detail)]
-        faults += [_fault(schema_of(model), document, detail) for detail in details[:_MOST_SHOWN]]
-        if len(details) > _MOST_SHOWN:
-            more = f"has {len(details) - _MOST_SHOWN} more faults; put these right first"
+        faults += [_fault(schema_of(model), document, detail) for detail in details[:MOST_TOLD]]
+        if len(details) > MOST_TOLD:
+            more = f"has {len(details) - MOST_TOLD} more faults; put these right first"
             faults.append(Fault(document.file, document.line_of(()), WHOLE_FILE, more))
     if instance is None or faults:
         raise Faulty(faults)
@@ -65,7 +63,7 @@ def _fault(root: Schema, document: Document, error: ErrorDetails) -> Fault:
         case "value_error" | "assertion_error":
             what = str(context["error"])
         case "too_long" | "too_short":
-            what = f"has the wrong number of entries; write {wanted(schema)}"
+            what = f"has {len(value)} entr{'y' if len(value) == 1 else 'ies'}; write {wanted(schema)}"
         case _:
             what = _unlike(value, schema)
     return document.fault(where, what)

@@ -13,13 +13,13 @@ from dataclasses import dataclass, field
 import yaml
 
 from trainer.read.document import Document, Lines, Where, path_of
-from trainer.read.fault import WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
 
 SIZE_LIMIT = 1_000_000
 """Bytes in a file, at most."""
 _DEPTH_LIMIT = 32
-_REPEATED_LIMIT = 10_000
-"""Pieces of data that aliases may add by repeating others."""
+_PIECES_LIMIT = 100_000
+"""Values, lists and mappings in a file, counting again what aliases repeat."""
 
 _Loader: type[yaml.SafeLoader] | type[yaml.CSafeLoader] = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 _UNSHOWABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
@@ -106,7 +106,6 @@ class _Composer:
     _open: list[_Open] = field(default_factory=list)
     _anchors: dict[str, _Anchored] = field(default_factory=dict)
     _pieces: int = 0
-    _repeated: int = 0
 
     def compose(self, loader: yaml.SafeLoader | yaml.CSafeLoader) -> None:
         documents = 0
@@ -142,6 +141,11 @@ class _Composer:
         innermost = self._open[-1]
         return path_of(innermost.where if innermost.key is None else (*innermost.where, innermost.key))
 
+    def _note(self, line: int, what: str) -> None:
+        self.faults.append(Fault(self.file, line, self._here(), what))
+        if len(self.faults) == MOST_TOLD:
+            self._stop(line, "has many faults like these; put them right first")
+
     def _stop(self, line: int, what: str) -> None:
         raise Faulty([*self.faults, Fault(self.file, line, self._here(), what)])
 
@@ -174,8 +178,7 @@ class _Composer:
         around.key, around.key_line = text, line
         if text in around.value:
             first = around.lines.inside[text].line
-            fault = Fault(self.file, line, self._here(), f"is given twice, first on line {first}; keep one of them")
-            self.faults.append(fault)
+            self._note(line, f"is given twice, first on line {first}; keep one of them")
 
     def _begin(self, event: yaml.CollectionStartEvent, line: int) -> None:
         if self._expects_key():
@@ -199,14 +202,13 @@ class _Composer:
         if anchor not in self._anchors:
             self._stop(line, f"repeats *{anchor}, which is not complete before it; write the value out")
         anchored = self._anchors[anchor]
-        self._repeated += anchored.size
-        if self._repeated > _REPEATED_LIMIT:
-            self._stop(line, f"repeats *{anchor} until the file would be too large; write the values out")
         self._pieces += anchored.size - 1
         self._add(anchored.value, anchored.lines)
 
     def _add(self, value: object, lines: Lines) -> None:
         self._pieces += 1
+        if self._pieces > _PIECES_LIMIT:
+            self._stop(lines.line, "is too much for one file: over 100,000 values, with what its aliases repeat")
         if not self._open:
             self.data, self.lines = value, lines
             return
@@ -222,7 +224,7 @@ class _Composer:
 
     def _refuse_tag(self, tag: str | None, line: int) -> None:
         if tag is not None:
-            self.faults.append(Fault(self.file, line, self._here(), f"has the YAML tag {tag[:40]}; take the tag out"))
+            self._note(line, f"has the YAML tag {tag[:40]}; take the tag out")
 
 
 def _plain_value(text: str) -> object:
