@@ -10,6 +10,7 @@ from trainer.picture.measures import figure, measures
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, trusses
+from trainer.plan import Point
 from trainer.words import CAUTION, INVENTED, _
 
 SMALLEST_SHEET = 12_000.0
@@ -86,9 +87,8 @@ def _title_block(
     for text in (settings_in_words(layout), counts_in_words(layout), _MEASURES):
         lines = wrapped(text, 1.3 * unit, column - left - 2 * unit)
         y = _lettering(items, lines, left, y - 0.5 * unit, 1.3 * unit, "ink")
-    legend_foot = _legend(
-        items, column, top - 2.6 * unit, right - column, inside=bool(layout.house.plan.internal_walls)
-    )
+    inside = bool(layout.house.plan.internal_walls)
+    legend_foot = _legend(items, (column, top - 2.6 * unit), unit, inside=inside)
     y = min(y, legend_foot) - 1.0 * unit
     y = _lettering(items, wrapped(CAUTION, 1.2 * unit, right - left), left, y, 1.2 * unit, "faint")
     return Group("title", tuple(items)), y - 1.2 * unit
@@ -110,10 +110,10 @@ def _lettering(
     return y
 
 
-def _legend(items: list[Item], left: float, y: float, width: float, *, inside: bool) -> float:
-    """Add the scale bar and what the lines mean; return where it ends."""
-    unit = width / 34
-    items += _scale_bar(left, y, width, unit)
+def _legend(items: list[Item], at: Point, unit: float, *, inside: bool) -> float:
+    """Add the scale bar and what the lines mean, downwards from ``at``; return where it ends."""
+    left, y = at
+    items += _scale_bar(left, y, 34 * unit, unit)
     y -= 4.6 * unit
     lines = [("roof", RIDGE_DASH, 1.8, _("ridge")), ("roof", HIP_DASH, 1.2, _("hip line"))]
     lines.append(("roof", VALLEY_DASH, 1.8, _("valley line")))
