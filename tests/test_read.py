@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import io
 import json
+import re
 from typing import Annotated, Literal
 
 import pytest
 import yaml
-from hypothesis import example, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -56,6 +57,8 @@ def test_reads_json_as_a_json_reader_does(value: object) -> None:
 
 @given(data)
 def test_reads_what_another_yaml_writer_writes(value: object) -> None:
+    # Older YAML, which that writer follows, takes 1e5 without a point for text and leaves it bare.
+    assume(not re.search(r"[0-9][eE][-+]?[0-9]", json.dumps(value)))
     assert read_yaml(yaml.safe_dump(value, allow_unicode=True, sort_keys=False), "f").data == value
 
 
