@@ -1,1 +1,45 @@
-"""What the trainer finds in an attempt: one short file a rule, named for the mistake."""
+"""What the trainer finds in an attempt: one short file a rule, named for the mistake.
+
+A rule subscribes to the kinds of action that its mistake can come of. It is given the site before one
+event, the event, and the site after it, and yields what it finds; it keeps nothing. So judging one more
+action costs what that action touches, and an attempt judged again gives the same findings.
+
+**Where things are.** Rules are filed by stage: ``stand/``, ``brace/``, ``fix/``, ``hand_over/``. What
+several rules ask is beside them: :mod:`placement` (is it where it belongs), :mod:`carriers` (was the carrier
+ready), :mod:`letting_go` (what was let go loose), :mod:`brackets`, :mod:`completeness`. :mod:`judge` lists
+them all. :mod:`rule` has the decorator.
+
+**To add a rule:** write its file under its stage, with its texts and its check; list it in :mod:`judge`;
+give it a guilty case and an innocent near miss under ``tests/cases/rules/``. Tests fail until all three
+are there. ``what`` may use ``{member}``, ``{got}`` and ``{want}`` and nothing else, so that a finding can
+be worded again in another language.
+
+**One cause counts once.** Two means, and no third:
+
+*Within what one event shows*, one question has one answer, and the rules that share it each take their part:
+
+- ``placement.misplaced`` gives a truss one fault of place: setback before girder line before wrong truss
+  before off station. A truncated girder off its setback is not off-station as well; a truss that moved
+  with its carrier is not out at all. ``spacing-too-wide`` speaks only where neither neighbour is out.
+- ``carriers.set_down_too_early`` names a carrier that was not ready once, at the first truss set down on it.
+  A saddle's support, a hip's truncated girder and any other carrier have a rule each, and never two.
+- ``letting_go.let_go_loose`` gives a row that went over to ``row-with-nothing-solid``, and any other loose
+  truss to ``stood-before-last-tied``. A truss that is loose only because its carrier is, is neither.
+- ``brackets``: a bracket is not missed while its carrier is; an end without its bracket is not missed again
+  for want of nails. ``out-of-order`` leaves a carrier that does not stand to the rules above.
+- ``completeness``: an empty place whose truss stands elsewhere was found where that truss stands; a truss
+  in the yard and its empty place are one thing. A missing truss misses no fixings.
+
+*Over time*, one thing left undone can show more than once: a girder never fixed is found when a hip is hung on
+it, and again at hand-over. Both are told, since both are true and each explains something. Each finding
+carries its ``cause``, named after what was left undone (``fix TG1``) or mixed up (``trusses T1 T2``), and
+:mod:`trainer.score` marks a cause once, by its heaviest finding.
+"""
+
+from trainer.rules.finding import Finding, Severity, Stage
+from trainer.rules.judge import all_rules, judge
+from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE, Found, Rule, rule
+
+__all__ = [
+    "LEVEL", "PRACTICE", "TRAINING_CODE", "Finding", "Found", "Rule", "Severity", "Stage", "all_rules", "judge", "rule",
+]  # fmt: skip

@@ -13,7 +13,8 @@ Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
 class Finding:
     """One mistake: the ``rule`` broken at diary action ``event`` by ``member``; ``got`` and ``want`` in plain words.
 
-    ``what why fix safety source`` are the rule's texts, ``what`` with this case's own numbers.
+    ``what why fix safety source`` are the rule's texts, ``what`` with this case's own numbers. Findings
+    that share a ``cause`` came of one thing done or left undone, and are marked once; empty: this one alone.
     """
 
     rule: str
@@ -27,3 +28,4 @@ class Finding:
     fix: str
     safety: str
     source: str
+    cause: str = ""

@@ -12,6 +12,7 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.layout import Layout
+from trainer.layout.bays import Bay, bays
 from trainer.layout.model import Member
 from trainer.order import STAGES, Order, needs_bracket, order_of
 from trainer.plan import Point
@@ -62,6 +63,11 @@ class Job:
     def ground(self) -> Ground:
         """What an end can come down on."""
         return Ground(self.layout)
+
+    @cached_property
+    def bays(self) -> Mapping[str, tuple[Bay, ...]]:
+        """The bays between neighbours under one roof plane, by the tags of both."""
+        return bays(self.layout)
 
     @cached_property
     def hung(self) -> Mapping[str, tuple[Hung, ...]]:

@@ -1,0 +1,30 @@
+"""A row let go with nothing solid in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.letting_go import let_go_loose
+from trainer.rules.rule import TRAINING_CODE, Found, rule
+from trainer.site import Event, HandOver, Remove, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "row-with-nothing-solid",
+    stage="brace",
+    severity="stop-work",
+    on=(Stand, Remove, HandOver),
+    what=_("{member} was let go {got}, and nothing in its row was solid. The row went over. Wanted: {want}."),
+    why=_(
+        "Trusses tied only to each other fall together, like dominoes. One must be held by something that can't move."
+    ),
+    fix=_("Brace the first truss of the row to a braced wall, the floor or the ground. Then tie the next to it."),
+    safety=_("Nobody stands in the fall zone of a row. Fix the brace points before the truss arrives."),
+    source=TRAINING_CODE,
+)
+def row_with_nothing_solid(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A row went over because nothing in it was held when hands left a truss; once a row."""
+    for loose in let_go_loose(before, event):
+        if loose.fell:
+            yield loose.found

@@ -1,0 +1,28 @@
+"""The next truss stood while the last one was still loose."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.letting_go import let_go_loose
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, HandOver, Remove, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "stood-before-last-tied",
+    stage="brace",
+    severity="stop-work",
+    on=(Stand, Remove, HandOver),
+    what=_("{member} was let go {got}. Wanted: {want}."),
+    why=_("A truss can't stand alone. A bump or a gust tips it, and it takes others or people with it."),
+    fix=_("Brace and tie each truss before you let it go. Only then stand the next."),
+    safety=_("Keep hold of the truss, by hand or by crane, until it is tied."),
+    source=PRACTICE,
+)
+def stood_before_last_tied(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """Hands left a truss that nothing held, in a row where something else was held."""
+    for loose in let_go_loose(before, event):
+        if not loose.fell:
+            yield loose.found

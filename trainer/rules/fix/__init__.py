@@ -1,0 +1,1 @@
+"""Mistakes of fixing: gaps in the path from roof to wall."""

@@ -1,0 +1,26 @@
+"""A truss hung where there is no hanger for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.brackets import brackets_missing
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, HandOver, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "hanger-missing",
+    stage="fix",
+    severity="stop-work",
+    on=(Stand, HandOver),
+    what=_("{member} hangs on {got}. Wanted: {want}."),
+    why=_("Nails through the end can't carry a truss. Only a hanger takes its load into the carrier."),
+    fix=_("Hold the truss, fit the hanger to the carrier, and set the truss down in it."),
+    safety=_("Fit hangers before you lift. Keep out from under a truss with no hanger."),
+    source=PRACTICE,
+)
+def hanger_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A hung end came down where its carrier has no hanger for it."""
+    yield from brackets_missing(before, event, after, "hanger")

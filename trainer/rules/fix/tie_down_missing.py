@@ -1,0 +1,64 @@
+"""A truss end that nothing holds down, or too little."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout.model import End
+from trainer.order import needs_bracket
+from trainer.rules.placement import in_wrong_place
+from trainer.rules.plain import listed
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, HandOver, Site, bracketed
+from trainer.words import _
+
+ENOUGH: dict[str, tuple[str, ...]] = {
+    "framing anchor": ("framing anchor", "tie-down strap"),
+    "tie-down strap": ("tie-down strap",),
+    "hanger": ("hanger", "nails", "screws"),
+    "heavy girder bracket": ("heavy girder bracket", "screws"),
+}
+"""What will do where the layout names a connector. In a bracket, its own nails or screws hold the truss."""
+
+
+@rule(
+    "tie-down-missing",
+    stage="fix",
+    severity="rework",
+    on=HandOver,
+    what=_("{member} has {got}. Wanted: {want}."),
+    why=_("Wind lifts a roof. Each end must be held down, in one chain from the roof to the ground."),
+    fix=_("Fasten the end with the connector on the plan, with all its nails."),
+    safety=_("Work from a platform inside the walls. Do not lean out over the eave."),
+    source=PRACTICE,
+)
+def tie_down_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A truss is handed over with an end not fastened as the layout says; once a truss."""
+    for place, tag in after.at_place.items():
+        if in_wrong_place(after, tag) or after.stood[tag].turned:
+            continue
+        short = [(end, got) for end in (1, 2) if (got := _short(after, place, end)) is not None]
+        if short:
+            ends = after.layout.by_tag[place].ends
+            wanted = dict.fromkeys(_wanted(ends[end - 1]) for end, _got in short)
+            yield Found(tag, listed([got for _end, got in short]), listed(list(wanted)), f"fix {place}")
+
+
+def _short(site: Site, place: str, end: int) -> str | None:
+    """What is wrong with the fastening of one end, or none."""
+    here = site.layout.by_tag[place].ends[end - 1]
+    stood = site.stood[site.at_place[place]]
+    if needs_bracket(site.layout.by_tag[place], end) and not (
+        here.bears_on in site.at_place and bracketed(site, place, end)
+    ):
+        return None
+    fixed = [fastened.with_ for fastened in site.fixed.get((stood.tag, stood.own_end(end)), ())]
+    if any(connector in ENOUGH.get(here.fixing, (here.fixing,)) for connector in fixed):
+        return None
+    if fixed:
+        return _("only {connector} on {bearing}").format(connector=listed(fixed), bearing=here.bears_on)
+    return _("nothing to hold it down on {bearing}").format(bearing=here.bears_on)
+
+
+def _wanted(end: End) -> str:
+    return _("{connector} on {bearing}").format(connector=end.fixing, bearing=end.bears_on)

@@ -1,0 +1,1 @@
+"""Mistakes that show when the roof is handed over."""

@@ -1,0 +1,29 @@
+"""A place with no truss in it at hand-over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.completeness import missing
+from trainer.rules.plain import KIND
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, HandOver, Site
+from trainer.words import _
+
+
+@rule(
+    "truss-missing",
+    stage="hand-over",
+    severity="rework",
+    on=HandOver,
+    what=_("The place of {member} has {got}. Wanted: {want}."),
+    why=_("The roof has a hole in what holds it up. The trusses on either side carry too much."),
+    fix=_("Stand the truss. Count the trusses against the layout before you hand over."),
+    safety=_("Nothing goes on the roof until every truss is in and fixed."),
+    source=PRACTICE,
+)
+def truss_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A place of the layout stands empty for want of a truss; its fixings are not told as well."""
+    for place in missing(after):
+        want = _("a {kind}").format(kind=KIND[after.layout.by_tag[place].kind])
+        yield Found(place, _("no truss in it"), want, f"stand {place}")

@@ -1,0 +1,63 @@
+"""Trusses that were let go with nothing to hold them.
+
+One thing left undone is found once, by the stronger rule: where a whole row went over, the row is
+found and not the truss as well; where a truss is loose only because its carrier is, the carrier was
+found when the truss was set down on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from trainer.order import TIED
+from trainer.rules.rule import Found
+from trainer.site import Event, HandOver, Remove, Site, held, row_of
+from trainer.words import _
+
+
+@dataclass(frozen=True, slots=True)
+class LetGo:
+    """A truss let go loose; ``fell``: its row went over."""
+
+    fell: bool
+    found: Found
+
+
+def let_go_loose(before: Site, event: Event) -> Iterator[LetGo]:
+    """Yield the trusses let go loose in one event; of a row that went over, the first alone."""
+    removed = isinstance(event.action, Remove)
+    rows: set[str] = set()
+    for tag in event.let_go:
+        if held(before, tag) and not removed:
+            continue
+        if tag not in event.fell:
+            if _loose_itself(before, tag):
+                yield LetGo(False, _found(before, event, tag))
+        elif (row := row_of(before, tag)) not in rows:
+            rows.add(row)
+            yield LetGo(True, _found(before, event, tag))
+
+
+def _loose_itself(before: Site, tag: str) -> bool:
+    """Whether the truss itself lacks what holds it, and not only its carrier."""
+    return _needs_bracing(before, tag) or not all(before.fixed.get((tag, end)) for end in (1, 2))
+
+
+def _needs_bracing(site: Site, tag: str) -> bool:
+    return site.layout.by_tag[tag].kind in TIED
+
+
+def _found(before: Site, event: Event, tag: str) -> Found:
+    place = before.stood[tag].place or tag
+    braced = _needs_bracing(before, tag)
+    if isinstance(event.action, Remove):
+        got = _("with nothing to hold it once {other} was down").format(other=event.action.tag)
+    elif isinstance(event.action, HandOver):
+        got = _("at hand-over with nothing to hold it")
+    else:
+        got = _("with nothing to hold it")
+    want = (
+        _("braced to something that can't move, or tied to a truss that is held") if braced else _("fixed at both ends")
+    )
+    return Found(tag, got, want, f"{'tie' if braced else 'fix'} {place}")

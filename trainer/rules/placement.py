@@ -1,0 +1,196 @@
+"""Whether a truss stands where it belongs, and if not, the one name for what is wrong.
+
+The first that holds, in this order, is the cause; the others would only be its echo:
+
+1. a truncated girder near a place of its own, but not at the level's setback: *setback*;
+2. a girder near its place, but off the line of the plates: *girder line*;
+3. a truss in a place that another piece belongs in, or in nobody's place: *wrong truss*;
+4. anything else that is out by more than the level's tolerance: *off station*.
+   A truss that moved with the carrier under it is not out: its carrier is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.layout.model import Member
+from trainer.plan import Point
+from trainer.rules.plain import called, mm
+from trainer.site import Site, Stood
+from trainer.words import _
+
+How = Literal["setback", "girder line", "wrong truss", "off station"]
+ALIKE = 1.0
+"""Roof lines of the same piece differ by less, mm."""
+ASTRAY = 1200.0
+"""How far a girder may stand from its line and still be meant for it, mm: setbacks in use differ by less."""
+SHIFTED = 150.0
+"""And how far along itself, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Misplaced:
+    """What is wrong with where a truss stands."""
+
+    how: How
+    got: str
+    want: str
+    cause: str = ""
+
+
+def same_piece(a: Member, b: Member) -> bool:
+    """Whether two trusses are the same piece, so that either may stand for the other."""
+    return (
+        (a.kind, a.plies, len(a.top)) == (b.kind, b.plies, len(b.top))
+        and all(
+            ours.on_plate == theirs.on_plate and abs(ours.tail - theirs.tail) <= ALIKE
+            for ours, theirs in zip(a.ends, b.ends, strict=True)
+        )
+        and all(
+            abs(p - q) <= ALIKE
+            for ours, theirs in zip(a.top, b.top, strict=True)
+            for p, q in zip(ours, theirs, strict=True)
+        )
+    )
+
+
+def in_wrong_place(site: Site, tag: str) -> bool:
+    """Whether the standing truss ``tag`` is in a place where another piece belongs, or in nobody's."""
+    place = site.stood[tag].place
+    return place is None or not same_piece(site.layout.by_tag[tag], site.layout.by_tag[place])
+
+
+def cause_of_place(site: Site, tag: str) -> str:
+    """Name the mix-up that put a truss in a place that isn't its own; two trusses swapped are one."""
+    if not in_wrong_place(site, tag):
+        return ""
+    return " ".join(("trusses", *sorted({tag, site.stood[tag].place or tag})))
+
+
+def misplaced(site: Site, tag: str) -> Misplaced | None:
+    """Return what is wrong with where the standing truss ``tag`` stands; none where it is right."""
+    stood, member = site.stood[tag], site.layout.by_tag[tag]
+    if member.kind in ("girder", "truncated_girder") and (meant := _meant(site, stood, member)):
+        off = _off(meant, stood)
+        if max(abs(across) for _along, across in off) <= site.job.station_tolerance:
+            return _off_station(site, meant, off)
+        off_line = _off_setback if member.kind == "truncated_girder" else _off_plate_line
+        return off_line(site, stood, meant)
+    if in_wrong_place(site, tag):
+        return _wrong_truss(site, stood, member)
+    place = site.layout.by_tag[stood.place or tag]
+    if _moved_with_carrier(site, stood, place):
+        return None
+    return _off_station(site, place, _off(place, stood))
+
+
+def _ends(stood: Stood, place: Member) -> tuple[Point, Point]:
+    """Where the truss's ends are, the one at the place's ``from`` first."""
+    here = ((stood.start, stood.finish), (stood.finish, stood.start))
+    return min(here, key=lambda ends: _distance(ends[0], place.start) + _distance(ends[1], place.finish))
+
+
+def _distance(a: Point, b: Point) -> float:
+    return abs(a[0] - b[0]) + abs(a[1] - b[1])
+
+
+def moved(stood: Stood, place: Member) -> tuple[Point, Point]:
+    """Return how far each end stands from the place's ``from`` and ``to``, (x, y) in mm."""
+    (ax, ay), (bx, by) = _ends(stood, place)
+    return (ax - place.start[0], ay - place.start[1]), (bx - place.finish[0], by - place.finish[1])
+
+
+def _off(place: Member, stood: Stood) -> tuple[tuple[float, float], tuple[float, float]]:
+    """How far each end is out, (along, across) the place's line in mm."""
+    ux, uy = place.direction
+    a, b = moved(stood, place)
+    return (a[0] * ux + a[1] * uy, a[1] * ux - a[0] * uy), (b[0] * ux + b[1] * uy, b[1] * ux - b[0] * uy)
+
+
+def _meant(site: Site, stood: Stood, member: Member) -> Member | None:
+    """The nearest place for this very piece that a girder set on the wrong line could have been meant for."""
+    near: list[tuple[float, str]] = []
+    for place in site.layout.members:
+        if place.kind != member.kind or not same_piece(place, member):
+            continue
+        if site.at_place.get(place.tag, stood.tag) != stood.tag:
+            continue
+        off = _off(place, stood)
+        across = max(abs(end[1]) for end in off)
+        if across <= ASTRAY and max(abs(end[0]) for end in off) <= SHIFTED:
+            near.append((across, place.tag))
+    return site.layout.by_tag[min(near)[1]] if near else None
+
+
+def _off_setback(site: Site, stood: Stood, place: Member) -> Misplaced:
+    axis, at, inward = _end_wall(site, place)
+    coordinate = 0 if axis == "y" else 1
+    to_face = site.layout.house.trusses.stations_to == "near face"
+    less = place.width / 2 if to_face else 0.0
+    want = (place.start[coordinate] - at) * inward - less
+    stations = [(end[coordinate] - at) * inward - less for end in (stood.start, stood.finish)]
+    got = max(stations, key=lambda station: abs(station - want))
+    text = (
+        _("{station} from the outside of the end wall to its near face")
+        if to_face
+        else _("{station} from the outside of the end wall")
+    )
+    return Misplaced("setback", text.format(station=mm(got)), mm(want), cause_of_place(site, stood.tag))
+
+
+def _end_wall(site: Site, girder: Member) -> tuple[str, float, int]:
+    """The plane of the end wall of the hip end that a truncated girder carries."""
+    carried = (site.layout.by_tag[tag] for tag in site.layout.carries[girder.tag])
+    return next(member.legs[0].plane for member in carried if member.kind == "hip")
+
+
+def _off_plate_line(site: Site, stood: Stood, place: Member) -> Misplaced:
+    out = max(abs(across) for _along, across in _off(place, stood))
+    want = _("its outside face in line with the outside of the plates, within {near}")
+    return Misplaced(
+        "girder line",
+        _("{out} off the line").format(out=mm(out)),
+        want.format(near=mm(site.job.station_tolerance)),
+        cause_of_place(site, stood.tag),
+    )
+
+
+def _wrong_truss(site: Site, stood: Stood, member: Member) -> Misplaced:
+    cause = cause_of_place(site, stood.tag)
+    if stood.place is None:
+        return Misplaced(
+            "wrong truss", _("where no truss belongs"), _("{tag} in its own place").format(tag=stood.tag), cause
+        )
+    place = site.layout.by_tag[stood.place]
+    got = _("in the place of {place}").format(place=place.tag)
+    return Misplaced("wrong truss", got, called(place), cause)
+
+
+def _off_station(site: Site, place: Member, off: tuple[tuple[float, float], tuple[float, float]]) -> Misplaced | None:
+    along, across = (max(abs(end[i]) for end in off) for i in (0, 1))
+    if max(along, across) <= site.job.station_tolerance:
+        return None
+    got = _("{out} off its station") if across >= along else _("{out} too far along its own line")
+    return Misplaced(
+        "off station",
+        got.format(out=mm(max(along, across))),
+        _("within {near} of the place of {place}").format(near=mm(site.job.station_tolerance), place=place.tag),
+    )
+
+
+def _moved_with_carrier(site: Site, stood: Stood, place: Member) -> bool:
+    """Whether a carrier under the truss is out, and the truss by just as much."""
+    near = site.job.station_tolerance
+    ours = moved(stood, place)
+    for tag in place.carried_by:
+        carrier = site.at_place.get(tag)
+        if carrier is None:
+            continue
+        theirs = moved(site.stood[carrier], site.layout.by_tag[tag])
+        middle = ((theirs[0][0] + theirs[1][0]) / 2, (theirs[0][1] + theirs[1][1]) / 2)
+        if max(abs(middle[0]), abs(middle[1])) > near and all(
+            abs(end[0] - middle[0]) <= near and abs(end[1] - middle[1]) <= near for end in ours
+        ):
+            return True
+    return False

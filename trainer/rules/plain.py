@@ -1,0 +1,40 @@
+"""Plain words for trusses, lengths and lists, as findings use them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from trainer.layout.model import Kind, Member
+from trainer.words import _
+
+KIND: dict[Kind, str] = {
+    "standard": _("standard truss"),
+    "girder": _("girder truss"),
+    "truncated_girder": _("truncated girder"),
+    "truncated": _("truncated truss"),
+    "hip": _("hip truss"),
+    "jack": _("jack truss"),
+    "creeper": _("creeper truss"),
+    "gable": _("gable truss"),
+    "saddle": _("saddle truss"),
+}
+
+
+def called(member: Member) -> str:
+    """Return a truss by kind and tag: ``hip truss H1``."""
+    return f"{KIND[member.kind]} {member.tag}"
+
+
+def mm(length: float) -> str:
+    """Return a length to the millimetre."""
+    return f"{length:.0f} mm"
+
+
+def listed(names: Sequence[str], most: int = 3) -> str:
+    """Return names in a row, at most ``most`` of them and how many more."""
+    shown = list(names[:most])
+    if len(names) > most:
+        return _("{some} and {more} more").format(some=", ".join(shown), more=len(names) - most)
+    if len(shown) < 2:
+        return "".join(shown)
+    return _("{some} and {last}").format(some=", ".join(shown[:-1]), last=shown[-1])

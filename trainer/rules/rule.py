@@ -1,0 +1,96 @@
+"""What a rule is: the texts of one mistake, the actions it may come of, and the check that finds it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from trainer.rules.finding import Finding, Severity, Stage
+from trainer.site import AnyAction, Event, Remove, Site, Stand
+from trainer.words import _
+
+PRACTICE = _("common practice, no source")
+LEVEL = _("the level's own value; check the truss plan and the current standard")
+TRAINING_CODE = _("code text quoted in a training resource for the unit RIIWHS204D, put more strictly by us")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One breach that a check found: who, and in plain words what was ``got`` and what was ``want``ed.
+
+    ``cause`` names the one thing done or left undone that this came of; findings with the same cause are
+    marked once. Left empty, the breach is a cause of its own.
+    """
+
+    member: str
+    got: str
+    want: str
+    cause: str = ""
+
+
+Check = Callable[[Site, Event, Site], Iterator[Found]]
+"""Takes the site before an event, the event, and the site after it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One mistake. ``what`` is said with a case's own ``{member}``, ``{got}`` and ``{want}``.
+
+    ``why`` it matters on site, ``fix`` is how to put it right, ``safety`` what to mind, and ``source`` how
+    far the rule can be trusted. ``on`` are the kinds of action it looks at; no other action costs it anything.
+    """
+
+    name: str
+    stage: Stage
+    severity: Severity
+    on: tuple[type[AnyAction], ...]
+    what: str
+    why: str
+    fix: str
+    safety: str
+    source: str
+    check: Check
+
+    def judge(self, before: Site, event: Event, after: Site) -> Iterator[Finding]:
+        """Put the rule's own words to everything that its check finds in one event."""
+        for found in self.check(before, event, after):
+            yield Finding(
+                rule=self.name,
+                event=event.index,
+                member=found.member,
+                severity=self.severity,
+                got=found.got,
+                want=found.want,
+                what=self.what.format(member=found.member, got=found.got, want=found.want),
+                why=self.why,
+                fix=self.fix,
+                safety=self.safety,
+                source=self.source,
+                cause=found.cause,
+            )
+
+
+def truss_of(event: Event) -> str:
+    """Return the tag of the truss that was stood or taken down."""
+    return event.action.tag if isinstance(event.action, Stand | Remove) else ""
+
+
+def rule(
+    name: str,
+    *,
+    stage: Stage,
+    severity: Severity,
+    on: type[AnyAction] | tuple[type[AnyAction], ...],
+    what: str,
+    why: str,
+    fix: str,
+    safety: str,
+    source: str,
+) -> Callable[[Check], Rule]:
+    """Turn a check into the rule ``name``. The rule still has to be listed in :mod:`trainer.rules.judge`."""
+    kinds = on if isinstance(on, tuple) else (on,)
+
+    def with_texts(check: Check) -> Rule:
+        return Rule(name, stage, severity, kinds, what, why, fix, safety, source, check)
+
+    return with_texts

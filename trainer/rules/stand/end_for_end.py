@@ -1,0 +1,45 @@
+"""A truss turned end for end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout.model import Member
+from trainer.rules.placement import in_wrong_place
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "end-for-end",
+    stage="stand",
+    severity="rework",
+    on=Stand,
+    what=_("{member} is turned end for end: {got}. Wanted: {want}."),
+    why=_("Each end is made for what it lands on. A tail can't sit in a hanger, and an eave needs its tail."),
+    fix=_("Take it down, turn it round and stand it again. Look for the tail before you lift."),
+    safety=_("Turn a truss on the ground or on the crane, never on the walls. Use tag lines."),
+    source=PRACTICE,
+)
+def end_for_end(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The truss just stood has its two ends the wrong way round. A truss with like ends can't be."""
+    tag = truss_of(event)
+    stood = after.stood[tag]
+    if not stood.turned or stood.place is None or in_wrong_place(after, tag):
+        return
+    truss, place = after.layout.by_tag[tag], after.layout.by_tag[stood.place]
+    yield Found(tag, *_ends(truss, place))
+
+
+def _ends(truss: Member, place: Member) -> tuple[str, str]:
+    """What is at the ends as it is turned, and what should be."""
+    for end, own in zip(place.ends, reversed(truss.ends), strict=True):
+        if own.tail and not end.tail and not end.on_plate:
+            return (
+                _("it has a tail where it hangs on {carrier}").format(carrier=end.bears_on),
+                _("the end without a tail at {carrier}").format(carrier=end.bears_on),
+            )
+        if end.tail and not own.tail:
+            return _("it has no tail at the eave"), _("the end with the tail on {plate}").format(plate=end.bears_on)
+    return _("its ends have changed places"), _("its from end at the other end")

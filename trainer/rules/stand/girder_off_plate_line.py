@@ -1,0 +1,28 @@
+"""A girder whose outside face is not in line with the outside of the plates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.placement import misplaced
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "girder-off-plate-line",
+    stage="stand",
+    severity="rework",
+    on=Stand,
+    what=_("Girder {member} stands {got}. Wanted: {want}."),
+    why=_("The girder stands in for a wall. What hangs on it is cut to reach that line and no further."),
+    fix=_("Take it down. Pull a string from plate to plate, and set its outside face to the string."),
+    safety=_("A girder is heavy. Keep it on the crane until it is in line, braced and fixed."),
+    source=PRACTICE,
+)
+def girder_off_plate_line(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The girder just stood is off the line of the plates by more than the level's tolerance."""
+    wrong = misplaced(after, truss_of(event))
+    if wrong and wrong.how == "girder line":
+        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause)

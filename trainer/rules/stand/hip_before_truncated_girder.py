@@ -1,0 +1,28 @@
+"""A hip truss stood before the truncated girder that carries it was ready."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.carriers import set_down_too_early
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "hip-before-truncated-girder",
+    stage="stand",
+    severity="stop-work",
+    on=Stand,
+    what=_("Hip truss {member} was set down {got}. Wanted: {want}."),
+    why=_("The hip hangs on the truncated girder. Until that is braced and fixed, the hip pushes it over."),
+    fix=_("Take the hip down. Stand the truncated girder, brace it and fix both its ends first."),
+    safety=_("Keep clear of the corner until both are fixed."),
+    source=PRACTICE,
+)
+def hip_before_truncated_girder(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The hip truss just stood hangs on a truncated girder that was not standing, held and fixed."""
+    for early in set_down_too_early(before, after, truss_of(event)):
+        if early.carried.kind == "hip" and early.carrier.kind == "truncated_girder":
+            yield early.found

@@ -1,0 +1,61 @@
+"""A truss stood before another that goes up first in a better order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.order import Edge, Step
+from trainer.rules.carriers import cause_of
+from trainer.rules.plain import listed
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand, done
+from trainer.words import _
+
+REASONS = {
+    "girders first": _("girders first: they close the openings that the rest hangs on"),
+    "truncated girders first": _("both truncated girders first: their hips then steady each end"),
+    "truncated first": _("truncated trusses first: jacks and creepers run over and past them"),
+    "hip end first": _("the hip end first: once finished it holds the row after it"),
+    "outermost first": _("the outermost first: a string between their tops lines up the rest"),
+}
+"""Why the good order is good, by the key of the edge."""
+
+
+@rule(
+    "out-of-order",
+    stage="stand",
+    severity="habit",
+    on=Stand,
+    what=_("{member} was stood {got}. A better order is {want}."),
+    why=_("It is sound so far. In the better order the roof goes together straight, and each part steadies the next."),
+    fix=_("Nothing to undo. Next time, finish the earlier trusses first."),
+    safety=_("Check that the row is tied to something solid before you go on."),
+    source=PRACTICE,
+)
+def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The truss just stood comes after another by good habit, told once for each truss and reason.
+
+    A carrier that does not stand yet is left to the rules about carriers.
+    """
+    place = after.stood[truss_of(event)].place
+    if place is None:
+        return
+    late: dict[str, list[Edge]] = {}
+    carriers = before.layout.by_tag[place].carried_by
+    for edge in before.job.order.into.get(Step("stand", place), ()):
+        if edge.strength == "should" and edge.first.tag not in carriers and not done(before, edge.first):
+            late.setdefault(edge.why, []).append(edge)
+    for why, edges in late.items():
+        new = [edge for edge in edges if not _told(before, edge)]
+        if new:
+            got = _("before {others}").format(others=listed([edge.first.tag for edge in new]))
+            yield Found(truss_of(event), got, REASONS[why], cause_of(new[0].first))
+
+
+def _told(before: Site, edge: Edge) -> bool:
+    """Whether another truss was stood too soon before the same one for the same reason."""
+    return any(
+        other.why == edge.why and other.then.tag in before.at_place
+        for other in before.job.order.out_of.get(edge.first, ())
+        if other.strength == "should" and other != edge
+    )

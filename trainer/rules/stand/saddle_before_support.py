@@ -1,0 +1,28 @@
+"""A saddle truss set on trusses that were not ready for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.carriers import set_down_too_early
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "saddle-before-support",
+    stage="stand",
+    severity="stop-work",
+    on=Stand,
+    what=_("Saddle {member} was set down {got}. Wanted: {want}."),
+    why=_("A saddle sits on the trusses below and loads their tops. Loose trusses lean over under it."),
+    fix=_("Take the saddle down. Brace and fix every truss under it first."),
+    safety=_("Nobody stands on a truss that is not braced and fixed, also to place a saddle."),
+    source=PRACTICE,
+)
+def saddle_before_support(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A truss under the saddle just stood was not standing, held and fixed."""
+    for early in set_down_too_early(before, after, truss_of(event)):
+        if early.carried.kind == "saddle":
+            yield early.found

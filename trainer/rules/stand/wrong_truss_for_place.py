@@ -1,0 +1,28 @@
+"""A truss in a place where another piece belongs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.placement import misplaced
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "wrong-truss-for-place",
+    stage="stand",
+    severity="rework",
+    on=Stand,
+    what=_("{member} stands {got}. Wanted: {want}."),
+    why=_("Each truss is made for its own place. The wrong one leaves a step in the roof, or can't carry its load."),
+    fix=_("Take it down. Read the tag, then find that tag on the layout."),
+    safety=_("Hold the truss until it is down. Never cut a truss to make it fit."),
+    source=PRACTICE,
+)
+def wrong_truss_for_place(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The truss just stood is not the piece that belongs there; any truss just like that piece will do."""
+    wrong = misplaced(after, truss_of(event))
+    if wrong and wrong.how == "wrong truss":
+        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause)

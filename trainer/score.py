@@ -1,0 +1,72 @@
+"""The mark of an attempt, and how it came about.
+
+A mark is 100 less what each cause takes off: the points of the heaviest finding that came of it. What
+is found again of the same cause is listed and takes nothing off. The order of findings makes no difference,
+and one more finding never raises a mark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.rules import Finding
+from trainer.words import _
+
+Outcome = Literal["met", "not yet met", "unfinished"]
+"""Of the practice mark only; it says nothing of competency."""
+FULL = 100
+WORST_FIRST = ("stop-work", "rework", "tolerance", "habit")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a mark: the ``points`` that a finding took off, and in words why."""
+
+    rule: str
+    member: str
+    points: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A score from 0 to 100, whether the practice mark was met, and a line for each finding."""
+
+    score: int
+    outcome: Outcome
+    lines: tuple[Line, ...]
+
+
+def mark(findings: Iterable[Finding], weights: Mapping[str, int], practice_mark: int, handed_over: bool) -> Mark:
+    """Work out the mark. ``weights`` are the points by severity; 25, 8, 3 and 1 unless a level has its own."""
+    found = sorted(findings, key=_in_time)
+    heaviest: dict[str, Finding] = {}
+    for finding in sorted(found, key=lambda f: (-weights[f.severity], WORST_FIRST.index(f.severity))):
+        if finding.cause:
+            heaviest.setdefault(finding.cause, finding)
+    lines = tuple(_line(finding, weights, heaviest.get(finding.cause, finding)) for finding in found)
+    score = max(0, FULL - sum(line.points for line in lines))
+    if not handed_over:
+        outcome: Outcome = "unfinished"
+    elif score >= practice_mark and all(finding.severity != "stop-work" for finding in found):
+        outcome = "met"
+    else:
+        outcome = "not yet met"
+    return Mark(score, outcome, lines)
+
+
+def _in_time(finding: Finding) -> tuple[int, str, str, str]:
+    return finding.event, finding.rule, finding.member, finding.got
+
+
+def _line(finding: Finding, weights: Mapping[str, int], counted: Finding) -> Line:
+    if counted is not finding:
+        text = _("{severity}: counted already, with {rule} of {member}").format(
+            severity=finding.severity, rule=counted.rule, member=counted.member
+        )
+        return Line(finding.rule, finding.member, 0, text)
+    points = weights[finding.severity]
+    text = _("{severity}: {points} points off").format(severity=finding.severity, points=points)
+    return Line(finding.rule, finding.member, points, text)
