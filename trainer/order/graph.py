@@ -8,11 +8,12 @@ it depends on which truss is stood next in its row, see :mod:`trainer.site`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout import Layout
 from trainer.layout.model import Kind, Member
 from trainer.order.model import STAGE_OF, Edge, Order, Step, Strength
+from trainer.plan import Point
 
 TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
@@ -21,8 +22,9 @@ HAND_OVER = Step("hand_over", "")
 
 def order_of(layout: Layout, stages: frozenset[str]) -> Order:
     """Return the precedence graph of ``layout`` for a learner who does ``stages``; the others count as done."""
-    edges = [*_own_edges(layout), *_carrier_edges(layout), *_habit_edges(layout)]
-    steps = [step for step in _steps(layout) if step.verb == "hand_over" or STAGE_OF[step.verb] in stages]
+    marks = _marks(layout)
+    edges = [*_own_edges(layout, marks), *_carrier_edges(layout), *_habit_edges(layout)]
+    steps = [step for step in _steps(layout, marks) if step.verb == "hand_over" or STAGE_OF[step.verb] in stages]
     kept = set(steps)
     into: dict[Step, list[Edge]] = {step: [] for step in steps}
     out_of: dict[Step, list[Edge]] = {step: [] for step in steps}
@@ -43,8 +45,20 @@ def order_of(layout: Layout, stages: frozenset[str]) -> Order:
 
 
 def marks_end(member: Member, end: int) -> bool:
-    """Whether a mark is made for this end (1 or 2): saddles have none, and a hip's corner is its own mark."""
+    """Whether a mark serves this end (1 or 2): saddles have none, and a hip's corner is its own mark."""
     return member.kind != "saddle" and not (member.kind == "hip" and member.ends[end - 1].on_plate)
+
+
+def _marks(layout: Layout) -> dict[Step, Step]:
+    """For each end that has a mark, the step that makes it: what meets at one place shares one mark."""
+    first: dict[tuple[str, Point], Step] = {}
+    found: dict[Step, Step] = {}
+    for member in layout.members:
+        for end in (1, 2):
+            if marks_end(member, end):
+                here, step = member.ends[end - 1], Step("mark", member.tag, end)
+                found[step] = first.setdefault((here.bears_on, here.at), step)
+    return found
 
 
 def needs_bracket(member: Member, end: int) -> bool:
@@ -60,20 +74,21 @@ def finishing(member: Member) -> Iterator[Step]:
     yield from (Step("fix", member.tag, end) for end in (1, 2))
 
 
-def _steps(layout: Layout) -> Iterator[Step]:
+def _steps(layout: Layout, marks: Mapping[Step, Step]) -> Iterator[Step]:
+    yield from dict.fromkeys(marks.values())
     for member in layout.members:
-        yield from (Step("mark", member.tag, end) for end in (1, 2) if marks_end(member, end))
         yield from (Step("fit", member.tag, end) for end in (1, 2) if needs_bracket(member, end))
         yield from finishing(member)
     yield HAND_OVER
 
 
-def _own_edges(layout: Layout) -> Iterator[Edge]:
+def _own_edges(layout: Layout, marks: Mapping[Step, Step]) -> Iterator[Edge]:
     """What comes before and after standing, truss by truss."""
+    for end_mark, made in marks.items():
+        yield Edge(made, Step("stand", end_mark.tag), "can", "marked")
     for member in layout.members:
         stand, *after = finishing(member)
         for end in (1, 2):
-            yield Edge(Step("mark", member.tag, end), stand, "can", "marked")
             yield Edge(Step("fit", member.tag, end), stand, "must", "bracket")
         yield from (Edge(stand, step, "can", "stood") for step in after)
 

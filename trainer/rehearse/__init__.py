@@ -1,1 +1,1 @@
-"""(being built)"""
+"""Right attempts drawn at random from the precedence graph, and the same with one mistake planted."""

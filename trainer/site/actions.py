@@ -83,7 +83,7 @@ class Fix(_Action):
 
     do: Literal["fix"] = "fix"
     tag: Word
-    end: Literal[1, 2] | None = None
+    end: Annotated[int, Field(ge=1, le=2)] | None = None
     at: Place | None = None
     with_: Word = Field(validation_alias="with", serialization_alias="with")
     count: Annotated[int, Field(ge=1, le=20)] = 1

@@ -18,6 +18,8 @@ BRACKETS = ("hanger", "heavy girder bracket")
 FRAMING = ("batten", "trimmer", "packer", "outrigger", "verge rafter", "gable stud", "plies joined")
 CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", "nails", "screws")
 """What fastens a truss: generic words only."""
+ROUND_THE_CORNER = 300.0
+"""How far past a wall's corner its line may be marked on the plate that meets it there, mm."""
 AT_CROSSING = 150.0
 """How near to a crossing a fixing must be put to be at it, mm."""
 
@@ -34,7 +36,7 @@ def mark(site: Site, index: int, action: Mark) -> tuple[Site, Event] | Refused:
         if refused := unknown_truss(site, where):
             return refused
         length = site.layout.by_tag[where].span
-    if refused := _past_the_end(where, action.at, length):
+    if refused := _past_the_end(where, action.at, length, ROUND_THE_CORNER):
         return refused
     marks = {**site.marks, where: (*site.marks.get(where, ()), action.at)}
     return replace(site, marks=marks), Event(index, action)
@@ -78,8 +80,8 @@ def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     return after, Event(index, action)
 
 
-def _past_the_end(where: str, at: float, length: float) -> Refused | None:
-    if 0 <= at <= length:
+def _past_the_end(where: str, at: float, length: float, beyond: float = 0.0) -> Refused | None:
+    if -beyond <= at <= length + beyond:
         return None
     text = _("{at:g} is past the end of {where}. It is {length:g} mm long.")
     return Refused(text.format(at=at, where=where, length=length))

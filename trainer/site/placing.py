@@ -53,7 +53,7 @@ def flipped_matters(member: Member, place: Member, flipped: bool) -> bool:
     as_stood = own[::-1] if flipped else own
     if own[0] != own[1]:
         return as_stood != wanted and as_stood[::-1] == wanted
-    return flipped and not _same_both_ways(member)
+    return flipped and not same_both_ways(member)
 
 
 def _choose(site: Site, member: Member, nears: list[Near]) -> Near | None:
@@ -71,7 +71,10 @@ def _make(end: End) -> tuple[bool, float]:
     return end.on_plate, end.tail
 
 
-def _same_both_ways(member: Member) -> bool:
+def same_both_ways(member: Member) -> bool:
+    """Whether turning the truss end for end changes nothing: like ends and a roof line that mirrors itself."""
+    if _make(member.ends[0]) != _make(member.ends[1]):
+        return False
     mirrored = [(member.span - run, z) for run, z in reversed(member.top)]
     return len(mirrored) == len(member.top) and all(
         abs(a - b) <= ALIKE

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 from trainer.order import STAGE_OF, Edge, Step, finishing
@@ -99,7 +98,8 @@ def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
     if not here.on_plate:
         return here.bears_on, run_along(site.layout.by_tag[here.bears_on], here.at)
     wall = site.layout.house.plan.by_name[here.bears_on.removeprefix("plate ")]
-    return wall.name, round(math.dist(wall.a, here.at) * 2) / 2
+    dx, dy = wall.along
+    return wall.name, (here.at[0] - wall.a[0]) * dx + (here.at[1] - wall.a[1]) * dy
 
 
 _DONE: dict[Verb, Callable[[Site, Step], bool]] = {

@@ -8,7 +8,6 @@ from trainer.read import did_you_mean
 from trainer.site.model import Refused, Site
 from trainer.words import _
 
-
 FEW = 12
 """As many choices as are listed in a refusal."""
 

@@ -1,0 +1,150 @@
+"""Draws one right order of all steps from all right orders, so that whatever is free comes both ways round.
+
+Choosing blindly among the steps that are ready would not do: a step with much before it would nearly
+always come after one with nothing before it. Instead every draw has a list of wishes, and grants each in
+turn as far as those before it leave room. In a *rush* a wished step comes as soon as can be, after no
+more than what must come before it. In a *delay* it comes as late as can be, before no more than what must
+come after it. Wishes come in groups at several scales (a wing, a row, a truss, a verb), and the first of
+them walks evenly over the trusses from seed to seed.
+"""
+
+from __future__ import annotations
+
+import heapq
+import math
+
+from trainer.layout import Layout
+from trainer.order import Order, Step
+from trainer.rehearse.chance import chance, shuffled
+from trainer.rehearse.constraint import Constraint, hold_steps
+
+GOLDEN = 0.618
+LEFT_UNTIED = 0.5
+"""Share of the other rows whose last truss is tied as late as can be, in a delay."""
+
+
+def right_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
+    """Return every step of ``order`` in an order that keeps all its edges.
+
+    It also keeps that in each row a truss is tied before the next one is stood.
+    """
+    constraint = Constraint(layout, order)
+    turn, part = divmod(seed, 3)
+    rush = part == 0
+    walked = turn if rush else 2 * turn + part - 1
+    favoured = layout.members[_walk(walked, len(layout.members), 0)]
+    wishes = _wishes(layout, order, seed, favoured.tag)
+    if rush:
+        return _drawn(layout, order, _rush(layout, order, constraint, wishes))
+    last = [favoured.tag]
+    last += [
+        tags[_walk(walked, len(tags), int(chance(0, row) * len(tags)))]
+        for row, tags in layout.rows.items()
+        if row != favoured.row and chance(seed, row, "left untied") < LEFT_UNTIED
+    ]
+    for tag in last:
+        constraint.stand_late(tag)
+    return _drawn(layout, order, _delay(layout, order, constraint, wishes, last))
+
+
+def _walk(turn: int, choices: int, start: int) -> int:
+    """An index that from turn to turn steps about the golden section on, and in ``choices`` turns meets each once."""
+    step = next(s for s in range(round(choices * GOLDEN) or 1, choices + 2) if math.gcd(s, choices) == 1)
+    return (start + turn * step) % choices
+
+
+def _wishes(layout: Layout, order: Order, seed: int, favoured: str) -> list[Step]:
+    """Every step, the most wished for first."""
+    scales = shuffled(("wing", "row", "tag", "verb"), seed, "scales")
+    scales = scales[: 1 + int(chance(seed, "how many scales") * len(scales))]
+
+    def wish(step: Step) -> tuple[float, ...]:
+        member = layout.by_tag.get(step.tag)
+        groups = {
+            "wing": member.wing if member else "",
+            "row": member.row if member else "",
+            "tag": step.tag,
+            "verb": step.verb,
+        }
+        grouped = (chance(seed, scale, groups[scale]) for scale in scales)
+        return (float(step.tag != favoured), *grouped, chance(seed, step.verb, step.tag, step.end))
+
+    return sorted(order.steps, key=wish)
+
+
+def _rush(layout: Layout, order: Order, constraint: Constraint, wishes: list[Step]) -> list[Step]:
+    """Grant wishes to come early; what ties a truss follows at once, so that its row is not kept shut."""
+    before = constraint.before(wishes)
+    held = {step: hold_steps(layout, order, step.tag) for step in wishes if step.verb == "stand"}
+    follows = {tie for ties in held.values() for tie in ties}
+    found: list[Step] = []
+    stack: list[int | Step] = [(1 << len(wishes)) - 1]
+    while stack:
+        top = stack.pop()
+        if isinstance(top, Step):
+            if top not in follows:
+                found += [top, *held.get(top, ())]
+        elif top:
+            first = top & -top
+            step = wishes[first.bit_length() - 1]
+            needed = before[step] & top
+            stack += [top & ~needed, step, needed & ~first]
+    return found
+
+
+def _delay(layout: Layout, order: Order, constraint: Constraint, wishes: list[Step], last: list[str]) -> list[Step]:
+    """Grant wishes to come late. To tie a truss late is to stand it late too, but for those ``last`` in their rows."""
+    after = constraint.after(wishes)
+    untied = sorted(
+        (tie for tag in last for tie in hold_steps(layout, order, tag)),
+        key=lambda tie: (tie.tag != last[0], after[tie].bit_count(), tie),
+    )
+    wishes = [*untied, *(step for step in wishes if step not in untied)]
+    after = constraint.after(wishes)
+    bit = {step: 1 << i for i, step in enumerate(wishes)}
+    stands = {tie: step for step in wishes if step.verb == "stand" for tie in hold_steps(layout, order, step.tag)}
+    found: list[Step] = []
+    stack: list[int | Step] = [(1 << len(wishes)) - 1]
+    while stack:
+        top = stack.pop()
+        if isinstance(top, Step):
+            found.append(top)
+        elif top:
+            step = wishes[(top & -top).bit_length() - 1]
+            if step in stands and step not in untied and bit[stands[step]] & top:
+                step = stands[step]
+            late = after[step] & top
+            stack += [late & ~bit[step], step, top & ~late]
+    return found
+
+
+def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
+    """Come as near to ``wanted`` as can be done: take the ready step that it has first, again and again.
+
+    A row stays shut while the last truss stood in it is untied.
+    """
+    rank = {step: i for i, step in enumerate(wanted)}
+    waiting = {step: len(order.into[step]) for step in order.steps}
+    ready = [rank[step] for step in order.steps if not waiting[step]]
+    heapq.heapify(ready)
+    untied: dict[str, set[Step]] = {}
+    kept_out: dict[str, list[int]] = {}
+    drawn: list[Step] = []
+    while ready:
+        step = wanted[heapq.heappop(ready)]
+        row = layout.by_tag[step.tag].row if step.tag else ""
+        if step.verb == "stand" and untied.get(row):
+            kept_out.setdefault(row, []).append(rank[step])
+            continue
+        if step.verb == "stand":
+            untied[row] = set(hold_steps(layout, order, step.tag))
+        elif step in untied.get(row, ()):
+            untied[row].discard(step)
+            for other in () if untied[row] else kept_out.pop(row, ()):
+                heapq.heappush(ready, other)
+        drawn.append(step)
+        for edge in order.out_of[step]:
+            waiting[edge.then] -= 1
+            if not waiting[edge.then]:
+                heapq.heappush(ready, rank[edge.then])
+    return drawn

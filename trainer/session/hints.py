@@ -1,0 +1,34 @@
+"""What may rightly be done next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.order import Step
+from trainer.site import AnyAction, Site, done, held, ways
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """A step that is ready, and a right action that does it."""
+
+    step: Step
+    action: AnyAction
+
+
+def hints(site: Site) -> tuple[Hint, ...]:
+    """Return every step that would be right now: all that must and should come before it is done.
+
+    A truss is not ready to be stood while the last one stood in its row is not held.
+    """
+    if site.handed_over:
+        return ()
+    order = site.job.order
+    is_done = {step: done(site, step) for step in order.steps}
+    ready = (s for s in order.steps if not is_done[s] and all(is_done[edge.first] for edge in order.into[s]))
+    return tuple(Hint(step, ways(site, step)[0]) for step in ready if step.verb != "stand" or _row_open(site, step))
+
+
+def _row_open(site: Site, step: Step) -> bool:
+    last = site.last_in_row.get(site.layout.by_tag[step.tag].row)
+    return last is None or held(site, last)

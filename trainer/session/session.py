@@ -1,0 +1,129 @@
+"""One attempt while it is going on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.layout import Layout, lay_out
+from trainer.level import Level
+from trainer.rules.finding import Finding
+from trainer.rules.judge import judge
+from trainer.session.hints import Hint, hints
+from trainer.site import AnyAction, Diary, Event, Job, Refused, Site, Undo, act, start
+
+Mode = Literal["practice", "assessment"]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of one action: the event, or why it was refused; and what was found in it."""
+
+    index: int
+    action: AnyAction
+    event: Event | None
+    refused: Refused | None
+    findings: tuple[Finding, ...] = ()
+
+
+Journal = Callable[[Outcome], None]
+"""Takes each outcome before its findings are shown; it may raise, and then nothing has been done."""
+
+
+def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | None = None) -> Job:
+    """Return the job that ``level`` sets; ``layout`` saves working it out again.
+
+    :raises LayoutRefused: where the level's house can't be laid out.
+    """
+    return Job(
+        layout or lay_out(level.house()),
+        station_tolerance=float(level.tolerances.station),
+        stages=frozenset(level.lesson.stages),
+        undo_allowed=mode == "practice",
+        seed=seed,
+    )
+
+
+class Session:
+    """Everything done so far on one level. It alone changes; the sites that it holds never do."""
+
+    def __init__(
+        self,
+        level: Level,
+        seed: int = 0,
+        mode: Mode = "practice",
+        journal: Journal | None = None,
+        layout: Layout | None = None,
+    ) -> None:
+        self.level = level
+        self.mode = mode
+        self.job = job_of(level, seed, mode, layout)
+        self._journal = journal
+        self._site = start(self.job)
+        self._outcomes: list[Outcome] = []
+        self._standing: list[Outcome] = []
+
+    @property
+    def site(self) -> Site:
+        """The site as it is now."""
+        return self._site
+
+    @property
+    def outcomes(self) -> tuple[Outcome, ...]:
+        """What came of every action, refused ones and undos included, in order."""
+        return tuple(self._outcomes)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """All that was found, in order; what was undone took its findings with it."""
+        return tuple(finding for outcome in self._standing for finding in outcome.findings)
+
+    @property
+    def refused(self) -> tuple[tuple[int, str], ...]:
+        """(index of the action, why) of everything that nobody could do."""
+        return tuple((o.index, o.refused.why) for o in self._outcomes if o.refused)
+
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action, write it to the journal, and return what came of it."""
+        index = len(self._outcomes)
+        result = act(self._site, index, action)
+        if isinstance(result, Refused):
+            outcome = Outcome(index, action, None, result)
+            self._record(outcome)
+            return outcome
+        after, event = result
+        undone = isinstance(action, Undo)
+        outcome = Outcome(index, action, event, None, () if undone else judge(self._site, event, after))
+        self._record(outcome)
+        self._site = after
+        if undone:
+            self._standing.pop()
+        else:
+            self._standing.append(outcome)
+        return outcome
+
+    def undo(self) -> Outcome:
+        """Take back the action before; practice only."""
+        return self.do(Undo())
+
+    def replay(self, actions: Iterable[AnyAction]) -> Session:
+        """Do ``actions`` one after another, as a diary gives them."""
+        for action in actions:
+            self.do(action)
+        return self
+
+    def hint(self) -> tuple[Hint, ...]:
+        """Return all that would be right now; none in an assessment, or where the level gives no hints."""
+        if self.mode == "assessment" or not self.level.lesson.hints:
+            return ()
+        return hints(self._site)
+
+    def diary(self) -> Diary:
+        """Return the attempt so far as a diary."""
+        return Diary(level=self.level.id, seed=self.job.seed, actions=tuple(o.action for o in self._outcomes))
+
+    def _record(self, outcome: Outcome) -> None:
+        if self._journal is not None:
+            self._journal(outcome)
+        self._outcomes.append(outcome)

@@ -1,0 +1,80 @@
+"""The right ways to do a step: what a hint suggests, and what a rehearsal chooses from."""
+
+from __future__ import annotations
+
+import math
+
+from trainer.layout.model import Member
+from trainer.order import Step
+from trainer.site.actions import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
+from trainer.site.model import Site
+from trainer.site.placing import same_both_ways
+from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant
+
+NEAR = 2.0
+"""A batten goes to neighbours within this many spacings."""
+
+
+def ways(site: Site, step: Step) -> tuple[AnyAction, ...]:
+    """Return the right actions for a step that is ready on this site, the plainest first.
+
+    A step for a truss that does not stand is told as if the place's own truss stood there.
+    """
+    match step.verb:
+        case "mark":
+            return (_mark(site, step),)
+        case "fit":
+            carrier, bracket = bracket_wanted(site, step.tag, step.end)
+            return (Fit(part=bracket.part, on=carrier, at=bracket.at),)
+        case "stand":
+            return _stands(site.layout.by_tag[step.tag])
+        case "tie":
+            return _ties(site, step.tag)
+        case "fix":
+            return (_fix(site, step),)
+        case "hand_over":
+            return (HandOver(),)
+
+
+def _mark(site: Site, step: Step) -> Mark:
+    where, at = mark_wanted(site, step.tag, step.end)
+    return (
+        Mark(wall=where, at=at) if site.layout.by_tag[step.tag].ends[step.end - 1].on_plate else Mark(on=where, at=at)
+    )
+
+
+def _stands(member: Member) -> tuple[Stand, ...]:
+    """As drawn; a truss with like ends also the other way about."""
+    as_drawn = Stand(tag=member.tag, start=member.start, finish=member.finish)
+    if not same_both_ways(member):
+        return (as_drawn,)
+    return as_drawn, Stand(tag=member.tag, start=member.finish, finish=member.start)
+
+
+def _ties(site: Site, place: str) -> tuple[Brace, ...]:
+    """Battens to neighbours that are held; or solid, which a girder always is."""
+    tag = site.at_place.get(place, place)
+    solid = Brace(kind="solid", tags=(tag,))
+    if site.layout.by_tag[place].kind in ("girder", "truncated_girder"):
+        return (solid,)
+    near = [other.tag for other in neighbours(site, place) if other and _reaches(site, place, other.place)]
+    held_near = [other for other in near if held(site, other)]
+    choices: list[tuple[str, ...]] = [(tag, other) for other in held_near]
+    if len(held_near) > 1:
+        choices.append((held_near[0], tag, held_near[1]))
+    return (*(Brace(kind="batten", tags=tags) for tags in choices), solid)
+
+
+def _reaches(site: Site, place: str, other: str | None) -> bool:
+    by_tag = site.layout.by_tag
+    apart = math.dist(by_tag[place].start, by_tag[other].start) if other else math.inf
+    flipped = math.dist(by_tag[place].start, by_tag[other].finish) if other else math.inf
+    return min(apart, flipped) <= NEAR * site.layout.house.trusses.spacing
+
+
+def _fix(site: Site, step: Step) -> Fix:
+    truss = occupant(site, step.tag)
+    connector = site.layout.by_tag[step.tag].ends[step.end - 1].fixing
+    if truss is None:
+        return Fix(tag=step.tag, end=step.end, with_=connector)
+    return Fix(tag=truss.tag, end=truss.own_end(step.end), with_=connector)
