@@ -12,7 +12,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trainer.layout.model import House, TrussSpec
+from trainer.layout import lay_out
+from trainer.layout.model import FixingSpec, House, TrussSpec
 from trainer.level import Level, Stage, Weights, parse_level
 from trainer.level.model import TrussSettings
 from trainer.plan import Plan
@@ -94,6 +95,25 @@ def test_truss_settings_reach_the_layout_under_the_same_names() -> None:
         "smallest_saddle": 500, "outrigger_depth": 70, "gable_stands": "flush", "saddle_overrun": 200,
     }  # fmt: skip
     assert parse_level(with_value("trusses", given_trusses), "f").house().trusses == TrussSpec(**given_trusses)
+
+
+def test_fixings_reach_the_layout_under_the_same_names() -> None:
+    assert parse_level(SHORT, "f").house().fixings == FixingSpec()
+    given_fixings = {"standard": "tie-down strap", "saddle": "tie-down strap", "hung": "heavy girder bracket"}
+    assert parse_level(with_value("fixings", given_fixings), "f").house().fixings == FixingSpec(**given_fixings)
+
+
+def test_the_layout_fastens_ends_as_the_level_says() -> None:
+    text = find_level("wren").read_text(encoding="utf-8")
+    text += "fixings: {standard: tie-down strap, hung: heavy girder bracket}\n"
+    ends = [
+        (m.kind, end.on_plate, end.fixing) for m in lay_out(parse_level(text, "f").house()).members for end in m.ends
+    ]
+    assert {fixing for kind, on_plate, fixing in ends if kind == "standard" and on_plate} == {"tie-down strap"}
+    assert {fixing for kind, on_plate, fixing in ends if kind == "standard" and not on_plate} == {
+        "heavy girder bracket"
+    }
+    assert {fixing for kind, on_plate, fixing in ends if kind == "jack" and on_plate} == {"framing anchor"}
 
 
 def test_stages_and_severities_are_those_of_the_findings() -> None:

@@ -4,6 +4,7 @@ from trainer.layout.lay_out import lay_out
 from trainer.layout.model import (
     Crossing,
     End,
+    FixingSpec,
     House,
     Kind,
     Layout,
@@ -20,6 +21,7 @@ from trainer.layout.shares import Load, loads
 __all__ = [
     "Crossing",
     "End",
+    "FixingSpec",
     "House",
     "Kind",
     "Layout",

@@ -9,8 +9,6 @@ from typing import Literal
 from trainer.layout.model import Kind, Leg
 from trainer.plan import Point
 
-STRAP, ANCHOR, HANGER, HEAVY = "tie-down strap", "framing anchor", "hanger", "heavy girder bracket"
-
 
 @dataclass(slots=True)
 class DraftEnd:
@@ -21,7 +19,6 @@ class DraftEnd:
     wall: str = ""
     carrier: Draft | None = None
     trimmer: str = ""
-    fixing: str = ANCHOR
 
 
 @dataclass(eq=False)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from trainer.layout.draft import ANCHOR, HANGER, HEAVY, STRAP, Draft, DraftEnd
-from trainer.layout.model import House, Kind, Leg, Plane, Refusal
+from trainer.layout.draft import Draft, DraftEnd
+from trainer.layout.model import House, Leg, Plane, Refusal
 from trainer.layout.rects import Axis
 from trainer.layout.wings import Opening
 from trainer.plan import Point, Wall
@@ -39,12 +39,11 @@ class Landing:
         """Where the roof line starts: distance inside the line of the walls (negative along a tail)."""
         return -self.tail if self.tail else self.offset
 
-    def end(self, at: Point, kind: Kind) -> DraftEnd:
-        """The end of a truss of this kind that lands here, at the plan point ``at``."""
-        heavy = kind in ("girder", "truncated_girder")
+    def end(self, at: Point) -> DraftEnd:
+        """The end of a truss that lands here, at the plan point ``at``."""
         if self.girder:
-            return DraftEnd(at, carrier=self.girder, fixing=HEAVY if heavy else HANGER)
-        return DraftEnd(at, tail=self.tail, wall=self.wall, fixing=STRAP if heavy else ANCHOR)
+            return DraftEnd(at, carrier=self.girder)
+        return DraftEnd(at, tail=self.tail, wall=self.wall)
 
 
 @dataclass
@@ -136,7 +135,7 @@ def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) ->
         return (t, line) if opening.along == "x" else (line, t)
 
     ends = tuple(
-        DraftEnd(spot(t), tail=tail, wall=wall, fixing=STRAP)
+        DraftEnd(spot(t), tail=tail, wall=wall)
         for t, tail, wall in zip((opening.start, opening.stop), tails, opening.walls, strict=True)
     )
     peak = max(d for _t, d in opening.profile)

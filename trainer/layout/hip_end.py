@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal
 
-from trainer.layout.draft import HANGER, Draft, DraftCrossing, DraftEnd
+from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, Landing
 from trainer.layout.model import Leg, Plane
 from trainer.layout.rects import Axis
@@ -93,7 +93,7 @@ class HipEnd:
 
         start, outer = landing.offset, landing.outer
         stop = self.point(self.centre, edge + inward * min(self.centre, self.span / 2))
-        ends = (landing.end(on_hip(start), "hip"), DraftEnd(stop, carrier=self.carrier, fixing=HANGER))
+        ends = (landing.end(on_hip(start)), DraftEnd(stop, carrier=self.carrier))
         ends[0].tail = landing.tail * ROOT2
         top = tuple(((h - start) * ROOT2, self.ground.height(h)) for h in (outer, self.reach))
         corner = {True: self.low + self.span, False: self.low}[high]
@@ -115,8 +115,8 @@ class HipEnd:
             return self._creeper(landing, self.end_plane, self.low + v, corner, v, hip, lambda h: self.point(h, v))
         start, stop = landing.offset, max(self.centre, min(corner, self.reach))
         ends = (
-            landing.end(self.point(start, v), "jack"),
-            DraftEnd(self.point(self.centre, v), carrier=self.carrier, fixing=HANGER),
+            landing.end(self.point(start, v)),
+            DraftEnd(self.point(self.centre, v), carrier=self.carrier),
         )
         bends = [landing.outer, stop] if stop <= corner else [landing.outer, corner, stop]
         top = tuple((h - start, self.ground.height(min(h, corner))) for h in bends)
@@ -162,7 +162,7 @@ class HipEnd:
         place: Callable[[float], Point],
     ) -> Draft:
         start = landing.offset
-        ends = (landing.end(place(start), "creeper"), DraftEnd(place(length), carrier=hip, fixing=HANGER))
+        ends = (landing.end(place(start)), DraftEnd(place(length), carrier=hip))
         top = tuple((h - start, self.ground.height(h)) for h in (landing.outer, length))
         legs = (Leg(plane, spot, 0, landing.outer, length, -start, 1.0),)
         along = 2.0 if plane == self.end_plane else 3.0

@@ -130,7 +130,7 @@ class _Drafting:
                 _half(end.at),
                 end.carrier.tag if end.carrier else end.trimmer or f"plate {end.wall}",
                 round(end.tail * 2) / 2,
-                end.fixing,
+                self.house.fixings.of(draft.kind, on_plate=bool(end.wall)),
             )
             for end in draft.ends
         )

@@ -36,6 +36,32 @@ class TrussSpec:
     saddle_overrun: int = 300
 
 
+@dataclass(frozen=True, slots=True)
+class FixingSpec:
+    """Which connector fastens an end, as the level gives it.
+
+    A kind's own name is its end on a plate; ``hung`` and ``hung_girder`` hold an end on its carrier.
+    """
+
+    standard: str = "framing anchor"
+    girder: str = "tie-down strap"
+    truncated_girder: str = "tie-down strap"
+    truncated: str = "framing anchor"
+    hip: str = "framing anchor"
+    jack: str = "framing anchor"
+    creeper: str = "framing anchor"
+    gable: str = "framing anchor"
+    saddle: str = "framing anchor"
+    hung: str = "hanger"
+    hung_girder: str = "heavy girder bracket"
+
+    def of(self, kind: Kind, on_plate: bool) -> str:
+        """Return what fastens an end of a truss of this kind; a saddle's sit on top of what carries them."""
+        if on_plate or kind == "saddle":
+            return str(getattr(self, kind))
+        return self.hung_girder if kind in ("girder", "truncated_girder") else self.hung
+
+
 @dataclass(frozen=True)
 class House:
     """All that a layout is worked out from."""
@@ -43,6 +69,7 @@ class House:
     plan: Plan
     roof: RoofSpec
     trusses: TrussSpec = field(default_factory=TrussSpec)
+    fixings: FixingSpec = field(default_factory=FixingSpec)
 
 
 @dataclass(frozen=True, slots=True)

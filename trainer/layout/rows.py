@@ -95,7 +95,7 @@ class RowBuilder:
         start, stop = first.offset, span - last.offset
         turned = bool(first.girder) and not last.girder
         runs = [(stop - v, d) for v, d in reversed(profile)] if turned else [(v - start, d) for v, d in profile]
-        ends = [landing.end(self._point(u, self.v[0] + v), kind) for landing, v in ((first, start), (last, stop))]
+        ends = [landing.end(self._point(u, self.v[0] + v)) for landing, v in ((first, start), (last, stop))]
         legs = (
             Leg(planes[0], u, 0, first.outer, peak, stop if turned else -start, -1.0 if turned else 1.0),
             Leg(planes[1], u, 0, last.outer, peak, stop - span if turned else span - start, 1.0 if turned else -1.0),

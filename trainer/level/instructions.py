@@ -11,7 +11,8 @@ from pydantic import Field, model_validator
 
 from trainer.level.block import DEGREES, KN, KPA, MM, Block
 
-Connector = Literal["framing anchor", "tie-down strap", "hanger", "heavy girder bracket"]
+Connector = Literal["framing anchor", "tie-down strap"]
+Bracket = Literal["hanger", "heavy girder bracket"]
 WindClass = Literal["N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"]
 
 
@@ -86,7 +87,7 @@ class TieDown(Block):
 
 
 class Fixings(Block):
-    """Which connector fastens an end: by kind of truss on a plate, and what holds one that hangs."""
+    """Which connector fastens an end: by kind of truss on a plate, and the bracket of one that hangs."""
 
     standard: Connector = "framing anchor"
     girder: Connector = "tie-down strap"
@@ -96,9 +97,11 @@ class Fixings(Block):
     jack: Connector = "framing anchor"
     creeper: Connector = "framing anchor"
     gable: Connector = "framing anchor"
-    hung: Connector = "hanger"
+    saddle: Connector = "framing anchor"
+    """Holds a saddle truss on what it sits on."""
+    hung: Bracket = "hanger"
     """Holds the end of a truss on the truss that carries it."""
-    hung_girder: Connector = "heavy girder bracket"
+    hung_girder: Bracket = "heavy girder bracket"
     """Holds the end of a truncated girder on a girder."""
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from trainer.layout.model import House, TrussSpec
+from trainer.layout.model import FixingSpec, House, TrussSpec
 from trainer.level.block import DEGREES, MM, Block, Corner
 from trainer.level.instructions import Bracing, Fixings, SiteSettings, TieDown, Tolerances
 from trainer.level.lesson import Lesson
@@ -107,4 +107,5 @@ class Level(Block):
             Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel),
             TrussSpec(**self.trusses.model_dump()),
+            FixingSpec(**self.fixings.model_dump()),
         )
