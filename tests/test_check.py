@@ -82,6 +82,14 @@ def test_a_recess_too_narrow_for_its_eaves_names_the_place(shed: Path) -> None:
     assert any("[4750, 9500]" in line for line in out)
 
 
+def test_a_rule_that_a_level_teaches_must_exist(shed: Path) -> None:
+    shed.write_text(SHED + "lesson:\n  teaches:\n  - off-station\n  - truss-mising\n", encoding="utf-8")
+    code, out, _ = run("check", shed)
+    assert (code, len(out)) == (1, 1)
+    assert f"{shed}:11: lesson.teaches[1]: " in out[0]
+    assert "did you mean 'truss-missing'?" in out[0]
+
+
 @pytest.mark.parametrize(
     "text",
     [

@@ -33,7 +33,7 @@ internal_walls: [[[0,3900],[6000,3900]]]     # optional, never carry a truss
 roof: {pitch: 22.5, overhang: 600, heel: 90, cover: sheet}
 trusses: {spacing: 600, setback: 1800, thickness: 35}      # also girder_plies, stations_to, smallest_saddle
 tolerances: {station: 10}                    # plumb, bow and the rest have defaults
-lesson: {stages: [stand, brace], teaches: [truss-off-station], practice_mark: 80, hints: true}
+lesson: {stages: [stand, brace], teaches: [off-station], practice_mark: 80, hints: true}
 """
 SHORT = """\
 schema: 1
@@ -75,7 +75,7 @@ def test_the_contracts_example_is_read_whole() -> None:
     )  # fmt: skip
     assert (level.id, level.roof.cover, level.tolerances.station) == ("wren", "sheet", 10)
     assert level.lesson.stages == ("stand", "brace")
-    assert level.lesson.teaches == ("truss-off-station",)
+    assert level.lesson.teaches == ("off-station",)
 
 
 def test_a_first_level_is_ten_lines_and_the_rest_has_defaults() -> None:

@@ -22,7 +22,7 @@ WREN |= {
     "tolerances": {"station": 10, "plumb": {"ratio": 50}},
     "tie_down": {"net_pressure": 0.8, "capacity": {"tie-down strap": 9.0}},
     "lesson": {
-        "stages": ["stand", "brace"], "teaches": ["truss-off-station"], "hints": True, "weights": {"stop-work": 30},
+        "stages": ["stand", "brace"], "teaches": ["off-station"], "hints": True, "weights": {"stop-work": 30},
     },
 }  # fmt: skip
 

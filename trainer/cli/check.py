@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -10,7 +11,8 @@ import typer
 from trainer.cli.given import file_bytes, say, wrong_call
 
 if TYPE_CHECKING:
-    from trainer.read import Fault
+    from trainer.level import Level
+    from trainer.read import Fault, Where
 
 _SUFFIXES = (".yaml", ".yml")
 
@@ -33,20 +35,37 @@ def check(
 
 
 def level_file_faults(text: bytes, file: str) -> tuple[Fault, ...]:
-    """Return every fault of a level file, also those that only show when its house is laid out."""
-    from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
+    """Return every fault of a level file, also those that only show beside the layout and the rules."""
     from trainer.level import parse_level  # noqa: PLC0415
     from trainer.read import Faulty, read_yaml  # noqa: PLC0415
 
     try:
-        lay_out(parse_level(text, file).house())
+        level = parse_level(text, file)
     except Faulty as faulty:
         return faulty.faults
+    document = read_yaml(text, file)
+    return tuple(document.fault(where, what) for where, what in (*_not_laid_out(level), *_unknown_rules(level)))
+
+
+def _not_laid_out(level: Level) -> Iterator[tuple[Where, str]]:
+    from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
+
+    try:
+        lay_out(level.house())
     except LayoutRefused as refused:
-        document = read_yaml(text, file)
-        whats = (f"can't be laid out at {r.place} [{r.at[0]:g}, {r.at[1]:g}]: {r.why}" for r in refused.reasons)
-        return tuple(document.fault(("plates", "outline"), what) for what in whats)
-    return ()
+        for reason in refused.reasons:
+            at = f"[{reason.at[0]:g}, {reason.at[1]:g}]"
+            yield ("plates", "outline"), f"can't be laid out at {reason.place} {at}: {reason.why}"
+
+
+def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
+    from trainer.read import did_you_mean  # noqa: PLC0415
+    from trainer.rules import all_rules  # noqa: PLC0415
+
+    known = {rule.name for rule in all_rules()}
+    for i, name in enumerate(level.lesson.teaches):
+        if name not in known:
+            yield ("lesson", "teaches", i), f"no rule is called '{name}'; {did_you_mean(name, known) or 'take it out'}"
 
 
 def _files(path: str) -> list[Path]:

@@ -16,7 +16,7 @@ STAGES: tuple[Stage, ...] = get_args(Stage)
 Points = Annotated[int, Field(ge=0, le=100)]
 RuleName = Annotated[
     str,
-    Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", json_schema_extra={WANTED: "a rule's name, such as truss-off-station"}),
+    Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", json_schema_extra={WANTED: "a rule's name, such as off-station"}),
 ]
 
 
