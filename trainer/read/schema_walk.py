@@ -83,7 +83,7 @@ def wanted(schema: Schema) -> str:
         "boolean": "true or false",
         "string": "text" + _count(schema, "Length", "characters"),
         "array": "a list [ ]" + _count(schema, "Items", "entries"),
-        "object": "keys with values: " + ", ".join(schema.get("properties", {})),
+        "object": "keys with values: " + ", ".join(schema.get("required") or schema.get("properties", {})),
     }.get(str(kind), "what the schema asks for")
 
 
