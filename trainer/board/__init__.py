@@ -6,12 +6,12 @@ import os
 import sys
 from pathlib import Path
 
+from trainer.board.no_display import NoDisplay
+
+__all__ = ["NoDisplay", "run"]
+
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
 """One of these is set wherever Linux has a screen."""
-
-
-class NoDisplay(RuntimeError):  # noqa: N818 - it says what is missing here, not that the program is wrong
-    """Raised where no window can be opened."""
 
 
 def run(level: str | None = None, data: Path | None = None) -> None:

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pygame
 
 from trainer.board.look import SCALES, THEMES, Look
 from trainer.board.scene import Scene
-from trainer.board.services import Services
+from trainer.board.services import Mode, Services
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
+
+if TYPE_CHECKING:
+    from trainer.board.keeping import Keeper
+    from trainer.board.library import Entry
+    from trainer.session import Session
 
 
 class App:
@@ -22,7 +28,7 @@ class App:
 
     def __init__(
         self, surface: pygame.Surface, palettes: dict[str, Palette], *, theme: str = "light", scale: float = 1.0,
-        data: Path | None = None, stamp: Callable[[], str] = lambda: "attempt",
+        data: Path | None = None, stamp: Callable[[], str] = lambda: "attempt", seed: Callable[[], int] = lambda: 1,
     ) -> None:  # fmt: skip
         self.surface = surface
         self.look = Look(palettes, theme, scale)
@@ -38,7 +44,7 @@ class App:
         self._all_dirty = True
         self.services = Services(
             self.look, self.ui, data, self.ask, self.close, self._go_home, self._go_work, self._go_result, self._quit,
-            self._help, self.set_look, self.focus, lambda: self.now_ms, stamp,
+            self._help, self.set_look, self.focus, lambda: self.now_ms, stamp, seed,
         )  # fmt: skip
         self.scene: Scene
         self._go_home()
@@ -57,17 +63,24 @@ class App:
 
         self.show(Home(self.services))
 
-    def _go_work(self, entry: object, mode: str) -> None:
+    def _go_work(self, entry: Entry, mode: Mode) -> None:
         from trainer.board.scenes.opening import open_work  # noqa: PLC0415
 
         scene = open_work(self.services, entry, mode)
         if scene is not None:
             self.show(scene)
 
-    def _go_result(self, entry: object, session: object) -> None:
+    def _go_result(self, entry: Entry, session: Session, keeper: Keeper) -> None:
         from trainer.board.scenes.result import Result  # noqa: PLC0415
 
-        self.show(Result(self.services, entry, session))
+        self.show(Result(self.services, entry, session, keeper))
+
+    def open(self, level: str) -> None:
+        """Open a level by its id or its file, in practice; LookupError if there is no such level."""
+        from trainer.board.library import read_entry  # noqa: PLC0415
+        from trainer.shipped import find_level  # noqa: PLC0415
+
+        self._go_work(read_entry(find_level(level)), "practice")
 
     def _quit(self) -> None:
         self.running = False
@@ -141,7 +154,19 @@ class App:
         self._settle()
         nodes = (self._dialog_root.node(self.ui),) if self._dialog_root else self.scene.nodes()
         return Node(
-            "window", self.scene.name, "", "window", self.surface.get_rect(), False, False, True, False, "", (), (), nodes
+            "window",
+            self.scene.name,
+            "",
+            "window",
+            self.surface.get_rect(),
+            False,
+            False,
+            True,
+            False,
+            "",
+            (),
+            (),
+            nodes,
         )
 
     @property
@@ -155,7 +180,11 @@ class App:
         """Let time pass and draw what has changed; return the parts of the surface that did."""
         self.now_ms = now_ms
         self.scene.tick(now_ms)
-        if self.scene.stale or (self._dialog is not None and self._dialog_root is None) or self.scene.size != self.surface.get_size():
+        if (
+            self.scene.stale
+            or (self._dialog is not None and self._dialog_root is None)
+            or self.scene.size != self.surface.get_size()
+        ):
             self._settle()
         if not self._all_dirty and not self.scene.dirty:
             return []

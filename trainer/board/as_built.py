@@ -9,16 +9,19 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trainer.board.bench import number_of
 from trainer.layout import Layout, Member
 from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
-from trainer.picture.tags import tag_size
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.plan import Point
 from trainer.site.model import Site, Stood
+import itertools
 
 TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
 """Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""
+TAG_PX, LEAST_TAG_PX = 15.0, 11.0
+"""Size of tags, px; smaller only where trusses stand close on the screen."""
 BRACE_AT = 0.62
 """Where along a truss the sign that it is braced is drawn."""
 
@@ -40,7 +43,7 @@ def _flat(group: Group) -> Iterator[Item]:
 
 def whole_box(layout: Layout) -> Box:
     """Return the box that shows the house with room for tapes and wall names."""
-    corners = grown(layout.house.plan, layout.house.roof.overhang + 900)
+    corners = grown(layout.house.plan, layout.house.roof.overhang + 800)
     xs, ys = zip(*corners, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
@@ -120,7 +123,9 @@ def body(member: Member, lies: Lying, trim: tuple[float, float] = (0.0, 0.0)) ->
     if member.kind in {"hip", "jack"} and last > span + 1:
         items.append(Polygon(strip(lies.at(span), lies.at(last), member.width), "paper", "timber_edge", 0.8))
         finish = span - trim[1]
-    items.append(Polygon(strip(lies.at(begin), lies.at(finish), member.width), FILLS.get(member.kind, "timber"), "timber_edge"))
+    items.append(
+        Polygon(strip(lies.at(begin), lies.at(finish), member.width), FILLS.get(member.kind, "timber"), "timber_edge")
+    )
     for ply in range(1, member.plies):
         aside = (ply - member.plies / 2) * member.thickness
         items.append(Line((lies.at(begin, aside), lies.at(finish, aside)), "timber_edge", 0.7))
@@ -160,15 +165,20 @@ def painting_order(site: Site) -> list[str]:
     return sorted(site.stood, key=lambda tag: PAINT_ORDER.index(by_tag[tag].kind))
 
 
-def tag_of(site: Site, tag: str) -> Text:
-    """Return a standing truss's tag, written on it."""
+def tag_of(site: Site, tag: str, scale: float, text_scale: float) -> Text:
+    """Return a standing truss's tag, written on it: as large as the spacing at ``scale`` px per mm lets it be read."""
     stood, member = site.stood[tag], site.layout.by_tag[tag]
+    spacing_px = site.layout.house.trusses.spacing * scale
+    size = max(LEAST_TAG_PX, min(TAG_PX * text_scale, spacing_px * 0.42))
     lies = lying(stood)
-    return Text(lies.at(lies.length * TAG_AT.get(member.kind, 0.32)), tag, "ink", tag_size(site.layout), bold=True, ground="paper")
+    # Neighbours are set off from each other, so that their tags don't meet.
+    aside = (number_of(tag) % 2) * 1.35 * size / scale
+    run = min(lies.length * TAG_AT.get(member.kind, 0.32) + aside, lies.length * 0.85)
+    return Text(lies.at(run), tag, "ink", size, "px", bold=True, ground="paper")
 
 
 def fittings(site: Site) -> list[Item]:
-    """Return brackets on their carriers, bracing, and at each end whether it is fastened: filled square or open ring."""
+    """Return brackets, bracing, and at each end whether it is fastened: a filled square or an open ring."""
     items: list[Item] = []
     for tag, parts in site.fitted.items():
         if tag in site.stood:
@@ -197,7 +207,11 @@ def _bracket(site: Site, tag: str, at: float) -> Line:
     """Return a bracket as a U across its carrier."""
     reach = site.layout.by_tag[tag].width / 2 + 60
     lies = lying(site.stood[tag])
-    return Line((lies.at(at - 45, reach), lies.at(at - 45, -reach), lies.at(at + 45, -reach), lies.at(at + 45, reach)), "fastener", 2.2)
+    return Line(
+        (lies.at(at - 45, reach), lies.at(at - 45, -reach), lies.at(at + 45, -reach), lies.at(at + 45, reach)),
+        "fastener",
+        2.2,
+    )
 
 
 def _bracing(site: Site) -> list[Item]:
@@ -206,7 +220,7 @@ def _bracing(site: Site) -> list[Item]:
         pieces = [lying(site.stood[tag]) for tag in brace.tags if tag in site.stood]
         if brace.kind in {"batten", "steel brace"}:
             places = [lies.at(lies.length * 0.45) for lies in pieces]
-            items += [Line((a, b), "brace", 3.0) for a, b in zip(places, places[1:], strict=False)]
+            items += [Line((a, b), "brace", 3.0) for a, b in itertools.pairwise(places)]
             continue
         for lies in pieces:
             run = lies.length * BRACE_AT

@@ -21,7 +21,19 @@ def icon(look: Look, name: str, size: int) -> pygame.Surface:
     if key not in _kept:
         text = art_path(f"icons/{name}.svg").read_text(encoding="utf-8")
         if look.theme != "light":
-            for role in ("ink", "mark", "timber", "timber_edge", "fastener", "stop", "rework", "tolerance", "habit", "good", "paper"):
+            for role in (
+                "ink",
+                "mark",
+                "timber",
+                "timber_edge",
+                "fastener",
+                "stop",
+                "rework",
+                "tolerance",
+                "habit",
+                "good",
+                "paper",
+            ):
                 text = text.replace(look.light_hex(role), f"@{role}@")
             for role in look.roles:
                 text = text.replace(f"@{role}@", look.hex(role))

@@ -64,7 +64,9 @@ class StillLayer:
     def _renew(self, size: tuple[int, int], rect: pygame.Rect, view: View) -> None:
         if self._surface is None or self._surface.get_size() != size:
             self._surface = pygame.Surface(size)
-        shift = View(view.scale, view.left - rect.width * MARGIN / view.scale, view.top + rect.height * MARGIN / view.scale)
+        shift = View(
+            view.scale, view.left - rect.width * MARGIN / view.scale, view.top + rect.height * MARGIN / view.scale
+        )
         self._paint(self._surface, shift)
         self._view = view
         self._stale = False

@@ -137,7 +137,9 @@ class Look:
                 lines.append(current)
             current = word
             while self.width(current, style) > width and len(current) > 1:
-                fits = max(1, next((n for n in range(len(current), 0, -1) if self.width(current[:n], style) <= width), 1))
+                fits = max(
+                    1, next((n for n in range(len(current), 0, -1) if self.width(current[:n], style) <= width), 1)
+                )
                 lines.append(current[:fits])
                 current = current[fits:]
         lines.append(current)

@@ -13,6 +13,7 @@ from trainer.board import type_files
 from trainer.picture.model import Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
+import itertools
 
 Colour = tuple[int, int, int]
 _BEYOND = 2000
@@ -87,7 +88,11 @@ class Brush:
         drawn = lettering(item.text, size, self.colours[item.role], ground, item.bold)
         aside = {"start": 0.5, "middle": 0.0, "end": -0.5}[item.anchor] * drawn.get_width()
         if item.turn:
-            drawn = pygame.transform.rotozoom(drawn, item.turn, 1) if item.turn % 90 else pygame.transform.rotate(drawn, item.turn)
+            drawn = (
+                pygame.transform.rotozoom(drawn, item.turn, 1)
+                if item.turn % 90
+                else pygame.transform.rotate(drawn, item.turn)
+            )
         turn = math.radians(item.turn)
         x, y = x + aside * math.cos(turn), y - aside * math.sin(turn)
         self.surface.blit(drawn, (round(x - drawn.get_width() / 2), round(y - drawn.get_height() / 2)))
@@ -136,17 +141,17 @@ def fill(surface: pygame.Surface, points: Sequence[tuple[float, float]], colour:
 def stroke(surface: pygame.Surface, points: Sequence[tuple[float, float]], colour: Colour, width: float) -> None:
     """Draw a polyline of any width, smoothed where it slants."""
     if width < 1.5:
-        for a, b in zip(points, points[1:], strict=False):
+        for a, b in itertools.pairwise(points):
             if abs(a[0] - b[0]) < 0.5 or abs(a[1] - b[1]) < 0.5:
                 pygame.draw.line(surface, colour, (round(a[0]), round(a[1])), (round(b[0]), round(b[1])))
             else:
                 pygame.draw.aaline(surface, colour, a, b)
         return
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         if abs(a[0] - b[0]) < 0.5 or abs(a[1] - b[1]) < 0.5:
             pygame.draw.line(surface, colour, (round(a[0]), round(a[1])), (round(b[0]), round(b[1])), round(width))
         else:
-            pygame.draw.aaline(surface, colour, a, b, width)
+            pygame.draw.aaline(surface, colour, a, b, round(width))
 
 
 def dashes(
@@ -155,15 +160,16 @@ def dashes(
     """Cut a polyline into its dashes, only those inside ``frame``."""
     pieces: list[list[tuple[float, float]]] = []
     whole = sum(lengths)
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         length = math.dist(a, b)
-        if length < 0.5 or not frame.clipline(a, b):
+        seen = frame.clipline(a, b)
+        if length < 0.5 or not seen:
             continue
         ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         # Start at the first dash that reaches the frame, so that a long line costs no more than a short one.
-        first = frame.clipline(a, b)[0]
+        first, beyond = seen
         done = max(0.0, math.dist(a, first) // whole * whole)
-        last = math.dist(a, frame.clipline(a, b)[1])
+        last = math.dist(a, beyond)
         number = 0
         while done < min(length, last + whole):
             reach = min(length, done + lengths[number % len(lengths)])
@@ -215,6 +221,10 @@ def _heavier(items: Iterable[Item], by: float) -> Iterable[Item]:
         if isinstance(item, Text):
             yield replace(item, size=item.size * by) if item.unit == "px" else item
         elif isinstance(item, Line):
-            yield replace(item, width=item.width * by, dash=tuple(d * by for d in item.dash)) if item.unit == "px" else item
+            yield (
+                replace(item, width=item.width * by, dash=tuple(d * by for d in item.dash))
+                if item.unit == "px"
+                else item
+            )
         else:
             yield replace(item, width=item.width * by) if item.unit == "px" else item

@@ -17,19 +17,20 @@ from trainer.plan import Point
 CLICK_PX = 5
 """A press that moves less than this is a click, more is a drag."""
 Live = Callable[[Brush], None]
+Still = Callable[[float], list[Item]]
 
 
 class PlanView(Widget):
     """A drawing that can be moved and zoomed. It lives as long as its screen.
 
-    ``still`` gives what is painted once and kept, ``live`` paints what moves. ``at_point`` is called with
-    the place under the mouse, ``click`` with the place and button of a click, ``press_key`` with keys.
+    ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves.
+    ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click, ``press_key`` with keys.
     """
 
     role = "plan"
     focusable = True
 
-    def __init__(self, name: str, box: Box, still: Callable[[], list[Item]], live: Live | None = None) -> None:
+    def __init__(self, name: str, box: Box, still: Still, live: Live | None = None) -> None:
         super().__init__(name, key=f"plan:{name}")
         self.camera = Camera()
         self.camera.look_at(box)
@@ -41,7 +42,7 @@ class PlanView(Widget):
         self.click: Callable[[Point, int], None] | None = None
         self.press_key: Callable[[pygame.event.Event], bool] | None = None
         self.told = ""
-        self.places: tuple[Node, ...] = ()
+        self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
         self._ui: Ui | None = None
         self._grip: tuple[int, int] | None = None
@@ -82,7 +83,7 @@ class PlanView(Widget):
     def _paint_still(self, surface: pygame.Surface, view: View) -> None:
         assert self._ui is not None
         surface.fill(self._ui.look["paper"])
-        Brush(surface, self._ui.look.colours, view).paint(self.still())
+        Brush(surface, self._ui.look.colours, view).paint(self.still(view.scale))
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         self._ui = ui
@@ -106,7 +107,12 @@ class PlanView(Widget):
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         if event.mod & pygame.KMOD_CTRL:
             step = self.rect.width * 0.12
-            ways = {pygame.K_LEFT: (step, 0), pygame.K_RIGHT: (-step, 0), pygame.K_UP: (0, step), pygame.K_DOWN: (0, -step)}
+            ways = {
+                pygame.K_LEFT: (step, 0),
+                pygame.K_RIGHT: (-step, 0),
+                pygame.K_UP: (0, step),
+                pygame.K_DOWN: (0, -step),
+            }
             if event.key in ways:
                 self.camera.pan(*ways[event.key])
                 return True
@@ -154,4 +160,4 @@ class PlanView(Widget):
     def node(self, ui: Ui) -> Node:
         from dataclasses import replace  # noqa: PLC0415
 
-        return replace(super().node(ui), children=self.places)
+        return replace(super().node(ui), children=self.list_places())

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from trainer.board.look import Look
 from trainer.board.widgets import Ui, Widget
 
 if TYPE_CHECKING:
+    from trainer.board.keeping import Keeper
     from trainer.board.library import Entry, Library
     from trainer.session import Session
+
+Mode = Literal["practice", "assessment"]
 
 
 @dataclass
@@ -25,12 +28,13 @@ class Services:
     ask: Callable[[Callable[[], Widget]], None]
     close: Callable[[], None]
     go_home: Callable[[], None]
-    go_work: Callable[[Entry, str], None]
-    go_result: Callable[[Entry, Session], None]
+    go_work: Callable[[Entry, Mode], None]
+    go_result: Callable[[Entry, Session, Keeper], None]
     quit: Callable[[], None]
     help: Callable[[], None]
     set_look: Callable[[str, float], None]
     focus: Callable[[str], None]
     clock: Callable[[], int]
     stamp: Callable[[], str]
+    seed: Callable[[], int]
     library: Library | None = None

@@ -46,7 +46,7 @@ def marks_on(site: Site, name: str) -> tuple[float, ...]:
 
 
 def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
-    """Yield the measures along a wall at which a truss ``width`` mm thick, square to it, would line up with something."""
+    """Yield the measures along a wall at which a truss ``width`` mm thick, square to it, lines up with something."""
     layout = site.job.layout
     half = width / 2
     near_face = layout.house.trusses.stations_to == "near face"
@@ -61,7 +61,9 @@ def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
         if other.along in {wall.along, (-wall.along[0], -wall.along[1])}:
             continue
         outside, _off = on_wall(wall, other.a)
-        inner, _off = on_wall(wall, (other.a[0] + other.inward[0] * plan.plate_width, other.a[1] + other.inward[1] * plan.plate_width))
+        inner, _off = on_wall(
+            wall, (other.a[0] + other.inward[0] * plan.plate_width, other.a[1] + other.inward[1] * plan.plate_width)
+        )
         inside = 1 if inner > outside else -1
         # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
         yield Caught(outside + inside * half, _("flush with wall {wall}").format(wall=other.name))
@@ -120,7 +122,11 @@ def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:
     layout = site.job.layout
     way = direction(layout.house.plan.by_name[held.wall], held.lies)
     slanting = held.lies in {"on", "back"}
-    lines = [line for line in _lines(layout.house.plan, layout.roof, site.stood.values(), slanting) if abs(_cross(way, _unit(line))) > 0.1]
+    lines = [
+        line
+        for line in _lines(layout.house.plan, layout.roof, site.stood.values(), slanting)
+        if abs(_cross(way, _unit(line))) > 0.1
+    ]
     vector = (way[0] * member.span, way[1] * member.span)
     found: list[Point] = []
     for one in lines:
@@ -167,7 +173,7 @@ def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | 
 
 
 def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
-    """Yield the measures along a wall that catch a new mark: what is marked there, or across the house, and its corners."""
+    """Yield the measures along a wall that catch a new mark: marks there and across the house, and corners."""
     for at in marks_on(site, wall.name):
         yield Caught(at, _("on a mark"))
     plan = site.job.layout.house.plan
@@ -182,7 +188,7 @@ def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
 
 
 def carrier_places(site: Site, carrier: Stood) -> Iterator[Caught]:
-    """Yield the measures along a standing truss that catch a mark or bracket: its marks, and wall marks carried across."""
+    """Yield the measures along a standing truss that catch: its marks, and wall marks carried across."""
     for at in marks_on(site, carrier.tag):
         yield Caught(at, _("on the mark"))
     (ax, ay), (ux, uy) = carrier.start, _unit((carrier.start, carrier.finish))

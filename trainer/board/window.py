@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pygame
 
-from trainer.board import NoDisplay
 from trainer.board.app import App
+from trainer.board.no_display import NoDisplay
 from trainer.picture.palette import PALETTE_FILE, Palette, parse_palettes
 from trainer.shipped import art_path
 from trainer.words import _
@@ -32,7 +32,7 @@ def open_window(level: str | None, data: Path | None) -> None:
         raise NoDisplay(f"The board can't open a window here: {error}.") from error
     pygame.display.set_caption(_("Roof truss trainer"))
     pygame.key.set_repeat(350, 40)
-    app = App(surface, palettes(), data=data or _data_folder(), stamp=lambda: time.strftime("%Y-%m-%d-%H%M%S"))
+    app = App(surface, palettes(), data=data or _data_folder(), stamp=_stamp, seed=lambda: int(time.time()))
     try:
         if level is not None:
             app.open(level)
@@ -54,6 +54,10 @@ def _loop(app: App) -> None:
                 pygame.display.toggle_fullscreen()
             elif event.type != pygame.NOEVENT:
                 app.handle(event)
+
+
+def _stamp() -> str:
+    return time.strftime("%Y-%m-%d-%H%M%S")
 
 
 def _first_size() -> tuple[int, int]:

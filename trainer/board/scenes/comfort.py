@@ -19,7 +19,11 @@ def _comfort(services: Services) -> Widget:
     look = services.look
     sizes = [f"{round(scale * 100)} %" for scale in SCALES]
     size = Choice(
-        _("Text size"), sizes, SCALES.index(look.scale), lambda i: services.set_look(look.theme, SCALES[i]), shortcut="Ctrl + −"
+        _("Text size"),
+        sizes,
+        SCALES.index(look.scale),
+        lambda i: services.set_look(look.theme, SCALES[i]),
+        shortcut="Ctrl + −",
     )
     theme = Choice(
         _("Colours"), [THEME_NAMES[t] for t in THEMES], THEMES.index(look.theme),

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pygame
 
 from trainer.board.library import Entry, Library
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.services import Services
+from trainer.board.services import Mode, Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.picture.model import Box, Item, fit
 from trainer.shipped import level_paths
@@ -80,13 +82,15 @@ class Home(Scene):
             return self.plan
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
-    def _still(self) -> list[Item]:
+    def _still(self, _scale: float) -> list[Item]:
         return list(self.entry.plan_items) if self.entry else []
 
     def _bar(self) -> Widget:
         from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
 
-        comfort = Button(_("Text and colours"), lambda: comfort_dialog(self.services), kind="quiet", shortcut="F2", ground="paper")
+        comfort = Button(
+            _("Text and colours"), lambda: comfort_dialog(self.services), kind="quiet", shortcut="F2", ground="paper"
+        )
         help_ = Button(_("Help"), self.services.help, kind="quiet", shortcut="F1", ground="paper")
         leave = Button(_("Leave"), self.services.quit, kind="quiet", ground="paper")
         title = Label(_("Roof truss trainer"), "title", "ink", ground="paper", role="heading")
@@ -94,12 +98,18 @@ class Home(Scene):
 
     def _side(self) -> Widget:
         rows = [
-            Row(e.id, e.level.title, second=f"{e.id} · {e.size}", drawing=lambda s, r, e=e: _thumbnail(self, e, s, r))
+            Row(e.id, e.level.title, second=f"{e.id} · {e.size}", drawing=partial(_thumbnail, self, e))
             for e in self.library.entries
         ]
         chosen = self.entry.id if self.entry else ""
         listing = Listing(
-            _("Houses"), rows, chosen, self.choose, take=lambda _level: None, tall=True, empty=_("The houses are being read …")
+            _("Houses"),
+            rows,
+            chosen,
+            self.choose,
+            take=lambda _level: None,
+            tall=True,
+            empty=_("The houses are being read …"),
         )
         heading = Label(_("Choose a house"), "heading", role="heading")
         column = Column([heading, listing], gap=10)
@@ -128,7 +138,7 @@ class Home(Scene):
         scroll.ground = "paper"
         return Pad(Column([buttons, scroll], gap=12), pad=20, ground="paper", name=_("About this house"))
 
-    def start(self, mode: str) -> None:
+    def start(self, mode: Mode) -> None:
         """Start on the chosen house."""
         if self.entry is not None:
             self.services.go_work(self.entry, mode)

@@ -50,7 +50,7 @@ class Node:
     children: tuple[Node, ...]
 
     def walk(self) -> Iterator[Node]:
-        """This node and all below it."""
+        """The node and all below it."""
         yield self
         for child in self.children:
             yield from child.walk()
@@ -158,7 +158,7 @@ class Widget:
     # the tree
 
     def walk(self) -> Iterator[Widget]:
-        """This widget and all below it."""
+        """The widget and all below it."""
         yield self
         for child in self.children:
             yield from child.walk()

@@ -212,3 +212,15 @@ class Scroll(Widget):
         top = self.rect.top + (self.rect.height - tall) * self._offset(ui) // max(1, self.overflow)
         bar = pygame.Rect(self.rect.right - wide, top, wide, tall)
         pygame.draw.rect(surface, ui.look["panel_edge"], bar, border_radius=wide // 2)
+
+
+class Rule(Widget):
+    """A thin line between two parts."""
+
+    role = "rule"
+
+    def high(self, ui: Ui, width: int) -> int:
+        return ui.look.px(3)
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        pygame.draw.line(surface, ui.look["panel_edge"], self.rect.midleft, self.rect.midright, 1)

@@ -17,7 +17,7 @@ _INKS = {
 
 
 class Button(Widget):
-    """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab; the last two can be checked."""
+    """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab."""
 
     role = "button"
     focusable = True
@@ -84,7 +84,7 @@ class Button(Widget):
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         look, rect = ui.look, self.rect
         ink, fill = self._roles()
-        hot = self.enabled and (ui.hover == self.key or ui.pressed == self.key)
+        hot = self.enabled and (self.key in (ui.hover, ui.pressed))
         radius = look.px(4)
         if self.kind in {"plain", "primary"}:
             pygame.draw.rect(surface, look[fill], rect, border_radius=radius)
@@ -99,7 +99,9 @@ class Button(Widget):
             self._draw_line(ui, surface, ink)
         if self.kind == "tab" and self.checked:
             bar = look.px(4)
-            pygame.draw.rect(surface, look["mark"], (rect.left + look.px(8), rect.bottom - bar, rect.width - look.px(16), bar))
+            pygame.draw.rect(
+                surface, look["mark"], (rect.left + look.px(8), rect.bottom - bar, rect.width - look.px(16), bar)
+            )
         if hot and self.kind != "plain":
             line = rect.bottom - look.px(9)
             pygame.draw.line(surface, look[ink], (rect.left + look.px(12), line), (rect.right - look.px(12), line), 1)
@@ -213,7 +215,11 @@ class Choice(Widget):
         if len(self.options) > 1:
             for x, way in ((box.left + end // 2, -1), (box.right - end // 2, 1)):
                 size = look.px(5)
-                points = [(x - way * size // 2, box.centery - size), (x - way * size // 2, box.centery + size), (x + way * size, box.centery)]
+                points = [
+                    (x - way * size // 2, box.centery - size),
+                    (x - way * size // 2, box.centery + size),
+                    (x + way * size, box.centery),
+                ]
                 pygame.draw.polygon(surface, look["button_ink"], points)
         if ui.focus == self.key:
             ring, self.rect = self.rect, box

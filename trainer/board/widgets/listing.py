@@ -29,7 +29,7 @@ class Row:
 
 
 class Listing(Widget):
-    """Rows under each other. Up and Down choose, Enter or a press takes the chosen one; letters are left to shortcuts."""
+    """Rows under each other. Up and Down choose, Enter or a press takes the chosen one."""
 
     role = "list"
     focusable = True
@@ -52,7 +52,7 @@ class Listing(Widget):
 
     @property
     def value(self) -> str:
-        return next((f"{row.text} {row.detail}".strip() for row in self.rows if row.key == self.chosen), "")
+        return next((row.text for row in self.rows if row.key == self.chosen), "")
 
     @property
     def inks(self) -> tuple[tuple[str, str], ...]:
@@ -69,14 +69,31 @@ class Listing(Widget):
     def wide(self, ui: Ui) -> int:
         return max((ui.look.width(f"{r.text}   {r.detail}", "body") for r in self.rows), default=0) + ui.look.px(60)
 
-    def row_height(self, ui: Ui) -> int:
-        """Height of one row, px."""
-        if self.tall:
-            return ui.look.line("strong") + ui.look.line("small") + ui.look.px(26)
-        return control_height(ui)
+    def row_height(self, ui: Ui, width: int = 0) -> int:
+        """Height of one row, px: all are as high as the highest has to be."""
+        if not self.tall:
+            return control_height(ui)
+        room = self._text_room(ui, width or self.rect.width)
+        first = max((len(ui.look.wrap(row.text, "strong", room)) for row in self.rows), default=1)
+        second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows), default=1)
+        return first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
+
+    def _text_room(self, ui: Ui, width: int) -> int:
+        """Width that the lines of a tall row have."""
+        room = width - ui.look.px(28)
+        if any(row.picture for row in self.rows):
+            room -= ui.look.px(28)
+        if any(row.drawing for row in self.rows):
+            room -= self._drawing_width(ui, width) + ui.look.px(14)
+        if details := [ui.look.width(row.detail, "small") for row in self.rows if row.detail]:
+            room -= max(details) + ui.look.px(10)
+        return max(room, 40)
+
+    def _drawing_width(self, ui: Ui, width: int) -> int:
+        return min(ui.look.px(92), width // 4)
 
     def high(self, ui: Ui, width: int) -> int:
-        return self.row_height(ui) * min(5, max(1, len(self.rows)))
+        return self.row_height(ui, width) * min(3 if self.tall else 5, max(1, len(self.rows)))
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         super().place(ui, rect)
@@ -109,7 +126,8 @@ class Listing(Widget):
         own = super().node(ui)
         rows = tuple(
             Node(
-                "row", f"{row.text} {row.detail}".strip(), "chosen" if row.key == self.chosen else "", row.key,
+                "row", " ".join(filter(None, (row.text, row.detail, row.second))),
+                "chosen" if row.key == self.chosen else "", row.key,
                 self.row_rect(ui, i), False, False, True, False, "", (), (), (),
             )
             for i, row in enumerate(self.rows)
@@ -171,16 +189,17 @@ class Listing(Widget):
         chosen = row.key == self.chosen
         left = rect.left
         if row.drawing is not None:
-            frame = pygame.Rect(left, rect.top + look.px(6), look.px(92), rect.height - look.px(12))
+            frame = pygame.Rect(
+                left, rect.top + look.px(5), self._drawing_width(ui, self.rect.width), rect.height - look.px(10)
+            )
             row.drawing(surface, frame)
             left = frame.right + look.px(14)
-        top = rect.top + look.px(12)
-        for text, style, ink in (
-            (row.text, "strong", "ink" if chosen else "panel_ink"), (row.second, "small", "ink" if chosen else "panel_faint"),
-        ):  # fmt: skip
-            drawn = look.text(text, style, ink)
-            self.cut = self.cut or drawn.get_width() > rect.right - left
-            surface.blit(drawn, (left, top))
+        room = self._text_room(ui, self.rect.width)
+        lines = [("strong", line, row.ink) for line in look.wrap(row.text, "strong", room)]
+        lines += [("small", line, "panel_faint") for line in look.wrap(row.second, "small", room)]
+        top = rect.centery - sum(look.line(style) for style, _line, _ink in lines) // 2
+        for style, line, ink in lines:
+            surface.blit(look.text(line, style, "ink" if chosen else ink), (left, top))
             top += look.line(style)
 
     def _move(self, by: int) -> None:
@@ -198,7 +217,11 @@ class Listing(Widget):
         }  # fmt: skip
         if event.key in moves:
             self._move(moves[event.key])
-        elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE} and self.take and self._index() is not None:
+        elif (
+            event.key in {pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE}
+            and self.take
+            and self._index() is not None
+        ):
             self.take(self.chosen)
         else:
             return False

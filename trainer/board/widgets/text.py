@@ -18,7 +18,14 @@ class Label(Widget):
     role = "label"
 
     def __init__(
-        self, text: str, style: str = "body", ink: str = "panel_ink", *, ground: str = "panel", key: str = "", role: str = ""
+        self,
+        text: str,
+        style: str = "body",
+        ink: str = "panel_ink",
+        *,
+        ground: str = "panel",
+        key: str = "",
+        role: str = "",
     ) -> None:
         if role:
             self.role = role
@@ -26,6 +33,7 @@ class Label(Widget):
         self.style = style
         self.ink = ink
         self.ground = ground
+        self.least_lines = 1
 
     @property
     def inks(self) -> tuple[tuple[str, str], ...]:
@@ -35,7 +43,7 @@ class Label(Widget):
         return ui.look.width(self.name, self.style) + 1
 
     def high(self, ui: Ui, width: int) -> int:
-        return len(ui.look.wrap(self.name, self.style, width)) * ui.look.line(self.style)
+        return max(self.least_lines, len(ui.look.wrap(self.name, self.style, width))) * ui.look.line(self.style)
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         lines = ui.look.wrap(self.name, self.style, self.rect.width)
@@ -58,7 +66,10 @@ class Block:
     space: float = 8.0
 
 
-Word = tuple[str, bool]
+Piece = tuple[str, bool]
+"""Some letters, and whether they are bold."""
+Word = tuple[Piece, ...]
+"""What is not parted by a space; it may be bold in part."""
 
 
 class Prose(Widget):
@@ -112,32 +123,45 @@ def _bold(style: str) -> str:
     return "strong" if style == "body" else style
 
 
+def _words(text: str) -> list[Word]:
+    """Take a text with bold marks apart into words."""
+    words: list[list[Piece]] = [[]]
+    for number, part in enumerate(text.split("**")):
+        for index, letters in enumerate(re.split(r"\s+", part)):
+            if index:
+                words.append([])
+            if letters:
+                words[-1].append((letters, bool(number % 2)))
+    return [tuple(word) for word in words if word]
+
+
+def _style(style: str, *, bold: bool) -> str:
+    return _bold(style) if bold else style
+
+
 def _lines(look: Look, block: Block, width: int) -> list[list[Word]]:
-    """Break a block into lines of words, each with whether it is bold."""
+    """Break a block into lines of words."""
     if "**" not in block.text:
-        return [[(line, False)] for line in look.wrap(block.text, block.style, width)]
-    words = [
-        (word, bool(number % 2))
-        for number, part in enumerate(re.split(r"\*\*", block.text))
-        for word in part.split()
-    ]
+        return [[((line, False),)] for line in look.wrap(block.text, block.style, width)]
     space = look.width(" ", block.style)
     lines: list[list[Word]] = [[]]
     used = 0
-    for word, bold in words:
-        wide = look.width(word, _bold(block.style) if bold else block.style)
+    for word in _words(block.text):
+        wide = sum(look.width(letters, _style(block.style, bold=bold)) for letters, bold in word)
         if lines[-1] and used + space + wide > width:
             lines.append([])
             used = 0
         used += wide + (space if lines[-1] else 0)
-        lines[-1].append((word, bold))
+        lines[-1].append(word)
     return lines
 
 
 def _draw_words(ui: Ui, surface: pygame.Surface, block: Block, line: list[Word], at: tuple[int, int]) -> None:
     left, top = at
     space = ui.look.width(" ", block.style)
-    for word, bold in line:
-        drawn = ui.look.text(word, _bold(block.style) if bold else block.style, block.ink)
-        surface.blit(drawn, (left, top))
-        left += drawn.get_width() + space
+    for word in line:
+        for letters, bold in word:
+            drawn = ui.look.text(letters, _style(block.style, bold=bold), block.ink)
+            surface.blit(drawn, (left, top))
+            left += drawn.get_width()
+        left += space

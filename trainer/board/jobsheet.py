@@ -1,0 +1,144 @@
+"""The job sheet: a level's own instructions, in plain words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from trainer.board.widgets.text import Block
+from trainer.words import CAUTION, INVENTED, _
+
+if TYPE_CHECKING:
+    from trainer.level import Level
+
+_KINDS = (
+    ("standard", _("Standard trusses")), ("girder", _("Girder trusses")), ("truncated_girder", _("Truncated girders")),
+    ("truncated", _("Truncated trusses")), ("hip", _("Hip trusses")), ("jack", _("Jack trusses")),
+    ("creeper", _("Creeper trusses")), ("gable", _("Gable trusses")),
+)  # fmt: skip
+
+
+def job_sheet(level: Level, counts: str) -> list[Block]:
+    """Return the sheet; ``counts`` says how many trusses of each kind were delivered."""
+    blocks = [Block(level.brief, space=10)]
+    for heading, lines in (
+        (_("Delivered"), [counts + "."]),
+        (_("The roof"), _roof(level)),
+        (_("Set-out"), _set_out(level)),
+        (_("Near enough"), _tolerances(level)),
+        (_("Bracing"), _bracing(level)),
+        (_("Fixings"), _fixings(level)),
+        (_("Tie-down"), _tie_down(level)),
+        (_("Safety"), _safety(level)),
+    ):
+        blocks.append(Block(heading, "heading", "accent", space=4))
+        blocks += [Block(line, bullet="–", space=4) for line in lines]
+    blocks.append(Block(INVENTED, "small", "panel_faint", space=4))
+    blocks.append(Block(CAUTION, "small", "panel_faint"))
+    return blocks
+
+
+def _roof(level: Level) -> list[str]:
+    roof = level.roof
+    gables = ", ".join(level.gables)
+    lines = [
+        _("Pitch **{pitch:g}°** on every plane.").format(pitch=roof.pitch),
+        _("Overhang **{overhang}** mm: from the outside of the plate to the end of the tail.").format(
+            overhang=roof.overhang
+        ),
+        _("Heel **{heel}** mm: top of the top chord over the outside of the plate.").format(heel=roof.heel),
+        _("Cover: {cover}.").format(cover={"sheet": _("sheet"), "tile": _("tile")}[roof.cover]),
+    ]
+    if gables:
+        lines.append(_("Gable on wall **{walls}**. Every other wall is an eave.").format(walls=gables))
+    else:
+        lines.append(_("Every wall is an eave."))
+    return lines
+
+
+def _set_out(level: Level) -> list[str]:
+    trusses = level.trusses
+    face = trusses.stations_to == "near face"
+    to = _("to the face nearest the end wall") if face else _("to the middle of the truss")
+    lines = [
+        _("Spacing **{spacing}** mm. No gap may be more.").format(spacing=trusses.spacing),
+        _("Setback **{setback}** mm: outside of a hipped end wall to the truncated girder.").format(
+            setback=trusses.setback
+        ),
+        _("Measures run from the outside of the end wall {to}.").format(to=to),
+        _("Hook the tape once and let the measures run on."),
+        _("Trusses are **{thick}** mm thick. Girders have **{plies}** plies.").format(
+            thick=trusses.thickness, plies=trusses.girder_plies
+        ),
+        _("A girder over an opening stands in line with the outside of the plates beside it."),
+        _("Saddles start one spacing in from there, and go on at the spacing."),
+    ]
+    if level.gables:
+        stands = (
+            _("The gable truss stands against the inside of the end plate.")
+            if trusses.gable_stands == "inside plate"
+            else _("The gable truss stands flush with the outside of the end wall.")
+        )
+        lines.append(stands)
+    return lines
+
+
+def _tolerances(level: Level) -> list[str]:
+    near = level.tolerances
+    return [
+        _("Position: **{mm}** mm either way.").format(mm=near.station),
+        _("Out of plumb: height ÷ {ratio}, never over {cap} mm.").format(ratio=near.plumb.ratio, cap=near.plumb.cap),
+        _("Bow: length ÷ {ratio}, never over {cap} mm.").format(ratio=near.bow.ratio, cap=near.bow.cap),
+    ]
+
+
+def _bracing(level: Level) -> list[str]:
+    bracing = level.bracing
+    return [
+        _("Brace the first truss of a row to something solid. Tie each next one to it with a batten."),
+        _("Ties along the top chords: no more than {mm} mm apart.").format(mm=bracing.top_chord_ties),
+        _("Ties along the bottom chords: no more than {mm} mm apart.").format(mm=bracing.bottom_chord_ties),
+        _("Steel brace: {least}° to {most}° to the trusses.").format(
+            least=bracing.steel_brace_angle.least, most=bracing.steel_brace_angle.most
+        ),
+    ]
+
+
+def _fixings(level: Level) -> list[str]:
+    fixings = level.fixings
+    by_connector: dict[str, list[str]] = {}
+    for kind, name in _KINDS:
+        by_connector.setdefault(getattr(fixings, kind), []).append(name.lower())
+    lines = [
+        _("On a plate, **{connector}**: {kinds}.").format(connector=c, kinds=", ".join(k))
+        for c, k in by_connector.items()
+    ]
+    return [
+        *lines,
+        _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
+        _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
+        _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
+        _("Saddles are fixed to what they sit on with **{connector}**.").format(connector="framing anchor"),
+    ]
+
+
+def _tie_down(level: Level) -> list[str]:
+    tie, hold = level.tie_down, level.tie_down.capacity
+    return [
+        _("Wind class {wind}. Net uplift {kpa:g} kPa on the plan area that a bearing carries.").format(
+            wind=tie.wind_class, kpa=tie.net_pressure
+        ),
+        _(
+            "One framing anchor holds {anchor:g} kN, a strap {strap:g}, a hanger {hanger:g}, a heavy bracket {heavy:g}."
+        ).format(
+            anchor=hold.framing_anchor, strap=hold.tie_down_strap, hanger=hold.hanger, heavy=hold.heavy_girder_bracket
+        ),
+        _("These figures are invented. Check the truss plan and the current standard."),
+    ]
+
+
+def _safety(level: Level) -> list[str]:
+    return [
+        _("Stay {mm} mm clear of unprotected edges.").format(mm=level.site.clear_of_edge),
+        _("Stand only on trusses that are braced and fixed."),
+        _("Never cut a truss. Report damage."),
+    ]

@@ -1,0 +1,63 @@
+"""Questions and news over any screen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from trainer.board.services import Services
+from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.site.diary import write_diary
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.keeping import Keeper
+    from trainer.session import Session
+
+
+def tell(services: Services, title: str, lines: Sequence[str]) -> None:
+    """Tell something that only wants closing."""
+
+    def dialog() -> Widget:
+        text = Scroll(Prose([Block(line) for line in lines]), title)
+        close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
+        return Pad(
+            Column([Label(title, "heading", role="heading"), text, close], gap=12), pad=24, name=title, key="dialog"
+        )
+
+    services.ask(dialog)
+
+
+def sure(
+    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], *, no: str = _("Stay")
+) -> None:
+    """Ask before something that can't be taken back; ``then`` is called on yes."""
+
+    def go() -> None:
+        services.close()
+        then()
+
+    def dialog() -> Widget:
+        buttons = Column(
+            [
+                Button(yes, go, kind="primary", key="sure/yes"),
+                Button(no, services.close, shortcut="Esc", key="sure/no"),
+            ],
+            gap=8,
+        )
+        text = Prose([Block(line) for line in lines])
+        return Pad(
+            Column([Label(title, "heading", role="heading"), text, buttons], gap=12), pad=24, name=title, key="dialog"
+        )
+
+    services.ask(dialog)
+
+
+def save_diary(services: Services, keeper: Keeper, session: Session) -> None:
+    """Save a diary as a file and tell where, or why not."""
+    try:
+        path = keeper.save(write_diary(session.diary()))
+    except (OSError, RuntimeError) as error:
+        tell(services, _("The diary could not be saved"), [str(error)])
+        return
+    tell(services, _("The diary is saved"), [_("It is in this file:"), str(path)])

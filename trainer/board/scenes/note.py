@@ -1,0 +1,59 @@
+"""What was found, explained: what happened, why it matters, how to put it right, the safety note, the source."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from trainer.board import wording
+from trainer.board.scenes.desk import Desk
+from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets.picture import Sign
+from trainer.words import CAUTION, _
+
+if TYPE_CHECKING:
+    from trainer.rules.finding import Finding
+
+INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
+
+
+def finding_widgets(finding: Finding) -> list[Widget]:
+    """Return a finding as a sign with the severity in words, and its texts."""
+    ink = INKS[finding.severity]
+    head = Flow(
+        [
+            Sign(finding.severity, wording.SEVERITY[finding.severity]),
+            Label(wording.SEVERITY[finding.severity], "heading", ink),
+        ],
+        key=f"head/{finding.event}/{finding.rule}",
+    )
+    blocks = [
+        Block(wording.SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
+        Block(finding.what, "strong", space=12),
+    ]
+    for heading, text in (
+        (_("Why it matters"), finding.why),
+        (_("Put it right"), finding.fix),
+        (_("Safety"), finding.safety),
+    ):
+        if text:
+            blocks += [Block(heading, "strong", "accent", space=1), Block(text, space=10)]
+    blocks.append(Block(_("Source: {source}").format(source=finding.source), "small", "panel_faint", space=14))
+    return [head, Prose(blocks, key=f"text/{finding.event}/{finding.rule}/{finding.member}")]
+
+
+def note(work: Desk, findings: Sequence[Finding]) -> Widget:
+    """Return the note that takes the place of the column while something has just been found."""
+    parts: list[Widget] = []
+    for finding in findings:
+        parts += finding_widgets(finding)
+    parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
+    buttons: list[Widget] = []
+    if work.can_undo:
+        buttons.append(Button(_("Undo it"), work.undo, picture="undo", shortcut="U", key="note/undo"))
+    buttons.append(Button(_("Go on"), work.close_note, kind="primary", shortcut="Enter", key="note/go on"))
+    title = Label(_("Have a look at this"), "title", role="heading")
+    return Pad(
+        Column([title, Scroll(Column(parts, gap=4), _("What was found")), Flow(buttons, gap=12)], gap=12),
+        pad=16, name=_("What was found"), key="note",
+    )  # fmt: skip

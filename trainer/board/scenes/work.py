@@ -1,0 +1,365 @@
+"""The screen on which a house is built: plan, tools, column and strip, and what the learner does there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+import pygame
+
+from trainer.board import as_built, wording
+from trainer.board import bench as hand
+from trainer.board.aim import settle
+from trainer.board.bench import Bench, Tool
+from trainer.board.keeping import Keeper
+from trainer.board.library import Entry
+from trainer.board.paint import Brush
+from trainer.board.plan_view import PlanView
+from trainer.board.scene import Scene
+from trainer.board.scenes import work_frame, work_keys
+from trainer.board.scenes.asking import save_diary, sure
+from trainer.board.scenes.desk import AT, Tab
+from trainer.board.scenes.note import note
+from trainer.board.scenes.pointing import Pointer
+from trainer.board.scenes.work_live import ghost_items, live_items, nearest_end, told
+from trainer.board.scenes.work_side import side
+from trainer.board.services import Mode, Services
+from trainer.board.still_site import StillSite
+from trainer.board.widgets import Widget
+from trainer.picture.model import Item
+from trainer.plan import Point
+from trainer.site import HandOver, Site
+from trainer.site.actions import AnyAction
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.rules.finding import Finding
+    from trainer.session import Session
+
+
+class Work(Scene):
+    """Build one house. In practice findings are explained at once; in assessment it is silent until hand-over."""
+
+    order = ("rail", "side", "plan", "strip", "bar")
+
+    def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, keeper: Keeper) -> None:
+        super().__init__(services)
+        self.name = entry.level.title
+        self.entry = entry
+        self.session = session
+        self.practice = mode == "practice"
+        self.keeper = keeper
+        self.bench: Bench = hand.first_bench(session.site)
+        self.tab: Tab = "sheet"
+        self.noted: tuple[Finding, ...] = ()
+        self.message = _("Read the job sheet. Then choose a tool on the left.")
+        self.diary_row = ""
+        self.hovered = ""
+        self.ghost: AnyAction | None = None
+        self.pointer = Pointer()
+        self._still = StillSite(session.site.layout)
+        self.plan = PlanView(_("Plan"), as_built.whole_box(session.site.layout), self._still_items, self._live)
+        self.plan.at_point = self.point_at
+        self.plan.click = self.click
+        self.plan.press_key = lambda event: work_keys.plan_key(self, event)
+        self.plan.list_places = lambda: work_frame.places(self)
+
+    # what is asked of it
+
+    @property
+    def site(self) -> Site:
+        """The site as it stands."""
+        return self.session.site
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What has been found so far, as far as it may be shown."""
+        return tuple(self.session.findings) if self.practice else ()
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is something to take back, and it may be."""
+        return self.practice and self.site.done > 0
+
+    # the screen
+
+    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+        return work_frame.places_of_regions(self, size)
+
+    def make(self, region: str) -> Widget:
+        if region == "plan":
+            self.plan.told = told(self.bench, self.site)
+            return self.plan
+        if region == "side":
+            room = self.places(self.size)["side"]
+            return note(self, self.noted) if self.noted else side(self, room.height, room.width)
+        return {"rail": work_frame.rail, "strip": work_frame.strip, "bar": work_frame.bar}[region](self)
+
+    def first_focus(self) -> str:
+        return "note/go on" if self.noted else f"tool/{self.bench.tool}"
+
+    def tick(self, now_ms: int) -> None:
+        self.plan.now_ms = now_ms
+        if not self.plan.resting:
+            self.redraw("plan")
+
+    def look_changed(self) -> None:
+        self.plan.spoil()
+
+    def hover_left(self) -> None:
+        if self.hovered:
+            self.hovered = ""
+            self.redraw("plan")
+
+    def _still_items(self, scale: float) -> list[Item]:
+        return self._still.items(self.site, scale, self.ui.look.scale)
+
+    def _live(self, brush: Brush) -> None:
+        marked = {finding.member for finding in self.noted}
+        if self.ghost is not None:
+            brush.paint(ghost_items(self.ghost, self.site))
+        brush.paint(live_items(self.bench, self.site, self.hovered, marked))
+
+    def changed(self) -> None:
+        """The site is another: draw everything again."""
+        self.ghost = None
+        self.plan.spoil()
+        self.refresh()
+
+    # choosing
+
+    def change(self, put: Callable[[Bench], object], *, settle_hip: bool = False) -> None:
+        """Change the bench, and show it."""
+        put(self.bench)
+        self.bench.caught = ""
+        member = hand.member_in_hand(self.bench, self.site)
+        if settle_hip and member is not None:
+            self.bench.aim = settle(self.site.layout.house.plan, member, self.bench.aim)
+        self.refresh()
+
+    def use(self, tool: Tool) -> None:
+        """Take up a tool, and open the list that goes with it."""
+        hand.use(self.bench, self.site, tool)
+        self.tab = "yard" if tool in {"stand", "mark", "fit"} else "roof"
+        self.noted = ()
+        self.message = work_frame.first_words(tool)
+        self.refresh()
+
+    def open_tab(self, tab: Tab) -> None:
+        """Open a tab of the column."""
+        self.tab = tab
+        self.noted = ()
+        self.refresh()
+
+    def choose(self, tag: str) -> None:
+        """Choose a truss in a list."""
+        hand.take(self.bench, self.site, tag)
+        self.refresh()
+
+    def take(self, tag: str) -> None:
+        """Press Enter, or the mouse, on a truss in a list: go on with it as the tool asks."""
+        hand.take(self.bench, self.site, tag)
+        if tag not in self.site.stood and self.bench.tool in {"brace", "fix", "remove"}:
+            self.use("stand")
+        if self.bench.tool == "brace" and self.bench.brace == "batten":
+            if hand.pick(self.bench, tag):
+                self.act()
+        elif self.bench.tool in {"brace", "fix", "remove"}:
+            if self.ui.show_focus:
+                self.act()
+        elif self.ui.show_focus:
+            self.settle(self.size)
+            self.services.focus(AT)
+        self.refresh()
+
+    def turn(self) -> None:
+        """Turn the truss in the hand end for end."""
+        hand.turn(self.bench)
+        self.refresh()
+
+    def choose_diary(self, row: str) -> None:
+        """Choose a line of the diary."""
+        self.diary_row = row
+        self.refresh("side")
+
+    def open_diary_row(self, row: str) -> None:
+        """Show again what was found at a line of the diary."""
+        found = tuple(f for f in self.findings if f.event == int(row))
+        if found:
+            self._show(found)
+
+    # the mouse on the plan
+
+    def point_at(self, place: Point | None) -> None:
+        """Follow the mouse."""
+        if place is None:
+            return
+        before = (
+            self.bench.aim,
+            self.bench.mark_on,
+            self.bench.mark_at,
+            self.bench.fit_at,
+            self.bench.truss,
+            self.bench.caught,
+        )
+        hovered = self.pointer.point(self.bench, self.site, place, self.plan.camera.mm_per_px)
+        after = (
+            self.bench.aim,
+            self.bench.mark_on,
+            self.bench.mark_at,
+            self.bench.fit_at,
+            self.bench.truss,
+            self.bench.caught,
+        )
+        if before != after:
+            self.refresh("plan", "side")
+        elif hovered != self.hovered:
+            self.redraw("plan")
+        self.hovered = hovered
+
+    def click(self, place: Point, button: int) -> None:
+        """Press on the plan: do what the tool does there; the right button turns the truss in the hand."""
+        if button == 3:
+            self.turn()
+            return
+        if button != 1:
+            return
+        self.point_at(place)
+        bench = self.bench
+        if bench.tool == "mark" or (bench.tool == "stand" and hand.member_in_hand(bench, self.site)):
+            self.act()
+        elif not self.hovered:
+            self.say(_("There is no truss there. Point at one that stands."))
+        elif bench.tool == "brace" and bench.brace == "batten":
+            if hand.pick(bench, self.hovered):
+                self.act()
+        else:
+            bench.truss = self.hovered
+            if bench.tool == "fix":
+                bench.end = nearest_end(self.site, self.hovered, place)
+            if bench.tool in {"brace", "fix", "remove", "fit"}:
+                self.act()
+        self.refresh()
+
+    def carry(self, pos: tuple[int, int]) -> None:
+        """Drag a truss out of the yard over the plan."""
+        if self.bench.tool != "stand":
+            self.use("stand")
+        if self.plan.rect.collidepoint(pos):
+            self.point_at(self.plan.to_mm(pos))
+
+    def drop(self, pos: tuple[int, int]) -> None:
+        """Let go of a truss dragged out of the yard: over the plan it is stood there."""
+        if self.bench.tool == "stand" and self.plan.rect.collidepoint(pos):
+            self.point_at(self.plan.to_mm(pos))
+            self.act()
+
+    # doing
+
+    def say(self, text: str) -> None:
+        """Put a sentence in the strip."""
+        self.message = text
+        self.refresh("strip")
+
+    def act(self) -> None:
+        """Do what the tool is aimed at."""
+        wanted = hand.actions(self.bench, self.site)
+        if isinstance(wanted, str):
+            self.say(wanted)
+            return
+        self.do(wanted)
+
+    def do(self, wanted: Sequence[AnyAction]) -> bool:
+        """Do actions one after the other; stop at one that can't be done. Return whether all were."""
+        found: list[Finding] = []
+        for action in wanted:
+            outcome = self.session.do(action)
+            if outcome.refused is not None:
+                self.message = _("That can't be done. {why}").format(why=outcome.refused.why)
+                break
+            found += outcome.findings
+            self.message = ", ".join(filter(None, wording.done(action, self.site)))
+        else:
+            self._after(wanted[-1])
+        self.changed()
+        if found and self.practice:
+            self._show(tuple(found))
+        return not found
+
+    def _after(self, action: AnyAction) -> None:
+        """Get the bench ready for what usually comes next."""
+        bench = self.bench
+        if bench.tool == "stand":
+            hand.after_standing(bench, self.site, bench.truss)
+        elif bench.tool == "brace" and bench.brace == "batten":
+            bench.picked = bench.picked[-1:]
+        elif bench.tool == "remove":
+            bench.truss = ""
+
+    def _show(self, found: tuple[Finding, ...]) -> None:
+        self.noted = found
+        self.ui.memory.pop("scroll:What was found", None)
+        self.ui.memory["note/back to"] = self.ui.focus
+        self.refresh()
+        self.ui.focus = "note/go on"
+
+    def close_note(self) -> None:
+        """Put the note away and go on."""
+        self.noted = ()
+        self.ui.focus = str(self.ui.memory.get("note/back to", ""))
+        self.refresh()
+
+    def undo(self) -> None:
+        """Take the last action back."""
+        if not self.practice:
+            self.say(_("There is no undo in an assessment. Take the truss down instead."))
+            return
+        if not self.can_undo:
+            self.say(_("There is nothing to take back."))
+            return
+        self.session.undo()
+        if self.noted:
+            self.close_note()
+        self.message = _("Taken back.")
+        self.changed()
+
+    def hint(self) -> None:
+        """Ask what comes next."""
+        hints = self.session.hint()
+        if not hints:
+            self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
+            return
+        fitting = [hint for hint in hints if hint.action.do == self.bench.tool]
+        self.ghost = (fitting or list(hints))[0].action
+        self.say(_("You could do this: {what}.").format(what=wording.to_do(self.ghost, self.site)))
+        self.redraw("plan")
+
+    def hand_over(self) -> None:
+        """Ask, then hand the roof over."""
+        waiting = len(hand.yard(self.site))
+        lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
+        if waiting:
+            lines.insert(0, _("{n} trusses are still in the yard.").format(n=waiting))
+        sure(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)
+
+    def _hand_over(self) -> None:
+        outcome = self.session.do(HandOver())
+        if outcome.refused is not None:
+            self.say(outcome.refused.why)
+            return
+        self.services.go_result(self.entry, self.session, self.keeper)
+
+    def save(self) -> None:
+        """Save the diary as a file and say where it is."""
+        save_diary(self.services, self.keeper, self.session)
+
+    def leave(self) -> None:
+        """Go back to the houses, after asking if anything has been done."""
+        if not self.site.done:
+            self.services.go_home()
+            return
+        lines = [_("What you have done here is not handed over.")]
+        sure(self.services, _("Leave this house?"), lines, _("Leave"), self.services.go_home)
+
+    def key(self, event: pygame.event.Event) -> bool:
+        return work_keys.scene_key(self, event)

@@ -1,0 +1,145 @@
+"""The frame of the work screen: where its regions go, the bar, the tools, the strip under the plan."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import pygame
+
+from trainer.board import wording
+from trainer.board.as_built import lying
+from trainer.board.bench import TOOL_NAMES, TOOLS, Tool
+from trainer.board.elevation import elevation
+from trainer.board.paint import Brush
+from trainer.board.scenes.desk import Desk
+from trainer.board.widgets import Button, Column, Drawing, Flow, Label, Node, Pad, Widget
+from trainer.layout import Member
+from trainer.picture.model import fit
+from trainer.words import _
+
+TOOL_LETTERS: dict[Tool, str] = {"mark": "M", "fit": "F", "stand": "S", "brace": "B", "fix": "X", "remove": "R"}
+_FIRST: dict[Tool, str] = {
+    "mark": _("Point at a plate, or type a measure and press Enter."),
+    "fit": _("Choose the truss that will carry, then where the bracket goes."),
+    "stand": _("Choose a truss in the yard. Then point where it stands, or type the measure."),
+    "brace": _("Choose a truss that stands. C changes between solid and batten."),
+    "fix": _("Choose a truss that stands, its end and the connector."),
+    "remove": _("Choose a truss that stands."),
+}
+
+
+def first_words(tool: Tool) -> str:
+    """Say what to do with a tool just taken up."""
+    return _FIRST[tool]
+
+
+def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+    """Return where the regions go: the plan has what the others leave."""
+    look = work.ui.look
+    wide, high = size
+    top = bar(work).high(work.ui, wide)
+    left = max(widget.wide(work.ui) for widget in _tools(work)) + look.px(8)
+    side = min(look.px(400), int(wide * 0.36))
+    foot = look.line("body") * 2 + look.px(14) + min(look.px(130), int(high * 0.17))
+    return {
+        "bar": pygame.Rect(0, 0, wide, top),
+        "rail": pygame.Rect(0, top, left, high - top),
+        "side": pygame.Rect(wide - side, top, side, high - top),
+        "strip": pygame.Rect(left, high - foot, wide - left - side, foot),
+        "plan": pygame.Rect(left, top, wide - left - side, high - top - foot),
+    }
+
+
+def bar(work: Desk) -> Widget:
+    """The bar at the top: back, title, and what can be done at any time."""
+    mode = _("Practice") if work.practice else _("Assessment")
+    buttons: list[Widget] = [
+        Button(_("Houses"), work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
+        Label(work.entry.level.title, "heading", "ink", ground="paper", role="heading"),
+        Label(mode, "small", "faint", ground="paper"),
+    ]
+    if work.practice:
+        buttons.append(
+            Button(
+                _("Undo"), work.undo, shortcut="U", key="bar/undo", kind="quiet", ground="paper", enabled=work.can_undo
+            )
+        )
+        if work.entry.level.lesson.hints:
+            buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
+    buttons += [
+        Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper"),
+        Button(_("Hand over"), work.hand_over, shortcut="Ctrl Enter", key="bar/hand over", ground="paper"),
+    ]
+    return Pad(Flow(buttons, gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+
+
+def _tools(work: Desk) -> list[Widget]:
+    return [
+        Button(
+            f"{TOOL_NAMES[t]} {TOOL_LETTERS[t]}", partial(work.use, t), kind="tool", picture=t,
+            checked=work.bench.tool == t,
+            key=f"tool/{t}", ground="paper", shortcut=TOOL_LETTERS[t],
+        )
+        for t in TOOLS
+    ]  # fmt: skip
+
+
+def rail(work: Desk) -> Widget:
+    """The tools, in the order of the job."""
+    return Pad(Column(_tools(work), gap=4, key="rail/column"), pad=4, ground="paper", name=_("Tools"), key="rail")
+
+
+def strip(work: Desk) -> Widget:
+    """What was last said, and the chosen truss from the side with its size."""
+    message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
+    message.least_lines = 2
+    member = work.site.layout.by_tag.get(work.bench.truss)
+    if member is None:
+        empty = Label(_("Choose a truss to see it from the side."), "small", "faint", ground="paper")
+        return Pad(Column([message, empty], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
+    caption = Label(
+        f"{member.tag}, {wording.KIND[member.kind]}: {wording.size(member)}",
+        "small",
+        "faint",
+        ground="paper",
+        key="strip/size",
+    )
+    mirrored = work.bench.aim.turned and member.tag not in work.site.stood
+    drawing = Drawing(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=mirrored))
+    return Pad(Column([message, drawing, caption], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
+
+
+def _paint(work: Desk, member: Member, surface: pygame.Surface, rect: pygame.Rect, *, mirrored: bool) -> None:
+    if rect.width < 20 or rect.height < 20:
+        return
+    items, box = elevation(member, mirrored=mirrored)
+    window = surface.subsurface(rect.clip(surface.get_rect()))
+    window.fill(work.ui.look["paper"])
+    Brush(window, work.ui.look.colours, fit(box, *window.get_size())).paint(items)
+
+
+def places(work: Desk) -> tuple[Node, ...]:
+    """Return the standing trusses as nodes of the plan, each at its middle on the window."""
+    nodes = []
+    for tag, stood in work.site.stood.items():
+        lies = lying(stood)
+        x, y = work.plan.to_window(lies.at(lies.length / 2))
+        state = _("chosen") if tag == work.bench.truss else ""
+        nodes.append(
+            Node(
+                "truss",
+                tag,
+                state,
+                f"truss/{tag}",
+                pygame.Rect(x - 6, y - 6, 12, 12),
+                False,
+                False,
+                True,
+                False,
+                "",
+                (),
+                (),
+                (),
+            )
+        )
+    return tuple(nodes)

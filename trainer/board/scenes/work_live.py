@@ -1,0 +1,217 @@
+"""What moves on the plan while a house is built: the truss in the hand, the tape, what is aimed at."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from trainer.board import bench as hand
+from trainer.board.aim import ends, in_words
+from trainer.board.as_built import Lying, body, end_sign, lying
+from trainer.board.bench import Bench
+from trainer.picture.measures import figure
+from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.trusses import strip
+from trainer.plan import Point, Wall
+from trainer.site.actions import AnyAction, Brace, Fit, Mark, Stand
+from trainer.site.model import Site
+
+FIGURE_PX = 24.0
+NOTE_PX = 16.0
+
+
+def live_items(bench: Bench, site: Site, hovered: str, marked: Iterable[str]) -> list[Item]:
+    """Return what is drawn over the still plan; ``marked`` are the tags that findings point at."""
+    items: list[Item] = []
+    for tag in marked:
+        items += _ring_round(site, tag, "stop")
+    if bench.tool == "mark":
+        items += _mark_aim(bench, site)
+    elif bench.tool == "stand":
+        items += _stand_aim(bench, site)
+    elif bench.tool == "fit":
+        items += _fit_aim(bench, site)
+    else:
+        items += _truss_aim(bench, site, hovered)
+    return items
+
+
+def ghost_items(action: AnyAction, site: Site) -> list[Item]:
+    """Return what a hint suggests, as a ghost: dashed, in the colour of nothing that stands."""
+    if isinstance(action, Stand):
+        member = site.layout.by_tag[action.tag]
+        lies = Lying(action.start, action.finish)
+        outline = strip(
+            lies.at(min(0.0, member.top[0][0])), lies.at(max(lies.length, member.top[-1][0])), member.width + 60
+        )
+        return [
+            Line((*outline, outline[0]), "ghost", 2.0, "px", (8.0, 5.0)),
+            Text(lies.at(lies.length / 2), member.tag, "ink", NOTE_PX, "px", bold=True, ground="paper"),
+        ]
+    if isinstance(action, Mark) and action.wall:
+        wall = site.layout.house.plan.by_name[action.wall]
+        line = (_outside(wall, action.at, 160), _outside(wall, action.at, -site.layout.house.plan.plate_width - 160))
+        return [
+            Line(line, "ghost", 3.0, "px", (8.0, 5.0)),
+            Text(line[1], figure(action.at), "ink", NOTE_PX, "px", ground="paper"),
+        ]
+    if isinstance(action, Mark | Fit):
+        return _on_truss(action.on or "", action.at or 0.0, site, "")
+    tags = action.tags if isinstance(action, Brace) else (getattr(action, "tag", ""),)
+    return [item for tag in tags for item in _ring_round(site, tag, "ghost")]
+
+
+def _ring_round(site: Site, tag: str, role: str) -> list[Item]:
+    if tag not in site.stood:
+        return []
+    lies = lying(site.stood[tag])
+    wide = site.layout.by_tag[tag].width + 190
+    return [Polygon(strip(lies.at(-120), lies.at(lies.length + 120), wide), None, role, 3.0)]
+
+
+def _outside(wall: Wall, run: float, out: float) -> Point:
+    (x, y), (nx, ny) = wall.at(run), wall.inward
+    return (x - nx * out, y - ny * out)
+
+
+def tape(site: Site, wall: Wall, at: float, *, from_far: bool, note: str) -> list[Item]:
+    """Return the tape along a wall from the corner where it is hooked to ``at``, with the running measure."""
+    out = site.layout.house.roof.overhang + 170
+    begin = wall.length if from_far else 0.0
+    tick = 70.0
+    hook, tip = _outside(wall, begin, out), _outside(wall, at, out)
+    items: list[Item] = [
+        Line((hook, tip), "mark", 2.0),
+        Line((_outside(wall, begin, out - 2 * tick), _outside(wall, begin, out + tick)), "mark", 3.0),
+        Line((_outside(wall, at, out - tick), _outside(wall, at, out + tick)), "mark", 2.0),
+        Line((_outside(wall, at, -site.layout.house.plan.plate_width), tip), "mark", 1.0, "px", (6.0, 4.0)),
+    ]
+    items += _ticks(wall, begin, at, out)
+    text = f"{figure(abs(at - begin))}"
+    label = _outside(wall, at, out + 330)
+    items.append(Text(label, text + (f"  {note}" if note else ""), "mark", FIGURE_PX, "px", bold=True, ground="paper"))
+    return items
+
+
+def _ticks(wall: Wall, begin: float, at: float, out: float) -> list[Item]:
+    """Return a tick at every whole metre from the hook."""
+    sign = 1 if at >= begin else -1
+    return [
+        Line(
+            (_outside(wall, begin + sign * metre * 1000, out), _outside(wall, begin + sign * metre * 1000, out + 45)),
+            "mark",
+            1.5,
+        )
+        for metre in range(1, int(abs(at - begin) / 1000) + 1)
+    ]
+
+
+def _mark_aim(bench: Bench, site: Site) -> list[Item]:
+    walls = site.layout.house.plan.by_name
+    if bench.mark_on in walls:
+        wall = walls[bench.mark_on]
+        width = site.layout.house.plan.plate_width
+        cross = Line((_outside(wall, bench.mark_at, 110), _outside(wall, bench.mark_at, -width - 110)), "mark", 3.0)
+        return [cross, *tape(site, wall, bench.mark_at, from_far=bench.from_far, note=bench.caught)]
+    return _on_truss(bench.mark_on, bench.mark_at, site, bench.caught)
+
+
+def _on_truss(tag: str, at: float, site: Site, note: str) -> list[Item]:
+    """Return a tape along a standing truss from its ``from`` end."""
+    if tag not in site.stood:
+        return []
+    lies = lying(site.stood[tag])
+    half = site.layout.by_tag[tag].width / 2
+    out = half + 130
+    figure_at = lies.at(at, out + 230)
+    return [
+        Line((lies.at(0, out), lies.at(at, out)), "mark", 2.0),
+        Line((lies.at(0, half), lies.at(0, out + 90)), "mark", 3.0),
+        Line((lies.at(at, -half - 110), lies.at(at, out + 60)), "mark", 3.0),
+        Text(figure_at, figure(at) + (f"  {note}" if note else ""), "mark", FIGURE_PX, "px", bold=True, ground="paper"),
+    ]
+
+
+def _fit_aim(bench: Bench, site: Site) -> list[Item]:
+    return _on_truss(bench.truss, bench.fit_at, site, bench.caught)
+
+
+def _stand_aim(bench: Bench, site: Site) -> list[Item]:
+    member = hand.member_in_hand(bench, site)
+    if member is None:
+        return []
+    plan = site.layout.house.plan
+    start, finish = ends(plan, member, bench.aim)
+    lies = Lying(start, finish)
+    items: list[Item] = []
+    for item in body(member, lies):
+        if isinstance(item, Polygon):
+            items.append(Polygon(item.points, item.fill, "mark", 2.0))
+        else:
+            items.append(item)
+    for number, run in ((1, 0.0), (2, lies.length)):
+        items.append(
+            Text(
+                lies.at(run + (260 if number == 1 else -260)),
+                str(number),
+                "ink",
+                NOTE_PX,
+                "px",
+                bold=True,
+                ground="paper",
+            )
+        )
+    items.append(Text(lies.at(lies.length / 2), member.tag, "ink", NOTE_PX, "px", bold=True, ground="select"))
+    wall = plan.by_name[bench.aim.wall]
+    items += tape(site, wall, bench.aim.at, from_far=bench.from_far, note=bench.caught)
+    if bench.aim.off:
+        items += _measure_in(wall, bench.aim.at, bench.aim.off)
+    return items
+
+
+def _measure_in(wall: Wall, at: float, off: float) -> list[Item]:
+    """Return the measure in from a wall to the near end."""
+    a, b = _outside(wall, at, 0), _outside(wall, at, -off)
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    return [
+        Line((a, b), "mark", 1.5, "px", (6.0, 4.0)),
+        Text(middle, figure(off), "mark", NOTE_PX, "px", bold=True, ground="paper"),
+    ]
+
+
+def _truss_aim(bench: Bench, site: Site, hovered: str) -> list[Item]:
+    """Return rings round what is chosen, picked and under the mouse; with Fix, round the end as well."""
+    items: list[Item] = []
+    chosen = set(bench.picked) if bench.tool == "brace" and bench.brace == "batten" else {bench.truss}
+    for tag in chosen - {""}:
+        items += _ring_round(site, tag, "mark")
+    if hovered and hovered not in chosen:
+        items += _ring_round(site, hovered, "ghost")
+    if bench.tool == "fix" and bench.truss in site.stood:
+        stood = site.stood[bench.truss]
+        numbers = (1, 2) if bench.end == hand.BOTH else (bench.end,)
+        for number in numbers:
+            x, y = end_sign(stood, number)
+            ring = tuple(
+                (x + 110 * math.cos(math.tau * i / 20), y + 110 * math.sin(math.tau * i / 20)) for i in range(20)
+            )
+            items.append(Polygon(ring, None, "mark", 3.0))
+    return items
+
+
+def told(bench: Bench, site: Site) -> str:
+    """Say what is aimed at, for the tree and the status line."""
+    if bench.tool == "mark":
+        return f"{bench.mark_on} {figure(bench.mark_at)} mm"
+    if bench.tool == "stand":
+        member = hand.member_in_hand(bench, site)
+        return f"{member.tag}: {in_words(bench.aim)}" if member else ""
+    if bench.tool == "fit":
+        return f"{bench.truss} {figure(bench.fit_at)} mm" if bench.truss else ""
+    return bench.truss
+
+
+def nearest_end(site: Site, tag: str, point: Point) -> int:
+    """Return which end of a standing truss a place is nearer to."""
+    stood = site.stood[tag]
+    return 1 if math.dist(stood.start, point) <= math.dist(stood.finish, point) else 2

@@ -1,0 +1,96 @@
+"""The column beside the plan: yard, roof so far, job sheet and diary, and under them the tool's slip."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from trainer.board import bench as hand
+from trainer.board import wording
+from trainer.board.jobsheet import job_sheet
+from trainer.board.scenes.desk import LIST_KEY, TAB_NAMES, TABS, Desk
+from trainer.board.scenes.slips import slip
+from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets.boxes import Rule
+from trainer.picture import counts_in_words
+from trainer.site.model import Site
+from trainer.words import _
+
+
+def side(work: Desk, high: int, wide: int) -> Widget:
+    """Return the column for a place of this size, px."""
+    tabs = Flow(
+        [
+            Button(TAB_NAMES[t], partial(work.open_tab, t), kind="tab", checked=work.tab == t, key=f"tab/{t}")
+            for t in TABS
+        ],
+        gap=2, key="tabs",
+    )  # fmt: skip
+    if work.tab == "sheet":
+        return Pad(Column([tabs, Scroll(Prose(_sheet(work)), _("Job sheet"))], gap=10), pad=14, name=_("Job sheet"))
+    if work.tab == "diary":
+        return Pad(Column([tabs, _diary(work)], gap=10), pad=14, name=_("Diary"))
+    listing = _yard(work) if work.tab == "yard" else _roof(work)
+    controls = Column(slip(work), gap=8, key="slip")
+    column = Column([tabs, listing, Rule(), controls], gap=10)
+    pad = 2 * work.ui.look.px(14)
+    listing.grows = False
+    if column.high(work.ui, wide - pad) > high - pad:
+        # Not room for everything at this text size: the whole column scrolls, and nothing is cut.
+        return Pad(Scroll(column, _("Bench")), pad=14, name=_("Bench"))
+    listing.grows = True
+    return Pad(column, pad=14, name=_("Bench"))
+
+
+def _sheet(work: Desk) -> list[Block]:
+    return job_sheet(work.entry.level, counts_in_words(work.site.layout))
+
+
+def _yard(work: Desk) -> Listing:
+    site = work.site
+    rows = [Row(tag, tag, wording.KIND[site.layout.by_tag[tag].kind]) for tag in hand.yard(site)]
+    return Listing(
+        _("Yard"), rows, work.bench.truss, work.choose, take=work.take, key=LIST_KEY, carry=work.carry, drop=work.drop,
+        empty=_("The yard is empty: every truss stands."),
+    )  # fmt: skip
+
+
+def _roof(work: Desk) -> Listing:
+    site = work.site
+    rows = [
+        Row(tag, f"{tag}, {wording.KIND[site.layout.by_tag[tag].kind]}", second=how_far(site, tag))
+        for tag in site.stood
+    ]
+    picked = work.bench.picked[-1:] if work.bench.tool == "brace" and work.bench.brace == "batten" else ()
+    return Listing(
+        _("Roof so far"), rows, picked[0] if picked and not work.bench.truss else work.bench.truss, work.choose,
+        take=work.take, key=LIST_KEY, tall=True, empty=_("Nothing stands yet. Take a truss from the yard."),
+    )  # fmt: skip
+
+
+def how_far(site: Site, tag: str) -> str:
+    """Say what has been done to a standing truss."""
+    fixed = sum(bool(site.fixed.get((tag, end))) for end in (1, 2))
+    braced = any(tag in brace.tags for brace in site.bracing)
+    return " · ".join([_("braced") if braced else _("not braced"), _("{n} of 2 ends fixed").format(n=fixed)])
+
+
+def _diary(work: Desk) -> Widget:
+    """The actions so far, the last one first, each with what was found there."""
+    findings: dict[int, list[str]] = {}
+    for finding in work.findings:
+        findings.setdefault(finding.event, []).append(finding.severity)
+    rows = []
+    for index, action in reversed(list(enumerate(work.session.diary().actions))):
+        found = findings.get(index, [])
+        worst = min(found, key=list(wording.SEVERITY).index, default="")
+        what, where = wording.done(action, work.site)
+        rows.append(Row(str(index), f"{index + 1}  {what}", second=wording.SEVERITY.get(worst, where), picture=worst))
+    blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]
+    listing = Listing(
+        _("Diary"), rows, work.diary_row, work.choose_diary, take=work.open_diary_row, key="diary/list", tall=True,
+        empty=_("Nothing has been done yet."),
+    )  # fmt: skip
+    save = Button(_("Save the diary"), work.save, shortcut="Ctrl S", key="diary/save")
+    column = Column([*blocks, listing, save], gap=8)
+    column.grows = True
+    return column

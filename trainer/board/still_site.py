@@ -1,0 +1,35 @@
+"""The still part of the plan of a site, put together from pieces that are kept until what they show changes."""
+
+from __future__ import annotations
+
+from trainer.board import as_built
+from trainer.layout import Layout
+from trainer.picture.model import Item
+from trainer.site.model import Site, Stood
+
+
+class StillSite:
+    """Gives the display list of a site; trusses that have not moved are not worked out again."""
+
+    def __init__(self, layout: Layout) -> None:
+        self._ground = as_built.ground(layout)
+        self._names = as_built.wall_names(layout)
+        self._pieces: dict[str, tuple[Stood, frozenset[str], list[Item]]] = {}
+
+    def items(self, site: Site, scale: float, text_scale: float) -> list[Item]:
+        """Everything of the site that keeps still, in painting order, for a view of ``scale`` px per mm."""
+        items = [*self._ground, *self._names, *as_built.marks(site)]
+        order = as_built.painting_order(site)
+        for tag in order:
+            items += self._truss(site, tag)
+        items += as_built.fittings(site)
+        items += [as_built.tag_of(site, tag, scale, text_scale) for tag in order]
+        return items
+
+    def _truss(self, site: Site, tag: str) -> list[Item]:
+        stood = site.stood[tag]
+        carriers = frozenset(c for c in site.layout.by_tag[tag].carried_by if c in site.stood)
+        kept = self._pieces.get(tag)
+        if kept is None or kept[0] != stood or kept[1] != carriers:
+            kept = self._pieces[tag] = (stood, carriers, as_built.standing(site, tag))
+        return kept[2]
