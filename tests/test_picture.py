@@ -8,10 +8,11 @@ from itertools import combinations, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
+from houses import house_like_outline, some_gables
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trainer.layout import Layout, lay_out
+from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
 from trainer.level import parse_level
 from trainer.picture import (
     PALETTE_FILE,
@@ -31,6 +32,8 @@ from trainer.picture import (
 from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.measures import figure, spread, stations
+from trainer.plan import Plan
+from trainer.roof.model import RoofSpec
 from trainer.shipped import art_path, find_level, level_paths
 from trainer.words import CAUTION, INVENTED
 
@@ -213,3 +216,19 @@ def test_a_fitted_view_shows_the_whole_box_centred() -> None:
     view = fit((0, 0, 10_000, 5_000), 800, 600, 20)
     assert view.to_px((0, 2500)) == pytest.approx((20, 300))
     assert view.to_px((10_000, 2500)) == pytest.approx((780, 300))
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_nothing_touches_on_houses_nobody_has_looked_at(seed: int) -> None:
+    """House-like plans by seed, with close and wide spacings and with and without eaves."""
+    outline = house_like_outline(seed)
+    plan = Plan(outline, 90, some_gables(outline, seed))
+    habits = TrussSpec(spacing=(300, 450, 600, 900, 1200)[seed % 5], setback=(900, 1800, 2400)[seed % 3])
+    house = House(plan, RoofSpec(22.5, (0, 300, 600)[seed % 3], 90), habits)
+    try:
+        sheet = layout_sheet(lay_out(house), "any")
+    except LayoutRefused as refused:
+        assert refused.reasons
+        return
+    written = [(text.text, text_box(text)) for text in texts(sheet)]
+    assert not [(a[0], b[0]) for a, b in combinations(written, 2) if meet(a[1], b[1])]
