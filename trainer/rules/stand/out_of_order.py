@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from trainer.order import Edge, Step
 from trainer.rules.carriers import cause_of
+from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule, truss_of
 from trainer.site import Event, Site, Stand, done
@@ -35,10 +36,10 @@ REASONS = {
 def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The truss just stood comes after another by good habit, told once for each truss and reason.
 
-    A carrier that does not stand yet is left to the rules about carriers.
+    A carrier that does not stand yet is left to the rules about carriers, a truss in a wrong place to those of places.
     """
     place = after.stood[truss_of(event)].place
-    if place is None:
+    if place is None or in_wrong_place(after, truss_of(event)):
         return
     late: dict[str, list[Edge]] = {}
     carriers = before.layout.by_tag[place].carried_by

@@ -1,0 +1,79 @@
+"""Attempts for tests: levels of the shop and of the cases, and what is found when actions are done on them."""
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from trainer.layout import Layout, lay_out
+from trainer.level import Level, parse_level
+from trainer.rules import Finding, judge
+from trainer.shipped import find_level
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Job, Refused, Site, Stand, Undo, act, start
+
+CASES = Path(__file__).parent / "cases"
+SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
+
+
+@cache
+def level_of(name: str) -> Level:
+    """A level of the cases, or else a shipped one."""
+    path = CASES / "levels" / f"{name}.yaml"
+    path = path if path.exists() else find_level(name)
+    return parse_level(path.read_bytes(), path.name)
+
+
+@cache
+def layout_of(name: str) -> Layout:
+    return lay_out(level_of(name).house())
+
+
+def job_of(name: str, undo_allowed: bool = True) -> Job:
+    level = level_of(name)
+    return Job(layout_of(name), level.tolerances.station, frozenset(level.lesson.stages), undo_allowed)
+
+
+@dataclass(frozen=True)
+class Attempt:
+    site: Site
+    findings: tuple[Finding, ...]
+    refused: tuple[tuple[int, str], ...]
+
+
+def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction]) -> Attempt:
+    """Do ``actions`` on a level in turn; what can't be done is skipped and noted."""
+    site = start(job_of(name))
+    findings: list[tuple[int, Finding]] = []
+    refused = []
+    for index, action in enumerate(actions):
+        result = act(site, index, action)
+        if isinstance(result, Refused):
+            refused.append((index, result.why))
+            continue
+        after, event = result
+        if isinstance(action, Undo):
+            findings = [(done, finding) for done, finding in findings if done < after.done]
+        findings += [(site.done, finding) for finding in judge(site, event, after)]
+        site = after
+    return Attempt(site, tuple(finding for _done, finding in findings), tuple(refused))
+
+
+def actions_of(entries: list[dict[str, object]]) -> tuple[AnyAction, ...]:
+    """Actions as a diary writes them."""
+    return Diary(level="case", actions=entries).actions
+
+
+def set_up(layout: Layout, tag: str) -> list[AnyAction]:
+    """All that one truss takes, done right: brackets, standing, a solid brace where it needs one, fixings."""
+    member = layout.by_tag[tag]
+    actions: list[AnyAction] = []
+    for end in member.ends:
+        if end.bears_on in layout.by_tag and member.kind != "saddle":
+            carrier = layout.by_tag[end.bears_on]
+            (x, y), (ux, uy) = carrier.start, carrier.direction
+            at = round(((end.at[0] - x) * ux + (end.at[1] - y) * uy) * 2) / 2
+            actions.append(Fit(part=end.fixing, on=carrier.tag, at=at))
+    actions.append(Stand(tag=tag, start=member.start, finish=member.finish))
+    if member.kind in ("standard", "girder", "truncated_girder", "truncated", "gable"):
+        actions.append(Brace(kind="solid", tags=(tag,)))
+    actions += [Fix(tag=tag, end=1, with_=member.ends[0].fixing), Fix(tag=tag, end=2, with_=member.ends[1].fixing)]
+    return actions
