@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
@@ -10,17 +11,17 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.model import Item, Line, Picture, Polygon, Text, View, fit
+from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
-import itertools
 
 Colour = tuple[int, int, int]
 _BEYOND = 2000
 """How far outside the surface shapes are cut off, px; the fast polygons only take small numbers."""
 _LEAST_TEXT = 7
 """Lettering smaller than this on screen, px, would be a smear and is left out."""
-PNG_WIDTH = 2400
+PNG_SCALE = 0.15
+"""Scale of a sheet saved as PNG, px per mm."""
 
 
 class Brush:
@@ -203,14 +204,14 @@ def colours_of(palette: Palette) -> dict[str, Colour]:
     return {role: rgb(colour) for role, colour in palette.items()}
 
 
-def save_png(picture: Picture, path: Path, width_px: int = PNG_WIDTH, *, palette: Palette) -> None:
-    """Save a picture as a PNG file ``width_px`` wide; needs no screen."""
+def save_png(picture: Picture, path: Path, *, palette: Palette) -> None:
+    """Save a picture as a PNG file at :data:`PNG_SCALE`; needs no screen."""
     wide, high = picture.box[2] - picture.box[0], picture.box[3] - picture.box[1]
-    surface = pygame.Surface((width_px, max(1, round(width_px * high / max(wide, 1.0)))))
+    surface = pygame.Surface((round(wide * PNG_SCALE), round(high * PNG_SCALE)))
     colours = colours_of(palette)
     surface.fill(colours["paper"])
-    # Strokes in px are meant for a screen about 1200 wide: paint larger sheets with the same weight of line.
-    Brush(surface, colours, fit(picture.box, *surface.get_size())).paint(_heavier(picture.items(), width_px / 1200))
+    sheet = _heavier(picture.items(), PNG_SCALE / SHEET_SCALE)
+    Brush(surface, colours, fit(picture.box, *surface.get_size())).paint(sheet)
     pygame.image.save(surface, str(path), "png")
 
 
