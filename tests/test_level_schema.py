@@ -65,6 +65,7 @@ def test_keys_are_explained_to_the_person_typing_them() -> None:
     ("path", "value"),
     [
         (["schema"], 2),
+        (["schema"], True),
         (["id"], "No Spaces"),
         (["title"], ""),
         (["plates", "outline"], [[0, 0], [1, 0], [1, 1]]),

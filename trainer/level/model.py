@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from trainer.layout.model import FixingSpec, House, TrussSpec
 from trainer.level.block import DEGREES, MM, Block, Corner
@@ -69,10 +69,16 @@ class TrussSettings(Block):
     """How far a saddle's end may run past the last truss under it, mm; beyond that it sits on a trimmer."""
 
 
+def _not_true(value: object) -> object:
+    if value is True:  # which pydantic would take for the 1 it equals
+        raise ValueError("is true; write 1")
+    return value
+
+
 class Level(Block):
     """One house and what is done on it, as a level file gives it."""
 
-    schema_: Annotated[Literal[1], Field(alias="schema")]
+    schema_: Annotated[Literal[1], BeforeValidator(_not_true), Field(alias="schema")]
     """Edition of the level file; always 1."""
     id: Annotated[
         str,
