@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
-from houses import house_like_outline, some_gables
+from houses import grown_house
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -32,7 +32,6 @@ from trainer.picture import (
 from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.measures import figure, spread, stations
-from trainer.plan import Plan
 from trainer.roof.model import RoofSpec
 from trainer.shipped import art_path, find_level, level_paths
 from trainer.words import CAUTION, INVENTED
@@ -221,10 +220,8 @@ def test_a_fitted_view_shows_the_whole_box_centred() -> None:
 @pytest.mark.parametrize("seed", range(24))
 def test_nothing_touches_on_houses_nobody_has_looked_at(seed: int) -> None:
     """House-like plans by seed, with close and wide spacings and with and without eaves."""
-    outline = house_like_outline(seed)
-    plan = Plan(outline, 90, some_gables(outline, seed))
     habits = TrussSpec(spacing=(300, 450, 600, 900, 1200)[seed % 5], setback=(900, 1800, 2400)[seed % 3])
-    house = House(plan, RoofSpec(22.5, (0, 300, 600)[seed % 3], 90), habits)
+    house = House(grown_house(seed), RoofSpec(22.5, (0, 300, 600)[seed % 3], 90), habits)
     try:
         sheet = layout_sheet(lay_out(house), "any")
     except LayoutRefused as refused:
