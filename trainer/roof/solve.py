@@ -1,0 +1,77 @@
+"""The roof over a plan: its planes out to the eaves, its creases and its areas."""
+
+from __future__ import annotations
+
+import math
+
+from trainer.plan import Plan
+from trainer.roof.creases import Kind, Piece, creases, seen
+from trainer.roof.eaves import crowded, share
+from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
+from trainer.roof.plane import Spread, View
+from trainer.roof.side import Place, sides
+
+_MM2_PER_M2 = 1e6
+
+
+def solve(plan: Plan, spec: RoofSpec) -> Roof:
+    """Return the roof over any plan that :func:`trainer.plan.plan_faults` finds sound, exactly.
+
+    So a gable must stand between two outside corners, and no two gables next to each other; any such mix of
+    hips and gables is solved. Places in plan are whole multiples of 1/16 mm, without rounding. Heights are
+    ``heel + d * tan(pitch)`` for the distance ``d`` to the outside, negative over the eaves.
+
+    Each face is one connected polygon, out to the eave and, at a gable, to the verge, which overhangs as far.
+    Where walls look at each other over a recess narrower than two overhangs, each roof ends halfway.
+    Ridges, hips and valleys are cut at the outside of the plates; each lies between two faces and is as long
+    as those two share it, its lower end (if level, the one with the lower x, then y) first.
+    """
+    views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if wall.gable))
+    pieces: list[Piece] = []
+    spreads: list[Spread] = []
+    for side in views:
+        for gap in side.gaps():
+            view = View(gap, side.tops, 0)
+            for plane in view.planes(0):
+                pieces += seen(side, gap.h, plane.polygon)
+            if spec.overhang and view.verges:
+                view = View(gap, side.tops, spec.overhang)
+            spreads += [Spread.of(side, gap.h, plane) for plane in view.planes(spec.overhang)]
+    if spec.overhang and crowded(views, spec.overhang):
+        spreads = list(share(plan.outline, views, spec.overhang))
+    return _roof(plan, spec, spreads, creases(pieces))
+
+
+def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Piece]) -> Roof:
+    slope, heel = spec.slope, spec.heel
+
+    def raised(place: Place) -> Point3:
+        return (place[0], place[1], heel + place[2] * slope)
+
+    def of(kind: Kind) -> tuple[Crease, ...]:
+        return tuple((raised(piece.start), raised(piece.finish)) for piece in pieces if piece.kind == kind)
+
+    names = [wall.name for wall in plan.walls]
+    faces = []
+    for walls, ring in sorted(spreads):
+        own = tuple(names[index] for index in walls)
+        faces.append(Face(own[0], own, tuple(map(raised, ring))))
+    area = sum(_twice_area(spread.ring) for spread in spreads) / 2 / _MM2_PER_M2
+    return Roof(
+        faces=tuple(faces),
+        ridges=of("ridge"),
+        hips=of("hip"),
+        valleys=of("valley"),
+        plan_area_m2=area,
+        area_m2=area / math.cos(math.radians(spec.pitch)),
+    )
+
+
+def _twice_area(ring: list[Place]) -> float:
+    """Twice the area that an anticlockwise ring encloses in plan, mm²; exact, as sums stay under 2**53 sixteenths."""
+    total = 0.0
+    x0, y0, _ = ring[-1]
+    for x1, y1, _ in ring:
+        total += x0 * y1 - x1 * y0
+        x0, y0 = x1, y1
+    return total
