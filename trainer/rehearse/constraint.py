@@ -17,6 +17,10 @@ def hold_steps(layout: Layout, order: Order, tag: str) -> tuple[Step, ...]:
     return tuple(step for step in steps if step in order.into)
 
 
+class Circle(ValueError):  # noqa: N818 - it is an answer about an order, not a fault of the program
+    """Raised where steps wait for each other in a circle."""
+
+
 class Constraint:
     """The edges of an order, with those that follow from "tied before the next in its row is stood"."""
 
@@ -84,4 +88,6 @@ class Constraint:
                 waiting[then] -= 1
                 if not waiting[then]:
                     ready.append(then)
+        if len(ready) < len(waiting):
+            raise Circle("no order keeps these edges")
         return ready

@@ -16,7 +16,7 @@ import math
 from trainer.layout import Layout
 from trainer.order import Order, Step
 from trainer.rehearse.chance import chance, shuffled
-from trainer.rehearse.constraint import Constraint, hold_steps
+from trainer.rehearse.constraint import Circle, Constraint, hold_steps
 
 GOLDEN = 0.618
 LEFT_UNTIED = 0.5
@@ -27,6 +27,8 @@ def right_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
     """Return every step of ``order`` in an order that keeps all its edges.
 
     It also keeps that in each row a truss is tied before the next one is stood.
+
+    :raises Circle: where no order does.
     """
     constraint = Constraint(layout, order)
     turn, part = divmod(seed, 3)
@@ -147,4 +149,6 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
             waiting[edge.then] -= 1
             if not waiting[edge.then]:
                 heapq.heappush(ready, rank[edge.then])
+    if len(drawn) < len(order.steps):
+        raise Circle("a row stays shut for what waits behind it")
     return drawn

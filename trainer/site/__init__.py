@@ -16,6 +16,7 @@ from trainer.site.actions import (
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.model import Bracing, Event, Fastened, Fitted, How, Hung, Job, Off, Refused, Site, Stood, run_along
+from trainer.site.placing import same_both_ways
 from trainer.site.query import (
     bracket_wanted,
     bracketed,
@@ -36,5 +37,5 @@ __all__ = [
     "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
     "HandOver", "How", "Hung", "Job", "Mark", "Off", "Refused", "Remove", "Site", "Stand", "Stood", "Undo", "act",
     "bracket_wanted", "bracketed", "done", "end_fixed", "held", "mark_wanted", "missing_before", "neighbours",
-    "occupant", "parse_diary", "row_of", "run_along", "standing_in_row", "start", "unready", "ways", "write_diary",
+    "occupant", "parse_diary", "row_of", "run_along", "same_both_ways", "standing_in_row", "start", "unready", "ways", "write_diary",
 ]  # fmt: skip

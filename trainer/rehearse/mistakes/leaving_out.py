@@ -1,0 +1,50 @@
+"""Things left out: brackets and fixings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.order import TIED, Step, needs_bracket
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.mistakes.planting import Planted, without
+from trainer.site import Hung, Job
+
+
+def hanger_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A hanger is never fitted."""
+    yield from _no_bracket(job, seed, "hanger")
+
+
+def heavy_girder_bracket_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A heavy girder bracket is never fitted."""
+    yield from _no_bracket(job, seed, "heavy girder bracket")
+
+
+def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """One end of a truss that nothing waits for is never fastened."""
+    ends = [
+        Step("fix", member.tag, end)
+        for member in job.layout.members
+        for end in (1, 2)
+        if member.kind in TIED and not job.layout.carries[member.tag] and not needs_bracket(member, end)
+    ]
+    for step in shuffled([step for step in ends if step in job.order.into], seed, "tie-down"):
+        steps, actions = without(job, seed, [step])
+        yield Planted(actions, step.tag, len(steps) - 1)
+
+
+def _no_bracket(job: Job, seed: int, part: str) -> Iterator[Planted]:
+    for bracket in shuffled(list(_alone(job, part)), seed, part):
+        fit = Step("fit", bracket.tag, bracket.end)
+        if fit in job.order.into:
+            steps, actions = without(job, seed, [fit])
+            yield Planted(actions, bracket.tag, steps.index(Step("stand", bracket.tag)))
+
+
+def _alone(job: Job, part: str) -> Iterator[Hung]:
+    """Brackets at a spot of their own; where two trusses share a spot, either could be the one without."""
+    for ends in job.hung.values():
+        for hung in ends:
+            beside = [other for other in ends if abs(other.at - hung.at) <= job.station_tolerance]
+            if hung.part == part and len(beside) == 1:
+                yield hung

@@ -1,0 +1,113 @@
+"""Things done too early: a truss set down before what carries it is ready, or before others that should go first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from trainer.layout.model import Member
+from trainer.order import TIED, Edge, Step
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.constraint import hold_steps
+from trainer.rehearse.mistakes.planting import Attempt, Planted, planted_in_order
+from trainer.rehearse.sequence import right_sequence
+from trainer.rehearse.telling import tell
+from trainer.site import Job, Remove
+
+DRAWS = 30
+"""As many orders as are drawn to find one with room for a truss tied late."""
+DRAWS_APART = 1_000_003
+"""How far apart the seeds of those draws are."""
+
+
+def carried_before_carrier(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss is hung before an end of its carrier is fixed."""
+    yield from _before_fixed(
+        job, seed, lambda m, c: m.kind != "saddle" and (m.kind, c.kind) != ("hip", "truncated_girder")
+    )
+
+
+def hip_before_truncated_girder(job: Job, seed: int) -> Iterator[Planted]:
+    """A hip truss is set down before an end of its truncated girder is fixed."""
+    yield from _before_fixed(job, seed, lambda m, c: (m.kind, c.kind) == ("hip", "truncated_girder"))
+
+
+def saddle_before_support(job: Job, seed: int) -> Iterator[Planted]:
+    """A saddle is set down before an end of a truss under it is fixed."""
+    yield from _before_fixed(job, seed, lambda m, _: m.kind == "saddle")
+
+
+def out_of_order(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss is stood before one that by good habit goes first."""
+    edges = [e for edges in job.order.into.values() for e in edges if _is_habit(job, e)]
+    for edge in shuffled(edges, seed, "out of order"):
+        if planted := planted_in_order(job, seed, edge.first, edge.then):
+            yield planted
+
+
+def taken_down_again(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss is stood, taken down for no reason, and stood again."""
+    attempt = Attempt.drawn(job, seed)
+    stands = [i for i, step in enumerate(attempt.steps) if step.verb == "stand"]
+    for i in shuffled(stands, seed, "taken down"):
+        tag = attempt.steps[i].tag
+        stood = attempt.actions[i]
+        yield Planted([*attempt.actions[: i + 1], Remove(tag=tag), stood, *attempt.actions[i + 1 :]], tag, i + 1)
+
+
+def stood_before_last_tied(job: Job, seed: int) -> Iterator[Planted]:
+    """The next truss is stood before the last one is tied, in a row where something is held."""
+    yield from _tied_late(job, seed, first_of_row=False)
+
+
+def row_with_nothing_solid(job: Job, seed: int) -> Iterator[Planted]:
+    """The first truss of a row is let go with no brace."""
+    yield from _tied_late(job, seed, first_of_row=True)
+
+
+def _before_fixed(job: Job, seed: int, meant: Callable[[Member, Member], bool]) -> Iterator[Planted]:
+    by_tag = job.layout.by_tag
+    choices = [
+        (Step("fix", carrier, end), Step("stand", member.tag))
+        for member in job.layout.members
+        for carrier in member.carried_by
+        for end in (1, 2)
+        # A carrier that its own ends hold up is let go before its ends are fixed: that would be two mistakes.
+        if by_tag[carrier].kind in TIED and meant(member, by_tag[carrier])
+    ]
+    for late, early in shuffled([c for c in choices if c[0] in job.order.into], seed, "before fixed"):
+        if planted := planted_in_order(job, seed, late, early):
+            yield planted
+
+
+def _is_habit(job: Job, edge: Edge) -> bool:
+    return edge.strength == "should" and edge.first.tag not in job.layout.by_tag[edge.then.tag].carried_by
+
+
+def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
+    if "brace" not in job.stages:
+        return
+    for again in range(DRAWS):
+        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        stands = [step for step in steps if step.verb == "stand"]
+        for this, then in shuffled(list(_next_in_row(job, stands, first_of_row)), seed, "tied late"):
+            ties = hold_steps(job.layout, job.order, this.tag)
+            tied = max((steps.index(tie) for tie in ties), default=len(steps))
+            stood = steps.index(then)
+            waiting = {Step("stand", tag) for tag in job.layout.carries[this.tag]}
+            if tied < stood and not waiting & set(steps[tied : stood + 1]):
+                changed = [*steps[:tied], *steps[tied + 1 : stood + 1], steps[tied], *steps[stood + 1 :]]
+                yield Planted(tell(job, changed, seed), this.tag, stood - 1)
+
+
+def _next_in_row(job: Job, stands: list[Step], first_of_row: bool) -> Iterator[tuple[Step, Step]]:
+    """Each stand with the next in its row: only the first of each row that tips over, or all others."""
+    last: dict[str, Step] = {}
+    firsts: set[Step] = set()
+    for step in stands:
+        member = job.layout.by_tag[step.tag]
+        before = last.get(member.row)
+        if before is None and member.kind in TIED:
+            firsts.add(step)
+        if before is not None and (before in firsts) == first_of_row:
+            yield before, step
+        last[member.row] = step

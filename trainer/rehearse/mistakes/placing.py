@@ -1,0 +1,153 @@
+"""Trusses stood wrong: the wrong one, the wrong place, the wrong way about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from trainer.layout.model import Kind, Member
+from trainer.order import Step, finishing
+from trainer.rehearse.chance import pick, shuffled
+from trainer.rehearse.mistakes.planting import Attempt, Planted, without
+from trainer.site import AnyAction, Brace, Fix, Job, Stand, same_both_ways
+
+CLEARLY = (20.0, 30.0, 45.0)
+"""How much further out than the tolerance, mm."""
+SWAPPED: frozenset[Kind] = frozenset({"standard", "truncated", "gable"})
+SHIFTED: frozenset[Kind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
+
+
+def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
+    """Two trusses as long as each other change places."""
+    attempt = Attempt.drawn(job, seed)
+    for one, other in shuffled(_mistakable(job), seed, "wrong truss"):
+        renamed = {one.tag: other.tag, other.tag: one.tag}
+        event = min(attempt.steps.index(Step("stand", tag)) for tag in renamed)
+        actions = [_renamed(action, renamed) for action in attempt.actions]
+        yield Planted(actions, renamed[attempt.steps[event].tag], event)
+
+
+def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss takes another's place; its own stays empty, and the other stays in the yard."""
+    for one, other in shuffled(_mistakable(job), seed, "left over"):
+        for astray, left in ((one, other), (other, one)):
+            if _nothing_waits_for(job, astray):
+                steps, actions = without(job, seed, finishing(astray))
+                changed = [_renamed(action, {left.tag: astray.tag}) for action in actions]
+                yield Planted(changed, left.tag, len(steps) - 1)
+
+
+def truss_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that nothing waits for is never stood."""
+    for member in shuffled(job.layout.members, seed, "missing"):
+        if _nothing_waits_for(job, member):
+            steps, actions = without(job, seed, finishing(member))
+            yield Planted(actions, member.tag, len(steps) - 1)
+
+
+def off_station(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss is stood to one side of its mark."""
+    yield from _to_one_side(
+        job, seed, (m for m in job.layout.members if m.kind in SHIFTED and not job.layout.carries[m.tag])
+    )
+
+
+def setback_not_the_levels(job: Job, seed: int) -> Iterator[Planted]:
+    """A truncated girder is stood at another setback."""
+    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "truncated_girder"))
+
+
+def girder_off_plate_line(job: Job, seed: int) -> Iterator[Planted]:
+    """A girder is stood off the line of the plates."""
+    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder"))
+
+
+def end_for_end(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss with unlike ends is turned round; each end is fastened where it then is."""
+    attempt = Attempt.drawn(job, seed)
+    unlike = [m for m in job.layout.members if not same_both_ways(m)]
+    for member in shuffled(unlike, seed, "end for end"):
+        if stand := attempt.stand_of(member.tag):
+            turned = attempt.with_stand(member.tag, _moved(stand, stand.finish, stand.start))
+            actions = [
+                a.model_copy(update={"end": 3 - a.end}) if isinstance(a, Fix) and a.tag == member.tag and a.end else a
+                for a in turned.actions
+            ]
+            yield Planted(actions, member.tag, turned.event)
+
+
+def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
+    """Two neighbours stand apart from each other, each within the tolerance of its own station."""
+    attempt = Attempt.drawn(job, seed)
+    by_tag, near = job.layout.by_tag, job.station_tolerance
+    out = max(round(near * 0.8 * 2) / 2, near / 2 + 0.5) if near >= 1 else near
+    spacing = job.layout.house.trusses.spacing
+    pairs = dict.fromkeys(
+        (bay.first, bay.second, bay.axis)
+        for bays in job.bays.values()
+        for bay in bays
+        if {by_tag[bay.first].kind, by_tag[bay.second].kind} <= SWAPPED and bay.gap + 2 * out > spacing + near
+    )
+    for first, second, axis in shuffled(list(pairs), seed, "spacing"):
+        stands = attempt.stand_of(first), attempt.stand_of(second)
+        if stands[0] and stands[1]:
+            apart = attempt.with_stand(first, _shifted(stands[0], *((-out, 0.0) if axis == "x" else (0.0, -out))))
+            both = Attempt(job, attempt.steps, apart.actions)
+            then = both.with_stand(second, _shifted(stands[1], *((out, 0.0) if axis == "x" else (0.0, out))))
+            yield then if then.event > apart.event else Planted(then.actions, first, apart.event)
+
+
+def _to_one_side(job: Job, seed: int, members: Iterable[Member]) -> Iterator[Planted]:
+    attempt = Attempt.drawn(job, seed)
+    for member in shuffled(list(members), seed, "to one side"):
+        stand = attempt.stand_of(member.tag)
+        out = job.station_tolerance + pick(CLEARLY, seed, member.tag, "how far")
+        ux, uy = member.direction
+        for sign in shuffled((1, -1), seed, member.tag, "which side"):
+            if stand:
+                yield attempt.with_stand(member.tag, _shifted(stand, -uy * out * sign, ux * out * sign))
+
+
+def _mistakable(job: Job) -> list[tuple[Member, Member]]:
+    """Pairs of trusses with the same length and bearings that are not the same piece, and carry nothing."""
+    free = [m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag]]
+    return [
+        (a, b)
+        for i, a in enumerate(free)
+        for b in free[i + 1 :]
+        if a.span == b.span and _bearings(a) == _bearings(b) and _height(a) != _height(b)
+    ]
+
+
+def _bearings(member: Member) -> tuple[tuple[bool, float], ...]:
+    return tuple((end.on_plate, end.tail) for end in member.ends)
+
+
+def _height(member: Member) -> int:
+    return round(max(z for _, z in member.top))
+
+
+def _nothing_waits_for(job: Job, member: Member) -> bool:
+    """Whether no other truss's standing comes after this one's, by must or should."""
+    stand = Step("stand", member.tag)
+    return stand in job.order.out_of and all(edge.then.tag in (member.tag, "") for edge in job.order.out_of[stand])
+
+
+def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
+    if isinstance(action, (Stand, Fix)):
+        return action.model_copy(update={"tag": names.get(action.tag, action.tag)})
+    if isinstance(action, Brace):
+        return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
+    return action
+
+
+def _shifted(stand: Stand, dx: float, dy: float) -> Stand:
+    (ax, ay), (bx, by) = stand.start, stand.finish
+    return _moved(stand, (ax + dx, ay + dy), (bx + dx, by + dy))
+
+
+def _moved(stand: Stand, start: tuple[float, float], finish: tuple[float, float]) -> Stand:
+    return stand.model_copy(update={"start": _half(start), "finish": _half(finish)})
+
+
+def _half(at: tuple[float, float]) -> tuple[float, float]:
+    return (round(at[0] * 2) / 2, round(at[1] * 2) / 2)

@@ -1,0 +1,96 @@
+"""What planters share: a right attempt to change, and ways to change its order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+
+from trainer.order import Edge, Order, Step
+from trainer.rehearse.constraint import Circle
+from trainer.rehearse.sequence import right_sequence
+from trainer.rehearse.telling import tell
+from trainer.site import AnyAction, Job, Stand
+
+
+@dataclass(frozen=True)
+class Planted:
+    """Actions with one mistake in them, which is to be found with ``member`` at the action ``event``."""
+
+    actions: list[AnyAction]
+    member: str
+    event: int
+
+
+Planter = Callable[[Job, int], Iterator[Planted]]
+"""Yields attempts with the mistake in different places, in an order that the seed decides."""
+
+
+@dataclass(frozen=True)
+class Attempt:
+    """A right attempt: its steps, and the action that does each."""
+
+    job: Job
+    steps: list[Step]
+    actions: list[AnyAction]
+
+    @staticmethod
+    def drawn(job: Job, seed: int) -> Attempt:
+        """Draw one for ``seed``."""
+        steps = right_sequence(job.layout, job.order, seed)
+        return Attempt(job, steps, tell(job, steps, seed))
+
+    def with_stand(self, tag: str, stand: Stand) -> Planted:
+        """Stand ``tag`` like this instead, which is the mistake."""
+        event = self.steps.index(Step("stand", tag))
+        return Planted([*self.actions[:event], stand, *self.actions[event + 1 :]], tag, event)
+
+    def stand_of(self, tag: str) -> Stand | None:
+        """How ``tag`` is stood here, if it is."""
+        return next((a for a in self.actions if isinstance(a, Stand) and a.tag == tag), None)
+
+
+def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:
+    """Return a right order but for the steps ``dropped``, and its actions."""
+    gone = set(dropped)
+    steps = [step for step in right_sequence(job.layout, job.order, seed) if step not in gone]
+    return steps, tell(job, steps, seed)
+
+
+def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
+    """The order with ``early`` before ``late``, against its edge; none where more than that edge holds them apart."""
+    kept = {
+        step: tuple(edge for edge in edges if (edge.first, edge.then) != (late, early))
+        for step, edges in order.out_of.items()
+    }
+    if _leads_to(kept, late, early):
+        return None
+    kept[early] = (*kept[early], Edge(early, late, "must", "planted"))
+    into: dict[Step, list[Edge]] = {step: [] for step in order.steps}
+    for edges in kept.values():
+        for edge in edges:
+            into[edge.then].append(edge)
+    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept)
+
+
+def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
+    """Return an attempt that is right but for doing ``early``, a stand, before ``late``."""
+    order = reversed_order(job.order, late, early)
+    if order is None:
+        return None
+    try:
+        steps = right_sequence(job.layout, order, seed)
+    except Circle:
+        return None
+    return Planted(tell(job, steps, seed), early.tag, steps.index(early))
+
+
+def _leads_to(out_of: dict[Step, tuple[Edge, ...]], first: Step, then: Step) -> bool:
+    seen, waiting = {first}, [first]
+    while waiting:
+        for edge in out_of[waiting.pop()]:
+            if edge.then == then:
+                return True
+            if edge.then not in seen:
+                seen.add(edge.then)
+                waiting.append(edge.then)
+    return False
