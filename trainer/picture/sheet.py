@@ -9,7 +9,7 @@ from trainer.picture.lettering import text_box, wrapped
 from trainer.picture.measures import figure, measures
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
-from trainer.picture.trusses import parts, trusses
+from trainer.picture.trusses import parts, strip, trusses
 from trainer.plan import Point
 from trainer.words import CAUTION, INVENTED, _
 
@@ -124,7 +124,10 @@ def _legend(items: list[Item], at: Point, unit: float, *, inside: bool) -> float
         items.append(Line(((left, y), (left + 5 * unit, y)), role, stroke, "px", dash))
         items.append(Text((left + 6 * unit, y), text, "ink", 1.2 * unit, anchor="start"))
         y -= 1.8 * unit
-    return y
+    bar = strip((left, y), (left + 5 * unit, y), 0.5 * unit)
+    items.append(Polygon(bar, "paper", "timber_edge", 0.8))
+    items.append(Text((left + 6 * unit, y), _("extension, or framing fixed later"), "ink", 1.2 * unit, anchor="start"))
+    return y - 1.8 * unit
 
 
 def _scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:
