@@ -19,16 +19,26 @@ def distance(plan: Plan, x: float, y: float) -> float:
     """
     if _inside(plan, x, y):
         return _within(plan, _seen(plan, x, y), x, y)
-    away, _, nearest = min((_to(wall, _EVERYWHERE, x, y), -_out(wall, x, y), wall.index) for wall in plan.walls)
-    wall = plan.walls[nearest]
+    wall = min(plan.walls, key=lambda wall: _nearness(wall, x, y))
     if not wall.gable:
-        return 0.0 - away
-    (ax, ay), (dx, dy) = wall.a, wall.along
-    along = (x - ax) * dx + (y - ay) * dy
+        return 0.0 - _to(wall, _EVERYWHERE, x, y)
+    along, _ = _before(wall, x, y)
     beside = min(along, wall.length - along)  # the eaves on either side run on past the gable
     if beside <= 0:
         return beside
     return min(beside, _within(plan, _cut(_seen(plan, x, y), wall), x, y))
+
+
+def _nearness(wall: Wall, x: float, y: float) -> tuple[float, float, float]:
+    """What tells the nearest wall: of walls as near, the one that the place lies most squarely before."""
+    along, inward = _before(wall, x, y)
+    return (_to(wall, _EVERYWHERE, x, y), inward, max(-along, along - wall.length))
+
+
+def _before(wall: Wall, x: float, y: float) -> tuple[float, float]:
+    """Distance along a wall from its first corner, and inward from its line."""
+    (ax, ay), (dx, dy) = wall.a, wall.along
+    return ((x - ax) * dx + (y - ay) * dy, (y - ay) * dx - (x - ax) * dy)
 
 
 _EVERYWHERE: _Box = (-FAR, -FAR, FAR, FAR)
@@ -46,8 +56,7 @@ def _seen(plan: Plan, x: float, y: float) -> _Box:
     """
     seen = _EVERYWHERE
     for wall in plan.walls:
-        (ax, ay), (dx, dy) = wall.a, wall.along
-        along, inward = (x - ax) * dx + (y - ay) * dy, (y - ay) * dx - (x - ax) * dy
+        along, inward = _before(wall, x, y)
         if wall.gable and 0 < along < wall.length and inward >= 0:
             seen = _cut(seen, wall)
     return seen
@@ -73,12 +82,6 @@ def _to(wall: Wall, seen: _Box, x: float, y: float) -> float:
     if x0 > x1 or y0 > y1:
         return FAR
     return max(x0 - x, x - x1, y0 - y, y - y1, 0.0)
-
-
-def _out(wall: Wall, x: float, y: float) -> float:
-    """Distance outward from a wall's line: of walls as near as each other, a place lies before the one it is most."""
-    (ax, ay), (dx, dy) = wall.a, wall.inward
-    return (ax - x) * dx + (ay - y) * dy
 
 
 def _inside(plan: Plan, x: float, y: float) -> bool:
