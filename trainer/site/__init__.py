@@ -37,5 +37,6 @@ __all__ = [
     "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
     "HandOver", "How", "Hung", "Job", "Mark", "Off", "Refused", "Remove", "Site", "Stand", "Stood", "Undo", "act",
     "bracket_wanted", "bracketed", "done", "end_fixed", "held", "mark_wanted", "missing_before", "neighbours",
-    "occupant", "parse_diary", "row_of", "run_along", "same_both_ways", "standing_in_row", "start", "unready", "ways", "write_diary",
+    "occupant", "parse_diary", "row_of", "run_along", "same_both_ways", "standing_in_row", "start",
+    "unready", "ways", "write_diary",
 ]  # fmt: skip

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import re
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from trainer.read import read_yaml, validate
+from trainer.read import Where, read_yaml, validate
+from trainer.read.schema_walk import WANTED
 from trainer.site.actions import Action, AnyAction
 
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_-]*( [A-Za-z0-9_-]+)*")
@@ -20,7 +21,9 @@ class Diary(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", validate_by_name=True, validate_by_alias=True)
 
-    schema_: Literal[1] = Field(default=1, validation_alias="schema", serialization_alias="schema")
+    schema_: Annotated[int, Field(ge=1, le=1, json_schema_extra={WANTED: "1"})] = Field(
+        default=1, validation_alias="schema", serialization_alias="schema"
+    )
     """Edition of the diary file; always 1."""
     level: Annotated[str, Field(min_length=1, max_length=200)]
     """Id of the level."""
@@ -30,12 +33,20 @@ class Diary(BaseModel):
     """What was done, in order."""
 
 
-def parse_diary(text: str | bytes, file: str) -> Diary:
-    """Read a diary's text; ``file`` is the name that faults carry.
+def parse_diary(text: str | bytes, file: str, level: str | None = None) -> Diary:
+    """Read a diary's text; ``file`` is the name that faults carry, ``level`` the one it must be an attempt at.
 
     Raises :class:`trainer.read.Faulty` with every fault. Whether an action can be done is not asked here.
     """
-    return validate(Diary, read_yaml(text, file))
+    document = read_yaml(text, file)
+    return validate(Diary, document, also=_of_another_level(document.data, level))
+
+
+def _of_another_level(data: object, level: str | None) -> list[tuple[Where, str]]:
+    named = data.get("level") if isinstance(data, dict) else None
+    if level is None or not isinstance(named, str) or named == level:
+        return []
+    return [(("level",), f"is '{named[:40]}'; this diary is held against '{level}', so give it its own level")]
 
 
 def write_diary(diary: Diary) -> str:

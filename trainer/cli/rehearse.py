@@ -1,0 +1,43 @@
+"""``trainer rehearse``: a right diary drawn at random, or one with a mistake planted."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from trainer.cli.given import LevelName, faulty, given_layout, given_level, say, wrong_call
+
+Seed = Annotated[
+    int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the order drawn; the diary's seed too.")
+]
+Mistake = Annotated[str | None, typer.Option("--mistake", metavar="RULE", help="Plant this one mistake.")]
+Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="DIARY", help="Write the diary to this file.")]
+
+
+def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out = None) -> None:
+    """Print a right diary for a level.
+
+    Its order is drawn at random: it keeps all that must and should come first, and is free otherwise. With
+    --mistake, the same with that one mistake in it.
+    """
+    from trainer.rehearse import CannotOccur, UnknownMistake, rehearse  # noqa: PLC0415
+    from trainer.site import write_diary  # noqa: PLC0415
+
+    given = given_level(level)
+    try:
+        diary = rehearse(given, seed, mistake, given_layout(given))
+    except UnknownMistake as unknown:
+        wrong_call(str(unknown))
+    except CannotOccur as reason:
+        faulty(str(reason))
+    text = write_diary(diary)
+    if output is None:
+        typer.echo(text, nl=False)
+        return
+    try:
+        output.write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        wrong_call(f"{output}: can't be written: {error.strerror or error}.")
+    say(f"Wrote {output}: {len(diary.actions)} actions.")
