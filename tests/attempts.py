@@ -1,14 +1,13 @@
 """Attempts for tests: levels of the shop and of the cases, and what is found when actions are done on them."""
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
-from trainer.rules import Finding, judge
+from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Job, Refused, Site, Stand, Undo, act, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Stand
 
 CASES = Path(__file__).parent / "cases"
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
@@ -27,34 +26,9 @@ def layout_of(name: str) -> Layout:
     return lay_out(level_of(name).house())
 
 
-def job_of(name: str, undo_allowed: bool = True) -> Job:
-    level = level_of(name)
-    return Job(layout_of(name), level.tolerances.station, frozenset(level.lesson.stages), undo_allowed)
-
-
-@dataclass(frozen=True)
-class Attempt:
-    site: Site
-    findings: tuple[Finding, ...]
-    refused: tuple[tuple[int, str], ...]
-
-
-def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction]) -> Attempt:
-    """Do ``actions`` on a level in turn; what can't be done is skipped and noted."""
-    site = start(job_of(name))
-    findings: list[tuple[int, Finding]] = []
-    refused = []
-    for index, action in enumerate(actions):
-        result = act(site, index, action)
-        if isinstance(result, Refused):
-            refused.append((index, result.why))
-            continue
-        after, event = result
-        if isinstance(action, Undo):
-            findings = [(done, finding) for done, finding in findings if done < after.done]
-        findings += [(site.done, finding) for finding in judge(site, event, after)]
-        site = after
-    return Attempt(site, tuple(finding for _done, finding in findings), tuple(refused))
+def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction]) -> Session:
+    """Do ``actions`` on a level, one after another."""
+    return Session(level_of(name), layout=layout_of(name)).replay(actions)
 
 
 def actions_of(entries: list[dict[str, object]]) -> tuple[AnyAction, ...]:

@@ -29,6 +29,9 @@ class Line:
     points: int
     text: str
 
+    def __str__(self) -> str:
+        return f"{-self.points:>4}  {self.rule} ({self.member}): {self.text}"
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -63,10 +66,9 @@ def _in_time(finding: Finding) -> tuple[int, str, str, str]:
 
 def _line(finding: Finding, weights: Mapping[str, int], counted: Finding) -> Line:
     if counted is not finding:
-        text = _("{severity}: counted already, with {rule} of {member}").format(
+        text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
             severity=finding.severity, rule=counted.rule, member=counted.member
         )
         return Line(finding.rule, finding.member, 0, text)
     points = weights[finding.severity]
-    text = _("{severity}: {points} points off").format(severity=finding.severity, points=points)
-    return Line(finding.rule, finding.member, points, text)
+    return Line(finding.rule, finding.member, points, finding.severity)

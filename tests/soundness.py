@@ -1,0 +1,298 @@
+"""Whether a roof was built soundly, in a good order, and is complete: read from the trade brief a second time.
+
+Knows the layout and what was done, and neither the rules, the precedence graph nor the site's own state, so
+that it can say whether they missed something. The sentences of the brief are quoted beside what follows
+from them; they are common practice, no source, unless a source is named there.
+"""
+
+import math
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from trainer.layout import Layout
+from trainer.layout.model import Member
+from trainer.site import AnyAction
+
+NEAR = 10.0
+"""The levels' tolerance on stations, mm."""
+MEANT = 200.0
+"""A truss this near a place is meant for it, mm."""
+TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
+ACROSS_A_ROW = TIPS_OVER
+ENOUGH = {
+    "framing anchor": {"framing anchor", "tie-down strap"},
+    "tie-down strap": {"tie-down strap"},
+    "hanger": {"hanger"},
+    "heavy girder bracket": {"heavy girder bracket"},
+}
+
+
+@dataclass
+class Build:
+    """A roof as it goes up; ``faults`` are sentences."""
+
+    layout: Layout
+    stood: dict[str, tuple] = field(default_factory=dict)
+    solid: set[str] = field(default_factory=set)
+    ties: list[tuple[str, ...]] = field(default_factory=list)
+    fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
+    brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
+    last: dict[str, str] = field(default_factory=dict)
+    faults: list[str] = field(default_factory=list)
+    handed_over: bool = False
+
+    def __post_init__(self):
+        self.place_of: dict[str, tuple[Member, bool]] = {}
+        self.in_place: dict[str, str] = {}
+
+    # what is done
+
+    def do(self, action: AnyAction) -> None:
+        getattr(self, f"do_{action.do}")(action)
+
+    def do_mark(self, action):
+        pass  # a mark holds nothing up: what counts is where the truss then stands
+
+    def do_fit(self, action):
+        if action.at is not None:
+            self.brackets.setdefault(action.on, []).append((action.part, action.at))
+
+    def do_brace(self, action):
+        if action.kind == "solid":
+            self.solid |= set(action.tags)
+        elif action.kind in ("batten", "steel brace", "diagonal"):
+            self.ties.append(action.tags)
+
+    def do_fix(self, action):
+        if action.end:
+            self.fixed.setdefault((action.tag, action.end), set()).add(action.with_)
+
+    def do_stand(self, action):
+        place, flipped = self.find_place(action.tag, action.start, action.finish)
+        self.let_go_last_of(place.row if place else self.layout.by_tag[action.tag].row)
+        if place is None:
+            self.fault(f"{action.tag} stands nowhere")
+        else:
+            self.check_piece(action, place, flipped)
+            self.check_carriers(place)
+            self.check_order(place)
+            self.place_of[action.tag] = (place, flipped)
+            self.in_place[place.tag] = action.tag
+        self.stood[action.tag] = (action.start, action.finish)
+        self.last[place.row if place else self.layout.by_tag[action.tag].row] = action.tag
+
+    def do_hand_over(self, _action):
+        self.handed_over = True
+        for row in list(self.last):
+            self.let_go_last_of(row)
+        for member in self.layout.members:
+            if member.tag in self.in_place:
+                self.check_fixings(member)
+            else:
+                self.fault(f"no truss in the place of {member.tag}")
+        self.check_gaps()
+
+    # what must hold
+
+    def fault(self, text):
+        self.faults.append(text)
+
+    def find_place(self, tag, start, finish):
+        """The free place nearest to where a truss is set; its own or a like one's where two are as near."""
+        found = []
+        for member in self.layout.members:
+            if member.tag in self.in_place:
+                continue
+            for flipped, (a, b) in enumerate(((start, finish), (finish, start))):
+                out = max(math.dist(a, member.start), math.dist(b, member.finish))
+                if out <= MEANT:
+                    found.append((round(out), not same_make(member, self.layout.by_tag[tag]), flipped, member.tag))
+        if not found:
+            return None, False
+        _out, _unlike, flipped, place = min(found)
+        return self.layout.by_tag[place], bool(flipped)
+
+    def check_piece(self, action, place, flipped):
+        """Every truss "stands on its station, the right way round"."""
+        member = self.layout.by_tag[action.tag]
+        if not same_make(member, place):
+            self.fault(f"{action.tag} is not the piece for the place of {place.tag}")
+        elif flipped and not alike_from_both_ends(member):
+            self.fault(f"{action.tag} is end for end")
+        a, b = (action.finish, action.start) if flipped else (action.start, action.finish)
+        ux, uy = place.direction
+        for at, wanted in ((a, place.start), (b, place.finish)):
+            dx, dy = at[0] - wanted[0], at[1] - wanted[1]
+            if max(abs(dx * ux + dy * uy), abs(dy * ux - dx * uy)) > NEAR:
+                self.fault(f"{action.tag} is off its station")
+
+    def check_carriers(self, place):
+        """ "A carrier stands, is braced, has its bracket fitted and is fixed before what it carries is set down"; for
+        saddles, "only over trusses that are … braced and fixed"."""
+        held = self.held()
+        for carrier in place.carried_by:
+            truss = self.in_place.get(carrier)
+            if truss is None:
+                self.fault(f"{place.tag} before its carrier {carrier}")
+            elif truss not in held:
+                self.fault(f"{place.tag} on {carrier}, which is not braced")
+            elif not all(self.fixed.get((truss, end)) for end in (1, 2)):
+                self.fault(f"{place.tag} on {carrier}, which is not fixed")
+        for end in (1, 2):
+            if not self.has_bracket(place, end):
+                self.fault(f"{place.tag} without its bracket")
+
+    def has_bracket(self, place, end):
+        """Brackets at one spot of a carrier serve as many hung ends as there are of them."""
+        here = place.ends[end - 1]
+        if place.kind == "saddle" or here.bears_on not in self.layout.by_tag:
+            return True
+        carrier = self.layout.by_tag[here.bears_on]
+        run = along(carrier, here.at)
+        there = sum(part == here.fixing and abs(at - run) <= NEAR for part, at in self.brackets.get(carrier.tag, ()))
+        used = 0
+        for tag in self.in_place:
+            other = self.layout.by_tag[tag]
+            if tag == place.tag or other.kind == "saddle":
+                continue
+            used += sum(
+                e.bears_on == carrier.tag and e.fixing == here.fixing and abs(along(carrier, e.at) - run) <= NEAR
+                for e in other.ends
+            )
+        return there > used
+
+    def held(self):
+        """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
+        held = {tag for tag in self.solid if tag in self.stood}
+        grew = True
+        while grew:
+            size = len(held)
+            for tags in self.ties:
+                if any(tag in held for tag in tags):
+                    held |= {tag for tag in tags if tag in self.stood}
+            for tag in self.stood:
+                if tag not in held and self.layout.by_tag[tag].kind not in TIPS_OVER and self.held_by_ends(tag, held):
+                    held.add(tag)
+            grew = len(held) > size
+        return held
+
+    def held_by_ends(self, tag, held):
+        if not all(self.fixed.get((tag, end)) for end in (1, 2)):
+            return False
+        place = self.place_of.get(tag, (self.layout.by_tag[tag], False))[0]
+        return all(self.in_place.get(carrier) in held for carrier in place.carried_by)
+
+    def let_go_last_of(self, row):
+        """ "The first truss of a row is braced to something solid … before it is let go; no truss is let go until tied
+        to what is held"."""
+        tag = self.last.pop(row, None)
+        if tag is not None and tag not in self.held():
+            self.fault(f"{tag} let go loose")
+
+    def check_order(self, place):
+        """The sentences under "Should", each within one wing."""
+        up = self.in_place
+        members = self.layout.members
+        # "Girders first"
+        if place.kind != "girder":
+            self.want_up(place, [m for m in members if m.kind == "girder" and m.wing == place.wing])
+        # "both truncated girders, then their hips"
+        row = place.row.split(" hip end ")[0]
+        in_row = [m for m in members if m.row == row]
+        if place.kind == "hip" and any(self.layout.by_tag[c].kind == "truncated_girder" for c in place.carried_by):
+            self.want_up(place, [m for m in in_row if m.kind == "truncated_girder"])
+        # "finish a hip end (truncated trusses, then jacks and creepers)"
+        if place.kind in ("jack", "creeper"):
+            self.want_up(place, self.truncated_of(place.row))
+        standards = sorted((m for m in in_row if m.kind == "standard"), key=spot)
+        outermost = {m.tag: m for m in (standards[:1] + standards[-1:])}
+        if place.kind == "standard":
+            # "before the middle"
+            for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:
+                self.want_up(place, [m for m in members if m.row == end] + self.truncated_of(end))
+            # "from apex to apex of the outermost full-height trusses before the ones between"
+            if place.tag not in outermost:
+                self.want_up(place, outermost.values())
+        # "at a gable the outermost full-height truss first … "
+        if place.kind == "gable" and standards:
+            nearest = min(standards, key=lambda m: abs(spot(m) - spot(place)))
+            if nearest.tag not in up:
+                self.fault(f"{place.tag} before {nearest.tag}")
+
+    def truncated_of(self, hip_end):
+        """The truncated girder of a hip end, and the truncated trusses nearer to it than to another."""
+        row = hip_end.split(" hip end ")[0]
+        girders = [m for m in self.layout.members if m.row == row and m.kind == "truncated_girder"]
+        ours = {c for m in self.layout.members if m.row == hip_end and m.kind == "hip" for c in m.carried_by}
+        found = [g for g in girders if g.tag in ours]
+        for member in self.layout.members:
+            if member.row == row and member.kind == "truncated" and found:
+                nearest = min(girders, key=lambda g: (abs(spot(g) - spot(member)), g.tag))
+                found += [member] if nearest.tag in ours else []
+        return found
+
+    def want_up(self, place, earlier):
+        for member in earlier:
+            if member.tag not in self.in_place:
+                self.fault(f"{place.tag} before {member.tag}")
+
+    def check_fixings(self, place):
+        """ "Carried trusses fastened, tie-down at every bearing"."""
+        truss, flipped = self.in_place[place.tag], self.place_of[self.in_place[place.tag]][1]
+        for end in (1, 2):
+            own = 3 - end if flipped else end
+            wanted = ENOUGH[place.ends[end - 1].fixing]
+            if not self.fixed.get((truss, own), set()) & wanted:
+                self.fault(f"{truss} not fastened at end {own}")
+
+    def check_gaps(self):
+        """ "No gap is ever more than the spacing": between trusses side by side in one row."""
+        spacing = self.layout.house.trusses.spacing + NEAR
+        for row in {m.row for m in self.layout.members if m.kind in ACROSS_A_ROW}:
+            places = sorted((m for m in self.layout.members if m.row == row), key=spot)
+            trusses = [self.in_place.get(m.tag) for m in places]
+            for one, other in pairwise(trusses):
+                if one and other and abs(self.spot_of(other) - self.spot_of(one)) > spacing:
+                    self.fault(f"gap from {one} to {other}")
+
+    def spot_of(self, tag):
+        place = self.place_of[tag][0]
+        return self.stood[tag][0][0 if place.start[0] == place.finish[0] else 1]
+
+
+def spot(member):
+    """Where a truss that runs straight across stands along its row."""
+    return member.start[0] if member.start[0] == member.finish[0] else member.start[1]
+
+
+def along(carrier, at):
+    (x, y), (ux, uy) = carrier.start, carrier.direction
+    return (at[0] - x) * ux + (at[1] - y) * uy
+
+
+def shape(member):
+    return [round(value) for point in member.top for value in point]
+
+
+def ends(member):
+    return [(end.on_plate, round(end.tail)) for end in member.ends]
+
+
+def same_make(a, b):
+    """The same piece: as long, as thick, the same roof line and the same ends."""
+    return (a.kind, a.plies, shape(a), ends(a)) == (b.kind, b.plies, shape(b), ends(b))
+
+
+def alike_from_both_ends(member):
+    mirrored = [round(value) for run, z in reversed(member.top) for value in (member.span - run, z)]
+    return ends(member) == ends(member)[::-1] and all(
+        abs(p - q) <= 1 for p, q in zip(shape(member), mirrored, strict=True)
+    )
+
+
+def faults(layout, actions):
+    """Every fault of building, in order, as sentences; ``actions`` are those that could be done."""
+    build = Build(layout)
+    for action in actions:
+        build.do(action)
+    return build.faults

@@ -1,0 +1,132 @@
+"""Edits made blindly to right diaries: each is found, with the right truss named, or leaves a sound roof.
+
+Whether a roof is sound is for ``soundness.py`` to say, which read the trade brief on its own; this file
+knows no rule. It also holds the other way round: what is found is not sound. Edits are sampled by seed;
+set ``TRAINER_FULL=1`` to make all of them.
+"""
+
+import os
+import random
+import re
+
+import pytest
+from attempts import SHIPPED, layout_of, level_of
+from soundness import faults
+
+from trainer.rehearse import rehearse
+from trainer.session import Session
+from trainer.site import Brace, Fit, Fix, Mark, Stand
+
+FULL = os.environ.get("TRAINER_FULL") == "1"
+SAMPLE = 60
+SHIFT = 60.0
+DELAYS = (1, 4, 25)
+
+
+def edits(actions, draw):
+    """Every blind edit of a diary: (name, actions touched, the diary after it)."""
+    last = len(actions) - 1  # the hand-over stays
+    for i, action in enumerate(actions[:last]):
+        rest = [*actions[:i], *actions[i + 1 :]]
+        yield f"drop {i}", [action], rest
+        for name, changed in changes(action):
+            yield f"{name} {i}", [action], [*actions[:i], changed, *actions[i + 1 :]]
+        for steps in (*DELAYS, last):
+            to = min(i + steps, last - 1)
+            if to > i:
+                yield f"delay {i} to {to}", [action], [*rest[:to], action, *rest[to:]]
+        other = draw.randrange(last)
+        if other != i:
+            swapped = list(actions)
+            swapped[i], swapped[other] = swapped[other], swapped[i]
+            yield f"swap {i} and {other}", [action, actions[other]], swapped
+    stands = [i for i, action in enumerate(actions) if isinstance(action, Stand)]
+    for i in stands:
+        j = draw.choice(stands)
+        one, other = actions[i], actions[j]
+        mixed = list(actions)
+        mixed[i] = other.model_copy(update={"start": one.start, "finish": one.finish})
+        mixed[j] = one.model_copy(update={"start": other.start, "finish": other.finish})
+        if i != j:
+            yield f"mix up {i} and {j}", [one, other], mixed
+
+
+def changes(action):
+    """One action done wrong."""
+    match action:
+        case Stand():
+            (ax, ay), (bx, by) = action.start, action.finish
+            long = max(abs(bx - ax), abs(by - ay))
+            ux, uy = SHIFT * (bx - ax) / long, SHIFT * (by - ay) / long
+            for name, (dx, dy) in {"shift along": (ux, uy), "shift across": (-uy, ux), "shift back": (uy, -ux)}.items():
+                yield name, action.model_copy(update={"start": (ax + dx, ay + dy), "finish": (bx + dx, by + dy)})
+            yield "skew", action.model_copy(update={"finish": (bx - uy / 2, by + ux / 2)})
+            yield "turn", action.model_copy(update={"start": action.finish, "finish": action.start})
+        case Fix():
+            yield "other end", action.model_copy(update={"end": 3 - action.end})
+            yield (
+                "nails",
+                action.model_copy(update={"with_": "nails" if action.with_ == "framing anchor" else "framing anchor"}),
+            )
+        case Fit():
+            yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
+            other = {"hanger": "heavy girder bracket", "heavy girder bracket": "hanger"}
+            yield "other part", action.model_copy(update={"part": other[action.part]})
+        case Brace():
+            yield "prop", action.model_copy(update={"kind": "prop"})
+            if len(action.tags) > 1:
+                yield "fewer", action.model_copy(update={"tags": action.tags[1:]})
+        case Mark():
+            yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
+
+
+def named(actions, layout):
+    """The trusses that actions are about; a bracket is about its carrier and what hangs on it."""
+    tags = set()
+    for action in actions:
+        match action:
+            case Brace():
+                tags |= set(action.tags)
+            case Fit():
+                tags |= {action.on, *layout.carries[action.on]}
+            case Stand() | Fix():
+                tags.add(action.tag)
+            case Mark():
+                tags.add(action.on or "")
+    return tags
+
+
+def judge(name, seed, edited):
+    """What is found in a diary, what is unsound in it, and what could not be done."""
+    session = Session(level_of(name), seed, layout=layout_of(name)).replay(edited)
+    done = [outcome.action for outcome in session.outcomes if outcome.event]
+    refused = [outcome.action for outcome in session.outcomes if outcome.refused]
+    return session.findings, faults(layout_of(name), done), refused
+
+
+def check(name, seed, what, touched, edited):
+    findings, unsound, refused = judge(name, seed, edited)
+    about = f"{name}, seed {seed}, {what}: {touched}"
+    if unsound:
+        assert findings, f"{about}: not found: {unsound[:3]}"
+        words = {word for f in findings for word in (f.member, *re.findall(r"\w+", f.what))}
+        right = named([*touched, *refused], layout_of(name))
+        assert words & right, f"{about}: names others: {[(f.rule, f.what) for f in findings]}"
+    else:
+        assert not findings, f"{about}: sound, yet found: {[(f.rule, f.what) for f in findings]}"
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_right_diary_is_sound_and_nothing_is_found(name):
+    for seed in range(4):
+        diary = rehearse(level_of(name), seed, layout=layout_of(name))
+        assert judge(name, seed, diary.actions) == ((), [], [])
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_no_mistake_slips_through(name):
+    seed = SHIPPED.index(name)
+    draw = random.Random(seed)
+    made = list(edits(rehearse(level_of(name), seed, layout=layout_of(name)).actions, draw))
+    for what, touched, edited in made if FULL else draw.sample(made, SAMPLE):
+        check(name, seed, what, touched, edited)

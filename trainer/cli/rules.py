@@ -1,0 +1,70 @@
+"""``trainer rules``: what the trainer finds, by stage, and one rule explained."""
+
+from __future__ import annotations
+
+import json
+from itertools import groupby
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import AsJson, wrong_call
+from trainer.cli.table import table
+
+if TYPE_CHECKING:
+    from trainer.rules import Rule
+
+RuleName = Annotated[str, typer.Argument(metavar="NAME", help="A rule to explain, such as off-station.")]
+TOLD = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
+SEVERITIES = {
+    "stop-work": "someone could be hurt, or it could fall",
+    "rework": "it must come down or be done again",
+    "tolerance": "out by more than allowed",
+    "habit": "sound, but a better order exists",
+}
+
+
+def rules(name: RuleName = "", as_json: AsJson = False) -> None:
+    """List the rules by stage, or explain one.
+
+    Each has a severity, what it says, why it matters on site, how to put it right, what to mind, and its source.
+    """
+    from trainer.rules import all_rules  # noqa: PLC0415
+
+    known = {rule.name: rule for rule in all_rules()}
+    if name and name not in known:
+        from trainer.read import did_you_mean  # noqa: PLC0415
+
+        guess = did_you_mean(name, known) or "'trainer rules' lists them"
+        wrong_call(f"There is no rule '{name}'; {guess}")
+    chosen = [known[name]] if name else list(known.values())
+    if as_json:
+        told = [{field: getattr(rule, field) for field in TOLD} for rule in chosen]
+        typer.echo(json.dumps(told[0] if name else told))
+    else:
+        typer.echo(explained(chosen[0]) if name else _listed(chosen))
+
+
+def explained(rule: Rule) -> str:
+    """Return one rule in words for people."""
+    what = rule.what.format(member="…", got="…", want="…")
+    return "\n".join(
+        [
+            f"{rule.name} ({rule.stage}, {rule.severity}: {SEVERITIES[rule.severity]})",
+            f"  Says: {what}",
+            f"  Why: {rule.why}",
+            f"  Put right: {rule.fix}",
+            f"  Safety: {rule.safety}",
+            f"  Source: {rule.source}",
+        ]
+    )
+
+
+def _listed(chosen: list[Rule]) -> str:
+    from trainer.words import CAUTION  # noqa: PLC0415
+
+    parts = []
+    for stage, of_stage in groupby(chosen, key=lambda rule: rule.stage):
+        rows = [(rule.name, rule.severity, rule.why) for rule in of_stage]
+        parts.append(f"{stage.capitalize()}\n\n{table(('rule', 'severity', 'why it matters'), rows)}")
+    return "\n\n".join([*parts, CAUTION])
