@@ -24,14 +24,13 @@ from trainer.picture import (
     View,
     fit,
     flat,
-    layout_sheet,
     parse_palettes,
-    plan_picture,
     to_svg,
 )
 from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.measures import figure, spread, stations
+from trainer.picture.sheet import layout_sheet, plan_picture
 from trainer.roof.model import RoofSpec
 from trainer.shipped import art_path, find_level, level_paths
 from trainer.words import CAUTION, INVENTED

@@ -25,7 +25,8 @@ def draw(
 
     Plates, trusses with their tags, ridge, hip and valley lines, and running measures along the walls.
     """
-    from trainer.picture import layout_sheet, to_svg  # noqa: PLC0415
+    from trainer.picture import to_svg  # noqa: PLC0415
+    from trainer.picture.sheet import layout_sheet  # noqa: PLC0415
 
     if output.suffix.lower() not in FORMATS:
         wrong_call(f"{output}: the name must end in {' or '.join(FORMATS)}.")

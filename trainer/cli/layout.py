@@ -35,7 +35,7 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
 
 def _for_people(title: str, worked: Layout) -> str:
     from trainer.layout import loads  # noqa: PLC0415
-    from trainer.picture import counts_in_words, settings_in_words  # noqa: PLC0415
+    from trainer.picture.sheet import counts_in_words, settings_in_words  # noqa: PLC0415
     from trainer.words import CAUTION, INVENTED  # noqa: PLC0415
 
     parts = [f"{title}: set-out", INVENTED, settings_in_words(worked)]
