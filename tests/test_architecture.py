@@ -25,7 +25,7 @@ OUTSIDE = {
     "layout": {"shapely", "numpy"},
     "level": {"pydantic", "pydantic_core"},
     "site": {"pydantic", "pydantic_core"},
-    "quiz": {"fsrs"},
+    "quiz": {"fsrs", "pydantic"},
     "records": {"cryptography", "rfc8785"},
     "report": {"fpdf", "jinja2"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},

@@ -15,7 +15,9 @@ from trainer import __version__
 from trainer.cli.board import board
 from trainer.cli.check import check
 from trainer.cli.draw import draw
+from trainer.cli.grade import grade
 from trainer.cli.layout import layout
+from trainer.cli.rehearse import rehearse
 from trainer.cli.roof import roof
 from trainer.cli.schema import schema
 
@@ -28,7 +30,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (roof, layout, draw, check, schema):
+for command in (roof, layout, draw, check, schema, rehearse, grade):
     app.command()(command)
 
 
