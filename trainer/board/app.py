@@ -10,6 +10,7 @@ import pygame
 
 from trainer.board.look import SCALES, THEMES, Look
 from trainer.board.scene import Scene
+from trainer.board.scenes.opening_up import OpeningUp
 from trainer.board.services import Mode, Services
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
@@ -47,7 +48,7 @@ class App:
             self._help, self.set_look, self.focus, lambda: self.now_ms, stamp, seed,
         )  # fmt: skip
         self.scene: Scene
-        self._go_home()
+        self.show(OpeningUp(self.services))
 
     # from screen to screen
 

@@ -5,6 +5,7 @@ Drawn from the judged state alone; the reference layout lends only the sizes of 
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,7 +17,6 @@ from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.plan import Point
 from trainer.site.model import Site, Stood
-import itertools
 
 TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
 """Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""

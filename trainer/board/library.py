@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from trainer.level import Level
     from trainer.roof.model import Roof
 
-_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "paper", (-1, 0): "grid"}
+_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "paper", (-1, 0): "shadow"}
 """Planes of the roof by the way they face away from, so that a roof reads at a glance."""
 
 

@@ -24,7 +24,8 @@ class PlanView(Widget):
     """A drawing that can be moved and zoomed. It lives as long as its screen.
 
     ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves.
-    ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click, ``press_key`` with keys.
+    ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
+    ``press_key`` with keys.
     """
 
     role = "plan"

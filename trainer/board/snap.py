@@ -210,13 +210,13 @@ def along_truss(stood: Stood, point: Point) -> tuple[float, float]:
     return (dx * ux + dy * uy, dx * -uy + dy * ux)
 
 
-def nearest_truss(stood: Iterable[Stood], point: Point, reach: float) -> Stood | None:
-    """Return the standing truss nearest to a place, within ``reach`` mm."""
+def nearest_truss(stood: Iterable[Stood], point: Point, reach: float, chosen: str = "") -> Stood | None:
+    """Return the standing truss nearest to a place, within ``reach`` mm; where several meet, the one that is ``chosen``."""
     best, least = None, reach
     for one in stood:
         run, aside = along_truss(one, point)
         length = math.dist(one.start, one.finish)
-        gap = math.hypot(run - min(max(run, 0.0), length), aside)
+        gap = math.hypot(run - min(max(run, 0.0), length), aside) - (reach * 0.2 if one.tag == chosen else 0.0)
         if gap < least:
             best, least = one, gap
     return best

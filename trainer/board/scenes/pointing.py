@@ -47,7 +47,8 @@ class Pointer:
     def point(self, bench: Bench, site: Site, place: Point, mm_per_px: float) -> str:
         """Aim the bench at a place; return the tag of the standing truss that is meant, if any."""
         reach, step = 9 * mm_per_px, whole_step(mm_per_px)
-        truss = nearest_truss(site.stood.values(), place, REACH_PX * mm_per_px)
+        chosen = bench.mark_on if bench.tool == "mark" else bench.truss
+        truss = nearest_truss(site.stood.values(), place, REACH_PX * mm_per_px, chosen)
         if bench.tool == "stand":
             member = hand.member_in_hand(bench, site)
             if member is not None:

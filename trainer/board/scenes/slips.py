@@ -92,8 +92,8 @@ def _stand(work: Desk) -> list[Widget]:
         ]
     names = _walls(work)
 
-    def put(aim: Aim) -> None:
-        work.change(lambda b: setattr(b, "aim", aim), settle_hip=True)
+    def put(aim: Aim, *, settle_hip: bool = True) -> None:
+        work.change(lambda b: setattr(b, "aim", aim), settle_hip=settle_hip)
 
     wall = Choice(
         _("Wall"),
@@ -117,7 +117,7 @@ def _stand(work: Desk) -> list[Widget]:
         _("It lies"),
         ways,
         LIES.index(bench.aim.lies),
-        lambda i: put(replace(bench.aim, lies=LIES[i])),
+        lambda i: put(replace(bench.aim, lies=LIES[i]), settle_hip=False),
         key="slip/lies",
         shortcut="L",
     )

@@ -140,7 +140,7 @@ class Work(Scene):
     def use(self, tool: Tool) -> None:
         """Take up a tool, and open the list that goes with it."""
         hand.use(self.bench, self.site, tool)
-        self.tab = "yard" if tool in {"stand", "mark", "fit"} else "roof"
+        self.tab = "yard" if tool in {"stand", "mark"} or not self.site.stood else "roof"
         self.noted = ()
         self.message = work_frame.first_words(tool)
         self.refresh()

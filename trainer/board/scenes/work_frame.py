@@ -76,7 +76,7 @@ def bar(work: Desk) -> Widget:
 def _tools(work: Desk) -> list[Widget]:
     return [
         Button(
-            f"{TOOL_NAMES[t]} {TOOL_LETTERS[t]}", partial(work.use, t), kind="tool", picture=t,
+            TOOL_NAMES[t], partial(work.use, t), kind="tool", picture=t,
             checked=work.bench.tool == t,
             key=f"tool/{t}", ground="paper", shortcut=TOOL_LETTERS[t],
         )

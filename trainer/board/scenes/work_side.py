@@ -11,7 +11,7 @@ from trainer.board.scenes.desk import LIST_KEY, TAB_NAMES, TABS, Desk
 from trainer.board.scenes.slips import slip
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.board.widgets.boxes import Rule
-from trainer.picture import counts_in_words
+from trainer.picture.sheet import counts_in_words
 from trainer.site.model import Site
 from trainer.words import _
 

@@ -67,7 +67,7 @@ class Button(Widget):
     def wide(self, ui: Ui) -> int:
         look = ui.look
         if self.kind == "tool":
-            return max(look.px(84), look.width(self.name, "small") + look.px(16))
+            return max(look.px(84), look.width(f"{self.name} {self.shortcut}", "small") + look.px(16))
         wide = look.width(self.name, "body") + look.px(28)
         if self.picture:
             wide += look.px(26)
@@ -111,7 +111,7 @@ class Button(Widget):
         look, rect = ui.look, self.rect
         picture = icon(look, self.picture, look.px(28))
         surface.blit(picture, (rect.centerx - picture.get_width() // 2, rect.top + look.px(7)))
-        word = look.text(self.name, "small", ink)
+        word = look.text(f"{self.name} {self.shortcut}", "small", ink)
         self.cut = word.get_width() > rect.width
         surface.blit(word, (rect.centerx - word.get_width() // 2, rect.bottom - word.get_height() - look.px(6)))
 
@@ -282,7 +282,10 @@ class Entry(Widget):
         return f"{self.name}   {self.shortcut}" if self.shortcut else self.name
 
     def wide(self, ui: Ui) -> int:
-        return max(ui.look.width("-000000.0 mm", "strong") + ui.look.px(20), ui.look.width(self._caption(), "small"))
+        return max(
+            ui.look.width(f"-00000.0 {self.unit}", "strong") + ui.look.px(12) + 2 * max(24, ui.look.px(24)),
+            ui.look.width(self._caption(), "small"),
+        )
 
     def high(self, ui: Ui, width: int) -> int:
         return ui.look.line("small") + control_height(ui)
@@ -291,19 +294,34 @@ class Entry(Widget):
         draft = ui.memory.get(f"draft/{self.key}")
         return None if draft is None or ui.focus != self.key else str(draft)
 
+    def _box(self, ui: Ui) -> pygame.Rect:
+        top = ui.look.line("small")
+        return pygame.Rect(self.rect.left, self.rect.top + top, self.rect.width, self.rect.height - top)
+
+    def steppers(self, ui: Ui) -> tuple[pygame.Rect, pygame.Rect]:
+        """Where less and more are pressed by mouse, at the right of the box."""
+        box, wide = self._box(ui), max(24, ui.look.px(24))
+        more = pygame.Rect(box.right - wide - 2, box.top, wide, box.height)
+        return more.move(-wide, 0), more
+
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         look = ui.look
         surface.blit(look.text(self._caption(), "small", "panel_faint"), self.rect.topleft)
-        top = look.line("small")
-        box = pygame.Rect(self.rect.left, self.rect.top + top, self.rect.width, self.rect.height - top)
+        box = self._box(ui)
         pygame.draw.rect(surface, look["panel"], box, border_radius=look.px(4))
         hot = ui.hover == self.key
         pygame.draw.rect(surface, look["panel_edge"], box, 3 if hot else 2, border_radius=look.px(4))
         draft = self._draft(ui)
-        text = self.value if draft is None else f"{draft}|"
-        drawn = look.text(text, "strong", "panel_ink")
-        self.cut = drawn.get_width() > box.width - look.px(12)
-        surface.blit(drawn, (box.left + look.px(10), box.centery - drawn.get_height() // 2))
+        drawn = look.text(self.value if draft is None else f"{draft}|", "strong", "panel_ink")
+        steppers = self.steppers(ui)
+        self.cut = box.left + look.px(8) + drawn.get_width() > steppers[0].left
+        surface.blit(drawn, (box.left + look.px(8), box.centery - drawn.get_height() // 2))
+        arm = look.px(5)
+        for place, upright in zip(steppers, (False, True), strict=True):
+            x, y = place.center
+            pygame.draw.line(surface, look["panel_ink"], (x - arm, y), (x + arm, y), 2)
+            if upright:
+                pygame.draw.line(surface, look["panel_ink"], (x, y - arm), (x, y + arm), 2)
         if ui.focus == self.key:
             ring, self.rect = self.rect, box
             draw_focus(ui, surface, self)
@@ -349,3 +367,17 @@ class Entry(Widget):
 
     def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
         return button == 1
+
+    def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
+        less, more = self.steppers(ui)
+        if button == 1 and (less.collidepoint(pos) or more.collidepoint(pos)):
+            self._step(ui, 1 if more.collidepoint(pos) else -1)
+
+    def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
+        self._step(ui, 1 if amount > 0 else -1)
+        return True
+
+    def _step(self, ui: Ui, way: int) -> None:
+        self.commit(ui)
+        self.take(self.number + way * self.nudge)
+        ui.refresh()

@@ -76,21 +76,25 @@ class Listing(Widget):
         room = self._text_room(ui, width or self.rect.width)
         first = max((len(ui.look.wrap(row.text, "strong", room)) for row in self.rows), default=1)
         second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows), default=1)
-        return first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
+        lines = first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
+        return max(lines, self._drawing_width(ui, width or self.rect.width) * 3 // 4 if self._drawn() else 0)
+
+    def _drawn(self) -> bool:
+        return any(row.drawing for row in self.rows)
 
     def _text_room(self, ui: Ui, width: int) -> int:
         """Width that the lines of a tall row have."""
         room = width - ui.look.px(28)
         if any(row.picture for row in self.rows):
             room -= ui.look.px(28)
-        if any(row.drawing for row in self.rows):
+        if self._drawn():
             room -= self._drawing_width(ui, width) + ui.look.px(14)
         if details := [ui.look.width(row.detail, "small") for row in self.rows if row.detail]:
             room -= max(details) + ui.look.px(10)
         return max(room, 40)
 
     def _drawing_width(self, ui: Ui, width: int) -> int:
-        return min(ui.look.px(92), width // 4)
+        return min(ui.look.px(96), width // 4)
 
     def high(self, ui: Ui, width: int) -> int:
         return self.row_height(ui, width) * min(3 if self.tall else 5, max(1, len(self.rows)))
@@ -230,7 +234,10 @@ class Listing(Widget):
 
     def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
         index = (pos[1] - self.rect.top + self._offset(ui)) // self.row_height(ui)
-        if button == 1 and self.carry is not None and 0 <= index < len(self.rows):
+        inside = button == 1 and 0 <= index < len(self.rows)
+        # Choosing may scroll the list under the mouse: remember what was pressed, not where.
+        ui.memory[f"pressed/{self.key}"] = self.rows[index].key if inside else ""
+        if inside and self.carry is not None:
             self.choose(self.rows[index].key)
         return button == 1
 
@@ -239,14 +246,13 @@ class Listing(Widget):
             self.carry(pos)
 
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
-        if self.drop is not None and not self.rect.collidepoint(pos):
+        row = str(ui.memory.pop(f"pressed/{self.key}", ""))
+        if self.drop is not None and row and not self.rect.collidepoint(pos):
             self.drop(pos)
-            return
-        index = (pos[1] - self.rect.top + self._offset(ui)) // self.row_height(ui)
-        if button == 1 and self.visible_rect().collidepoint(pos) and 0 <= index < len(self.rows):
-            self.choose(self.rows[index].key)
+        elif row and self.visible_rect().collidepoint(pos):
+            self.choose(row)
             if self.take:
-                self.take(self.rows[index].key)
+                self.take(row)
             ui.refresh()
 
     def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:

@@ -1,0 +1,418 @@
+"""A person at the board: sees its tree of names and the plan, and has only a keyboard and a mouse."""
+
+import os
+
+os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
+os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
+os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+
+import math
+from pathlib import Path
+from typing import cast
+
+import pygame
+
+from trainer.board.aim import LIES, LIES_NAMES, Aim, ends, on_wall
+from trainer.board.app import App
+from trainer.board.plan_view import PlanView
+from trainer.board.scenes.work import Work
+from trainer.board.widgets import Node
+from trainer.board.window import palettes
+from trainer.layout import Member
+from trainer.plan import Point
+from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
+
+KEYS = {
+    "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
+    "left": pygame.K_LEFT, "right": pygame.K_RIGHT, "home": pygame.K_HOME, "end": pygame.K_END,
+    "page down": pygame.K_PAGEDOWN, "page up": pygame.K_PAGEUP, "space": pygame.K_SPACE, "f1": pygame.K_F1,
+    "f2": pygame.K_F2, "f6": pygame.K_F6, "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
+    "+": pygame.K_PLUS,
+}  # fmt: skip
+
+
+class Person:
+    """Drives an App by events as a window would, and lets its clock run."""
+
+    def __init__(
+        self, size: tuple[int, int] = (1280, 800), *, theme: str = "light", scale: float = 1.0, data: Path | None = None
+    ) -> None:
+        pygame.display.init()
+        self.surface = pygame.display.set_mode(size)
+        self.app = App(self.surface, palettes(), theme=theme, scale=scale, data=data)
+        self.now = 0
+        self.wait(3)
+
+    # time and eyes
+
+    def wait(self, frames: int = 1, ms: int = 50) -> None:
+        for _ in range(frames):
+            self.now += ms
+            self.app.frame(self.now)
+
+    def wait_for_houses(self, count: int = 8) -> None:
+        for _ in range(50):
+            if len(self.tree().one("list", "Houses").children) == count:
+                return
+            self.wait()
+        raise AssertionError("the houses never came")
+
+    def tree(self) -> Node:
+        return self.app.tree()
+
+    def see(self, role: str, name: str = "") -> Node:
+        return self.tree().one(role, name)
+
+    def sees(self, role: str, name: str = "") -> bool:
+        return bool(self.tree().all(role, name))
+
+    @property
+    def focused(self) -> Node:
+        return next(node for node in self.tree().walk() if node.focused)
+
+    @property
+    def status(self) -> str:
+        return self.see("status").name
+
+    @property
+    def work(self) -> Work:
+        """The work screen; for looking at the site only."""
+        assert isinstance(self.app.scene, Work)
+        return self.app.scene
+
+    @property
+    def plan(self) -> PlanView:
+        return cast(PlanView, self.app.scene.roots["plan"])
+
+    # keyboard
+
+    def key(self, name: str, *, ctrl: bool = False, shift: bool = False, times: int = 1) -> None:
+        code = KEYS.get(name) or pygame.key.key_code(name)
+        mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0)
+        typed = name if len(name) == 1 and not ctrl else ""
+        for _ in range(times):
+            self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))
+            self.app.handle(pygame.event.Event(pygame.KEYUP, key=code, mod=mod))
+        self.wait(ms=5)
+
+    def type(self, number: float) -> None:
+        for char in f"{number:g}" if float(number).is_integer() else f"{number:.1f}":
+            self.key(char)
+
+    def tab_to(self, role: str, name: str) -> None:
+        for _ in range(80):
+            node = self.focused
+            if node.role == role and node.name.startswith(name):
+                return
+            self.key("tab")
+        raise AssertionError(f"Tab never came to {role} {name!r}")
+
+    def arrow_to(self, row: str, listing: str) -> None:
+        """Go to a row of the list that has the focus."""
+        node = self.see("list", listing)
+        assert node.focused, f"{listing} has not the focus; {self.focused.role} {self.focused.name} has"
+        keys = [child.key for child in node.children]
+        now = next((i for i, child in enumerate(node.children) if child.value == "chosen"), None)
+        target = keys.index(row)
+        if now is None:
+            self.key("home")
+            now = 0
+        self.key("down" if target > now else "up", times=abs(target - now))
+        assert next(c.key for c in self.see("list", listing).children if c.value == "chosen") == row
+
+    def press_until(self, key: str, choice: str, wanted: str) -> None:
+        for _ in range(20):
+            if self.see("choice", choice).value == wanted:
+                return
+            self.key(key)
+        raise AssertionError(f"{choice} never came to {wanted}")
+
+    # mouse
+
+    def move(self, pos: tuple[int, int]) -> None:
+        self.app.handle(pygame.event.Event(pygame.MOUSEMOTION, pos=pos, rel=(0, 0), buttons=(0, 0, 0)))
+
+    def press(self, pos: tuple[int, int], button: int = 1) -> None:
+        self.move(pos)
+        self.app.handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=pos, button=button))
+
+    def let_go(self, pos: tuple[int, int], button: int = 1) -> None:
+        self.app.handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=pos, button=button))
+        self.wait(ms=5)
+
+    def click(self, pos: tuple[int, int], button: int = 1) -> None:
+        self.press(pos, button)
+        self.let_go(pos, button)
+
+    def click_on(self, role: str, name: str) -> None:
+        node = self.see(role, name)
+        assert node.enabled, f"{role} {name!r} can't be pressed"
+        self.click(node.rect.center)
+
+    def wheel(self, pos: tuple[int, int], amount: int) -> None:
+        self.move(pos)
+        self.app.handle(pygame.event.Event(pygame.MOUSEWHEEL, x=0, y=amount, precise_x=0.0, precise_y=float(amount)))
+        self.wait(ms=5)
+
+    def click_row(self, listing: str, row: str) -> None:
+        """Press on a row, scrolled to by the wheel."""
+        for _ in range(200):
+            node = self.see("list", listing)
+            found = next(child for child in node.children if child.key == row)
+            if node.rect.top <= found.rect.centery < node.rect.bottom:
+                self.click(found.rect.center)
+                return
+            self.wheel(node.rect.center, 1 if found.rect.centery < node.rect.top else -1)
+        raise AssertionError(f"the wheel never came to {row}")
+
+    def choose_by_mouse(self, choice: str, wanted: str) -> None:
+        for _ in range(20):
+            node = self.see("choice", choice)
+            if node.value == wanted:
+                return
+            self.click((node.rect.right - 12, node.rect.bottom - 12))
+        raise AssertionError(f"{choice} never came to {wanted}")
+
+
+def aims_of(member: Member, action: Stand, work: Work) -> list[Aim]:
+    """Every way of telling a tape where this truss goes, plainest first."""
+    plan = work.site.layout.house.plan
+    found = []
+    for wall in plan.walls:
+        for turned in (False, True):
+            along, off = on_wall(wall, action.finish if turned else action.start)
+            for lies in LIES:
+                aim = Aim(wall.name, round(along * 2) / 2, round(off * 2) / 2, lies, turned)
+                start, finish = ends(plan, member, aim)
+                if math.dist(start, action.start) <= 1 and math.dist(finish, action.finish) <= 1:
+                    found.append(aim)
+    walls = plan.by_name
+    return sorted(found, key=lambda a: (a.off != 0, not 0 <= a.at <= walls[a.wall].length, a.turned))
+
+
+class ByKeyboard:
+    """Does actions with keys alone."""
+
+    def __init__(self, person: Person) -> None:
+        self.person = person
+
+    def do(self, action: AnyAction) -> None:
+        {
+            Mark: self._mark,
+            Fit: self._fit,
+            Stand: self._stand,
+            Brace: self._brace,
+            Fix: self._fix,
+            HandOver: self._over,
+        }[type(action)](action)  # type: ignore[operator]
+
+    def _choose(self, tag: str) -> None:
+        person = self.person
+        standing = tag in person.work.site.stood
+        person.key("o" if standing else "y")
+        person.arrow_to(tag, "Roof so far" if standing else "Yard")
+
+    def _mark(self, action: Mark) -> None:
+        person = self.person
+        person.key("m")
+        if action.wall:
+            person.press_until("w", "Wall", action.wall)
+        else:
+            self._choose(str(action.on))
+        person.type(action.at)
+        person.key("enter")
+
+    def _fit(self, action: Fit) -> None:
+        person = self.person
+        person.key("f")
+        self._choose(action.on)
+        person.press_until("c", "Bracket", action.part)
+        person.type(action.at or 0)
+        person.key("enter")
+
+    def _stand(self, action: Stand) -> None:
+        person = self.person
+        person.key("s")
+        person.arrow_to(action.tag, "Yard")
+        member = person.work.site.layout.by_tag[action.tag]
+        aim = aims_of(member, action, person.work)[0]
+        person.press_until("w", "Wall", aim.wall)
+        if (person.work.bench.aim.turned) != aim.turned:
+            person.key("t")
+        person.type(aim.at)
+        person.key("tab")
+        assert person.focused.name == "In from it"
+        if aim.off or person.focused.value != "0 mm":
+            person.type(aim.off)
+            person.key("tab")
+        person.press_until("l", "It lies", LIES_NAMES[aim.lies])
+        person.key("enter")
+
+    def _brace(self, action: Brace) -> None:
+        person = self.person
+        person.key("b")
+        wanted = "solid" if action.kind == "solid" else "batten"
+        for _ in range(3):
+            if person.see("choice", "With").value.startswith(wanted):
+                break
+            person.key("c")
+        for tag in action.tags:
+            person.arrow_to(tag, "Roof so far")
+            person.key("enter")
+
+    def _fix(self, action: Fix) -> None:
+        person = self.person
+        person.key("x")
+        person.press_until("c", "With", action.with_)
+        person.press_until("e", "Which", f"end {action.end}")
+        person.arrow_to(action.tag, "Roof so far")
+        person.key("enter")
+
+    def _over(self, action: HandOver) -> None:
+        self.person.key("enter", ctrl=True)
+        self.person.tab_to("button", "Hand over")
+        self.person.key("enter")
+
+
+class ByMouse:
+    """Does actions with the mouse alone."""
+
+    def __init__(self, person: Person) -> None:
+        self.person = person
+
+    def do(self, action: AnyAction) -> None:
+        {
+            Mark: self._mark,
+            Fit: self._fit,
+            Stand: self._stand,
+            Brace: self._brace,
+            Fix: self._fix,
+            HandOver: self._over,
+        }[type(action)](action)  # type: ignore[operator]
+
+    def _tool(self, name: str) -> None:
+        self.person.click_on("button", name)
+
+    def _whole_house(self) -> None:
+        """Turn the wheel back until the whole house is seen."""
+        plan = self.person.plan
+        for _ in range(20):
+            self.person.wheel(plan.rect.center, -1)
+        self.person.wait(4)
+
+    def _near(self, place: Point, mm_per_px: float) -> tuple[int, int]:
+        """Turn the wheel over a place until it is seen large enough; return where it is then."""
+        person, plan = self.person, self.person.plan
+        for _ in range(60):
+            pos = plan.to_window(place)
+            if not plan.rect.inflate(-10, -10).collidepoint(pos):
+                person.wheel(plan.rect.center, -1)
+            elif plan.camera.mm_per_px > mm_per_px:
+                person.wheel(pos, 1)
+            else:
+                return pos
+        raise AssertionError("the wheel never showed the place")
+
+    def _free_spot(self, tag: str, runs: tuple[float, ...]) -> Point:
+        """A place along a standing truss that is clearly nearer to it than to any other."""
+        site = self.person.work.site
+        stood = site.stood[tag]
+
+        def spot(part: float) -> Point:
+            return (
+                stood.start[0] + (stood.finish[0] - stood.start[0]) * part,
+                stood.start[1] + (stood.finish[1] - stood.start[1]) * part,
+            )
+
+        def room(part: float) -> float:
+            return min((_gap(spot(part), o.start, o.finish) for t, o in site.stood.items() if t != tag), default=1e6)
+
+        return spot(max(runs, key=room))
+
+    def _mark(self, action: Mark) -> None:
+        self._tool("Mark")
+        site = self.person.work.site
+        if action.wall:
+            place = site.layout.house.plan.by_name[action.wall].at(action.at)
+        else:
+            self.person.click_on("tab", "Roof")
+            self.person.click_row("Roof so far", str(action.on))
+            place = _along(site.stood[str(action.on)].start, site.stood[str(action.on)].finish, action.at)
+        self.person.click(self._near(place, 2.0))
+
+    def _fit(self, action: Fit) -> None:
+        self._tool("Fit")
+        self.person.choose_by_mouse("Bracket", action.part)
+        self.person.click_row("Roof so far", action.on)
+        stood = self.person.work.site.stood[action.on]
+        self.person.click(self._near(_along(stood.start, stood.finish, action.at or 0), 2.0))
+
+    def _stand(self, action: Stand) -> None:
+        person = self.person
+        self._tool("Stand")
+        person.click_row("Yard", action.tag)
+        member = person.work.site.layout.by_tag[action.tag]
+        aims = aims_of(member, action, person.work)
+        hung = not any(end.on_plate for end in member.ends)
+        if hung:
+            aim = next(a for a in aims if a.wall == person.work.bench.aim.wall)
+            place = ((action.start[0] + action.finish[0]) / 2, (action.start[1] + action.finish[1]) / 2)
+        else:
+            aim = aims[0]
+            place = action.finish if aim.turned else action.start
+        person.choose_by_mouse("It lies", LIES_NAMES[aim.lies])
+        if person.work.bench.aim.turned != aim.turned:
+            person.click_on("button", "Turn end for end")
+        pos = self._near(place, 1.5)
+        person.move(pos)
+        person.click(pos)
+
+    def _brace(self, action: Brace) -> None:
+        person = self.person
+        self._tool("Brace")
+        node = person.see("choice", "With")
+        if node.value.startswith("solid") != (action.kind == "solid"):
+            person.click((node.rect.right - 12, node.rect.bottom - 12))
+        for tag in action.tags:
+            if person.work.bench.picked[-1:] != (tag,) or len(action.tags) == 1:
+                person.click(self._near(self._free_spot(tag, (0.2, 0.35, 0.5, 0.65, 0.8)), 4.0))
+
+    def _fix(self, action: Fix) -> None:
+        self._tool("Fix")
+        self.person.choose_by_mouse("With", action.with_)
+        runs = (0.12, 0.2, 0.3, 0.4) if action.end == 1 else (0.88, 0.8, 0.7, 0.6)
+        self.person.click(self._near(self._free_spot(action.tag, runs), 4.0))
+
+    def _over(self, action: HandOver) -> None:
+        self.person.click_on("button", "Hand over")
+        self.person.click_on("button", "Hand over")
+
+
+def _along(start: Point, finish: Point, run: float) -> Point:
+    length = math.dist(start, finish)
+    return (start[0] + (finish[0] - start[0]) * run / length, start[1] + (finish[1] - start[1]) * run / length)
+
+
+def _gap(point: Point, a: Point, b: Point) -> float:
+    """Distance of a place from a straight piece."""
+    length = math.dist(a, b)
+    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    run = min(max((point[0] - a[0]) * ux + (point[1] - a[1]) * uy, 0.0), length)
+    return math.dist(point, (a[0] + ux * run, a[1] + uy * run))
+
+
+def carriers_first(actions: tuple[AnyAction, ...]) -> list[AnyAction]:
+    """The same actions, marks and brackets on a truss put off until it stands: so they can be pointed at."""
+    waiting: dict[str, list[AnyAction]] = {}
+    standing: set[str] = set()
+    ordered: list[AnyAction] = []
+    for action in actions:
+        on = action.on if isinstance(action, Mark | Fit) else None
+        if on is not None and on not in standing:
+            waiting.setdefault(on, []).append(action)
+            continue
+        ordered.append(action)
+        if isinstance(action, Stand):
+            standing.add(action.tag)
+            ordered += waiting.pop(action.tag, [])
+    return ordered
