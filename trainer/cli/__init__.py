@@ -19,6 +19,7 @@ from trainer.cli.grade import grade
 from trainer.cli.layout import layout
 from trainer.cli.rehearse import rehearse
 from trainer.cli.roof import roof
+from trainer.cli.rules import rules
 from trainer.cli.schema import schema
 
 app = typer.Typer(
@@ -30,7 +31,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (roof, layout, draw, check, schema, rehearse, grade):
+for command in (roof, layout, draw, check, schema, rehearse, grade, rules):
     app.command()(command)
 
 
