@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from trainer.roof.plane import Spot
-from trainer.roof.side import Place, Side
+from trainer.roof.side import Place
 
 Kind = Literal["ridge", "hip", "valley"]
 
@@ -30,15 +30,14 @@ def kind_of(start: Spot, finish: Spot) -> Kind | None:
     return None
 
 
-def seen(side: Side, h: float, polygon: list[Spot]) -> list[Piece]:
-    """The edges of a plane's polygon, cut at the plates, that may be creases."""
+def seen(polygon: list[Spot], ring: list[Place]) -> list[Piece]:
+    """The edges of a plane, cut at the plates, that may be creases: its polygon, and the same on the plan."""
     pieces = []
-    before = polygon[-1]
-    for spot in polygon:
-        kind = kind_of(before, spot)
+    for i, spot in enumerate(polygon):
+        kind = kind_of(polygon[i - 1], spot)
         if kind:
-            pieces.append(Piece(kind, *sorted((side.place(before, h), side.place(spot, h)), key=_order)))
-        before = spot
+            a, b = ring[i - 1], ring[i]
+            pieces.append(Piece(kind, a, b) if _order(a) < _order(b) else Piece(kind, b, a))
     return pieces
 
 

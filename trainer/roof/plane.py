@@ -136,20 +136,25 @@ class View:
 
 
 def _upper(chain: list[Spot], left: float, right: float) -> list[Spot]:
-    """The chain from right to left, between where it comes down to its distance from ``right`` and from ``left``."""
-    spots: list[Spot] = []
-    until = next((i for i, (s, h) in enumerate(chain) if h + right <= s), len(chain))
-    if until < len(chain):
-        spots.append(_meet(chain[until - 1], chain[until], right, 1))
+    """The chain from right to left, between where it comes down to its distance from ``right`` and from ``left``.
+
+    Where it comes down to neither, it was cut at a gable, and so are the valleys.
+    """
+    count = len(chain)
+    until, start = 0, count - 1
+    while until < count and chain[until][1] + right > chain[until][0]:
+        until += 1
+    while start >= 0 and chain[start][1] + chain[start][0] > left:
+        start -= 1
+    if until < count:
+        end = _meet(chain[until - 1], chain[until], right, 1)
     else:
-        spots.append((chain[-1][0], chain[-1][0] - right))
-    start = next((i for i in range(len(chain) - 1, -1, -1) if chain[i][0] <= left - chain[i][1]), -1)
-    spots += chain[until - 1 : start : -1] if start >= 0 else chain[until - 1 :: -1]
+        end = (chain[-1][0], chain[-1][0] - right)
     if start >= 0:
-        spots.append(_meet(chain[start + 1], chain[start], left, -1))
+        beginning = _meet(chain[start + 1], chain[start], left, -1)
     else:
-        spots.append((chain[0][0], left - chain[0][0]))
-    return spots
+        beginning = (chain[0][0], left - chain[0][0])
+    return [end, *reversed(chain[start + 1 : until]), beginning]
 
 
 def _meet(before: Spot, after: Spot, end: float, way: int) -> Spot:

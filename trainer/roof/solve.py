@@ -32,11 +32,14 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     for side in views:
         for gap in side.gaps():
             view = View(gap, side.tops, 0)
-            for plane in view.planes(0):
-                pieces += seen(side, gap.h, plane.polygon)
-            if spec.overhang and view.verges:
-                view = View(gap, side.tops, spec.overhang)
-            spreads += [Spread.of(side, gap.h, plane) for plane in view.planes(spec.overhang)]
+            inside = view.planes(0)
+            rings = [Spread.of(side, gap.h, plane) for plane in inside]
+            for plane, spread in zip(inside, rings, strict=True):
+                pieces += seen(plane.polygon, spread.ring)
+            if spec.overhang:
+                view = View(gap, side.tops, spec.overhang) if view.verges else view
+                rings = [Spread.of(side, gap.h, plane) for plane in view.planes(spec.overhang)]
+            spreads += rings
     if spec.overhang and crowded(views, spec.overhang):
         spreads = list(share(plan.outline, views, spec.overhang))
     return _roof(plan, spec, spreads, creases(pieces))
