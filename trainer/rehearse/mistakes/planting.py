@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from trainer.order import Edge, Order, Step
+from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
@@ -65,6 +65,7 @@ def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
     if _leads_to(kept, late, early):
         return None
     kept[early] = (*kept[early], Edge(early, late, "must", "planted"))
+    kept[late] = kept[late] or (Edge(late, HAND_OVER, "can", "last"),)
     into: dict[Step, list[Edge]] = {step: [] for step in order.steps}
     for edges in kept.values():
         for edge in edges:
