@@ -22,8 +22,9 @@ class HipEnd:
     """One hip end while it is drafted, in its own terms: ``s`` inward from its end wall, ``v`` along it.
 
     ``carrier`` (a truncated girder, or the opening's girder in a stub wing) has its centre line at
-    ``centre``; ``setback`` is where creepers give way to jacks; ``limit`` is as far as the roof of this
-    wing's own trusses reaches.
+    ``centre``; ``setback`` is where creepers give way to jacks; ``limit`` is as far as extensions can
+    run (a gable's end; in a stub wing they run on over its saddles), and ``verge`` how far past a
+    gable the roof goes on.
     """
 
     ground: Ground
@@ -38,6 +39,7 @@ class HipEnd:
     centre: float
     setback: float
     limit: float
+    verge: float
     group: float
     truncated: list[tuple[float, Draft]] = field(default_factory=list)
     full_height: Draft | None = None
@@ -62,6 +64,11 @@ class HipEnd:
         """How far in (mm of ``s``) a hip or jack may run."""
         return min(self.span / 2, max(self.limit, self.centre))
 
+    @property
+    def carries(self) -> float:
+        """How far in the roof goes that they hold up: past a gable by its verge."""
+        return min(self.span / 2, self.reach + self.verge)
+
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
         hips = [self._hip(False), self._hip(True)]
@@ -80,8 +87,8 @@ class HipEnd:
             # It would stand inside the girder: left out, or moved back where the gap would be too wide.
             before = stations[-2] if len(stations) > 1 else 0.0
             stations.pop()
-            if face - before > spec.spacing:
-                stations.append(face - spec.thickness / 2)
+            if self.setback - before > spec.spacing:
+                stations.append(face - 1.5 * spec.thickness)
         return stations
 
     def _hip(self, high: bool) -> Draft:
@@ -98,8 +105,8 @@ class HipEnd:
         top = tuple(((h - start) * ROOT2, self.ground.height(h)) for h in (outer, self.reach))
         corner = {True: self.low + self.span, False: self.low}[high]
         legs = (
-            Leg(self.end_plane, corner, 1 if not high else -1, outer, self.reach, -start * ROOT2, ROOT2),
-            Leg(self.side_plane(high), self.end, _lean(self.step), outer, self.reach, -start * ROOT2, ROOT2),
+            Leg(self.end_plane, corner, 1 if not high else -1, outer, self.carries, -start * ROOT2, ROOT2),
+            Leg(self.side_plane(high), self.end, _lean(self.step), outer, self.carries, -start * ROOT2, ROOT2),
         )
         hip = Draft("hip", self.wing, self.row, (self.group, 0.0, edge), 0.0, ends, top, legs)
         self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], self.reach)
@@ -120,7 +127,7 @@ class HipEnd:
         )
         bends = [landing.outer, stop] if stop <= corner else [landing.outer, corner, stop]
         top = tuple((h - start, self.ground.height(min(h, corner))) for h in bends)
-        legs = (Leg(self.end_plane, self.low + v, 0, landing.outer, min(stop, corner), -start, 1.0),)
+        legs = (Leg(self.end_plane, self.low + v, 0, landing.outer, min(corner, self.carries), -start, 1.0),)
         jack = Draft("jack", self.wing, self.row, (self.group, 1.0, v), corner, ends, top, legs)
         self._cross(jack, [(s, self.point(s, v)) for s, _ in self.truncated], stop)
         if stop > self.centre:

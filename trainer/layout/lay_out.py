@@ -102,9 +102,28 @@ class _Drafting:
                 100.0 + index,
                 trimmers_before=len(self.trimmers),
             )
-            self.drafts += builder.draft()
-            self.crossings += builder.crossings
+            saddles = builder.draft()
+            self.drafts += saddles
+            self.crossings += builder.crossings + self._extensions_over(saddles, opening, by_row)
             self.trimmers += builder.parts
+
+    def _extensions_over(
+        self, saddles: list[Draft], opening: Opening, by_row: dict[str, list[Draft]]
+    ) -> list[DraftCrossing]:
+        """Where the hips and jacks of a stub wing run on over its own saddles."""
+        low, across = (0, 1) if opening.along == "x" else (1, 0)
+        own = [row.row for row in self.rows if row.body == opening.other and row.body.wing == opening.wing]
+        running = [d for name in own for d in by_row[name] if d.kind in ("hip", "jack")]
+        found = []
+        for saddle in saddles:
+            (start, line), (stop, _) = ((end.at[low], end.at[across]) for end in saddle.ends)
+            for truss in running:
+                p, q = truss.line
+                if min(p[across], q[across]) <= line <= max(p[across], q[across]):
+                    t = p[low] + (q[low] - p[low]) * (line - p[across]) / (q[across] - p[across])
+                    if start <= t <= stop:
+                        found.append(DraftCrossing(truss, saddle, (t, line) if low == 0 else (line, t), "extension"))
+        return found
 
     def layout(self) -> Layout:
         """Give the drafts their tags, and put the layout together."""

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.plan import Plan, Point
-from trainer.roof import Roof, RoofSpec
+from trainer.roof import Roof, RoofSpec, solve
 
 Kind = Literal["standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"]
 TAG_LETTERS: dict[Kind, str] = {
@@ -209,8 +209,6 @@ class Layout:
     @cached_property
     def roof(self) -> Roof:
         """The roof that the trusses carry."""
-        from trainer.roof import solve
-
         return solve(self.house.plan, self.house.roof)
 
     @cached_property

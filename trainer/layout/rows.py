@@ -146,7 +146,8 @@ class RowBuilder:
             carrier,
             centre,
             setback,
-            self.length - inset,
+            self.length - inset if other == "gable" else math.inf,
+            inset + self.ground.house.roof.overhang if other == "gable" else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
             sorted(
                 ((s, d) for s, d in from_end if d.kind == "truncated" and s < self.span / 2), key=lambda pair: pair[0]

@@ -39,13 +39,13 @@ class SaddleBuilder:
     trimmers_before: int = 0
 
     def draft(self) -> list[Draft]:
-        """One saddle a spacing inward from the plate line, while there is a base left and this body lasts."""
+        """One saddle a spacing inward from the plate line, while there is a base left and trusses below."""
         spec, o = self.ground.house.trusses, self.opening
         across = 1 if o.along == "x" else 0
         room = self.body.rect[across + 2] - self.body.rect[across]
         width, found = o.stop - o.start, []
         d = float(spec.spacing)
-        while width - 2 * d > spec.smallest_saddle and d < room:
+        while width - 2 * d > spec.smallest_saddle and d < room and self._unders(o.at + self.away * d):
             found.append(self._saddle(d))
             d += spec.spacing
         return found

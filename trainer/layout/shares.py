@@ -119,8 +119,9 @@ def _share_interval(
     """Give each leg the strip between the middles to its neighbours, clipped to the face."""
     middle = (h0 + h1) / 2
     spots = [leg.spot + leg.lean * middle for _, leg in alive]
-    first = max(bisect_left(spots, _at(left, middle)) - 2, 0)
-    last = min(bisect_left(spots, _at(right, middle)) + 2, len(spots))
+    # Only legs that the edges sweep over, and one beyond on either side, can have a part in it.
+    first = max(bisect_left(spots, min(_at(left, h0), _at(left, h1))) - 1, 0)
+    last = min(bisect_left(spots, max(_at(right, h0), _at(right, h1))) + 1, len(spots))
     for i in range(first, last):
         lower = _between(alive[i - 1][1], alive[i][1]) if i else None
         upper = _between(alive[i][1], alive[i + 1][1]) if i + 1 < len(alive) else None

@@ -205,8 +205,9 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
     if station <= clear:
         return
     row.spots.pop()
-    before = row.spots[-1][0] if row.spots else (near_girder or row.near_face)
-    if row.far_face - before > row.spec.spacing:
+    before = row.spots[-1][0] if row.spots else (near_girder or 0.0)
+    support = row.far_face + (row.spec.thickness / 2 if row.far == "gable" else 0.0)
+    if support - before > row.spec.spacing:
         row.spots.append((clear, truncated))
 
 
@@ -218,6 +219,6 @@ def _clear_near(row: _Row, far_girder: float | None) -> None:
     if station >= clear:
         return
     row.spots.pop(0)
-    after = row.spots[0][0] if row.spots else (far_girder or row.far_face)
-    if after - row.near_face > row.spec.spacing:
+    after = row.spots[0][0] if row.spots else (far_girder or row.length)
+    if after - (row.near_face - row.spec.thickness / 2) > row.spec.spacing:
         row.spots.insert(0, (clear, truncated))
