@@ -1,0 +1,127 @@
+"""The one door to an attempt: the journal first, undo and its findings, hints that are always right."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from attempts import SHIPPED, layout_of, level_of, set_up
+
+from trainer.order import Step
+from trainer.session import Mode, Outcome, Session
+from trainer.site import Brace, HandOver, Remove, Stand, Undo, parse_diary, write_diary
+
+
+def session(level: str, mode: Mode = "practice", **more: object) -> Session:
+    return Session(level_of(level), 0, mode, layout=layout_of(level), **more)  # type: ignore[arg-type]
+
+
+def stand(level: str, tag: str, across: float = 0.0) -> Stand:
+    place = layout_of(level).by_tag[tag]
+    (ux, uy), (ax, ay), (bx, by) = place.direction, place.start, place.finish
+    return Stand(tag=tag, start=(ax - uy * across, ay + ux * across), finish=(bx - uy * across, by + ux * across))
+
+
+def test_an_outcome_tells_what_was_done_and_found() -> None:
+    attempt = session("shed")
+    outcome = attempt.do(stand("shed", "ST1", across=50))
+    assert outcome.event
+    assert not outcome.refused
+    assert [(f.rule, f.member, f.event) for f in outcome.findings] == [("off-station", "ST1", 0)]
+    again = attempt.do(stand("shed", "ST1"))
+    assert again.refused
+    assert again.event is None
+    assert attempt.refused == ((1, again.refused.why),)
+    assert [o.index for o in attempt.outcomes] == [0, 1]
+
+
+def test_the_journal_has_each_action_before_its_findings_are_shown() -> None:
+    written: list[Outcome] = []
+    attempt = session("shed", journal=written.append)
+    shown = [attempt.do(action) for action in (stand("shed", "ST1", 50), stand("shed", "ST1"), Undo(), HandOver())]
+    assert written == shown
+    assert written[0].findings
+
+
+def test_what_the_journal_could_not_take_has_not_been_done() -> None:
+    def full(outcome: Outcome) -> None:
+        raise OSError("disk full")
+
+    attempt = session("shed", journal=full)
+    with pytest.raises(OSError, match="disk full"):
+        attempt.do(stand("shed", "ST1", across=50))
+    assert (dict(attempt.site.stood), attempt.findings, attempt.outcomes) == ({}, (), ())
+
+
+def test_undo_takes_the_findings_of_the_action_with_it() -> None:
+    attempt = session("shed")
+    attempt.do(stand("shed", "ST1", across=50))
+    attempt.do(stand("shed", "ST4"))
+    assert Counter(f.rule for f in attempt.findings) == {"off-station": 1, "row-with-nothing-solid": 1}
+    attempt.undo()
+    assert Counter(f.rule for f in attempt.findings) == {"off-station": 1}
+    attempt.undo()
+    assert attempt.findings == ()
+    assert attempt.undo().refused
+    assert [action.do for action in attempt.diary().actions] == ["stand", "stand", "undo", "undo", "undo"]
+
+
+def test_undo_goes_past_what_was_refused() -> None:
+    attempt = session("shed")
+    attempt.do(stand("shed", "ST1"))
+    attempt.do(stand("shed", "ST1"))
+    attempt.undo()
+    assert not attempt.site.stood
+
+
+def test_assessment_has_no_undo_and_no_hints() -> None:
+    attempt = session("shed", "assessment")
+    assert attempt.hint() == ()
+    attempt.do(stand("shed", "ST1"))
+    assert attempt.undo().refused
+    attempt.do(Remove(tag="ST1"))
+    assert [f.rule for f in attempt.findings] == ["taken-down-again"]
+
+
+def test_a_diary_replayed_gives_the_same_attempt() -> None:
+    attempt = session("shed")
+    for action in (stand("shed", "ST1", 50), Brace(kind="solid", tags=("ST9",)), stand("shed", "ST2"), HandOver()):
+        attempt.do(action)
+    diary = parse_diary(write_diary(attempt.diary()), "attempt.yaml", "shed")
+    again = session("shed").replay(diary.actions)
+    assert (again.site, again.findings, again.refused) == (attempt.site, attempt.findings, attempt.refused)
+
+
+@pytest.mark.parametrize(("level", "pick"), [*((name, 0) for name in SHIPPED), ("wren", -1), ("wagtail", -1)])
+def test_following_hints_builds_the_whole_roof_without_a_finding(level: str, pick: int) -> None:
+    attempt = session(level)
+    while hints := attempt.hint():
+        hint = hints[pick]
+        outcome = attempt.do(hint.action)
+        assert outcome.refused is None
+        assert outcome.findings == ()
+    assert attempt.site.handed_over
+    assert attempt.findings == ()
+    assert set(attempt.site.at_place) == set(layout_of(level).by_tag)
+
+
+def test_a_hint_waits_for_what_comes_first() -> None:
+    attempt = session("wren")
+    steps = {hint.step for hint in attempt.hint()}
+    assert Step("mark", "TG1", 1) in steps
+    assert not any(step.verb == "stand" for step in steps)
+    for where in [hint for hint in attempt.hint() if hint.step.verb in ("mark", "fit")]:
+        attempt.do(where.action)
+    stands = {hint.step.tag for hint in attempt.hint() if hint.step.verb == "stand"}
+    # What bears on plates alone and has nothing that should go first; the rest hangs, or goes later.
+    assert stands == {"G1", "TG1", "T1", "T2"}
+    attempt.do(stand("wren", "T1"))
+    assert {hint.step for hint in attempt.hint() if hint.step.verb in ("stand", "tie")} == {
+        Step("stand", "G1"),
+        Step("tie", "T1"),
+    }
+
+
+def test_after_the_hand_over_there_is_nothing_to_hint() -> None:
+    attempt = session("shed").replay([*set_up(layout_of("shed"), "ST1"), HandOver()])
+    assert attempt.hint() == ()
