@@ -58,7 +58,7 @@ class _Drafting:
         wing = self.ids[body.wing]
         same = [other for other in self.wings.bodies if other.wing == body.wing]
         name = wing if len(same) == 1 else f"{wing}.{same.index(body) + 1}"
-        return RowBuilder(self.ground, body, wing, name, 10.0 * (same.index(body) + 1))
+        return RowBuilder(self.ground, self.wings.rects, body, wing, name, 10.0 * (same.index(body) + 1))
 
     def run(self) -> None:
         """Draft every truss: the girders first, since the rest may hang on them."""

@@ -9,6 +9,7 @@ from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.hip_end import HipEnd
 from trainer.layout.model import Kind, Leg, Plane
+from trainer.layout.rects import Axis, RoofRect, profile
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
@@ -19,6 +20,7 @@ class RowBuilder:
     """Drafts one body. ``u`` runs along its ridge, ``v`` across it; ``s`` is the distance from its first end."""
 
     ground: Ground
+    rects: tuple[RoofRect, ...]
     body: Body
     wing: str
     row: str
@@ -91,10 +93,14 @@ class RowBuilder:
         peak = min(flat, span / 2)
         ridge = [(peak, peak)] if peak == span / 2 else [(peak, peak), (span - peak, peak)]
         drop = self._gable_drop() if kind == "gable" else 0.0
-        profile = [(first.outer, first.outer), *ridge, (span - last.outer, last.outer)]
+        if kind == "gable":
+            # It closes the whole roof, also where another wing's valleys run out over it.
+            across: Axis = "y" if self.body.axis == "x" else "x"
+            ridge = [(v - self.v[0], d) for v, d in profile(self.rects, across, u, *self.v)[1:-1]]
+        line = [(first.outer, first.outer), *ridge, (span - last.outer, last.outer)]
         start, stop = first.offset, span - last.offset
         turned = bool(first.girder) and not last.girder
-        runs = [(stop - v, d) for v, d in reversed(profile)] if turned else [(v - start, d) for v, d in profile]
+        runs = [(stop - v, d) for v, d in reversed(line)] if turned else [(v - start, d) for v, d in line]
         ends = [landing.end(self._point(u, self.v[0] + v)) for landing, v in ((first, start), (last, stop))]
         legs = (
             Leg(planes[0], u, 0, first.outer, peak, stop if turned else -start, -1.0 if turned else 1.0),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
-from trainer.layout.ground import Ground
+from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.model import Leg, Part
 from trainer.layout.rects import RoofRect, profile
 from trainer.layout.wings import Body, Opening
@@ -39,13 +39,19 @@ class SaddleBuilder:
     trimmers_before: int = 0
 
     def draft(self) -> list[Draft]:
-        """One saddle a spacing inward from the plate line, while there is a base left and trusses below."""
+        """One saddle a spacing inward from the plate line, while there is a base left and this body lasts.
+
+        :raises NoBearing: where no truss lies below one: the valleys run out past the trusses of a gable.
+        """
         spec, o = self.ground.house.trusses, self.opening
         across = 1 if o.along == "x" else 0
         room = self.body.rect[across + 2] - self.body.rect[across]
         width, found = o.stop - o.start, []
         d = float(spec.spacing)
-        while width - 2 * d > spec.smallest_saddle and d < room and self._unders(o.at + self.away * d):
+        while width - 2 * d > spec.smallest_saddle and d < room:
+            line = o.at + self.away * d
+            if not self._unders(line):
+                raise NoBearing(self._spot((o.start + o.stop) / 2, line))
             found.append(self._saddle(d))
             d += spec.spacing
         return found
