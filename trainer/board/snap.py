@@ -211,7 +211,7 @@ def along_truss(stood: Stood, point: Point) -> tuple[float, float]:
 
 
 def nearest_truss(stood: Iterable[Stood], point: Point, reach: float, chosen: str = "") -> Stood | None:
-    """Return the standing truss nearest to a place, within ``reach`` mm; where several meet, the one that is ``chosen``."""
+    """Return the standing truss nearest to a place, within ``reach`` mm; where several meet, the ``chosen`` one."""
     best, least = None, reach
     for one in stood:
         run, aside = along_truss(one, point)

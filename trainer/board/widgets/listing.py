@@ -49,6 +49,7 @@ class Listing(Widget):
         self.carry = carry
         self.drop = drop
         self.grows = True
+        self._heights: dict[int, int] = {}
 
     @property
     def value(self) -> str:
@@ -71,13 +72,17 @@ class Listing(Widget):
 
     def row_height(self, ui: Ui, width: int = 0) -> int:
         """Height of one row, px: all are as high as the highest has to be."""
-        if not self.tall:
-            return control_height(ui)
-        room = self._text_room(ui, width or self.rect.width)
+        width = width or self.rect.width
+        if width not in self._heights:
+            self._heights[width] = self._tall_height(ui, width) if self.tall else control_height(ui)
+        return self._heights[width]
+
+    def _tall_height(self, ui: Ui, width: int) -> int:
+        room = self._text_room(ui, width)
         first = max((len(ui.look.wrap(row.text, "strong", room)) for row in self.rows), default=1)
         second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows), default=1)
         lines = first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
-        return max(lines, self._drawing_width(ui, width or self.rect.width) * 3 // 4 if self._drawn() else 0)
+        return max(lines, self._drawing_width(ui, width) * 3 // 4 if self._drawn() else 0)
 
     def _drawn(self) -> bool:
         return any(row.drawing for row in self.rows)
