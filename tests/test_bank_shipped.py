@@ -11,7 +11,6 @@ import textstat
 from trainer.layout import House, Layout, TrussSpec, lay_out
 from trainer.plan import Plan
 from trainer.quiz import TOPICS, ChooseOne, Number, Question, bank_faults, parse_bank
-from trainer.quiz.bank_faults import texts_of
 from trainer.roof import RoofSpec
 from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE
 from trainer.shipped import level_paths
@@ -116,9 +115,8 @@ WORKED: dict[str, float] = {
 
 
 def prose(questions: tuple[Question, ...]) -> str:
-    """What a learner reads of a file, each piece closed with a stop, trade words made short."""
-    pieces = [text if text[-1] in ".?!" else f"{text}." for question in questions for text in texts_of(question)]
-    text = " ".join(pieces)
+    """The sentences of a file, trade words made short; choices are no sentences and would flatter the grade."""
+    text = " ".join(f"{q.text} {q.why} {q.safety or ''}" for q in questions)
     for word in sorted(TRADE_WORDS, key=len, reverse=True):
         text = re.sub(rf"\b{word}(e?s)?\b", "truss", text, flags=re.IGNORECASE)
     return text
