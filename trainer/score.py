@@ -45,11 +45,8 @@ class Mark:
 def mark(findings: Iterable[Finding], weights: Mapping[str, int], practice_mark: int, handed_over: bool) -> Mark:
     """Work out the mark. ``weights`` are the points by severity; 25, 8, 3 and 1 unless a level has its own."""
     found = sorted(findings, key=_in_time)
-    heaviest: dict[str, Finding] = {}
-    for finding in sorted(found, key=lambda f: (-weights[f.severity], WORST_FIRST.index(f.severity))):
-        if finding.cause:
-            heaviest.setdefault(finding.cause, finding)
-    lines = tuple(_line(finding, weights, heaviest.get(finding.cause, finding)) for finding in found)
+    counted = _counted(found, weights)
+    lines = tuple(_line(i, finding, weights, found, counted) for i, finding in enumerate(found))
     score = max(0, FULL - sum(line.points for line in lines))
     if not handed_over:
         outcome: Outcome = "unfinished"
@@ -60,15 +57,27 @@ def mark(findings: Iterable[Finding], weights: Mapping[str, int], practice_mark:
     return Mark(score, outcome, lines)
 
 
-def _in_time(finding: Finding) -> tuple[int, str, str, str]:
-    return finding.event, finding.rule, finding.member, finding.got
+def _in_time(finding: Finding) -> tuple[int | str, ...]:
+    return finding.event, finding.rule, finding.member, finding.got, finding.want, finding.severity, finding.cause
 
 
-def _line(finding: Finding, weights: Mapping[str, int], counted: Finding) -> Line:
-    if counted is not finding:
-        text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
-            severity=finding.severity, rule=counted.rule, member=counted.member
-        )
-        return Line(finding.rule, finding.member, 0, text)
-    points = weights[finding.severity]
-    return Line(finding.rule, finding.member, points, finding.severity)
+def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]:
+    """For each cause, which of ``found`` is counted: the heaviest, of like ones the worst and the earliest."""
+    counted: dict[str, int] = {}
+    for i in sorted(
+        range(len(found)), key=lambda i: (-weights[found[i].severity], WORST_FIRST.index(found[i].severity))
+    ):
+        if found[i].cause:
+            counted.setdefault(found[i].cause, i)
+    return counted
+
+
+def _line(i: int, finding: Finding, weights: Mapping[str, int], found: list[Finding], counted: dict[str, int]) -> Line:
+    at = counted.get(finding.cause, i)
+    if at == i:
+        return Line(finding.rule, finding.member, weights[finding.severity], finding.severity)
+    other = found[at]
+    text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
+        severity=finding.severity, rule=other.rule, member=other.member
+    )
+    return Line(finding.rule, finding.member, 0, text)

@@ -16,7 +16,7 @@ from trainer.words import _
     severity="stop-work",
     on=(Stand, Remove, HandOver),
     what=_("{member} was let go {got}. Wanted: {want}."),
-    why=_("A truss can't stand alone. A bump or a gust tips it, and it takes others or people with it."),
+    why=_("A truss can't stand alone. A bump or a gust tips it. It takes others with it, and people."),
     fix=_("Brace and tie each truss before you let it go. Only then stand the next."),
     safety=_("Keep hold of the truss, by hand or by crane, until it is tied."),
     source=PRACTICE,

@@ -17,7 +17,7 @@ from trainer.words import _
     on=(Stand, HandOver),
     what=_("{member} hangs on {got}. Wanted: {want}."),
     why=_("Nails through the end can't carry a truss. Only a hanger takes its load into the carrier."),
-    fix=_("Hold the truss, fit the hanger to the carrier, and set the truss down in it."),
+    fix=_("Hold the truss and fit the hanger to the carrier. Then set the truss down in it."),
     safety=_("Fit hangers before you lift. Keep out from under a truss with no hanger."),
     source=PRACTICE,
 )

@@ -18,7 +18,7 @@ from trainer.words import _
     what=_("Saddle {member} was set down {got}. Wanted: {want}."),
     why=_("A saddle sits on the trusses below and loads their tops. Loose trusses lean over under it."),
     fix=_("Take the saddle down. Brace and fix every truss under it first."),
-    safety=_("Nobody stands on a truss that is not braced and fixed, also to place a saddle."),
+    safety=_("Never stand on a truss that is not braced and fixed."),
     source=PRACTICE,
 )
 def saddle_before_support(before: Site, event: Event, after: Site) -> Iterator[Found]:
