@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
 from trainer.layout.model import Layout, Leg, Member, Plane
+
+
+_Support = tuple[float, Member, Leg]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +25,7 @@ class Bay:
 
 def bays(layout: Layout) -> Mapping[str, tuple[Bay, ...]]:
     """Return, for each tag, the bays that it closes on either side; across a court there is none."""
-    by_plane: dict[Plane, list[tuple[float, Member, Leg]]] = {}
+    by_plane: dict[Plane, list[_Support]] = {}
     for member in layout.members:
         for leg in member.legs:
             if leg.lean == 0:
@@ -31,13 +33,25 @@ def bays(layout: Layout) -> Mapping[str, tuple[Bay, ...]]:
     found: dict[str, list[Bay]] = {member.tag: [] for member in layout.members}
     for plane, supports in by_plane.items():
         supports.sort(key=lambda support: support[0])
-        for (low, first, leg), (high, second, other) in pairwise(supports):
-            gap = high - low
-            if 0 < gap <= layout.house.trusses.spacing:
-                bay = Bay(plane[0], first.tag, second.tag, (_end(first, leg), _end(second, other)), gap)
-                found[first.tag].append(bay)
-                found[second.tag].append(bay)
+        for bay in _between(plane, supports, layout.house.trusses.spacing):
+            found[bay.first].append(bay)
+            found[bay.second].append(bay)
     return {tag: tuple(own) for tag, own in found.items()}
+
+
+def _between(plane: Plane, supports: list[_Support], spacing: float) -> Iterator[Bay]:
+    """Neighbours are two supports with none between them that holds up all they both do."""
+    for i, (low, first, leg) in enumerate(supports):
+        nearer: list[tuple[float, Leg]] = []
+        for high, second, other in supports[i + 1 :]:
+            if high - low > spacing:
+                break
+            from_h, to_h = max(leg.low, other.low), min(leg.high, other.high)
+            hidden = any(spot < high and near.low <= from_h and to_h <= near.high for spot, near in nearer)
+            if high > low:
+                nearer.append((high, other))
+                if from_h < to_h and not hidden:
+                    yield Bay(plane[0], first.tag, second.tag, (_end(first, leg), _end(second, other)), high - low)
 
 
 def _end(member: Member, leg: Leg) -> int:

@@ -142,8 +142,8 @@ class HipEnd:
     def _join(self, jack: Draft, corner: float, stop: float, v: float, hip: Draft) -> None:
         """Fix the end of a jack's extension to the hip, or at the apex to the next full-height truss."""
         at = self.point(stop, v)
-        if any(crossing.over is jack and crossing.at == at for crossing in self.crossings):
-            return
+        if any(s == stop for s, _ in self.truncated):
+            return  # it ends over a truncated truss, and is fixed there
         if corner == self.span / 2 == stop:
             if self.full_height:
                 self.crossings.append(DraftCrossing(jack, self.full_height, at, "extension"))
