@@ -18,7 +18,7 @@ NEAR = 10.0
 MEANT = 200.0
 """A truss this near a place is meant for it, mm."""
 TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
-ACROSS_A_ROW = TIPS_OVER
+ACROSS_A_WING = (*TIPS_OVER, "saddle")
 ENOUGH = {
     "framing anchor": {"framing anchor", "tie-down strap"},
     "tie-down strap": {"tie-down strap"},
@@ -246,23 +246,54 @@ class Build:
                 self.fault(f"{truss} not fastened at end {own}")
 
     def check_gaps(self):
-        """ "No gap is ever more than the spacing": between trusses side by side in one row."""
-        spacing = self.layout.house.trusses.spacing + NEAR
-        for row in {m.row for m in self.layout.members if m.kind in ACROSS_A_ROW}:
-            places = sorted((m for m in self.layout.members if m.row == row), key=spot)
-            trusses = [self.in_place.get(m.tag) for m in places]
-            for one, other in pairwise(trusses):
-                if one and other and abs(self.spot_of(other) - self.spot_of(one)) > spacing:
-                    self.fault(f"gap from {one} to {other}")
+        """No "gap is ever more than the spacing", along one plate or one girder, and along a wing."""
+        lines: dict[tuple[str, ...], dict[str, int]] = {}
+        for member in self.layout.members:
+            if member.kind in ACROSS_A_WING:
+                lines.setdefault((member.wing, "across", str(runs_along(member))), {})[member.tag] = 1
+            if member.kind not in ("hip", "saddle", "girder"):
+                for end in (1, 2):
+                    lines.setdefault((member.ends[end - 1].bears_on, str(runs_along(member))), {})[member.tag] = end
+        for line, ends_on_it in lines.items():
+            self.check_line(line, ends_on_it)
 
-    def spot_of(self, tag):
-        place = self.place_of[tag][0]
-        return self.stood[tag][0][0 if place.start[0] == place.finish[0] else 1]
+    def check_line(self, line, ends_on_it):
+        spacing = self.layout.house.trusses.spacing
+        places = sorted((self.layout.by_tag[tag] for tag in ends_on_it), key=spot)
+        for one, other in pairwise(places):
+            to_face = to_girder_face(one, other)
+            if spot(other) - spot(one) + to_face > spacing:
+                continue  # no neighbours: a court or a wing of its own lies between
+            here = [self.end_of(place, ends_on_it[place.tag]) for place in (one, other)]
+            if None not in here and abs(here[1] - here[0]) + to_face > spacing + NEAR:
+                self.fault(f"gap from {one.tag} to {other.tag} on {line[0]}")
+
+    def end_of(self, place, end):
+        """How far along its row the end of a place's truss stands, if one does."""
+        truss = self.in_place.get(place.tag)
+        if truss is None:
+            return None
+        flipped = self.place_of[truss][1]
+        return self.stood[truss][(2 - end) if flipped else (end - 1)][runs_along(place)]
+
+
+def to_girder_face(one, other):
+    """What a gap to a girder's outside face, which is on the plate line, is more than to its centre line."""
+    girders = [m for m in (one, other) if m.kind == "girder"]
+    if not girders:
+        return 0.0
+    inside = "saddle" in (one.kind, other.kind)
+    return girders[0].plies * girders[0].thickness / 2 * (1 if inside else -1)
+
+
+def runs_along(member):
+    """The coordinate that tells the trusses of a row apart: 0 for x, 1 for y."""
+    return 0 if member.start[0] == member.finish[0] else 1
 
 
 def spot(member):
     """Where a truss that runs straight across stands along its row."""
-    return member.start[0] if member.start[0] == member.finish[0] else member.start[1]
+    return member.start[runs_along(member)]
 
 
 def along(carrier, at):

@@ -5,6 +5,7 @@ knows no rule. It also holds the other way round: what is found is not sound. Ed
 set ``TRAINER_FULL=1`` to make all of them.
 """
 
+import math
 import os
 import random
 import re
@@ -20,6 +21,7 @@ from trainer.site import Brace, Fit, Fix, Mark, Stand
 FULL = os.environ.get("TRAINER_FULL") == "1"
 SAMPLE = 60
 SHIFT = 60.0
+LITTLE = 8.0
 DELAYS = (1, 4, 25)
 
 
@@ -42,13 +44,48 @@ def edits(actions, draw):
             yield f"swap {i} and {other}", [action, actions[other]], swapped
     stands = [i for i, action in enumerate(actions) if isinstance(action, Stand)]
     for i in stands:
-        j = draw.choice(stands)
-        one, other = actions[i], actions[j]
-        mixed = list(actions)
-        mixed[i] = other.model_copy(update={"start": one.start, "finish": one.finish})
-        mixed[j] = one.model_copy(update={"start": other.start, "finish": other.finish})
-        if i != j:
-            yield f"mix up {i} and {j}", [one, other], mixed
+        others = [j for j in stands if j != i and abs(length(actions[i]) - length(actions[j])) < 1]
+        if others:
+            yield mixed_up(actions, i, draw.choice(others))
+            yield leaning_apart(
+                actions, i, min(others, key=lambda j: math.dist(middle(actions[i]), middle(actions[j])))
+            )
+
+
+def nearest(actions, i, others):
+    return min(others, key=lambda j: math.dist(middle(actions[i]), middle(actions[j])))
+
+
+def mixed_up(actions, i, j):
+    """Two trusses of one length in each other's places."""
+    one, other = actions[i], actions[j]
+    mixed = list(actions)
+    mixed[i] = other.model_copy(update={"start": one.start, "finish": one.finish})
+    mixed[j] = one.model_copy(update={"start": other.start, "finish": other.finish})
+    return f"mix up {i} and {j}", [one, other], mixed
+
+
+def leaning_apart(actions, i, j):
+    """Two neighbours moved away from each other, each by less than the tolerance."""
+    (ax, ay), (bx, by) = middle(actions[i]), middle(actions[j])
+    apart = math.dist((ax, ay), (bx, by))
+    dx, dy = LITTLE * (bx - ax) / apart, LITTLE * (by - ay) / apart
+    moved = list(actions)
+    moved[i], moved[j] = shifted(actions[i], -dx, -dy), shifted(actions[j], dx, dy)
+    return f"lean apart {i} and {j}", [actions[i], actions[j]], moved
+
+
+def length(stand):
+    return math.dist(stand.start, stand.finish)
+
+
+def middle(stand):
+    return ((stand.start[0] + stand.finish[0]) / 2, (stand.start[1] + stand.finish[1]) / 2)
+
+
+def shifted(stand, dx, dy):
+    (ax, ay), (bx, by) = stand.start, stand.finish
+    return stand.model_copy(update={"start": (ax + dx, ay + dy), "finish": (bx + dx, by + dy)})
 
 
 def changes(action):
@@ -59,7 +96,7 @@ def changes(action):
             long = max(abs(bx - ax), abs(by - ay))
             ux, uy = SHIFT * (bx - ax) / long, SHIFT * (by - ay) / long
             for name, (dx, dy) in {"shift along": (ux, uy), "shift across": (-uy, ux), "shift back": (uy, -ux)}.items():
-                yield name, action.model_copy(update={"start": (ax + dx, ay + dy), "finish": (bx + dx, by + dy)})
+                yield name, shifted(action, dx, dy)
             yield "skew", action.model_copy(update={"finish": (bx - uy / 2, by + ux / 2)})
             yield "turn", action.model_copy(update={"start": action.finish, "finish": action.start})
         case Fix():

@@ -8,7 +8,6 @@ from typing import Literal
 
 from trainer.layout.model import Layout, Leg, Member, Plane
 
-
 _Support = tuple[float, Member, Leg]
 
 
