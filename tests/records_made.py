@@ -1,0 +1,49 @@
+"""Invented attempts for tests of the records: who, when and what are made up."""
+
+from __future__ import annotations
+
+import random
+import uuid
+from collections.abc import Iterable
+from typing import Any
+
+from trainer.records import bodies
+from trainer.records.attempt import Attempt
+from trainer.records.chain import START, Entry, link
+
+EDITIONS = {"trainer": "0.1.0", "layout": "aaaa", "rules": "bbbb"}
+NOON = 1_760_000_000_000
+"""Some moment, ms UTC."""
+
+
+def uuid_of(seed: int) -> str:
+    return str(uuid.UUID(int=random.Random(seed).getrandbits(128), version=4))
+
+
+def opening(seed: int = 1, code: str = "wren-07", mode: Any = "practice", **more: Any) -> dict[str, Any]:
+    return bodies.opening(NOON, uuid_of(seed), code, mode, EDITIONS, **more)
+
+
+def house(level: str = "wren", at: int = NOON) -> dict[str, Any]:
+    return bodies.house(at, level, f"schema: 1\nid: {level}\n", 7)
+
+
+def act(index: int, found: Iterable[Any] = (), tag: str = "T1") -> dict[str, Any]:
+    action = {"do": "stand", "tag": tag, "from": [1800.0, 0.0], "to": [1800.0, 7800.5]}
+    return bodies.act(NOON + 1000 * index, index, action, found)
+
+
+def said(acts: int = 5, seed: int = 1, closed: bool = True, **more: Any) -> list[dict[str, Any]]:
+    """What the entries of one attempt say, unnumbered."""
+    told = [opening(seed, **more), house(), *(act(index) for index in range(acts))]
+    if closed:
+        told += [bodies.mark(NOON + 99_000, 92, "met"), bodies.close(NOON + 99_000)]
+    return told
+
+
+def chain(*told: dict[str, Any]) -> tuple[Entry, ...]:
+    return link(START, [{**body, "n": n} for n, body in enumerate(told)])
+
+
+def attempt(acts: int = 5, seed: int = 1, closed: bool = True, **more: Any) -> Attempt:
+    return Attempt(chain(*said(acts, seed, closed, **more)))

@@ -1,0 +1,1 @@
+"""Attempts as they are kept: journal, store, signatures, files."""

@@ -1,0 +1,118 @@
+"""Ed25519 keys (RFC 8032): made, kept under a passphrase, and used to sign.
+
+An assessor's private key is a PEM file (PKCS #8, encrypted under a passphrase) that never lies on a seat; seats hold
+its public half. A seat's own key signs without anybody there, so it has no passphrase: it ties a result to
+this machine's files and to nothing more.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from cryptography.exceptions import InvalidSignature
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey, Ed25519PublicKey
+from cryptography.hazmat.primitives.serialization import (
+    BestAvailableEncryption,
+    Encoding,
+    NoEncryption,
+    PrivateFormat,
+    PublicFormat,
+    load_pem_private_key,
+    load_pem_public_key,
+)
+
+from trainer.records.chain import head_code
+from trainer.records.errors import RecordsError
+from trainer.records.files import write_whole
+from trainer.words import _
+
+PrivateKey = Ed25519PrivateKey
+SHORTEST_PASSPHRASE = 8
+_MOST_BYTES = 10_000
+
+
+class KeyTrouble(RecordsError):  # noqa: N818 - an answer about a file
+    """Raised where a key can't be read or a passphrase is not its own."""
+
+
+def new_key() -> PrivateKey:
+    """Make a key, from the system's own randomness."""
+    return Ed25519PrivateKey.generate()
+
+
+def public_hex(key: PrivateKey) -> str:
+    """Return the public half: 64 hexadecimal figures, as records carry it."""
+    return key.public_key().public_bytes(Encoding.Raw, PublicFormat.Raw).hex()
+
+
+def fingerprint(public: str) -> str:
+    """Return the short code by which people compare a public key over the telephone."""
+    return head_code(hashlib.sha256(bytes.fromhex(public)).digest())
+
+
+def sign(key: PrivateKey, message: bytes) -> str:
+    """Return the signature of ``message``: 128 hexadecimal figures."""
+    return key.sign(message).hex()
+
+
+def signed_by(public: str, message: bytes, signature: str) -> bool:
+    """Whether ``signature`` is that of ``message`` by the key whose public half is ``public``."""
+    try:
+        Ed25519PublicKey.from_public_bytes(bytes.fromhex(public)).verify(bytes.fromhex(signature), message)
+    except (InvalidSignature, ValueError):
+        return False
+    return True
+
+
+def private_pem(key: PrivateKey, passphrase: str | None) -> bytes:
+    """Return the key as a PEM file's bytes; ``passphrase`` None is for a seat's own key only."""
+    if passphrase is not None and len(passphrase) < SHORTEST_PASSPHRASE:
+        raise KeyTrouble(_("The passphrase is too short. Use {least} signs or more.").format(least=SHORTEST_PASSPHRASE))
+    lock = NoEncryption() if passphrase is None else BestAvailableEncryption(passphrase.encode("utf-8"))
+    return key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, lock)
+
+
+def public_pem(public: str) -> bytes:
+    """Return the public half as a PEM file's bytes (SubjectPublicKeyInfo)."""
+    key = Ed25519PublicKey.from_public_bytes(bytes.fromhex(public))
+    return key.public_bytes(Encoding.PEM, PublicFormat.SubjectPublicKeyInfo)
+
+
+def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
+    """Read a private key's PEM file; ``file`` is the name that a trouble carries."""
+    secret = None if passphrase is None else passphrase.encode("utf-8")
+    try:
+        key = load_pem_private_key(pem, secret)
+    except TypeError:
+        if passphrase is None:
+            raise KeyTrouble(_("{file}: this key is under a passphrase. Give it.").format(file=file)) from None
+        raise KeyTrouble(_("{file}: this key has no passphrase. Give none.").format(file=file)) from None
+    except ValueError:
+        text = _("{file}: the passphrase does not open this key, or the file is no private key.")
+        raise KeyTrouble(text.format(file=file)) from None
+    if not isinstance(key, Ed25519PrivateKey):
+        raise KeyTrouble(_("{file}: this key is of another kind. Make one with 'trainer key'.").format(file=file))
+    return key
+
+
+def read_public(pem: bytes, file: str) -> str:
+    """Read a public key's PEM file."""
+    try:
+        key = load_pem_public_key(pem[:_MOST_BYTES])
+    except ValueError:
+        raise KeyTrouble(_("{file}: this is no public key. It ends in .pub.pem.").format(file=file)) from None
+    if not isinstance(key, Ed25519PublicKey):
+        raise KeyTrouble(_("{file}: this key is of another kind. Make one with 'trainer key'.").format(file=file))
+    return key.public_bytes(Encoding.Raw, PublicFormat.Raw).hex()
+
+
+def save_key(key: PrivateKey, passphrase: str | None, path: Path) -> Path:
+    """Write a key to ``path`` for its owner alone, and its public half beside it; return where that is.
+
+    A key that is there already is never replaced.
+    """
+    public = path.with_suffix(".pub.pem")
+    write_whole(path, private_pem(key, passphrase), replace=False, private=True)
+    write_whole(public, public_pem(public_hex(key)))
+    return public

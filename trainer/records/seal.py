@@ -1,0 +1,68 @@
+"""Signatures under a head: who vouches for a whole attempt, and what they signed.
+
+A signature covers the attempt, its head and the number of its entries, so that a tail cut off or a chain written
+anew no longer fits it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any, Literal, get_args
+
+from trainer.records.chain import canonical
+from trainer.records.keys import PrivateKey, public_hex, sign, signed_by
+from trainer.records.shape import Shape, fault_of, hexes, one_of, text, whole
+
+Role = Literal["seat", "assessor"]
+"""Who signs: the machine at the close, or an assessor who was there and compared the code."""
+_TAG = b"roof truss trainer: seal 1\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Seal:
+    """One signature under one head. ``head``, ``key`` and ``signature`` are hexadecimal, ``at`` is in ms UTC."""
+
+    attempt: str
+    head: str
+    entries: int
+    role: Role
+    at: int
+    key: str
+    signature: str
+
+    def holds(self) -> bool:
+        """Whether the key named in it has signed just this."""
+        return signed_by(self.key, _message(asdict(self)), self.signature)
+
+    def as_json(self) -> dict[str, Any]:
+        """Return it as a record file holds it."""
+        return asdict(self)
+
+
+SHAPE: Shape = {
+    "attempt": text(40),
+    "head": hexes(64),
+    "entries": whole(),
+    "role": one_of(*get_args(Role)),
+    "at": whole(),
+    "key": hexes(64),
+    "signature": hexes(128),
+}
+
+
+def seal(key: PrivateKey, role: Role, attempt: str, head: bytes, entries: int, at: int) -> Seal:
+    """Sign a head of ``entries`` entries at the time ``at``, ms UTC."""
+    said: dict[str, Any] = {
+        "attempt": attempt, "head": head.hex(), "entries": entries, "role": role, "at": at, "key": public_hex(key),
+    }  # fmt: skip
+    return Seal(**said, signature=sign(key, _message(said)))
+
+
+def read_seal(body: Mapping[str, Any]) -> Seal | None:
+    """Return what is kept of a signature as one, or None where it is no longer one."""
+    return None if fault_of(body, SHAPE) or body.keys() != SHAPE.keys() else Seal(**body)
+
+
+def _message(said: Mapping[str, Any]) -> bytes:
+    return _TAG + canonical({name: value for name, value in said.items() if name != "signature"})
