@@ -1,0 +1,127 @@
+"""One attempt as it was recorded: a whole chain, seen as a person would tell of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from trainer.records.bodies import misfit
+from trainer.records.chain import Body, Break, Entry, first_break, head_code
+from trainer.records.seal import Seal
+
+
+@dataclass(frozen=True)
+class House:
+    """One house of an attempt: its level, what was done, and the mark where it was marked."""
+
+    level: str
+    text: str
+    seed: int
+    began: int
+    ended: int
+    acts: tuple[Body, ...]
+    mark: Body | None
+
+
+@dataclass(frozen=True)
+class Attempt:
+    """A chain from its opening on, with the signatures under it. Times are in ms UTC.
+
+    The chain need not hold: ask :attr:`fault` before anything that lies behind the opening.
+    """
+
+    entries: tuple[Entry, ...]
+    seals: tuple[Seal, ...] = ()
+
+    @property
+    def opening(self) -> Body:
+        """The first entry."""
+        return self.entries[0].body
+
+    @property
+    def id(self) -> str:
+        """The attempt's UUID."""
+        return str(self.opening.get("attempt", ""))
+
+    @property
+    def code(self) -> str:
+        """Code name of who did it."""
+        return str(self.opening.get("code", ""))
+
+    @property
+    def mode(self) -> str:
+        """``practice`` or ``assessment``."""
+        return str(self.opening.get("mode", ""))
+
+    @property
+    def began(self) -> int:
+        """When it was opened."""
+        return int(self.opening.get("at", 0))
+
+    @property
+    def ended(self) -> int:
+        """When the last entry was written."""
+        return int(self.entries[-1].body.get("at", 0))
+
+    @property
+    def head(self) -> bytes:
+        """Hash of the last entry."""
+        return self.entries[-1].hash
+
+    @property
+    def head_code(self) -> str:
+        """The head as the code that is written down."""
+        return head_code(self.head)
+
+    @property
+    def closed(self) -> bool:
+        """Whether it came to its end."""
+        return bool(self.entries[-1].body.get("kind") == "close")
+
+    @cached_property
+    def fault(self) -> Break | None:
+        """Where the chain stops holding, or else the first entry that says what it can't."""
+        return first_break(self.entries) or misfit(self.entries)
+
+    @cached_property
+    def houses(self) -> tuple[House, ...]:
+        """The houses, in the order they were begun."""
+        return tuple(self._houses())
+
+    @property
+    def answers(self) -> tuple[Entry, ...]:
+        """The questions answered, in order."""
+        return tuple(entry for entry in self.entries if entry.body["kind"] == "answer")
+
+    @property
+    def gaps(self) -> tuple[tuple[int, int], ...]:
+        """(since, until) of each time the program stopped in the middle."""
+        bodies = (entry.body for entry in self.entries)
+        return tuple((int(body["since"]), int(body["at"])) for body in bodies if body["kind"] == "gap")
+
+    def _houses(self) -> Iterator[House]:
+        begun: Body | None = None
+        acts: list[Body] = []
+        marked: Body | None = None
+        ended = 0
+        for body in (*(entry.body for entry in self.entries), _END):
+            kind = body["kind"]
+            if kind in ("house", "paper", "close"):
+                if begun is not None:
+                    yield _house(begun, acts, marked, ended)
+                begun, acts, marked = (body if kind == "house" else None), [], None
+            elif kind == "act":
+                acts.append(body)
+            elif kind == "mark":
+                marked = body
+            ended = int(body.get("at", 0))
+
+
+_END: dict[str, Any] = {"kind": "close"}
+
+
+def _house(begun: Body, acts: list[Body], marked: Body | None, ended: int) -> House:
+    level, text, seed = str(begun["level"]), str(begun["text"]), int(begun["seed"])
+    return House(level, text, seed, int(begun["at"]), ended, tuple(acts), marked)

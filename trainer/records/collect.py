@@ -1,0 +1,79 @@
+"""Many seats' records brought together in one store.
+
+A store is a set of entries, each named by a hash that covers all before it. Bringing in a file is adding its
+entries and signatures to the set; so the order of files makes no difference, nor how often one comes. Where one attempt
+has two ends that both hold, both are kept and shown: a person decides which is right.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.records.attempt import Attempt
+from trainer.records.chain import START
+from trainer.records.store import Store, insert, insert_seal
+
+Fate = Literal["new", "known", "longer", "conflict", "erased"]
+"""What came of an attempt that was brought in.
+
+``new``: it was not there; ``known``: all of it was; ``longer``: it goes on where ours ended; ``conflict``: it
+contradicts what is there; ``erased``: the person was erased here, so it was left out.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """One attempt brought in, and what came of it."""
+
+    attempt: Attempt
+    fate: Fate
+
+
+def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
+    """Bring attempts into a store, all of them or, where one can't be written, none.
+
+    The attempts must hold: they come from :func:`trainer.records.record_file.read_record` or out of a store.
+    """
+    with store.writing() as connection:
+        taken = []
+        for attempt in attempts:
+            if connection.execute("SELECT 1 FROM erased WHERE attempt_hash = ?", (mark_of(attempt.id),)).fetchone():
+                taken.append(Taken(attempt, "erased"))
+                continue
+            before, _forked = _counted(connection, attempt.id)
+            added = insert(connection, attempt.id, 0, START, attempt.entries)
+            for seal in attempt.seals:
+                insert_seal(connection, seal)
+            taken.append(Taken(attempt, _fate(before, added, _counted(connection, attempt.id)[1])))
+        return tuple(taken)
+
+
+def conflicts(store: Store) -> tuple[tuple[Attempt, ...], ...]:
+    """Return every attempt that has several ends, each with all of them."""
+    forked = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1 ORDER BY attempt"
+    found = (store.attempts(row[0]) for row in store.rows(forked))
+    return tuple(ends for ends in found if len(ends) > 1)
+
+
+def mark_of(attempt: str) -> bytes:
+    """Return what is kept of an erased attempt: a hash that leads back to nothing."""
+    return hashlib.sha256(b"roof truss trainer: erased 1\n" + attempt.encode("utf-8")).digest()
+
+
+def _counted(connection: sqlite3.Connection, attempt: str) -> tuple[int, bool]:
+    """How many entries there are of an attempt, and whether two of them bear the same number."""
+    question = "SELECT count(*), coalesce(max(n) + 1, 0) FROM entries WHERE attempt = ?"
+    count, length = connection.execute(question, (attempt,)).fetchone()
+    return count, count != length
+
+
+def _fate(before: int, added: int, forked: bool) -> Fate:
+    if before == 0:
+        return "new"
+    if added == 0:
+        return "known"
+    return "conflict" if forked else "longer"

@@ -1,0 +1,193 @@
+"""Backups that were looked at before they count, and what can be saved of a damaged store."""
+
+from __future__ import annotations
+
+import contextlib
+import shutil
+import sqlite3
+import tempfile
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from trainer.records.chain import START, Entry, NotCanonical, entry_hash
+from trainer.records.errors import AlreadyThere, Damaged
+from trainer.records.files import not_written, sync_folder
+from trainer.records.seal import Seal, read_seal
+from trainer.records.store import Store, insert, insert_seal, read_body, readable, told
+from trainer.words import _
+
+Row = tuple[Any, ...]
+"""A row of entries: its place in the table, attempt, number, previous hash, hash, text. Or of seals: place, text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Health:
+    """What a look at a whole store found: how much there is, and every trouble in words."""
+
+    attempts: int
+    entries: int
+    troubles: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """What could be saved of a damaged store, in entries and attempts.
+
+    ``whole`` attempts hold to their close; ``cut`` ones hold up to where they end, whether the damage
+    cut them or they were still going on. ``lost`` counts rows that were read and hold no more.
+    """
+
+    path: Path
+    whole: int
+    cut: int
+    entries: int
+    lost: int
+
+
+def look_over(store: Store) -> Health:
+    """Check the file's own structure, every chain and every signature."""
+    troubles = [_("the file: {what}").format(what=what) for what in _structure(store) if what != "ok"]
+    (entries,) = store.rows("SELECT count(*) FROM entries")[0]
+    ids = store.ids()
+    reached: set[bytes] = set()
+    for id_ in ids:
+        for attempt in store.attempts(id_):
+            reached.update(entry.hash for entry in attempt.entries)
+            if fault := attempt.fault:
+                text = _("attempt {id}: entry {n}: {what}")
+                troubles.append(text.format(id=id_, n=fault.ordinal, what=fault.what))
+            bad = [seal for seal in attempt.seals if not seal.holds()]
+            troubles += [_("attempt {id}: a signature does not fit its key").format(id=id_) for _seal in bad]
+    if len(reached) < entries:
+        text = _("{count} entries lead back to no opening: something before them was lost")
+        troubles.append(text.format(count=entries - len(reached)))
+    return Health(len(ids), entries, tuple(dict.fromkeys(troubles)))
+
+
+def back_up(store: Store, to: Path) -> Health:
+    """Copy a store to a new file ``to`` and look the copy over; a file that is there is never replaced.
+
+    Names stay in the backup, since it must be able to stand in for the store: keep it as carefully.
+    """
+    with _new_file(to) as new:
+        with told(new), contextlib.closing(sqlite3.connect(new, isolation_level=None)) as copy:
+            store.copy_to(copy)
+            copy.execute("PRAGMA journal_mode = DELETE")  # a backup is one file
+        with Store.read(new) as copied:
+            return look_over(copied)
+
+
+def save_what_holds(damaged: Path, to: Path) -> Saved:
+    """Write to a new store ``to`` every entry of a damaged one that still holds. The damaged file is only read."""
+    with tempfile.TemporaryDirectory() as folder:
+        rows, seals = _rows_of(_copy(damaged, Path(folder)))
+    good = list(_holding(rows))
+    with _new_file(to) as new:
+        with Store.open(new) as store:
+            with store.writing() as connection:
+                for attempt, n, previous, entry in good:
+                    insert(connection, attempt, n, previous, (entry,))
+                for seal in seals:
+                    if seal.holds():
+                        insert_seal(connection, seal)
+            found = [attempt for id_ in store.ids() for attempt in store.attempts(id_)]
+        with contextlib.closing(sqlite3.connect(new, isolation_level=None)) as connection:
+            connection.execute("PRAGMA journal_mode = DELETE")
+    whole = sum(attempt.closed for attempt in found)
+    return Saved(to, whole, len(found) - whole, len(good), len(rows) - len(good))
+
+
+def _structure(store: Store) -> list[str]:
+    try:
+        return [row[0] for row in store.rows("PRAGMA integrity_check")]
+    except Damaged as error:
+        return [str(error.__cause__ or error)]
+
+
+@contextlib.contextmanager
+def _new_file(path: Path) -> Iterator[Path]:
+    """Give a name to build a new file under; it is moved to ``path`` once it is whole."""
+    if path.exists():
+        raise AlreadyThere(str(path))
+    new = path.with_name(f".{path.name}.new")
+    try:
+        new.unlink(missing_ok=True)
+        try:
+            yield new
+            if path.exists():
+                raise AlreadyThere(str(path))
+            new.replace(path)
+            sync_folder(path.parent)
+        finally:
+            for rest in (new, new.with_name(new.name + "-wal"), new.with_name(new.name + "-shm")):
+                rest.unlink(missing_ok=True)
+    except OSError as error:
+        raise not_written(path, error) from error
+
+
+def _copy(damaged: Path, folder: Path) -> Path:
+    """Copy a store with its log, so that the damaged one itself is never opened by anything that writes."""
+    copy = folder / "copy.db"
+    try:
+        shutil.copyfile(damaged, copy)
+        log = damaged.with_name(damaged.name + "-wal")
+        if log.exists():
+            shutil.copyfile(log, folder / "copy.db-wal")
+    except OSError as error:
+        raise not_written(damaged, error) from error
+    return copy
+
+
+def _rows_of(path: Path) -> tuple[list[Row], list[Seal]]:
+    """Read every row that can be read."""
+    rows: list[Row] = []
+    seals: list[Seal] = []
+    with contextlib.closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        connection.text_factory = readable
+        for row in _readable(connection, "entries", "rowid, attempt, n, previous, hash, body"):
+            if [type(value) for value in row[1:]] == [str, int, bytes, bytes, str]:
+                rows.append(row)
+        for row in _readable(connection, "seals", "rowid, body"):
+            if seal := read_seal(read_body(str(row[1]))):
+                seals.append(seal)
+    return rows, seals
+
+
+def _readable(connection: sqlite3.Connection, table: str, columns: str) -> Iterator[Row]:
+    """Yield the rows of a table, passing over the stretches that can't be read."""
+    stretches = [(0, _last(connection, table))]
+    while stretches:
+        low, high = stretches.pop()
+        question = f"SELECT {columns} FROM {table} NOT INDEXED WHERE rowid BETWEEN ? AND ?"
+        try:
+            yield from connection.execute(question, (low, high)).fetchall()
+        except sqlite3.DatabaseError:
+            middle = (low + high) // 2
+            if low < high:
+                stretches += [(middle + 1, high), (low, middle)]
+
+
+def _last(connection: sqlite3.Connection, table: str) -> int:
+    """The last row's place in a table, from the table itself or else from one of its indexes; -1 for none."""
+    for index in ("NOT INDEXED", f"INDEXED BY {table}_by_attempt"):
+        with contextlib.suppress(sqlite3.DatabaseError):
+            found = connection.execute(f"SELECT max(rowid) FROM {table} {index}").fetchone()[0]
+            return -1 if found is None else int(found)
+    return -1
+
+
+def _holding(rows: Iterable[Row]) -> Iterator[tuple[str, int, bytes, Entry]]:
+    """Yield the entries that fit their hash and lead back, through entries that do, to an opening."""
+    held: dict[str, set[bytes]] = {}
+    for _rowid, attempt, n, previous, hash_, text in sorted(rows, key=lambda row: (row[1], row[2])):
+        before = held.setdefault(attempt, {START})
+        body = read_body(text)
+        try:
+            right = hash_ == entry_hash(previous, body) and previous in before and body.get("n") == n
+        except NotCanonical:
+            right = False
+        if right:
+            before.add(hash_)
+            yield attempt, n, previous, Entry(body, hash_)

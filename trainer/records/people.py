@@ -1,0 +1,102 @@
+"""People and what is kept of them: names apart from the record, erasing, and how long to keep."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterable
+
+from trainer.records.attempt import Attempt
+from trainer.records.collect import mark_of
+from trainer.records.store import Store
+
+_DAYS = "keep for days"
+DAY = 86_400_000
+"""A day in ms."""
+
+
+def name_person(store: Store, code: str, name: str) -> None:
+    """Keep the name behind a code name. It stays in this store: no file, export or backup for others carries it."""
+    with store.writing() as connection:
+        connection.execute("INSERT OR REPLACE INTO people VALUES (?, ?)", (code, name))
+
+
+def names(store: Store) -> dict[str, str]:
+    """Return the names that are known here, by code name."""
+    return dict(store.rows("SELECT code, name FROM people ORDER BY code"))
+
+
+def attempts_of(store: Store, code: str) -> tuple[Attempt, ...]:
+    """Return all that is recorded of a code name."""
+    return tuple(each for id_ in store.ids() for each in store.attempts(id_) if each.code == code)
+
+
+def erase(store: Store, code: str, keep_statistics: bool = False) -> int:
+    """Remove a person: name, attempts and signatures; return how many attempts went.
+
+    Asked to keep statistics, it leaves for each marked house the level, the mark and the rules broken, and nothing
+    that leads back. Attempts erased here stay out when an old file is collected again. Files that were
+    exported and backups made before are not reached.
+    """
+    gone = attempts_of(store, code)
+    _remove(store, gone, keep_statistics, code)
+    return len({attempt.id for attempt in gone})
+
+
+def keep_for(store: Store, days: int | None) -> None:
+    """Set how long closed attempts are kept; None for as long as nobody erases them."""
+    with store.writing() as connection:
+        connection.execute("DELETE FROM settings WHERE name = ?", (_DAYS,))
+        if days is not None:
+            connection.execute("INSERT INTO settings VALUES (?, ?)", (_DAYS, str(days)))
+
+
+def kept_for(store: Store) -> int | None:
+    """Return how many days attempts are kept, or None."""
+    found = store.rows("SELECT value FROM settings WHERE name = ?", (_DAYS,))
+    return int(found[0][0]) if found else None
+
+
+def overdue(store: Store, now: int) -> tuple[Attempt, ...]:
+    """Return the attempts last written to longer ago than they are to be kept; ``now`` in ms UTC."""
+    days = kept_for(store)
+    if days is None:
+        return ()
+    every = (attempt for id_ in store.ids() for attempt in store.attempts(id_))
+    return tuple(attempt for attempt in every if attempt.ended < now - days * DAY)
+
+
+def let_go(store: Store, attempts: Iterable[Attempt], keep_statistics: bool = False) -> None:
+    """Remove attempts, such as those that are overdue; the people stay."""
+    _remove(store, tuple(attempts), keep_statistics, None)
+
+
+def statistics(store: Store) -> tuple[tuple[str, str, int, str, dict[str, int]], ...]:
+    """Return what was kept of erased attempts: (level, mode, score, outcome, how often each rule was broken)."""
+    rows = store.rows("SELECT level, mode, score, outcome, rules FROM statistics ORDER BY level, mode, score, rules")
+    return tuple((level, mode, score, outcome, json.loads(rules)) for level, mode, score, outcome, rules in rows)
+
+
+def _remove(store: Store, attempts: tuple[Attempt, ...], keep_statistics: bool, code: str | None) -> None:
+    ids = sorted({attempt.id for attempt in attempts})
+    with store.writing() as connection:
+        if keep_statistics:
+            kept = [row for attempt in attempts if attempt.fault is None for row in _rows(attempt)]
+            connection.executemany("INSERT INTO statistics VALUES (?, ?, ?, ?, ?)", kept)
+        for id_ in ids:
+            connection.execute("INSERT INTO erasing VALUES (?)", (id_,))
+            connection.execute("DELETE FROM entries WHERE attempt = ?", (id_,))
+            connection.execute("DELETE FROM seals WHERE attempt = ?", (id_,))
+            connection.execute("DELETE FROM erasing WHERE attempt = ?", (id_,))
+            connection.execute("INSERT OR IGNORE INTO erased VALUES (?)", (mark_of(id_),))
+        if code is not None:
+            connection.execute("DELETE FROM people WHERE code = ?", (code,))
+    store.forget()
+
+
+def _rows(attempt: Attempt) -> Iterable[tuple[str, str, int, str, str]]:
+    for house in attempt.houses:
+        if house.mark is not None:
+            broken = Counter(found["rule"] for act in house.acts for found in act["found"])
+            rules = json.dumps(dict(sorted(broken.items())))
+            yield house.level, attempt.mode, house.mark["score"], house.mark["outcome"], rules

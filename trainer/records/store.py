@@ -1,0 +1,330 @@
+"""The store: every attempt on this machine, in one SQLite file.
+
+An entry is on the disk before :meth:`Store.append` returns (write-ahead log, ``synchronous=FULL``), so a pulled plug
+loses nothing that was acknowledged. Entries are only ever added; the file itself refuses to change or drop one.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+from trainer.records import bodies
+from trainer.records.attempt import Attempt
+from trainer.records.chain import START, Body, Entry, canonical, link
+from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
+from trainer.records.files import not_written, sync_folder
+from trainer.records.migrations import MILESTONE, applied, migrate
+from trainer.records.seal import Seal, read_seal
+from trainer.words import _
+
+FILE = "records.db"
+"""Name of the store in a data folder."""
+PATIENCE = 5000
+"""How long to wait for another window to finish writing, ms."""
+CHECKED_AT_OPENING = 64_000_000
+"""A larger store is not read through each time it is opened; `verify` and `backup` always do."""
+_MAGIC = b"SQLite format 3\0"
+_ADD = "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)"
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """Where an attempt has got to: its id, how many entries it has and the hash of the last."""
+
+    attempt: str
+    count: int
+    head: bytes
+
+
+class Store:
+    """An open store. Use it in a ``with`` block, from one thread."""
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        connection.text_factory = readable
+        self._connection = connection
+        self.path = path
+
+    @classmethod
+    def open(cls, path: Path, patience: int = PATIENCE) -> Self:
+        """Open the store at ``path`` to read and write, and make it where there is none.
+
+        :raises Damaged: and leaves the file exactly as it is; :raises NotRecords: for another's or a later file;
+        :raises NotWritten: where it can't be written, in plain words.
+        """
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            new = not path.exists()
+        except OSError as error:
+            raise not_written(path, error) from error
+        if not new:
+            look_through(path)
+        with told(path):
+            connection = sqlite3.connect(path, timeout=patience / 1000, isolation_level=None)
+            try:
+                _set_up(connection, path)
+            except BaseException:
+                connection.close()
+                raise
+        if new:
+            sync_folder(path.parent)
+        return cls(connection, path)
+
+    @classmethod
+    def read(cls, path: Path) -> Self:
+        """Open a store only to read it, also on a medium that can't be written to. Nothing is changed."""
+        if not path.exists():
+            raise NotRecords(_("{path}: there are no records here yet.").format(path=path))
+        look_through(path)
+        with told(path):
+            connection = reading_connection(path)
+            connection.execute("PRAGMA query_only = ON")
+            if not applied(connection, path):
+                connection.close()
+                raise NotRecords(_("{path}: no records of ours.").format(path=path))
+        return cls(connection, path)
+
+    def close(self) -> None:
+        """Close the store."""
+        self._connection.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    # Writing
+
+    def copy_to(self, target: sqlite3.Connection) -> None:
+        """Copy the whole store, as of one moment, while others may go on writing."""
+        with told(self.path):
+            self._connection.backup(target)
+
+    @contextlib.contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """Hold the store for one change: all of what happens inside is done, or nothing of it."""
+        with told(self.path):
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield self._connection
+                self._connection.execute("COMMIT")
+            except BaseException:
+                if self._connection.in_transaction:
+                    self._connection.execute("ROLLBACK")
+                raise
+
+    def begin(self, opening: Mapping[str, Any], *more: Mapping[str, Any]) -> Tip:
+        """Begin an attempt with its opening and whatever comes with it, as :mod:`trainer.records.bodies` makes them."""
+        return self.append(Tip(str(opening["attempt"]), 0, START), opening, *more)
+
+    def append(self, tip: Tip, *said: Mapping[str, Any]) -> Tip:
+        """Add entries after ``tip`` and return the new tip. They are on the disk when this returns.
+
+        :raises Elsewhere: where the attempt went on in another window; :raises NotWritten: where they can't be
+            written, and then none of them is.
+        """
+        numbered: list[Body] = [{**body, "n": tip.count + ordinal} for ordinal, body in enumerate(said)]
+        for body in numbered:
+            if fault := bodies.body_fault(json.loads(canonical(body))):
+                raise ValueError(f"{body.get('kind')}: {fault}")
+        entries = link(tip.head, numbered)
+        with self.writing() as connection:
+            _still_the_end(connection, tip)
+            insert(connection, tip.attempt, tip.count, tip.head, entries)
+        return Tip(tip.attempt, tip.count + len(entries), entries[-1].hash)
+
+    def add_seal(self, seal: Seal) -> None:
+        """Keep a signature. Whether it holds is asked when the attempt is read."""
+        with self.writing() as connection:
+            insert_seal(connection, seal)
+
+    def forget(self) -> None:
+        """Leave nothing of what was deleted in the log; the file's own pages were overwritten at once.
+
+        Where another window holds the log, it goes when the last window is closed.
+        """
+        with told(self.path):
+            self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+
+    # Reading
+
+    def rows(self, question: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
+        """Ask the store something in SQL."""
+        with told(self.path):
+            return self._connection.execute(question, values).fetchall()
+
+    def ids(self) -> list[str]:
+        """Return the ids of all attempts, in the order of their ids."""
+        return [row[0] for row in self.rows("SELECT DISTINCT attempt FROM entries ORDER BY attempt")]
+
+    def attempts(self, attempt: str) -> tuple[Attempt, ...]:
+        """Return what there is of one attempt: nothing, one, or several that contradict each other.
+
+        Each is whole from its opening to an entry that nothing follows; :attr:`Attempt.fault` tells whether it
+        holds. Longest first, then by head.
+        """
+        rows = self.rows("SELECT hash, n, previous, body FROM entries WHERE attempt = ? ORDER BY n", (attempt,))
+        seals = self.seals(attempt)
+        found = (Attempt(chain, seals) for chain in chains(rows))
+        return tuple(sorted(found, key=lambda each: (-len(each.entries), each.head)))
+
+    def seals(self, attempt: str) -> tuple[Seal, ...]:
+        """Return the signatures under an attempt's heads, in a fixed order."""
+        rows = self.rows("SELECT body FROM seals WHERE attempt = ? ORDER BY body", (attempt,))
+        return tuple(seal for row in rows if (seal := read_seal(read_body(row[0]))))
+
+    def tip(self, attempt: Attempt) -> Tip:
+        """Return where an attempt has got to, to go on from."""
+        return Tip(attempt.id, len(attempt.entries), attempt.head)
+
+    def unfinished(self, code: str | None = None) -> tuple[Attempt, ...]:
+        """Return the attempts that were begun and not closed, the latest first; ``code`` for one person's."""
+        last = f"SELECT attempt, max(n), body FROM entries INDEXED BY milestones WHERE {MILESTONE} GROUP BY attempt"
+        ids = [row[0] for row in self.rows(last) if read_body(row[2]).get("kind") != "close"]
+        found = (attempt for id_ in ids for attempt in self.attempts(id_)[:1])
+        mine = (each for each in found if not each.closed and (code is None or each.code == code))
+        return tuple(sorted(mine, key=lambda each: (-each.ended, each.id)))
+
+
+def _still_the_end(connection: sqlite3.Connection, tip: Tip) -> None:
+    question = "SELECT count(*) FROM entries WHERE attempt = ? AND n = ? AND {} = ?"
+    if connection.execute(question.format("previous"), (tip.attempt, tip.count, tip.head)).fetchone()[0]:
+        raise Elsewhere
+    there = connection.execute(question.format("hash"), (tip.attempt, tip.count - 1, tip.head)).fetchone()[0]
+    if tip.count and not there:
+        raise Gone
+
+
+def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
+    """Put rows (hash, number, previous hash, text) of one attempt together to its chains, each from the opening on.
+
+    Rows that lead back to no opening are left out.
+    """
+    known = {row[0]: (row[2], row[3]) for row in rows if [type(value) for value in row] == [bytes, int, bytes, str]}
+    followed = {previous for previous, _body in known.values()}
+    for last in sorted(known.keys() - followed):
+        backwards: list[Entry] = []
+        at = last
+        while at in known and len(backwards) <= len(known):
+            previous, body = known[at]
+            backwards.append(Entry(read_body(body), at))
+            at = previous
+        if at == START:
+            yield tuple(reversed(backwards))
+
+
+def readable(raw: bytes) -> str:
+    """Return text of the store that the disk may have spoilt; what is no text any more fits no hash either."""
+    return raw.decode("utf-8", errors="replace")
+
+
+def read_body(text: str) -> Body:
+    """Return an entry's content; where the disk has spoilt it, an empty one, which no hash fits."""
+    try:
+        body = json.loads(text)
+    except (ValueError, RecursionError):
+        return {}
+    return body if isinstance(body, dict) else {}
+
+
+def insert(connection: sqlite3.Connection, attempt: str, n: int, previous: bytes, entries: Iterable[Entry]) -> int:
+    """Add entries that follow ``previous``, the first of them number ``n``; return how many were new."""
+    before = connection.total_changes
+    rows = []
+    for ordinal, entry in enumerate(entries, n):
+        rows.append((entry.hash, attempt, ordinal, previous, canonical(entry.body).decode("utf-8")))
+        previous = entry.hash
+    connection.executemany(
+        "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)", rows
+    )
+    return connection.total_changes - before
+
+
+def insert_seal(connection: sqlite3.Connection, seal: Seal) -> None:
+    """Add a signature, once."""
+    body = canonical(seal.as_json()).decode("utf-8")
+    connection.execute("INSERT OR IGNORE INTO seals (attempt, body) VALUES (?, ?)", (seal.attempt, body))
+
+
+def look_through(path: Path) -> None:
+    """Raise :class:`Damaged` where a store's file is, before anything is opened that could write to it."""
+    log = path.with_name(path.name + "-wal")
+    try:
+        size = path.stat().st_size
+        if size == 0 and log.exists() and log.stat().st_size:
+            raise Damaged(str(path), _("its main part is empty"))
+        if size == 0:
+            return
+        with path.open("rb") as file:
+            if file.read(len(_MAGIC)) != _MAGIC:
+                raise Damaged(str(path), _("it does not begin as a store does"))
+    except OSError as error:
+        raise not_written(path, error) from error
+    with told(path), contextlib.closing(reading_connection(path)) as connection:
+        if size <= CHECKED_AT_OPENING:
+            check = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+            if check != "ok":
+                raise Damaged(str(path), str(check))
+
+
+def reading_connection(path: Path) -> sqlite3.Connection:
+    """Open a file only to read it, also where its folder can't be written to."""
+    address = path.resolve().as_uri()
+    connection = sqlite3.connect(f"{address}?mode=ro", uri=True, timeout=PATIENCE / 1000, isolation_level=None)
+    try:
+        connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    except sqlite3.OperationalError as error:
+        connection.close()
+        log = path.with_name(path.name + "-wal")
+        shut = error.sqlite_errorcode & 0xFF in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY)
+        if not shut or (log.exists() and log.stat().st_size):
+            raise
+        # The log can't be made there; without one the file is complete in itself.
+        connection = sqlite3.connect(f"{address}?immutable=1", uri=True, isolation_level=None)
+    return connection
+
+
+@contextlib.contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Turn what SQLite says into the words of :mod:`trainer.records.errors`."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        where, said = str(path), str(error)
+        match getattr(error, "sqlite_errorcode", 0) & 0xFF:
+            case sqlite3.SQLITE_FULL:
+                raise DiskFull(where) from error
+            case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_CANTOPEN | sqlite3.SQLITE_PERM:
+                raise ReadOnly(where) from error
+            case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
+                raise Busy(where) from error
+            case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
+                raise Damaged(where, said) from error
+            case sqlite3.SQLITE_IOERR:
+                text = _("{where}: the disk did not take it ({said}). So this was not recorded and not done.")
+                raise NotWritten(text.format(where=where, said=said)) from error
+        raise
+
+
+def _set_up(connection: sqlite3.Connection, path: Path) -> None:
+    applied(connection, path)  # another program's file is not to be touched
+    (mode,) = connection.execute("PRAGMA journal_mode = WAL").fetchone()
+    if mode != "wal":
+        text = _(
+            "{path}: this place can't keep records safely. Choose a folder on this machine's own disk with --data."
+        )
+        raise NotWritten(text.format(path=path))
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA fullfsync = ON")  # where the system has a stronger flush, a pulled plug needs it
+    connection.execute("PRAGMA secure_delete = ON")  # what is erased is overwritten
+    connection.execute("PRAGMA trusted_schema = OFF")
+    migrate(connection, path)
