@@ -11,7 +11,28 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer.read import Faulty
-from trainer.site import Brace, Diary, Fit, Fix, HandOver, Mark, Remove, Stand, Undo, parse_diary, write_diary
+from trainer.site import (
+    Brace,
+    Check,
+    Cut,
+    Diary,
+    Fit,
+    Fix,
+    HandOver,
+    Inspect,
+    Load,
+    Mark,
+    Measure,
+    Plumb,
+    Remove,
+    Report,
+    Stand,
+    String,
+    Unbrace,
+    Undo,
+    parse_diary,
+    write_diary,
+)
 
 CONTRACT = """\
 schema: 1
@@ -27,6 +48,15 @@ actions:
 - {do: fix, tag: TG1, end: 1, with: tie-down strap, count: 1}
 - {do: fix, tag: H1, at: [2400, 2400.5], with: framing anchor}
 - {do: remove, tag: T7}
+- {do: check, item: edge protection}            # pre-start items of the level
+- {do: measure, what: diagonals, wall: A}       # shows a reading, changes nothing
+- {do: report, fault: broken web, tag: T7}
+- {do: unbrace, kind: batten, tags: [T1, T2]}
+- {do: string, from: ST1, to: ST9}
+- {do: plumb, tag: ST4}                         # straighten: line and plumb
+- {do: cut, tag: T7, where: tail}
+- {do: load, what: battens}
+- {do: inspect, tag: ST4, accept: true}         # hand-over
 - {do: undo}
 - {do: hand_over}
 """
@@ -51,6 +81,15 @@ def test_the_contracts_lines_are_read() -> None:
         Fix(tag="TG1", end=1, with_="tie-down strap"),
         Fix(tag="H1", at=(2400, 2400.5), with_="framing anchor"),
         Remove(tag="T7"),
+        Check(item="edge protection"),
+        Measure(what="diagonals", wall="A"),
+        Report(fault="broken web", tag="T7"),
+        Unbrace(kind="batten", tags=("T1", "T2")),
+        String(start="ST1", finish="ST9"),
+        Plumb(tag="ST4"),
+        Cut(tag="T7", where="tail"),
+        Load(what="battens"),
+        Inspect(tag="ST4", accept=True),
         Undo(),
         HandOver(),
     )
@@ -100,10 +139,10 @@ def test_any_diary_reads_back_the_same_also_for_another_reader(actions: list[Mar
 def test_every_fault_is_told_with_its_line_and_what_was_perhaps_meant() -> None:
     text = CONTRACT.replace("do: undo", "do: undone").replace("do: hand_over", "do: handover")
     text = text.replace("kind: solid", "kind: solit").replace("at: 600", "at: wide").replace("end: 1", "end: 3")
-    text = text.replace("[1800, 7800]", "[1800]").replace("seed: 7", "sed: 7").replace("tag: T7", "tags: T7")
+    text = text.replace("[1800, 7800]", "[1800]").replace("seed: 7", "sed: 7").replace("remove, tag:", "remove, tags:")
     found = faults(text)
     assert [fault.split(": ")[0] for fault in found] == [
-        f"attempt.yaml:{line}" for line in (3, 6, 8, 9, 11, 13, 13, 14, 15)
+        f"attempt.yaml:{line}" for line in (3, 6, 8, 9, 11, 13, 13, 23, 24)
     ]
     told = "\n".join(found)
     for meant in ("'seed'", "'undo'", "'hand_over'", "'solid'", "'tag'"):
@@ -130,6 +169,12 @@ def test_a_verb_not_built_is_a_fault() -> None:
         ("{do: stand, tag: 7, from: [0, 0], to: [0, 9]}", "in quotes"),
         ("{do: brace, kind: solid, tags: []}", "tags"),
         ("{do: fix, tag: T1, end: true, with: hanger}", "end"),
+        ("{do: measure, what: plumb, wall: A}", "plumb wants tag: alone"),
+        ("{do: measure, what: level, tag: ST1}", "level wants wall: alone"),
+        ("{do: measure, what: plump, tag: ST1}", "did you mean 'plumb'"),
+        ("{do: report, fault: bowed wall, tag: T1}", "bowed wall wants wall: alone"),
+        ("{do: report, fault: broken wed, tag: T1}", "did you mean 'broken web'"),
+        ("{do: inspect, tag: T1, accept: 1}", "true or false"),
     ],
 )
 def test_values_are_checked(line: str, says: str) -> None:

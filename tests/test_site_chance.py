@@ -8,7 +8,31 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.layout import Layout
-from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Job, Mark, Refused, Remove, Site, Stand, Undo, act, start
+from trainer.site import (
+    AnyAction,
+    Brace,
+    Check,
+    Cut,
+    Fit,
+    Fix,
+    HandOver,
+    Inspect,
+    Job,
+    Load,
+    Mark,
+    Measure,
+    Plumb,
+    Refused,
+    Remove,
+    Report,
+    Site,
+    Stand,
+    String,
+    Unbrace,
+    Undo,
+    act,
+    start,
+)
 
 LAYOUT = layout_of("corner")
 TAGS = tuple(LAYOUT.by_tag)
@@ -49,6 +73,14 @@ actions: st.SearchStrategy[AnyAction] = st.one_of(
     st.builds(lambda wall, at: Mark(wall=wall, at=at), st.sampled_from("ABZ"), st.floats(-10, 9000)),
     st.builds(lambda tag: Remove(tag=tag), tags),
     st.just(Undo()),
+    st.builds(lambda kind, some: Unbrace(kind=kind, tags=some), kinds, some_tags),
+    st.builds(lambda one, other: String(start=one, finish=other), tags, tags),
+    st.builds(lambda tag: Plumb(tag=tag), tags),
+    st.builds(lambda what, tag: Measure(what=what, tag=tag), st.sampled_from(("plumb", "bow", "apex")), tags),
+    st.builds(lambda tag: Report(fault="broken web", tag=tag), tags),
+    st.builds(lambda tag, where: Cut(tag=tag, where=where), tags, st.sampled_from(("tail", "web"))),
+    st.builds(lambda tag, accept: Inspect(tag=tag, accept=accept), tags, st.booleans()),
+    st.sampled_from((Check(item="weather"), Check(item="wether"), Load(what="battens"))),
 )
 
 
@@ -90,5 +122,6 @@ def test_any_actions_fold_into_a_site_that_hangs_together(drawn: list[AnyAction]
         assert set(site.holds) == held_by_reckoning(site)
         assert {stood.place: tag for tag, stood in site.stood.items() if stood.place} == site.at_place
         assert site.astray == {tag for tag, stood in site.stood.items() if stood.place is None}
-        assert {tag for tag, _ in site.fixed} <= set(site.stood)
+        assert {tag for tag, _ in site.fixed} | site.plumbed | set(site.inspected) <= set(site.stood)
+        assert {end for ends in site.strings for end in ends} <= set(site.stood)
     assert site.handed_over

@@ -1,18 +1,15 @@
-"""Chance that is the same every time: hashes of a seed and of what is being decided."""
+"""Choices that are the same every time for a seed and the names of what is being chosen."""
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from typing import TypeVar
 
+from trainer.site.chance import chance
+
+__all__ = ["chance", "pick", "shuffled"]
+
 T = TypeVar("T")
-
-
-def chance(seed: int, *names: object) -> float:
-    """Return a number from 0 up to 1 for ``seed`` and ``names``: their SHA-256, never a running stream."""
-    text = "\x1f".join(map(str, (seed, *names)))
-    return int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big") / 2**64
 
 
 def pick(choices: Sequence[T], seed: int, *names: object) -> T:

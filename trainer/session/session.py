@@ -11,7 +11,7 @@ from trainer.level import Level
 from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
-from trainer.site import AnyAction, Diary, Event, Job, Refused, Site, Undo, act, start
+from trainer.site import AnyAction, Diary, Event, Job, Limits, Refused, Site, Undo, act, start
 
 Mode = Literal["practice", "assessment"]
 
@@ -36,12 +36,14 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
 
     :raises LayoutRefused: where the level's house can't be laid out.
     """
+    plumb, bow = level.tolerances.plumb, level.tolerances.bow
     return Job(
         layout or lay_out(level.house()),
         station_tolerance=float(level.tolerances.station),
         stages=frozenset(level.lesson.stages),
         undo_allowed=mode == "practice",
         seed=seed,
+        limits=Limits(plumb.ratio, plumb.cap, bow.ratio, bow.cap),
     )
 
 

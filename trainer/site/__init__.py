@@ -5,17 +5,41 @@ from trainer.site.actions import (
     AnyAction,
     Brace,
     BraceKind,
+    Check,
+    Cut,
     Fit,
     Fix,
     HandOver,
+    Inspect,
+    Load,
     Mark,
+    Measure,
+    Plumb,
     Remove,
+    Report,
     Stand,
+    String,
+    Unbrace,
     Undo,
 )
+from trainer.site.conditions import CHECKS, Conditions, Flaw, Limits
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.model import Bracing, Event, Fastened, Fitted, How, Hung, Job, Off, Refused, Site, Stood, run_along
+from trainer.site.model import (
+    Bracing,
+    Event,
+    Fastened,
+    Fitted,
+    How,
+    Hung,
+    Job,
+    Off,
+    Reading,
+    Refused,
+    Site,
+    Stood,
+    run_along,
+)
 from trainer.site.placing import same_both_ways
 from trainer.site.query import (
     bracket_wanted,
@@ -31,12 +55,14 @@ from trainer.site.query import (
     standing_in_row,
     unready,
 )
+from trainer.site.shape import Shape, height, shape, strung
 from trainer.site.ways import ways
 
 __all__ = [
-    "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
-    "HandOver", "How", "Hung", "Job", "Mark", "Off", "Refused", "Remove", "Site", "Stand", "Stood", "Undo", "act",
-    "bracket_wanted", "bracketed", "done", "end_fixed", "held", "mark_wanted", "missing_before", "neighbours",
-    "occupant", "parse_diary", "row_of", "run_along", "same_both_ways", "standing_in_row", "start",
-    "unready", "ways", "write_diary",
+    "CHECKS", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event",
+    "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark",
+    "Measure", "Off", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Stood", "String",
+    "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "done", "end_fixed", "height", "held", "mark_wanted",
+    "missing_before", "neighbours", "occupant", "parse_diary", "row_of", "run_along", "same_both_ways", "shape",
+    "standing_in_row", "start", "strung", "unready", "ways", "write_diary",
 ]  # fmt: skip

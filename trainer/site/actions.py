@@ -6,11 +6,12 @@ mm from a wall's first corner or from a girder's ``from`` end.
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from trainer.read.schema_walk import UNIT
+from trainer.site.conditions import TrussFlaw, WallFlaw
 
 MM = Field(ge=-200_000, le=200_000, allow_inf_nan=False, json_schema_extra={UNIT: "mm"})
 Millimetres = Annotated[float, MM]
@@ -95,6 +96,95 @@ class Fix(_Action):
         return self
 
 
+class Check(_Action):
+    """Check one of the level's pre-start items."""
+
+    do: Literal["check"] = "check"
+    item: Word
+
+
+WallReading = Literal["diagonals", "level", "straight", "length"]
+TrussReading = Literal["plumb", "bow", "apex"]
+
+
+class Measure(_Action):
+    """Take a reading of a wall's plate, or of a standing truss; it changes nothing."""
+
+    do: Literal["measure"] = "measure"
+    what: Literal[WallReading, TrussReading]
+    wall: Word | None = None
+    tag: Word | None = None
+
+    @model_validator(mode="after")
+    def _something(self) -> Self:
+        of_wall = self.what in get_args(WallReading)
+        if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
+            raise ValueError(f"reads nothing, or two things; {self.what} wants {'wall:' if of_wall else 'tag:'} alone")
+        return self
+
+
+class Report(_Action):
+    """Report something wrong with a wall or a truss; if it is so, it is put right."""
+
+    do: Literal["report"] = "report"
+    fault: Literal[WallFlaw, TrussFlaw]
+    wall: Word | None = None
+    tag: Word | None = None
+
+    @model_validator(mode="after")
+    def _of_something(self) -> Self:
+        of_wall = self.fault in get_args(WallFlaw)
+        if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
+            raise ValueError(f"is of nothing, or two things; {self.fault} wants {'wall:' if of_wall else 'tag:'} alone")
+        return self
+
+
+class Unbrace(_Action):
+    """Take a piece of temporary bracing off again."""
+
+    do: Literal["unbrace"] = "unbrace"
+    kind: BraceKind
+    tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
+
+
+class String(_Action):
+    """Pull a string line from the top of one truss to the top of another."""
+
+    do: Literal["string"] = "string"
+    start: Word = Field(validation_alias="from", serialization_alias="from")
+    finish: Word = Field(validation_alias="to", serialization_alias="to")
+
+
+class Plumb(_Action):
+    """Straighten a truss: line and plumb."""
+
+    do: Literal["plumb"] = "plumb"
+    tag: Word
+
+
+class Cut(_Action):
+    """Cut a truss somewhere."""
+
+    do: Literal["cut"] = "cut"
+    tag: Word
+    where: Literal["tail", "top chord", "bottom chord", "web"]
+
+
+class Load(_Action):
+    """Put a load on the roof."""
+
+    do: Literal["load"] = "load"
+    what: Literal["battens", "sheets", "tiles", "packs"]
+
+
+class Inspect(_Action):
+    """At the end, accept or reject a truss as it stands."""
+
+    do: Literal["inspect"] = "inspect"
+    tag: Word
+    accept: bool
+
+
 class Undo(_Action):
     """Practice only: take back the action before."""
 
@@ -107,5 +197,8 @@ class HandOver(_Action):
     do: Literal["hand_over"] = "hand_over"
 
 
-AnyAction = Mark | Fit | Stand | Remove | Brace | Fix | Undo | HandOver
+AnyAction = (
+    Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | String | Plumb | Fix | Cut | Remove
+    | Load | Inspect | Undo | HandOver
+)  # fmt: skip
 Action = Annotated[AnyAction, Field(discriminator="do")]

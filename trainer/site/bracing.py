@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.plan import Point
-from trainer.site.actions import Brace
-from trainer.site.holding import holding
+from trainer.site.actions import Brace, Unbrace
+from trainer.site.holding import held_from_scratch, holding
+from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
 from trainer.site.refusals import not_standing
 from trainer.words import _
@@ -39,6 +41,32 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     elif action.kind in TYING and any(tag in site.holds for tag in tags):
         after = replace(after, holds=holding(after, dict.fromkeys(tags, "batten")))
     return after, Event(index, action)
+
+
+def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
+    """Take off a piece of bracing that is on; what only it held is let go."""
+    tags = set(action.tags)
+    piece = next((p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags), None)
+    if piece is None:
+        for tag in action.tags:
+            if refused := not_standing(site, tag):
+                return refused
+        text = _("There is no {kind} on {tags} alone. Name one that is on, with all its trusses.")
+        return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
+    left = list(site.bracing)
+    left.remove(piece)
+    bare = replace(site, bracing=tuple(left), ties=ties_of(left))
+    return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
+
+
+def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:
+    """For each truss, those that it is tied to."""
+    ties: dict[str, tuple[str, ...]] = {}
+    for piece in bracing:
+        if piece.kind in TYING:
+            for tag in piece.tags:
+                ties[tag] = (*ties.get(tag, ()), *(other for other in piece.tags if other != tag))
+    return ties
 
 
 def _out_of_reach(site: Site, tags: tuple[str, ...]) -> str | None:

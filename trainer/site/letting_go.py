@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.order import TIED
+from trainer.site.actions import AnyAction
 from trainer.site.holding import holding
-from trainer.site.model import How, Site
+from trainer.site.model import Event, How, Site
 from trainer.site.query import row_of, standing_in_row
 
 
@@ -28,3 +29,10 @@ def let_go(site: Site, tags: Iterable[str]) -> tuple[Site, tuple[str, ...]]:
             fell += [*mates, *loose]
     put_right: dict[str, How] = dict.fromkeys([*unheld, *fell], "put right")
     return replace(site, holds=holding(site, put_right)), tuple(fell)
+
+
+def let_go_of_lost(before: Site, left: Site, index: int, action: AnyAction) -> tuple[Site, Event]:
+    """Let go of what was held ``before`` something was taken away, and is not held in what is ``left``."""
+    lost = tuple(tag for tag in before.holds if tag not in left.holds and tag in left.stood)
+    after, fell = let_go(left, lost)
+    return after, Event(index, action, lost, fell)

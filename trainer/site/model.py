@@ -17,6 +17,7 @@ from trainer.layout.model import Member
 from trainer.order import STAGES, Order, needs_bracket, order_of
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
+from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
 from trainer.site.place import Places
 
@@ -40,7 +41,8 @@ class Job:
     """What does not change while a house is built: the reference layout, and the level's own limits.
 
     ``station_tolerance`` in mm; ``stages`` are those that the learner does (the others count as done);
-    ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site.
+    ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site, beside the
+    ``conditions`` that it is found in; ``limits`` say how true a truss must stand.
     """
 
     layout: Layout
@@ -48,6 +50,8 @@ class Job:
     stages: frozenset[str] = frozenset(STAGES)
     undo_allowed: bool = True
     seed: int = 0
+    conditions: Conditions = field(default_factory=Conditions)
+    limits: Limits = field(default_factory=Limits)
 
     @cached_property
     def order(self) -> Order:
@@ -109,7 +113,8 @@ class Stood:
     ``place`` is the tag of the layout member whose place it takes, none where it stands in nobody's.
     ``flipped``: its ``from`` end stands where the place's ``to`` belongs. ``turned``: so that its two ends
     are the wrong way round, which flipping a truss with like ends never is. ``off`` is for the place's
-    ``from`` and ``to``; where it takes no place, for those of its own tag's place.
+    ``from`` and ``to``; where it takes no place, for those of its own tag's place. ``piece`` is the truss it
+    really is, another where tags were swapped; ``turn`` counts how often it was stood before.
     """
 
     tag: str
@@ -119,6 +124,8 @@ class Stood:
     flipped: bool
     turned: bool
     off: tuple[Off, Off]
+    piece: str
+    turn: int = 0
 
     def own_end(self, place_end: int) -> int:
         """The truss's own end (1 or 2) that stands at the place's end 1 or 2."""
@@ -157,7 +164,8 @@ class Site:
     ``marks`` by wall's name or tag, mm along it. ``fitted`` by tag of the carrier. ``fixed`` by the
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
     ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
-    trusses that stand in nobody's place; ``ties`` the trusses that each is tied to.
+    trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
+    those taken, by what and of what; ``turns`` how often each truss was stood.
     """
 
     job: Job
@@ -173,7 +181,21 @@ class Site:
     fixed: Mapping[tuple[str, int | Point], tuple[Fastened, ...]] = field(default_factory=dict)
     holds: Mapping[str, How] = field(default_factory=dict)
     last_in_row: Mapping[str, str] = field(default_factory=dict)
+    checked: frozenset[str] = frozenset()
+    readings: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    put_right: frozenset[Flaw] = frozenset()
+    strings: tuple[tuple[str, str], ...] = ()
+    plumbed: frozenset[str] = frozenset()
+    cuts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    turns: Mapping[str, int] = field(default_factory=dict)
+    loads: tuple[str, ...] = ()
+    inspected: Mapping[str, bool] = field(default_factory=dict)
     handed_over: bool = False
+
+    @property
+    def flaws(self) -> tuple[Flaw, ...]:
+        """What is still wrong of what the site was found with."""
+        return tuple(flaw for flaw in self.job.conditions.flaws if flaw not in self.put_right)
 
     @property
     def layout(self) -> Layout:
@@ -189,16 +211,27 @@ class Refused:
 
 
 @dataclass(frozen=True, slots=True)
+class Reading:
+    """What a measurement showed, and what it should show, mm."""
+
+    got: float
+    want: float
+
+
+@dataclass(frozen=True, slots=True)
 class Event:
     """One accepted action and what came of it. ``index`` counts the diary's actions from 0.
 
     ``let_go`` are the trusses that this action lets go of: at a ``stand`` the one stood before in its row;
     at hand-over the last of every row; at a ``remove`` those that nothing holds any longer. Whether each
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
-    over; after it they stand braced again, as does a truss let go unheld.
+    over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
+    showed; ``put_right`` the flaws that a report had put right.
     """
 
     index: int
     action: AnyAction
     let_go: tuple[str, ...] = ()
     fell: tuple[str, ...] = ()
+    reading: Reading | None = None
+    put_right: tuple[Flaw, ...] = ()

@@ -24,7 +24,7 @@ def take_place(site: Site, member: Member, start: Point, finish: Point) -> Stood
     ends = (finish, start) if flipped else (start, finish)
     off = (_off(wanted, ends[0], wanted.start), _off(wanted, ends[1], wanted.finish))
     turned = flipped_matters(member, wanted, flipped)
-    return Stood(member.tag, near.tag if near else None, start, finish, flipped, turned, off)
+    return Stood(member.tag, near.tag if near else None, start, finish, flipped, turned, off, member.tag)
 
 
 def make_room(site: Site, start: Point, finish: Point) -> Site:
@@ -37,7 +37,8 @@ def make_room(site: Site, start: Point, finish: Point) -> Site:
         if lies(site.layout.by_tag[near.tag], there.start, there.finish).distance <= near.distance + CLEARLY:
             continue
         # The place itself is kept from it while it looks for another.
-        moved = take_place(site, site.layout.by_tag[tag], there.start, there.finish)
+        found = take_place(site, site.layout.by_tag[there.piece], there.start, there.finish)
+        moved = replace(found, tag=tag, turn=there.turn)
         at_place = {place: other for place, other in site.at_place.items() if place != near.tag}
         if moved.place:
             at_place[moved.place] = tag

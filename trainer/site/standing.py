@@ -8,9 +8,9 @@ from dataclasses import replace
 from trainer.layout.model import Member
 from trainer.plan import Point
 from trainer.site.actions import Remove, Stand
-from trainer.site.bracing import TYING
+from trainer.site.bracing import TYING, ties_of
 from trainer.site.holding import fastened, held_from_scratch, holding
-from trainer.site.letting_go import let_go
+from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site, Stood
 from trainer.site.place import to_half
 from trainer.site.placing import make_room, take_place
@@ -30,15 +30,27 @@ def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused
     if action.tag in site.stood:
         text = _("{tag} is standing already. To move it, take it down first.")
         return Refused(text.format(tag=action.tag))
-    member = site.layout.by_tag[action.tag]
+    if any(flaw.what == "missing truss" and flaw.tag == action.tag for flaw in site.flaws):
+        text = _("{tag} did not come with the load. Count the delivery, and report what is missing.")
+        return Refused(text.format(tag=action.tag))
+    member = _piece(site, action.tag)
     start, finish = to_half(action.start), to_half(action.finish)
-    if refused := _wrong_length(member, start, finish) or _taken(site, member, start, finish):
+    if refused := _wrong_length(action.tag, member, start, finish) or _taken(site, member, start, finish):
         return refused
     placed = make_room(site, start, finish)
-    stood = take_place(placed, member, start, finish)
-    if refused := _in_mid_air(site, member, stood):
+    found = take_place(placed, member, start, finish)
+    if refused := _in_mid_air(site, found):
         return refused
+    stood = replace(found, tag=action.tag, turn=site.turns.get(action.tag, 0))
     return _set_down(placed, index, action, stood)
+
+
+def _piece(site: Site, tag: str) -> Member:
+    """The truss that wears ``tag``: another where the tags of two were swapped."""
+    for flaw in site.flaws:
+        if flaw.what == "swapped tag" and tag in (flaw.tag, flaw.other):
+            return site.layout.by_tag[flaw.other if tag == flaw.tag else flaw.tag]
+    return site.layout.by_tag[tag]
 
 
 def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site, Event]:
@@ -52,6 +64,7 @@ def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site
         at_place={**before.at_place, stood.place: stood.tag} if stood.place else before.at_place,
         astray=before.astray if stood.place else before.astray | {stood.tag},
         last_in_row={**before.last_in_row, row: stood.tag},
+        turns={**before.turns, stood.tag: stood.turn + 1},
     )
     if "brace" not in site.job.stages:
         after = replace(after, holds=holding(after, {stood.tag: "given"}))
@@ -69,10 +82,7 @@ def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refus
         text = _("{tag} carries {others}. Take that down first.")
         return Refused(text.format(tag=action.tag, others=_listed(on_it)))
     bare = _without(site, action.tag)
-    left = replace(bare, holds=held_from_scratch(bare))
-    lost = tuple(tag for tag in site.holds if tag not in left.holds and tag != action.tag)
-    after, fell = let_go(left, lost)
-    return after, Event(index, action, lost, fell)
+    return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 
 
 def _without(site: Site, tag: str) -> Site:
@@ -88,10 +98,13 @@ def _without(site: Site, tag: str) -> Site:
         at_place={place: other for place, other in site.at_place.items() if other != tag},
         astray=site.astray - {tag},
         bracing=tuple(bracing),
-        ties={other: tuple(end for end in ends if end != tag) for other, ends in site.ties.items() if other != tag},
+        ties=ties_of(bracing),
         fixed={key: how for key, how in site.fixed.items() if key[0] != tag},
         holds={other: how for other, how in site.holds.items() if other != tag},
         last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
+        strings=tuple(ends for ends in site.strings if tag not in ends),
+        plumbed=site.plumbed - {tag},
+        inspected={other: accepted for other, accepted in site.inspected.items() if other != tag},
     )
 
 
@@ -99,12 +112,12 @@ def _listed(tags: list[str]) -> str:
     return tags[0] if len(tags) == 1 else _("{some} and {last}").format(some=", ".join(tags[:-1]), last=tags[-1])
 
 
-def _wrong_length(member: Member, start: Point, finish: Point) -> Refused | None:
+def _wrong_length(tag: str, member: Member, start: Point, finish: Point) -> Refused | None:
     length = math.dist(start, finish)
     if abs(length - member.span) <= STRETCH:
         return None
     text = _("{tag} is {long:.0f} mm long. These two places are {apart:.0f} mm apart. Check both ends.")
-    return Refused(text.format(tag=member.tag, long=member.span, apart=length))
+    return Refused(text.format(tag=tag, long=member.span, apart=length))
 
 
 def _taken(site: Site, member: Member, start: Point, finish: Point) -> Refused | None:
@@ -122,12 +135,12 @@ def _taken(site: Site, member: Member, start: Point, finish: Point) -> Refused |
     return None
 
 
-def _in_mid_air(site: Site, member: Member, stood: Stood) -> Refused | None:
+def _in_mid_air(site: Site, stood: Stood) -> Refused | None:
     """Refuse an end that nothing is under, now or in the finished house: nobody could set it down."""
     if stood.place and all(abs(off.along) <= REACH for off in stood.off):
         return None
     for end, at in ((1, stood.start), (2, stood.finish)):
-        if not site.job.ground.under(at, member.tag, REACH):
+        if not site.job.ground.under(at, stood.tag, REACH):
             text = _("End {end} of {tag} would hang in mid-air. Put it on a plate or on a truss that carries it.")
-            return Refused(text.format(end=end, tag=member.tag))
+            return Refused(text.format(end=end, tag=stood.tag))
     return None

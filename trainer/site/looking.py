@@ -1,0 +1,83 @@
+"""Checking, measuring, reporting and inspecting: what is looked at, and what comes of saying so."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from trainer.plan import Wall
+from trainer.site.actions import Check, Inspect, Measure, Report
+from trainer.site.chance import between
+from trainer.site.model import Event, Reading, Refused, Site
+from trainer.site.refusals import not_standing, unknown, unknown_truss
+from trainer.site.shape import shape, strung
+from trainer.words import _
+
+TAPE = 1.0
+"""A single reading is off by up to this, mm; common practice, no source."""
+
+
+def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused:
+    """Check a pre-start item of the level."""
+    if action.item not in site.job.conditions.checks:
+        return unknown(_("pre-start item"), action.item, site.job.conditions.checks)
+    return replace(site, checked=site.checked | {action.item}), Event(index, action)
+
+
+def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Refused:
+    """Read a wall's plate or a standing truss."""
+    walls = site.layout.house.plan.by_name
+    if action.wall is not None:
+        if action.wall not in walls:
+            return unknown(_("wall"), action.wall, walls)
+        true = _of_wall(site, action, walls[action.wall])
+    else:
+        tag = action.tag or ""
+        if refused := not_standing(site, tag):
+            return refused
+        if action.what == "apex" and not strung(site, tag):
+            return Refused(_("No string runs over {tag}. Pull one from top to top first.").format(tag=tag))
+        true = _of_truss(site, action, tag)
+    key = (action.what, action.wall or action.tag or "")
+    turn = site.readings.get(key, 0)
+    off = between(-TAPE, TAPE, site.job.seed, "reading", *key, turn)
+    reading = Reading(round((true.got + off) * 2) / 2, true.want)
+    return replace(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading)
+
+
+def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:
+    """Report a flaw; one that is there is put right."""
+    walls = site.layout.house.plan.by_name
+    if action.wall is not None and action.wall not in walls:
+        return unknown(_("wall"), action.wall, walls)
+    if action.tag is not None and (refused := unknown_truss(site, action.tag)):
+        return refused
+    found = tuple(flaw for flaw in site.flaws if flaw.is_called(action.fault, action.wall, action.tag))
+    for tag in (action.tag, *(tag for flaw in found for tag in (flaw.tag, flaw.other))):
+        if tag in site.stood:
+            return Refused(_("{tag} is standing. Take it down before it can be changed.").format(tag=tag))
+    return replace(site, put_right=site.put_right.union(found)), Event(index, action, put_right=found)
+
+
+def inspect(site: Site, index: int, action: Inspect) -> tuple[Site, Event] | Refused:
+    """Accept or reject a standing truss."""
+    if refused := not_standing(site, action.tag):
+        return refused
+    return replace(site, inspected={**site.inspected, action.tag: action.accept}), Event(index, action)
+
+
+def _of_wall(site: Site, action: Measure, wall: Wall) -> Reading:
+    """The true value of a reading of a wall's plate."""
+    if action.what == "length":
+        return Reading(wall.length, wall.length)
+    if action.what == "diagonals":
+        x0, y0, x1, y1 = site.layout.house.plan.bounds
+        right = math.hypot(x1 - x0, y1 - y0)
+        return Reading(right + site.job.conditions.out_of_square, right)
+    what = "bowed wall" if action.what == "straight" else "plate out of level"
+    return Reading(sum(flaw.by for flaw in site.flaws if flaw.what == what and flaw.wall == wall.name), 0.0)
+
+
+def _of_truss(site: Site, action: Measure, tag: str) -> Reading:
+    found = shape(site, tag)
+    return Reading({"plumb": found.lean, "bow": found.bow, "apex": found.apex}[action.what], 0.0)

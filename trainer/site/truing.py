@@ -1,0 +1,47 @@
+"""String lines, straightening, cutting and loading."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from trainer.site.actions import Cut, Load, Plumb, String
+from trainer.site.model import Event, Refused, Site
+from trainer.site.refusals import not_standing, unknown_truss
+from trainer.words import _
+
+
+def string(site: Site, index: int, action: String) -> tuple[Site, Event] | Refused:
+    """Pull a string from one standing truss to another of its row."""
+    ends = (action.start, action.finish)
+    for tag in ends:
+        if refused := not_standing(site, tag):
+            return refused
+    if ends[0] == ends[1]:
+        return Refused(_("A string needs two trusses. Name the other one."))
+    if len({site.layout.by_tag[tag].row for tag in ends}) > 1:
+        return Refused(
+            _("{one} and {other} are not in one row. Pull the string along a row.").format(one=ends[0], other=ends[1])
+        )
+    return replace(site, strings=(*site.strings, ends)), Event(index, action)
+
+
+def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused:
+    """Straighten a standing truss, within what hands can do."""
+    if refused := not_standing(site, action.tag):
+        return refused
+    return replace(site, plumbed=site.plumbed | {action.tag}), Event(index, action)
+
+
+def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
+    """Cut a truss, in the yard or standing."""
+    if refused := unknown_truss(site, action.tag):
+        return refused
+    cuts = {**site.cuts, action.tag: (*site.cuts.get(action.tag, ()), action.where)}
+    return replace(site, cuts=cuts), Event(index, action)
+
+
+def load(site: Site, index: int, action: Load) -> tuple[Site, Event] | Refused:
+    """Put a load on the roof, as far as it stands."""
+    if not site.stood:
+        return Refused(_("No truss stands yet. There is nothing to load."))
+    return replace(site, loads=(*site.loads, action.what)), Event(index, action)
