@@ -122,7 +122,7 @@ class App:
     def _place_focus(self) -> None:
         """See that the focus is somewhere: where the screen wants it first, as soon as that is there."""
         stops = [w.key for w in self._stops()]
-        wanted = "" if self._dialog else self.scene.first_focus()
+        wanted = getattr(self._dialog_root, "first_focus", "") if self._dialog else self.scene.first_focus()
         lost = self.ui.focus not in stops
         if stops and (lost or (self._focus_given and wanted in stops and self.ui.focus != wanted)):
             self.ui.focus = wanted if wanted in stops else stops[0]
@@ -406,5 +406,6 @@ class App:
     def _wheel(self, amount: float) -> None:
         for widget in self._under(self._mouse):
             if widget.on_wheel(self.ui, amount, self._mouse):
-                self._after_key()
+                self._all_dirty = self._all_dirty or self._dialog is not None
+                self.scene.redraw(*filter(None, [self.scene.region_of(widget.key)]))
                 return

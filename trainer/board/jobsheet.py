@@ -19,7 +19,7 @@ _KINDS = (
 
 def job_sheet(level: Level, counts: str) -> list[Block]:
     """Return the sheet; ``counts`` says how many trusses of each kind were delivered."""
-    blocks = [Block(level.brief, space=10)]
+    blocks = [Block(level.title, "heading", space=4), Block(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from trainer.level import Level
     from trainer.roof.model import Roof
 
-_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "paper", (-1, 0): "shadow"}
+_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"}
 """Planes of the roof by the way they face away from, so that a roof reads at a glance."""
 
 
@@ -35,7 +35,7 @@ class Entry:
     def size(self) -> str:
         """Length and width over the plates, in metres."""
         left, bottom, right, top = self.level.house().plan.bounds
-        return f"{(right - left) / 1000:g} × {(top - bottom) / 1000:g} m"
+        return f"{(right - left) / 1000:g}\u00a0×\u00a0{(top - bottom) / 1000:g}\u00a0m"
 
     @cached_property
     def box(self) -> Box:

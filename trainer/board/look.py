@@ -128,7 +128,7 @@ class Look:
     def _wrap_line(self, text: str, style: str, width: int) -> list[str]:
         lines: list[str] = []
         current = ""
-        for word in text.split():
+        for word in filter(None, text.split(" ")):  # a space that doesn't break stays
             longer = f"{current} {word}" if current else word
             if self.width(longer, style) <= width:
                 current = longer

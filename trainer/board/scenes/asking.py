@@ -46,9 +46,10 @@ def sure(
             gap=8,
         )
         text = Prose([Block(line) for line in lines])
-        return Pad(
-            Column([Label(title, "heading", role="heading"), text, buttons], gap=12), pad=24, name=title, key="dialog"
-        )
+        column = Column([Label(title, "heading", role="heading"), text, buttons], gap=12)
+        root = Pad(column, pad=24, name=title, key="dialog")
+        root.first_focus = "sure/no"
+        return root
 
     services.ask(dialog)
 

@@ -35,7 +35,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
         _("The work"),
         (
-            ("M, G, S, B, F, R", _("mark, fit a bracket, stand, brace, fix, take down")),
+            ("M, F, S, B, X, R", _("mark, fit a bracket, stand, brace, fix, take down")),
             ("W, L, T", _("other wall, lie the other way, turn end for end")),
             (_("Digits"), _("type a measure in millimetres, then Enter")),
             ("E", _("other end of the truss")),

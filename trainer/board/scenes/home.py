@@ -113,7 +113,7 @@ class Home(Scene):
         )
         heading = Label(_("Choose a house"), "heading", role="heading")
         column = Column([heading, listing], gap=10)
-        return Pad(column, pad=16, name=_("Choose a house"))
+        return Pad(column, pad=16, column=True, name=_("Choose a house"))
 
     def _foot(self) -> Widget:
         entry = self.entry

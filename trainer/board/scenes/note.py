@@ -44,7 +44,7 @@ def finding_widgets(finding: Finding) -> list[Widget]:
 
 def note(work: Desk, findings: Sequence[Finding]) -> Widget:
     """Return the note that takes the place of the column while something has just been found."""
-    parts: list[Widget] = []
+    parts: list[Widget] = [Label(_("Have a look at this"), "title", role="heading")]
     for finding in findings:
         parts += finding_widgets(finding)
     parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
@@ -52,8 +52,12 @@ def note(work: Desk, findings: Sequence[Finding]) -> Widget:
     if work.can_undo:
         buttons.append(Button(_("Undo it"), work.undo, picture="undo", shortcut="U", key="note/undo"))
     buttons.append(Button(_("Go on"), work.close_note, kind="primary", shortcut="Enter", key="note/go on"))
-    title = Label(_("Have a look at this"), "title", role="heading")
+    row = Flow(buttons, gap=12, key="note/buttons")
+    if row.wide(work.ui) > work.roots["side"].rect.width - work.ui.look.px(32):
+        # Large text: one line of buttons leaves more room to read; the keys stand in the list of keys.
+        for button in buttons:
+            button.shortcut = ""
     return Pad(
-        Column([title, Scroll(Column(parts, gap=4), _("What was found")), Flow(buttons, gap=12)], gap=12),
-        pad=16, name=_("What was found"), key="note",
+        Column([Scroll(Column(parts, gap=4), _("What was found")), row], gap=12),
+        pad=16, column=True, name=_("What was found"), key="note",
     )  # fmt: skip

@@ -121,9 +121,9 @@ class Result(Scene):
         pad = 2 * self.ui.look.px(18)
         listing.grows = False
         if column.high(self.ui, room.width - pad) > room.height - pad:
-            return Pad(Scroll(column, _("Result")), pad=18, name=_("Result"), key="result")
+            return Pad(Scroll(column, _("Result")), pad=18, column=True, name=_("Result"), key="result")
         listing.grows = True
-        return Pad(column, pad=18, name=_("Result"), key="result")
+        return Pad(column, pad=18, column=True, name=_("Result"), key="result")
 
     def _listing(self) -> Listing:
         """The mark line by line: each finding and what it takes off."""
@@ -144,7 +144,7 @@ class Result(Scene):
         parts = [*finding_widgets(finding), Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
         back = Button(_("Back to the result"), self._close, kind="primary", shortcut="Esc", key="result/back")
         column = Column([Scroll(Column(parts, gap=4), _("What was found")), back], gap=12)
-        return Pad(column, pad=18, name=_("What was found"), key="note")
+        return Pad(column, pad=18, column=True, name=_("What was found"), key="note")
 
     def choose(self, index: str) -> None:
         """Choose a finding; it is shown on the plan."""

@@ -19,9 +19,9 @@ from trainer.board.scene import Scene
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.asking import save_diary, sure
 from trainer.board.scenes.desk import AT, Tab
-from trainer.board.scenes.note import note
+from trainer.board.scenes.note import INKS, note
 from trainer.board.scenes.pointing import Pointer
-from trainer.board.scenes.work_live import ghost_items, live_items, nearest_end, told
+from trainer.board.scenes.work_live import ghost_items, live_items, nearest_end, ring_round, told
 from trainer.board.scenes.work_side import side
 from trainer.board.services import Mode, Services
 from trainer.board.still_site import StillSite
@@ -29,7 +29,7 @@ from trainer.board.widgets import Widget
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site import HandOver, Site
-from trainer.site.actions import AnyAction
+from trainer.site.actions import AnyAction, Brace, Remove, Stand
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -115,10 +115,14 @@ class Work(Scene):
         return self._still.items(self.site, scale, self.ui.look.scale)
 
     def _live(self, brush: Brush) -> None:
-        marked = {finding.member for finding in self.noted}
+        if self.noted:
+            # Nothing but what was found: the truss in the hand waits.
+            for finding in reversed(self.noted):
+                brush.paint(ring_round(self.site, finding.member, INKS[finding.severity]))
+            return
         if self.ghost is not None:
             brush.paint(ghost_items(self.ghost, self.site))
-        brush.paint(live_items(self.bench, self.site, self.hovered, marked))
+        brush.paint(live_items(self.bench, self.site, self.hovered))
 
     def changed(self) -> None:
         """The site is another: draw everything again."""
@@ -289,11 +293,11 @@ class Work(Scene):
     def _after(self, action: AnyAction) -> None:
         """Get the bench ready for what usually comes next."""
         bench = self.bench
-        if bench.tool == "stand":
-            hand.after_standing(bench, self.site, bench.truss)
-        elif bench.tool == "brace" and bench.brace == "batten":
+        if isinstance(action, Stand):
+            hand.after_standing(bench, self.site, action.tag)
+        elif isinstance(action, Brace) and bench.brace == "batten":
             bench.picked = bench.picked[-1:]
-        elif bench.tool == "remove":
+        elif isinstance(action, Remove):
             bench.truss = ""
 
     def _show(self, found: tuple[Finding, ...]) -> None:

@@ -70,15 +70,19 @@ def bar(work: Desk) -> Widget:
         Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper"),
         Button(_("Hand over"), work.hand_over, shortcut="Ctrl Enter", key="bar/hand over", ground="paper"),
     ]
-    return Pad(Flow(buttons, gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+    flow = Flow(buttons, gap=4, key="bar/flow")
+    if flow.wide(work.ui) > work.size[0] - work.ui.look.px(12):
+        # No room for the title at this text size: it heads the job sheet as well.
+        flow = Flow([b for b in buttons if b.role != "heading"], gap=2, key="bar/flow")
+    return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
 
 
-def _tools(work: Desk) -> list[Widget]:
+def _tools(work: Desk, *, tight: bool = False) -> list[Widget]:
     return [
         Button(
             TOOL_NAMES[t], partial(work.use, t), kind="tool", picture=t,
             checked=work.bench.tool == t,
-            key=f"tool/{t}", ground="paper", shortcut=TOOL_LETTERS[t],
+            key=f"tool/{t}", ground="paper", shortcut=TOOL_LETTERS[t], tight=tight,
         )
         for t in TOOLS
     ]  # fmt: skip
@@ -86,14 +90,19 @@ def _tools(work: Desk) -> list[Widget]:
 
 def rail(work: Desk) -> Widget:
     """The tools, in the order of the job."""
-    return Pad(Column(_tools(work), gap=4, key="rail/column"), pad=4, ground="paper", name=_("Tools"), key="rail")
+    column = Column(_tools(work), gap=4, key="rail/column")
+    room = places_of_regions(work, work.size)["rail"].height - work.ui.look.px(8)
+    if column.high(work.ui, 0) > room:
+        column = Column(_tools(work, tight=True), gap=2, key="rail/column")
+    return Pad(column, pad=4, ground="paper", name=_("Tools"), key="rail")
 
 
 def strip(work: Desk) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
     message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
     message.least_lines = 2
-    member = work.site.layout.by_tag.get(work.bench.truss)
+    about = work.noted[0].member if work.noted else work.bench.truss
+    member = work.site.layout.by_tag.get(about)
     if member is None:
         empty = Label(_("Choose a truss to see it from the side."), "small", "faint", ground="paper")
         return Pad(Column([message, empty], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 
 from trainer.board import bench as hand
 from trainer.board.aim import ends, in_words
@@ -20,11 +19,9 @@ FIGURE_PX = 24.0
 NOTE_PX = 16.0
 
 
-def live_items(bench: Bench, site: Site, hovered: str, marked: Iterable[str]) -> list[Item]:
-    """Return what is drawn over the still plan; ``marked`` are the tags that findings point at."""
+def live_items(bench: Bench, site: Site, hovered: str) -> list[Item]:
+    """Return what is drawn over the still plan while work goes on."""
     items: list[Item] = []
-    for tag in marked:
-        items += _ring_round(site, tag, "stop")
     if bench.tool == "mark":
         items += _mark_aim(bench, site)
     elif bench.tool == "stand":
@@ -58,10 +55,11 @@ def ghost_items(action: AnyAction, site: Site) -> list[Item]:
     if isinstance(action, Mark | Fit):
         return _on_truss(action.on or "", action.at or 0.0, site, "")
     tags = action.tags if isinstance(action, Brace) else (getattr(action, "tag", ""),)
-    return [item for tag in tags for item in _ring_round(site, tag, "ghost")]
+    return [item for tag in tags for item in ring_round(site, tag, "ghost")]
 
 
-def _ring_round(site: Site, tag: str, role: str) -> list[Item]:
+def ring_round(site: Site, tag: str, role: str) -> list[Item]:
+    """Return a ring round a standing truss; nothing for one that does not stand."""
     if tag not in site.stood:
         return []
     lies = lying(site.stood[tag])
@@ -184,9 +182,9 @@ def _truss_aim(bench: Bench, site: Site, hovered: str) -> list[Item]:
     items: list[Item] = []
     chosen = set(bench.picked) if bench.tool == "brace" and bench.brace == "batten" else {bench.truss}
     for tag in chosen - {""}:
-        items += _ring_round(site, tag, "mark")
+        items += ring_round(site, tag, "mark")
     if hovered and hovered not in chosen:
-        items += _ring_round(site, hovered, "ghost")
+        items += ring_round(site, hovered, "ghost")
     if bench.tool == "fix" and bench.truss in site.stood:
         stood = site.stood[bench.truss]
         numbers = (1, 2) if bench.end == hand.BOTH else (bench.end,)

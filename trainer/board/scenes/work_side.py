@@ -26,9 +26,14 @@ def side(work: Desk, high: int, wide: int) -> Widget:
         gap=2, key="tabs",
     )  # fmt: skip
     if work.tab == "sheet":
-        return Pad(Column([tabs, Scroll(Prose(_sheet(work)), _("Job sheet"))], gap=10), pad=14, name=_("Job sheet"))
+        return Pad(
+            Column([tabs, Scroll(Prose(_sheet(work)), _("Job sheet"))], gap=10),
+            pad=14,
+            column=True,
+            name=_("Job sheet"),
+        )
     if work.tab == "diary":
-        return Pad(Column([tabs, _diary(work)], gap=10), pad=14, name=_("Diary"))
+        return Pad(Column([tabs, _diary(work)], gap=10), pad=14, column=True, name=_("Diary"))
     listing = _yard(work) if work.tab == "yard" else _roof(work)
     controls = Column(slip(work), gap=8, key="slip")
     column = Column([tabs, listing, Rule(), controls], gap=10)
@@ -36,9 +41,9 @@ def side(work: Desk, high: int, wide: int) -> Widget:
     listing.grows = False
     if column.high(work.ui, wide - pad) > high - pad:
         # Not room for everything at this text size: the whole column scrolls, and nothing is cut.
-        return Pad(Scroll(column, _("Bench")), pad=14, name=_("Bench"))
+        return Pad(Scroll(column, _("Bench")), pad=14, column=True, name=_("Bench"))
     listing.grows = True
-    return Pad(column, pad=14, name=_("Bench"))
+    return Pad(column, pad=14, column=True, name=_("Bench"))
 
 
 def _sheet(work: Desk) -> list[Block]:

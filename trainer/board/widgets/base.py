@@ -30,7 +30,8 @@ class Ui:
 
 @dataclass(frozen=True)
 class Node:
-    """A widget as a test or a screen reader meets it. ``cut`` tells that some of its text is not shown whole.
+    """A widget as a test or a screen reader meets it. ``cut`` tells that some of its text is not shown whole;
+    ``rect`` is the part of its place that is not scrolled away.
 
     ``inks`` are the pairs of colour roles (text, ground) and ``edges`` (shape, ground) that it is drawn with.
     """
@@ -182,7 +183,7 @@ class Widget:
     def node(self, ui: Ui) -> Node:
         """Tell what this is."""
         return Node(
-            self.role, self.name, self.value, self.key, pygame.Rect(self.rect), ui.focus == self.key, self.reachable(),
+            self.role, self.name, self.value, self.key, self.visible_rect(), ui.focus == self.key, self.reachable(),
             self.enabled, self.cut, self.shortcut, self.inks, self.edges, tuple(c.node(ui) for c in self.children),
         )  # fmt: skip
 

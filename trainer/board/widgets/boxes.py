@@ -100,11 +100,22 @@ class Gap(Widget):
 
 
 class Pad(Widget):
-    """Room around one child, on a ground of its own colour."""
+    """Room around one child, on a ground of its own colour; with a line at its left if it is a ``column``."""
 
-    def __init__(self, child: Widget, *, pad: float = 16, ground: str = "panel", name: str = "", key: str = "") -> None:
+    def __init__(
+        self,
+        child: Widget,
+        *,
+        pad: float = 16,
+        ground: str = "panel",
+        name: str = "",
+        key: str = "",
+        column: bool = False,
+    ) -> None:
         super().__init__(name, key=key or f"pad:{child.key}", children=[child])
         self.pad = pad
+        self.column = column
+        self.first_focus = ""
         self.ground = ground
         self.grows = child.grows
 
@@ -122,7 +133,13 @@ class Pad(Widget):
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         surface.fill(ui.look[self.ground], self.visible_rect())
+        if self.column:
+            pygame.draw.line(surface, ui.look["panel_edge"], self.rect.topleft, self.rect.bottomleft, 1)
         super().draw(ui, surface)
+
+
+INSET = 6
+"""Room between what scrolls and the focus ring, at 100 %."""
 
 
 class Scroll(Widget):
@@ -148,18 +165,18 @@ class Scroll(Widget):
         return self.overflow > 0 and not any(w.reachable() for w in self.children[0].walk())
 
     def high(self, ui: Ui, width: int) -> int:
-        return self.children[0].high(ui, width)
+        return self.children[0].high(ui, width - 2 * ui.look.px(INSET))
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
         child = self.children[0]
-        self.overflow = max(0, child.high(ui, rect.width) - rect.height)
-        wide = rect.width
+        inner = rect.inflate(-2 * ui.look.px(INSET), 0)
+        self.overflow = max(0, child.high(ui, inner.width) - rect.height)
         if self.overflow:
-            wide -= ui.look.px(14)
-            self.overflow = max(0, child.high(ui, wide) - rect.height)
+            inner.width -= ui.look.px(10)
+            self.overflow = max(0, child.high(ui, inner.width) - rect.height)
         offset = self._offset(ui)
-        child.place(ui, pygame.Rect(rect.left, rect.top - offset, wide, rect.height + self.overflow))
+        child.place(ui, pygame.Rect(inner.left, rect.top - offset, inner.width, rect.height + self.overflow))
         child.clip_to(self.rect)
 
     def _offset(self, ui: Ui) -> int:

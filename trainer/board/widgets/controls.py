@@ -25,6 +25,7 @@ class Button(Widget):
     def __init__(
         self, name: str, press: Callable[[], None], *, key: str = "", kind: str = "plain", picture: str = "",
         shortcut: str = "", checked: bool | None = None, enabled: bool = True, ground: str = "panel",
+        tight: bool = False,
     ) -> None:  # fmt: skip
         if kind == "tab":
             self.role = "tab"
@@ -36,6 +37,7 @@ class Button(Widget):
         self.checked = checked
         self.enabled = enabled
         self.ground = ground
+        self.tight = tight
 
     @property
     def value(self) -> str:
@@ -68,16 +70,19 @@ class Button(Widget):
         look = ui.look
         if self.kind == "tool":
             return max(look.px(84), look.width(f"{self.name} {self.shortcut}", "small") + look.px(16))
-        wide = look.width(self.name, "body") + look.px(28)
+        wide = look.width(self.name, "body") + 2 * self._margin(ui)
         if self.picture:
             wide += look.px(26)
         if self.shortcut:
             wide += look.width(self.shortcut, "small") + look.px(12)
         return wide
 
+    def _margin(self, ui: Ui) -> int:
+        return ui.look.px(10 if self.kind in {"quiet", "tab"} else 14)
+
     def high(self, ui: Ui, width: int) -> int:
         if self.kind == "tool":
-            return ui.look.px(28) + ui.look.line("small") + ui.look.px(18)
+            return self._icon_size(ui) + ui.look.line("small") + (10 if self.tight else ui.look.px(18))
         room = width - (self.wide(ui) - ui.look.width(self.name, "body"))
         return control_height(ui, len(ui.look.wrap(self.name, "body", max(room, 40))))
 
@@ -107,17 +112,23 @@ class Button(Widget):
             pygame.draw.line(surface, look[ink], (rect.left + look.px(12), line), (rect.right - look.px(12), line), 1)
         draw_focus(ui, surface, self)
 
+    def _icon_size(self, ui: Ui) -> int:
+        return 24 if self.tight else ui.look.px(28)
+
     def _draw_tool(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
         look, rect = ui.look, self.rect
-        picture = icon(look, self.picture, look.px(28))
-        surface.blit(picture, (rect.centerx - picture.get_width() // 2, rect.top + look.px(7)))
+        picture = icon(look, self.picture, self._icon_size(ui))
+        surface.blit(picture, (rect.centerx - picture.get_width() // 2, rect.top + (4 if self.tight else look.px(7))))
         word = look.text(f"{self.name} {self.shortcut}", "small", ink)
         self.cut = word.get_width() > rect.width
-        surface.blit(word, (rect.centerx - word.get_width() // 2, rect.bottom - word.get_height() - look.px(6)))
+        surface.blit(
+            word,
+            (rect.centerx - word.get_width() // 2, rect.bottom - word.get_height() - (4 if self.tight else look.px(6))),
+        )
 
     def _draw_line(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
         look, rect = ui.look, self.rect
-        left, right = rect.left + look.px(14), rect.right - look.px(14)
+        left, right = rect.left + self._margin(ui), rect.right - self._margin(ui)
         if self.picture:
             picture = icon(look, self.picture, look.px(20))
             surface.blit(picture, (left, rect.centery - picture.get_height() // 2))
