@@ -81,6 +81,13 @@ class Build:
         self.stood[action.tag] = (action.start, action.finish)
         self.last[place.row if place else self.layout.by_tag[action.tag].row] = action.tag
 
+    def do_remove(self, action):
+        """Here only what stood right is taken down: work that is "done again"."""
+        self.fault(f"{action.tag} taken down again")
+        place, _flipped = self.place_of.pop(action.tag)
+        del self.in_place[place.tag], self.stood[action.tag]
+        self.last = {row: tag for row, tag in self.last.items() if tag != action.tag}
+
     def do_hand_over(self, _action):
         self.handed_over = True
         for row in list(self.last):

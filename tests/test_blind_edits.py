@@ -16,7 +16,7 @@ from soundness import faults
 
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import Brace, Fit, Fix, Mark, Stand
+from trainer.site import Brace, Fit, Fix, Mark, Remove, Stand
 
 FULL = os.environ.get("TRAINER_FULL") == "1"
 SAMPLE = 60
@@ -44,6 +44,9 @@ def edits(actions, draw):
             yield f"swap {i} and {other}", [action, actions[other]], swapped
     stands = [i for i, action in enumerate(actions) if isinstance(action, Stand)]
     for i in stands:
+        yield later_whole(actions, i)
+        again = [Remove(tag=actions[i].tag), actions[i]]
+        yield f"again {i}", [actions[i]], [*actions[: i + 1], *again, *actions[i + 1 :]]
         others = [j for j in stands if j != i and abs(length(actions[i]) - length(actions[j])) < 1]
         if others:
             yield mixed_up(actions, i, draw.choice(others))
@@ -52,17 +55,34 @@ def edits(actions, draw):
             )
 
 
+def later_whole(actions, i):
+    """A truss left to the end with all that is done to it."""
+    tag = actions[i].tag
+
+    def about(action):
+        return getattr(action, "tag", None) == tag or tag in getattr(action, "tags", ())
+
+    late = [action for action in actions[i:] if about(action)]
+    return f"leave {tag} to the end", late, [*(a for a in actions[:-1] if not about(a)), *late, actions[-1]]
+
+
 def nearest(actions, i, others):
     return min(others, key=lambda j: math.dist(middle(actions[i]), middle(actions[j])))
 
 
 def mixed_up(actions, i, j):
-    """Two trusses of one length in each other's places."""
-    one, other = actions[i], actions[j]
-    mixed = list(actions)
-    mixed[i] = other.model_copy(update={"start": one.start, "finish": one.finish})
-    mixed[j] = one.model_copy(update={"start": other.start, "finish": other.finish})
-    return f"mix up {i} and {j}", [one, other], mixed
+    """Two trusses of one length taken for each other, all along."""
+    one, other = actions[i].tag, actions[j].tag
+    names = {one: other, other: one}
+
+    def renamed(action):
+        if isinstance(action, Brace):
+            return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
+        if isinstance(action, Stand | Fix):
+            return action.model_copy(update={"tag": names.get(action.tag, action.tag)})
+        return action
+
+    return f"mix up {i} and {j}", [actions[i], actions[j]], [renamed(action) for action in actions]
 
 
 def leaning_apart(actions, i, j):
