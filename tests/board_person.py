@@ -20,6 +20,7 @@ from trainer.board.widgets import Node
 from trainer.board.window import palettes
 from trainer.layout import Member
 from trainer.plan import Point
+from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
 
 KEYS = {
@@ -50,9 +51,10 @@ class Person:
             self.now += ms
             self.app.frame(self.now)
 
-    def wait_for_houses(self, count: int = 8) -> None:
-        for _ in range(50):
-            if len(self.tree().one("list", "Houses").children) == count:
+    def wait_for_houses(self) -> None:
+        for _ in range(400):
+            houses = self.tree().all("list", "Houses")
+            if houses and len(houses[0].children) == len(level_paths()):
                 return
             self.wait()
         raise AssertionError("the houses never came")

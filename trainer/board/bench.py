@@ -52,6 +52,7 @@ class Bench:
     mark_at: float = 0.0
     from_far: bool = False
     part: str = BRACKETS[0]
+    fit_on: str = ""
     fit_at: float = 0.0
     brace: BraceWith = "solid"
     picked: tuple[str, ...] = ()
@@ -97,6 +98,8 @@ def take(bench: Bench, site: Site, tag: str) -> None:
         bench.aim = settle(site.layout.house.plan, member, bench.aim)
     if bench.tool == "mark":
         bench.mark_on, bench.mark_at = tag, 0.0
+    if bench.tool == "fit":
+        bench.fit_on = tag
 
 
 def use(bench: Bench, site: Site, tool: Tool) -> None:
@@ -104,6 +107,8 @@ def use(bench: Bench, site: Site, tool: Tool) -> None:
     bench.tool = tool
     bench.caught = ""
     bench.picked = ()
+    if tool == "fit":
+        bench.fit_on = bench.truss
     if tool == "stand" and bench.truss in site.stood:
         bench.truss = ""
     if tool == "mark" and bench.mark_on not in site.layout.house.plan.by_name:
@@ -159,9 +164,9 @@ def _mark(bench: Bench, site: Site) -> list[AnyAction] | str:
 
 
 def _fit(bench: Bench, site: Site) -> list[AnyAction] | str:
-    if not bench.truss:
+    if not bench.fit_on:
         return _("Choose the truss that the bracket goes on.")
-    return [Fit(part=bench.part, on=bench.truss, at=bench.fit_at)]
+    return [Fit(part=bench.part, on=bench.fit_on, at=bench.fit_at)]
 
 
 def _stand(bench: Bench, site: Site) -> list[AnyAction] | str:

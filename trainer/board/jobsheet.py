@@ -117,7 +117,7 @@ def _fixings(level: Level) -> list[str]:
         _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
         _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
         _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
-        _("Saddles are fixed to what they sit on with **{connector}**.").format(connector="framing anchor"),
+        _("Saddles are fixed to what they sit on with **{connector}**.").format(connector=fixings.saddle),
     ]
 
 

@@ -84,6 +84,11 @@ def read_entry(path: Path) -> Entry:
     return Entry(path, level, solve(house.plan, house.roof))
 
 
+def _on_the_path(entry: Entry) -> tuple[int, int, str]:
+    """Order of the houses: their places on the path, and those without one after them by their corners."""
+    return (entry.level.lesson.place or 1000, len(entry.level.plates.outline), entry.id)
+
+
 class Library:
     """The shipped levels, read one by one as they are asked for."""
 
@@ -96,5 +101,5 @@ class Library:
         if not self.waiting:
             return False
         self.entries.append(read_entry(self.waiting.pop(0)))
-        self.entries.sort(key=lambda entry: (len(entry.level.plates.outline), entry.size, entry.id))
+        self.entries.sort(key=_on_the_path)
         return True

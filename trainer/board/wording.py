@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from trainer.board.bench import place_of
 from trainer.layout import Kind, Member
 from trainer.picture.measures import figure
@@ -52,14 +54,21 @@ TO_DO = {
 
 def done(action: AnyAction, site: Site) -> tuple[str, str]:
     """Say an action as two short lines of the diary: what, and where or with what."""
-    words, detail = _words(action, site)
-    return DONE[action.do].format(**words), detail
+    return _say(DONE, action, site)
 
 
 def to_do(action: AnyAction, site: Site) -> str:
     """Say an action as something that could be done next."""
+    return ", ".join(filter(None, _say(TO_DO, action, site)))
+
+
+def _say(templates: Mapping[str, str], action: AnyAction, site: Site) -> tuple[str, str]:
+    if action.do not in templates:
+        # A verb that the board has no tool for yet, from a hint: as it stands in a diary.
+        fields = action.model_dump(by_alias=True, exclude_none=True, exclude={"do"})
+        return action.do.replace("_", " ").capitalize(), ", ".join(str(value) for value in fields.values())
     words, detail = _words(action, site)
-    return ", ".join(filter(None, (TO_DO[action.do].format(**words), detail)))
+    return templates[action.do].format(**words), detail
 
 
 def _words(action: AnyAction, site: Site) -> tuple[dict[str, str], str]:

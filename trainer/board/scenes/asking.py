@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
-from trainer.site.diary import write_diary
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -57,7 +56,7 @@ def sure(
 def save_diary(services: Services, keeper: Keeper, session: Session) -> None:
     """Save a diary as a file and tell where, or why not."""
     try:
-        path = keeper.save(write_diary(session.diary()))
+        path = keeper.save(session.diary())
     except (OSError, RuntimeError) as error:
         tell(services, _("The diary could not be saved"), [str(error)])
         return

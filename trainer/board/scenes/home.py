@@ -123,6 +123,7 @@ class Home(Scene):
             [
                 Block(entry.level.title, "title", "ink", space=2),
                 Block(entry.level.brief, "body", "ink", space=4),
+                *self._lesson(entry),
                 Block(CAUTION, "small", "faint", space=0),
             ],
             ground="paper",
@@ -137,6 +138,14 @@ class Home(Scene):
         scroll = Scroll(text, _("About this house"))
         scroll.ground = "paper"
         return Pad(Column([buttons, scroll], gap=12), pad=20, ground="paper", name=_("About this house"))
+
+    def _lesson(self, entry: Entry) -> list[Block]:
+        """What is new in a house, and how long it takes."""
+        lesson = entry.level.lesson
+        said = [_("New here: {ideas}.").format(ideas=", ".join(lesson.ideas))] if lesson.ideas else []
+        said += [_("About {minutes} minutes.").format(minutes=lesson.minutes)] if lesson.minutes else []
+        said += [_("Kept for assessment.")] if lesson.unseen else []
+        return [Block(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
         """Start on the chosen house."""

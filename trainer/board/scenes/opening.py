@@ -21,9 +21,10 @@ def open_work(services: Services, entry: Entry, mode: Mode) -> Work | None:
     from trainer.layout import LayoutRefused  # noqa: PLC0415
     from trainer.session import Session  # noqa: PLC0415
 
-    keeper = Keeper(services.data, f"{entry.id}-{services.stamp()}")
+    seed = services.seed()
+    keeper = Keeper(services.data, f"{entry.id}-{services.stamp()}", entry.id, seed)
     try:
-        session = Session(entry.level, services.seed(), mode, journal=keeper.note)
+        session = Session(entry.level, seed, mode, journal=keeper.note)
     except LayoutRefused as refused:
         reasons = [f"**{r.place}**: {r.why}" for r in refused.reasons]
         tell(services, _("This house can't be built here"), reasons)

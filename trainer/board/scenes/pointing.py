@@ -47,8 +47,7 @@ class Pointer:
     def point(self, bench: Bench, site: Site, place: Point, mm_per_px: float) -> str:
         """Aim the bench at a place; return the tag of the standing truss that is meant, if any."""
         reach, step = 9 * mm_per_px, whole_step(mm_per_px)
-        chosen = bench.mark_on if bench.tool == "mark" else bench.truss
-        truss = nearest_truss(site.stood.values(), place, REACH_PX * mm_per_px, chosen)
+        truss = nearest_truss(site.stood.values(), place, REACH_PX * mm_per_px, bench.truss)
         if bench.tool == "stand":
             member = hand.member_in_hand(bench, site)
             if member is not None:
@@ -68,7 +67,7 @@ class Pointer:
         elif bench.tool == "fit" and truss is not None:
             run, _aside = along_truss(truss, place)
             caught = catch(_within(run, site, truss.tag), carrier_places(site, truss), reach, step)
-            bench.truss, bench.fit_at, bench.caught = truss.tag, caught.value, caught.by
+            bench.fit_on, bench.fit_at, bench.caught = truss.tag, caught.value, caught.by
         return truss.tag if truss is not None else ""
 
 
@@ -86,7 +85,7 @@ def next_catch(bench: Bench, site: Site, drops: list[Point]) -> bool:
         bench.mark_at, bench.caught = _following(places, bench.mark_at)
         return True
     if bench.tool in {"mark", "fit"}:
-        tag = bench.mark_on if bench.tool == "mark" else bench.truss
+        tag = bench.mark_on if bench.tool == "mark" else bench.fit_on
         places = list(carrier_places(site, site.stood[tag])) if tag in site.stood else []
         if not places:
             return False
@@ -147,8 +146,8 @@ def nudge(bench: Bench, site: Site, along: float, inward: float) -> None:
             bench.aim = settle(site.layout.house.plan, member, aim)
     elif bench.tool == "mark":
         bench.mark_at = _within(bench.mark_at + along, site, bench.mark_on)
-    elif bench.tool == "fit" and bench.truss:
-        bench.fit_at = _within(bench.fit_at + along, site, bench.truss)
+    elif bench.tool == "fit" and bench.fit_on:
+        bench.fit_at = _within(bench.fit_at + along, site, bench.fit_on)
 
 
 def neighbour(site: Site, tag: str, way: tuple[int, int]) -> str:

@@ -138,7 +138,7 @@ def _fit(work: Desk) -> list[Widget]:
         lambda i: work.change(lambda b: setattr(b, "part", BRACKETS[i])),
         key="slip/part", shortcut="C",
     )  # fmt: skip
-    if not bench.truss:
+    if not bench.fit_on:
         return [
             _heading(_("Fit a bracket")),
             _say(_("Choose the truss that will carry: in a list, or on the plan.")),
@@ -153,7 +153,7 @@ def _fit(work: Desk) -> list[Widget]:
         nudge=10.0,
     )
     return [
-        _heading(_("Fit a bracket on {tag}").format(tag=bench.truss)),
+        _heading(_("Fit a bracket on {tag}").format(tag=bench.fit_on)),
         Flow([part, at], fill=True, key="slip/row"),
         _go(work, _("Fit it")),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,10 @@ if TYPE_CHECKING:
     from trainer.session import Session
 
 
+STILL_PX = 12.0
+"""A mouse left lying on the plan must move this far before it aims again."""
+
+
 class Work(Scene):
     """Build one house. In practice findings are explained at once; in assessment it is silent until hand-over."""
 
@@ -56,10 +61,12 @@ class Work(Scene):
         self.diary_row = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None
+        self._mouse: tuple[int, int] = (-1, -1)
+        self._mouse_left: tuple[int, int] | None = None
         self.pointer = Pointer()
         self._still = StillSite(session.site.layout)
         self.plan = PlanView(_("Plan"), as_built.whole_box(session.site.layout), self._still_items, self._live)
-        self.plan.at_point = self.point_at
+        self.plan.at_point = self.hover
         self.plan.click = self.click
         self.plan.press_key = lambda event: work_keys.plan_key(self, event)
         self.plan.list_places = lambda: work_frame.places(self)
@@ -136,6 +143,7 @@ class Work(Scene):
         """Change the bench, and show it."""
         put(self.bench)
         self.bench.caught = ""
+        self._mouse_left = self._mouse
         member = hand.member_in_hand(self.bench, self.site)
         if settle_hip and member is not None:
             self.bench.aim = settle(self.site.layout.house.plan, member, self.bench.aim)
@@ -194,32 +202,30 @@ class Work(Scene):
 
     # the mouse on the plan
 
-    def point_at(self, place: Point | None) -> None:
-        """Follow the mouse."""
+    def hover(self, place: Point | None) -> None:
+        """Follow the mouse, but not the slight move of one that lies still while somebody types."""
         if place is None:
             return
-        before = (
-            self.bench.aim,
-            self.bench.mark_on,
-            self.bench.mark_at,
-            self.bench.fit_at,
-            self.bench.truss,
-            self.bench.caught,
-        )
+        self._mouse = self.plan.to_window(place)
+        if self._mouse_left is not None:
+            if math.dist(self._mouse, self._mouse_left) < STILL_PX:
+                return
+            self._mouse_left = None
+        self.point_at(place)
+
+    def point_at(self, place: Point) -> None:
+        """Aim at a place of the plan."""
+        before = self._aimed()
         hovered = self.pointer.point(self.bench, self.site, place, self.plan.camera.mm_per_px)
-        after = (
-            self.bench.aim,
-            self.bench.mark_on,
-            self.bench.mark_at,
-            self.bench.fit_at,
-            self.bench.truss,
-            self.bench.caught,
-        )
-        if before != after:
+        if self._aimed() != before:
             self.refresh("plan", "side")
         elif hovered != self.hovered:
             self.redraw("plan")
         self.hovered = hovered
+
+    def _aimed(self) -> tuple[object, ...]:
+        bench = self.bench
+        return (bench.aim, bench.mark_on, bench.mark_at, bench.fit_on, bench.fit_at, bench.caught)
 
     def click(self, place: Point, button: int) -> None:
         """Press on the plan: do what the tool does there; the right button turns the truss in the hand."""
@@ -285,6 +291,8 @@ class Work(Scene):
             self.message = ", ".join(filter(None, wording.done(action, self.site)))
         else:
             self._after(wanted[-1])
+        if self.keeper.trouble:
+            self.message = _("This can't be kept on the disk: {why}.").format(why=self.keeper.trouble)
         self.changed()
         if found and self.practice:
             self._show(tuple(found))

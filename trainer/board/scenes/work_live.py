@@ -131,7 +131,7 @@ def _on_truss(tag: str, at: float, site: Site, note: str) -> list[Item]:
 
 
 def _fit_aim(bench: Bench, site: Site) -> list[Item]:
-    return _on_truss(bench.truss, bench.fit_at, site, bench.caught)
+    return _on_truss(bench.fit_on, bench.fit_at, site, bench.caught)
 
 
 def _stand_aim(bench: Bench, site: Site) -> list[Item]:
@@ -205,7 +205,7 @@ def told(bench: Bench, site: Site) -> str:
         member = hand.member_in_hand(bench, site)
         return f"{member.tag}: {in_words(bench.aim)}" if member else ""
     if bench.tool == "fit":
-        return f"{bench.truss} {figure(bench.fit_at)} mm" if bench.truss else ""
+        return f"{bench.fit_on} {figure(bench.fit_at)} mm" if bench.fit_on else ""
     return bench.truss
 
 
