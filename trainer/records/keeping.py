@@ -9,17 +9,17 @@ import tempfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
+from trainer.records.carve import rows
 from trainer.records.chain import START, Entry, NotCanonical, entry_hash
 from trainer.records.errors import AlreadyThere, Damaged
 from trainer.records.files import not_written, sync_folder
 from trainer.records.seal import Seal, read_seal
-from trainer.records.store import Store, insert, insert_seal, read_body, readable, told
+from trainer.records.store import Store, insert, insert_seal, read_body, told
 from trainer.words import _
 
-Row = tuple[Any, ...]
-"""A row of entries: its place in the table, attempt, number, previous hash, hash, text. Or of seals: place, text."""
+Row = tuple[bytes, str, int, bytes, str]
+"""A row of entries: hash, attempt, number, previous hash, text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +82,8 @@ def back_up(store: Store, to: Path) -> Health:
 def save_what_holds(damaged: Path, to: Path) -> Saved:
     """Write to a new store ``to`` every entry of a damaged one that still holds. The damaged file is only read."""
     with tempfile.TemporaryDirectory() as folder:
-        rows, seals = _rows_of(_copy(damaged, Path(folder)))
-    good = list(_holding(rows))
+        found, seals = _rows_of(_copy(damaged, Path(folder)))
+    good = list(_holding(found))
     with _new_file(to) as new:
         with Store.open(new) as store:
             with store.writing() as connection:
@@ -92,11 +92,11 @@ def save_what_holds(damaged: Path, to: Path) -> Saved:
                 for seal in seals:
                     if seal.holds():
                         insert_seal(connection, seal)
-            found = [attempt for id_ in store.ids() for attempt in store.attempts(id_)]
+            saved = [attempt for id_ in store.ids() for attempt in store.attempts(id_)]
         with contextlib.closing(sqlite3.connect(new, isolation_level=None)) as connection:
             connection.execute("PRAGMA journal_mode = DELETE")
-    whole = sum(attempt.closed for attempt in found)
-    return Saved(to, whole, len(found) - whole, len(good), len(rows) - len(good))
+    whole = sum(attempt.closed for attempt in saved)
+    return Saved(to, whole, len(saved) - whole, len(good), len(found) - len(good))
 
 
 def _structure(store: Store) -> list[str]:
@@ -140,48 +140,29 @@ def _copy(damaged: Path, folder: Path) -> Path:
     return copy
 
 
-def _rows_of(path: Path) -> tuple[list[Row], list[Seal]]:
-    """Read every row that can be read."""
-    rows: list[Row] = []
+def _rows_of(path: Path) -> tuple[set[Row], list[Seal]]:
+    """Read every row that can be read. ``path`` is a copy, which may change."""
+    with (
+        contextlib.suppress(sqlite3.DatabaseError),  # then its log is lost, and only the main part is read
+        contextlib.closing(sqlite3.connect(path, isolation_level=None)) as connection,
+    ):
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+    found: set[Row] = set()
     seals: list[Seal] = []
-    with contextlib.closing(sqlite3.connect(path, isolation_level=None)) as connection:
-        connection.text_factory = readable
-        for row in _readable(connection, "entries", "rowid, attempt, n, previous, hash, body"):
-            if [type(value) for value in row[1:]] == [str, int, bytes, bytes, str]:
-                rows.append(row)
-        for row in _readable(connection, "seals", "rowid, body"):
-            if seal := read_seal(read_body(str(row[1]))):
-                seals.append(seal)
-    return rows, seals
+    for row in rows(path.read_bytes()):
+        match row:
+            case bytes(hash_), str(attempt), int(n), bytes(previous), str(body):
+                found.add((hash_, attempt, n, previous, body))
+            case str(), str(body):
+                if seal := read_seal(read_body(body)):
+                    seals.append(seal)
+    return found, seals
 
 
-def _readable(connection: sqlite3.Connection, table: str, columns: str) -> Iterator[Row]:
-    """Yield the rows of a table, passing over the stretches that can't be read."""
-    stretches = [(0, _last(connection, table))]
-    while stretches:
-        low, high = stretches.pop()
-        question = f"SELECT {columns} FROM {table} NOT INDEXED WHERE rowid BETWEEN ? AND ?"
-        try:
-            yield from connection.execute(question, (low, high)).fetchall()
-        except sqlite3.DatabaseError:
-            middle = (low + high) // 2
-            if low < high:
-                stretches += [(middle + 1, high), (low, middle)]
-
-
-def _last(connection: sqlite3.Connection, table: str) -> int:
-    """The last row's place in a table, from the table itself or else from one of its indexes; -1 for none."""
-    for index in ("NOT INDEXED", f"INDEXED BY {table}_by_attempt"):
-        with contextlib.suppress(sqlite3.DatabaseError):
-            found = connection.execute(f"SELECT max(rowid) FROM {table} {index}").fetchone()[0]
-            return -1 if found is None else int(found)
-    return -1
-
-
-def _holding(rows: Iterable[Row]) -> Iterator[tuple[str, int, bytes, Entry]]:
+def _holding(found: Iterable[Row]) -> Iterator[tuple[str, int, bytes, Entry]]:
     """Yield the entries that fit their hash and lead back, through entries that do, to an opening."""
     held: dict[str, set[bytes]] = {}
-    for _rowid, attempt, n, previous, hash_, text in sorted(rows, key=lambda row: (row[1], row[2])):
+    for hash_, attempt, n, previous, text in sorted(found, key=lambda row: (row[1], row[2])):
         before = held.setdefault(attempt, {START})
         body = read_body(text)
         try:
