@@ -1,0 +1,145 @@
+"""One attempt as a file: canonical JSON, complete in itself, checked through and through when it is read.
+
+A file is written as RFC 8785 has it, so any byte of it that changes shows: either the chain, the head or a signature no
+longer fits, or (spacing, order of keys) the text is not the canonical one any more.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, NoReturn
+
+from trainer.read import Fault, Faulty
+from trainer.records.attempt import Attempt
+from trainer.records.chain import Entry, canonical
+from trainer.records.seal import SHAPE as SEAL
+from trainer.records.seal import Seal
+from trainer.records.shape import Shape, anything, fault_of, hexes, list_of, one_of, whole
+from trainer.words import _
+
+SUFFIX = ".attempt.json"
+KIND = "attempt record"
+MOST_BYTES = 50_000_000
+_FILE: Shape = {
+    "kind": one_of(KIND),
+    "schema": whole(1, 1),
+    "head": hexes(64),
+    "entries": list_of(anything),
+    "seals": list_of(anything, 1000),
+}
+_ENTRY: Shape = {"hash": hexes(64)}
+_KEYS = frozenset(_FILE)
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """An attempt from a file, and whether the file's text is byte for byte as it was written."""
+
+    attempt: Attempt
+    untouched: bool
+
+
+def write_record(attempt: Attempt) -> bytes:
+    """Return an attempt as the bytes of its file; the same attempt always gives the same bytes."""
+    entries = (b'{"body":%b,"hash":"%b"}' % (canonical(e.body), e.hash.hex().encode()) for e in attempt.entries)
+    seals = (canonical(seal.as_json()) for seal in attempt.seals)
+    return _whole(attempt.head.hex(), entries, sorted(seals))
+
+
+def file_name(attempt: Attempt) -> str:
+    """Return a name for an attempt's file: code name, level, and the beginnings of its id and its head."""
+    level = attempt.houses[0].level if attempt.houses else "paper"
+    return f"{attempt.code}-{level}-{attempt.id[:8]}-{attempt.head.hex()[:8]}{SUFFIX}"
+
+
+def read_record(content: bytes, file: str) -> Read:
+    """Read a file's bytes and check all of it but who signed; ``file`` is the name that faults carry.
+
+    Raises :class:`trainer.read.Faulty` with what does not hold: no part of such a file is taken.
+    """
+    document = _parse(content, file)
+    if fault := fault_of(document, _FILE):
+        _refuse(file, ("file", fault))
+    if extra := sorted(document.keys() - _KEYS):
+        _refuse(file, ("file", _("'{key}' is not known here").format(key=extra[0][:40])))
+    attempt = Attempt(_entries(document, file), tuple(_seals(document, file)))
+    _hold(attempt, str(document["head"]), file)
+    untouched = write_record(attempt) == content
+    if not untouched:
+        _no_key_twice(content, file)
+    return Read(attempt, untouched)
+
+
+def _whole(head: str, entries: Iterable[bytes], seals: Iterable[bytes]) -> bytes:
+    """The file's text, keys in their canonical order; its parts are canonical already."""
+    parts = (b",".join(entries), head.encode(), KIND.encode(), b",".join(seals))
+    return b'{"entries":[%b],"head":"%b","kind":"%b","schema":1,"seals":[%b]}' % parts
+
+
+def _parse(content: bytes, file: str) -> dict[str, Any]:
+    if len(content) > MOST_BYTES:
+        _refuse(file, ("file", _("is larger than {most} MB; no attempt is").format(most=MOST_BYTES // 1_000_000)))
+    try:
+        document = json.loads(content.decode("utf-8"), parse_constant=_no_number)
+    except (ValueError, RecursionError):
+        _refuse(file, ("file", _("is no JSON that can be read; it may be cut short, or no record at all")))
+    return document if isinstance(document, dict) else {}
+
+
+def _no_number(word: str) -> NoReturn:
+    raise ValueError(word)
+
+
+def _entries(document: dict[str, Any], file: str) -> tuple[Entry, ...]:
+    entries = []
+    for ordinal, given in enumerate(document["entries"]):
+        fault = fault_of(given, _ENTRY)
+        if fault or given.keys() != {"body", "hash"} or not isinstance(given["body"], dict):
+            _refuse(file, (f"entries[{ordinal}]", fault or _("has a body and a hash, and nothing else")))
+        entries.append(Entry(given["body"], bytes.fromhex(given["hash"])))
+    if not entries:
+        _refuse(file, ("entries", _("is empty; an attempt has at least its opening")))
+    return tuple(entries)
+
+
+def _seals(document: dict[str, Any], file: str) -> Iterable[Seal]:
+    for ordinal, given in enumerate(document["seals"]):
+        fault = fault_of(given, SEAL)
+        if fault or given.keys() != SEAL.keys():
+            _refuse(file, (f"seals[{ordinal}]", fault or _("has a key that is not known here")))
+        yield Seal(**given)
+
+
+def _hold(attempt: Attempt, head: str, file: str) -> None:
+    """Refuse an attempt that does not hold, with everything that doesn't."""
+    faults = []
+    if fault := attempt.fault:
+        faults.append((f"entries[{fault.ordinal}]", fault.what))
+    if head != attempt.head.hex():
+        faults.append(("head", _("is not the hash of the last entry; entries may be missing at the end")))
+    for ordinal, seal in enumerate(attempt.seals):
+        if seal.attempt != attempt.id:
+            faults.append((f"seals[{ordinal}]", _("is under another attempt")))
+        elif not seal.holds():
+            faults.append((f"seals[{ordinal}]", _("does not fit its key; it was changed, or made for something else")))
+    if faults:
+        _refuse(file, *faults)
+
+
+def _no_key_twice(content: bytes, file: str) -> None:
+    """Refuse a key given twice in one place, which two readers may read differently."""
+
+    def once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        keys = [key for key, _value in pairs]
+        twice = next((key for key in keys if keys.count(key) > 1), None)
+        if twice is not None:
+            _refuse(file, ("file", _("'{key}' is given twice in one place").format(key=twice[:40])))
+        return dict(pairs)
+
+    json.loads(content.decode("utf-8"), object_pairs_hook=once)
+
+
+def _refuse(file: str, *faults: tuple[str, str]) -> NoReturn:
+    raise Faulty(Fault(file, 1, path, what) for path, what in faults)

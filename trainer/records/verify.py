@@ -1,0 +1,99 @@
+"""Says in plain words what of an attempt holds, what does not, and what can't be known from it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from trainer.records.attempt import Attempt
+from trainer.records.chain import same_code
+from trainer.records.keys import fingerprint
+from trainer.records.seal import Seal
+from trainer.words import _
+
+State = Literal["holds", "fails", "unknown"]
+Keys = Mapping[str, str]
+"""Public keys that the reader trusts, each with the name it is known by."""
+
+LIMITS = (
+    _("It can't show who sat at the machine, unless somebody was there."),
+    _("It can't show that the program was as we made it, or the clock right."),
+    _("It can't show that no other attempt was thrown away."),
+    _("It is for an assessor to consider. It says nothing of competency or of a licence."),
+)
+"""What no record from a machine that the trainee looks after can show. Stands under every result."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One sentence about an attempt, and whether it is good news, bad, or neither."""
+
+    state: State
+    text: str
+
+
+def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[Said, ...]:
+    """Return all that can be said; ``code`` is the head code that somebody wrote down at the close."""
+    if fault := attempt.fault:
+        text = _("Entry {n} does not hold: {what} Nothing after it can be trusted.")
+        return (Said("fails", text.format(n=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
+    text = _("All {n} entries are as they were written, each in its place.")
+    return (
+        Said("holds", text.format(n=len(attempt.entries))),
+        *_signatures(attempt, trusted),
+        *_compared(attempt, code),
+        *_course(attempt),
+    )
+
+
+def covers(seal: Seal, attempt: Attempt) -> bool:
+    """Whether a signature holds and is under the whole of just this attempt."""
+    ours = (attempt.id, attempt.head.hex(), len(attempt.entries))
+    return (seal.attempt, seal.head, seal.entries) == ours and seal.holds()
+
+
+def _signatures(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
+    if not attempt.seals:
+        yield Said("unknown", _("Nobody signed it. Whoever had the file could have written all of it anew."))
+    for seal in attempt.seals:
+        yield _signature(seal, attempt, trusted)
+
+
+def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
+    who = trusted.get(seal.key, _("a key not known here, {code}").format(code=fingerprint(seal.key)))
+    as_who = _("the seat") if seal.role == "seat" else _("an assessor")
+    if not seal.holds():
+        return Said("fails", _("A signature as {role} does not fit its key. It was changed.").format(role=as_who))
+    if covers(seal, attempt):
+        state: State = "holds" if seal.key in trusted else "unknown"
+        return Said(state, _("Signed as {role} by {who}, all of it.").format(role=as_who, who=who))
+    heads = [entry.hash.hex() for entry in attempt.entries]
+    if seal.head in heads and heads.index(seal.head) + 1 == seal.entries:
+        text = _("Signed as {role} by {who} up to entry {n} only. More came after.")
+        return Said("unknown", text.format(role=as_who, who=who, n=seal.entries - 1))
+    text = _("{who} signed {signed} entries as {role}, and not these {n}. Some were cut off, or all were written anew.")
+    return Said("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
+
+
+def _compared(attempt: Attempt, code: str | None) -> Iterator[Said]:
+    if code is None:
+        return
+    if same_code(code, attempt.head_code):
+        yield Said("holds", _("It is the attempt whose code was written down: {code}.").format(code=attempt.head_code))
+    else:
+        text = _("Its code is {code}, not the one written down. It is another attempt, or was changed.")
+        yield Said("fails", text.format(code=attempt.head_code))
+
+
+def _course(attempt: Attempt) -> Iterator[Said]:
+    """What happened on the way that a reader should know."""
+    for since, until in attempt.gaps:
+        minutes = max(0, until - since) / 60_000
+        yield Said("unknown", _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes))
+    times = [int(entry.body["at"]) for entry in attempt.entries]
+    if any(later < sooner for sooner, later in pairwise(times)):
+        yield Said("unknown", _("The machine's clock went back on the way. Its times can't be relied on."))
+    if not attempt.closed:
+        yield Said("unknown", _("It was never closed. It may have gone on."))
