@@ -17,7 +17,7 @@ from typing import Literal
 from trainer.layout.model import Member
 from trainer.plan import Point
 from trainer.rules.plain import called, mm
-from trainer.site import Site, Stood
+from trainer.site import Off, Site, Stood
 from trainer.words import _
 
 How = Literal["setback", "girder line", "wrong truss", "off station"]
@@ -73,16 +73,15 @@ def misplaced(site: Site, tag: str) -> Misplaced | None:
     stood, member = site.stood[tag], site.layout.by_tag[tag]
     if member.kind in ("girder", "truncated_girder") and (meant := _meant(site, stood, member)):
         off = _off(meant, stood)
-        if max(abs(across) for _along, across in off) <= site.job.station_tolerance:
+        if max(abs(end.across) for end in off) <= site.job.station_tolerance:
             return _off_station(site, meant, off)
         off_line = _off_setback if member.kind == "truncated_girder" else _off_plate_line
         return off_line(site, stood, meant)
     if in_wrong_place(site, tag):
         return _wrong_truss(site, stood, member)
     place = site.layout.by_tag[stood.place or tag]
-    if _moved_with_carrier(site, stood, place):
-        return None
-    return _off_station(site, place, _off(place, stood))
+    out = _off_station(site, place, stood.off)
+    return None if out and _moved_with_carrier(site, stood, place) else out
 
 
 def _ends(stood: Stood, place: Member) -> tuple[Point, Point]:
@@ -101,11 +100,11 @@ def moved(stood: Stood, place: Member) -> tuple[Point, Point]:
     return (ax - place.start[0], ay - place.start[1]), (bx - place.finish[0], by - place.finish[1])
 
 
-def _off(place: Member, stood: Stood) -> tuple[tuple[float, float], tuple[float, float]]:
-    """How far each end is out, (along, across) the place's line in mm."""
+def _off(place: Member, stood: Stood) -> tuple[Off, Off]:
+    """How far each end is out of another place than the one that the site gave the truss."""
     ux, uy = place.direction
-    a, b = moved(stood, place)
-    return (a[0] * ux + a[1] * uy, a[1] * ux - a[0] * uy), (b[0] * ux + b[1] * uy, b[1] * ux - b[0] * uy)
+    a, b = (Off(x * ux + y * uy, y * ux - x * uy) for x, y in moved(stood, place))
+    return a, b
 
 
 def _meant(site: Site, stood: Stood, member: Member) -> Member | None:
@@ -117,8 +116,8 @@ def _meant(site: Site, stood: Stood, member: Member) -> Member | None:
         if site.at_place.get(place.tag, stood.tag) != stood.tag:
             continue
         off = _off(place, stood)
-        across = max(abs(end[1]) for end in off)
-        if across <= ASTRAY and max(abs(end[0]) for end in off) <= SHIFTED:
+        across = max(abs(end.across) for end in off)
+        if across <= ASTRAY and max(abs(end.along) for end in off) <= SHIFTED:
             near.append((across, place.tag))
     return site.layout.by_tag[min(near)[1]] if near else None
 
@@ -146,7 +145,7 @@ def _end_wall(site: Site, girder: Member) -> tuple[str, float, int]:
 
 
 def _off_plate_line(site: Site, stood: Stood, place: Member) -> Misplaced:
-    out = max(abs(across) for _along, across in _off(place, stood))
+    out = max(abs(end.across) for end in _off(place, stood))
     want = _("its outside face in line with the outside of the plates, within {near}")
     return Misplaced(
         "girder line",
@@ -167,8 +166,8 @@ def _wrong_truss(site: Site, stood: Stood, member: Member) -> Misplaced:
     return Misplaced("wrong truss", got, called(place), cause)
 
 
-def _off_station(site: Site, place: Member, off: tuple[tuple[float, float], tuple[float, float]]) -> Misplaced | None:
-    along, across = (max(abs(end[i]) for end in off) for i in (0, 1))
+def _off_station(site: Site, place: Member, off: tuple[Off, Off]) -> Misplaced | None:
+    along, across = max(abs(end.along) for end in off), max(abs(end.across) for end in off)
     if max(along, across) <= site.job.station_tolerance:
         return None
     got = _("{out} off its station") if across >= along else _("{out} too far along its own line")
