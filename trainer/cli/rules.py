@@ -47,7 +47,9 @@ def rules(name: RuleName = "", as_json: AsJson = False) -> None:
 
 def explained(rule: Rule) -> str:
     """Return one rule in words for people."""
-    what = rule.what.format(member="…", got="…", want="…")
+    from trainer.words import CAUTION  # noqa: PLC0415
+
+    what = rule.what.format(member="[the truss]", got="[what was found]", want="[what is wanted]")
     return "\n".join(
         [
             f"{rule.name} ({rule.stage}, {rule.severity}: {SEVERITIES[rule.severity]})",
@@ -55,7 +57,9 @@ def explained(rule: Rule) -> str:
             f"  Why: {rule.why}",
             f"  Put right: {rule.fix}",
             f"  Safety: {rule.safety}",
-            f"  Source: {rule.source}",
+            f"  Source: {rule.source}.",
+            "",
+            CAUTION,
         ]
     )
 
