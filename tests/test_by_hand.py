@@ -1,8 +1,8 @@
 """Diaries written by hand from the trade brief, without the tool: what is found in each, and the mark."""
 
 import pytest
-
 from attempts import CASES, layout_of, level_of
+
 from trainer.read import read_yaml
 from trainer.score import mark
 from trainer.session import Session
