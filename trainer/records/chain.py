@@ -12,6 +12,7 @@ import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import rfc8785
@@ -38,12 +39,17 @@ class NotCanonical(ValueError):  # noqa: N818 - it is an answer about a value
     """Raised for what RFC 8785 has no form for: numbers from 2⁵³ on, NaN, infinities, half characters."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Entry:
     """One link: what it says, and the hash that it bears."""
 
     body: Body
     hash: bytes
+
+    @cached_property
+    def text(self) -> bytes:
+        """What it says in its RFC 8785 form, worked out once; raises :class:`NotCanonical`."""
+        return canonical(self.body)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,16 +75,16 @@ def canonical(value: object) -> bytes:
         raise NotCanonical(str(error)) from error
 
 
-def entry_hash(previous: bytes, body: Body) -> bytes:
-    """Return the hash of the entry ``body`` that follows the entry of hash ``previous``."""
-    return hashlib.sha256(_ENTRY + previous + canonical(body)).digest()
+def entry_hash(previous: bytes, text: bytes) -> bytes:
+    """Return the hash of the entry with the RFC 8785 ``text`` that follows the entry of hash ``previous``."""
+    return hashlib.sha256(_ENTRY + previous + text).digest()
 
 
 def link(previous: bytes, bodies: Iterable[Body]) -> tuple[Entry, ...]:
     """Return ``bodies`` as entries that follow the entry of hash ``previous``."""
     entries = []
     for body in bodies:
-        previous = entry_hash(previous, body)
+        previous = entry_hash(previous, canonical(body))
         entries.append(Entry(body, previous))
     return tuple(entries)
 
@@ -88,7 +94,7 @@ def first_break(entries: Sequence[Entry]) -> Break | None:
     previous = START
     for ordinal, entry in enumerate(entries):
         try:
-            hashed = entry_hash(previous, entry.body)
+            hashed = entry_hash(previous, entry.text)
         except NotCanonical:
             return Break(ordinal, _("It holds a number or a sign that no record of ours can hold."))
         if hashed != entry.hash:

@@ -164,11 +164,11 @@ def _holding(found: Iterable[Row]) -> Iterator[tuple[str, int, bytes, Entry]]:
     held: dict[str, set[bytes]] = {}
     for hash_, attempt, n, previous, text in sorted(found, key=lambda row: (row[1], row[2])):
         before = held.setdefault(attempt, {START})
-        body = read_body(text)
+        entry = Entry(read_body(text), hash_)
         try:
-            right = hash_ == entry_hash(previous, body) and previous in before and body.get("n") == n
+            right = hash_ == entry_hash(previous, entry.text) and previous in before and entry.body.get("n") == n
         except NotCanonical:
             right = False
         if right:
             before.add(hash_)
-            yield attempt, n, previous, Entry(body, hash_)
+            yield attempt, n, previous, entry

@@ -43,7 +43,7 @@ class Read:
 
 def write_record(attempt: Attempt) -> bytes:
     """Return an attempt as the bytes of its file; the same attempt always gives the same bytes."""
-    entries = (b'{"body":%b,"hash":"%b"}' % (canonical(e.body), e.hash.hex().encode()) for e in attempt.entries)
+    entries = (b'{"body":%b,"hash":"%b"}' % (e.text, e.hash.hex().encode()) for e in attempt.entries)
     seals = (canonical(seal.as_json()) for seal in attempt.seals)
     return _whole(attempt.head.hex(), entries, sorted(seals))
 

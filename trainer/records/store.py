@@ -241,7 +241,7 @@ def insert(connection: sqlite3.Connection, attempt: str, n: int, previous: bytes
     before = connection.total_changes
     rows = []
     for ordinal, entry in enumerate(entries, n):
-        rows.append((entry.hash, attempt, ordinal, previous, canonical(entry.body).decode("utf-8")))
+        rows.append((entry.hash, attempt, ordinal, previous, entry.text.decode("utf-8")))
         previous = entry.hash
     connection.executemany(
         "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)", rows
