@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 import rfc8785
-from records_made import NOON, attempt, chain, house, opening, said
+from records_made import EDITIONS, NOON, attempt, chain, house, opening, said
 
 from trainer.read import Faulty
 from trainer.records import bodies
@@ -45,7 +45,7 @@ def with_everything() -> Attempt:
     told = [
         opening(), house(), bodies.act(NOON, 0, action, [found]),
         bodies.act(NOON, 1, action, [], "Nobody could – “so”."),
-        bodies.gap(NOON + 5000, NOON), bodies.mark(NOON + 6000, 97, "met"), house("lorikeet"),
+        bodies.gap(NOON + 5000, NOON, EDITIONS), bodies.mark(NOON + 6000, 97, "met"), house("lorikeet"),
         bodies.mark(NOON + 7000, 100, "unfinished"), bodies.paper(NOON, "stand", 3),
         bodies.answer(NOON, "q1", "numeric", "How far? µ", 598.5, [598, 602], True, 4200),
         bodies.close(NOON + 9000),

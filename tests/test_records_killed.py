@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 
 import pytest
-from records_made import NOON, act, uuid_of
+from records_made import EDITIONS, NOON, act, uuid_of
 
 from trainer.records import bodies
 from trainer.records.chain import first_break
@@ -54,7 +54,7 @@ def test_nothing_acknowledged_is_lost_when_the_program_is_killed(seed: int, tmp_
         heads = [entry.hash.hex() for entry in left.entries]
         assert heads[1 : len(acknowledged) + 1] == acknowledged
         assert len(heads) - 1 <= len(acknowledged) + 1, "at most the entry it was writing is there besides"
-        tip = store.append(store.tip(left), bodies.gap(NOON + 10**8, left.ended), act(len(heads) - 2))
+        tip = store.append(store.tip(left), bodies.gap(NOON + 10**8, left.ended, EDITIONS), act(len(heads) - 2))
         store.append(tip, bodies.mark(NOON + 10**8, 50, "unfinished"), bodies.close(NOON + 10**8))
         (whole,) = store.attempts(uuid_of(seed))
         assert whole.closed

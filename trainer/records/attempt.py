@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from trainer.records.bodies import misfit
+from trainer.records.bodies import Mode, misfit
 from trainer.records.chain import Body, Break, Entry, first_break, head_code
 from trainer.records.seal import Seal
 
@@ -23,6 +23,8 @@ class House:
     ended: int
     acts: tuple[Body, ...]
     mark: Body | None
+    open: bool
+    """Whether more may still be done on it."""
 
 
 @dataclass(frozen=True)
@@ -51,9 +53,9 @@ class Attempt:
         return str(self.opening.get("code", ""))
 
     @property
-    def mode(self) -> str:
-        """``practice`` or ``assessment``."""
-        return str(self.opening.get("mode", ""))
+    def mode(self) -> Mode:
+        """Practice or assessment."""
+        return "assessment" if self.opening.get("mode") == "assessment" else "practice"
 
     @property
     def began(self) -> int:
@@ -108,9 +110,9 @@ class Attempt:
         ended = 0
         for body in (*(entry.body for entry in self.entries), _END):
             kind = body["kind"]
-            if kind in ("house", "paper", "close"):
+            if kind in ("house", "paper", "close", ""):
                 if begun is not None:
-                    yield _house(begun, acts, marked, ended)
+                    yield _house(begun, acts, marked, ended, not kind and marked is None)
                 begun, acts, marked = (body if kind == "house" else None), [], None
             elif kind == "act":
                 acts.append(body)
@@ -119,9 +121,10 @@ class Attempt:
             ended = int(body.get("at", 0))
 
 
-_END: dict[str, Any] = {"kind": "close"}
+_END: dict[str, Any] = {"kind": ""}
+"""Stands after the last entry."""
 
 
-def _house(begun: Body, acts: list[Body], marked: Body | None, ended: int) -> House:
+def _house(begun: Body, acts: list[Body], marked: Body | None, ended: int, still: bool) -> House:
     level, text, seed = str(begun["level"]), str(begun["text"]), int(begun["seed"])
-    return House(level, text, seed, int(begun["at"]), ended, tuple(acts), marked)
+    return House(level, text, seed, int(begun["at"]), ended, tuple(acts), marked, still)

@@ -71,7 +71,7 @@ SHAPES: Mapping[str, Shape] = {
         "hinted": yes_or_no,
         "took": whole(),
     },
-    "gap": {**_AT, "since": whole()},
+    "gap": {**_AT, "since": whole(), "editions": of_shape(_EDITIONS)},
     "mark": {**_AT, "score": whole(0, 100), "outcome": one_of("met", "not yet met", "unfinished")},
     "close": _AT,
 }
@@ -127,13 +127,13 @@ def answer(
     return said if offered is None else {**said, "offered": dict(offered)}
 
 
-def gap(at: int, since: int) -> dict[str, Any]:
-    """The attempt went on at ``at``; the last that was recorded before is of ``since``."""
-    return {"kind": "gap", "at": at, "since": since}
+def gap(at: int, since: int, editions: Mapping[str, str]) -> dict[str, Any]:
+    """The attempt went on at ``at``, under these editions; the last that was recorded before is of ``since``."""
+    return {"kind": "gap", "at": at, "since": since, "editions": dict(editions)}
 
 
 def mark(at: int, score: int, outcome: str) -> dict[str, Any]:
-    """The mark of the house before it."""
+    """The mark of the house before it, whether handed over or left."""
     return {"kind": "mark", "at": at, "score": score, "outcome": outcome}
 
 

@@ -9,6 +9,7 @@ from typing import Literal
 
 from trainer.records.attempt import Attempt
 from trainer.records.chain import same_code
+from trainer.records.judging import Judged, judge_again, moved_on
 from trainer.records.keys import fingerprint
 from trainer.records.seal import Seal
 from trainer.words import _
@@ -48,6 +49,12 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[S
     )
 
 
+def examine_marks(attempt: Attempt) -> tuple[Said, ...]:
+    """Judge every house of an attempt that holds again, and say whether its marks are what its actions come to."""
+    moved = moved_on(attempt)
+    return tuple(_judged(judged, moved) for judged in judge_again(attempt))
+
+
 def covers(seal: Seal, attempt: Attempt) -> bool:
     """Whether a signature holds and is under the whole of just this attempt."""
     ours = (attempt.id, attempt.head.hex(), len(attempt.entries))
@@ -75,6 +82,24 @@ def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
         return Said("unknown", text.format(role=as_who, who=who, n=seal.entries - 1))
     text = _("{who} signed {signed} entries as {role}, and not these {n}. Some were cut off, or all were written anew.")
     return Said("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
+
+
+def _judged(judged: Judged, moved: bool) -> Said:
+    level, now = judged.level, judged.now
+    if now is None:
+        return Said("unknown", _("{level}: it can't be judged again: {why}.").format(level=level, why=judged.trouble))
+    if judged.same:
+        if judged.then is None:
+            return Said("holds", _("{level}: not marked; its actions show what was recorded.").format(level=level))
+        text = _("{level}: judged again, it comes to the same mark, {score} ({outcome}).")
+        return Said("holds", text.format(level=level, score=now[0], outcome=now[1]))
+    then = judged.then or (_("none"), _("not marked"))
+    said = {"level": level, "then": then[0], "was": then[1], "now": now[0], "is_": now[1]}
+    if moved:
+        text = _("{level}: rules or layout have moved on. The mark was {then} ({was}) and would now be {now} ({is_}).")
+        return Said("unknown", text.format(**said))
+    text = _("{level}: the record says {then} ({was}), and its actions come to {now} ({is_}) or show other findings.")
+    return Said("fails", text.format(**said))
 
 
 def _compared(attempt: Attempt, code: str | None) -> Iterator[Said]:

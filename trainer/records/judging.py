@@ -1,0 +1,92 @@
+"""Judges a recorded attempt again: the same actions, through the same door, under the rules of today."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from trainer.layout import Layout, LayoutRefused, lay_out
+from trainer.level import Level, parse_level
+from trainer.read import Faulty
+from trainer.records.attempt import Attempt, House
+from trainer.records.bodies import FOUND, Mode
+from trainer.records.edition import editions
+from trainer.score import Mark, mark
+from trainer.session import Session
+from trainer.session.session import Journal as Listener
+from trainer.site import Diary
+from trainer.words import _
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """One house judged again. ``now`` is None, and ``trouble`` says why, where that can't be done any more.
+
+    ``then`` is (score, outcome) as recorded, None where it was not marked; ``findings_same`` whether every action
+    still shows what it showed then.
+    """
+
+    level: str
+    then: tuple[int, str] | None
+    now: tuple[int, str] | None
+    findings_same: bool
+    trouble: str = ""
+
+    @property
+    def same(self) -> bool:
+        """Whether nothing at all has changed."""
+        return self.findings_same and not self.trouble and self.then in (None, self.now)
+
+
+def mark_of(session: Session) -> Mark:
+    """Return the mark of a session as it stands."""
+    lesson = session.level.lesson
+    weights = lesson.weights.by_severity()
+    return mark(session.findings, weights, lesson.practice_mark, session.site.handed_over)
+
+
+def session_of(house: House, mode: Mode, journal: Listener | None = None) -> Session:
+    """Return a session that stands where a recorded house stood.
+
+    :raises Faulty, LayoutRefused, ValueError: where the level or an action is not understood any more.
+    """
+    level, layout = _laid_out(house.text, house.level)
+    diary = Diary.model_validate(
+        {"level": level.id, "seed": house.seed, "actions": [act["action"] for act in house.acts]}
+    )
+    return Session(level, house.seed, mode, journal, layout).replay(diary.actions)
+
+
+def judge_again(attempt: Attempt) -> tuple[Judged, ...]:
+    """Judge every house of an attempt that holds."""
+    return tuple(_judged(house, attempt.mode) for house in attempt.houses)
+
+
+def moved_on(attempt: Attempt) -> bool:
+    """Whether layout or rules are of another edition than the attempt's."""
+    ours = editions()
+    return any(attempt.opening["editions"][name] != ours[name] for name in ("layout", "rules"))
+
+
+def _judged(house: House, mode: Mode) -> Judged:
+    then = None if house.mark is None else (int(house.mark["score"]), str(house.mark["outcome"]))
+    try:
+        session = session_of(house, mode)
+    except Faulty as error:
+        return Judged(house.level, then, None, False, str(error))
+    except LayoutRefused as error:
+        return Judged(house.level, then, None, False, str(error))
+    except ValueError:  # an action of a form that is not known any more
+        return Judged(house.level, then, None, False, _("it holds an action that this trainer does not know"))
+    got = mark_of(session)
+    shown = [[{name: getattr(finding, name) for name in FOUND} for finding in o.findings] for o in session.outcomes]
+    refused = [outcome.refused is not None for outcome in session.outcomes]
+    same = shown == [act["found"] for act in house.acts] and refused == ["refused" in act for act in house.acts]
+    return Judged(house.level, then, (got.score, got.outcome), same)
+
+
+@lru_cache(maxsize=64)
+def _laid_out(text: str, name: str) -> tuple[Level, Layout]:
+    """A level and its layout; a class builds the same few houses over and over."""
+    level = parse_level(text, name)
+    return level, lay_out(level.house())
