@@ -23,7 +23,7 @@ def scrolling(node: Node, inside: bool = False) -> Iterator[tuple[Node, bool]]:
         yield from scrolling(child, inside or node.role in {"scroll", "list"})
 
 
-@pytest.mark.parametrize(("size", "scale"), LOOKS, ids=lambda value: str(value))
+@pytest.mark.parametrize(("size", "scale"), LOOKS, ids=str)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_no_text_is_cut_and_nothing_overlaps(screen: str, size: tuple[int, int], scale: float) -> None:
     person = at(screen, size, scale, "light")

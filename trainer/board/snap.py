@@ -11,20 +11,24 @@ from dataclasses import dataclass, replace
 
 from trainer.board.aim import Aim, Lies, bears_on_a_wall, direction, nearest_wall, on_wall, settle
 from trainer.layout import Member
-from trainer.plan import Plan, Point, Wall
-from trainer.roof.model import Roof
+from trainer.plan import Point, Wall
 from trainer.site.model import Site, Stood
 from trainer.words import _
 
 Segment = tuple[Point, Point]
+BEYOND = 150.0
+"""How far past a wall's end an end of a truss may still be told from it, mm: a girder beside a re-entrant corner is."""
+CARRIERS = frozenset({"girder", "truncated_girder", "hip"})
+"""Standing trusses whose line the end of one in the hand is caught by."""
 
 
 @dataclass(frozen=True, slots=True)
 class Caught:
-    """A measure that something was caught at, and by what, in words."""
+    """A measure that something was caught at, and by what, in words; a ``mark`` catches before anything else."""
 
     value: float
     by: str
+    mark: bool = False
 
 
 def whole_step(mm_per_px: float) -> float:
@@ -33,11 +37,10 @@ def whole_step(mm_per_px: float) -> float:
 
 
 def catch(value: float, places: Iterable[Caught], reach: float, step: float) -> Caught:
-    """Return the nearest of ``places`` within ``reach`` mm, or else the nearest whole step."""
-    nearest = min(places, key=lambda place: abs(place.value - value), default=None)
-    if nearest is not None and abs(nearest.value - value) <= reach:
-        return nearest
-    return Caught(round(value / step) * step, "")
+    """Return the nearest of ``places`` within ``reach`` mm, marks first, or else the nearest whole step."""
+    near = [place for place in places if abs(place.value - value) <= reach]
+    whole = Caught(round(value / step) * step, "")
+    return min(near, key=lambda place: (not place.mark, abs(place.value - value)), default=whole)
 
 
 def marks_on(site: Site, name: str) -> tuple[float, ...]:
@@ -52,10 +55,10 @@ def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
     near_face = layout.house.trusses.stations_to == "near face"
     for at in marks_on(site, wall.name):
         if near_face:
-            yield Caught(at + half, _("on the mark"))
-            yield Caught(at - half, _("on the mark"))
+            yield Caught(at + half, _("on the mark"), mark=True)
+            yield Caught(at - half, _("on the mark"), mark=True)
         else:
-            yield Caught(at, _("on the mark"))
+            yield Caught(at, _("on the mark"), mark=True)
     plan = layout.house.plan
     for other in plan.walls:
         if other.along in {wall.along, (-wall.along[0], -wall.along[1])}:
@@ -88,9 +91,9 @@ def aim_for(
     if held.lies == "square":
         places = list(wall_places(site, wall, member.width))
     else:
-        places = [Caught(at, _("on the mark")) for at in marks_on(site, wall.name)]
+        places = [Caught(at, _("on the mark"), mark=True) for at in marks_on(site, wall.name)]
     places += [Caught(0.0, _("at the corner")), Caught(wall.length, _("at the corner"))]
-    caught = catch(min(max(along, 0.0), wall.length), places, reach, step)
+    caught = catch(min(max(along, -BEYOND), wall.length + BEYOND), places, reach, step)
     return settle(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
 
 
@@ -117,16 +120,12 @@ def _half(value: float) -> float:
 def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:
     """Return the places for the near end of a truss at which both its ends come on lines that are there.
 
-    Lines are walls, trusses that stand, and the roof's own lines, save those that lie the way the truss does.
+    Lines are walls, girders and hips that stand, and the roof's own lines, save those that lie the way the truss does.
     """
     layout = site.job.layout
     way = direction(layout.house.plan.by_name[held.wall], held.lies)
     slanting = held.lies in {"on", "back"}
-    lines = [
-        line
-        for line in _lines(layout.house.plan, layout.roof, site.stood.values(), slanting)
-        if abs(_cross(way, _unit(line))) > 0.1
-    ]
+    lines = [line for line in _lines(site, slanting=slanting) if abs(_cross(way, _unit(line))) > 0.1]
     vector = (way[0] * member.span, way[1] * member.span)
     found: list[Point] = []
     for one in lines:
@@ -137,16 +136,19 @@ def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:
     return found
 
 
-def _lines(plan: Plan, roof: Roof, stood: Iterable[Stood], slanting: bool) -> list[Segment]:
-    lines: list[Segment] = [(wall.a, wall.b) for wall in plan.walls]
+def _lines(site: Site, *, slanting: bool) -> list[Segment]:
+    layout = site.job.layout
+    lines: list[Segment] = [(wall.a, wall.b) for wall in layout.house.plan.walls]
     if not slanting:
-        lines += [((a[0], a[1]), (b[0], b[1])) for a, b in (*roof.valleys, *roof.hips)]
-    lines += [(s.start, s.finish) for s in stood if slanting or _slants(s)]
+        lines += [((a[0], a[1]), (b[0], b[1])) for a, b in (*layout.roof.valleys, *layout.roof.hips)]
+    for stood in site.stood.values():
+        member = layout.by_tag[stood.tag]
+        if member.kind in CARRIERS:
+            # An extension runs on in the same line, and saddles sit on it too.
+            (x, y), (ux, uy) = stood.start, _unit((stood.start, stood.finish))
+            reach = max(member.span, member.top[-1][0])
+            lines.append((stood.start, (x + ux * reach, y + uy * reach)))
     return lines
-
-
-def _slants(stood: Stood) -> bool:
-    return abs(stood.start[0] - stood.finish[0]) > 1 and abs(stood.start[1] - stood.finish[1]) > 1
 
 
 def _unit(line: Segment) -> tuple[float, float]:
@@ -175,7 +177,7 @@ def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | 
 def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
     """Yield the measures along a wall that catch a new mark: marks there and across the house, and corners."""
     for at in marks_on(site, wall.name):
-        yield Caught(at, _("on a mark"))
+        yield Caught(at, _("on a mark"), mark=True)
     plan = site.job.layout.house.plan
     for other in plan.walls:
         if other.along == (-wall.along[0], -wall.along[1]):
@@ -190,7 +192,7 @@ def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
 def carrier_places(site: Site, carrier: Stood) -> Iterator[Caught]:
     """Yield the measures along a standing truss that catch: its marks, and wall marks carried across."""
     for at in marks_on(site, carrier.tag):
-        yield Caught(at, _("on the mark"))
+        yield Caught(at, _("on the mark"), mark=True)
     (ax, ay), (ux, uy) = carrier.start, _unit((carrier.start, carrier.finish))
     length = math.dist(carrier.start, carrier.finish)
     for wall in site.job.layout.house.plan.walls:

@@ -10,6 +10,7 @@ from trainer.board import bench as hand
 from trainer.board.aim import Aim, bears_on_a_wall, nearest_wall, on_wall, settle
 from trainer.board.bench import Bench
 from trainer.board.snap import (
+    BEYOND,
     Caught,
     aim_for,
     along_truss,
@@ -107,7 +108,7 @@ def _next_aim(bench: Bench, site: Site, member: Member, drops: list[Point]) -> b
     plan = site.layout.house.plan
     wall = plan.by_name[bench.aim.wall]
     if bears_on_a_wall(member):
-        places = [p for p in wall_places(site, wall, member.width) if 0 <= p.value <= wall.length]
+        places = [p for p in wall_places(site, wall, member.width) if -BEYOND <= p.value <= wall.length + BEYOND]
         at, bench.caught = _following(places, bench.aim.at) if places else (bench.aim.at, "")
         bench.aim = settle(plan, member, replace(bench.aim, at=at))
         return bool(places)

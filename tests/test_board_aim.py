@@ -1,0 +1,140 @@
+"""Measures and places: every truss of every shipped house can be told by a tape, and is caught where it nearly is."""
+
+import math
+import random
+from dataclasses import replace
+
+import pytest
+from attempts import SHIPPED, layout_of, level_of
+
+from trainer.board.aim import LIES, Aim, bears_on_a_wall, ends, first_aim, foot, on_wall
+from trainer.board.bench import first_bench, shown
+from trainer.board.snap import BEYOND, Caught, aim_for, catch, drop_in_places, whole_step
+from trainer.layout import Member
+from trainer.rehearse import rehearse
+from trainer.session import Session
+from trainer.site import Mark, Site, Stand
+
+NEAR = 1.0
+"""Typed measures are whole or half millimetres; a slanting truss may come this far off, mm."""
+
+
+def told(member: Member, walls: tuple[str, ...], plan_of: str) -> list[Aim]:
+    """Every aim in halves of a millimetre that puts a truss where it belongs."""
+    plan = layout_of(plan_of).house.plan
+    found = []
+    for name in walls:
+        for turned in (False, True):
+            along, off = on_wall(plan.by_name[name], member.finish if turned else member.start)
+            for lies in LIES:
+                aim = Aim(name, round(along * 2) / 2, round(off * 2) / 2, lies, turned)
+                start_, finish = ends(plan, member, aim)
+                if math.dist(start_, member.start) <= NEAR and math.dist(finish, member.finish) <= NEAR:
+                    found.append(aim)
+    return found
+
+
+@pytest.mark.parametrize("house", SHIPPED)
+def test_every_truss_can_be_told_by_typed_measures(house: str) -> None:
+    layout = layout_of(house)
+    walls = tuple(wall.name for wall in layout.house.plan.walls)
+    for member in layout.members:
+        aims = told(member, walls, house)
+        assert aims, f"{member.tag} can't be told"
+        if bears_on_a_wall(member):
+            plan = layout.house.plan
+            assert any(aim.off == 0 and -BEYOND <= aim.at <= plan.by_name[aim.wall].length + BEYOND for aim in aims), (
+                member.tag
+            )
+
+
+def fully_marked(house: str) -> Site:
+    """A site with every right mark on its walls."""
+    marks = [a for a in rehearse(level_of(house), 1).actions if isinstance(a, Mark) and a.wall]
+    return Session(level_of(house)).replay(marks).site
+
+
+@pytest.mark.parametrize("house", SHIPPED)
+def test_a_truss_held_near_its_marks_is_caught_by_them(house: str) -> None:
+    """Held up to 60 mm off at 10 mm to the px, a truss with an end on a plate is set within the station tolerance."""
+    site = fully_marked(house)
+    dice = random.Random(house)
+    plan = site.layout.house.plan
+    tried = 0
+    for member in site.layout.members:
+        for number, end in enumerate(member.ends):
+            if not end.on_plate or member.kind == "hip":
+                continue
+            wall = plan.by_name[end.bears_on.removeprefix("plate ")]
+            along, off = on_wall(wall, end.at)
+            if abs(off) > 1 or not 0 < along < wall.length:
+                continue  # an end past a corner is told from another wall
+            held = replace(first_aim(plan, member, wall.name), turned=number == 1)
+            pointed = wall.at(along + dice.uniform(-60, 60))
+            aim, by = aim_for(site, member, pointed, held, 10.0)
+            assert (aim.wall, by) == (wall.name, "on the mark"), member.tag
+            assert abs(aim.at - along) <= site.job.station_tolerance, member.tag
+            tried += 1
+    assert tried > 10
+
+
+def test_a_hip_is_caught_at_its_corner_and_points_into_the_house() -> None:
+    site = Session(level_of("wren")).site
+    plan = site.layout.house.plan
+    hip = site.layout.by_tag["H1"]
+    aim, by = aim_for(site, hip, (40.0, -30.0), first_aim(plan, hip, "C"), 10.0)
+    assert ends(plan, hip, aim)[0] == (0.0, 0.0)
+    assert math.dist(ends(plan, hip, aim)[1], (1800.0, 1800.0)) <= NEAR
+    assert by == "at the corner"
+    other = site.layout.by_tag["H3"]
+    aim, _by = aim_for(site, other, (13190.0, 20.0), first_aim(plan, other, "A"), 10.0)
+    assert math.dist(ends(plan, other, aim)[1], (11400.0, 1800.0)) <= NEAR
+
+
+@pytest.mark.parametrize("house", ["wren", "lorikeet"])
+def test_what_hangs_at_both_ends_is_caught_where_both_bear(house: str) -> None:
+    """In a right order, before each truss that no plate carries, its place is among those that catch."""
+    session = Session(level_of(house), 3)
+    caught = 0
+    for action in rehearse(level_of(house), 3).actions:
+        if isinstance(action, Stand):
+            member = session.site.layout.by_tag[action.tag]
+            if not bears_on_a_wall(member):
+                plan = session.site.layout.house.plan
+                walls = tuple(wall.name for wall in plan.walls)
+                aims = told(member, walls, house)
+                places = [(a, p) for a in aims for p in drop_in_places(session.site, member, a)]
+                assert any(math.dist(foot(plan, a), p) <= 2 for a, p in places), member.tag
+                caught += 1
+        session.do(action)
+    assert caught >= 3
+
+
+@pytest.mark.parametrize(
+    ("value", "reach", "wanted"),
+    [
+        (1790.0, 30.0, 1800.0),
+        (1760.0, 30.0, 1750.0),
+        (1812.0, 5.0, 1800.0),
+        (1838.0, 5.0, 1850.0),
+        (2231.0, 30.0, 2234.5),
+    ],
+)
+def test_catch_takes_the_nearest_in_reach_or_else_a_whole_step(value: float, reach: float, wanted: float) -> None:
+    places = [Caught(1800.0, "on the mark"), Caught(2234.5, "flush")]
+    assert catch(value, places, reach, 50.0).value == wanted
+
+
+@pytest.mark.parametrize(("mm_per_px", "step"), [(0.1, 1.0), (1.0, 5.0), (2.0, 10.0), (4.9, 25.0), (30.0, 50.0)])
+def test_the_step_grows_with_the_distance(mm_per_px: float, step: float) -> None:
+    assert whole_step(mm_per_px) == step
+
+
+def test_the_tape_reads_from_either_corner() -> None:
+    site = Session(level_of("wren")).site
+    bench = first_bench(site)
+    assert shown(bench, site, "A", 1800.0) == 1800.0
+    bench.from_far = True
+    length = site.layout.house.plan.by_name["A"].length
+    assert shown(bench, site, "A", 1800.0) == length - 1800.0
+    assert shown(bench, site, "A", shown(bench, site, "A", 1800.0)) == 1800.0
