@@ -20,7 +20,7 @@ from trainer.plan import Plan
 from trainer.read import Fault, Faulty
 from trainer.roof.model import RoofSpec
 from trainer.rules import finding
-from trainer.shipped import NoSuchLevel, art_path, find_level, level_paths
+from trainer.shipped import NoSuchLevel, art_path, find_level
 
 CONTRACT = """\
 schema: 1
@@ -313,41 +313,6 @@ def test_bytes_of_any_kind_are_faulty(garbage: bytes) -> None:
     assert told(garbage)
 
 
-SHIPPED = level_paths()
-
-
-def test_eight_levels_are_shipped() -> None:
-    assert len(SHIPPED) == 8
-
-
-@pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
-def test_a_shipped_level_is_sound_plain_and_marked_as_invented(path: object) -> None:
-    path = find_level(getattr(path, "stem", ""))
-    text = path.read_text(encoding="utf-8")
-    level = parse_level(text, str(path))
-    assert level.id == path.stem
-    assert "Invented" in text.splitlines()[0]
-    assert "standard" in text.splitlines()[0]
-    sentences = re.split(r"(?<=[.?!])\s+", level.brief.strip())
-    assert all(len(sentence.split()) < 15 for sentence in sentences)
-
-
-def test_the_shipped_levels_are_the_shapes_asked_for() -> None:
-    levels = {path.stem: parse_level(path.read_text(encoding="utf-8"), str(path)) for path in SHIPPED}
-    corners = sorted(len(level.plates.outline) for level in levels.values())
-    assert corners == [4, 4, 4, 6, 8, 8, 8, 12]
-    inside = {
-        name: [not plan.convex(i) for i in range(len(plan.outline))]
-        for name, level in levels.items()
-        for plan in [level.house().plan]
-    }
-    assert sum(inside["wren"]) == 1  # L
-    assert sum(inside["lorikeet"]) == sum(inside["currawong"]) == sum(inside["bowerbird"]) == 2  # T, U, Z
-    assert sum(inside["kookaburra"]) == 4  # plus
-    assert {level.trusses.spacing for level in levels.values()} == {600, 900}
-    assert {level.trusses.setback for level in levels.values()} == {1800, 2400}
-
-
 def test_a_level_is_found_by_id_or_by_path() -> None:
     assert find_level("wren").name == "wren.yaml"
     assert find_level(str(find_level("wren"))) == find_level("wren")
@@ -356,5 +321,5 @@ def test_a_level_is_found_by_id_or_by_path() -> None:
 
 @pytest.mark.parametrize("name", ["wern", "", "x" * 5000, "no/such.yaml", "\0", "levels"])
 def test_a_level_that_is_not_there_is_said_to_be(name: str) -> None:
-    with pytest.raises(NoSuchLevel, match=r"did you mean 'wren'\?|shipped levels: bowerbird"):
+    with pytest.raises(NoSuchLevel, match=r"did you mean 'wren'\?|shipped levels: avocet"):
         find_level(name)

@@ -20,6 +20,9 @@ RuleName = Annotated[
 ]
 
 
+Idea = Annotated[str, Field(min_length=1, max_length=80), Field(json_schema_extra={WANTED: "a few plain words"})]
+
+
 class Weights(Block):
     """What each finding takes off the mark, by severity."""
 
@@ -38,8 +41,16 @@ class Lesson(Block):
 
     stages: Annotated[tuple[Stage, ...], Field(min_length=1), UNIQUE, UNIQUE_ITEMS] = STAGES
     """Stages the learner does."""
+    place: Annotated[int, Field(ge=1, le=999)] | None = None
+    """Place on the path through the levels, from 1: a house takes as known all that stands before it there."""
+    ideas: Annotated[tuple[Idea, ...], Field(max_length=3), UNIQUE, UNIQUE_ITEMS] = ()
+    """What is new here, in a few plain words each; one or two are best."""
     teaches: Annotated[tuple[RuleName, ...], Field(max_length=50), UNIQUE, UNIQUE_ITEMS] = ()
     """Names of the rules that this level is there to teach."""
+    minutes: Annotated[int, Field(ge=1, le=600)] | None = None
+    """Minutes that the house is expected to take in practice."""
+    unseen: bool = False
+    """Whether the house is kept for assessment, so that no learner has practised on it."""
     practice_mark: Points = 80
     """Mark out of 100 from which the practice mark is met."""
     hints: bool = True

@@ -19,6 +19,7 @@ Outline = Annotated[
     Field(min_length=4, max_length=500, json_schema_extra={WANTED: "a list of 4 to 500 corners [x, y], anticlockwise"}),
 ]
 Gables = Annotated[tuple[str, ...], Field(max_length=250)]
+Note = Annotated[str, Field(min_length=1, max_length=200), Field(json_schema_extra={WANTED: "a sentence or two"})]
 InternalWalls = Annotated[
     tuple[Annotated[tuple[Corner, ...], Field(min_length=2, max_length=10)], ...], Field(max_length=100)
 ]
@@ -93,6 +94,8 @@ class Level(Block):
     """Title for the learner."""
     brief: Annotated[str, Field(min_length=1, max_length=1000)]
     """What the job is, in plain short sentences."""
+    job_sheet: Annotated[tuple[Note, ...], Field(max_length=20)] = ()
+    """The fabricator's own notes on this house, one a line, for the job sheet."""
     plates: Plates
     gables: Gables = ()
     """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""

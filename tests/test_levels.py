@@ -1,0 +1,194 @@
+"""The shipped levels: enough of them, sound, plain, in a path, of the shapes asked for, and right when rehearsed."""
+
+import math
+import os
+import re
+from functools import cache
+from itertools import pairwise
+
+import pytest
+import textstat
+
+from trainer.layout import Layout, lay_out
+from trainer.layout.bays import bays
+from trainer.level import Level, parse_level
+from trainer.rehearse import rehearse
+from trainer.rules import all_rules
+from trainer.session import Session
+from trainer.shipped import find_level, level_paths
+
+IDS = [path.stem for path in level_paths()]
+GRADE = 8
+"""Years of school that a text may ask for, by the measure that the texts of the rules are held to."""
+TRADE = (
+    "truncated girder", "truncated", "girder", "gable", "verge", "outrigger", "setback", "saddle", "trimmer", "bracket",
+    "tie-down", "framing anchor", "apex", "apexes", "carrier", "internal", "bearing",
+)  # fmt: skip
+"""Words of the trade that a learner has to learn; measured as if each were a short word."""
+SEEDS = range(20 if os.environ.get("TRAINER_FULL") else 1)
+SIDE_BY_SIDE = 150
+"""Parallel trusses nearer than this, mm, would make a carpenter laugh; common practice, no source."""
+
+
+@cache
+def text(name: str) -> str:
+    return find_level(name).read_text(encoding="utf-8")
+
+
+@cache
+def level(name: str) -> Level:
+    return parse_level(text(name), name)
+
+
+@cache
+def layout(name: str) -> Layout:
+    return lay_out(level(name).house())
+
+
+def learners_texts(name: str) -> list[str]:
+    return [level(name).brief, *level(name).job_sheet]
+
+
+def path() -> list[str]:
+    """The ids in the order of the path."""
+    return sorted(IDS, key=lambda name: level(name).lesson.place or 0)
+
+
+def inside_corners(name: str) -> list[tuple[int, int]]:
+    plan = level(name).house().plan
+    return [corner for i, corner in enumerate(plan.outline) if not plan.convex(i)]
+
+
+def test_there_are_enough() -> None:
+    assert len(IDS) >= 28
+
+
+@pytest.mark.parametrize("name", IDS)
+def test_a_shipped_level_is_named_after_its_file_and_marked_as_invented(name: str) -> None:
+    assert level(name).id == name
+    first = text(name).splitlines()[0]
+    assert "Invented" in first
+    assert "standard" in first
+
+
+@pytest.mark.parametrize("name", IDS)
+def test_what_a_learner_reads_is_plain(name: str) -> None:
+    sentences = [s for told in learners_texts(name) for s in re.split(r"(?<=[.?!])\s+", told.strip())]
+    assert all(len(sentence.split()) < 15 for sentence in sentences), sentences
+    assert all(told.rstrip().endswith((".", "?")) for told in learners_texts(name))
+    assert all(idea[0].islower() and idea[-1] != "." for idea in level(name).lesson.ideas)
+
+
+def test_all_briefs_and_notes_together_read_like_a_school_text() -> None:
+    told = " ".join(text for name in IDS for text in learners_texts(name))
+    for word in sorted(TRADE, key=len, reverse=True):
+        told = re.sub(rf"\b{word}s?\b", "beam", told, flags=re.IGNORECASE)
+    assert textstat.flesch_kincaid_grade(told) <= GRADE
+
+
+def test_the_path_has_every_level_once_from_one_up() -> None:
+    assert [level(name).lesson.place for name in path()] == list(range(1, len(IDS) + 1))
+
+
+@pytest.mark.parametrize("name", IDS)
+def test_a_level_brings_one_or_two_ideas_and_an_unseen_one_none(name: str) -> None:
+    lesson = level(name).lesson
+    assert len(lesson.ideas) in ((0,) if lesson.unseen else (1, 2))
+    assert lesson.hints is not lesson.unseen
+    assert lesson.teaches
+    assert set(lesson.teaches) <= {rule.name for rule in all_rules()}
+
+
+def test_no_idea_is_new_twice() -> None:
+    ideas = [idea for name in IDS for idea in level(name).lesson.ideas]
+    assert len(set(ideas)) == len(ideas)
+
+
+def test_the_path_grows_harder_and_ends_with_three_unseen_houses_of_rising_size() -> None:
+    in_order = path()
+    sizes = [len(layout(name).members) for name in in_order]
+    third = len(sizes) // 3
+    assert math.fsum(sizes[:third]) < math.fsum(sizes[third : 2 * third]) < math.fsum(sizes[2 * third :])
+    assert [name for name in in_order if level(name).lesson.unseen] == in_order[-3:]
+    assert sizes[-3] < sizes[-2] < sizes[-1]
+    assert max(sizes) > 250
+
+
+def test_the_minutes_go_with_the_work() -> None:
+    """Common practice, no source: a practised hand does six to eighteen actions a minute on the board."""
+    for name in IDS:
+        minutes, actions = level(name).lesson.minutes, len(rehearse(level(name), 1, layout=layout(name)).actions)
+        assert minutes
+        assert 5 <= actions / minutes <= 18, name
+
+
+def test_the_shapes_asked_for_are_there() -> None:
+    corners = {name: len(level(name).plates.outline) for name in IDS}
+    inside = {name: len(inside_corners(name)) for name in IDS}
+    assert {(4, 0), (6, 1), (8, 2), (12, 4)} <= {(corners[name], inside[name]) for name in IDS}
+    specs = [level(name).trusses for name in IDS]
+    assert {1800, 2400} <= {spec.setback for spec in specs}
+    assert {"centre line", "near face"} == {spec.stations_to for spec in specs}
+    assert {2, 3} <= {spec.girder_plies for spec in specs}
+    assert {"inside plate", "flush"} == {spec.gable_stands for spec in specs}
+    assert max(level(name).roof.overhang for name in IDS) >= 900
+    square = [name for name in IDS if corners[name] == 4 and wings_are_square(name)]
+    assert square
+    equal = [name for name in IDS if len({wing.span for wing in layout(name).wings}) < len(layout(name).wings)]
+    assert equal
+    assert any(part.part == "trimmer" for name in IDS for part in layout(name).parts)
+
+
+def wings_are_square(name: str) -> bool:
+    (wing,) = layout(name).wings
+    x0, y0, x1, y1 = wing.rect
+    return x1 - x0 == y1 - y0
+
+
+def test_the_twins_are_mirror_images() -> None:
+    one, other = (level(name).plates.outline for name in ("oriole", "figbird"))
+    width = max(x for x, _ in one)
+    assert {(width - x, y) for x, y in one} == set(other)
+
+
+@pytest.mark.parametrize("name", IDS)
+def test_no_truss_would_make_a_carpenter_laugh(name: str) -> None:
+    """None on the very corner of an opening, where the girder's end stands; none hard beside its like."""
+    worked, overhang = layout(name), level(name).roof.overhang
+    for member in worked.members:
+        for end in member.ends:
+            if end.on_plate and overhang and member.kind != "girder":
+                assert end.tail, f"{member.tag} ends at the very end of {end.bears_on}"
+    for own in bays(worked).values():
+        for bay in own:
+            assert bay.gap >= SIDE_BY_SIDE, f"{bay.first} and {bay.second} are {bay.gap:g} apart"
+    for saddle in worked.members:
+        assert saddle.kind != "saddle" or saddle.span >= 2 * SIDE_BY_SIDE, f"{saddle.tag} is {saddle.span:g} wide"
+
+
+@pytest.mark.parametrize("name", IDS)
+def test_an_internal_wall_is_not_hidden_by_a_truss_or_the_ridge(name: str) -> None:
+    worked = layout(name)
+    lines = [(member.start, member.finish) for member in worked.members if member.kind != "girder"]
+    lines += [(a[:2], b[:2]) for a, b in worked.roof.ridges]
+    for wall in level(name).internal_walls:
+        for a, b in pairwise(wall):
+            for p, q in lines:
+                axis = next((i for i in (0, 1) if a[i] == b[i] and p[i] == q[i]), None)
+                if axis is None:
+                    continue
+                apart = abs(a[axis] - p[axis])
+                along = 1 - axis
+                shared = min(max(a[along], b[along]), max(p[along], q[along])) - max(
+                    min(a[along], b[along]), min(p[along], q[along])
+                )
+                assert apart > 60 or shared <= 0, (wall, p, q)
+
+
+@pytest.mark.parametrize("name", IDS)
+def test_a_right_attempt_has_no_finding(name: str) -> None:
+    for seed in SEEDS:
+        diary = rehearse(level(name), seed, layout=layout(name))
+        done = Session(level(name), seed, layout=layout(name)).replay(diary.actions)
+        assert done.site.handed_over
+        assert (done.findings, done.refused) == ((), ())
