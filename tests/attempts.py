@@ -1,5 +1,6 @@
 """Attempts for tests: levels of the shop and of the cases, and what is found when actions are done on them."""
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -7,7 +8,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Stand
+from trainer.site import AnyAction, Brace, Conditions, Diary, Fit, Fix, Flaw, Stand, start
 
 CASES = Path(__file__).parent / "cases"
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
@@ -26,9 +27,13 @@ def layout_of(name: str) -> Layout:
     return lay_out(level_of(name).house())
 
 
-def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction]) -> Session:
-    """Do ``actions`` on a level, one after another."""
-    return Session(level_of(name), layout=layout_of(name)).replay(actions)
+def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction], flaws: tuple[Flaw, ...] = ()) -> Session:
+    """Do ``actions`` on a level, one after another; ``flaws`` are what its site is found with."""
+    session = Session(level_of(name), layout=layout_of(name))
+    if flaws:
+        session.job = replace(session.job, conditions=Conditions(flaws=flaws))
+        session._site = start(session.job)
+    return session.replay(actions)
 
 
 def actions_of(entries: list[dict[str, object]]) -> tuple[AnyAction, ...]:

@@ -160,6 +160,8 @@ def occurs(name: str, layout: Layout) -> bool:
         "saddle-before-support": "saddle" in kinds,
         "hanger-missing": "hanger" in hung,
         "heavy-girder-bracket-missing": "heavy girder bracket" in hung,
+        "damaged-truss-stood": False,  # these want a level with faults in its delivery
+        "tail-where-none-belongs": False,
     }
     return needs.get(name, True)
 

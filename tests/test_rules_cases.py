@@ -7,6 +7,7 @@ from attempts import CASES, actions_of, attempt, layout_of, set_up
 
 from trainer.read import read_yaml
 from trainer.rules import all_rules
+from trainer.site import Flaw
 
 NAMES = [rule.name for rule in all_rules()]
 EXPECTED = ("finds", "got", "want")
@@ -38,7 +39,7 @@ def expand(case):
 
 def run(case):
     actions, expected = expand(case)
-    done = attempt(case["level"], actions)
+    done = attempt(case["level"], actions, tuple(Flaw(**flaw) for flaw in case.get("flaws", ())))
     assert done.refused == ()
     wanted = [(i, rule, member) for i, entry in enumerate(expected) for rule, member in entry.get("finds", {}).items()]
     assert sorted((f.event, f.rule, f.member) for f in done.findings) == sorted(wanted)

@@ -20,7 +20,9 @@ def missing(site: Site) -> Iterator[str]:
     for place in site.layout.members:
         if place.tag in site.at_place:
             continue
-        stands_elsewhere = next((tag for tag in astray if same_piece(site.layout.by_tag[tag], place)), None)
+        stands_elsewhere = next(
+            (tag for tag in astray if same_piece(site.layout.by_tag[site.stood[tag].piece], place)), None
+        )
         if stands_elsewhere is None:
             yield place.tag
         else:

@@ -1,8 +1,9 @@
 """Trusses that were let go with nothing to hold them.
 
 One thing left undone is found once, by the stronger rule: where a whole row went over, the row is
-found and not the truss as well; where a truss is loose only because its carrier is, the carrier was
-found when the truss was set down on it.
+found and not the truss as well; where a truss is loose only because its carrier is, the carrier is
+found or was, when the truss was set down on it. Where one brace or truss taken away leaves several
+loose, that is one thing too.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from dataclasses import dataclass
 
 from trainer.order import TIED
 from trainer.rules.rule import Found
-from trainer.site import Event, HandOver, Remove, Site, held, row_of
+from trainer.site import Event, HandOver, Remove, Site, Unbrace, held, row_of
 from trainer.words import _
 
 
@@ -26,17 +27,21 @@ class LetGo:
 
 def let_go_loose(before: Site, event: Event) -> Iterator[LetGo]:
     """Yield the trusses let go loose in one event; of a row that went over, the first alone."""
-    removed = isinstance(event.action, Remove)
+    taken = took_away(event)
+    loose = [tag for tag in event.let_go if (taken or not held(before, tag)) and _loose_itself(before, tag)]
     rows: set[str] = set()
-    for tag in event.let_go:
-        if held(before, tag) and not removed:
-            continue
-        if tag not in event.fell:
-            if _loose_itself(before, tag):
-                yield LetGo(False, _found(before, event, tag))
-        elif (row := row_of(before, tag)) not in rows:
+    for tag in loose:
+        if tag in event.fell and (row := row_of(before, tag)) not in rows:
             rows.add(row)
             yield LetGo(True, _found(before, event, tag))
+    alone = [tag for tag in loose if tag not in event.fell]
+    for tag in alone[:1] if taken else alone:
+        yield LetGo(False, _found(before, event, tag))
+
+
+def took_away(event: Event) -> bool:
+    """Whether the event took something away that held trusses: a brace, or a truss that others were tied to."""
+    return isinstance(event.action, Remove | Unbrace)
 
 
 def _loose_itself(before: Site, tag: str) -> bool:
@@ -53,6 +58,8 @@ def _found(before: Site, event: Event, tag: str) -> Found:
     braced = _needs_bracing(before, tag)
     if isinstance(event.action, Remove):
         got = _("with nothing to hold it once {other} was down").format(other=event.action.tag)
+    elif isinstance(event.action, Unbrace):
+        got = _("with nothing to hold it once the brace was off")
     elif isinstance(event.action, HandOver):
         got = _("at hand-over with nothing to hold it")
     else:

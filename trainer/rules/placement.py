@@ -16,7 +16,7 @@ from typing import Literal
 
 from trainer.layout.model import Member
 from trainer.plan import Point
-from trainer.rules.plain import called, mm
+from trainer.rules.plain import KIND, called, mm
 from trainer.site import Off, Site, Stood
 from trainer.words import _
 
@@ -57,20 +57,22 @@ def same_piece(a: Member, b: Member) -> bool:
 
 def in_wrong_place(site: Site, tag: str) -> bool:
     """Whether the standing truss ``tag`` is in a place where another piece belongs, or in nobody's."""
-    place = site.stood[tag].place
-    return place is None or not same_piece(site.layout.by_tag[tag], site.layout.by_tag[place])
+    stood = site.stood[tag]
+    return stood.place is None or not same_piece(site.layout.by_tag[stood.piece], site.layout.by_tag[stood.place])
 
 
 def cause_of_place(site: Site, tag: str) -> str:
     """Name the mix-up that put a truss in a place that isn't its own; two trusses swapped are one."""
     if not in_wrong_place(site, tag):
         return ""
-    return " ".join(("trusses", *sorted({tag, site.stood[tag].place or tag})))
+    stood = site.stood[tag]
+    return " ".join(("trusses", *sorted({stood.piece, stood.place or stood.piece})))
 
 
 def misplaced(site: Site, tag: str) -> Misplaced | None:
     """Return what is wrong with where the standing truss ``tag`` stands; none where it is right."""
-    stood, member = site.stood[tag], site.layout.by_tag[tag]
+    stood = site.stood[tag]
+    member = site.layout.by_tag[stood.piece]
     if member.kind in ("girder", "truncated_girder") and (meant := _meant(site, stood, member)):
         off = _off(meant, stood)
         if max(abs(end.across) for end in off) <= site.job.station_tolerance:
@@ -162,7 +164,7 @@ def _wrong_truss(site: Site, stood: Stood, member: Member) -> Misplaced:
             "wrong truss", _("where no truss belongs"), _("{tag} in its own place").format(tag=stood.tag), cause
         )
     place = site.layout.by_tag[stood.place]
-    got = _("in the place of {place}").format(place=place.tag)
+    got = _("in the place of {place}, and is a {kind}").format(place=place.tag, kind=KIND[member.kind])
     return Misplaced("wrong truss", got, called(place), cause)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from trainer.read import did_you_mean
-from trainer.rehearse.mistakes import leaving_out, ordering, placing
+from trainer.rehearse.mistakes import doing, leaving_out, ordering, placing
 from trainer.rehearse.mistakes.planting import Planted, Planter
 from trainer.site import AnyAction, Job, Refused, act, start
 from trainer.words import _
@@ -49,6 +49,12 @@ _MISTAKES: Mapping[str, _Mistake] = MappingProxyType(
         "tie-down-missing": _Mistake(leaving_out.tie_down_missing, _("a truss that carries nothing")),
         "out-of-order": _Mistake(ordering.out_of_order, _("trusses with a better order")),
         "taken-down-again": _Mistake(ordering.taken_down_again, _("a truss that is stood")),
+        "bracing-taken-too-early": _Mistake(doing.bracing_taken_too_early, _("a truss that a batten alone holds")),
+        "truss-cut": _Mistake(doing.truss_cut, _("a truss that is stood")),
+        "tail-cut": _Mistake(doing.tail_cut, _("a truss with a tail")),
+        "damaged-truss-stood": _Mistake(doing.damaged_truss_stood, _("a truss that comes damaged")),
+        "tail-where-none-belongs": _Mistake(doing.tail_where_none_belongs, _("a truss with an unwanted tail")),
+        "loaded-before-hand-over": _Mistake(doing.loaded_before_hand_over, _("a truss that is stood")),
     }
 )
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trainer.rules.letting_go import let_go_loose
 from trainer.rules.rule import TRAINING_CODE, Found, rule
-from trainer.site import Event, HandOver, Remove, Site, Stand
+from trainer.site import Event, HandOver, Remove, Site, Stand, Unbrace
 from trainer.words import _
 
 
@@ -14,7 +14,7 @@ from trainer.words import _
     "row-with-nothing-solid",
     stage="brace",
     severity="stop-work",
-    on=(Stand, Remove, HandOver),
+    on=(Stand, Remove, Unbrace, HandOver),
     what=_("{member} was let go {got}, and nothing in its row was solid. The row went over. Wanted: {want}."),
     why=_(
         "Trusses tied only to each other fall together, like dominoes. One must be held by something that can't move."

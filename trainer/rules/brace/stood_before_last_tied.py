@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trainer.rules.letting_go import let_go_loose
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, HandOver, Remove, Site, Stand
+from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
@@ -14,7 +14,7 @@ from trainer.words import _
     "stood-before-last-tied",
     stage="brace",
     severity="stop-work",
-    on=(Stand, Remove, HandOver),
+    on=(Stand, HandOver),
     what=_("{member} was let go {got}. Wanted: {want}."),
     why=_("A truss can't stand alone. A bump or a gust tips it. It takes others with it, and people."),
     fix=_("Brace and tie each truss before you let it go. Only then stand the next."),

@@ -34,7 +34,7 @@ ENOUGH: dict[str, tuple[str, ...]] = {
 )
 def tie_down_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A truss is handed over with an end not fastened as the layout says; once a truss."""
-    for place, tag in after.at_place.items():
+    for place, tag in after.at_place.items() if "fix" in after.job.stages else ():
         if in_wrong_place(after, tag) or after.stood[tag].turned:
             continue
         short = [(end, got) for end in (1, 2) if (got := _short(after, place, end)) is not None]

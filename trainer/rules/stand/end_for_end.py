@@ -28,7 +28,7 @@ def end_for_end(before: Site, event: Event, after: Site) -> Iterator[Found]:
     stood = after.stood[tag]
     if not stood.turned or stood.place is None or in_wrong_place(after, tag):
         return
-    truss, place = after.layout.by_tag[tag], after.layout.by_tag[stood.place]
+    truss, place = after.layout.by_tag[stood.piece], after.layout.by_tag[stood.place]
     yield Found(tag, *_ends(truss, place))
 
 

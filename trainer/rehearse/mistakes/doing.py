@@ -1,0 +1,79 @@
+"""Things that should not be done at all, put into a right attempt; and what came wrong and was not reported."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+from trainer.rehearse.chance import pick, shuffled
+from trainer.rehearse.mistakes.planting import Attempt, Planted
+from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Unbrace
+
+DAMAGE = ("broken web", "loose nailplate")
+TIMBERS: tuple[Literal["top chord", "bottom chord", "web"], ...] = ("top chord", "bottom chord", "web")
+LOADS: tuple[Literal["battens", "sheets", "tiles", "packs"], ...] = ("battens", "sheets", "tiles", "packs")
+
+
+def truss_cut(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that stands is cut through a chord or a web."""
+    for i, tag in _after_stands(job, seed, "cut"):
+        where = pick(TIMBERS, seed, "where", tag)
+        yield _with(job, seed, i + 1, [Cut(tag=tag, where=where)], tag)
+
+
+def tail_cut(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss with a tail has it cut off."""
+    for i, tag in _after_stands(job, seed, "tail"):
+        if any(end.tail for end in job.layout.by_tag[tag].ends):
+            yield _with(job, seed, i + 1, [Cut(tag=tag, where="tail")], tag)
+
+
+def loaded_before_hand_over(job: Job, seed: int) -> Iterator[Planted]:
+    """Something is put on the roof while it goes up."""
+    for i, tag in _after_stands(job, seed, "load"):
+        what = pick(LOADS, seed, "what", tag)
+        yield _with(job, seed, i + 1, [Load(what=what)], "roof")
+
+
+def bracing_taken_too_early(job: Job, seed: int) -> Iterator[Planted]:
+    """A batten that alone holds a truss is taken off and put back."""
+    attempt = Attempt.drawn(job, seed)
+    braces = [i for i, action in enumerate(attempt.actions) if isinstance(action, Brace) and action.kind == "batten"]
+    for i in shuffled(braces, seed, "taken too early"):
+        put_on = attempt.actions[i]
+        if isinstance(put_on, Brace):
+            off = Unbrace(kind=put_on.kind, tags=put_on.tags)
+            yield _with(job, seed, i + 1, [off, put_on], attempt.steps[i].tag)
+
+
+def damaged_truss_stood(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that came damaged is not reported."""
+    yield from _not_reported(job, seed, DAMAGE)
+
+
+def tail_where_none_belongs(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that came with an unwanted tail is not reported."""
+    yield from _not_reported(job, seed, ("unwanted tail",))
+
+
+def _after_stands(job: Job, seed: int, what: str) -> Iterator[tuple[int, str]]:
+    """The stands of an attempt: (index, tag)."""
+    steps = Attempt.drawn(job, seed).steps
+    yield from shuffled([(i, step.tag) for i, step in enumerate(steps) if step.verb == "stand"], seed, what)
+
+
+def _with(job: Job, seed: int, at: int, added: Sequence[AnyAction], member: str) -> Planted:
+    actions = Attempt.drawn(job, seed).actions
+    return Planted([*actions[:at], *added, *actions[at:]], member, at)
+
+
+def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Iterator[Planted]:
+    attempt = Attempt.drawn(job, seed)
+    for flaw in shuffled([flaw for flaw in job.conditions.flaws if flaw.what in flaws], seed, "not reported"):
+        pairs = [
+            (step, action)
+            for step, action in zip(attempt.steps, attempt.actions, strict=True)
+            if not (isinstance(action, Report) and flaw.is_called(action.fault, action.wall, action.tag))
+        ]
+        event = next(i for i, (step, _) in enumerate(pairs) if (step.verb, step.tag) == ("stand", flaw.tag))
+        yield Planted([action for _, action in pairs], flaw.tag, event)

@@ -1,0 +1,26 @@
+"""A tail cut before the eave line is set out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Cut, Event, Site
+from trainer.words import _
+
+
+@rule(
+    "tail-cut",
+    stage="stand",
+    severity="rework",
+    on=Cut,
+    what=_("{member} was cut {got}. Wanted: {want}."),
+    why=_("The tails make the eave. Cut one by one, they never line up. A short one stays short."),
+    fix=_("Tell the fabricator. Extend the tail only by their written detail."),
+    safety=_("Nobody works from a tail or leans out over the eave."),
+    source=PRACTICE,
+)
+def tail_cut(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A tail was cut before hand-over. Tails are trimmed afterwards, to one line, where the plan allows."""
+    if isinstance(event.action, Cut) and event.action.where == "tail":
+        yield Found(event.action.tag, _("at its tail"), _("tails left whole until the eave line is marked"))

@@ -1,0 +1,31 @@
+"""A truss stood that came with a tail it should not have."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.delivery import flaws_of
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "tail-where-none-belongs",
+    stage="stand",
+    severity="rework",
+    on=Stand,
+    what=_("{member} was stood {got}. Wanted: {want}."),
+    why=_("A tail can't sit in a hanger, and runs into the wing beside it. It must not be cut off on site."),
+    fix=_("Take it down and report it. The fabricator sends the right one, or a written detail."),
+    safety=_("Check each end against the layout on the ground, not at height."),
+    source=PRACTICE,
+)
+def tail_where_none_belongs(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The truss just stood came with an unwanted tail, and that was not reported."""
+    tag = truss_of(event)
+    for flaw in flaws_of(after, tag):
+        if flaw.what == "unwanted tail":
+            yield Found(
+                tag, _("with a tail it should not have"), _("the end as on the layout"), f"flaw tail {flaw.tag}"
+            )

@@ -1,0 +1,27 @@
+"""A truss cut inside its tails."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Cut, Event, Site
+from trainer.words import _
+
+
+@rule(
+    "truss-cut",
+    stage="stand",
+    severity="stop-work",
+    on=Cut,
+    what=_("{member} was cut {got}. Wanted: {want}."),
+    why=_("Each timber carries load. One cut can bring the truss down, today or in a storm."),
+    fix=_("Stop. Prop the truss, mark it and tell the fabricator. Repair only by their written detail."),
+    safety=_("Keep clear of a cut truss, above and below."),
+    source=PRACTICE,
+)
+def truss_cut(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A chord or a web was cut; tails have a rule of their own."""
+    if isinstance(event.action, Cut) and event.action.where != "tail":
+        got = _("through its {timber}").format(timber=event.action.where)
+        yield Found(event.action.tag, got, _("no cut, notch or hole inside the tails"))
