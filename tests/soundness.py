@@ -33,8 +33,7 @@ class Build:
 
     layout: Layout
     stood: dict[str, tuple] = field(default_factory=dict)
-    solid: set[str] = field(default_factory=set)
-    ties: list[tuple[str, ...]] = field(default_factory=list)
+    bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
     last: dict[str, str] = field(default_factory=dict)
@@ -58,10 +57,22 @@ class Build:
             self.brackets.setdefault(action.on, []).append((action.part, action.at))
 
     def do_brace(self, action):
-        if action.kind == "solid":
-            self.solid |= set(action.tags)
-        elif action.kind in ("batten", "steel brace", "diagonal"):
-            self.ties.append(action.tags)
+        self.bracing.append((action.kind, action.tags))
+
+    def do_unbrace(self, action):
+        """ "Temporary bracing stays until the permanent bracing that replaces it is in"."""
+        held = self.held()
+        self.bracing.remove((action.kind, action.tags))
+        for tag in held - self.held():
+            self.fault(f"{tag} lost its bracing")
+
+    def do_cut(self, action):
+        """ "No cut, notch or hole inside the tails, ever"; tails are trimmed "afterwards"."""
+        self.fault(f"{action.tag} cut")
+
+    def do_load(self, action):
+        """ "No load on the roof before hand-over"."""
+        self.fault(f"loaded with {action.what}")
 
     def do_fix(self, action):
         if action.end:
@@ -170,11 +181,12 @@ class Build:
 
     def held(self):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
-        held = {tag for tag in self.solid if tag in self.stood}
+        held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
+        ties = [tags for kind, tags in self.bracing if kind in ("batten", "steel brace", "diagonal")]
         grew = True
         while grew:
             size = len(held)
-            for tags in self.ties:
+            for tags in ties:
                 if any(tag in held for tag in tags):
                     held |= {tag for tag in tags if tag in self.stood}
             for tag in self.stood:

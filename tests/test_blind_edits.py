@@ -16,7 +16,7 @@ from soundness import faults
 
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import Brace, Fit, Fix, Mark, Remove, Stand
+from trainer.site import Brace, Cut, Fit, Fix, Load, Mark, Remove, Stand, Unbrace
 
 FULL = os.environ.get("TRAINER_FULL") == "1"
 SAMPLE = 60
@@ -42,9 +42,17 @@ def edits(actions, draw):
             swapped = list(actions)
             swapped[i], swapped[other] = swapped[other], swapped[i]
             yield f"swap {i} and {other}", [action, actions[other]], swapped
+    for i, action in enumerate(actions):
+        if isinstance(action, Brace):
+            off = Unbrace(kind=action.kind, tags=action.tags)
+            yield f"unbrace after {i}", [action], [*actions[: i + 1], off, action, *actions[i + 1 :]]
+            at = draw.randrange(i + 1, last + 1)
+            yield f"unbrace {i} at {at}", list(actions[:at]), [*actions[:at], off, *actions[at:]]
     stands = [i for i, action in enumerate(actions) if isinstance(action, Stand)]
     for i in stands:
         yield later_whole(actions, i)
+        for done in (Cut(tag=actions[i].tag, where="web"), Cut(tag=actions[i].tag, where="tail"), Load(what="battens")):
+            yield f"{done.do} after {i}", [done], [*actions[: i + 1], done, *actions[i + 1 :]]
         again = [Remove(tag=actions[i].tag), actions[i]]
         yield f"again {i}", [actions[i]], [*actions[: i + 1], *again, *actions[i + 1 :]]
         others = [j for j in stands if j != i and abs(length(actions[i]) - length(actions[j])) < 1]
@@ -146,7 +154,9 @@ def named(actions, layout):
                 tags |= set(action.tags)
             case Fit():
                 tags |= {action.on, *layout.carries[action.on]}
-            case Stand() | Fix():
+            case Load():
+                tags.add("roof")
+            case Stand() | Fix() | Cut():
                 tags.add(action.tag)
             case Mark():
                 tags.add(action.on or "")
