@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import Any
-
-from pydantic import BaseModel
+from typing import TYPE_CHECKING, Any
 
 from trainer.read.document import Where
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
 
 Schema = Mapping[str, Any]
 

@@ -5,17 +5,18 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping
-from typing import Any, TypeVar
-
-from pydantic import BaseModel, ValidationError
-from pydantic_core import ErrorDetails
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from trainer.read.document import Document, Where
 from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
 from trainer.read.schema_walk import Schema, find, schema_of, wanted
 from trainer.read.suggest import did_you_mean
 
-M = TypeVar("M", bound=BaseModel)
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+    from pydantic_core import ErrorDetails
+
+M = TypeVar("M", bound="BaseModel")
 
 _LONGEST_SHOWN = 40
 
@@ -28,6 +29,9 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
     """
     faults = [*document.faults, *(document.fault(where, what) for where, what in also)]
     instance: M | None = None
+    # Slow to load, and the board's first frame reads colours alone: loaded where there is something to check.
+    from pydantic import ValidationError  # noqa: PLC0415
+
     try:
         # As JSON, since only there does strict still take a list for a tuple.
         instance = model.model_validate_json(json.dumps(document.data), strict=True)
