@@ -1,0 +1,394 @@
+"""The work screen: what a learner meets in practice and in assessment, besides a house done right."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pygame
+import pytest
+from attempts import level_of
+from board_person import ByKeyboard, Person
+
+from trainer.board import NoDisplay, run
+from trainer.board.scenes.home import Home
+from trainer.board.scenes.result import Result
+from trainer.board.scenes.work import Work
+from trainer.rehearse import rehearse
+from trainer.session import Session
+from trainer.site import Fix, HandOver, Stand, parse_diary
+from trainer.words import CAUTION
+
+HOUSE = "wren"
+
+
+def at_work(mode: str = "p", house: str = HOUSE, data: Path | None = None) -> Person:
+    person = Person(data=data)
+    person.wait_for_houses()
+    person.arrow_to(house, "Houses")
+    person.key(mode)
+    assert isinstance(person.app.scene, Work)
+    return person
+
+
+def stand_at(person: Person, tag: str, at: float) -> None:
+    person.key("s")
+    person.arrow_to(tag, "Yard")
+    person.type(at)
+    person.key("enter")
+
+
+# explained at once, and taken back by one key
+
+
+def test_a_mistake_is_explained_whole_and_undone_by_one_key() -> None:
+    person = at_work()
+    stand_at(person, "TG1", 2400)
+    assert person.focused.name == "Go on"
+    finding = person.work.noted[0]
+    said = " ".join(node.value or node.name for node in person.tree().all("text")) + person.see("scroll").name
+    for text in (finding.what, finding.why, finding.fix, finding.safety, finding.source, CAUTION):
+        assert text in said
+    assert finding.member == "TG1"
+    person.key("u")
+    assert not person.sees("heading", "Have a look")
+    assert "TG1" not in person.work.site.stood
+    assert person.work.session.findings == ()
+
+
+def test_going_on_keeps_the_mistake_and_the_diary_shows_it() -> None:
+    person = at_work()
+    stand_at(person, "TG1", 2400)
+    person.key("enter")
+    assert not person.sees("heading", "Have a look")
+    assert "TG1" in person.work.site.stood
+    person.key("d")
+    row = person.see("list", "Diary").children[0]
+    assert row.name.startswith("1  Stood TG1")
+    assert any(word in row.name for word in ("Rework", "Out of tolerance", "Stop work"))
+    person.key("home")
+    person.key("enter")
+    assert person.sees("heading", "Have a look")
+
+
+def test_every_severity_has_a_sign_and_words_not_colour_alone() -> None:
+    person = at_work()
+    stand_at(person, "J1", 3000)
+    found = {finding.severity for finding in person.work.noted}
+    assert found
+    for severity in found:
+        words = {"stop-work": "Stop work", "rework": "Rework", "tolerance": "Out of tolerance", "habit": "Habit"}[
+            severity
+        ]
+        assert person.tree().all("image", words) and person.tree().all("label", words)
+
+
+def test_what_cant_be_done_is_refused_in_words_and_changes_nothing() -> None:
+    person = at_work()
+    before = person.work.site
+    stand_at(person, "TG1", 90000)
+    assert person.status.startswith("That can't be done. ")
+    assert person.work.site is before
+    assert person.work.session.refused
+
+
+def test_what_is_missing_is_asked_for() -> None:
+    person = at_work()
+    for tool, words in (("b", "Choose a standing truss"), ("x", "Choose a standing truss"), ("f", "Choose the truss")):
+        person.key(tool)
+        person.tab_to("button", "Brace it" if tool == "b" else "Fix it" if tool == "x" else "Help")
+        person.key("enter") if tool != "f" else person.work.act()
+        assert person.status.startswith(words)
+
+
+def test_a_hint_shows_something_right_to_do_next() -> None:
+    person = at_work()
+    person.key("h")
+    assert person.status.startswith("You could do this: ")
+    ghost = person.work.ghost
+    assert ghost is not None
+    assert person.work.session.do(ghost).findings == ()
+
+
+def test_a_truss_is_turned_end_for_end_by_key_by_button_and_by_mouse() -> None:
+    person = at_work()
+    person.key("s")
+    person.arrow_to("J1", "Yard")
+    turned = [person.work.bench.aim.turned]
+    person.key("t")
+    turned.append(person.work.bench.aim.turned)
+    person.click_on("button", "Turn end for end")
+    turned.append(person.work.bench.aim.turned)
+    person.click(person.plan.rect.center, button=3)
+    turned.append(person.work.bench.aim.turned)
+    assert turned == [False, True, False, True]
+
+
+def test_a_truss_is_dragged_from_the_yard_and_dropped_on_its_mark() -> None:
+    person = at_work()
+    person.key("m")
+    person.type(1800)
+    person.key("enter")
+    person.click_on("button", "Stand")
+    row = next(r for r in person.see("list", "Yard").children if r.key == "TG1")
+    place = person.plan.to_window(person.work.site.layout.house.plan.by_name["A"].at(1823))
+    person.press(row.rect.center)
+    for part in (0.3, 0.6, 1.0):
+        x = row.rect.centerx + (place[0] - row.rect.centerx) * part
+        y = row.rect.centery + (place[1] - row.rect.centery) * part
+        person.app.handle(
+            pygame.event.Event(pygame.MOUSEMOTION, pos=(round(x), round(y)), rel=(1, 1), buttons=(1, 0, 0))
+        )
+        person.wait(ms=10)
+    assert person.work.bench.caught == "on the mark"
+    assert person.work.plan.value.startswith("TG1: wall A, 1800 mm")
+    person.let_go(place)
+    assert person.work.site.stood["TG1"].start == (1800.0, 0.0)
+
+
+def test_a_mouse_lying_on_the_plan_does_not_disturb_what_is_typed() -> None:
+    person = at_work()
+    person.key("s")
+    person.arrow_to("TG1", "Yard")
+    rest = person.plan.rect.center
+    person.move(rest)
+    person.type(1800)
+    person.key("tab")
+    person.move((rest[0] + 3, rest[1] - 2))
+    assert person.see("entry", "Along it").value == "1800 mm"
+    person.move((rest[0] + 60, rest[1]))
+    assert person.see("entry", "Along it").value != "1800 mm"
+
+
+def test_arrows_move_what_is_in_the_hand_and_n_goes_to_the_next_catch() -> None:
+    person = at_work()
+    person.key("m")
+    person.type(1800)
+    person.key("enter")
+    person.key("s")
+    person.arrow_to("TG1", "Yard")
+    person.tab_to("plan", "Plan")
+    at = person.work.bench.aim.at
+    person.key("right", times=2)
+    person.key("left", shift=True)
+    assert person.work.bench.aim.at == at + 100 - 1
+    for _ in range(12):
+        person.key("n")
+        if person.work.bench.caught == "on the mark":
+            break
+    assert person.work.bench.aim.at == 1800.0
+    person.key("enter")
+    assert person.work.site.stood["TG1"].start == (1800.0, 0.0)
+
+
+def test_arrows_on_the_plan_choose_among_standing_trusses() -> None:
+    person = at_work("p", "pardalote")
+    for action in rehearse(level_of("pardalote"), 2).actions[:-1]:
+        person.work.session.do(action)
+    person.work.changed()
+    person.key("x")
+    person.tab_to("plan", "Plan")
+    chosen = []
+    person.key("right", times=1)
+    for _ in range(6):
+        chosen.append(person.work.bench.truss)
+        person.key("right")
+    xs = [person.work.site.stood[tag].start[0] for tag in chosen]
+    assert xs == sorted(xs) and len(set(xs)) > 3
+
+
+# assessment
+
+
+def test_an_assessment_is_silent_until_hand_over_and_has_no_undo() -> None:
+    person = at_work("a")
+    stand_at(person, "TG1", 2400)
+    assert person.work.session.findings
+    assert not person.sees("heading", "Have a look")
+    assert not person.sees("button", "Undo") and not person.sees("button", "Hint")
+    person.key("d")
+    assert all("Rework" not in row.name and "Stop" not in row.name for row in person.see("list", "Diary").children)
+    person.key("u")
+    assert "no undo" in person.status
+    person.key("h")
+    assert "no hints" in person.status
+    assert "TG1" in person.work.site.stood
+    ByKeyboard(person).do(HandOver())
+    assert isinstance(person.app.scene, Result)
+    assert any("TG1" in row.name for row in person.see("list", "Findings").children)
+
+
+# the result and the diary
+
+
+def test_the_result_shows_the_mark_line_by_line_with_the_caution() -> None:
+    person = at_work("p", "pardalote")
+    actions = rehearse(level_of("pardalote"), 2).actions
+    last_fix = [action for action in actions if isinstance(action, Fix)][-1]
+    for action in actions:
+        if action is not last_fix and not isinstance(action, HandOver):
+            person.work.session.do(action)
+    ByKeyboard(person).do(HandOver())
+    scene = person.app.scene
+    assert isinstance(scene, Result)
+    rows = person.see("list", "Findings").children
+    assert len(rows) == len(scene.mark.lines) > 0
+    taken = sum(int(row.name.split("−")[1].split()[0]) for row in rows)
+    assert scene.mark.score == 100 - taken
+    assert person.see("label", f"{scene.mark.score} of 100")
+    assert any(CAUTION in node.value for node in person.tree().all("text"))
+    person.key("down")
+    person.key("enter")
+    assert person.sees("scroll", "What was found")
+    person.key("esc")
+    assert person.sees("list", "Findings")
+    person.key("esc")
+    assert isinstance(person.app.scene, Home)
+
+
+def test_the_diary_is_kept_while_it_grows_and_saved_whole(tmp_path: Path) -> None:
+    person = at_work("p", "pardalote", tmp_path)
+    hands = ByKeyboard(person)
+    actions = rehearse(level_of("pardalote"), 3).actions[:14]
+    for action in actions:
+        hands.do(action)
+    person.key("u")
+    (kept,) = (tmp_path / "diaries").glob("*.yaml")
+    so_far = parse_diary(kept.read_bytes(), kept.name)
+    assert so_far == person.work.session.diary()
+    person.key("s", ctrl=True)
+    assert person.see("region", "The diary is saved")
+    assert any(str(kept) in node.value for node in person.tree().all("text"))
+    saved = parse_diary(kept.read_bytes(), kept.name)
+    again = Session(level_of("pardalote"), saved.seed).replay(saved.actions)
+    assert again.site == person.work.site
+    assert [path.name for path in kept.parent.iterdir()] == [kept.name]
+
+
+def test_a_folder_that_cant_be_written_is_told_and_work_goes_on(tmp_path: Path) -> None:
+    (tmp_path / "diaries").write_text("a file where the folder should be", encoding="utf-8")
+    person = at_work("p", "pardalote", tmp_path)
+    stand_at(person, "ST3", 2700)
+    assert person.status.startswith("This can't be kept on the disk: ")
+    assert "ST3" in person.work.site.stood
+    person.key("enter")
+    person.key("s", ctrl=True)
+    assert person.see("region", "The diary could not be saved")
+    person.key("esc")
+    assert isinstance(person.app.scene, Work)
+
+
+# coming and going
+
+
+def test_leaving_asks_only_where_something_would_be_left() -> None:
+    person = at_work()
+    person.key("esc")
+    assert isinstance(person.app.scene, Home)
+    person.arrow_to(HOUSE, "Houses")
+    person.key("p")
+    stand_at(person, "TG1", 1800)
+    if person.work.noted:
+        person.key("enter")
+    person.key("esc")
+    assert person.see("region", "Leave this house?") and person.focused.name == "Stay"
+    person.key("enter")
+    assert isinstance(person.app.scene, Work) and "TG1" in person.work.site.stood
+    person.key("esc")
+    person.tab_to("button", "Leave")
+    person.key("enter")
+    assert isinstance(person.app.scene, Home)
+
+
+def test_text_size_and_colours_change_anywhere_and_nothing_is_lost() -> None:
+    person = at_work()
+    stand_at(person, "TG1", 1800)
+    if person.work.noted:
+        person.key("enter")
+    stood = dict(person.work.site.stood)
+    for _ in range(6):
+        person.key("+", ctrl=True)
+    assert person.app.look.scale == 2.0
+    person.key("t", ctrl=True)
+    assert person.app.look.theme == "dark"
+    person.key("f2")
+    assert person.see("choice", "Text size").value == "200 %"
+    person.tab_to("choice", "Text size")
+    person.key("left")
+    assert person.app.look.scale == 1.75
+    person.key("esc")
+    assert dict(person.work.site.stood) == stood
+    assert person.app.running
+
+
+def test_a_house_that_cant_be_laid_out_is_told(tmp_path: Path) -> None:
+    text = """
+schema: 1
+id: recess
+title: A recess narrower than two overhangs
+brief: Not one that can be built here.
+plates: {outline: [[0,0],[12000,0],[12000,9000],[6900,9000],[6900,6000],[6000,6000],[6000,9000],[0,9000]], width: 90}
+roof: {pitch: 22.5, overhang: 600, heel: 90}
+trusses: {spacing: 600, setback: 1800}
+"""
+    path = tmp_path / "recess.yaml"
+    path.write_text(text, encoding="utf-8")
+    person = Person()
+    person.wait_for_houses()
+    person.app.open(str(path))
+    person.wait(2)
+    assert person.see("region", "This house can't be built here")
+    assert person.see("text").value
+    person.key("esc")
+    assert isinstance(person.app.scene, Home)
+
+
+def test_a_level_can_be_opened_at_once_and_one_that_isnt_is_a_lookup_error() -> None:
+    person = Person()
+    person.app.open("wren")
+    assert isinstance(person.app.scene, Work)
+    with pytest.raises(LookupError, match="wren"):
+        person.app.open("wrenn")
+
+
+def test_closing_the_window_stops_the_board() -> None:
+    person = at_work()
+    person.app.handle(pygame.event.Event(pygame.QUIT))
+    assert not person.app.running
+
+
+def test_without_a_screen_it_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "platform", "linux")
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER"):
+        monkeypatch.delenv(name, raising=False)
+    with pytest.raises(NoDisplay, match="no screen"):
+        run()
+
+
+def test_asking_for_the_board_loads_no_window_library() -> None:
+    code = "import sys, trainer.board; print('pygame' in sys.modules)"
+    answer = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env={**os.environ}
+    )
+    assert answer.stdout.strip() == "False"
+
+
+def test_the_first_frame_waits_for_nothing_of_the_core() -> None:
+    """The window shows itself before the libraries that lay roofs out are loaded."""
+    code = (
+        "import os, sys; os.environ['SDL_VIDEODRIVER'] = 'dummy'\n"
+        "import pygame; pygame.display.init(); surface = pygame.display.set_mode((800, 600))\n"
+        "from trainer.board.app import App; from trainer.board.window import palettes\n"
+        "changed = App(surface, palettes()).frame(0)\n"
+        "print(bool(changed), 'shapely' in sys.modules, 'numpy' in sys.modules)"
+    )
+    answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert answer.stdout.strip().splitlines()[-1] == "True False False"
+
+
+def test_stand_keeps_half_millimetres() -> None:
+    person = at_work("p", "pardalote")
+    stand_at(person, "GT1", 87.5)
+    action = person.work.session.outcomes[0].action
+    assert isinstance(action, Stand)
+    assert action.start[0] == 87.5
