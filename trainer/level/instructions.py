@@ -24,6 +24,10 @@ class Plumb(Block):
     cap: Annotated[int, Field(ge=1, le=200), MM] = 50
     """And never by more than this, mm."""
 
+    def limit(self, height: float) -> float:
+        """Return how far a truss ``height`` mm high may lean, mm."""
+        return min(height / self.ratio, float(self.cap))
+
 
 class Bow(Block):
     """How far a truss may be bowed: the lesser of its length / ratio and the cap."""
@@ -32,6 +36,10 @@ class Bow(Block):
     """A truss may bow by its length divided by this."""
     cap: Annotated[int, Field(ge=1, le=200), MM] = 50
     """And never by more than this, mm."""
+
+    def limit(self, length: float) -> float:
+        """Return how far a truss ``length`` mm long may be bowed, mm."""
+        return min(length / self.ratio, float(self.cap))
 
 
 class Tolerances(Block):
