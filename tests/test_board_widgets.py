@@ -16,8 +16,6 @@ from trainer.board.window import palettes
 
 TEXT = "a truss stands on its station the right way round straight plumb braced and tied down ready for inspection"
 WORDS = TEXT.split(" ")
-    ["a", "truss", "stands", "on", "its", "station", "the", "right", "way", "round", "straight", "plumb", "braced", "and", "tied", "down", "ready", "for", "inspection"]
-)
 
 
 @pytest.fixture
