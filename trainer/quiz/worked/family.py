@@ -1,0 +1,202 @@
+"""What a family of worked questions is, and how its draft becomes a question.
+
+A family is a function of a house and a draw: it picks a truss, a wall or a line, reads the answer off the
+layout, the order, the rules or the level, and drafts the question with the answer first and what real
+mistakes lead to after it. Everything that all families share happens here: wrong answers that are not
+wrong, or alike, are left out; numbers are rounded; choices are put in an order that tells nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from trainer.quiz.measure import Unit, amount
+from trainer.quiz.question import Amount, Asked, Drawing, OneOf, PointAt, Slip, SomeOf, SpotFault, Task
+from trainer.quiz.unit import Topic, UnitItem
+from trainer.quiz.worked.subject import Subject
+from trainer.rehearse.chance import chance, pick, shuffled
+from trainer.words import _
+
+T = TypeVar("T")
+ARITHMETIC = _("arithmetic on this house's layout")
+MOST_WRONG = 3
+"""Wrong choices beside a right number."""
+SHARE_TO_CHOOSE = 0.4
+"""Share of the numbers that are to be chosen, where there are enough real mistakes; the others are typed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """Chance for one question: a hash of the seed, the house and the family, and of what is being decided."""
+
+    seed: int
+    house: str
+    family: str
+
+    def pick(self, choices: Sequence[T], *names: Hashable) -> T:
+        """Return one of ``choices``."""
+        return pick(choices, self.seed, self.house, self.family, *names)
+
+    def shuffled(self, choices: Sequence[T], *names: Hashable) -> list[T]:
+        """Return ``choices`` in an order of chance."""
+        return shuffled(choices, self.seed, self.house, self.family, *names)
+
+    def chance(self, *names: Hashable) -> float:
+        """Return a number from 0 up to 1."""
+        return chance(self.seed, self.house, self.family, *names)
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A question before it is put in order: choices have the right ones first, slips are as the mistakes come."""
+
+    text: str
+    task: Task
+    working: tuple[str, ...]
+    slips: tuple[Slip, ...] = ()
+    about: tuple[str, ...] = ()
+    drawing: Drawing | None = None
+    rules: tuple[str, ...] | None = None
+
+
+Make = Callable[[Subject, Draw], Draft | None]
+"""Drafts a question about a house; none where the house has nothing to ask about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """One family of worked questions. ``why`` is the reason behind the trade, the same for all of them."""
+
+    name: str
+    topic: Topic
+    difficulty: int
+    serves: tuple[UnitItem, ...]
+    rules: tuple[str, ...]
+    why: str
+    safety: str
+    source: str
+    make: Make
+
+    def ask(self, subject: Subject, seed: int) -> Asked | None:
+        """Return this family's question about a house for a seed; none where the house has none."""
+        draw = Draw(seed, subject.level.id, self.name)
+        draft = self.make(subject, draw)
+        if draft is None:
+            return None
+        finished = _finished(draft, draw)
+        return Asked(
+            id=f"{self.name}.{subject.level.id}.{seed}",
+            topic=self.topic,
+            difficulty=self.difficulty,
+            serves=self.serves,
+            text=finished.text,
+            task=finished.task,
+            why=self.why,
+            source=self.source,
+            safety=self.safety,
+            working=finished.working,
+            slips=finished.slips,
+            level=subject.level.id,
+            about=finished.about,
+            rules=self.rules if finished.rules is None else finished.rules,
+            drawing=finished.drawing,
+        )
+
+
+def family(
+    name: str,
+    *,
+    topic: Topic,
+    difficulty: int,
+    serves: tuple[UnitItem, ...],
+    why: str,
+    source: str = ARITHMETIC,
+    safety: str = "",
+    rules: tuple[str, ...] = (),
+) -> Callable[[Make], Family]:
+    """Turn a function into the family ``name``. It still has to be listed in :mod:`trainer.quiz.worked`."""
+    return lambda make: Family(name, topic, difficulty, serves, rules, why, safety, source, make)
+
+
+def number(
+    text: str,
+    value: float,
+    working: Sequence[str],
+    slips: Sequence[tuple[float, str]],
+    about: Sequence[str] = (),
+    unit: Unit = "mm",
+    decimals: int = 0,
+    tolerance: float | None = None,
+) -> Draft:
+    """Draft a question for a number. Half a unit of the last place is forgiven, or as much as is said."""
+    near = 0.5 * 10**-decimals if tolerance is None else tolerance
+    told = tuple(Slip(amount(wrong, unit, decimals), why, wrong) for wrong, why in slips)
+    return Draft(text, Amount(value, unit, near, decimals), tuple(working), told, tuple(about))
+
+
+def one_of(
+    text: str,
+    right: str,
+    wrong: Sequence[tuple[str, str]],
+    working: Sequence[str],
+    about: Sequence[str] = (),
+) -> Draft | None:
+    """Draft a choice of one among the right one and two or more wrong ones; none where there are too few."""
+    others = dict(wrong)
+    others.pop(right, None)
+    slips = tuple(Slip(choice, why) for choice, why in others.items())
+    return Draft(text, OneOf((right, *others), 0), tuple(working), slips, tuple(about)) if len(others) > 1 else None
+
+
+def some_of(
+    text: str,
+    right: Sequence[str],
+    wrong: Sequence[tuple[str, str]],
+    working: Sequence[str],
+    about: Sequence[str] = (),
+) -> Draft | None:
+    """Draft a choice of several; none where nothing is right, or nothing wrong."""
+    good = tuple(dict.fromkeys(right))
+    others = {choice: why for choice, why in wrong if choice not in good}
+    if not good or not others:
+        return None
+    slips = tuple(Slip(choice, why) for choice, why in others.items())
+    return Draft(text, SomeOf((*good, *others), tuple(range(len(good)))), tuple(working), slips, tuple(about))
+
+
+def _finished(draft: Draft, draw: Draw) -> Draft:
+    """Round, leave out wrong answers that are right or alike, and shuffle."""
+    match draft.task:
+        case Amount() as task:
+            return _finished_number(draft, task, draw)
+        case OneOf(choices=choices):
+            order = draw.shuffled(range(len(choices)), "order of choices")
+            return replace(draft, task=OneOf(tuple(choices[i] for i in order), order.index(0)))
+        case SomeOf(choices=choices, right=right):
+            order = draw.shuffled(range(len(choices)), "order of choices")
+            now_right = tuple(sorted(order.index(i) for i in right))
+            return replace(draft, task=SomeOf(tuple(choices[i] for i in order), now_right))
+        case PointAt() | SpotFault():
+            return draft  # their places and lines stand in the order of the roof or the day
+        case _:
+            return draft
+
+
+def _finished_number(draft: Draft, task: Amount, draw: Draw) -> Draft:
+    value = round(task.value, task.decimals)
+    step = 10.0**-task.decimals
+    kept: list[Slip] = []
+    for slip in draft.slips:
+        wrong = slip.value if slip.value is not None else value
+        apart = [abs(wrong - other) for other in (value, *(k.value for k in kept if k.value is not None))]
+        if wrong > 0 and min(apart) > max(2 * task.tolerance, step) + step:
+            kept.append(replace(slip, value=round(wrong, task.decimals)))
+    amounts = replace(task, value=value)
+    if len(kept) < MOST_WRONG or draw.chance("typed or chosen") >= SHARE_TO_CHOOSE:
+        return replace(draft, task=amounts, slips=tuple(kept))
+    wrong_ones = draw.shuffled(kept, "wrong choices")[:MOST_WRONG]
+    right = Slip(amount(value, task.unit, task.decimals), "", value)
+    shown = sorted((right, *wrong_ones), key=lambda slip: slip.value or 0.0)
+    return replace(draft, task=OneOf(tuple(s.text for s in shown), shown.index(right)), slips=tuple(wrong_ones))

@@ -1,0 +1,222 @@
+"""Questions of the order of work: what may come next, what must not, which way a chain runs, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import pairwise
+
+from trainer.layout import Member
+from trainer.quiz.from_bank import in_order
+from trainer.quiz.worked.family import Draft, Draw, family, one_of
+from trainer.quiz.worked.subject import Subject
+from trainer.quiz.worked.telling import called, listing, rows_of_tags
+from trainer.rules import PRACTICE
+from trainer.words import _
+
+SAFETY = _("Nothing is let go until it is tied to something that can't move.")
+REASONS: Mapping[str, str] = {
+    "carrier": _("because {then} hangs on it"),
+    "support": _("because {then} sits on it"),
+    "girders first": _("because it closes the opening that other trusses hang on"),
+    "truncated girders first": _("because hips steady both ends once their girders stand"),
+    "truncated first": _("because extensions run over the truncated trusses and are fixed to them"),
+    "hip end first": _("because a finished hip end holds the row after it"),
+    "outermost first": _("because a string between the outermost tops lines up the rest"),
+}
+"""Why one truss goes up before another, by the key of the order's edge."""
+NOT_A_REASON = (
+    _("because it is the heaviest"),
+    _("because it is on top of the pack"),
+    _("because tags go up by their numbers"),
+)
+MOST_UP = 7
+"""Trusses that a question says are up already, at most."""
+
+
+def _lacking(subject: Subject, tag: str, up: set[str]) -> dict[str, tuple[str, str]]:
+    """What should stand before ``tag`` and does not: tag to (strength, reason)."""
+    return {first: how for first, how in subject.before[tag].items() if first not in up}
+
+
+def _so_far(subject: Subject, draw: Draw) -> tuple[list[str], set[str]]:
+    """A right beginning of the work: the tags up so far, in order, and those ready to come next."""
+    wing = draw.pick(sorted({m.wing for m in subject.layout.members}), "wing")
+    members = [m.tag for m in subject.layout.members if m.kind != "saddle"]
+    rank = {tag: (subject.layout.by_tag[tag].wing != wing, draw.chance("rank", tag)) for tag in members}
+    many = 1 + int(draw.chance("how many up") * MOST_UP)
+    up: list[str] = []
+    for _turn in range(many):
+        ready = [tag for tag in members if tag not in up and not _lacking(subject, tag, set(up))]
+        if not ready:
+            break
+        up.append(min(ready, key=lambda tag: rank[tag]))
+    done = set(up)
+    return up, {tag for tag in members if tag not in done and not _lacking(subject, tag, done)}
+
+
+def _up_text(subject: Subject, up: list[str]) -> str:
+    members = sorted((subject.layout.by_tag[tag] for tag in up), key=subject.layout.members.index)
+    return _("These are up, braced and fixed: {up}.").format(up=rows_of_tags(members))
+
+
+def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
+    lacking = _lacking(subject, tag, up)
+    first, (strength, why) = next(iter(lacking.items()))
+    reason = REASONS[why].format(then=tag) if why in REASONS else ""
+    text = _("{first} must stand first, {reason}.") if strength == "must" else _("{first} is better first, {reason}.")
+    return text.format(first=first, reason=reason)
+
+
+@family(
+    "what-comes-next",
+    topic="order",
+    difficulty=2,
+    serves=("plan", "erecting"),
+    rules=("out-of-order", "carried-before-carrier", "hip-before-truncated-girder"),
+    why=_("More than one order is right. But each truss waits for what carries it and for what steadies its row."),
+    source=PRACTICE,
+    safety=SAFETY,
+)
+def what_comes_next(subject: Subject, draw: Draw) -> Draft | None:
+    """Which truss may rightly go up next."""
+    up, ready = _so_far(subject, draw)
+    done = set(up)
+    wings = {subject.layout.by_tag[tag].wing for tag in up}
+    waiting = [m.tag for m in subject.layout.members if m.tag not in done and m.tag not in ready and m.wing in wings]
+    if not ready or len(waiting) < 3:
+        return None
+    right = draw.pick(sorted(ready), "right")
+    wrong = [
+        (called(subject.layout.by_tag[tag]), _why_not(subject, tag, done))
+        for tag in _unlike(subject, draw.shuffled(waiting, "wrong"))[:3]
+    ]
+    text = _("{up} Of the trusses below, which may rightly go up next?").format(up=_up_text(subject, up))
+    member = subject.layout.by_tag[right]
+    firsts = [subject.layout.by_tag[tag] for tag in subject.before[right]]
+    needs = _("It waits for {firsts}, and they are up.").format(firsts=rows_of_tags(firsts)) if firsts else ""
+    working = [_("What carries {truss}? {carriers}.").format(truss=right, carriers=_carriers(member))]
+    working += [needs or _("Nothing else has to stand before it."), *(f"{name}: {why}" for name, why in wrong)]
+    return one_of(text, called(member), wrong, working, (right,))
+
+
+def _unlike(subject: Subject, tags: list[str]) -> list[str]:
+    """The tags with the first of each kind before all others, so that choices differ in kind."""
+    seen: set[str] = set()
+    first: list[str] = []
+    rest: list[str] = []
+    for tag in tags:
+        kind = subject.layout.by_tag[tag].kind
+        (rest if kind in seen else first).append(tag)
+        seen.add(kind)
+    return first + rest
+
+
+def _carriers(member: Member) -> str:
+    if not member.carried_by:
+        return _("The walls")
+    return listing([*member.carried_by, *([_("a wall")] if any(end.on_plate for end in member.ends) else [])])
+
+
+@family(
+    "what-must-wait",
+    topic="safety",
+    difficulty=2,
+    serves=("plan", "safety"),
+    rules=("carried-before-carrier", "hip-before-truncated-girder", "saddle-before-support"),
+    why=_("A truss set on a carrier that is not finished can bring both down, and people with them."),
+    source=PRACTICE,
+    safety=SAFETY,
+)
+def what_must_wait(subject: Subject, draw: Draw) -> Draft | None:
+    """Which truss must not go up yet."""
+    up, ready = _so_far(subject, draw)
+    done = set(up)
+    must_wait = [
+        m.tag
+        for m in subject.layout.members
+        if m.tag not in done and any(strength == "must" for strength, _why in _lacking(subject, m.tag, done).values())
+    ]
+    if len(ready) < 2 or not must_wait:
+        return None
+    right = draw.pick(must_wait, "right")
+    why = _why_not(subject, right, done)
+    fine = [
+        (called(subject.layout.by_tag[tag]), _("It may go up: what it waits for is up."))
+        for tag in _unlike(subject, draw.shuffled(sorted(ready), "fine"))[:3]
+    ]
+    text = _("{up} Of the trusses below, which must not go up yet?").format(up=_up_text(subject, up))
+    member = subject.layout.by_tag[right]
+    working = (
+        _("What carries {truss}? {carriers}.").format(truss=right, carriers=_carriers(member)),
+        why,
+    )
+    return one_of(text, called(member), fine, working, (right,))
+
+
+@family(
+    "chain-of-work",
+    topic="order",
+    difficulty=2,
+    serves=("plan", "erecting"),
+    rules=("out-of-order", "carried-before-carrier"),
+    why=_("Each of them waits for the one before. That is one thread of the job; others can run beside it."),
+    source=PRACTICE,
+    safety=SAFETY,
+)
+def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
+    """Trusses each of which waits for the one before, to be put in order."""
+    chains = []
+    for member in draw.shuffled(subject.layout.members, "last")[:12]:
+        chain = [member.tag]
+        while len(chain) < 4 and (firsts := subject.before[chain[0]]):
+            chain.insert(0, draw.pick(sorted(firsts), "before", chain[0]))
+        if len(chain) >= 3:
+            chains.append(chain)
+    if not chains:
+        return None
+    chain = max(chains, key=len)
+    steps = tuple(_("stand {truss}").format(truss=called(subject.layout.by_tag[tag])) for tag in chain)
+    working = []
+    for first, then in pairwise(chain):
+        _strength, why = subject.before[then][first]
+        working.append(_("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(why, then)))
+    text = _("Put these in the order of work. Each truss is braced and fixed before the next.")
+    task = in_order(steps, draw.seed, f"{draw.house} {draw.family}")
+    return Draft(text, task, tuple(working), (), tuple(chain))
+
+
+def _reason(why: str, then: str) -> str:
+    return REASONS[why].format(then=then)
+
+
+@family(
+    "why-before",
+    topic="order",
+    difficulty=2,
+    serves=("plan",),
+    rules=("out-of-order", "carried-before-carrier"),
+    why=_("Who knows the reason finds the order on a house never seen before."),
+    source=PRACTICE,
+)
+def why_before(subject: Subject, draw: Draw) -> Draft | None:
+    """Why one truss goes up before another."""
+    by_reason: dict[str, list[tuple[str, str]]] = {}
+    for then, firsts in subject.before.items():
+        for first, (_strength, why) in firsts.items():
+            by_reason.setdefault(why, []).append((first, then))
+    reasons = sorted(why for why in by_reason if why in REASONS)
+    if not reasons:
+        return None
+    why = draw.pick(reasons, "reason")
+    first, then = draw.pick(by_reason[why], "pair")
+    wrong = [(text, _("That decides nothing about the order.")) for text in NOT_A_REASON]
+    text = _("Why does {first} go up before {then}?").format(
+        first=called(subject.layout.by_tag[first]), then=called(subject.layout.by_tag[then])
+    )
+    strength = subject.before[then][first][0]
+    working = (
+        _("This order is a must: otherwise it falls, or someone gets hurt.")
+        if strength == "must"
+        else _("This order is good habit: the roof goes together straight this way."),
+    )
+    return one_of(text, _reason(why, then), wrong, working, (first, then))
