@@ -146,14 +146,8 @@ def _upper(chain: list[Spot], left: float, right: float) -> list[Spot]:
         until += 1
     while start >= 0 and chain[start][1] + chain[start][0] > left:
         start -= 1
-    if until < count:
-        end = _meet(chain[until - 1], chain[until], right, 1)
-    else:
-        end = (chain[-1][0], chain[-1][0] - right)
-    if start >= 0:
-        beginning = _meet(chain[start + 1], chain[start], left, -1)
-    else:
-        beginning = (chain[0][0], left - chain[0][0])
+    end = _meet(chain[until - 1], chain[until], right, 1) if until < count else (chain[-1][0], chain[-1][0] - right)
+    beginning = _meet(chain[start + 1], chain[start], left, -1) if start >= 0 else (chain[0][0], left - chain[0][0])
     return [end, *reversed(chain[start + 1 : until]), beginning]
 
 

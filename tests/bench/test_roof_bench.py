@@ -1,0 +1,29 @@
+"""The roof beside the compiled reference library, at four sizes. By hand: ``pytest tests/bench --benchmark-only``.
+
+Needs the extra ``reference``; nothing here asserts a time.
+"""
+
+import pytest
+import pysfcgal.geometry as sfcgal
+from plans import random_plan
+
+from trainer.roof import RoofSpec, solve
+
+SIZES = (8, 20, 100, 500)
+
+
+@pytest.mark.parametrize("corners", SIZES)
+def test_ours(benchmark, corners):
+    plan = random_plan(3, corners)
+    benchmark.group = f"roof of {corners} corners"
+    roof = benchmark(solve, plan, RoofSpec(22.5, 600, 90))
+    assert len(roof.valleys) == (corners - 4) // 2
+
+
+@pytest.mark.parametrize("corners", SIZES)
+def test_the_compiled_library(benchmark, corners):
+    plan = random_plan(3, corners)
+    benchmark.group = f"roof of {corners} corners"
+    polygon = sfcgal.Polygon([(float(x), float(y)) for x, y in plan.outline])
+    solid = benchmark(polygon.extrude_straight_skeleton, 10.0)
+    assert solid is not None
