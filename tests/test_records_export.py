@@ -20,6 +20,7 @@ from trainer.records.xapi_check import faults_of
 from trainer.rules import Finding
 
 CHOICES = {"choices": {"a": "The girder", "b": "The hip", "c": "The saddle"}}
+TWO = [["a", "x"], ["b", "y"]]
 PAIRS = {"source": {"a": "TG", "b": "H"}, "target": {"x": "truncated girder", "y": "hip"}}
 
 
@@ -35,7 +36,7 @@ def with_answers() -> Attempt:
         house("owl", NOON + 90_000), bodies.mark(NOON + 95_000, 100, "unfinished"), bodies.paper(NOON, "stand", 3),
         bodies.answer(NOON, "q-1", "choice", "Which first?", ["a"], ["a", "c"], False, 4200, False, CHOICES),
         bodies.answer(NOON, "q-2", "numeric", "How far, in mm?", 600.5, [598, 602], True, 10),
-        bodies.answer(NOON, "q-3", "matching", "What is it?", [["a", "x"]], [["a", "x"], ["b", "y"]], False, 1, True, PAIRS),
+        bodies.answer(NOON, "q-3", "matching", "What is it?", [["a", "x"]], TWO, False, 1, True, PAIRS),
         bodies.answer(NOON, "q-4", "sequencing", "In order?", ["b", "a"], ["a", "b", "c"], False, 0, False, CHOICES),
         bodies.answer(NOON, "q-5", "numeric", "And none given?", None, [-0.5, 1e-7], False, 999),
         bodies.close(NOON + 99_990),

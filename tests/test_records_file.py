@@ -29,6 +29,9 @@ ASSESSOR, SEAT = new_key(), new_key()
 TRUSTED = {public_hex(ASSESSOR): "the assessor", public_hex(SEAT): "seat 4"}
 
 
+PAPER = bodies.paper(NOON, "p", 1)
+
+
 def signed(made: Attempt) -> Attempt:
     """The same attempt under both signatures."""
     seals = [
@@ -208,6 +211,14 @@ def resaid(*told: dict[str, Any]) -> bytes:
         (resaid(opening(), bodies.mark(NOON, 100, "met")), "no house"),
         (resaid(opening(), house(), bodies.mark(NOON, 1, "met"), bodies.mark(NOON, 100, "met")), "not marked yet"),
         (resaid(opening(), bodies.answer(NOON, "q", "choice", "", [], [], True, 1)), "no paper"),
+        (
+            resaid(opening(), bodies.paper(NOON, "p", 1), bodies.answer(NOON, "q", "numeric", "", 1, [1], True, 1)),
+            "'want'",
+        ),
+        (
+            resaid(opening(), bodies.paper(NOON, "p", 1), bodies.answer(NOON, "q", "choice", "", 1, [], True, 1)),
+            "'given'",
+        ),
         (resaid(opening(code="=cmd()")), "'code' should be"),
         (resaid(opening(), {"kind": "mark", "at": NOON, "score": 101, "outcome": "met"}), "'score' should be"),
         (resaid(opening(), {**house(), "text": 7}), "'text' should be"),

@@ -19,6 +19,7 @@ class House:
     level: str
     text: str
     seed: int
+    practice_mark: int | None
     began: int
     ended: int
     acts: tuple[Body, ...]
@@ -127,4 +128,4 @@ _END: dict[str, Any] = {"kind": ""}
 
 def _house(begun: Body, acts: list[Body], marked: Body | None, ended: int, still: bool) -> House:
     level, text, seed = str(begun["level"]), str(begun["text"]), int(begun["seed"])
-    return House(level, text, seed, int(begun["at"]), ended, tuple(acts), marked, still)
+    return House(level, text, seed, begun.get("practice_mark"), int(begun["at"]), ended, tuple(acts), marked, still)

@@ -13,13 +13,14 @@ from trainer.records.chain import Break, Entry
 from trainer.records.shape import (
     Check,
     Shape,
-    anything,
     fault_of,
     hexes,
     list_of,
+    number,
     of_shape,
     one_of,
     optional,
+    table_of,
     text,
     whole,
     yes_or_no,
@@ -48,9 +49,17 @@ SHAPES: Mapping[str, Shape] = {
         "mode": one_of(*get_args(Mode)),
         "editions": of_shape(_EDITIONS),
         "seat": optional(hexes(64)),
+        "pack": optional(hexes(64)),
+        "title": optional(text(80)),
         "ticket": optional(of_shape({})),
     },
-    "house": {**_AT, "level": text(40), "text": text(MOST_TEXT), "seed": whole()},
+    "house": {
+        **_AT,
+        "level": text(40),
+        "text": text(MOST_TEXT),
+        "seed": whole(),
+        "practice_mark": optional(whole(0, 100)),
+    },
     "act": {
         **_AT,
         "index": whole(),
@@ -64,9 +73,7 @@ SHAPES: Mapping[str, Shape] = {
         "question": text(80),
         "asked": one_of(*get_args(QuestionKind)),
         "text": text(4000),
-        "given": anything,
-        "want": anything,
-        "offered": optional(of_shape({})),
+        "offered": optional(table_of(table_of(text(4000)))),
         "right": yes_or_no,
         "hinted": yes_or_no,
         "took": whole(),
@@ -77,16 +84,30 @@ SHAPES: Mapping[str, Shape] = {
 }
 """What each kind must hold. Kinds that are not here come from a later trainer, and are carried along."""
 
+_NAMES = list_of(text(200), 100)
+_PAIRS = list_of(list_of(text(200), 2, 2), 100)
+_ANSWERS: Mapping[str, Shape] = {
+    "choice": {"given": _NAMES, "want": _NAMES},
+    "sequencing": {"given": _NAMES, "want": _NAMES},
+    "matching": {"given": _PAIRS, "want": _PAIRS},
+    "numeric": {"given": optional(number), "want": list_of(number, 2, 2)},
+}
+"""What is given and wanted, by the kind of question."""
+
 
 def opening(at: int, attempt: str, code: str, mode: Mode, editions: Mapping[str, str], **more: Any) -> dict[str, Any]:
-    """The first entry. ``more`` may give ``seat`` (its public key) and ``ticket`` (of a supervised sitting)."""
+    """The first entry. ``more``: the ``seat`` (a public key); a sitting's ``pack`` (a hash), ``title``, ``ticket``."""
     said = {"kind": "open", "schema": 1, "attempt": attempt, "code": code, "mode": mode, "editions": dict(editions)}
     return {**said, "at": at, **more}
 
 
-def house(at: int, level: str, level_text: str, seed: int) -> dict[str, Any]:
-    """A house is begun; the level file's whole text goes with it, so that it can be judged again."""
-    return {"kind": "house", "at": at, "level": level, "text": level_text, "seed": seed}
+def house(at: int, level: str, level_text: str, seed: int, practice_mark: int | None = None) -> dict[str, Any]:
+    """A house is begun; the level file's whole text goes with it, so that it can be judged again.
+
+    ``practice_mark`` stands for the level's own where an assessor set another.
+    """
+    said = {"kind": "house", "at": at, "level": level, "text": level_text, "seed": seed}
+    return said if practice_mark is None else {**said, "practice_mark": practice_mark}
 
 
 def act(
@@ -147,7 +168,10 @@ def body_fault(body: object) -> str:
     if not isinstance(body, dict):
         return _("it is no set of keys")
     shape = SHAPES.get(str(body.get("kind")), {**_AT, "kind": text(40)})
-    return fault_of(body, shape)
+    fault = fault_of(body, shape)
+    if fault or body["kind"] != "answer":
+        return fault
+    return fault_of(body, _ANSWERS[body["asked"]])
 
 
 def misfit(entries: Sequence[Entry]) -> Break | None:

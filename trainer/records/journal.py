@@ -28,6 +28,7 @@ class Journal:
         self._mode = mode
         self._clock = clock
         self._recorded = recorded
+        self._practice_mark: int | None = None
         self.tip = tip
 
     @classmethod
@@ -46,14 +47,18 @@ class Journal:
         going = attempt.houses[-1] if attempt.houses and attempt.houses[-1].open else None
         tip = store.append(store.tip(attempt), gap)
         journal = cls(store, tip, attempt.mode, clock, len(going.acts) if going else 0)
-        return journal, None if going is None else session_of(going, attempt.mode, journal)
+        if going is None:
+            return journal, None
+        journal._practice_mark = going.practice_mark
+        return journal, session_of(going, attempt.mode, journal)
 
-    def house(self, level_text: str, seed: int, file: str) -> Session:
+    def house(self, level_text: str, seed: int, file: str, practice_mark: int | None = None) -> Session:
         """Begin a house, and return the session in which it is built; ``file`` is the name that faults carry."""
         level = parse_level(level_text, file)
         session = Session(level, seed, self._mode, self)
-        self.note(bodies.house(self._clock(), level.id, level_text, seed))
+        self.note(bodies.house(self._clock(), level.id, level_text, seed, practice_mark))
         self._recorded = 0
+        self._practice_mark = practice_mark
         return session
 
     def __call__(self, outcome: Outcome) -> None:
@@ -71,7 +76,7 @@ class Journal:
 
     def mark(self, session: Session) -> None:
         """Write the mark of a house that is done or left."""
-        got = mark_of(session)
+        got = mark_of(session, self._practice_mark)
         self.note(bodies.mark(self._clock(), got.score, got.outcome))
 
     def close(self) -> str:

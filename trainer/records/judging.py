@@ -38,11 +38,11 @@ class Judged:
         return self.findings_same and not self.trouble and self.then in (None, self.now)
 
 
-def mark_of(session: Session) -> Mark:
-    """Return the mark of a session as it stands."""
+def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
+    """Return the mark of a session as it stands; ``practice_mark`` where it is not the level's own."""
     lesson = session.level.lesson
-    weights = lesson.weights.by_severity()
-    return mark(session.findings, weights, lesson.practice_mark, session.site.handed_over)
+    to_meet = lesson.practice_mark if practice_mark is None else practice_mark
+    return mark(session.findings, lesson.weights.by_severity(), to_meet, session.site.handed_over)
 
 
 def session_of(house: House, mode: Mode, journal: Listener | None = None) -> Session:
@@ -78,7 +78,7 @@ def _judged(house: House, mode: Mode) -> Judged:
         return Judged(house.level, then, None, False, str(error))
     except ValueError:  # an action of a form that is not known any more
         return Judged(house.level, then, None, False, _("it holds an action that this trainer does not know"))
-    got = mark_of(session)
+    got = mark_of(session, house.practice_mark)
     shown = [[{name: getattr(finding, name) for name in FOUND} for finding in o.findings] for o in session.outcomes]
     refused = [outcome.refused is not None for outcome in session.outcomes]
     same = shown == [act["found"] for act in house.acts] and refused == ["refused" in act for act in house.acts]

@@ -28,7 +28,8 @@ def names(store: Store) -> dict[str, str]:
 
 def attempts_of(store: Store, code: str) -> tuple[Attempt, ...]:
     """Return all that is recorded of a code name."""
-    return tuple(each for id_ in store.ids() for each in store.attempts(id_) if each.code == code)
+    ids = sorted({str(opening["attempt"]) for opening in store.openings() if opening.get("code") == code})
+    return tuple(each for id_ in ids for each in store.attempts(id_) if each.code == code)
 
 
 def erase(store: Store, code: str, keep_statistics: bool = False) -> int:

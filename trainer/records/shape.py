@@ -60,13 +60,18 @@ def anything(value: Any) -> str:
     return ""
 
 
-def list_of(check: Check, most: int = 100_000) -> Check:
+def number(value: Any) -> str:
+    """A number, whole or not."""
+    return "" if isinstance(value, int | float) and not isinstance(value, bool) else _("a number")
+
+
+def list_of(check: Check, most: int = 100_000, least: int = 0) -> Check:
     """A list in which every entry is right."""
 
     def every(value: Any) -> str:
-        if not isinstance(value, list) or len(value) > most:
-            return _("a list")
-        return next((_("a list of {each}").format(each=bad) for each in value if (bad := check(each))), "")
+        if not isinstance(value, list) or not least <= len(value) <= most:
+            return _("a list of {least} to {most}").format(least=least, most=most)
+        return next((_("a list, each {each}").format(each=bad) for each in value if (bad := check(each))), "")
 
     return every
 
@@ -78,6 +83,17 @@ def of_shape(shape: Shape) -> Check:
         return fault_of(value, shape)
 
     return check
+
+
+def table_of(check: Check) -> Check:
+    """A set of keys, whichever they are, with the right thing under each."""
+
+    def every(value: Any) -> str:
+        if not isinstance(value, Mapping):
+            return _("a set of keys")
+        return next((bad for each in value.values() if (bad := check(each))), "")
+
+    return every
 
 
 def optional(check: Check) -> Check:

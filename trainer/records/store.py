@@ -166,6 +166,11 @@ class Store:
         """Return the ids of all attempts, in the order of their ids."""
         return [row[0] for row in self.rows("SELECT DISTINCT attempt FROM entries ORDER BY attempt")]
 
+    def openings(self) -> list[Body]:
+        """Return the first entries of all attempts, in the order of their ids; a spoilt one is empty."""
+        question = f"SELECT body FROM entries INDEXED BY milestones WHERE {MILESTONE} AND n = 0 ORDER BY attempt, hash"
+        return [read_body(row[0]) for row in self.rows(question)]
+
     def attempts(self, attempt: str) -> tuple[Attempt, ...]:
         """Return what there is of one attempt: nothing, one, or several that contradict each other.
 

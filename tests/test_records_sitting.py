@@ -1,0 +1,266 @@
+"""Packs, tickets and sittings: silent, against the clock, resumed after a crash, signed at the close."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+import rfc8785
+from records_made import NOON, attempt, uuid_of
+
+from trainer.level import parse_level
+from trainer.read import Faulty
+from trainer.records.attempt import Attempt
+from trainer.records.collect import take_in
+from trainer.records.keys import new_key, public_hex
+from trainer.records.pack import MINUTE, Pack, Ticket, make_pack, make_ticket, read_pack, read_ticket
+from trainer.records.people import attempts_of
+from trainer.records.seal import seal
+from trainer.records.signed import write_signed
+from trainer.records.sitting import NotForYou, Sitting, TimeUp, sittings_of
+from trainer.records.store import FILE, Store
+from trainer.records.trust import examine_sitting, trust_of
+from trainer.records.verify import examine, examine_marks
+from trainer.rehearse import rehearse
+from trainer.shipped import find_level
+from trainer.site import HandOver
+
+ASSESSOR, SEAT = new_key(), new_key()
+TRUSTED = {public_hex(ASSESSOR): "the assessor"}
+LEVELS = [find_level(name).read_text(encoding="utf-8") for name in ("pardalote", "wren")]
+DAY = 24 * 60 * MINUTE
+
+
+class Clock:
+    """A clock that a test sets."""
+
+    def __init__(self) -> None:
+        self.now = NOON
+
+    def __call__(self) -> int:
+        return self.now
+
+
+def a_pack(**more: Any) -> Pack:
+    return make_pack(ASSESSOR, "An invented assessment", LEVELS, NOON - DAY, 77, **more)
+
+
+def a_ticket(pack: Pack, code: str = "wren-07", **more: Any) -> Ticket:
+    return make_ticket(ASSESSOR, pack, code, "ab" * 16, NOON - 1, NOON + DAY, **more)
+
+
+def sit(store: Store, pack: Pack, clock: Clock, ticket: Ticket | None = None, seed: int = 1) -> Sitting:
+    return Sitting.begin(store, pack, "wren-07", ticket, uuid_of(seed), SEAT, clock)
+
+
+def build(sitting: Sitting, mistake: str | None = None, upto: int | None = None) -> None:
+    assert sitting.session is not None
+    done = len(sitting.session.outcomes)
+    for action in rehearse(sitting.session.level, sitting.session.job.seed, mistake).actions[done:upto]:
+        assert sitting.do(action) == ""
+
+
+def test_a_sitting_from_ticket_to_counter_signature(tmp_path: Path) -> None:
+    pack, clock = a_pack(minutes=60, practice_mark=90), Clock()
+    with Store.open(tmp_path / FILE) as store:
+        sitting = sit(store, pack, clock, a_ticket(pack))
+        assert sitting.place == (1, 2)
+        build(sitting)
+        clock.now += 10 * MINUTE
+        assert sitting.next() is not None
+        assert sitting.place == (2, 2)
+        build(sitting, "end-for-end")
+        assert sitting.next() is None
+        made = sitting.finish(SEAT)
+        assert trust_of(made, TRUSTED) == "supervised"
+        store.add_seal(seal(ASSESSOR, "assessor", made.id, made.head, len(made.entries), clock()))
+        (made,) = store.attempts(made.id)
+    assert [house.mark and house.mark["outcome"] for house in made.houses] == ["met", "met"]
+    assert trust_of(made, TRUSTED) == "counter-signed"
+    said = [*examine(made, TRUSTED | {public_hex(SEAT): "seat 4"}), *examine_marks(made)]
+    said += examine_sitting(made, TRUSTED, pack)
+    assert {each.state for each in said} == {"holds"}
+    assert any("'An invented assessment': 2 of 2 houses" in each.text for each in said)
+
+
+def test_the_assessors_practice_mark_counts_then_and_when_judged_again(tmp_path: Path) -> None:
+    clock = Clock()
+    outcomes = {}
+    for number, to_meet in enumerate((0, 100, None)):
+        with Store.open(tmp_path / f"{to_meet}.db") as store:
+            sitting = sit(store, a_pack(practice_mark=to_meet), clock, seed=number)
+            build(sitting, "spacing-too-wide")
+            sitting.next()
+            made = store.attempts(uuid_of(number))[0]
+            assert made.houses[0].mark is not None
+            outcomes[to_meet] = made.houses[0].mark["outcome"]
+            assert examine_marks(made)[0].state == "holds"
+    assert outcomes[0] == "met"
+    assert outcomes[100] == "not yet met"
+
+
+def test_a_sitting_is_silent(tmp_path: Path) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        sitting = sit(store, a_pack(), Clock())
+        assert sitting.session is not None
+        assert sitting.session.hint() == ()
+        assert sitting.do(HandOver()) == "", "however much is missing"
+        assert sitting.do(HandOver()) != "", "only what nobody could do is told"
+
+
+def test_the_time_is_the_packs_with_the_tickets_and_without_the_gap(tmp_path: Path) -> None:
+    pack, clock = a_pack(minutes=30), Clock()
+    path = tmp_path / FILE
+    with Store.open(path) as store:
+        sitting = sit(store, pack, clock, a_ticket(pack, extra=10))
+        assert sitting.left() == 40 * MINUTE
+        clock.now += 15 * MINUTE
+        build(sitting, upto=5)
+        assert sitting.left() == 25 * MINUTE
+    clock.now += 500 * MINUTE  # the plug was pulled
+    with Store.open(path) as store:
+        (begun,) = sittings_of(store, pack, "wren-07")
+        again = Sitting.resume(store, pack, begun, clock)
+        assert again.left() == 25 * MINUTE
+        assert again.session is not None
+        assert len(again.session.outcomes) == 5
+        clock.now += 25 * MINUTE - 1
+        build(again, upto=6)
+        clock.now += 1
+        assert again.left() == 0
+        with pytest.raises(TimeUp, match="time is up"):
+            build(again)
+        made = again.finish(SEAT)
+        assert sittings_of(store, pack, "wren-07") == ()
+    assert [len(house.acts) for house in made.houses] == [6]
+    assert made.houses[0].mark is not None
+    assert made.houses[0].mark["outcome"] == "unfinished"
+    assert {each.state for each in examine_sitting(made, TRUSTED, pack)} == {"holds"}
+    assert any("went on 500.0 minutes later" in each.text for each in examine(made, TRUSTED))
+
+
+@pytest.mark.parametrize("stop", ["after the first house", "after the last", "in the first"])
+def test_a_sitting_goes_on_wherever_it_stopped(stop: str, tmp_path: Path) -> None:
+    pack, clock = a_pack(), Clock()
+    path = tmp_path / FILE
+    with Store.open(path) as store:
+        sitting = sit(store, pack, clock)
+        build(sitting, upto=20 if stop == "in the first" else None)
+        if stop == "after the last":
+            sitting.next()
+            build(sitting)
+        if stop != "in the first":
+            assert sitting.session is not None
+            sitting._journal.mark(sitting.session)  # and then the plug is pulled
+    with Store.open(path) as store:
+        again = Sitting.resume(store, pack, sittings_of(store, pack, "wren-07")[0], clock)
+        while again.session is not None:
+            build(again)
+            again.next()
+        made = again.finish(SEAT)
+    assert [house.mark and house.mark["score"] for house in made.houses] == [100, 100]
+    assert {each.state for each in examine_marks(made)} == {"holds"}
+    assert [each.state for each in examine_sitting(made, TRUSTED, pack)] == ["unknown", "holds"], "there was no ticket"
+
+
+def test_no_limit_is_no_limit(tmp_path: Path) -> None:
+    clock = Clock()
+    with Store.open(tmp_path / FILE) as store:
+        sitting = sit(store, a_pack(), clock)
+        clock.now += 10_000 * MINUTE
+        assert sitting.left() is None
+        build(sitting, upto=1)
+
+
+def test_a_ticket_is_for_one_candidate_one_pack_one_time(tmp_path: Path) -> None:
+    pack, other, clock = a_pack(), a_pack(minutes=5), Clock()
+    with Store.open(tmp_path / FILE) as store:
+        for ticket in (a_ticket(pack, "emu-3"), a_ticket(other)):
+            with pytest.raises(NotForYou, match="another pack or code name"):
+                sit(store, pack, clock, ticket)
+        clock.now += 2 * DAY
+        with pytest.raises(NotForYou, match="run out"):
+            sit(store, pack, clock, a_ticket(pack))
+        clock.now = NOON
+        assert store.ids() == []
+        sit(store, pack, clock, a_ticket(pack))
+        with pytest.raises(NotForYou, match="used here already"):
+            sit(store, pack, clock, a_ticket(pack), seed=2)
+
+
+def test_seeds_are_the_same_for_all_or_each_candidates_own() -> None:
+    same, own = a_pack(), a_pack(seeds="by code")
+    assert same.seed("a", 0) == same.seed("b", 0) != same.seed("a", 1)
+    assert own.seed("a", 0) != own.seed("b", 0)
+    assert own.seed("a", 0) == own.seed("a", 0)
+    assert 0 <= own.seed("a", 0) < 2**53
+
+
+def test_packs_and_tickets_read_back_and_any_byte_that_changes_shows() -> None:
+    pack = a_pack(minutes=30)
+    ticket = a_ticket(pack, extra=15)
+    assert read_pack(write_signed(pack.signed), "p").signed == pack.signed
+    assert read_ticket(write_signed(ticket.signed), "t").extra == 15
+    content = write_signed(ticket.signed)
+    for at in range(len(content)):
+        changed = bytearray(content)
+        changed[at] ^= 1
+        with pytest.raises(Faulty):
+            read_ticket(bytes(changed), "t")
+
+
+def test_faulty_packs_are_refused_in_words() -> None:
+    good = json.loads(write_signed(a_pack().signed))
+    for change, says in (
+        ({"kind": "ticket"}, "'kind' should be one of: assessment pack"),
+        ({"content": {**good["content"], "minutes": 0}}, "'minutes' should be a whole number"),
+        ({"content": {**good["content"], "minutes": 5}}, "changed after it was signed"),
+        ({"content": []}, "'content' should be a set of keys"),
+    ):
+        with pytest.raises(Faulty, match=says):
+            read_pack(rfc8785.dumps({**good, **change}), "p")
+    for content in (b"", b"\xff", b"[" * 100_000, b"[]", b'{"content":' + b"9" * 20 + b"}", b" " * 20_000_001):
+        with pytest.raises(Faulty, match=r"^p:1: "):
+            read_pack(content, "p")
+    with pytest.raises(Faulty, match="pitch"):
+        make_pack(ASSESSOR, "x", [LEVELS[0].replace("pitch:", "pich:")], NOON, 1)
+
+
+def test_an_attempt_that_was_no_sitting_is_self_study() -> None:
+    assert trust_of(attempt(), TRUSTED) == "self-study"
+    assert examine_sitting(attempt(), TRUSTED) == ()
+
+
+def test_what_a_sitting_was_not_shows(tmp_path: Path) -> None:
+    pack, clock = a_pack(), Clock()
+    with Store.open(tmp_path / FILE) as store:
+        sitting = sit(store, pack, clock)
+        build(sitting)
+        made = sitting.finish(SEAT)
+        assert trust_of(made, TRUSTED) == "self-study"
+        assert [each.state for each in examine_sitting(made, TRUSTED, pack)] == ["unknown", "holds"]
+        assert [each.state for each in examine_sitting(made, TRUSTED, a_pack(minutes=9))][1] == "fails"
+        stranger = new_key()
+        theirs = make_pack(stranger, "An invented assessment", LEVELS, NOON - DAY, 77)
+        ticket = make_ticket(stranger, theirs, "wren-07", "cd" * 16, NOON, NOON + DAY)
+        other = sit(store, theirs, clock, ticket, seed=2).finish(SEAT)
+        assert trust_of(other, TRUSTED) == "self-study", "anybody can sign; it counts who"
+        assert examine_sitting(other, TRUSTED)[0].state == "unknown"
+        assert len(attempts_of(store, "wren-07")) == 2
+        take_in(store, [made, other])
+        assert len(attempts_of(store, "wren-07")) == 2
+    from trainer.records.chain import link
+
+    bodies = [dict(entry.body) for entry in made.entries]
+    easier = [{**body, "seed": 1} if body["kind"] == "house" else body for body in bodies]
+    assert examine_sitting(Attempt(link(bytes(32), easier)), TRUSTED, pack)[1].state == "fails"
+    forged = [{**bodies[0], "ticket": a_ticket(pack, "emu-3").signed.as_json()}, *bodies[1:]]
+    assert examine_sitting(Attempt(link(bytes(32), forged)), TRUSTED)[0].state == "fails"
+    spoilt = [{**bodies[0], "ticket": {"kind": 7}}, *bodies[1:]]
+    assert examine_sitting(Attempt(link(bytes(32), spoilt)), TRUSTED)[0].state == "fails"
+
+
+def test_the_levels_of_a_pack_are_levels() -> None:
+    assert [parse_level(text, "x").id for _level, text in a_pack().houses] == ["pardalote", "wren"]

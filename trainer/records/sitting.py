@@ -1,0 +1,148 @@
+"""A candidate sits a pack: one house after another, in silence, against the clock where the pack sets one.
+
+Time while the program was stopped is not counted, but recorded, so that the assessor can judge it.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Self
+
+from trainer.records.attempt import Attempt
+from trainer.records.errors import RecordsError
+from trainer.records.journal import Clock, Journal
+from trainer.records.keys import PrivateKey, public_hex
+from trainer.records.pack import MINUTE, Pack, Ticket, read_ticket
+from trainer.records.seal import seal
+from trainer.records.store import Store
+from trainer.session import Session
+from trainer.site import AnyAction
+from trainer.words import _
+
+
+class NotForYou(RecordsError):  # noqa: N818 - an answer about a ticket
+    """Raised where a ticket is for another pack or another code name, or has run out."""
+
+
+class TimeUp(RecordsError):  # noqa: N818 - an answer about the time
+    """Raised for an action after the time; it was not done. :meth:`Sitting.finish` is all that is left."""
+
+
+class Sitting:
+    """One sitting while it goes on. ``session`` is the house being built, or None once all are done."""
+
+    def __init__(self, store: Store, pack: Pack, journal: Journal, session: Session | None, clock: Clock) -> None:
+        self._store = store
+        self._pack = pack
+        self._journal = journal
+        self._clock = clock
+        attempt = journal.attempt()
+        limit = limit_of(pack, attempt)
+        self._until = None if limit is None else attempt.began + limit + _lost(attempt)
+        self.session = session
+
+    @classmethod
+    def begin(
+        cls, store: Store, pack: Pack, code: str, ticket: Ticket | None, attempt: str, seat: PrivateKey, clock: Clock
+    ) -> Self:
+        """Begin to sit; ``attempt`` is a new UUID. Without a ticket nobody supervises, and the record says so.
+
+        :raises NotForYou: where the ticket is not for this.
+        """
+        if ticket is not None:
+            if not ticket.fits(pack.signed.hash, code, clock()):
+                text = _(
+                    "This ticket is for another pack or code name, or it has run out. Ask your assessor for a new one."
+                )
+                raise NotForYou(text)
+            if _used(store, ticket):
+                raise NotForYou(_("This ticket was used here already. Ask for a new one."))
+        more: dict[str, Any] = {"pack": pack.signed.hash, "title": pack.title, "seat": public_hex(seat)}
+        if ticket is not None:
+            more["ticket"] = ticket.signed.as_json()
+        sitting = cls(store, pack, Journal.begin(store, attempt, code, "assessment", clock, **more), None, clock)
+        sitting._next_house()
+        return sitting
+
+    @classmethod
+    def resume(cls, store: Store, pack: Pack, attempt: Attempt, clock: Clock) -> Self:
+        """Go on with a sitting that stopped."""
+        journal, session = Journal.resume(store, attempt, clock)
+        sitting = cls(store, pack, journal, session, clock)
+        if session is None:
+            sitting._next_house()
+        return sitting
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """(number of the house being built, from 1; number of houses)."""
+        return len(self._journal.attempt().houses), len(self._pack.houses)
+
+    def left(self) -> int | None:
+        """Return how much time is left, in ms, not below 0; None where there is no limit."""
+        return None if self._until is None else max(0, self._until - self._clock())
+
+    def do(self, action: AnyAction) -> str:
+        """Do one action in silence; return why nobody could do it, or an empty text.
+
+        :raises TimeUp: where the time is over; :raises NotWritten: where it can't be recorded.
+        """
+        if self.session is None or self.left() == 0:
+            raise TimeUp(_("The time is up. All that you did is recorded."))
+        outcome = self.session.do(action)
+        return outcome.refused.why if outcome.refused else ""
+
+    def next(self) -> Session | None:
+        """Leave this house, handed over or not, and go on to the next; None after the last."""
+        if self.session is not None:
+            self._journal.mark(self.session)
+            self.session = None
+        self._next_house()
+        return self.session
+
+    def finish(self, seat: PrivateKey) -> Attempt:
+        """Close the sitting, sign it as this seat, and return it; its head code is to be written down."""
+        if self.session is not None:
+            self._journal.mark(self.session)
+            self.session = None
+        self._journal.close()
+        attempt = self._journal.attempt()
+        self._store.add_seal(seal(seat, "seat", attempt.id, attempt.head, len(attempt.entries), self._clock()))
+        return self._journal.attempt()
+
+    def _next_house(self) -> None:
+        attempt = self._journal.attempt()
+        done = len(attempt.houses)
+        if done < len(self._pack.houses):
+            level, level_text = self._pack.houses[done]
+            seed = self._pack.seed(attempt.code, done)
+            self.session = self._journal.house(level_text, seed, level, self._pack.practice_mark)
+
+
+def sittings_of(store: Store, pack: Pack, code: str) -> tuple[Attempt, ...]:
+    """Return what this candidate began of this pack and did not close, the latest first."""
+    return tuple(each for each in store.unfinished(code) if each.opening.get("pack") == pack.signed.hash)
+
+
+def limit_of(pack: Pack, attempt: Attempt) -> int | None:
+    """Return how long this sitting may take, in ms, with what its ticket adds; None for no limit."""
+    if pack.minutes is None:
+        return None
+    given = attempt.opening.get("ticket")
+    extra = read_ticket(given, "ticket").extra if given else 0
+    return (pack.minutes + extra) * MINUTE
+
+
+def spent(attempt: Attempt, now: int) -> int:
+    """Return the time spent at it up to ``now``, ms UTC, without the time for which the program was stopped."""
+    return now - attempt.began - _lost(attempt)
+
+
+def _lost(attempt: Attempt) -> int:
+    """Time for which the program was stopped, ms."""
+    return sum(max(0, until - since) for since, until in attempt.gaps)
+
+
+def _used(store: Store, ticket: Ticket) -> bool:
+    """Whether a sitting was begun with this ticket here."""
+    nonce = ticket.signed.content["nonce"]
+    return any((opening.get("ticket") or {}).get("content", {}).get("nonce") == nonce for opening in store.openings())

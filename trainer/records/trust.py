@@ -1,0 +1,80 @@
+"""How far an attempt may be relied on: one of three labels, and whether a sitting was of the pack it names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from trainer.read import Faulty
+from trainer.records.attempt import Attempt
+from trainer.records.pack import Pack, Ticket, read_ticket
+from trainer.records.sitting import limit_of, spent
+from trainer.records.verify import Keys, Said, covers
+from trainer.words import _
+
+Trust = Literal["self-study", "supervised", "counter-signed"]
+
+
+def trust_of(attempt: Attempt, trusted: Keys) -> Trust:
+    """Return an attempt's label. ``trusted`` are the assessors' public keys; a seat's own key earns nothing.
+
+    Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it. Counter-signed: an
+    assessor signed the whole of it after the close.
+    """
+    if any(seal.role == "assessor" and seal.key in trusted and covers(seal, attempt) for seal in attempt.seals):
+        return "counter-signed"
+    ticket = _ticket_of(attempt)
+    if ticket is not None and ticket.signed.key in trusted and _fits(ticket, attempt):
+        return "supervised"
+    return "self-study"
+
+
+def examine_sitting(attempt: Attempt, trusted: Keys, pack: Pack | None = None) -> tuple[Said, ...]:
+    """Say what there is to say of a sitting's ticket, and with the ``pack`` at hand whether it was of that pack."""
+    if "pack" not in attempt.opening:
+        return ()
+    return (*_ticket_said(attempt, trusted), *(() if pack is None else _pack_said(attempt, pack)))
+
+
+def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
+    if "ticket" not in attempt.opening:
+        yield Said("unknown", _("It was sat without a ticket. Nobody says that somebody watched."))
+        return
+    ticket = _ticket_of(attempt)
+    if ticket is None or not _fits(ticket, attempt):
+        yield Said("fails", _("Its ticket is for something else, had run out, or was changed."))
+    elif ticket.signed.key in trusted:
+        yield Said("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
+    else:
+        yield Said("unknown", _("It began with a ticket, signed by a key that is not known here."))
+
+
+def _pack_said(attempt: Attempt, pack: Pack) -> Iterator[Said]:
+    built = [(house.level, house.text, house.seed, house.practice_mark) for house in attempt.houses]
+    due = [(*house, pack.seed(attempt.code, n), pack.practice_mark) for n, house in enumerate(pack.houses)]
+    if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)]:
+        yield Said("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
+        return
+    text = _("It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.")
+    yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
+    limit = limit_of(pack, attempt)
+    taken = spent(attempt, attempt.ended)
+    if limit is not None and taken > limit + _GRACE:
+        text = _("It took {taken:.0f} minutes. It might take {limit:.0f}.")
+        yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
+
+
+_GRACE = 60_000
+"""Between the last action in time and the close, ms."""
+
+
+def _ticket_of(attempt: Attempt) -> Ticket | None:
+    given = attempt.opening.get("ticket")
+    try:
+        return None if given is None else read_ticket(given, "ticket")
+    except Faulty:
+        return None
+
+
+def _fits(ticket: Ticket, attempt: Attempt) -> bool:
+    return ticket.fits(str(attempt.opening.get("pack")), attempt.code, attempt.began)
