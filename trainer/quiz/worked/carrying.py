@@ -52,7 +52,7 @@ def who_carries(subject: Subject, draw: Draw) -> Draft | None:
     wrong += [(called(m), _("Follow the truss on the plan. It does not end there.")) for m in likely[:4]]
     picked = draw.shuffled(wrong[:5], "wrong")[:3]
     text = _("{truss} runs {way}. Which truss carries its other end?").format(
-        truss=called(truss).capitalize(), way=find(subject, truss)
+        truss=called(truss), way=find(subject, truss)
     )
     if not subject.walls_under(truss):
         return None
@@ -130,8 +130,7 @@ def match_carriers(subject: Subject, draw: Draw) -> Draft | None:
         truss = draw.pick(by_carrier[carrier], "truss", carrier)
         matched[called(truss)] = called(subject.layout.by_tag[carrier])
     working = tuple(
-        _("{truss} hangs on {carrier}.").format(truss=truss.capitalize(), carrier=carrier)
-        for truss, carrier in matched.items()
+        _("{truss} hangs on {carrier}.").format(truss=truss, carrier=carrier) for truss, carrier in matched.items()
     )
     about = tuple(name.split()[-1] for name in matched)
     text = _("Match each truss to the one that carries its hung end.")
@@ -202,11 +201,8 @@ def delivery_short(subject: Subject, draw: Draw) -> Draft | None:
     kinds: list[Kind] = draw.shuffled(sorted({m.kind for m in subject.layout.members}), "kinds")[:4]
     short = draw.pick([kind for kind in kinds if counts[kind] > 1] or kinds, "short")
     missing = 1 + int(draw.chance("missing") * min(2, counts[short] - 1)) if counts[short] > 1 else 1
-    lines = [
-        _("{count} {kind}").format(count=counts[kind] - (missing if kind == short else 0), kind=KIND[kind])
-        for kind in kinds
-    ]
-    text = _("Count on the plan and compare. The packs hold: {packs}. Of which kind is too few here?").format(
+    lines = [_packed(kind, counts[kind] - (missing if kind == short else 0)) for kind in kinds]
+    text = _("Count on the plan and compare. The packs hold: {packs}. Which kind is short?").format(
         packs=", ".join(lines)
     )
     wrong = [
@@ -214,11 +210,13 @@ def delivery_short(subject: Subject, draw: Draw) -> Draft | None:
         for kind in kinds
         if kind != short
     ]
-    working = [
-        _("{kind}: the plan shows {count}.").format(kind=KIND[kind].capitalize(), count=counts[kind]) for kind in kinds
-    ]
-    working.append(_("So {missing} {kind} is short.").format(missing=missing, kind=KIND[short]))
+    working = [_("{kind}: the plan shows {count}.").format(kind=KIND[kind], count=counts[kind]) for kind in kinds]
+    working.append(_("What is short: {packed}.").format(packed=_packed(short, missing)))
     return one_of(text, KIND[short], wrong, working)
+
+
+def _packed(kind: Kind, count: int) -> str:
+    return f"{count} {KIND[kind] if count == 1 else many(kind)}"
 
 
 @family(
@@ -243,7 +241,7 @@ def one_tail_only(subject: Subject, draw: Draw) -> Draft | None:
     wrong = [(m.tag, _("{truss} reaches an eave at both ends.").format(truss=m.tag)) for m in near[:6]]
     text = _("Which of these trusses have no tail at one end, or at both?")
     working = [
-        _("{truss} bears on {what}.").format(truss=called(m).capitalize(), what=_bearings(m))
+        _("{truss} bears on {what}.").format(truss=called(m), what=_bearings(m))
         for m in (subject.layout.by_tag[tag] for tag in right)
     ]
     working.append(_("Where a girder or another part of the roof follows, there is no eave and so no tail."))
@@ -274,9 +272,7 @@ def which_way_round(subject: Subject, draw: Draw) -> Draft | None:
         return None
     full = [each for each in found if each[0].kind in FULL_WIDTH]
     truss, tailed_end, bare_end = draw.pick(full or found, "truss")
-    text = _("{truss} has a tail at one end only. Where does the end with the tail go?").format(
-        truss=called(truss).capitalize()
-    )
+    text = _("{truss} has a tail at one end only. Where does the end with the tail go?").format(truss=called(truss))
     right = _("on {where}").format(where=_bearing(tailed_end.bears_on))
     other = subject.layout.by_tag.get(bare_end.bears_on)
     at_bare = called(other) if other else _bearing(bare_end.bears_on)
@@ -311,7 +307,7 @@ def extension_over(subject: Subject, draw: Draw) -> Draft | None:
         return None
     tag = draw.pick(sorted(over, key=lambda t: (t.rstrip("0123456789"), len(t), t)), "truss")
     truss = subject.layout.by_tag[tag]
-    row = [m for m in subject.layout.members if m.kind in ("truncated", "standard", "truncated_girder", "hip")]
+    row = [m for m in subject.layout.members if m.kind in ("truncated", "standard", "truncated_girder")]
     others = [m for m in row if m.tag not in over[tag] and m.wing == truss.wing and m.tag != tag]
     others.sort(key=lambda m: min(_apart(truss, m)))
     wrong = [

@@ -8,6 +8,7 @@ wrong, or alike, are left out; numbers are rounded; choices are put in an order 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
@@ -23,8 +24,8 @@ T = TypeVar("T")
 ARITHMETIC = _("arithmetic on this house's layout")
 MOST_WRONG = 3
 """Wrong choices beside a right number."""
-SHARE_TO_CHOOSE = 0.4
-"""Share of the numbers that are to be chosen, where there are enough real mistakes; the others are typed."""
+SHARE_TO_CHOOSE = 0.7
+"""Share of numbers that are chosen, where there are real mistakes on the sides drawn; the others are typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,8 @@ class Draft:
     rules: tuple[str, ...] | None = None
 
 
+_SENTENCE_START = re.compile(r"(?:^|(?<=[.?!] ))[a-z]")
+
 Make = Callable[[Subject, Draw], Draft | None]
 """Drafts a question about a house; none where the house has nothing to ask about."""
 
@@ -91,12 +94,12 @@ class Family:
             topic=self.topic,
             difficulty=self.difficulty,
             serves=self.serves,
-            text=finished.text,
+            text=_with_capitals(finished.text),
             task=finished.task,
             why=self.why,
             source=self.source,
             safety=self.safety,
-            working=finished.working,
+            working=tuple(map(_with_capitals, finished.working)),
             slips=finished.slips,
             level=subject.level.id,
             about=finished.about,
@@ -166,6 +169,11 @@ def some_of(
     return Draft(text, SomeOf((*good, *others), tuple(range(len(good)))), tuple(working), slips, tuple(about))
 
 
+def _with_capitals(text: str) -> str:
+    """Begin each sentence with a capital, also where it begins with a name from the plan's legend."""
+    return _SENTENCE_START.sub(lambda found: found[0].upper(), text)
+
+
 def _finished(draft: Draft, draw: Draw) -> Draft:
     """Round, leave out wrong answers that are right or alike, and shuffle."""
     match draft.task:
@@ -184,6 +192,17 @@ def _finished(draft: Draft, draw: Draw) -> Draft:
             return draft
 
 
+def _wrong_numbers(value: float, slips: list[Slip], draw: Draw) -> list[Slip] | None:
+    """Choose wrong numbers so that the right one, put in order among them, stands at a place drawn evenly.
+
+    None where mistakes don't lead to enough numbers below or above it.
+    """
+    below = int(draw.chance("place of the right one") * (MOST_WRONG + 1))
+    less = [slip for slip in slips if (slip.value or 0.0) < value][:below]
+    more = [slip for slip in slips if (slip.value or 0.0) > value][: MOST_WRONG - below]
+    return [*less, *more] if len(less) + len(more) == MOST_WRONG else None
+
+
 def _finished_number(draft: Draft, task: Amount, draw: Draw) -> Draft:
     value = round(task.value, task.decimals)
     step = 10.0**-task.decimals
@@ -191,12 +210,12 @@ def _finished_number(draft: Draft, task: Amount, draw: Draw) -> Draft:
     for slip in draft.slips:
         wrong = slip.value if slip.value is not None else value
         apart = [abs(wrong - other) for other in (value, *(k.value for k in kept if k.value is not None))]
-        if wrong > 0 and min(apart) > max(2 * task.tolerance, step) + step:
+        if wrong > 0 and min(apart) >= 2 * task.tolerance + step:
             kept.append(replace(slip, value=round(wrong, task.decimals)))
     amounts = replace(task, value=value)
-    if len(kept) < MOST_WRONG or draw.chance("typed or chosen") >= SHARE_TO_CHOOSE:
+    wrong_ones = _wrong_numbers(value, draw.shuffled(kept, "wrong choices"), draw)
+    if wrong_ones is None or draw.chance("typed or chosen") >= SHARE_TO_CHOOSE:
         return replace(draft, task=amounts, slips=tuple(kept))
-    wrong_ones = draw.shuffled(kept, "wrong choices")[:MOST_WRONG]
     right = Slip(amount(value, task.unit, task.decimals), "", value)
     shown = sorted((right, *wrong_ones), key=lambda slip: slip.value or 0.0)
     return replace(draft, task=OneOf(tuple(s.text for s in shown), shown.index(right)), slips=tuple(wrong_ones))

@@ -114,7 +114,7 @@ def face_of_girder(subject: Subject, draw: Draw) -> Draft | None:
 
 
 def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float, float, float]]:
-    """(truss, girder, wall, mark on it, girder's start on the same tape, mark on the girder), where one tape serves."""
+    """(truss, girder, wall, mark there, girder's start on the same tape, mark on the girder), where one tape serves."""
     found = []
     for truss in subject.of_kind("standard", "truncated", "truncated_girder"):
         plates = subject.walls_under(truss)
@@ -125,10 +125,11 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
         (end, wall) = plates[0]
         at = subject.tape(truss, end)[1]
         along = 0 if wall.along[0] else 1
-        begins, stops = ((p[along] - wall.a[along]) * wall.along[along] for p in (girder.start, girder.finish))
-        on_girder = next(h.at for h in subject.job.hung[girder.tag] if h.tag == truss.tag)
-        if 0 <= begins < stops and abs(at - begins - on_girder) < EXACT:
-            found.append((truss, girder, wall, at, begins, on_girder))
+        first, last = ((p[along] - wall.a[along]) * wall.along[along] for p in (girder.start, girder.finish))
+        from_start = next(h.at for h in subject.job.hung[girder.tag] if h.tag == truss.tag)
+        on_girder = from_start if first < last else girder.span - from_start
+        if abs(at - min(first, last) - on_girder) < EXACT:
+            found.append((truss, girder, wall, at, min(first, last), on_girder))
     return found
 
 
@@ -142,13 +143,13 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
 )
 def mark_on_girder(subject: Subject, draw: Draw) -> Draft | None:
     """Where along a girder the bracket goes, from the same truss's mark on the plate across from it."""
-    found = [each for each in _hung_from_wall(subject) if each[4] > EXACT]
+    found = [each for each in _hung_from_wall(subject) if each[4] > EXACT and abs(each[5] * 2 - each[1].span) > EXACT]
     if not found:
         return None
     truss, girder, wall, at, begins, on_girder = draw.pick(found, "truss")
     text = _(
         "On wall {wall} the tape shows {at} at {truss}. Its other end hangs on {girder}. "
-        "On the same tape that girder begins at {begins}. How far along the girder is the bracket?"
+        "On the same tape that girder begins at {begins}. How far from that end of it is the bracket?"
     ).format(wall=wall.name, at=num(at, 1), truss=called(truss), girder=called(girder), begins=num(begins, 1))
     working = (
         _("Carry the same measure across: {at} from where wall {wall} begins.").format(at=num(at, 1), wall=wall.name),

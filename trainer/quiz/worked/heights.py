@@ -78,12 +78,12 @@ def _height(subject: Subject, truss: Member, run: float, z: float, where: str, h
     text = _(
         "The pitch is {pitch} and the heel {heel}. {truss} stands {where}. "
         "How high above the plate is the roof line at its top?"
-    ).format(pitch=degrees(roof.pitch), heel=roof.heel, truss=called(truss).capitalize(), where=where)
+    ).format(pitch=degrees(roof.pitch), heel=roof.heel, truss=called(truss), where=where)
     if truss.kind == "standard":
         text = _(
             "The pitch is {pitch} and the heel {heel}. {truss} has a span of {span}. "
             "How high above the plate is the roof line at its apex?"
-        ).format(pitch=degrees(roof.pitch), heel=roof.heel, truss=called(truss).capitalize(), span=num(truss.span, 1))
+        ).format(pitch=degrees(roof.pitch), heel=roof.heel, truss=called(truss), span=num(truss.span, 1))
     steps = [_("The roof line has run in level by {run}.").format(run=num(run, 1))]
     if truss.kind == "standard":
         steps = [_("Half the span: {span} ÷ 2 = {run}.").format(span=num(truss.span, 1), run=num(run, 1))]
@@ -132,7 +132,7 @@ def flat_top_length(subject: Subject, draw: Draw) -> Draft | None:
         return None
     truss, (run, length, _z) = draw.pick(found, "truss")
     text = _("{truss} stands at station {station} and has a span of {span}. How long is its flat top?").format(
-        truss=called(truss).capitalize(), station=num(run, 1), span=num(truss.span, 1)
+        truss=called(truss), station=num(run, 1), span=num(truss.span, 1)
     )
     working = (
         _("Each slope takes up as much of the span as the station: {run}.").format(run=num(run, 1)),
@@ -217,7 +217,7 @@ def eave_drop(subject: Subject, draw: Draw) -> Draft | None:
     drop = roof.heel - truss.top[0][1]
     text = _(
         "The pitch is {pitch} and the overhang {overhang}. "
-        "How far does the top of the tail of {truss} fall from the plate's outside face to its end?"
+        "From the plate's outside face to its end, how far does the tail of {truss} fall?"
     ).format(pitch=degrees(roof.pitch), overhang=roof.overhang, truss=called(truss))
     working = (_("The overhang is level, so: {rise}.").format(rise=_rise(subject, roof.overhang)),)
     cos = math.cos(math.radians(roof.pitch))

@@ -52,9 +52,9 @@ def roof_on_bearing(subject: Subject, draw: Draw) -> Draft | None:
     area = subject.load[truss.tag].ends_m2[0]
     tail = truss.ends[0].tail
     text = _(
-        "{truss} has a span of {span} and a tail of {tail} at each end. Half the bay on either side is {width} in all. "
+        "{truss} has a span of {span} and a tail of {tail} at each end. Half a bay on each side makes {width}. "
         "How much roof in plan does each of its bearings hold, in m²?"
-    ).format(truss=called(truss).capitalize(), span=num(truss.span, 1), tail=num(tail), width=num(width, 1))
+    ).format(truss=called(truss), span=num(truss.span, 1), tail=num(tail), width=num(width, 1))
     w, r = width / 1000, reach / 1000
     working = (
         _("Half the span and the tail: {half} + {tail} = {reach}.").format(
@@ -147,7 +147,10 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
     light, heavy = tie_down.capacity.framing_anchor, tie_down.capacity.tie_down_strap
     if not ends or light >= heavy:
         return None
-    truss, end, area = draw.pick(ends, "bearing")
+    by_answer: dict[int, list[tuple[Member, int, float]]] = {}
+    for each in ends:
+        by_answer.setdefault(sum(each[2] * tie_down.net_pressure > holds for holds in (light, heavy)), []).append(each)
+    truss, end, area = draw.pick(by_answer[draw.pick(sorted(by_answer), "answer")], "bearing")
     uplift = tie_down.net_pressure * area
     if min(abs(uplift - light), abs(uplift - heavy)) < 0.02:
         return None
@@ -161,13 +164,15 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
         uplift=num(uplift, 2), truss=called(truss), wall=truss.ends[end - 1].bears_on.removeprefix("plate "),
         light=num(light, 2), heavy=num(heavy, 2),
     )  # fmt: skip
+    too_weak = _("It holds {holds} kN. That is less than {uplift} kN.")
     wrong = [
-        (anchor, _("It holds {light} kN. That is less than {uplift} kN.").format(light=num(light, 2), uplift=num(uplift, 2))),
-        (strap, _("It holds {heavy} kN. That is less than {uplift} kN.").format(heavy=num(heavy, 2), uplift=num(uplift, 2))
-            if uplift > heavy else _("It is enough, but the lighter one is too.")),
+        (anchor, too_weak.format(holds=num(light, 2), uplift=num(uplift, 2))),
+        (strap, too_weak.format(holds=num(heavy, 2), uplift=num(uplift, 2))),
         (ask, _("One on the schedule holds it.")),
         (weight, _("Net uplift is what is left after the roof's weight is taken off.")),
-    ]  # fmt: skip
+    ]
+    if uplift <= heavy:
+        wrong[1] = (strap, _("It is enough, but the lighter one is too."))
     working = [
         _("A framing anchor: {light} kN. A tie-down strap: {heavy} kN.").format(
             light=num(light, 2), heavy=num(heavy, 2)
@@ -223,8 +228,8 @@ def bow_limit(subject: Subject, draw: Draw) -> Draft | None:
     bow = subject.level.tolerances.bow
     return _limit(
         _(
-            "{truss} is {size} long between its bearings. Here a bow of length ÷ {ratio} will do, and of {cap} at most. "
-            "How far may it be bowed?"
+            "{truss} is {size} long between its bearings. Here a bow of length ÷ {ratio} will do, "
+            "and of {cap} at most. How far may it be bowed?"
         ),
         truss, round(truss.span), bow.ratio, bow.cap, bow.limit(truss.span), subject.level.tolerances.plumb.ratio,
     )  # fmt: skip
@@ -243,7 +248,7 @@ def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: flo
         (limit * 2, _("It may be out one way or the other, not both together.")),
         (limit / 2, _("The whole limit counts to each side.")),
     )
-    asked = text.format(truss=called(truss).capitalize(), size=size, ratio=ratio, cap=cap)
+    asked = text.format(truss=called(truss), size=size, ratio=ratio, cap=cap)
     return number(asked, limit, working, slips, (truss.tag,), decimals=1, tolerance=0.6)
 
 
@@ -319,7 +324,7 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
     ]
     working = (
         _("Along the row it runs {bays} × {spacing} = {run}.").format(bays=right, spacing=spacing, run=right * spacing),
-        _("The angle with a rise of {run} over {across} is {angle} degrees.").format(
+        _("Along {run} and across {across}: that is {angle} degrees from the trusses.").format(
             run=right * spacing, across=num(across, 1), angle=num(angles[right])
         ),
         _("At 45 degrees it would run {across} along the row too.").format(across=num(across, 1)),

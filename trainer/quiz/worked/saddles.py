@@ -47,7 +47,7 @@ def saddle_base(subject: Subject, draw: Draw) -> Draft | None:
     text = _(
         "The opening is {opening} wide over the plates. {saddle} lies {inward} in from the plates' line. "
         "How wide is its base?"
-    ).format(opening=num(opening), saddle=called(saddle).capitalize(), inward=num(inward))
+    ).format(opening=num(opening), saddle=called(saddle), inward=num(inward))
     working = (
         _("Each valley comes in by as much as the saddle is in: {inward}.").format(inward=num(inward)),
         _("{opening} - 2 × {inward} = {base}.").format(
@@ -148,23 +148,21 @@ def saddle_under(subject: Subject, draw: Draw) -> Draft | None:
 def gable_truss_place(subject: Subject, draw: Draw) -> Draft | None:
     """How far the middle of a gable truss is from the outside of its end wall."""
     habits, plate = subject.layout.house.trusses, subject.layout.house.plan.plate_width
-    gables = [(m, w) for m in subject.of_kind("gable") if (w := subject.end_wall(m)) and w.gable]
+    gables = [(m, *at) for m in subject.of_kind("gable") if (at := subject.gable_wall(m))]
     if not gables:
         return None
-    gable, wall = draw.pick(gables, "gable")
+    gable, wall, inset = draw.pick(gables, "gable")
     inside = habits.gable_stands == "inside plate"
     how = _("against the inside of the plate") if inside else _("flush with the outside of the plate")
     text = _(
         "{gable} is {thickness} thick. Its outer face stands {how}. The plate is {plate} wide. "
         "How far is its middle from the outside of wall {wall}?"
-    ).format(gable=called(gable).capitalize(), thickness=num(gable.thickness), how=how, plate=plate, wall=wall.name)
+    ).format(gable=called(gable), thickness=num(gable.thickness), how=how, plate=plate, wall=wall.name)
     half = gable.thickness / 2
     working = (
         _("Its outer face is {face} in from the outside.").format(face=plate if inside else 0),
         _("Half its thickness is {half}.").format(half=num(half, 1)),
-        _("{face} + {half} = {station}.").format(
-            face=plate if inside else 0, half=num(half, 1), station=num(gable.station, 1)
-        ),
+        _("{face} + {half} = {station}.").format(face=plate if inside else 0, half=num(half, 1), station=num(inset, 1)),
     )
     slips = (
         (half, _("That stands it flush with the outside.")) if inside else (plate + half, _("That stands it inside.")),
@@ -173,7 +171,7 @@ def gable_truss_place(subject: Subject, draw: Draw) -> Draft | None:
         (plate - half, _("That stands it over the plate, flush with the inside.")),
         (plate / 2, _("That is the middle of the plate.")),
     )
-    return number(text, gable.station, working, slips, (gable.tag,), decimals=1)
+    return number(text, inset, working, slips, (gable.tag,), decimals=1)
 
 
 def _outriggers(subject: Subject) -> list[tuple[Member, float, int]]:
@@ -208,7 +206,7 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
     text = _(
         "{gable} has a span of {span}. Outriggers cross it every {spacing}, from each plate up to the middle. "
         "How many are there?"
-    ).format(gable=called(gable).capitalize(), span=num(span, 1), spacing=subject.spacing)
+    ).format(gable=called(gable), span=num(span, 1), spacing=subject.spacing)
     steps = math.floor(span / 2 / subject.spacing)
     working = [
         _("On one side there are {steps} full spacings, so {count} outriggers.").format(steps=steps, count=a_side),
@@ -239,25 +237,26 @@ def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
     overhang = subject.layout.house.roof.overhang
     found = []
     for gable in subject.of_kind("gable"):
-        wall = subject.end_wall(gable)
+        at = subject.gable_wall(gable)
         part = next((p for p in subject.layout.parts if p.part == "outrigger" and p.on == gable.tag), None)
-        if wall and part and wall.gable:
+        if at and part:
+            wall, inset = at
             across = 0 if wall.inward[0] else 1
             back = abs(part.finish[across] - wall.a[across])
             mates = [
                 m for m in subject.layout.members if m.row == gable.row and abs(spot(m) - part.finish[across]) < EXACT
             ]
             if mates:
-                found.append((gable, mates[0], wall, back, math.dist(part.start, part.finish)))
+                found.append((gable, mates[0], wall, inset, back, math.dist(part.start, part.finish)))
     if not found:
         return None
-    gable, mate, wall, back, length = draw.pick(found, "gable")
+    gable, mate, wall, inset, back, length = draw.pick(found, "gable")
     if abs(back + overhang - length) > EXACT:
         return None
     text = _(
         "The verge overhangs wall {wall} by {overhang}. {mate} is {back} in from the outside of that wall. "
         "How long is an outrigger from the edge of the verge back to the middle of that truss?"
-    ).format(wall=wall.name, overhang=overhang, mate=called(mate).capitalize(), back=num(back, 1))
+    ).format(wall=wall.name, overhang=overhang, mate=called(mate), back=num(back, 1))
     working = (
         _("Outside the wall: {overhang}. Inside it: {back}.").format(overhang=overhang, back=num(back, 1)),
         _("{overhang} + {back} = {length}.").format(overhang=overhang, back=num(back, 1), length=num(length, 1)),
@@ -265,7 +264,7 @@ def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
     slips = (
         (back, _("That leaves out the overhang.")),
         (float(overhang), _("That stops at the wall. It must run back to a truss.")),
-        (overhang + gable.station, _("That stops at the gable truss. It must be held further back.")),
+        (overhang + inset, _("That stops at the gable truss. It must be held further back.")),
         (length / math.cos(math.radians(subject.layout.house.roof.pitch)), _("Outriggers run level along the ridge.")),
         (2.0 * overhang, _("That is the overhang twice. The truss behind it decides.")),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Literal, get_args
 
 from trainer.layout import Member
 from trainer.plan import Wall
@@ -14,7 +15,7 @@ from trainer.quiz.worked.subject import EXACT, Subject, spot
 from trainer.quiz.worked.telling import called, listing, num
 from trainer.rules import PRACTICE, Finding, judge
 from trainer.rules.rule import LEVEL
-from trainer.site import AnyAction, Brace, Fit, Fix, Job, Refused, Stand, act, start
+from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Job, Refused, Stand, Unbrace, act, start
 from trainer.words import _
 
 FEWEST_SHOWN, MOST_SHOWN = 4, 7
@@ -125,6 +126,12 @@ class _Page:
         """The page with one action left out."""
         return _Page(self.actions[:index] + self.actions[index + 1 :], self.lines[:index] + self.lines[index + 1 :])
 
+    def with_one_more(self, index: int, action: AnyAction, line: str) -> _Page:
+        """The page with one more action before ``index``."""
+        return _Page(
+            (*self.actions[:index], action, *self.actions[index:]), (*self.lines[:index], line, *self.lines[index:])
+        )
+
     def swapped(self, index: int, action: AnyAction, line: str) -> _Page:
         """The page with another action in the place of one."""
         return _Page(
@@ -174,6 +181,8 @@ def _stood(subject: Subject, member: Member, out: float = 0.0) -> str:
     )
 
 
+Timber = Literal["web", "bottom chord", "top chord"]
+TIMBERS: tuple[Timber, ...] = get_args(Timber)
 Plant = Callable[[Subject, Draw], tuple[_Page, str] | None]
 """Makes a page with one mistake in it, and says what there is to know besides the page."""
 
@@ -288,8 +297,37 @@ def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     )
 
 
+def _cut(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
+    three = _even_row(subject, draw)
+    if not three:
+        return None
+    page = _page(subject, [m.tag for m in three[:2]])
+    member = three[int(draw.chance("which") * 2)]
+    where: Timber = draw.pick(TIMBERS, "where")
+    after = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand) and a.tag == member.tag) + 1
+    cut = Cut(tag=member.tag, where=where)
+    line = _("notch the {where} of {tag}, so that a pipe passes").format(where=where, tag=member.tag)
+    return page.with_one_more(after, cut, line), _("All trusses here are sound.")
+
+
+def _unbraced(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
+    three = _even_row(subject, draw)
+    if not three:
+        return None
+    page = _page(subject, [m.tag for m in three])
+    ties = [i for i, action in enumerate(page.actions) if isinstance(action, Brace)]
+    index = ties[int(draw.chance("which tie") * 2)]
+    brace = page.actions[index]
+    if not isinstance(brace, Brace):
+        return None
+    last = max(i for i, a in enumerate(page.actions) if isinstance(a, Fix)) + 1
+    taken = Unbrace(kind=brace.kind, tags=brace.tags)
+    told = _("No permanent bracing is in yet.")
+    return page.with_one_more(last, taken, _("take out what braces {tag}").format(tag=brace.tags[0])), told
+
+
 PLANTS: tuple[Plant, ...] = (
-    _not_braced, _off_its_mark, _before_it_was_ready, _no_bracket, _turned, _wrong_setback,
+    _cut, _unbraced, _not_braced, _off_its_mark, _before_it_was_ready, _no_bracket, _turned, _wrong_setback,
 )  # fmt: skip
 
 

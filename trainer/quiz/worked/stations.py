@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from trainer.layout import Member
 from trainer.plan import Wall
@@ -13,6 +13,8 @@ from trainer.words import _
 
 CREEP = 3
 """How far each bay is out in the mistake of measuring bay by bay, mm."""
+MOST_RUNS = 3
+"""Runs of like bays that a question tells, at most."""
 LONGEST_ROW = 14
 """Bays that a question counts, at most."""
 
@@ -90,10 +92,12 @@ def running_mark(subject: Subject, draw: Draw) -> Draft | None:
         return None
     wall, marks = draw.pick(runs, "wall")
     last = 2 + int(draw.chance("how far") * min(len(marks) - 2, LONGEST_ROW))
-    (first_at, first), (at, truss) = marks[0], marks[last]
     between = [mark for mark, _member in marks[: last + 1]]
-    bays = {round(b - a, 3) for a, b in pairwise(between)}
-    if len(bays) > 3 or any(abs(bay * 2 - round(bay * 2)) > EXACT for bay in (*bays, at)):
+    while len(_runs(between)) > MOST_RUNS:
+        between.pop()
+    last = len(between) - 1
+    (first_at, first), (at, truss) = marks[0], marks[last]
+    if any(abs(mark * 2 - round(mark * 2)) > EXACT for mark in between):
         return None
     text = _(
         "The tape is hooked on where wall {wall} begins. It shows {first_at} at {first}. "
@@ -115,17 +119,16 @@ def running_mark(subject: Subject, draw: Draw) -> Draft | None:
     return number(text, at, working, slips, (first.tag, truss.tag), decimals=1)
 
 
-def _told_bays(marks: list[float]) -> str:
+def _runs(marks: list[float]) -> list[tuple[float, int]]:
+    """Bays alike, one after another: (bay, how many)."""
     bays = [round(b - a, 1) for a, b in pairwise(marks)]
-    runs: list[tuple[float, int]] = []
-    for bay in bays:
-        if runs and runs[-1][0] == bay:
-            runs[-1] = (bay, runs[-1][1] + 1)
-        else:
-            runs.append((bay, 1))
+    return [(bay, len(list(run))) for bay, run in groupby(bays)]
+
+
+def _told_bays(marks: list[float]) -> str:
     parts = [
         (_("{count} bays of {bay}") if count > 1 else _("one bay of {bay}")).format(count=count, bay=num(bay, 1))
-        for bay, count in runs
+        for bay, count in _runs(marks)
     ]
     return _(", then ").join(parts)
 

@@ -105,6 +105,17 @@ class Subject:
                 return wall
         return None
 
+    def gable_wall(self, gable: Member) -> tuple[Wall, float] | None:
+        """The gable wall that a gable truss stands at, and how far its middle is in from the wall's outside."""
+        across = 0 if gable.start[0] == gable.finish[0] else 1
+        beside = [
+            (abs(gable.start[across] - wall.a[across]), wall.index)
+            for wall in self.layout.house.plan.walls
+            if wall.gable and wall.a[across] == wall.b[across]
+        ]
+        near, index = min(beside, default=(math.inf, -1))
+        return (self.layout.house.plan.walls[index], near) if near < self.spacing else None
+
     def corner_at(self, at: Point) -> tuple[Wall, Wall] | None:
         """The two walls that meet at a corner of the plates, the one that ends there first."""
         walls = self.layout.house.plan.walls
@@ -133,6 +144,11 @@ def standing_order(order: Order, layout: Layout) -> dict[str, dict[str, tuple[st
                 firsts.setdefault(edge.first.tag, (edge.strength, edge.why))
         found[member.tag] = firsts
     return found
+
+
+def cosine(subject: Subject) -> float:
+    """The cosine of the pitch: level run over length on the slope."""
+    return math.cos(math.radians(subject.layout.house.roof.pitch))
 
 
 def spot(member: Member) -> float:
