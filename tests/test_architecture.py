@@ -29,7 +29,7 @@ OUTSIDE = {
     "records": {"cryptography", "rfc8785"},
     "report": {"fpdf", "jinja2"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},
-    "cli": {"typer", "rich", "platformdirs"},
+    "cli": {"typer", "rich", "platformdirs", "distributed"},
 }
 """What a room may import that is neither ours nor the standard library's; nothing where it isn't listed."""
 SHELLS = {"records", "report", "shipped", "board", "cli"}

@@ -84,6 +84,8 @@ def test_fates_are_told(tmp_path: Path) -> None:
             "new", "known", "longer", "known", "known",
         ]  # fmt: skip
         assert conflicts(store) == ()
+        signed = Attempt(one.entries, (seal(KEY, "seat", one.id, one.head, len(one.entries), NOON),))
+        assert [each.fate for each in take_in(store, [signed, signed, one])] == ["signed", "known", "known"]
         assert [each.fate for each in take_in(store, [other, other, one])] == ["conflict", "known", "known"]
         ((ours, theirs),) = conflicts(store)
         assert (ours.head, theirs.head) == (one.head, other.head), "both are kept, the longer first"

@@ -16,11 +16,17 @@ from trainer.cli.board import board
 from trainer.cli.check import check
 from trainer.cli.draw import draw
 from trainer.cli.grade import grade
+from trainer.cli.key import key
 from trainer.cli.layout import layout
+from trainer.cli.pack import pack, ticket
+from trainer.cli.records import records
+from trainer.cli.regrade import regrade
 from trainer.cli.rehearse import rehearse
 from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
+from trainer.cli.sit import sit
+from trainer.cli.verify import sign, verify
 
 app = typer.Typer(
     name="trainer",
@@ -33,6 +39,9 @@ app = typer.Typer(
 )
 for command in (roof, layout, draw, check, schema, rehearse, grade, rules):
     app.command()(command)
+for command in (key, pack, ticket, sit, verify, sign, regrade):
+    app.command()(command)
+app.add_typer(records)
 
 
 @app.callback(invoke_without_command=True)

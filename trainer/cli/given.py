@@ -50,13 +50,13 @@ def faults_told() -> Iterator[None]:
         faulty("\n".join(map(str, error.faults)))
 
 
-def file_bytes(path: Path) -> bytes:
-    """Read a file that the person named; more than the reader takes is not read."""
+def file_bytes(path: Path, most: int | None = None) -> bytes:
+    """Read a file that the person named; more than the reader takes, or than ``most`` bytes, is not read."""
     from trainer.read import SIZE_LIMIT  # noqa: PLC0415
 
     try:
         with path.open("rb") as file:
-            return file.read(SIZE_LIMIT + 1)
+            return file.read((SIZE_LIMIT if most is None else most) + 1)
     except OSError as error:
         wrong_call(f"{path}: can't be read: {error.strerror or error}.")
 

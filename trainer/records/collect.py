@@ -17,11 +17,12 @@ from trainer.records.attempt import Attempt
 from trainer.records.chain import START
 from trainer.records.store import Store, insert, insert_seal
 
-Fate = Literal["new", "known", "longer", "conflict", "erased"]
+Fate = Literal["new", "known", "signed", "longer", "conflict", "erased"]
 """What came of an attempt that was brought in.
 
-``new``: it was not there; ``known``: all of it was; ``longer``: it goes on where ours ended; ``conflict``: it
-contradicts what is there; ``erased``: the person was erased here, so it was left out.
+``new``: it was not there; ``known``: all of it was; ``signed``: only a signature under it is new; ``longer``: it goes
+on where ours ended; ``conflict``: it contradicts what is there; ``erased``: the person was erased here, so it was
+left out.
 """
 
 
@@ -46,9 +47,9 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
                 continue
             before, _forked = _counted(connection, attempt.id)
             added = insert(connection, attempt.id, 0, START, attempt.entries)
-            for seal in attempt.seals:
-                insert_seal(connection, seal)
-            taken.append(Taken(attempt, _fate(before, added, _counted(connection, attempt.id)[1])))
+            signed = sum(insert_seal(connection, seal) for seal in attempt.seals)
+            fate = _fate(before, added, _counted(connection, attempt.id)[1])
+            taken.append(Taken(attempt, "signed" if fate == "known" and signed else fate))
         return tuple(taken)
 
 

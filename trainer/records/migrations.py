@@ -60,6 +60,20 @@ MIGRATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "CREATE TABLE settings (name TEXT NOT NULL PRIMARY KEY, value TEXT NOT NULL)",
         ),
     ),
+    (
+        "marks under later rules beside the recorded ones",
+        (
+            """CREATE TABLE regrades (
+                head BLOB NOT NULL,
+                house INTEGER NOT NULL,
+                layout TEXT NOT NULL,
+                rules TEXT NOT NULL,
+                score INTEGER NOT NULL,
+                outcome TEXT NOT NULL,
+                PRIMARY KEY (head, house, layout, rules)
+            )""",
+        ),
+    ),
 )
 
 

@@ -88,6 +88,8 @@ def _remove(store: Store, attempts: tuple[Attempt, ...], keep_statistics: bool, 
             connection.execute("INSERT INTO erasing VALUES (?)", (id_,))
             connection.execute("DELETE FROM entries WHERE attempt = ?", (id_,))
             connection.execute("DELETE FROM seals WHERE attempt = ?", (id_,))
+            heads = [(attempt.head,) for attempt in attempts if attempt.id == id_]
+            connection.executemany("DELETE FROM regrades WHERE head = ?", heads)
             connection.execute("DELETE FROM erasing WHERE attempt = ?", (id_,))
             connection.execute("INSERT OR IGNORE INTO erased VALUES (?)", (mark_of(id_),))
         if code is not None:

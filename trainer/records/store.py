@@ -254,10 +254,12 @@ def insert(connection: sqlite3.Connection, attempt: str, n: int, previous: bytes
     return connection.total_changes - before
 
 
-def insert_seal(connection: sqlite3.Connection, seal: Seal) -> None:
-    """Add a signature, once."""
+def insert_seal(connection: sqlite3.Connection, seal: Seal) -> bool:
+    """Add a signature, once; return whether it was new."""
+    before = connection.total_changes
     body = canonical(seal.as_json()).decode("utf-8")
     connection.execute("INSERT OR IGNORE INTO seals (attempt, body) VALUES (?, ?)", (seal.attempt, body))
+    return connection.total_changes > before
 
 
 def look_through(path: Path) -> None:

@@ -1,0 +1,151 @@
+"""Where the records are, and what commands that use them share: the clock, the keys to trust, plain words."""
+
+from __future__ import annotations
+
+import re
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import faults_told, faulty, file_bytes, wrong_call
+
+if TYPE_CHECKING:
+    from trainer.records.attempt import Attempt
+    from trainer.records.keys import PrivateKey
+    from trainer.records.pack import Pack
+    from trainer.records.store import Store
+
+DataFolder = Annotated[
+    Path | None, typer.Option("--data", metavar="DIR", help="Folder of the records; your own data folder by default.")
+]
+Assessors = Annotated[
+    list[Path] | None,
+    typer.Option("--assessor", metavar="FILE", help="An assessor's public key to trust (.pub.pem); may be repeated."),
+]
+KeyFile = Annotated[Path, typer.Option("--key", metavar="FILE", help="The assessor's private key (.pem).")]
+PassphraseFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--passphrase-file",
+        metavar="FILE",
+        envvar="TRAINER_PASSPHRASE_FILE",
+        help="Read the passphrase from a file's first line, unasked.",
+    ),
+]
+CodeName = Annotated[str, typer.Option("--code", metavar="NAME", help="Code name of who does it, never the real name.")]
+ASSESSORS = "assessors"
+"""Folder of a data folder for the public keys of assessors."""
+SEAT = "seat.pem"
+
+
+def folder_of(data: Path | None) -> Path:
+    """Return the data folder: the one given, or the user's own."""
+    from platformdirs import user_data_path  # noqa: PLC0415
+
+    return data if data is not None else user_data_path("roof-truss-trainer", appauthor=False)
+
+
+def now() -> int:
+    """Return the time, ms UTC."""
+    return time.time_ns() // 1_000_000
+
+
+@contextmanager
+def records_told() -> Iterator[None]:
+    """Tell what goes wrong with records in its own words, and leave with the right code."""
+    from trainer.records.errors import NotWritten, RecordsError  # noqa: PLC0415
+
+    try:
+        with faults_told():
+            yield
+    except NotWritten as error:
+        wrong_call(str(error))
+    except RecordsError as error:
+        faulty(str(error))
+
+
+@contextmanager
+def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
+    """Open the store of a data folder, to read it or also to write; tell what goes wrong."""
+    from trainer.records.store import FILE, Store  # noqa: PLC0415
+
+    path = folder_of(data) / FILE
+    with records_told():
+        if not write and not path.exists():
+            wrong_call(f"{path}: there are no records here yet.")
+        with Store.open(path) if write else Store.read(path) as store:
+            yield store
+
+
+def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
+    """Return the public keys of assessors that are trusted, each with the name of its file."""
+    from trainer.records.keys import read_public  # noqa: PLC0415
+
+    folder = folder_of(data) / ASSESSORS
+    found = sorted(folder.glob("*.pub.pem")) if folder.is_dir() else []
+    with records_told():
+        return {
+            read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem")
+            for path in (*found, *(given or ()))
+        }
+
+
+def private_key(path: Path, passphrase_file: Path | None) -> PrivateKey:
+    """Read an assessor's private key, asking for its passphrase where no file gives it."""
+    from trainer.records.keys import read_private  # noqa: PLC0415
+
+    pem = file_bytes(path)
+    with records_told():
+        return read_private(pem, passphrase(passphrase_file), str(path))
+
+
+def passphrase(file: Path | None, *, new: bool = False) -> str:
+    """Return a passphrase, from a file's first line or typed unseen; a ``new`` one is typed twice."""
+    if file is not None:
+        return file_bytes(file).decode("utf-8", errors="replace").split("\n")[0].rstrip("\r")
+    return str(typer.prompt("Passphrase", hide_input=True, confirmation_prompt=new, err=True))
+
+
+def seat_key(data: Path | None) -> PrivateKey:
+    """Return this seat's own key, made the first time it is asked for."""
+    from trainer.records.keys import new_key, read_private, save_key  # noqa: PLC0415
+
+    path = folder_of(data) / SEAT
+    with records_told():
+        if not path.exists():
+            folder_of(data).mkdir(parents=True, exist_ok=True)
+            save_key(new_key(), None, path)
+        return read_private(file_bytes(path), None, str(path))
+
+
+def moment(at: int) -> str:
+    """Return a time in ms UTC for people."""
+    return time.strftime("%Y-%m-%d %H:%M", time.gmtime(at // 1000)) + " UTC"
+
+
+def given_pack(path: Path) -> Pack:
+    """Read an assessment pack; tell its faults and stop if there are any."""
+    from trainer.records.pack import read_pack  # noqa: PLC0415
+    from trainer.records.signed import MOST_BYTES  # noqa: PLC0415
+
+    with records_told():
+        return read_pack(file_bytes(path, MOST_BYTES), str(path))
+
+
+def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
+    """Return all attempts of a store, or one person's, by when they began."""
+    ids = sorted({str(o.get("attempt")) for o in store.openings() if o and (code is None or o.get("code") == code)})
+    found = (attempt for id_ in ids for attempt in store.attempts(id_))
+    return sorted(found, key=lambda each: (each.began, each.id, each.head))
+
+
+def right_code(code: str) -> None:
+    """Stop at a code name that is none."""
+    from trainer.records.bodies import CODE  # noqa: PLC0415
+
+    if not re.fullmatch(CODE, code):
+        wrong_call(f"'{code[:40]}' is no code name: use letters, figures, - and _, 40 at most, and no real name.")

@@ -1,0 +1,86 @@
+"""``trainer pack`` and ``trainer ticket``: what an assessor hands out."""
+
+from __future__ import annotations
+
+import secrets
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, now, private_key, records_told, right_code
+from trainer.cli.given import file_bytes, given_layout, given_level, say
+
+if TYPE_CHECKING:
+    from trainer.records.pack import SeedPolicy
+
+Levels = Annotated[list[str], typer.Argument(metavar="LEVEL...", help="The houses, in the order they are sat.")]
+Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="Write it to this file.")]
+Title = Annotated[str, typer.Option("--title", metavar="TEXT", help="What the assessment is called.")]
+Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help="Time for all of it.")]
+ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help="Instead of the levels' own.")]
+Seed = Annotated[int | None, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the sites; drawn without it.")]
+OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help="Each candidate gets a site of their own.")]
+PackFile = Annotated[Path, typer.Argument(metavar="PACK", help="An assessment pack.")]
+Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help="On top of the pack's time.")]
+Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help="For how long the ticket can be used.")]
+HOUR = 3_600_000
+
+
+def pack(
+    levels: Levels,
+    output: Out,
+    key: KeyFile,
+    title: Title = "Assessment",
+    minutes: Minutes = None,
+    practice_mark: ToMeet = None,
+    seed: Seed = None,
+    own_seeds: OwnSeeds = False,
+    passphrase_file: PassphraseFile = None,
+) -> None:
+    """Make an assessment pack and sign it.
+
+    It carries the level files whole. A sitting of it gives no hints and says nothing until it is closed.
+    """
+    from trainer.records.files import write_whole  # noqa: PLC0415
+    from trainer.records.pack import make_pack  # noqa: PLC0415
+    from trainer.records.signed import write_signed  # noqa: PLC0415
+    from trainer.shipped import find_level  # noqa: PLC0415
+
+    for level in levels:
+        given_layout(given_level(level))
+    texts = [file_bytes(find_level(level)).decode("utf-8") for level in levels]
+    drawn = secrets.randbelow(2**48) if seed is None else seed
+    policy: SeedPolicy = "by code" if own_seeds else "same"
+    with records_told():
+        signer = private_key(key, passphrase_file)
+        made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark)
+        write_whole(output, write_signed(made.signed))
+    say(f"Wrote {output}: houses {', '.join(levels)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
+
+
+def ticket(
+    pack: PackFile,
+    code: CodeName,
+    key: KeyFile,
+    output: Out,
+    extra_minutes: Extra = 0,
+    hours: Hours = 12,
+    passphrase_file: PassphraseFile = None,
+) -> None:
+    """Let one candidate sit a pack, once.
+
+    Give it out where you watch the sitting: the record then says 'supervised'.
+    """
+    from trainer.records.files import write_whole  # noqa: PLC0415
+    from trainer.records.pack import make_ticket  # noqa: PLC0415
+    from trainer.records.signed import write_signed  # noqa: PLC0415
+
+    right_code(code)
+    with records_told():
+        sat = given_pack(pack)
+        signer = private_key(key, passphrase_file)
+        at = now()
+        made = make_ticket(signer, sat, code, secrets.token_hex(16), at, at + hours * HOUR, extra_minutes)
+        write_whole(output, write_signed(made.signed))
+    say(f"Wrote {output}: for {code}, to be used within {hours} hours.")

@@ -1,0 +1,187 @@
+"""``trainer records collect``, ``export``, ``backup`` and ``save-what-holds``: records in and out."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, stored, trusted_keys
+from trainer.cli.given import faulty, file_bytes, say, wrong_call
+from trainer.cli.records.look import OfCode
+
+if TYPE_CHECKING:
+    from trainer.records.attempt import Attempt
+    from trainer.records.store import Store
+
+
+class Form(StrEnum):
+    """What records are exported as."""
+
+    files = "files"
+    csv = "csv"
+    lines = "lines"
+    xapi = "xapi"
+
+
+Folders = Annotated[list[Path], typer.Argument(metavar="FOLDER...", help="Folders to look through, or single files.")]
+As = Annotated[Form, typer.Option("--as", help="One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements.")]
+Out = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="The file to write; for 'files' a folder.")]
+Home = Annotated[
+    str, typer.Option("--home", metavar="IRI", help="Your college's own address for xAPI; none of ours by default.")
+]
+NewFile = Annotated[Path, typer.Argument(metavar="FILE", help="The new file to write.")]
+Damaged = Annotated[Path, typer.Argument(metavar="FILE", help="The damaged store (records.db).")]
+ENDINGS = (".attempt.json", ".jsonl", ".db")
+BATCH = 100
+
+
+def collect(folders: Folders, data: DataFolder = None) -> None:
+    """Bring the records of many seats together.
+
+    Takes result files, JSON lines and whole stores, from any depth. In whatever order and however often they come,
+    the outcome is the same. A file that does not hold is named and left out; everything else is taken.
+    """
+    from trainer.records.collect import conflicts, take_in  # noqa: PLC0415
+
+    troubles: list[str] = []
+    fates: Counter[str] = Counter()
+    with stored(data, write=True) as store:
+        batch: list[Attempt] = []
+        for attempt in _found(_files(folders, store.path), troubles):
+            batch.append(attempt)
+            if len(batch) == BATCH:
+                fates.update(each.fate for each in take_in(store, batch))
+                batch = []
+        fates.update(each.fate for each in take_in(store, batch))
+        clashes = conflicts(store)
+    said = {
+        "new": "new", "known": "here already", "signed": "newly signed", "longer": "longer than before",
+        "conflict": "in conflict",
+        "erased": "left out, since the person was erased here",
+    }  # fmt: skip
+    typer.echo("; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or "Nothing found.")
+    for ends in clashes:
+        codes = " and ".join(end.head_code for end in ends)
+        say(f"Conflict: attempt {ends[0].id} of {ends[0].code} has several ends, with the codes {codes}. All are kept.")
+    if troubles:
+        faulty("\n".join(troubles))
+
+
+def export(
+    output: Out,
+    as_: As = Form.files,
+    code: OfCode = None,
+    home: Home = "",
+    data: DataFolder = None,
+    assessor: Assessors = None,
+) -> None:
+    """Write records out: files, a table, lines or xAPI.
+
+    Code names only; the names behind them never leave the store.
+    """
+    from trainer.records.files import write_whole  # noqa: PLC0415
+    from trainer.records.record_file import file_name, write_record  # noqa: PLC0415
+    from trainer.records.tables import as_csv, as_lines  # noqa: PLC0415
+    from trainer.records.trust import trust_of  # noqa: PLC0415
+    from trainer.records.xapi import BASE, statements  # noqa: PLC0415
+
+    trusted = trusted_keys(data, assessor)
+    with stored(data) as store:
+        every = _sound(store, code)
+        match as_:
+            case Form.files:
+                if not output.is_dir():
+                    wrong_call(f"{output}: no folder. Make it first.")
+                for attempt in every:
+                    write_whole(output / file_name(attempt), write_record(attempt))
+            case Form.csv:
+                table = as_csv((attempt, trust_of(attempt, trusted)) for attempt in every)
+                write_whole(output, table.encode("utf-8"))
+            case Form.lines:
+                write_whole(output, b"".join(as_lines(every)))
+            case Form.xapi:
+                base = home.rstrip("/") + "/" if home else BASE
+                told = [each for attempt in every for each in statements(attempt, base)]
+                write_whole(output, json.dumps(told, ensure_ascii=False).encode("utf-8"))
+    say(f"Wrote {output}: {len(every)} attempts.")
+
+
+def backup(file: NewFile, data: DataFolder = None) -> None:
+    """Copy the whole store and look the copy over.
+
+    The copy holds names too, since it must be able to stand in for the store: keep it as carefully.
+    """
+    from trainer.records.keeping import back_up  # noqa: PLC0415
+
+    with stored(data) as store:
+        health = back_up(store, file)
+    say(f"Wrote {file}: {health.attempts} attempts, {health.entries} entries.")
+    if health.troubles:
+        faulty("\n".join(["The copy is exact, and this does not hold in it:", *health.troubles]))
+
+
+def save_what_holds(file: Damaged, output: Out) -> None:
+    """Write what still holds of a damaged store to a new one.
+
+    The damaged file is only read. Put the new one in its place yourself, once you have kept the old one.
+    """
+    from trainer.records.keeping import save_what_holds as save  # noqa: PLC0415
+
+    if not file.is_file():
+        wrong_call(f"{file}: no such file.")
+    with records_told():
+        saved = save(file, output)
+    say(f"Wrote {output}: {saved.entries} entries; {saved.whole} attempts to their close, {saved.cut} without one.")
+    say(f"{saved.lost} more entries could be read, and do not hold." if saved.lost else "Nothing read was left out.")
+
+
+def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
+    """Every file to take in, but our own store, in an order that tells nothing."""
+    for folder in folders:
+        if folder.is_file():
+            yield folder
+        elif folder.is_dir():
+            found = (path for path in sorted(folder.rglob("*")) if path.name.endswith(ENDINGS) and path.is_file())
+            yield from (path for path in found if path.resolve() != ours.resolve())
+        else:
+            wrong_call(f"{folder}: no such file or folder.")
+
+
+def _found(files: Iterator[Path], troubles: list[str]) -> Iterator[Attempt]:
+    """Read every attempt; what does not hold goes to ``troubles``."""
+    from trainer.read import Faulty  # noqa: PLC0415
+    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
+    from trainer.records.store import Store  # noqa: PLC0415
+
+    for path in files:
+        try:
+            if path.suffix == ".db":
+                with Store.read(path) as store:
+                    every = every_attempt(store)
+                yield from (attempt for attempt in every if attempt.fault is None)
+                broken = [attempt for attempt in every if attempt.fault is not None]
+                troubles += [f"{path}: attempt {attempt.id} does not hold; it was left out." for attempt in broken]
+            elif path.suffix == ".jsonl":
+                for n, line in enumerate(path.read_bytes().splitlines(), 1):
+                    yield read_record(line, f"{path}, attempt {n}").attempt
+            else:
+                yield read_record(file_bytes(path, MOST_BYTES), str(path)).attempt
+        except (Faulty, RecordsError) as error:
+            troubles.append(str(error))
+        except OSError as error:
+            troubles.append(f"{path}: can't be read: {error.strerror or error}.")
+
+
+def _sound(store: Store, code: str | None) -> list[Attempt]:
+    every = every_attempt(store, code)
+    sound = [attempt for attempt in every if attempt.fault is None]
+    if len(sound) < len(every):
+        say(f"{len(every) - len(sound)} attempts do not hold and were left out: 'trainer verify' says why.")
+    return sound

@@ -1,0 +1,92 @@
+"""``trainer regrade``: recorded attempts judged again under the rules of today."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from concurrent.futures import ProcessPoolExecutor
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.data import DataFolder, every_attempt, stored
+from trainer.cli.given import say, wrong_call
+from trainer.cli.table import table
+
+if TYPE_CHECKING:
+    from trainer.records.attempt import Attempt
+    from trainer.records.judging import Judged
+
+Keep = Annotated[bool, typer.Option("--keep", help="Keep the marks of today beside the recorded ones.")]
+Processes = Annotated[int | None, typer.Option("--processes", min=1, max=256, help="How many at once on this machine.")]
+Scheduler = Annotated[
+    str | None,
+    typer.Option("--scheduler", metavar="ADDRESS", help="Judge on a Dask cluster (extra 'cluster')."),
+]
+FEW = 16
+"""Attempts that are judged sooner than other processes start."""
+
+
+def regrade(
+    keep: Keep = False, processes: Processes = None, scheduler: Scheduler = None, data: DataFolder = None
+) -> None:
+    """Show what marks would be under the rules of today.
+
+    Every recorded action is judged again. Recorded marks never change; with --keep, those of today are kept beside
+    them and both are shown from then on.
+    """
+    from trainer.records.regrade import keep as keep_marks  # noqa: PLC0415
+    from trainer.records.regrade import pack_up  # noqa: PLC0415
+
+    with stored(data, write=keep) as store:
+        every = every_attempt(store)
+        sound = [attempt for attempt in every if attempt.fault is None]
+        found = list(zip(sound, _judge([pack_up(each) for each in sound], processes, scheduler), strict=True))
+        typer.echo(_changes(found))
+        if len(sound) < len(every):
+            say(f"{len(every) - len(sound)} attempts do not hold and were left out: 'trainer verify' says why.")
+        if keep:
+            say(f"Kept {keep_marks(store, found)} marks of today beside the recorded ones.")
+
+
+def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) -> Iterable[tuple[Judged, ...]]:
+    """Judge attempts here, in several processes or on a cluster; the results are the same."""
+    from trainer.records.regrade import judged  # noqa: PLC0415
+
+    if scheduler is not None:
+        return _on_cluster(packed, scheduler)
+    count = processes or (1 if len(packed) <= FEW else os.cpu_count() or 1)
+    if count == 1:
+        return [judged(each) for each in packed]
+    with ProcessPoolExecutor(count) as pool:
+        return list(pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count))))
+
+
+def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, ...]]:
+    from trainer.records.regrade import judged  # noqa: PLC0415
+
+    try:
+        from distributed import Client  # noqa: PLC0415
+    except ImportError:
+        wrong_call("Judging on a cluster needs the extra 'cluster': pip install 'roof-truss-trainer[cluster]'.")
+    try:
+        client = Client(scheduler, timeout="10s")
+    except (OSError, ValueError) as error:
+        wrong_call(f"{scheduler}: the cluster does not answer: {error}")
+    with client:
+        found: list[tuple[Judged, ...]] = client.gather(client.map(judged, packed, pure=False))
+        return found
+
+
+def _changes(found: list[tuple[Attempt, tuple[Judged, ...]]]) -> str:
+    rows, houses = [], 0
+    for attempt, judged in found:
+        houses += len(judged)
+        for each in judged:
+            if not each.same:
+                then = "not marked" if each.then is None else f"{each.then[0]} {each.then[1]}"
+                now = each.trouble if each.now is None else f"{each.now[0]} {each.now[1]}"
+                note = "" if each.then != each.now else "same mark, other findings"
+                rows.append((attempt.code, attempt.id[:8], each.level, then, now, note))
+    head = f"Judged again: houses {houses}, attempts {len(found)}. Would change: {len(rows)}."
+    return head if not rows else f"{head}\n\n{table(('code', 'attempt', 'level', 'then', 'now', ''), rows)}"

@@ -1,0 +1,157 @@
+"""``trainer verify`` and ``trainer sign``: what holds of a result, and an assessor's signature under it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, TypedDict
+
+import typer
+
+from trainer.cli.data import (
+    Assessors,
+    DataFolder,
+    KeyFile,
+    PassphraseFile,
+    every_attempt,
+    given_pack,
+    now,
+    private_key,
+    records_told,
+    trusted_keys,
+)
+from trainer.cli.given import AsJson, faulty, file_bytes, say
+
+if TYPE_CHECKING:
+    from trainer.records.attempt import Attempt
+    from trainer.records.pack import Pack
+    from trainer.records.verify import Said
+
+Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
+ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json).")]
+PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help="The pack it should be a sitting of.")]
+Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help="The code written down at the close.")]
+MustWritten = Annotated[str, typer.Option("--code", metavar="CODE", help="The code that you wrote down at the close.")]
+
+
+class Told(TypedDict):
+    """What is told of one attempt, or under an empty name of a whole store; ``said`` has states and sentences."""
+
+    attempt: str
+    code: str
+    trust: str
+    head_code: str
+    said: list[dict[str, str]]
+
+
+SIGNS = {"holds": "holds  ", "fails": "FAILS  ", "unknown": "unknown"}
+
+
+def verify(
+    file: Result,
+    code: Written = None,
+    pack: PackFile = None,
+    assessor: Assessors = None,
+    data: DataFolder = None,
+    as_json: AsJson = False,
+) -> None:
+    """Say what holds of a result, and what can't be known.
+
+    Checks the chain, the signatures and the ticket, and judges every house again. Leaves with 1 if anything fails.
+    """
+    trusted = trusted_keys(data, assessor)
+    given = None if pack is None else given_pack(pack)
+    told = _store_told(file, trusted) if file.suffix == ".db" else _file_told(file, trusted, given, code)
+    fails = any(said["state"] == "fails" for each in told for said in each["said"])
+    if as_json:
+        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": told}))
+    else:
+        typer.echo(_for_people(told))
+    raise typer.Exit(1 if fails else 0)
+
+
+def sign(
+    file: ResultFile,
+    code: MustWritten,
+    key: KeyFile,
+    passphrase_file: PassphraseFile = None,
+) -> None:
+    """Counter-sign a result whose code you wrote down.
+
+    Do it only for a sitting that you watched. The signature goes into the file; nothing else of it changes.
+    """
+    from trainer.records.attempt import Attempt  # noqa: PLC0415
+    from trainer.records.chain import same_code  # noqa: PLC0415
+    from trainer.records.files import write_whole  # noqa: PLC0415
+    from trainer.records.record_file import write_record  # noqa: PLC0415
+    from trainer.records.seal import seal  # noqa: PLC0415
+
+    attempt = given_result(file)[0]
+    if not attempt.closed:
+        faulty(f"{file}: this attempt was never closed, so there is no end to sign.")
+    if not same_code(code, attempt.head_code):
+        faulty(f"{file}: its code is {attempt.head_code}, not the one you wrote down. It was not signed.")
+    with records_told():
+        signer = private_key(key, passphrase_file)
+        signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
+        write_whole(file, write_record(Attempt(attempt.entries, (*attempt.seals, signed))))
+    say(f"Signed {file}.")
+
+
+def given_result(file: Path) -> tuple[Attempt, bool]:
+    """Read a result file; return the attempt, and whether the file is byte for byte as it was written."""
+    from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
+
+    with records_told():
+        read = read_record(file_bytes(file, MOST_BYTES), str(file))
+    return read.attempt, read.untouched
+
+
+def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Told]:
+    attempt, untouched = given_result(file)
+    told = _told(attempt, trusted, pack, code)
+    if not untouched:
+        text = "Another program set the file's text out anew. What is recorded in it is unchanged."
+        told["said"].append({"state": "unknown", "text": text})
+    return [told]
+
+
+def _store_told(file: Path, trusted: dict[str, str]) -> list[Told]:
+    from trainer.records.keeping import look_over  # noqa: PLC0415
+    from trainer.records.store import Store  # noqa: PLC0415
+
+    with records_told(), Store.read(file) as store:
+        health = look_over(store)
+        text = f"The store is sound: {health.attempts} attempts, {health.entries} entries."
+        whole = [{"state": "fails", "text": trouble} for trouble in health.troubles]
+        told = [_told(attempt, trusted, None, None) for attempt in every_attempt(store)]
+    said = whole or [{"state": "holds", "text": text}]
+    return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
+
+
+def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Told:
+    from trainer.records.trust import examine_sitting, trust_of  # noqa: PLC0415
+    from trainer.records.verify import examine, examine_marks  # noqa: PLC0415
+
+    said: list[Said] = list(examine(attempt, trusted, code))
+    if attempt.fault is None:
+        said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack)]
+    return {
+        "attempt": attempt.id,
+        "code": attempt.code,
+        "trust": trust_of(attempt, trusted) if attempt.fault is None else "self-study",
+        "head_code": attempt.head_code,
+        "said": [{"state": each.state, "text": each.text} for each in said],
+    }
+
+
+def _for_people(told: list[Told]) -> str:
+    from trainer.records.verify import LIMITS  # noqa: PLC0415
+
+    parts = []
+    for each in told:
+        head = f"{each['code']}, attempt {each['attempt']}: {each['trust']}" if each["attempt"] else "The store"
+        lines = [f"  {SIGNS[said['state']]}  {said['text']}" for said in each["said"]]
+        parts.append("\n".join([head, *lines]))
+    limits = "\n".join(["What no record from such a machine can show:", *(f"  {limit}" for limit in LIMITS)])
+    return "\n\n".join([*parts, limits])
