@@ -10,6 +10,7 @@ from typing import Any
 from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START, Entry, link
+from trainer.rules import Finding
 
 EDITIONS = {"trainer": "0.1.0", "layout": "aaaa", "rules": "bbbb"}
 NOON = 1_760_000_000_000
@@ -47,3 +48,29 @@ def chain(*told: dict[str, Any]) -> tuple[Entry, ...]:
 
 def attempt(acts: int = 5, seed: int = 1, closed: bool = True, **more: Any) -> Attempt:
     return Attempt(chain(*said(acts, seed, closed, **more)))
+
+
+CHOICES = {"choices": {"a": "The girder", "b": "The hip", "c": "The saddle"}}
+TWO = [["a", "x"], ["b", "y"]]
+PAIRS = {"source": {"a": "TG", "b": "H"}, "target": {"x": "truncated girder", "y": "hip"}}
+
+
+def with_answers() -> Attempt:
+    """Three houses, each marked otherwise, and a paper with every kind of question."""
+    found = [
+        Finding(rule, 1, "T1", severity, "", "", "", "", "", "", "")  # type: ignore[arg-type]
+        for rule, severity in (("a", "rework"), ("b", "rework"), ("c", "habit"))
+    ]
+    told = [
+        opening(), house(), act(0), act(1, found), bodies.act(NOON + 2500, 2, {"do": "hand_over"}, [], "Too soon."),
+        bodies.mark(NOON + 61_234, 83, "met"),
+        house("emu", NOON + 70_000), bodies.mark(NOON + 80_000, 40, "not yet met"),
+        house("owl", NOON + 90_000), bodies.mark(NOON + 95_000, 100, "unfinished"), bodies.paper(NOON, "stand", 3),
+        bodies.answer(NOON, "q-1", "choice", "Which first?", ["a"], ["a", "c"], False, 4200, False, CHOICES),
+        bodies.answer(NOON, "q-2", "numeric", "How far, in mm?", 600.5, [598, 602], True, 10),
+        bodies.answer(NOON, "q-3", "matching", "What is it?", [["a", "x"]], TWO, False, 1, True, PAIRS),
+        bodies.answer(NOON, "q-4", "sequencing", "In order?", ["b", "a"], ["a", "b", "c"], False, 0, False, CHOICES),
+        bodies.answer(NOON, "q-5", "numeric", "And none given?", None, [-0.5, 1e-7], False, 999),
+        bodies.close(NOON + 99_990),
+    ]  # fmt: skip
+    return Attempt(chain(*told))
