@@ -20,7 +20,8 @@ STUB = ((0, 0), (13800, 0), (13800, 7800), (9000, 7800), (9000, 9300), (4200, 93
 
 
 def house(outline, gables="", spacing=600, setback=1800, **more) -> Layout:
-    return lay_out(House(Plan(outline, 90, frozenset(gables)), RoofSpec(22.5, 600, 0), TrussSpec(spacing, setback, **more)))
+    trusses = TrussSpec(spacing, setback, **more)
+    return lay_out(House(Plan(outline, 90, frozenset(gables)), RoofSpec(22.5, 600, 0), trusses))
 
 
 def at(layout, kind, axis, wing=None):

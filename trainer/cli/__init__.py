@@ -7,6 +7,7 @@ a mistyped option answer at once.
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from io import TextIOWrapper
 
 import typer
@@ -37,9 +38,11 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-for command in (roof, layout, draw, check, schema, rehearse, grade, rules):
-    app.command()(command)
-for command in (key, pack, ticket, sit, verify, sign, regrade):
+commands: tuple[Callable[..., None], ...] = (
+    *(roof, layout, draw, check, schema, rehearse, grade, rules),
+    *(key, pack, ticket, sit, verify, sign, regrade),
+)
+for command in commands:
     app.command()(command)
 app.add_typer(records)
 
