@@ -98,11 +98,11 @@ class AtTheScreen(Person):
 def screen() -> Iterator[None]:
     """A virtual screen of its own."""
     read, write = os.pipe()
-    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", "1920x1080x24", "-nolisten", "tcp"]
+    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", "1920x1080x24", "-nolisten", "tcp", "-noreset"]
     server = subprocess.Popen(command, pass_fds=(write,), stderr=subprocess.DEVNULL)
     os.close(write)
-    number = os.read(read, 16).decode().strip()
-    os.close(read)
+    with os.fdopen(read, encoding="ascii") as told:
+        number = told.readline().strip()  # the whole line: the server dies if it can't write its end
     before = {name: os.environ.get(name) for name in ("DISPLAY", "SDL_VIDEODRIVER")}
     pygame.display.quit()
     os.environ.update(DISPLAY=f":{number}", SDL_VIDEODRIVER="x11")
