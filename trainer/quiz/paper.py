@@ -1,0 +1,167 @@
+"""Papers: the same seed the same paper, other seeds parallel forms of it.
+
+Each topic's written questions, easy to hard, are dealt out like cards to as many forms as the blueprint has;
+a seed takes the form ``seed % forms``. So papers from that many seeds in a row share no written question, and
+every form gets its part of the easy ones and of the hard ones.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from trainer.quiz.bank import Question
+from trainer.quiz.blueprint import Blueprint, Part, blueprint
+from trainer.quiz.from_bank import asked
+from trainer.quiz.question import Asked
+from trainer.quiz.unit import TOPICS, Topic
+from trainer.quiz.worked import FAMILIES, Subject
+from trainer.rehearse.chance import chance
+from trainer.words import _
+
+SEEDS = 1_000_000
+"""Seeds of worked questions lie below this."""
+TRIES = 4
+"""Seeds tried for a worked question that is not on the paper yet."""
+MOST_QUESTIONS = 400
+
+
+class TooFewQuestions(ValueError):  # noqa: N818 - it is an answer about a bank, not a fault of the program
+    """Raised where there are not as many questions as were asked for; says how many there are."""
+
+
+@dataclass(frozen=True)
+class Paper:
+    """The questions of one paper, topic by topic."""
+
+    seed: int
+    questions: tuple[Asked, ...]
+
+
+def make_paper(
+    bank: Sequence[Question],
+    subjects: Sequence[Subject] = (),
+    seed: int = 0,
+    count: int = 40,
+    topics: Collection[Topic] = TOPICS,
+) -> Paper:
+    """Return a paper from a bank and, where there are ``subjects``, from questions worked on these houses.
+
+    :raises TooFewQuestions: where bank and houses don't hold ``count`` different questions on ``topics``.
+    """
+    plan = blueprint(bank, count, topics, houses=bool(subjects))
+    chosen = _Choice(bank, subjects, seed, plan)
+    for part in plan.parts:
+        chosen.take(part)
+    chosen.fill(count, [part.topic for part in plan.parts])
+    if len(chosen.questions) < count:
+        text = _("There are only {found} questions for such a paper, and {count} were asked for. Ask for fewer.")
+        raise TooFewQuestions(text.format(found=len(chosen.questions), count=count))
+    ordered = sorted(chosen.questions.values(), key=lambda q: (TOPICS.index(q.topic), q.difficulty, q.written, q.id))
+    return Paper(seed, tuple(ordered))
+
+
+def question_again(
+    id_: str, bank: Mapping[str, Question], subjects: Mapping[str, Subject], seed: int = 0
+) -> Asked | None:
+    """Return the question with this id: a written one, or a worked one of one of these houses; none where it's gone."""
+    if id_ in bank:
+        return asked(bank[id_], seed)
+    name, _dot, rest = id_.partition(".")
+    level, _dot, own_seed = rest.rpartition(".")
+    if name not in FAMILIES or level not in subjects or not own_seed.isdigit():
+        return None
+    return FAMILIES[name].ask(subjects[level], int(own_seed))
+
+
+class _Choice:
+    """A paper while its questions are chosen."""
+
+    def __init__(self, bank: Sequence[Question], subjects: Sequence[Subject], seed: int, plan: Blueprint) -> None:
+        self.subjects, self.seed, self.plan = subjects, seed, plan
+        self.by_topic: dict[Topic, list[Question]] = {}
+        for question in bank:
+            self.by_topic.setdefault(question.topic, []).append(question)
+        self.questions: dict[str, Asked] = {}
+        self.texts: set[str] = set()
+        self.hardness: Counter[int] = Counter()
+        self.families: Counter[str] = Counter()
+
+    def take(self, part: Part) -> None:
+        """Take a part's worked questions, its written ones from this form, and more written ones where houses fail."""
+        want = part.written + part.worked
+        worked = self._worked(part.topic)
+        got = 0
+        while got < part.worked and (question := next(worked, None)):
+            got += self._add(question)
+        pool = self._form(part.topic)
+        while got < want and pool:
+            got += self._add(asked(self._wanted(pool), self.seed))
+
+    def fill(self, count: int, topics: Sequence[Topic]) -> None:
+        """Make up what is missing: from houses on any of the topics, then from other forms."""
+        for source in (self._worked, self._all_written):
+            for topic in topics:
+                for question in source(topic):
+                    if len(self.questions) >= count:
+                        return
+                    self._add(question)
+
+    def _add(self, question: Asked) -> bool:
+        if question.id in self.questions or question.text in self.texts:
+            return False
+        self.questions[question.id] = question
+        self.texts.add(question.text)
+        self.hardness[question.difficulty] += 1
+        if not question.written:
+            self.families[question.id.partition(".")[0]] += 1
+        return True
+
+    def _need(self, difficulty: int) -> int:
+        """How many more of a difficulty the blueprint asks for."""
+        return self.plan.hardness[difficulty] - self.hardness[difficulty]
+
+    def _form(self, topic: Topic) -> list[Question]:
+        """The part of a topic's written questions that is dealt to this seed."""
+        ordered = sorted(self.by_topic.get(topic, ()), key=lambda q: (q.difficulty, chance(0, "deal", q.id)))
+        shift = int(chance(0, "deal", topic) * self.plan.forms)
+        return [q for i, q in enumerate(ordered) if (i + shift) % self.plan.forms == self.seed % self.plan.forms]
+
+    def _wanted(self, pool: list[Question]) -> Question:
+        """Take out of ``pool`` the question that the paper needs most for its difficulty."""
+        best = max(pool, key=lambda q: (self._need(q.difficulty), chance(self.seed, "written", q.id)))
+        pool.remove(best)
+        return best
+
+    def _all_written(self, topic: Topic) -> Iterator[Asked]:
+        pool = [q for q in self.by_topic.get(topic, ()) if q.id not in self.questions]
+        while pool:
+            yield asked(self._wanted(pool), self.seed)
+
+    def _worked(self, topic: Topic) -> Iterator[Asked]:
+        """Worked questions on a topic: each family in turn before any comes again."""
+        names = [family.name for family in FAMILIES.values() if family.topic == topic]
+        for turn in range(TRIES):
+            left = list(names)
+            while left and self.subjects:
+                name = max(
+                    left,
+                    key=lambda n: (
+                        -self.families[n],
+                        self._need(FAMILIES[n].difficulty),
+                        chance(self.seed, "family", n, turn),
+                    ),
+                )
+                left.remove(name)
+                if question := self._ask(name, turn):
+                    yield question
+
+    def _ask(self, name: str, turn: int) -> Asked | None:
+        first = int(chance(self.seed, "house", name, turn) * len(self.subjects))
+        for i in range(len(self.subjects)):
+            subject = self.subjects[(first + i) % len(self.subjects)]
+            seed = int(chance(self.seed, "question", name, subject.level.id, turn) * SEEDS)
+            if question := FAMILIES[name].ask(subject, seed):
+                return question
+        return None

@@ -1,0 +1,178 @@
+"""Written questions as a spreadsheet's CSV: one row a question; and back, with every fault of every row.
+
+Choices, steps and left sides fill the columns A to H; the answer is a letter, letters, a number, or (for a
+match) the right sides, which stand in ``with A`` to ``with H``. Steps stand in their right order.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, Place, PutInOrder, Question
+from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, validate
+from trainer.read.document import Document, Lines
+
+SPOTS = "ABCDEFGH"
+HEADS = (
+    "id", "kind", "topic", "difficulty", "serves", "text", *SPOTS, *(f"with {spot}" for spot in SPOTS), "answer",
+    "unit", "tolerance", "why", "safety", "source",
+)  # fmt: skip
+NEEDED = ("id", "kind", "topic", "difficulty", "serves", "text", "why", "source")
+MOST_ROWS = 2000
+_WHOLE = "a whole number"
+
+
+def write_sheet(questions: Iterable[Question]) -> str:
+    """Return questions as CSV text with a header row."""
+    out = io.StringIO(newline="")
+    writer = csv.DictWriter(out, HEADS, restval="")
+    writer.writeheader()
+    for question in questions:
+        writer.writerow({name: _cell(value) for name, value in _row(question).items()})
+    return out.getvalue()
+
+
+def _cell(value: Any) -> str:
+    """A cell's text; one that a spreadsheet would run as a formula gets a mark before it."""
+    text = f"{value:g}" if isinstance(value, float) else str(value)
+    return f"'{text}" if text[:1] in ("=", "+", "@") or (text[:1] == "-" and not _is_number(text)) else text
+
+
+def _is_number(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True
+
+
+def _row(question: Question) -> dict[str, Any]:
+    row: dict[str, Any] = {
+        "id": question.id, "kind": question.kind, "topic": question.topic, "difficulty": question.difficulty,
+        "serves": "; ".join(question.serves), "text": question.text, "why": question.why,
+        "safety": question.safety or "", "source": question.source,
+    }  # fmt: skip
+    match question:
+        case ChooseOne() | ChooseSeveral():
+            row |= dict(zip(SPOTS, question.choices, strict=False))
+            row["answer"] = "".join(question.answer)
+        case PutInOrder():
+            row |= dict(zip(SPOTS, question.steps, strict=False))
+        case Match():
+            row |= dict(zip(SPOTS, question.pairs, strict=False))
+            row |= {f"with {spot}": side for spot, side in zip(SPOTS, question.pairs.values(), strict=False)}
+        case Number():
+            row |= {"answer": question.answer, "unit": question.unit, "tolerance": question.tolerance}
+    return row
+
+
+def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
+    """Read questions from CSV as a spreadsheet saves it; ``file`` is the name that faults carry.
+
+    UTF-8 with or without a mark at its beginning; parted by commas, semicolons or tabs.
+
+    :raises Faulty: with every fault of every row, each at its line.
+    """
+    text = _text(content, file)
+    rows = _rows(text, file)
+    if not rows:
+        raise Faulty([Fault(file, 1, "header", f"is missing; the first row must name the columns: {', '.join(HEADS)}")])
+    (head_line, heads), *body = rows
+    heads = [" ".join(head.split()) for head in heads]
+    faults = [Fault(file, head_line, "header", what) for what in _head_faults(heads)]
+    if len(body) > MOST_ROWS:
+        faults.append(Fault(file, head_line, "rows", f"are {len(body)}; {MOST_ROWS} are enough for one file"))
+    if not body:
+        faults.append(Fault(file, head_line, "rows", "are missing; write one row a question"))
+    if faults:
+        raise Faulty(faults)
+    entries, lines, also = [], [], []
+    for line, cells in body:
+        if len(cells) > len(heads):
+            also.append(
+                Fault(file, line, "row", f"has {len(cells)} cells and the header {len(heads)}; check its quotes")
+            )
+        row = {head: cell.strip() for head, cell in zip(heads, cells, strict=False) if cell.strip()}
+        entries.append(_entry({head: cell.removeprefix("'") for head, cell in row.items()}))
+        lines.append(Lines(line))
+    at = Lines(head_line, {"questions": Lines(head_line, dict(enumerate(lines)))})
+    questions = validate(BankFile, Document(file, {"schema": 1, "questions": entries}, at, tuple(also))).questions
+    for question, row_lines in zip(questions, lines, strict=True):
+        question._place = Place(file, row_lines.line)
+    return questions
+
+
+def _text(content: bytes, file: str) -> str:
+    if len(content) > SIZE_LIMIT:
+        raise Faulty([Fault(file, 1, "file", f"is larger than {SIZE_LIMIT // 1_000_000} MB; save it in parts")])
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        raise Faulty([Fault(file, line, "file", "is not UTF-8; save it as 'CSV UTF-8' in the spreadsheet")]) from None
+
+
+def _rows(text: str, file: str) -> list[tuple[int, list[str]]]:
+    """(line where it begins, cells) of every row that isn't empty."""
+    first = text.split("\n", 1)[0]
+    delimiter = max(",;\t", key=first.count)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+    found, line = [], 1
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                found.append((line, cells))
+            line = reader.line_num + 1
+    except csv.Error as error:
+        raise Faulty([Fault(file, line, "row", f"can't be read: {error}; check its quotes")]) from None
+    return found
+
+
+def _head_faults(heads: Sequence[str]) -> list[str]:
+    faults = []
+    for head in heads:
+        if head and head not in HEADS:
+            guess = did_you_mean(head, HEADS) or f"known: {', '.join(HEADS)}"
+            faults.append(f"has the column '{head[:40]}', which is not known; {guess}")
+        elif head and heads.count(head) > 1 and f"has the column '{head}' twice; leave one out" not in faults:
+            faults.append(f"has the column '{head}' twice; leave one out")
+    faults += [f"has no column '{need}'; add it" for need in NEEDED if need not in heads]
+    return faults
+
+
+def _entry(row: Mapping[str, str]) -> dict[str, Any]:
+    """A row as a bank file would have it; what can't be read stays text, for the model to say so."""
+    entry: dict[str, Any] = {
+        name: row[name] for name in ("id", "kind", "topic", "text", "why", "safety", "source") if name in row
+    }
+    if "difficulty" in row:
+        entry["difficulty"] = _number(row["difficulty"])
+    if "serves" in row:
+        entry["serves"] = [item.strip() for item in row["serves"].replace(",", ";").split(";") if item.strip()]
+    spots = [row[spot] for spot in SPOTS if spot in row]
+    kind = row.get("kind", "")
+    if kind == "number":
+        entry |= {name: _number(row[name]) for name in ("answer", "tolerance") if name in row}
+        entry |= {"unit": row["unit"]} if "unit" in row else {}
+    elif kind == "put in order":
+        entry["steps"] = spots
+    elif kind == "match":
+        entry["pairs"] = {row[spot]: row.get(f"with {spot}", "") for spot in SPOTS if spot in row}
+    else:
+        entry["choices"] = spots
+        letters = [letter for letter in row.get("answer", "").upper() if letter not in " ,;"]
+        entry["answer"] = letters if kind == "choose several" else "".join(letters)
+    return entry
+
+
+def _number(text: str) -> int | float | str:
+    """A number as a spreadsheet writes it, also with a decimal comma; else the text."""
+    plain = text.replace(",", ".")
+    try:
+        value = float(plain)
+    except ValueError:
+        return text
+    return int(value) if value.is_integer() else value
