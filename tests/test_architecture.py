@@ -27,7 +27,7 @@ OUTSIDE = {
     "site": {"pydantic", "pydantic_core"},
     "quiz": {"fsrs", "pydantic"},
     "records": {"cryptography", "rfc8785"},
-    "report": {"fpdf", "jinja2"},
+    "report": {"fpdf", "jinja2", "markupsafe"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},
     "cli": {"typer", "rich", "platformdirs", "distributed"},
 }

@@ -20,6 +20,7 @@ from trainer.cli.grade import grade
 from trainer.cli.key import key
 from trainer.cli.layout import layout
 from trainer.cli.pack import pack, ticket
+from trainer.cli.paper import paper
 from trainer.cli.records import records
 from trainer.cli.regrade import regrade
 from trainer.cli.rehearse import rehearse
@@ -41,6 +42,7 @@ app = typer.Typer(
 commands: tuple[Callable[..., None], ...] = (
     *(roof, layout, draw, check, schema, rehearse, grade, rules),
     *(key, pack, ticket, sit, verify, sign, regrade),
+    *(paper,),
 )
 for command in commands:
     app.command()(command)

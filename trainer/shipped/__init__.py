@@ -19,6 +19,11 @@ def level_paths() -> tuple[Path, ...]:
     return tuple(sorted(_folder("levels").glob("*.yaml")))
 
 
+def bank_paths() -> tuple[Path, ...]:
+    """Return the files of the shipped bank of questions, by topic."""
+    return tuple(sorted((_folder("levels") / "bank").glob("*.yaml")))
+
+
 def find_level(path_or_id: str) -> Path:
     """Return the level file that ``path_or_id`` names: a file as it stands, or a shipped level's id.
 

@@ -1,0 +1,108 @@
+"""``trainer paper``: a question paper, its marking guide, or either of them for other programs."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import AsJson, say, wrong_call
+from trainer.cli.questions import Count, House, PaperSeed, Topics, the_bank, the_house, the_topics, write_out
+
+if TYPE_CHECKING:
+    from trainer.picture import Palette
+    from trainer.quiz.paper import Paper
+    from trainer.quiz.worked import Subject
+    from trainer.report.paper_text import PrintedPaper
+
+FORMATS = (".html", ".pdf", ".zip", ".csv")
+Answers = Annotated[bool, typer.Option("--answers", help="The marking guide: answers, working and reasons.")]
+Output = Annotated[
+    Path | None,
+    typer.Option("-o", "--output", metavar="FILE", help="Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv."),
+]
+
+
+def paper(
+    topics: Topics = None,
+    level: House = None,
+    count: Count = 40,
+    seed: PaperSeed = 1,
+    answers: Answers = False,
+    as_json: AsJson = False,
+    output: Output = None,
+) -> None:
+    """Make a question paper.
+
+    The same seed gives the same paper; seeds one after another give parallel forms. The marking guide is a file
+    of its own, with --answers. As CSV go the written questions only; as QTI all of them, with their answers.
+    """
+    from trainer.quiz.as_json import paper_json  # noqa: PLC0415
+    from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
+
+    if output is not None and output.suffix.lower() not in FORMATS:
+        wrong_call(f"{output}: the name must end in {', '.join(FORMATS)}.")
+    wanted, bank, subject = the_topics(topics), the_bank(), the_house(level, seed)
+    try:
+        made = make_paper(bank, [subject], seed, count, wanted)
+    except TooFewQuestions as few:
+        wrong_call(str(few))
+    if output is not None:
+        _write(made, subject, output, answers)
+    elif as_json:
+        typer.echo(json.dumps(paper_json(made, answers)))
+    else:
+        typer.echo(_for_people(_printed(made, subject, answers)))
+
+
+def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
+    from trainer.report.paper_text import printed  # noqa: PLC0415
+
+    return printed(made, {subject.level.id: subject}, answers)
+
+
+def _write(made: Paper, subject: Subject, output: Path, answers: bool) -> None:
+    kind = output.suffix.lower()
+    if kind == ".zip":
+        from trainer.quiz.qti import package  # noqa: PLC0415
+
+        write_out(output, package(made.questions, f"Question paper {made.seed}"))
+    elif kind == ".csv":
+        from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
+
+        written = {question.id for question in made.questions if question.written}
+        write_out(output, write_sheet([q for q in the_bank() if q.id in written]).encode("utf-8-sig"))
+    elif kind == ".html":
+        from trainer.report.paper_html import paper_html  # noqa: PLC0415
+
+        write_out(output, paper_html(_printed(made, subject, answers), _light()).encode("utf-8"))
+    else:
+        from trainer.board.type_files import regular, semibold  # noqa: PLC0415
+        from trainer.report.paper_pdf import paper_pdf  # noqa: PLC0415
+
+        fonts = Path(regular()), Path(semibold())
+        write_out(output, paper_pdf(_printed(made, subject, answers), _light(), *fonts))
+    say(f"Wrote {output}: {len(made.questions)} questions, seed {made.seed}.")
+
+
+def _light() -> Palette:
+    from trainer.picture import PALETTE_FILE, parse_palettes  # noqa: PLC0415
+    from trainer.shipped import art_path  # noqa: PLC0415
+
+    return parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))["light"]
+
+
+def _for_people(paper: PrintedPaper) -> str:
+    parts = [paper.title, *paper.notes]
+    for question in paper.questions:
+        head = f"Question {question.number}, {question.topic}" + (f", {question.house}" if question.house else "")
+        lines = [head, f"  {question.text} {question.how}"]
+        lines += [f"    {n}  {side}" for n, side in enumerate(question.left, 1)]
+        lines += [f"    {letter}  {text}" for letter, text in question.offered]
+        if paper.guide:
+            lines.append(f"  Answer: {question.answer}")
+            lines += [f"  {name}: {text}" for name, text in question.notes]
+        parts.append("\n".join(lines))
+    return "\n\n".join(parts)

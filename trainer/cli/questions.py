@@ -1,0 +1,82 @@
+"""What the commands about questions are given: the bank, houses to ask about, topics, and files to write."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import faults_told, file_bytes, given_layout, given_level, wrong_call
+
+if TYPE_CHECKING:
+    from trainer.quiz.bank import Question
+    from trainer.quiz.unit import Topic
+    from trainer.quiz.worked import Subject
+
+Topics = Annotated[
+    list[str] | None,
+    typer.Option("--topics", metavar="TOPIC", help="Topics, with commas between; all of them if left out."),
+]
+House = Annotated[
+    str | None,
+    typer.Option("--level", metavar="LEVEL", help="The house to ask about; the seed chooses one if left out."),
+]
+Count = Annotated[int, typer.Option("--count", min=1, max=400, help="How many questions.")]
+PaperSeed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="The same seed gives the same questions.")]
+FEWEST_CORNERS = 6
+"""A house that a seed chooses has at least so many corners, so that there is something to ask about."""
+
+
+def the_bank() -> tuple[Question, ...]:
+    """Read the shipped bank; tell its faults and stop if there are any."""
+    from trainer.quiz.bank import parse_bank  # noqa: PLC0415
+    from trainer.shipped import bank_paths  # noqa: PLC0415
+
+    with faults_told():
+        return tuple(q for path in bank_paths() for q in parse_bank(file_bytes(path), str(path)))
+
+
+def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:
+    """Return the topics that were named; say what was meant where one is not known."""
+    from trainer.quiz.unit import TOPICS  # noqa: PLC0415
+    from trainer.read import did_you_mean  # noqa: PLC0415
+
+    named = [name.strip() for text in given or () for name in text.split(",") if name.strip()]
+    by_name = {topic.casefold(): topic for topic in TOPICS}
+    for name in named:
+        if name.casefold() not in by_name:
+            guess = did_you_mean(name, TOPICS) or f"topics: {', '.join(TOPICS)}"
+            wrong_call(f"There is no topic '{name[:40]}'; {guess}")
+    chosen = {by_name[name.casefold()] for name in named}
+    return tuple(topic for topic in TOPICS if not named or topic in chosen)
+
+
+def the_house(name: str | None, seed: int) -> Subject:
+    """Return the house to ask about: the one named, or a shipped one that the seed chooses."""
+    from trainer.quiz.worked import subject_of  # noqa: PLC0415
+
+    level = given_level(name or _chosen(seed))
+    return subject_of(level, given_layout(level))
+
+
+def _chosen(seed: int) -> str:
+    from trainer.level import parse_level  # noqa: PLC0415
+    from trainer.rehearse.chance import shuffled  # noqa: PLC0415
+    from trainer.shipped import level_paths  # noqa: PLC0415
+
+    paths = shuffled(level_paths(), seed, "house of a paper")
+    for path in paths:
+        with faults_told():
+            if len(parse_level(file_bytes(path), str(path)).plates.outline) >= FEWEST_CORNERS:
+                return str(path)
+    return str(paths[0])
+
+
+def write_out(path: Path, content: bytes) -> None:
+    """Write a file that the person named."""
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        wrong_call(f"{path}: can't be written: {error.strerror or error}.")

@@ -1,0 +1,99 @@
+"""A paper as a PDF to print: A4, questions kept whole, plans on pages of their own at the end."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fpdf import FPDF
+from fpdf.enums import XPos, YPos
+
+from trainer.picture import Palette
+from trainer.report.paper_text import Printed, PrintedPaper
+from trainer.report.pdf_picture import FAMILY, paint
+from trainer.words import _
+
+MARGIN = 18.0
+LINE = 5.4
+"""Height of a line of text, mm."""
+BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
+"""Sizes of type, points."""
+BESIDE = 95.0
+"""Height of a drawing beside a question, mm."""
+
+
+class _Page(FPDF):
+    """A4 pages with their number and the paper's title at the foot."""
+
+    def __init__(self, title: str, regular: Path, semibold: Path) -> None:
+        super().__init__(format="A4", unit="mm")
+        self.paper_title = title
+        self.add_font(FAMILY, "", regular)
+        self.add_font(FAMILY, "B", semibold)
+        self.set_margins(MARGIN, MARGIN)
+        self.set_auto_page_break(True, MARGIN + 4)
+        self.set_title(title)
+        self.set_lang("en-AU")
+
+    def footer(self) -> None:
+        """Write the title and the page's number."""
+        self.set_y(-MARGIN + 4)
+        self.set_font(FAMILY, "", SMALL)
+        self.cell(0, 5, f"{self.paper_title} · {self.page_no()}", align="C")
+
+    def say(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
+        """Write a paragraph."""
+        self.set_font(FAMILY, "B" if bold else "", size)
+        self.set_x(MARGIN + indent)
+        self.multi_cell(self.epw - indent, LINE * size / BODY, text, align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+
+
+def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Path) -> bytes:
+    """Return a paper or its marking guide as a PDF; ``regular`` and ``semibold`` are the type's font files."""
+    page = _Page(paper.title, regular, semibold)
+    page.add_page()
+    page.say(paper.title, TITLE, bold=True)
+    if not paper.guide:
+        page.ln(3)
+        page.say(_("Code name ______________________     Date ______________"))
+    page.ln(2)
+    for note in paper.notes:
+        page.say(note, SMALL)
+    topic = ""
+    for question in paper.questions:
+        if question.topic != topic:
+            topic = question.topic
+            page.ln(3)
+            if page.will_page_break(40):
+                page.add_page()
+            page.say(topic[0].upper() + topic[1:], HEAD, bold=True)
+        _question(page, question, paper.guide, palette)
+    for name, picture in paper.plans:
+        page.add_page()
+        page.say(name, HEAD, bold=True)
+        top = page.get_y() + 2
+        paint(page, picture, palette, (MARGIN, top), (page.epw, page.h - top - MARGIN - 6))
+    return bytes(page.output())
+
+
+def _question(page: _Page, question: Printed, guide: bool, palette: Palette) -> None:
+    high = (4 + len(question.text) // 85 + len(question.left) + len(question.offered)) * LINE
+    if page.will_page_break(high + (BESIDE if question.picture else 0)):
+        page.add_page()
+    page.ln(2)
+    house = f" · {question.house}" if question.house else ""
+    page.say(_("Question {number}{house}").format(number=question.number, house=house), BODY, bold=True)
+    page.say(f"{question.text} {question.how}")
+    if question.picture:
+        paint(page, question.picture, palette, (MARGIN, page.get_y() + 1), (page.epw, BESIDE - 4))
+        page.set_y(page.get_y() + BESIDE)
+    for number, side in enumerate(question.left, 1):
+        page.say(f"{number}   {side}", indent=5)
+    for letter, text in question.offered:
+        page.say(f"{letter}   {text}", indent=5)
+    if guide:
+        page.say(_("Answer: {answer}").format(answer=question.answer), bold=True)
+        for name, text in question.notes:
+            page.say(f"{name}: {text}", SMALL, indent=5)
+    elif question.space:
+        page.ln(2)
+        page.say(question.space)

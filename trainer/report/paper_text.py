@@ -1,0 +1,118 @@
+"""A paper as the blocks that HTML and PDF print alike: what is asked, what is offered, what a marker reads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from trainer.picture import Picture
+from trainer.quiz.judge import LETTERS, options, right_answer, told
+from trainer.quiz.measure import ASKED_IN
+from trainer.quiz.paper import Paper
+from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
+from trainer.quiz.worked import Subject
+from trainer.report.question_picture import house_picture, question_picture
+from trainer.words import CAUTION, INVENTED, _
+
+
+@dataclass(frozen=True)
+class Printed:
+    """One question as printed. ``offered`` are (letter, text); ``space`` is where the answer is written."""
+
+    number: int
+    topic: str
+    house: str
+    text: str
+    how: str
+    left: tuple[str, ...]
+    offered: tuple[tuple[str, str], ...]
+    space: str
+    answer: str
+    notes: tuple[tuple[str, str], ...]
+    picture: Picture | None
+
+
+@dataclass(frozen=True)
+class PrintedPaper:
+    """A paper, or with ``guide`` its marking guide, ready to print."""
+
+    title: str
+    seed: int
+    guide: bool
+    notes: tuple[str, ...]
+    plans: tuple[tuple[str, Picture], ...]
+    questions: tuple[Printed, ...]
+
+
+MILLIMETRES = _("Lengths are in millimetres unless a question says otherwise. The plans are at the end.")
+SEPARATE = _("Marking guide. Keep it apart from the paper.")
+
+
+def printed(paper: Paper, subjects: Mapping[str, Subject], guide: bool) -> PrintedPaper:
+    """Return a paper for printing; ``subjects`` are its houses by level id."""
+    title = _("Marking guide, paper {seed}") if guide else _("Question paper {seed}")
+    houses = dict.fromkeys(question.level for question in paper.questions if question.level)
+    plans = () if guide else tuple(
+        (_house(level), house_picture(subjects[level].layout, _house(level))) for level in houses
+    )  # fmt: skip
+    notes = (SEPARATE, INVENTED, CAUTION) if guide else (MILLIMETRES, INVENTED, CAUTION)
+    questions = tuple(_printed(n, question, guide) for n, question in enumerate(paper.questions, 1))
+    return PrintedPaper(title.format(seed=paper.seed), paper.seed, guide, notes, plans, questions)
+
+
+def _house(level: str) -> str:
+    return _("House {level}").format(level=level.capitalize())
+
+
+def _printed(number: int, asked: Asked, guide: bool) -> Printed:
+    task = asked.task
+    return Printed(
+        number=number,
+        topic=asked.topic,
+        house=_house(asked.level) if asked.level else "",
+        text=asked.text,
+        how=how_to_answer(asked),
+        left=task.left if isinstance(task, Pairs) else (),
+        offered=tuple(zip(LETTERS, options(asked), strict=False)),
+        space=_space(asked),
+        answer=told(asked, right_answer(asked)),
+        notes=_notes(asked) if guide else (),
+        picture=None if guide else question_picture(asked),
+    )
+
+
+HOW: dict[type[Task], str] = {
+    OneOf: _("Choose one."),
+    SomeOf: _("Choose all that are right."),
+    Amount: _("Give the answer in {unit}."),
+    InOrder: _("Put the letters in order, the first one first."),
+    Pairs: _("Give a letter for each number."),
+    PointAt: _("Choose a place on the plan."),
+    SpotFault: _("Choose the line that is wrong."),
+}
+
+
+def how_to_answer(asked: Asked) -> str:
+    """Say how a question is answered, in a few words."""
+    unit = ASKED_IN[asked.task.unit] if isinstance(asked.task, Amount) else ""
+    return HOW[type(asked.task)].format(unit=unit)
+
+
+def _space(asked: Asked) -> str:
+    match asked.task:
+        case OneOf() | SomeOf() | PointAt() | SpotFault():
+            return ""
+        case Pairs(left=left):
+            return "   ".join(f"{n} ____" for n in range(1, len(left) + 1))
+        case InOrder(steps=steps):
+            return "   ".join("____" for _step in steps)
+        case Amount():
+            return "____________________"
+
+
+def _notes(asked: Asked) -> tuple[tuple[str, str], ...]:
+    """What a marker reads: working, reason, known mistakes, safety and source."""
+    found = [(_("Working"), " ".join(asked.working)), (_("Why"), asked.why)]
+    found += [(_("Wrong: {answer}").format(answer=slip.text), slip.why) for slip in asked.slips]
+    found += [(_("Safety"), asked.safety), (_("Source"), asked.source)]
+    return tuple((name, text) for name, text in found if text)
