@@ -17,10 +17,12 @@ from trainer.cli.board import board
 from trainer.cli.check import check
 from trainer.cli.draw import draw
 from trainer.cli.grade import grade
+from trainer.cli.items import items
 from trainer.cli.key import key
 from trainer.cli.layout import layout
 from trainer.cli.pack import pack, ticket
 from trainer.cli.paper import paper
+from trainer.cli.quiz import quiz
 from trainer.cli.records import records
 from trainer.cli.regrade import regrade
 from trainer.cli.rehearse import rehearse
@@ -42,7 +44,7 @@ app = typer.Typer(
 commands: tuple[Callable[..., None], ...] = (
     *(roof, layout, draw, check, schema, rehearse, grade, rules),
     *(key, pack, ticket, sit, verify, sign, regrade),
-    *(paper,),
+    *(paper, quiz, items),
 )
 for command in commands:
     app.command()(command)

@@ -1,0 +1,181 @@
+"""Taking a quiz: in the terminal, resumed, silent where it must be; and what comes back when."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta, timezone
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.quiz.review import (
+    LONGEST_DAYS,
+    TOPIC_OF,
+    Card,
+    card_from_json,
+    card_json,
+    due,
+    families_of,
+    new_card,
+    rating_of,
+    reviewed,
+)
+from trainer.quiz.sitting import Given, NotASitting, Sitting, sitting_from_json, sitting_json
+from trainer.rules import all_rules
+
+RUNNER = CliRunner()
+START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+WORDS = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data")
+
+
+def run(folder: Path, typed: str, *more: str, leaves: int = 0) -> str:
+    result = RUNNER.invoke(app, [*WORDS, str(folder), *more], input=typed)
+    assert result.exit_code == leaves, result.output
+    assert "Traceback" not in result.output
+    return result.output
+
+
+def paper() -> list[dict]:
+    words = ["paper", "--level", "wren", "--count", "6", "--seed", "4", "--answers", "--json"]
+    return json.loads(RUNNER.invoke(app, words).stdout)["questions"]
+
+
+def typed_right(question: dict) -> str:
+    """The right answer as a person types it, from the marking guide."""
+    letters, kind, answer = "ABCDEFGHIJ", question["kind"], question["answer"]
+    if kind in ("number", "point at it"):
+        return str(answer)
+    if kind == "match":
+        sides = [answer[side] for side in question["left"]]
+        return " ".join(f"{n}{letters[question['right'].index(each)]}" for n, each in enumerate(sides, 1))
+    shown = question.get("choices") or question.get("steps") or question["lines"]
+    return " ".join(letters[shown.index(each)] for each in ([answer] if isinstance(answer, str) else answer))
+
+
+def test_the_right_answers_of_the_guide_are_right_in_the_terminal(tmp_path: Path) -> None:
+    told = run(tmp_path, "\n".join(map(typed_right, paper())) + "\n")
+    assert "6 of 6 right." in told
+    assert told.count("Right.") == 6 and "Not right" not in told
+
+
+def test_practice_explains_each_answer_at_once(tmp_path: Path) -> None:
+    told = run(tmp_path, typed_right(paper()[0]) + "\nstop\n")
+    assert paper()[0]["why"] in told
+
+
+def test_an_assessment_is_silent_until_its_end(tmp_path: Path) -> None:
+    answers = "\n".join(map(typed_right, paper()[:5])) + "\n"
+    told = run(tmp_path, answers, "--assessment")
+    assert "Right" not in told and "Not right" not in told and "Why" not in told
+    assert all(question["why"] not in told for question in paper())
+    assert "There is no hint here." in run(tmp_path, "hint\n", "--assessment")
+    ended = run(tmp_path, typed_right(paper()[5]) + "\n", "--assessment")
+    assert "Going on: 5 are answered." in ended and "6 of 6 right." in ended
+
+
+@pytest.mark.parametrize("stop", ["stop\n", ""])
+def test_a_quiz_goes_on_where_it_was_stopped(tmp_path: Path, stop: str) -> None:
+    first, *rest = map(typed_right, paper())
+    assert "1 of 6 are answered and kept" in run(tmp_path, f"{first}\n{stop}")
+    told = run(tmp_path, "\n".join(rest) + "\n")
+    assert "Question 1 of 6" not in told and "6 of 6 right." in told
+
+
+def test_another_quiz_loses_nothing_of_the_one_that_was_stopped(tmp_path: Path) -> None:
+    run(tmp_path, typed_right(paper()[0]) + "\nstop\n")
+    run(tmp_path, "stop\n", "--topics", "safety", "--count", "2")
+    (kept,) = (tmp_path / "quiz").glob("stopped-*.json")
+    assert len(sitting_from_json(json.loads(kept.read_text(encoding="utf-8"))).given) == 1
+
+
+def test_unclear_answers_are_asked_for_again_and_cost_nothing(tmp_path: Path) -> None:
+    told = run(tmp_path, "??\n\n" + "\n".join(map(typed_right, paper())) + "\n")
+    assert "6 of 6 right." in told
+
+
+def test_a_damaged_file_of_answers_is_left_as_it_is(tmp_path: Path) -> None:
+    file = tmp_path / "quiz" / "answers.json"
+    file.parent.mkdir()
+    file.write_text('{"schema": 1, "given": ', encoding="utf-8")
+    assert "Nothing was changed." in run(tmp_path, "a\n", leaves=1)
+    assert file.read_text(encoding="utf-8") == '{"schema": 1, "given": '
+
+
+@given(
+    st.lists(st.tuples(st.text(max_size=8), st.booleans(), st.booleans()), max_size=5),
+    st.sampled_from(["practice", "assessment"]),
+)
+def test_a_sitting_comes_back_from_json(answers: list[tuple[str, bool, bool]], mode: str) -> None:
+    names = tuple(f"q{i}" for i in range(len(answers) + 2))
+    done = tuple(Given(name, *answer) for name, answer in zip(names, answers, strict=False))
+    sitting = Sitting(mode, 3, "wren", names, done)  # type: ignore[arg-type]
+    assert sitting_from_json(json.loads(json.dumps(sitting_json(sitting)))) == sitting
+
+
+@pytest.mark.parametrize("data", [{}, {"schema": 2}, {"schema": 1, "given": 3}, {"schema": 1, "given": [{}]}])
+def test_what_is_no_sitting_is_refused(data: dict) -> None:
+    with pytest.raises(NotASitting):
+        sitting_from_json(data)
+
+
+# what comes back when
+
+
+def test_on_time_goods_come_back_as_the_facts_file_says() -> None:
+    """Six on-time goods with fsrs 6.3.2: 10 minutes, then 2, 11, 46, 163, 498 days; here capped at 30 days."""
+    card, gaps = new_card("question", "q", START), []
+    for _turn in range(6):
+        now = card.due
+        card = reviewed(card, "good", now)
+        gaps.append(card.due - now)
+    assert gaps[0] == timedelta(minutes=10)
+    assert [gap.days for gap in gaps[1:]] == [2, 11, LONGEST_DAYS, LONGEST_DAYS, LONGEST_DAYS]
+
+
+def test_right_after_a_hint_is_hard_wrong_is_again_and_easy_is_never_given() -> None:
+    assert [rating_of(True), rating_of(True, True), rating_of(False), rating_of(False, True)] == [
+        "good", "hard", "again", "again",
+    ]  # fmt: skip
+    card = reviewed(reviewed(new_card("question", "q", START), "good", START), "good", START + timedelta(minutes=10))
+    later = card.due
+    ways = [reviewed(card, rating, later).due for rating in ("again", "hard", "good")]  # type: ignore[arg-type]
+    assert ways[0] < ways[1] <= ways[2]
+
+
+@given(st.lists(st.tuples(st.sampled_from(["again", "hard", "good"]), st.integers(0, 60 * 24 * 40)), max_size=8))
+def test_the_same_reviews_at_the_same_times_give_the_same_card(reviews: list[tuple[str, int]]) -> None:
+    def through() -> Card:
+        card, now = new_card("rule", "off-station", START), START
+        for rating, minutes in reviews:
+            now += timedelta(minutes=minutes)
+            card = card_from_json(json.loads(json.dumps(card_json(card))))
+            card = reviewed(card, rating, now)  # type: ignore[arg-type]
+            assert now <= card.due <= now + timedelta(days=LONGEST_DAYS)
+        return card
+
+    assert through() == through()
+
+
+def test_due_cards_are_told_the_longest_overdue_first() -> None:
+    cards = [
+        replace(new_card("rule", name, START), due=START + timedelta(hours=h))
+        for name, h in (("b", 2), ("a", 1), ("c", 9))
+    ]
+    assert [card.about for card in due(cards, START + timedelta(hours=3))] == [("rule", "a"), ("rule", "b")]
+
+
+def test_times_must_say_their_zone_and_any_zone_is_read_as_utc() -> None:
+    with pytest.raises(ValueError, match="UTC"):
+        new_card("question", "q", datetime(2026, 3, 2, 9, 0))
+    sydney = timezone(timedelta(hours=11))
+    assert new_card("question", "q", START.astimezone(sydney)) == new_card("question", "q", START)
+
+
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.name)
+def test_every_mistake_on_the_board_leads_to_questions(rule) -> None:
+    assert families_of(rule.name) or rule.stage in TOPIC_OF

@@ -1,0 +1,103 @@
+"""``trainer items``: how questions did, from answers collected or from a table."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.data import DataFolder, every_attempt, stored
+from trainer.cli.given import AsJson, faults_told, wrong_call
+from trainer.cli.table import table
+
+if TYPE_CHECKING:
+    from trainer.quiz.items import Item, Statistics
+
+Table = Annotated[
+    Path | None, typer.Option("--csv", metavar="FILE", help="A table of 0 and 1: item names, then a row a learner.")
+]
+MOST_BYTES = 64_000_000
+TOLD = ("item", "p", "d", "point_biserial", "rest_point_biserial")
+NONE = "not available"
+
+
+def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -> None:
+    """Say how questions did.
+
+    Difficulty, discrimination, correlations, KR-20 and standard error: from the answers in the records, or from a
+    table. With few learners less is told. JSON holds every number that can be had, whatever the number of learners.
+    """
+    from trainer.quiz.items import read_answers, statistics  # noqa: PLC0415
+
+    if csv is not None:
+        try:
+            with csv.open("rb") as file:
+                content = file.read(MOST_BYTES + 1)
+        except OSError as error:
+            wrong_call(f"{csv}: can't be read: {error.strerror or error}.")
+        if len(content) > MOST_BYTES:
+            wrong_call(f"{csv}: is larger than {MOST_BYTES // 1_000_000} MB; split the table.")
+        with faults_told():
+            names, answers = read_answers(content, str(csv))
+    else:
+        names, answers = _collected(data)
+    found = statistics(names, answers)
+    typer.echo(json.dumps(_for_programs(found)) if as_json else _for_people(found))
+
+
+def _collected(data: Path | None) -> tuple[tuple[str, ...], list[tuple[int, ...]]]:
+    """The first answer of each person to each question that all of them answered."""
+    by_person: dict[str, dict[str, int]] = {}
+    with stored(data) as store:
+        for attempt in every_attempt(store):
+            own = by_person.setdefault(attempt.code, {})
+            for entry in attempt.answers:
+                own.setdefault(str(entry.body["question"]), int(bool(entry.body["right"])))
+    people = [own for own in by_person.values() if own]
+    names = sorted(set.intersection(*(set(own) for own in people))) if people else []
+    if not names:
+        wrong_call("No question was answered by everybody in these records, so there is nothing to compare.")
+    return tuple(names), [tuple(own[name] for name in names) for own in people]
+
+
+def _for_programs(found: Statistics) -> dict[str, object]:
+    return {
+        "learners": found.learners,
+        "kr20": found.kr20,
+        "sem": found.sem,
+        "items": [{name: getattr(item, name) for name in TOLD} for item in found.items],
+        "manner": found.manner,
+    }
+
+
+def _for_people(found: Statistics) -> str:
+    manner = found.manner
+    parts = [f"{found.learners} learners, {len(found.items)} items."]
+    if manner == "counts only":
+        counts = [(item.item, f"{item.right} of {found.learners}") for item in found.items]
+        parts.append(table(("item", "right"), counts, "lr"))
+        parts.append("Fewer than 10 learners: counts only. Shares and correlations would be chance.")
+    elif manner == "early look":
+        early = [(item.item, _two(item.p), f"{_two(item.p_low)} to {_two(item.p_high)}") for item in found.items]
+        parts.append(table(("item", "p", "95 % interval"), early, "lrr"))
+        parts.append("An early look: fewer than 30 learners. The intervals are wide; don't change a question for them.")
+    else:
+        rows = [_row(item) for item in found.items]
+        parts.append(table(("item", "p", "D", "r total", "r rest"), rows, "lrrrr"))
+        parts.append(
+            f"KR-20 {_two(found.kr20)}, standard error of measurement {_two(found.sem)}."
+            if manner == "whole"
+            else "Reliability is told from 100 learners on."
+        )
+    parts.append("Nobody is failed on a safety item by statistics.")
+    return "\n\n".join(parts)
+
+
+def _row(item: Item) -> tuple[str, ...]:
+    return (item.item, *(_two(v) for v in (item.p, item.d, item.point_biserial, item.rest_point_biserial)))
+
+
+def _two(value: float | None) -> str:
+    return NONE if value is None else f"{value:.2f}"

@@ -1,0 +1,119 @@
+"""When a question or a mistake comes back: spaced review by ``fsrs``, pure functions of card, rating and time.
+
+Wrong is *again*, right is *good*, right after a hint is *hard*; *easy* is never given. How long an answer took
+plays no part: that would punish slow readers. Nothing is scheduled in an assessment.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any, Literal
+
+from fsrs import Card as FsrsCard
+from fsrs import Rating as FsrsRating
+from fsrs import Scheduler
+from fsrs import State as FsrsState
+
+from trainer.quiz.unit import Topic
+from trainer.quiz.worked import FAMILIES
+from trainer.rules.finding import Finding, Stage
+
+Rating = Literal["again", "hard", "good"]
+_RATINGS: Mapping[Rating, FsrsRating] = {"again": FsrsRating.Again, "hard": FsrsRating.Hard, "good": FsrsRating.Good}
+LONGEST_DAYS = 30
+"""A card comes back after so many days at most."""
+RULE, QUESTION = "rule", "question"
+TOPIC_OF: Mapping[Stage, Topic] = {
+    "pre-start": "inspection", "set-out": "set-out", "stand": "order", "brace": "bracing", "fix": "fixing",
+    "hand-over": "inspection",
+}  # fmt: skip
+"""Where written questions on a rule are found that no family is about."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """Something to come back to: ``name`` is ``question ID`` or ``rule NAME``. Times are UTC."""
+
+    name: str
+    due: datetime
+    state: int = 1
+    step: int | None = 0
+    stability: float | None = None
+    difficulty: float | None = None
+    last_review: datetime | None = None
+
+    @property
+    def about(self) -> tuple[str, str]:
+        """(kind, id): a question's id, or the name of a rule."""
+        kind, _space, name = self.name.partition(" ")
+        return kind, name
+
+
+def rating_of(right: bool, hinted: bool = False) -> Rating:
+    """Return how an answer rates."""
+    return "again" if not right else "hard" if hinted else "good"
+
+
+def new_card(kind: Literal["question", "rule"], name: str, now: datetime) -> Card:
+    """Return a card that is due at once; ``now`` must be in UTC."""
+    return Card(f"{kind} {name}", _utc(now))
+
+
+def card_of(finding: Finding, now: datetime) -> Card:
+    """Return the card of a mistake on the board: all findings of one rule share it."""
+    return new_card("rule", finding.rule, now)
+
+
+def reviewed(card: Card, rating: Rating, now: datetime, retention: float = 0.9) -> Card:
+    """Return the card after a review at ``now`` (UTC); the same card, rating and time always give the same."""
+    scheduler = Scheduler(desired_retention=retention, enable_fuzzing=False, maximum_interval=LONGEST_DAYS)
+    after, _log = scheduler.review_card(_to_fsrs(card), _RATINGS[rating], _utc(now))
+    return Card(
+        card.name, after.due, int(after.state), after.step, after.stability, after.difficulty, after.last_review
+    )
+
+
+def due(cards: Iterable[Card], now: datetime) -> tuple[Card, ...]:
+    """Return the cards that are due at ``now``, the longest overdue first."""
+    return tuple(sorted((card for card in cards if card.due <= _utc(now)), key=lambda card: (card.due, card.name)))
+
+
+def families_of(rule: str) -> tuple[str, ...]:
+    """Return the families of worked questions about what a rule judges."""
+    return tuple(family.name for family in FAMILIES.values() if rule in family.rules)
+
+
+def card_json(card: Card) -> dict[str, Any]:
+    """Return a card as JSON."""
+    return {
+        "name": card.name, "due": card.due.isoformat(), "state": card.state, "step": card.step,
+        "stability": card.stability, "difficulty": card.difficulty,
+        "last_review": card.last_review.isoformat() if card.last_review else None,
+    }  # fmt: skip
+
+
+def card_from_json(data: Mapping[str, Any]) -> Card:
+    """Return the card that :func:`card_json` wrote; raises ValueError, TypeError or KeyError where it is none."""
+    last = data["last_review"]
+    return Card(
+        str(data["name"]), _utc(datetime.fromisoformat(data["due"])), int(data["state"]),
+        None if data["step"] is None else int(data["step"]), data["stability"], data["difficulty"],
+        None if last is None else _utc(datetime.fromisoformat(last)),
+    )  # fmt: skip
+
+
+def _to_fsrs(card: Card) -> FsrsCard:
+    number = int.from_bytes(hashlib.sha256(card.name.encode()).digest()[:6], "big")
+    return FsrsCard(
+        card_id=number, state=FsrsState(card.state), step=card.step, stability=card.stability,
+        difficulty=card.difficulty, due=card.due, last_review=card.last_review,
+    )  # fmt: skip
+
+
+def _utc(moment: datetime) -> datetime:
+    if moment.tzinfo is None:
+        raise ValueError("times must say that they are in UTC")
+    return moment.astimezone(UTC)
