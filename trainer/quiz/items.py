@@ -76,7 +76,7 @@ def statistics(names: Sequence[str], answers: Sequence[Sequence[int]]) -> Statis
     variance = sum((total - mean) ** 2 for total in totals) / count
     kr20 = _kr20([item.right / count for item in items], variance)
     sd = math.sqrt(variance)
-    sem = sd * math.sqrt(1 - kr20) if kr20 is not None else None
+    sem = sd * math.sqrt(max(0.0, 1 - kr20)) if kr20 is not None else None
     return Statistics(count, items, mean, sd, kr20, sem)
 
 

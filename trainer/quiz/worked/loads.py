@@ -300,7 +300,8 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
     limits = subject.level.bracing.steel_brace_angle
     found = []
     for row in subject.layout.rows.values():
-        standards = [subject.layout.by_tag[tag] for tag in row if subject.layout.by_tag[tag].kind == "standard"]
+        trusses = (subject.layout.by_tag[tag] for tag in row)
+        standards = [m for m in trusses if m.kind == "standard" and len(subject.walls_under(m)) == 2]
         if len(standards) >= 4:
             found.append(standards)
     if not found:
@@ -308,7 +309,7 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
     standards = draw.pick(found, "row")
     across, spacing = standards[0].span / 2, subject.spacing
     angles = {bays: math.degrees(math.atan2(bays * spacing, across)) for bays in range(1, 40)}
-    fits = [bays for bays, angle in angles.items() if limits.least + 1 <= angle <= limits.most - 1]
+    fits = [n for n in range(1, len(standards)) if limits.least + 1 <= angles[n] <= limits.most - 1]
     low = [bays for bays, angle in angles.items() if angle < limits.least - 1]
     high = [bays for bays, angle in angles.items() if angle > limits.most + 1]
     if not fits or not low or not high:

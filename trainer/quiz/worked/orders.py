@@ -56,7 +56,7 @@ def _so_far(subject: Subject, draw: Draw) -> tuple[list[str], set[str]]:
 
 def _up_text(subject: Subject, up: list[str]) -> str:
     members = sorted((subject.layout.by_tag[tag] for tag in up), key=subject.layout.members.index)
-    return _("These are up, braced and fixed: {up}.").format(up=rows_of_tags(members))
+    return _("Up, braced and fixed so far: {up}.").format(up=rows_of_tags(members))
 
 
 def _why_not(subject: Subject, tag: str, up: set[str]) -> str:

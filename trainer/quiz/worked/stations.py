@@ -159,8 +159,8 @@ def tape_from_other_end(subject: Subject, draw: Draw) -> Draft | None:
     )
     slips = (
         (at, _("That is read from the end where the wall begins.")),
-        (far + subject.spacing, _("That is the next truss along.")),
-        (far - subject.spacing, _("That is the truss before it.")),
+        (far + subject.spacing, _("That is one spacing too much.")),
+        (far - subject.spacing, _("That is one spacing too little.")),
         (far + truss.width, _("The mark runs to the middle of the truss from both ends. Take no thickness off.")),
     )
     return number(text, far, working, slips, (truss.tag,), decimals=1)

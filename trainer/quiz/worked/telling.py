@@ -75,6 +75,8 @@ def find(subject: Subject, member: Member) -> str:
     places = []
     for end, wall in subject.walls_under(member):
         at = subject.tape(member, end)[1]
+        if not 0 <= at <= wall.length:
+            return _by_place(member, length)
         corner = subject.corner_at(member.ends[end - 1].at)
         if corner:
             places.append(_("the corner of walls {a} and {b}").format(a=corner[0].name, b=corner[1].name))
@@ -84,5 +86,9 @@ def find(subject: Subject, member: Member) -> str:
         return _("from {a} across to {b}").format(a=places[0], b=places[1])
     if places:
         return _("from {a} inwards, {length} long in plan").format(a=places[0], length=length)
+    return _by_place(member, length)
+
+
+def _by_place(member: Member, length: str) -> str:
     x, y = (round(v) for v in member.start)
     return _("{length} long in plan, its first end at x {x}, y {y}").format(length=length, x=x, y=y)
