@@ -308,7 +308,7 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
         return None
     standards = draw.pick(found, "row")
     across, spacing = standards[0].span / 2, subject.spacing
-    angles = {bays: math.degrees(math.atan2(bays * spacing, across)) for bays in range(1, 40)}
+    angles = {bays: math.degrees(math.atan2(bays * spacing, across)) for bays in range(1, max(40, len(standards)))}
     fits = [n for n in range(1, len(standards)) if limits.least + 1 <= angles[n] <= limits.most - 1]
     low = [bays for bays, angle in angles.items() if angle < limits.least - 1]
     high = [bays for bays, angle in angles.items() if angle > limits.most + 1]
