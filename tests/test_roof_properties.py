@@ -7,14 +7,14 @@ from collections.abc import Iterable
 from itertools import combinations
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from plans import house_like_plan, random_plan
+from plans import TURNS, house_like_plan, may_be_gable, random_plan, turned
 from shapely import LineString, Point, Polygon, STRtree, box, union_all
 
 from trainer.plan import Plan
 from trainer.roof import Face, Roof, RoofSpec, distance, solve
-from trainer.roof.model import Crease
+from trainer.roof.model import Crease, Point3
 
 NOUGHT = 1e-6
 """mm, or mm² on plans of metres: above what shapely rounds, far below any length that could be wrong."""
@@ -141,9 +141,6 @@ def test_a_valley_rises_from_each_inside_corner(plan: Plan, spec: RoofSpec) -> N
 def test_an_overhang_or_heel_changes_nothing_inside_the_plates(plan: Plan, spec: RoofSpec, overhang: int) -> None:
     roof, other = solve(plan, spec), solve(plan, RoofSpec(spec.pitch, overhang, spec.heel))
     assert (roof.ridges, roof.hips, roof.valleys) == (other.ridges, other.hips, other.valleys)
-    assert [face.walls for face in solve(plan, RoofSpec(spec.pitch, 0, 0)).faces] == [
-        face.walls for face in solve(plan, RoofSpec(spec.pitch, 0, spec.heel)).faces
-    ]
 
 
 def inner_places(faces: Iterable[Face]) -> Iterable[tuple[Face, Point]]:
@@ -200,3 +197,49 @@ def pushed_out(plan: Plan) -> Polygon | None:
     if any(one.intersects(other) for one, other in combinations(strips, 2)):
         return None
     return union_all([house, *strips])
+
+
+Looks = tuple[list[list[Point3]], dict[str, list[list[Point3]]]]
+"""Corners of the faces, and ends of the creases by kind, all in order of place."""
+
+
+def looks(roof: Roof, turn: str = "as it is", shift: tuple[int, int] = (0, 0)) -> Looks:
+    """What a roof looks like, turned, then shifted."""
+
+    def moved(places: Iterable[Point3]) -> list[Point3]:
+        spots = [(TURNS[turn](x, y), z) for x, y, z in places]  # type: ignore[arg-type]
+        return sorted((x + shift[0], y + shift[1], z) for (x, y), z in spots)
+
+    kinds = {"ridge": roof.ridges, "hip": roof.hips, "valley": roof.valleys}
+    faces = sorted(moved(face.polygon) for face in roof.faces)
+    return faces, {kind: sorted(map(moved, found)) for kind, found in kinds.items()}
+
+
+@pytest.mark.parametrize("turn", TURNS)
+@settings(max_examples=25)
+@given(plans, specs, st.tuples(st.integers(-9000, 9000), st.integers(-9000, 9000)))
+def test_a_turned_mirrored_or_shifted_plan_has_that_roof(
+    turn: str, plan: Plan, spec: RoofSpec, shift: tuple[int, int]
+) -> None:
+    there = solve(turned(plan, TURNS[turn], shift), spec)
+    assert looks(there) == looks(solve(plan, spec), turn, shift)
+
+
+@settings(max_examples=10)
+@given(seeds, st.sampled_from([100, 300, 500]), specs)
+def test_plans_of_many_corners(seed: int, count: int, spec: RoofSpec) -> None:
+    plan = random_plan(seed, count, gables=True)
+    roof = solve(plan, spec)
+    assert roof.plan_area_m2 * 1e6 == pytest.approx(grown_by(plan, spec.overhang).area, rel=1e-12)
+    assert len(roof.valleys) == count / 2 - 2, "one for each inside corner"
+
+
+@given(plans)
+def test_any_wall_between_outside_corners_may_be_the_one_gable(plan: Plan) -> None:
+    outline = list(plan.outline)
+    for wall in (wall for wall in plan.walls if may_be_gable(outline, wall.index)):
+        gabled = Plan(plan.outline, 90, frozenset({wall.name}))
+        roof = solve(gabled, plain)
+        assert roof.plan_area_m2 * 1e6 == pytest.approx(Polygon(outline).area, rel=1e-12)
+        assert all(wall.name not in face.walls for face in roof.faces)
+        assert distance(gabled, *wall.at(wall.length / 2)) > 0
