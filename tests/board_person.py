@@ -192,8 +192,8 @@ def aims_of(member: Member, action: Stand, work: Work) -> list[Aim]:
     return sorted(found, key=lambda a: (a.off != 0, not 0 <= a.at <= walls[a.wall].length, a.turned))
 
 
-class ByKeyboard:
-    """Does actions with keys alone."""
+class _Hands:
+    """Does each action by the method of its kind."""
 
     def __init__(self, person: Person) -> None:
         self.person = person
@@ -207,6 +207,10 @@ class ByKeyboard:
             Fix: self._fix,
             HandOver: self._over,
         }[type(action)](action)  # type: ignore[operator]
+
+
+class ByKeyboard(_Hands):
+    """Does actions with keys alone."""
 
     def _choose(self, tag: str) -> None:
         person = self.person
@@ -276,21 +280,8 @@ class ByKeyboard:
         self.person.key("enter")
 
 
-class ByMouse:
+class ByMouse(_Hands):
     """Does actions with the mouse alone."""
-
-    def __init__(self, person: Person) -> None:
-        self.person = person
-
-    def do(self, action: AnyAction) -> None:
-        {
-            Mark: self._mark,
-            Fit: self._fit,
-            Stand: self._stand,
-            Brace: self._brace,
-            Fix: self._fix,
-            HandOver: self._over,
-        }[type(action)](action)  # type: ignore[operator]
 
     def _tool(self, name: str) -> None:
         self.person.click_on("button", name)

@@ -16,9 +16,6 @@ from trainer.layout.wings import Body, Opening, Wings, take_apart
 from trainer.plan import Plan, Point
 from trainer.words import _
 
-TOLERANCE = 0.5
-"""Plan coordinates are given to half a millimetre; smaller differences are none."""
-
 
 def lay_out(house: House) -> Layout:
     """Work out the reference layout of a house whose plan has passed ``plan_faults``.

@@ -11,7 +11,7 @@ from itertools import combinations
 
 from trainer.layout.model import Rect, Refusal
 from trainer.layout.rects import Axis, Grid, Profile, RoofRect, grid, profile, roof_rects, runs
-from trainer.plan import Plan, Wall
+from trainer.plan import Plan
 from trainer.words import _
 
 
@@ -20,7 +20,6 @@ class Body:
     """What is left of a wing's rectangle beside the wings before it: the part its trusses stand on."""
 
     wing: RoofRect
-    rank: int
     rect: Rect
 
     @property
@@ -91,14 +90,14 @@ def _bodies(rects: list[RoofRect], cells: Grid) -> tuple[list[Body], list[Refusa
     taken = [0] * len(cells.rows)
     bodies: list[Body] = []
     refusals: list[Refusal] = []
-    for rank, wing in enumerate(rects):
+    for wing in rects:
         free = {j: bits & ~taken[j] for j, bits in cells.cells(wing.rect) if bits & ~taken[j]}
         for piece in _pieces(free):
             rect = _as_rect(piece, cells)
             if rect is None:
                 refusals.append(_odd_leftover(wing))
                 continue
-            bodies.append(Body(wing, rank, rect))
+            bodies.append(Body(wing, rect))
             if (rect[3] - rect[1] if wing.axis == "x" else rect[2] - rect[0]) != wing.span:
                 refusals.append(_narrow_body(rect))
         for j, bits in free.items():
@@ -197,12 +196,6 @@ def _corners(opening: Opening) -> set[tuple[float, float]]:
 
 def _place(along: Axis, at: float, t: float) -> tuple[float, float]:
     return (t, at) if along == "x" else (at, t)
-
-
-def walls_facing(plan: Plan, along: Axis, at: float, inward: int) -> list[Wall]:
-    """The walls on the line ``at`` whose inside lies ``inward`` (+1 or -1) of it."""
-    across = 1 if along == "x" else 0
-    return [w for w in plan.walls if w.inward[across] == inward and w.a[across] == at]
 
 
 def _odd_leftover(wing: RoofRect) -> Refusal:
