@@ -12,6 +12,7 @@ from typing import Literal, get_args
 from trainer.board.aim import LIES, Aim, ends, first_aim, on_wall, settle
 from trainer.layout import Member
 from trainer.layout.model import TAG_LETTERS
+from trainer.picture.tags import number_of
 from trainer.plan import Point
 from trainer.site.actions import AnyAction, Brace, Fit, Fix, Mark, Remove, Stand
 from trainer.site.fastening import BRACKETS
@@ -75,12 +76,6 @@ def yard(site: Site) -> list[str]:
     letters = list(TAG_LETTERS)
     waiting = [m for m in site.layout.members if m.tag not in site.stood]
     return [m.tag for m in sorted(waiting, key=lambda m: (letters.index(m.kind), number_of(m.tag)))]
-
-
-def number_of(tag: str) -> int:
-    """Return the number in a tag."""
-    digits = "".join(char for char in tag if char.isdigit())
-    return int(digits) if digits else 0
 
 
 def member_in_hand(bench: Bench, site: Site) -> Member | None:

@@ -80,3 +80,9 @@ def _pieces(layout: Layout, member: Member) -> list[Box]:
 
 def _box_of(a: Point, b: Point, pad: float) -> Box:
     return (min(a[0], b[0]) - pad, min(a[1], b[1]) - pad, max(a[0], b[0]) + pad, max(a[1], b[1]) + pad)
+
+
+def number_of(tag: str) -> int:
+    """Return the number in a tag."""
+    digits = "".join(char for char in tag if char.isdigit())
+    return int(digits) if digits else 0

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from trainer.board import as_built, wording
+from trainer.board import wording
 from trainer.board.keeping import Keeper
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
@@ -15,9 +15,10 @@ from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
 from trainer.board.scenes.note import INKS, finding_widgets
 from trainer.board.services import Services
-from trainer.board.still_site import StillSite
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.picture import as_built
 from trainer.picture.model import Item, Polygon
+from trainer.picture.still_site import StillSite
 from trainer.picture.trusses import strip
 from trainer.score import mark
 from trainer.words import CAUTION, _

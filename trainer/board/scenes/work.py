@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from trainer.board import as_built, wording
 from trainer.board import bench as hand
+from trainer.board import wording
 from trainer.board.aim import settle
 from trainer.board.bench import Bench, Tool
 from trainer.board.keeping import Keeper
@@ -25,9 +25,10 @@ from trainer.board.scenes.pointing import Pointer
 from trainer.board.scenes.work_live import ghost_items, live_items, nearest_end, ring_round, told
 from trainer.board.scenes.work_side import side
 from trainer.board.services import Mode, Services
-from trainer.board.still_site import StillSite
 from trainer.board.widgets import Widget
+from trainer.picture import as_built
 from trainer.picture.model import Item
+from trainer.picture.still_site import StillSite
 from trainer.plan import Point
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Brace, Remove, Stand

@@ -7,13 +7,13 @@ from functools import partial
 import pygame
 
 from trainer.board import wording
-from trainer.board.as_built import lying
 from trainer.board.bench import TOOL_NAMES, TOOLS, Tool
 from trainer.board.elevation import elevation
 from trainer.board.paint import Brush
 from trainer.board.scenes.desk import Desk
 from trainer.board.widgets import Button, Column, Drawing, Flow, Label, Node, Pad, Widget
 from trainer.layout import Member
+from trainer.picture.as_built import lying
 from trainer.picture.model import fit
 from trainer.words import _
 

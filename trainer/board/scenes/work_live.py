@@ -6,8 +6,8 @@ import math
 
 from trainer.board import bench as hand
 from trainer.board.aim import ends, in_words
-from trainer.board.as_built import Lying, body, end_sign, lying
 from trainer.board.bench import Bench
+from trainer.picture.as_built import Lying, body, end_sign, lying
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip

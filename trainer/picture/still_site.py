@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from trainer.board import as_built
 from trainer.layout import Layout
+from trainer.picture import as_built
 from trainer.picture.model import Item
 from trainer.site.model import Site, Stood
 

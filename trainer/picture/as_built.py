@@ -10,10 +10,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from trainer.board.bench import number_of
 from trainer.layout import Layout, Member
 from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
+from trainer.picture.tags import number_of
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.plan import Point
 from trainer.site.model import Site, Stood
