@@ -10,9 +10,11 @@ import tempfile
 from pathlib import Path
 
 import pytest
-from records_made import EDITIONS, NOON, act, attempt, house, opening, said, uuid_of
+from records_made import EDITIONS, NOON, act, attempt, chain, house, opening, said, uuid_of
 
 from trainer.records import bodies
+from trainer.records.attempt import Attempt
+from trainer.records.collect import take_in
 from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
 from trainer.records.keeping import look_over
 from trainer.records.keys import new_key
@@ -285,3 +287,21 @@ def test_several_programs_write_at_once_and_spoil_nothing(tmp_path: Path) -> Non
 def test_a_tip_that_never_was_is_refused(tmp_path: Path) -> None:
     with Store.open(tmp_path / FILE) as store, pytest.raises(Gone):
         store.append(Tip(uuid_of(9), 3, bytes(32)), act(0))
+
+
+def test_outlines_tell_what_whole_attempts_tell(tmp_path: Path) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        tip = store.begin(*said(seed=1))
+        store.add_seal(seal(new_key(), "seat", tip.attempt, tip.head, tip.count, NOON))
+        store.begin(*said(seed=2, closed=False))
+        take_in(store, [attempt(seed=3), attempt(7, seed=3)])  # two ends, both closed
+        take_in(store, [attempt(seed=4), Attempt(chain(*said(9, seed=4, closed=False)))])  # one of them not
+        whole = [each for id_ in store.ids() for each in store.attempts(id_)]
+        outlined = list(store.outlines())
+        for one, other in zip(outlined, whole, strict=True):
+            for name in ("id", "code", "mode", "began", "ended", "closed", "head", "count", "seals", "gaps"):
+                assert getattr(one, name) == getattr(other, name), name
+            assert [(h.level, h.mark, h.open) for h in one.houses] == [(h.level, h.mark, h.open) for h in other.houses]
+        assert [len(one.entries) < len(other.entries) for one, other in zip(outlined, whole, strict=True)].count(
+            True
+        ) == 1

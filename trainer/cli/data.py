@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -139,8 +139,16 @@ def given_pack(path: Path) -> Pack:
 def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
     """Return all attempts of a store, or one person's, by when they began."""
     ids = sorted({str(o.get("attempt")) for o in store.openings() if o and (code is None or o.get("code") == code)})
-    found = (attempt for id_ in ids for attempt in store.attempts(id_))
-    return sorted(found, key=lambda each: (each.began, each.id, each.head))
+    return _in_time(attempt for id_ in ids for attempt in store.attempts(id_))
+
+
+def outlines(store: Store, code: str | None = None) -> list[Attempt]:
+    """Return the same in outline, where that is enough."""
+    return _in_time(each for each in store.outlines() if code is None or each.code == code)
+
+
+def _in_time(attempts: Iterable[Attempt]) -> list[Attempt]:
+    return sorted(attempts, key=lambda each: (each.began, each.id, each.head))
 
 
 def right_code(code: str) -> None:

@@ -69,6 +69,11 @@ class Attempt:
         return int(self.entries[-1].body.get("at", 0))
 
     @property
+    def count(self) -> int:
+        """How many entries it has."""
+        return int(self.entries[-1].body.get("n", -1)) + 1
+
+    @property
     def head(self) -> bytes:
         """Hash of the last entry."""
         return self.entries[-1].hash
@@ -120,6 +125,15 @@ class Attempt:
             elif kind == "mark":
                 marked = body
             ended = int(body.get("at", 0))
+
+
+class Outline(Attempt):
+    """A closed attempt without its single actions: quick to read, for lists. Nothing in it was checked."""
+
+    @cached_property
+    def fault(self) -> Break | None:
+        """Nothing: nobody looked."""
+        return None
 
 
 _END: dict[str, Any] = {"kind": ""}

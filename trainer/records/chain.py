@@ -51,6 +51,13 @@ class Entry:
         """What it says in its RFC 8785 form, worked out once; raises :class:`NotCanonical`."""
         return canonical(self.body)
 
+    @classmethod
+    def kept(cls, body: Body, hash_: bytes, text: str) -> Entry:
+        """Return an entry whose form was written down before: its hash is held against just that ``text``."""
+        entry = cls(body, hash_)
+        entry.__dict__["text"] = text.encode("utf-8", errors="replace")
+        return entry
+
 
 @dataclass(frozen=True, slots=True)
 class Break:

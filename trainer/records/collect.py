@@ -15,7 +15,7 @@ from typing import Literal
 
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START
-from trainer.records.store import Store, insert, insert_seal
+from trainer.records.store import FORKED, Store, insert, insert_seal
 
 Fate = Literal["new", "known", "signed", "longer", "conflict", "erased"]
 """What came of an attempt that was brought in.
@@ -55,8 +55,7 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
 
 def conflicts(store: Store) -> tuple[tuple[Attempt, ...], ...]:
     """Return every attempt that has several ends, each with all of them."""
-    forked = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1 ORDER BY attempt"
-    found = (store.attempts(row[0]) for row in store.rows(forked))
+    found = (store.attempts(row[0]) for row in sorted(store.rows(FORKED)))
     return tuple(ends for ends in found if len(ends) > 1)
 
 

@@ -11,12 +11,14 @@ import json
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import groupby
+from operator import itemgetter
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
 from trainer.records import bodies
-from trainer.records.attempt import Attempt
+from trainer.records.attempt import Attempt, Outline
 from trainer.records.chain import START, Body, Entry, canonical, link
 from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
 from trainer.records.files import not_written, sync_folder
@@ -31,6 +33,8 @@ PATIENCE = 5000
 CHECKED_AT_OPENING = 64_000_000
 """A larger store is not read through each time it is opened; `verify` and `backup` always do."""
 _MAGIC = b"SQLite format 3\0"
+FORKED = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1"
+"""Attempts in which two entries bear the same number, or one is missing."""
 _ADD = "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)"
 
 
@@ -182,6 +186,19 @@ class Store:
         found = (Attempt(chain, seals) for chain in chains(rows))
         return tuple(sorted(found, key=lambda each: (-len(each.entries), each.head)))
 
+    def outlines(self) -> Iterator[Attempt]:
+        """Yield every attempt for a list, in the order of their ids: closed ones as outlines, unchecked."""
+        forked = {row[0] for row in self.rows(FORKED)}
+        question = (
+            f"SELECT attempt, hash, body FROM entries INDEXED BY milestones WHERE {MILESTONE} ORDER BY attempt, n"
+        )
+        for attempt, rows in groupby(self.rows(question), key=itemgetter(0)):
+            entries = tuple(Entry.kept(read_body(body), hash_, body) for _attempt, hash_, body in rows)
+            if attempt not in forked and entries[0].body and entries[-1].body.get("kind") == "close":
+                yield Outline(entries, self.seals(attempt))
+            else:
+                yield from self.attempts(attempt)
+
     def seals(self, attempt: str) -> tuple[Seal, ...]:
         """Return the signatures under an attempt's heads, in a fixed order."""
         rows = self.rows("SELECT body FROM seals WHERE attempt = ? ORDER BY body", (attempt,))
@@ -214,17 +231,30 @@ def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
 
     Rows that lead back to no opening are left out.
     """
-    known = {row[0]: (row[2], row[3]) for row in rows if [type(value) for value in row] == [bytes, int, bytes, str]}
-    followed = {previous for previous, _body in known.values()}
+    sound = [row for row in rows if [type(value) for value in row] == [bytes, int, bytes, str]]
+    said = _read_bodies([row[3] for row in sound])
+    known = {row[0]: (row[2], row[3], body) for row, body in zip(sound, said, strict=True)}
+    followed = {previous for previous, _text, _body in known.values()}
     for last in sorted(known.keys() - followed):
         backwards: list[Entry] = []
         at = last
         while at in known and len(backwards) <= len(known):
-            previous, body = known[at]
-            backwards.append(Entry(read_body(body), at))
+            previous, text, body = known[at]
+            backwards.append(Entry.kept(body, at, text))
             at = previous
         if at == START:
             yield tuple(reversed(backwards))
+
+
+def _read_bodies(texts: list[str]) -> list[Body]:
+    """Read the content of many entries, at one go where none is spoilt."""
+    try:
+        many = json.loads(f"[{','.join(texts)}]")
+    except (ValueError, RecursionError):
+        many = []
+    if len(many) == len(texts) and all(type(body) is dict for body in many):
+        return list(many)
+    return [read_body(text) for text in texts]
 
 
 def readable(raw: bytes) -> str:

@@ -57,7 +57,7 @@ def examine_marks(attempt: Attempt) -> tuple[Said, ...]:
 
 def covers(seal: Seal, attempt: Attempt) -> bool:
     """Whether a signature holds and is under the whole of just this attempt."""
-    ours = (attempt.id, attempt.head.hex(), len(attempt.entries))
+    ours = (attempt.id, attempt.head.hex(), attempt.count)
     return (seal.attempt, seal.head, seal.entries) == ours and seal.holds()
 
 

@@ -15,6 +15,7 @@ from trainer.cli.data import (
     every_attempt,
     folder_of,
     moment,
+    outlines,
     records_told,
     stored,
     trusted_keys,
@@ -28,20 +29,27 @@ if TYPE_CHECKING:
 
 OfCode = Annotated[str | None, typer.Option("--code", metavar="NAME", help="Only this code name's.")]
 Which = Annotated[str, typer.Argument(metavar="ATTEMPT", help="The beginning of an attempt's id, as 'list' shows it.")]
+Check = Annotated[bool, typer.Option("--check", help="Also check that each attempt holds, which takes longer.")]
 HEADS = ("attempt", "code", "name", "began", "mode", "houses", "trust", "note")
 
 
-def list_(code: OfCode = None, data: DataFolder = None, assessor: Assessors = None, as_json: AsJson = False) -> None:
+def list_(
+    code: OfCode = None,
+    check: Check = False,
+    data: DataFolder = None,
+    assessor: Assessors = None,
+    as_json: AsJson = False,
+) -> None:
     """List the attempts, by when they began.
 
     Shows who, what, when, the marks and how far each can be relied on. Where an attempt has two ends that contradict
-    each other, both are shown, as a conflict.
+    each other, both are shown, as a conflict. Only --check looks whether each of them holds.
     """
     from trainer.records.people import names  # noqa: PLC0415
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        every = every_attempt(store, code)
+        every = every_attempt(store, code) if check else outlines(store, code)
         known = names(store)
         told = [as_json_row(store, attempt, trusted, known) for attempt in every]
     ends = Counter(attempt.id for attempt in every)
@@ -90,7 +98,7 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
 
     fault = attempt.fault
     houses = [] if fault else [
-        {"level": h.level, "seed": h.seed, "actions": len(h.acts), **_mark(h.mark)} for h in attempt.houses
+        {"level": house.level, "seed": house.seed, **_mark(house.mark)} for house in attempt.houses
     ]  # fmt: skip
     return {
         "attempt": attempt.id,

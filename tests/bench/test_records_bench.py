@@ -1,0 +1,90 @@
+"""How fast records are: ``pytest tests/bench/test_records_bench.py --benchmark-only``. Nothing here asserts a time.
+
+Aims: one action written to this disk under 10 ms at the median; 1,000 attempt files collected under 20 s. The attempts
+are right ones of the flush L, some 360 actions each.
+"""
+
+from __future__ import annotations
+
+import itertools
+from pathlib import Path
+from typing import Any
+
+import pytest
+from attempts import level_of
+from records_made import NOON, chain, opening, uuid_of
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.records import bodies
+from trainer.records.attempt import Attempt
+from trainer.records.judging import judge_again, mark_of
+from trainer.records.record_file import read_record, write_record
+from trainer.records.store import FILE, Store
+from trainer.rehearse import rehearse
+from trainer.session import Session
+from trainer.shipped import find_level
+
+
+def right_attempt(seed: int) -> Attempt:
+    """A right attempt at the flush L, of an invented code."""
+    level = level_of("wren")
+    diary = rehearse(level, 1)
+    session = Session(level, 1, "assessment").replay(diary.actions)
+    text = find_level("wren").read_text(encoding="utf-8")
+    told = [opening(seed, f"learner-{seed % 30:02}", "assessment"), bodies.house(NOON, "wren", text, 1)]
+    for outcome in session.outcomes:
+        action = outcome.action.model_dump(mode="json", by_alias=True, exclude_none=True)
+        told.append(bodies.act(NOON + 1000 * outcome.index, outcome.index, action, outcome.findings))
+    got = mark_of(session)
+    return Attempt(chain(*told, bodies.mark(NOON + 10**6, got.score, got.outcome), bodies.close(NOON + 10**6)))
+
+
+@pytest.fixture(scope="module")
+def one() -> Attempt:
+    return right_attempt(1)
+
+
+def test_writing_one_action(benchmark: Any, tmp_path: Path, one: Attempt) -> None:
+    acts = itertools.cycle([dict(entry.body) for entry in one.entries if entry.body["kind"] == "act"])
+    with Store.open(tmp_path / FILE) as store:
+        tip = store.begin(opening(), {**one.entries[1].body})
+
+        def write() -> None:
+            nonlocal tip
+            tip = store.append(tip, next(acts))
+
+        benchmark.pedantic(write, rounds=500, warmup_rounds=10)
+
+
+def test_reading_one_file(benchmark: Any, one: Attempt) -> None:
+    content = write_record(one)
+    assert benchmark(lambda: read_record(content, "it").untouched)
+
+
+def test_judging_one_attempt_again(benchmark: Any, one: Attempt) -> None:
+    assert benchmark(lambda: judge_again(one)[0].same)
+
+
+def test_collecting_a_thousand_files(benchmark: Any, tmp_path: Path, one: Attempt) -> None:
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    for seed in range(1000):
+        opened = {**one.entries[0].body, "attempt": uuid_of(seed), "code": f"learner-{seed % 30:02}"}
+        made = Attempt(chain(opened, *(dict(entry.body) for entry in one.entries[1:])))
+        (stick / f"{seed}.attempt.json").write_bytes(write_record(made))
+    counter = itertools.count()
+
+    def collect() -> str:
+        words = ["records", "collect", str(stick), "--data", str(tmp_path / f"office-{next(counter)}")]
+        return CliRunner().invoke(app, words).stdout
+
+    assert benchmark.pedantic(collect, rounds=1) == "1000 new\n"
+
+
+def test_listing_a_thousand_attempts(benchmark: Any, tmp_path: Path, one: Attempt) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        for seed in range(1000):
+            store.begin({**one.entries[0].body, "attempt": uuid_of(seed)}, *(entry.body for entry in one.entries[1:]))
+    words = ["records", "list", "--data", str(tmp_path)]
+    assert benchmark.pedantic(lambda: CliRunner().invoke(app, words).stdout.count("wren 100"), rounds=1) == 1000
