@@ -7,7 +7,7 @@ from pathlib import Path
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
 from trainer.session import Session
-from trainer.shipped import find_level
+from trainer.shipped import find_level, style_texts
 from trainer.site import AnyAction, Brace, Conditions, Diary, Fit, Fix, Flaw, Stand, start
 
 CASES = Path(__file__).parent / "cases"
@@ -19,7 +19,7 @@ def level_of(name: str) -> Level:
     """A level of the cases, or else a shipped one."""
     path = CASES / "levels" / f"{name}.yaml"
     path = path if path.exists() else find_level(name)
-    return parse_level(path.read_bytes(), path.name)
+    return parse_level(path.read_bytes(), path.name, style_texts(path))
 
 
 @cache

@@ -13,9 +13,9 @@ from trainer.plan import Plan
 from trainer.quiz import TOPICS, ChooseOne, Number, Question, bank_faults, parse_bank
 from trainer.roof import RoofSpec
 from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE
-from trainer.shipped import level_paths
+from trainer.shipped import bank_paths
 
-FILES = sorted((level_paths()[0].parent / "bank").glob("*.yaml"))
+FILES = bank_paths()
 BY_FILE = {path.stem: parse_bank(path.read_bytes(), path.name) for path in FILES}
 BANK: dict[str, Question] = {question.id: question for questions in BY_FILE.values() for question in questions}
 

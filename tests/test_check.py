@@ -10,8 +10,9 @@ import pytest
 from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.level import level_schema
-from trainer.shipped import find_level, level_paths
+from trainer.layout import lay_out
+from trainer.level import level_schema, parse_level, style_schema
+from trainer.shipped import bank_paths, find_level, level_paths, style_paths
 
 SHED = """\
 schema: 1
@@ -40,8 +41,44 @@ def shed(tmp_path: Path) -> Path:
 
 def test_the_shipped_levels_are_sound_and_can_be_laid_out() -> None:
     code, out, err = run("check", find_level("wren").parent)
-    assert (code, out) == (0, [])
-    assert f"{len(level_paths())} files checked, no faults" in err
+    assert code == 0
+    assert [Path(line.split(": ")[0]) for line in out] == list(level_paths())
+    files = len(level_paths()) + len(style_paths()) + len(bank_paths())
+    assert f"{files} files checked, no faults" in err
+
+
+def test_of_a_sound_level_it_says_how_hard_it_is_and_what_it_teaches() -> None:
+    level = parse_level(find_level("wren").read_bytes(), "wren")
+    trusses = len(lay_out(level.house()).members)
+    code, (line,), _ = run("check", "wren")
+    assert code == 0
+    assert f"of 10 ({trusses} trusses, 1 opening, 6 stages, no planted faults)" in line
+    assert all(said in line for said in (*level.lesson.ideas, *level.lesson.teaches))
+
+
+def test_two_levels_cannot_have_one_place_on_the_path(shed: Path) -> None:
+    shed.write_text(SHED + "lesson: {place: 3}\n", encoding="utf-8")
+    other = shed.with_name("other.yaml")
+    other.write_text(SHED.replace("robin", "other") + "lesson:\n  place: 3\n", encoding="utf-8")
+    code, out, _ = run("check", shed.parent)
+    assert code == 1
+    (fault,) = [line for line in out if "already" in line]
+    assert fault.startswith(f"{shed}:8: lesson.place: is the place of {other} already")
+
+
+def test_a_bank_beside_the_levels_is_checked_with_them(shed: Path) -> None:
+    bank = shed.parent / "bank"
+    bank.mkdir()
+    (bank / "one.yaml").write_text("schema: 1\nquestions: []\n", encoding="utf-8")
+    code, out, err = run("check", shed.parent)
+    assert code == 1
+    assert any(line.startswith(f"{bank / 'one.yaml'}:2: questions: ") for line in out)
+    assert "2 files checked" in err
+
+
+def test_a_lone_file_of_a_bank_is_not_asked_for_the_whole_of_it() -> None:
+    file = bank_paths()[0]
+    assert run("check", file)[:2] == (0, [])
 
 
 def test_a_sound_file_and_an_id() -> None:
@@ -134,3 +171,4 @@ def test_schema_goes_to_standard_output_alone() -> None:
     code, out, err = run("schema")
     assert (code, err) == (0, "")
     assert json.loads("\n".join(out)) == level_schema()
+    assert json.loads("\n".join(run("schema", "--style")[1])) == style_schema()

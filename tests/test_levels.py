@@ -15,7 +15,7 @@ from trainer.level import Level, parse_level
 from trainer.rehearse import rehearse
 from trainer.rules import all_rules
 from trainer.session import Session
-from trainer.shipped import find_level, level_paths
+from trainer.shipped import find_level, level_paths, style_texts
 
 IDS = [path.stem for path in level_paths()]
 GRADE = 8
@@ -37,7 +37,7 @@ def text(name: str) -> str:
 
 @cache
 def level(name: str) -> Level:
-    return parse_level(text(name), name)
+    return parse_level(text(name), name, style_texts(find_level(name)))
 
 
 @cache

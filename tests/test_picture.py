@@ -32,7 +32,7 @@ from trainer.picture.lettering import meet, text_box, text_width, wrapped
 from trainer.picture.measures import figure, spread, stations
 from trainer.picture.sheet import layout_sheet, plan_picture
 from trainer.roof.model import RoofSpec
-from trainer.shipped import art_path, find_level, level_paths
+from trainer.shipped import art_path, find_level, level_paths, style_texts
 from trainer.words import CAUTION, INVENTED
 
 LEVELS = [path.stem for path in level_paths()]
@@ -42,7 +42,7 @@ PALETTE = parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))["li
 @cache
 def layout_of(level: str) -> Layout:
     path = find_level(level)
-    return lay_out(parse_level(path.read_bytes(), str(path)).house())
+    return lay_out(parse_level(path.read_bytes(), str(path), style_texts(path)).house())
 
 
 @cache

@@ -17,7 +17,7 @@ from trainer.quiz.judge import Verdict, judge, options, right_answer
 from trainer.quiz.question import Amount, Asked
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.rules import all_rules
-from trainer.shipped import level_paths
+from trainer.shipped import level_paths, style_texts
 
 FULL = os.environ.get("TRAINER_FULL") == "1"
 HOUSES = range(260 if FULL else 40)
@@ -33,7 +33,7 @@ def house(seed: int) -> Subject | None:
 @cache
 def shipped(name: str) -> Subject:
     (path,) = [path for path in level_paths() if path.stem == name]
-    return subject_of(parse_level(path.read_bytes(), path.name))
+    return subject_of(parse_level(path.read_bytes(), path.name, style_texts(path)))
 
 
 def subjects() -> list[Subject]:
@@ -98,7 +98,7 @@ def test_texts_are_plain_and_without_noise(family: str) -> None:
 def test_the_same_seed_asks_the_same_question(family: str) -> None:
     name = SHIPPED[3]
     (path,) = [path for path in level_paths() if path.stem == name]
-    again = subject_of(parse_level(path.read_bytes(), path.name))
+    again = subject_of(parse_level(path.read_bytes(), path.name, style_texts(path)))
     for seed in (0, 7):
         assert FAMILIES[family].ask(shipped(name), seed) == FAMILIES[family].ask(again, seed)
 

@@ -78,8 +78,9 @@ def read_entry(path: Path) -> Entry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
     from trainer.level import parse_level  # noqa: PLC0415 - slow to load: after the first frame
     from trainer.roof import solve  # noqa: PLC0415
+    from trainer.shipped import style_texts  # noqa: PLC0415
 
-    level = parse_level(path.read_bytes(), str(path))
+    level = parse_level(path.read_bytes(), str(path), style_texts(path))
     house = level.house()
     return Entry(path, level, solve(house.plan, house.roof))
 

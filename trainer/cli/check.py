@@ -1,8 +1,8 @@
-"""``trainer check``: level files held against all that a level must be."""
+"""``trainer check``: level files, house styles and question banks held against all that they must be."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,10 +11,14 @@ import typer
 from trainer.cli.given import file_bytes, say, wrong_call
 
 if TYPE_CHECKING:
+    from trainer.layout import Layout
     from trainer.level import Level
+    from trainer.quiz import Question
     from trainer.read import Fault, Where
 
 _SUFFIXES = (".yaml", ".yml")
+STYLES, BANK = "styles", "bank"
+"""Folders beside the levels: a file in one of these is a house style or a bank of questions, any other a level."""
 
 
 def check(
@@ -24,38 +28,114 @@ def check(
 ) -> None:
     """Check level files.
 
-    Prints every fault of every file: the line, what is wrong, and what to do.
+    Prints every fault of every file: the line, what is wrong, and what to do. Of a sound level it says how hard
+    it is, what is new in it and what it teaches. A folder's house styles and question bank are checked with it.
     """
-    files = [file for path in paths for file in _files(path)]
-    faults = [fault for file in files for fault in level_file_faults(file_bytes(file), str(file))]
-    for fault in faults:
-        typer.echo(str(fault))
-    say(f"{_count(len(files), 'file')} checked, {_count(len(faults), 'fault')}.")
-    raise typer.Exit(1 if faults else 0)
+    found = _Found()
+    for path in paths:
+        found.look_at(path)
+    for line in (*map(str, found.faults), *found.told):
+        typer.echo(line)
+    say(f"{_count(found.files, 'file')} checked, {_count(len(found.faults), 'fault')}.")
+    raise typer.Exit(1 if found.faults else 0)
 
 
-def level_file_faults(text: bytes, file: str) -> tuple[Fault, ...]:
-    """Return every fault of a level file, also those that only show beside the layout and the rules."""
+class _Found:
+    """What came of the files looked at so far."""
+
+    def __init__(self) -> None:
+        self.files = 0
+        self.faults: list[Fault] = []
+        self.told: list[str] = []
+        self._places: dict[tuple[Path, int], str] = {}
+
+    def look_at(self, path: str) -> None:
+        files, whole = _files(path)
+        self.files += len(files)
+        questions: list[Question] = []
+        for file in files:
+            if file.parent.name == STYLES:
+                self.faults += _style_faults(file)
+            elif file.parent.name == BANK:
+                questions += self._bank(file)
+            else:
+                self._level(file)
+        self.faults += _question_faults(questions, path if whole else None)
+
+    def _level(self, file: Path) -> None:
+        from trainer.read import read_yaml  # noqa: PLC0415
+
+        text = file_bytes(file)
+        level, layout, faults = checked_level(text, file)
+        self.faults += faults
+        if level is None:
+            return
+        if place := level.lesson.place:
+            other = self._places.setdefault((file.parent, place), str(file))
+            if other != str(file):
+                what = f"is the place of {other} already; give it one of its own"
+                self.faults.append(read_yaml(text, str(file)).fault(("lesson", "place"), what))
+        if layout is not None and not faults:
+            self.told.append(f"{file}: {_told(level, layout)}")
+
+    def _bank(self, file: Path) -> tuple[Question, ...]:
+        from trainer.quiz import parse_bank  # noqa: PLC0415
+        from trainer.read import Faulty  # noqa: PLC0415
+
+        try:
+            return parse_bank(file_bytes(file), str(file))
+        except Faulty as faulty:
+            self.faults += faulty.faults
+            return ()
+
+
+def checked_level(text: bytes, file: Path) -> tuple[Level | None, Layout | None, tuple[Fault, ...]]:
+    """Return a level file's level and layout, where it can be read and laid out, and all its faults.
+
+    Those that only show beside the layout and the rules are among them.
+    """
     from trainer.level import parse_level  # noqa: PLC0415
     from trainer.read import Faulty, read_yaml  # noqa: PLC0415
+    from trainer.shipped import style_texts  # noqa: PLC0415
 
     try:
-        level = parse_level(text, file)
+        level = parse_level(text, str(file), style_texts(file))
     except Faulty as faulty:
-        return faulty.faults
-    document = read_yaml(text, file)
-    return tuple(document.fault(where, what) for where, what in (*_not_laid_out(level), *_unknown_rules(level)))
+        return None, None, faulty.faults
+    document = read_yaml(text, str(file))
+    layout, refused = _laid_out(level)
+    return level, layout, tuple(document.fault(where, what) for where, what in (*refused, *_unknown_rules(level)))
 
 
-def _not_laid_out(level: Level) -> Iterator[tuple[Where, str]]:
+def _told(level: Level, layout: Layout) -> str:
+    """How hard a level is, what is new and what it teaches."""
+    from trainer.level import difficulty  # noqa: PLC0415
+
+    hard = difficulty(level, layout)
+    counted = (
+        _count(hard.trusses, "truss", "trusses"),
+        _count(hard.openings, "opening"),
+        _count(hard.stages, "stage"),
+        _count(hard.faults, "planted fault"),
+    )
+    parts = [f"{hard.grade} of 10 ({', '.join(counted)})"]
+    if level.lesson.ideas:
+        parts.append(f"new: {'; '.join(level.lesson.ideas)}")
+    if level.lesson.teaches:
+        parts.append(f"teaches: {', '.join(level.lesson.teaches)}")
+    return ". ".join(parts)
+
+
+def _laid_out(level: Level) -> tuple[Layout | None, list[tuple[Where, str]]]:
     from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
 
     try:
-        lay_out(level.house())
+        return lay_out(level.house()), []
     except LayoutRefused as refused:
-        for reason in refused.reasons:
-            at = f"[{reason.at[0]:g}, {reason.at[1]:g}]"
-            yield ("plates", "outline"), f"can't be laid out at {reason.place} {at}: {reason.why}"
+        return None, [
+            (("plates", "outline"), f"can't be laid out at {r.place} [{r.at[0]:g}, {r.at[1]:g}]: {r.why}")
+            for r in refused.reasons
+        ]
 
 
 def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
@@ -68,19 +148,52 @@ def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
             yield ("lesson", "teaches", i), f"no rule is called '{name}'; {did_you_mean(name, known) or 'take it out'}"
 
 
-def _files(path: str) -> list[Path]:
+def _style_faults(file: Path) -> tuple[Fault, ...]:
+    from trainer.level import parse_style  # noqa: PLC0415
+    from trainer.read import Faulty, read_yaml  # noqa: PLC0415
+
+    text = file_bytes(file)
+    try:
+        style = parse_style(text, str(file))
+    except Faulty as faulty:
+        return faulty.faults
+    if style.id == file.stem:
+        return ()
+    what = f"is '{style.id}', but levels call a style by its file's name; write {file.stem}"
+    return (read_yaml(text, str(file)).fault(("id",), what),)
+
+
+def _question_faults(questions: Iterable[Question], bank: str | None) -> list[Fault]:
+    """What is wrong with questions one by one, and where they are a whole bank also as such."""
+    from trainer.quiz import bank_faults, question_faults  # noqa: PLC0415
+
+    held = tuple(questions)
+    if bank is not None and held:
+        return bank_faults(held, bank)
+    return [fault for question in held for fault in question_faults(question)]
+
+
+def _files(path: str) -> tuple[list[Path], bool]:
+    """Return the files that a path names, and whether a whole bank is among them."""
     from trainer.shipped import find_level  # noqa: PLC0415
 
     try:
-        if Path(path).is_dir():
-            files = sorted(file for file in Path(path).iterdir() if file.suffix.lower() in _SUFFIXES and file.is_file())
-            return files or wrong_call(f"{path} holds no level file; level files end in {' or '.join(_SUFFIXES)}.")
-        return [find_level(path)]
+        folder = Path(path)
+        if not folder.is_dir():
+            return [find_level(path)], False
+        files = [*_inside(folder), *_inside(folder / STYLES), *_inside(folder / BANK)]
+        return files or wrong_call(f"{path} holds no level file; level files end in {' or '.join(_SUFFIXES)}."), True
     except LookupError as error:
         wrong_call(str(error.args[0]))
     except OSError as error:
         wrong_call(f"{path[:80]}: can't be read: {error.strerror or error}.")
 
 
-def _count(number: int, noun: str) -> str:
-    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"
+def _inside(folder: Path) -> list[Path]:
+    if not folder.is_dir():
+        return []
+    return sorted(file for file in folder.iterdir() if file.suffix.lower() in _SUFFIXES and file.is_file())
+
+
+def _count(number: int, one: str, more: str = "") -> str:
+    return f"{number or 'no'} {one if number == 1 else more or one + 's'}"

@@ -64,14 +64,14 @@ def file_bytes(path: Path, most: int | None = None) -> bytes:
 def given_level(name: str) -> Level:
     """Read the level called or filed under ``name``; tell its faults and stop if there are any."""
     from trainer.level import parse_level  # noqa: PLC0415
-    from trainer.shipped import find_level  # noqa: PLC0415
+    from trainer.shipped import find_level, style_texts  # noqa: PLC0415
 
     try:
         path = find_level(name)
     except LookupError as error:
         wrong_call(str(error.args[0]))
     with faults_told():
-        return parse_level(file_bytes(path), str(path))
+        return parse_level(file_bytes(path), str(path), style_texts(path))
 
 
 def given_layout(level: Level) -> Layout:

@@ -45,11 +45,8 @@ def pack(
     from trainer.records.files import write_whole  # noqa: PLC0415
     from trainer.records.pack import make_pack  # noqa: PLC0415
     from trainer.records.signed import write_signed  # noqa: PLC0415
-    from trainer.shipped import find_level  # noqa: PLC0415
 
-    for level in levels:
-        given_layout(given_level(level))
-    texts = [file_bytes(find_level(level)).decode("utf-8") for level in levels]
+    texts = [_whole_text(level) for level in levels]
     drawn = secrets.randbelow(2**48) if seed is None else seed
     policy: SeedPolicy = "by code" if own_seeds else "same"
     with records_told():
@@ -57,6 +54,16 @@ def pack(
         made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark)
         write_whole(output, write_signed(made.signed))
     say(f"Wrote {output}: houses {', '.join(levels)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
+
+
+def _whole_text(name: str) -> str:
+    """The text of a level that can be laid out; its house style's habits written in where it names one."""
+    from trainer.level import whole_text  # noqa: PLC0415
+    from trainer.shipped import find_level  # noqa: PLC0415
+
+    level = given_level(name)
+    given_layout(level)
+    return whole_text(level, file_bytes(find_level(name)).decode("utf-8"))
 
 
 def ticket(

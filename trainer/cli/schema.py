@@ -1,17 +1,20 @@
-"""``trainer schema``: the level file's description for editors."""
+"""``trainer schema``: the descriptions of level files and house styles for editors."""
 
 from __future__ import annotations
 
 import json
+from typing import Annotated
 
 import typer
 
 
-def schema() -> None:
+def schema(
+    style: Annotated[bool, typer.Option("--style", help="Print the schema of house styles instead.")] = False,
+) -> None:
     """Print the JSON Schema of level files.
 
     An editor that is given it completes and checks level files as they are written.
     """
-    from trainer.level import level_schema  # noqa: PLC0415
+    from trainer.level import level_schema, style_schema  # noqa: PLC0415
 
-    typer.echo(json.dumps(level_schema(), indent=2, ensure_ascii=False))
+    typer.echo(json.dumps(style_schema() if style else level_schema(), indent=2, ensure_ascii=False))

@@ -1,12 +1,16 @@
 """A level: one house with its own instructions, and what a learner does on it."""
 
+from trainer.level.difficulty import Difficulty, difficulty
 from trainer.level.instructions import Bracing, Fixings, SiteSettings, TieDown, Tolerances
 from trainer.level.lesson import Lesson, Stage, Weights
 from trainer.level.model import Level
 from trainer.level.parse import parse_level
-from trainer.level.schema import level_schema
+from trainer.level.schema import level_schema, style_schema
+from trainer.level.style import Style, Styles, parse_style
+from trainer.level.write import whole_text, write_level
 
 __all__ = [
-    "Bracing", "Fixings", "Lesson", "Level", "SiteSettings", "Stage", "TieDown", "Tolerances", "Weights",
-    "level_schema", "parse_level",
+    "Bracing", "Difficulty", "Fixings", "Lesson", "Level", "SiteSettings", "Stage", "Style", "Styles", "TieDown",
+    "Tolerances", "Weights", "difficulty", "level_schema", "parse_level", "parse_style", "style_schema", "whole_text",
+    "write_level",
 ]  # fmt: skip

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Hashable
-from typing import Annotated, TypeVar
+from typing import Annotated, Literal, TypeVar
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from trainer.read.schema_walk import UNIT, WANTED
 
@@ -39,3 +39,17 @@ def _no_repeats(entries: tuple[T, ...]) -> tuple[T, ...]:
 
 UNIQUE = AfterValidator(_no_repeats)
 UNIQUE_ITEMS = Field(json_schema_extra={"uniqueItems": True})
+
+
+def _not_true(value: object) -> object:
+    if value is True:  # which pydantic would take for the 1 it equals
+        raise ValueError("is true; write 1")
+    return value
+
+
+Edition = Annotated[Literal[1], BeforeValidator(_not_true), Field(alias="schema")]
+"""Edition of a file; always 1."""
+Title = Annotated[str, Field(min_length=1, max_length=80)]
+Name = Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=40)
+"""A short name that a file is called by."""
+SMALL = "small letters, digits and hyphens, 40 at most"

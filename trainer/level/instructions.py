@@ -5,15 +5,22 @@ All default values are invented for practice. On a job, check the truss plan and
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, get_args
 
 from pydantic import Field, model_validator
 
-from trainer.level.block import DEGREES, KN, KPA, MM, Block
+from trainer.level.block import DEGREES, KN, KPA, MM, UNIQUE, UNIQUE_ITEMS, Block
 
 Connector = Literal["framing anchor", "tie-down strap"]
 Bracket = Literal["hanger", "heavy girder bracket"]
 WindClass = Literal["N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"]
+
+Advice = Literal[
+    "girders first", "truncated girders first", "truncated first", "hip end first", "outermost first"
+]  # fmt: skip
+ADVICE: tuple[Advice, ...] = get_args(Advice)
+"""What should be stood first, by the names that the order of work knows it by."""
+OrderAdvice = Annotated[tuple[Advice, ...], UNIQUE, UNIQUE_ITEMS]
 
 
 class Plumb(Block):

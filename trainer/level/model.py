@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from trainer.layout.model import FixingSpec, House, TrussSpec
-from trainer.level.block import DEGREES, MM, Block, Corner
-from trainer.level.instructions import Bracing, Fixings, SiteSettings, TieDown, Tolerances
+from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
+from trainer.level.instructions import ADVICE, Bracing, Fixings, OrderAdvice, SiteSettings, TieDown, Tolerances
 from trainer.level.lesson import Lesson
 from trainer.plan import Plan
 from trainer.read.schema_walk import WANTED
@@ -47,13 +47,14 @@ class RoofSettings(Block):
     """What covers the roof."""
 
 
-class TrussSettings(Block):
-    """The fabricator's habits for this house."""
+StyleName = Annotated[str, Name, Field(json_schema_extra={WANTED: f"{SMALL}, such as wide-bays"})]
+Spacing = Annotated[int, Field(ge=300, le=1200), MM]
+Setback = Annotated[int, Field(ge=300, le=3600), MM]
 
-    spacing: Annotated[int, Field(ge=300, le=1200), MM]
-    """Largest distance from truss to truss, mm."""
-    setback: Annotated[int, Field(ge=300, le=3600), MM]
-    """Station of the truncated girders, mm."""
+
+class TrussHabits(Block):
+    """What a fabricator does the same way unless told otherwise."""
+
     thickness: Annotated[int, Field(ge=30, le=60), MM] = 35
     """Thickness of one ply, mm."""
     girder_plies: Annotated[int, Field(ge=1, le=4)] = 2
@@ -70,27 +71,25 @@ class TrussSettings(Block):
     """How far a saddle's end may run past the last truss under it, mm; beyond that it sits on a trimmer."""
 
 
-def _not_true(value: object) -> object:
-    if value is True:  # which pydantic would take for the 1 it equals
-        raise ValueError("is true; write 1")
-    return value
+class TrussSettings(TrussHabits):
+    """The fabricator's habits for this house."""
+
+    spacing: Spacing
+    """Largest distance from truss to truss, mm."""
+    setback: Setback
+    """Station of the truncated girders, mm."""
 
 
 class Level(Block):
     """One house and what is done on it, as a level file gives it."""
 
-    schema_: Annotated[Literal[1], BeforeValidator(_not_true), Field(alias="schema")]
+    schema_: Edition
     """Edition of the level file; always 1."""
-    id: Annotated[
-        str,
-        Field(
-            pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$",
-            max_length=40,
-            json_schema_extra={WANTED: "small letters, digits and hyphens, 40 at most, such as wren"},
-        ),
-    ]
+    id: Annotated[str, Name, Field(json_schema_extra={WANTED: f"{SMALL}, such as wren"})]
     """Short name; a shipped level's file is named after it."""
-    title: Annotated[str, Field(min_length=1, max_length=80)]
+    style: StyleName | None = None
+    """The house style whose habits hold wherever this file gives none of its own."""
+    title: Title
     """Title for the learner."""
     brief: Annotated[str, Field(min_length=1, max_length=1000)]
     """What the job is, in plain short sentences."""
@@ -107,6 +106,8 @@ class Level(Block):
     bracing: Bracing = Bracing()
     tie_down: TieDown = TieDown()
     fixings: Fixings = Fixings()
+    order_advice: OrderAdvice = ADVICE
+    """What this fabricator asks to be stood first, within a wing; what is left out is free."""
     site: SiteSettings = SiteSettings()
     lesson: Lesson = Lesson()
 

@@ -3,28 +3,64 @@
 from __future__ import annotations
 
 import json
+from types import MappingProxyType
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
 from trainer.level.model import Gables, InternalWalls, Level, Outline
+from trainer.level.style import Style, Styles, styled
 from trainer.plan import plan_faults
-from trainer.read import Where, read_yaml, validate
+from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
 
 T = TypeVar("T")
+NO_STYLES: Styles = MappingProxyType({})
 _OUTLINE: TypeAdapter[tuple[tuple[int, int], ...]] = TypeAdapter(Outline)
 _GABLES: TypeAdapter[tuple[str, ...]] = TypeAdapter(Gables)
 _INTERNAL: TypeAdapter[tuple[tuple[tuple[int, int], ...], ...]] = TypeAdapter(InternalWalls)
 
 
-def parse_level(text: str | bytes, file: str) -> Level:
-    """Read a level file's text; ``file`` is the name that faults carry.
+def parse_level(text: str | bytes, file: str, styles: Styles = NO_STYLES) -> Level:
+    """Read a level file's text; ``file`` is the name that faults carry, ``styles`` the house styles there are.
 
-    Raises :class:`trainer.read.Faulty` with every fault: of the YAML, of keys and values, and of the plan,
-    this last wherever the outline can be read, whatever else is wrong.
+    Raises :class:`trainer.read.Faulty` with every fault: of the YAML, of keys and values, of the style that it
+    names, and of the plan, this last wherever the outline can be read, whatever else is wrong.
     """
     document = read_yaml(text, file)
-    return validate(Level, document, also=_plan_faults(document.data))
+    also = _plan_faults(document.data)
+    of_style: tuple[Fault, ...] = ()
+    name = document.data.get("style") if isinstance(document.data, dict) else None
+    if isinstance(name, str) and name in styles:
+        document, of_style = _in_style(document, *styles[name])
+    elif isinstance(name, str):
+        guess = did_you_mean(name, styles) or f"there is {', '.join(styles) or 'none'}"
+        also.append((("style",), f"no house style is called '{name[:40]}'; {guess}"))
+    try:
+        level = validate(Level, document, also)
+    except Faulty as faulty:
+        follows = of_style or (isinstance(name, str) and name not in styles)
+        raise Faulty([*of_style, *(f for f in faulty.faults if not (follows and _left_to_style(f)))]) from None
+    if of_style:
+        raise Faulty(of_style)
+    return level
+
+
+def _in_style(document: Document, text: str | bytes, file: str) -> tuple[Document, tuple[Fault, ...]]:
+    """Return the level's document over its style's, and the style's own faults."""
+    try:
+        style = read_yaml(text, file)
+    except Faulty as faulty:
+        return document, faulty.faults
+    try:
+        validate(Style, style)
+    except Faulty as faulty:
+        return styled(document, style), faulty.faults
+    return styled(document, style), ()
+
+
+def _left_to_style(fault: Fault) -> bool:
+    """Whether a fault may only follow from a style that can't be had: what is missing is what it would have given."""
+    return fault.path.partition(".")[0] == "trusses" and fault.what.startswith("is missing")
 
 
 def _plan_faults(data: object) -> list[tuple[Where, str]]:

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout import Layout
 from trainer.layout.model import Kind, Member
+from trainer.level.instructions import ADVICE
 from trainer.order.model import STAGE_OF, Edge, Order, Step, Strength
 from trainer.plan import Point
 
@@ -20,10 +21,14 @@ TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "tr
 HAND_OVER = Step("hand_over", "")
 
 
-def order_of(layout: Layout, stages: frozenset[str]) -> Order:
-    """Return the precedence graph of ``layout`` for a learner who does ``stages``; the others count as done."""
+def order_of(layout: Layout, stages: frozenset[str], advice: frozenset[str] = frozenset(ADVICE)) -> Order:
+    """Return the precedence graph of ``layout`` for a learner who does ``stages``; the others count as done.
+
+    ``advice`` are the reasons why something should come first that this house goes by.
+    """
     marks = _marks(layout)
-    edges = [*_own_edges(layout, marks), *_carrier_edges(layout), *_habit_edges(layout)]
+    habits = (edge for edge in _habit_edges(layout) if edge.why in advice)
+    edges = [*_own_edges(layout, marks), *_carrier_edges(layout), *habits]
     steps = [step for step in _steps(layout, marks) if step.verb == "hand_over" or STAGE_OF[step.verb] in stages]
     kept = set(steps)
     into: dict[Step, list[Edge]] = {step: [] for step in steps}

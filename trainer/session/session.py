@@ -44,6 +44,7 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
         undo_allowed=mode == "practice",
         seed=seed,
         limits=Limits(plumb.ratio, plumb.cap, bow.ratio, bow.cap),
+        advice=frozenset(level.order_advice),
     )
 
 

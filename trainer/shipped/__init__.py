@@ -19,6 +19,18 @@ def level_paths() -> tuple[Path, ...]:
     return tuple(sorted(_folder("levels").glob("*.yaml")))
 
 
+def style_paths(level_file: Path | None = None) -> tuple[Path, ...]:
+    """Return the files of the shipped house styles, and those in ``styles`` beside ``level_file``, which go before."""
+    beside = sorted((level_file.parent / "styles").glob("*.yaml")) if level_file else []
+    shipped = sorted((_folder("levels") / "styles").glob("*.yaml"))
+    return tuple({path.stem: path for path in (*shipped, *beside)}.values())
+
+
+def style_texts(level_file: Path) -> dict[str, tuple[bytes, str]]:
+    """Return the text and the file of every house style that ``level_file`` may name, by its name."""
+    return {path.stem: (path.read_bytes(), str(path)) for path in style_paths(level_file)}
+
+
 def bank_paths() -> tuple[Path, ...]:
     """Return the files of the shipped bank of questions, by topic."""
     return tuple(sorted((_folder("levels") / "bank").glob("*.yaml")))

@@ -14,6 +14,7 @@ from typing import Literal
 from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
 from trainer.layout.model import Member
+from trainer.level.instructions import ADVICE
 from trainer.order import STAGES, Order, needs_bracket, order_of
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
@@ -42,7 +43,8 @@ class Job:
 
     ``station_tolerance`` in mm; ``stages`` are those that the learner does (the others count as done);
     ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site, beside the
-    ``conditions`` that it is found in; ``limits`` say how true a truss must stand.
+    ``conditions`` that it is found in; ``limits`` say how true a truss must stand; ``advice`` what this house
+    asks to be stood first.
     """
 
     layout: Layout
@@ -52,11 +54,12 @@ class Job:
     seed: int = 0
     conditions: Conditions = field(default_factory=Conditions)
     limits: Limits = field(default_factory=Limits)
+    advice: frozenset[str] = frozenset(ADVICE)
 
     @cached_property
     def order(self) -> Order:
         """The one precedence graph of this job."""
-        return order_of(self.layout, self.stages)
+        return order_of(self.layout, self.stages, self.advice)
 
     @cached_property
     def places(self) -> Places:
