@@ -22,6 +22,7 @@ from trainer.layout import Member
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
+from trainer.site.fastening import BRACKETS
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -192,6 +193,15 @@ def aims_of(member: Member, action: Stand, work: Work) -> list[Aim]:
     return sorted(found, key=lambda a: (a.off != 0, not 0 <= a.at <= walls[a.wall].length, a.turned))
 
 
+def without_a_tool(action: AnyAction) -> bool:
+    """Whether the board has no tool for an action yet; it is then done straight on its work screen."""
+    if isinstance(action, Fix):
+        return action.end is None or action.count > 1
+    if isinstance(action, Fit):
+        return action.part not in BRACKETS
+    return not isinstance(action, Mark | Stand | Brace | HandOver)
+
+
 class _Hands:
     """Does each action by the method of its kind."""
 
@@ -199,6 +209,10 @@ class _Hands:
         self.person = person
 
     def do(self, action: AnyAction) -> None:
+        if without_a_tool(action):
+            self.person.work.do([action])
+            self.person.wait()
+            return
         {
             Mark: self._mark,
             Fit: self._fit,

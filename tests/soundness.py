@@ -49,6 +49,12 @@ class Build:
     def do(self, action: AnyAction) -> None:
         getattr(self, f"do_{action.do}")(action)
 
+    def do_check(self, action):
+        pass  # nothing that stands is the worse for it
+
+    def do_report(self, action):
+        pass
+
     def do_mark(self, action):
         pass  # a mark holds nothing up: what counts is where the truss then stands
 

@@ -41,8 +41,8 @@ LAYOUT = layout_of("wren")
 SEEDS = range(40)
 
 
-def job(*flaws: Flaw, seed: int = 0, out_of_square: float = 0.0) -> Job:
-    return Job(LAYOUT, seed=seed, conditions=Conditions(flaws=flaws, out_of_square=out_of_square))
+def job(*flaws: Flaw, seed: int = 0) -> Job:
+    return Job(LAYOUT, seed=seed, conditions=Conditions(flaws=flaws))
 
 
 def do(site: Site, *actions: AnyAction) -> tuple[Site, Event]:
@@ -78,7 +78,12 @@ def test_pre_start_items_are_the_levels() -> None:
 
 def test_a_measured_wall_shows_what_is_wrong_with_it_within_a_tapes_error() -> None:
     site = start(
-        job(Flaw("bowed wall", wall="A", by=25), Flaw("plate out of level", wall="B", by=-12), out_of_square=18)
+        job(
+            Flaw("bowed wall", wall="A", by=25),
+            Flaw("plate out of level", wall="B", by=-12),
+            Flaw("out of square", wall="C", by=18),
+            Flaw("wrong length", wall="D", by=-40),
+        )
     )
     for what, wall, true in (("straight", "A", 25), ("straight", "B", 0), ("level", "B", -12), ("level", "A", 0)):
         got, want = reading(site, Measure(what=what, wall=wall))
@@ -89,6 +94,8 @@ def test_a_measured_wall_shows_what_is_wrong_with_it_within_a_tapes_error() -> N
     got, want = reading(site, Measure(what="length", wall="A"))
     assert want == LAYOUT.house.plan.by_name["A"].length
     assert abs(got - want) <= 1
+    got, want = reading(site, Measure(what="length", wall="D"))
+    assert abs(got - want + 40) <= 1
 
 
 def test_measuring_changes_nothing_but_the_count_and_each_reading_has_its_own_error() -> None:

@@ -128,9 +128,11 @@ def _told(level: Level, layout: Layout) -> str:
 
 def _laid_out(level: Level) -> tuple[Layout | None, list[tuple[Where, str]]]:
     from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
+    from trainer.session import site_faults  # noqa: PLC0415
 
     try:
-        return lay_out(level.house()), []
+        layout = lay_out(level.house())
+        return layout, list(site_faults(level, layout))
     except LayoutRefused as refused:
         return None, [
             (("plates", "outline"), f"can't be laid out at {r.place} [{r.at[0]:g}, {r.at[1]:g}]: {r.why}")

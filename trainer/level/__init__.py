@@ -1,7 +1,8 @@
 """A level: one house with its own instructions, and what a learner does on it."""
 
+from trainer.level.as_found import SiteSettings
 from trainer.level.difficulty import Difficulty, difficulty
-from trainer.level.instructions import Bracing, Fixings, SiteSettings, TieDown, Tolerances
+from trainer.level.instructions import Bracing, Fixings, TieDown, Tolerances
 from trainer.level.lesson import Lesson, Stage, Weights
 from trainer.level.model import Level
 from trainer.level.parse import parse_level

@@ -36,4 +36,5 @@ class Difficulty:
 
 def difficulty(level: Level, layout: Layout) -> Difficulty:
     """Measure ``level``, whose layout is given."""
-    return Difficulty(len(layout.members), layout.counts.get("girder", 0), len(level.lesson.stages), 0)
+    faults = len(level.site.walls) + len(level.site.delivery)
+    return Difficulty(len(layout.members), layout.counts.get("girder", 0), len(level.lesson.stages), faults)

@@ -56,6 +56,10 @@ class Tolerances(Block):
     """How far a truss may stand off its station, mm."""
     plumb: Plumb = Plumb()
     bow: Bow = Bow()
+    apex: Annotated[int, Field(ge=1, le=100), MM] = 10
+    """How far the top of a truss may be off the line of the others, mm."""
+    plates: Annotated[int, Field(ge=1, le=50), MM] = 5
+    """How far plates may be out of straight, level, length or square before trusses go on, mm."""
 
 
 class AngleRange(Block):
@@ -118,12 +122,3 @@ class Fixings(Block):
     """Holds the end of a truss on the truss that carries it."""
     hung_girder: Bracket = "heavy girder bracket"
     """Holds the end of a truncated girder on a girder."""
-
-
-class SiteSettings(Block):
-    """What this site asks for, whatever the house."""
-
-    clear_of_edge: Annotated[int, Field(ge=0, le=5000), MM] = 1500
-    """How far to stay from an unprotected outside wall, mm."""
-    fall_height: Annotated[int, Field(ge=0, le=5000), MM] = 2000
-    """Height from which this state asks for a written method statement, mm; it differs by state and changes."""

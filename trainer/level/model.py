@@ -7,8 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from trainer.layout.model import FixingSpec, House, TrussSpec
+from trainer.level.as_found import SiteSettings
 from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
-from trainer.level.instructions import ADVICE, Bracing, Fixings, OrderAdvice, SiteSettings, TieDown, Tolerances
+from trainer.level.instructions import ADVICE, Bracing, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.lesson import Lesson
 from trainer.plan import Plan
 from trainer.read.schema_walk import WANTED

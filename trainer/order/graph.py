@@ -12,8 +12,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout import Layout
 from trainer.layout.model import Kind, Member
-from trainer.level.instructions import ADVICE
-from trainer.order.model import STAGE_OF, Edge, Order, Step, Strength
+from trainer.order.model import NOTHING, STAGE_OF, Asked, Edge, Order, Step, Strength
+from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.plan import Point
 
 TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
@@ -21,15 +21,23 @@ TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "tr
 HAND_OVER = Step("hand_over", "")
 
 
-def order_of(layout: Layout, stages: frozenset[str], advice: frozenset[str] = frozenset(ADVICE)) -> Order:
+def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> Order:
     """Return the precedence graph of ``layout`` for a learner who does ``stages``; the others count as done.
 
-    ``advice`` are the reasons why something should come first that this house goes by.
+    ``asked`` is what the level asks for besides.
     """
     marks = _marks(layout)
-    habits = (edge for edge in _habit_edges(layout) if edge.why in advice)
-    edges = [*_own_edges(layout, marks), *_carrier_edges(layout), *habits]
-    steps = [step for step in _steps(layout, marks) if step.verb == "hand_over" or STAGE_OF[step.verb] in stages]
+    edges = [
+        *pre_start_edges(layout, asked),
+        *_own_edges(layout, marks),
+        *_carrier_edges(layout),
+        *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
+    ]
+    steps = [
+        step
+        for step in (*pre_start_steps(asked), *_steps(layout, marks))
+        if step.verb == "hand_over" or STAGE_OF[step.verb] in stages
+    ]
     kept = set(steps)
     into: dict[Step, list[Edge]] = {step: [] for step in steps}
     out_of: dict[Step, list[Edge]] = {step: [] for step in steps}

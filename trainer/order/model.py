@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-Verb = Literal["mark", "fit", "stand", "tie", "fix", "hand_over"]
+from trainer.level.instructions import ADVICE
+
+Verb = Literal["check", "report", "mark", "fit", "stand", "tie", "fix", "hand_over"]
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
@@ -17,12 +19,30 @@ class Step:
     """One thing to be done for the truss whose place is ``tag``, whichever truss stands there.
 
     ``end`` is the place's end, 1 or 2, for ``mark``, ``fit`` (the bracket for that end, on its carrier)
-    and ``fix``; 0 otherwise.
+    and ``fix``; 0 otherwise. For ``check``, ``tag`` is the item; for ``report``, it is the wall or truss
+    with the fault, and ``end`` tells several apart: the fault's number, from 0.
     """
 
     verb: Verb
     tag: str
     end: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a level asks for beside what follows from the layout.
+
+    ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
+    by its number among all of them. ``advice`` are the reasons why something should come first that this
+    house goes by.
+    """
+
+    checks: tuple[str, ...] = ()
+    faults: tuple[tuple[int, str], ...] = ()
+    advice: frozenset[str] = frozenset(ADVICE)
+
+
+NOTHING = Asked()
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +67,7 @@ class Order:
 STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
 """The six stages of the job, in order."""
 STAGE_OF: dict[Verb, str] = {
+    "check": "pre-start", "report": "pre-start",
     "mark": "set-out", "fit": "fix", "stand": "stand", "tie": "brace", "fix": "fix", "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that a step belongs to."""

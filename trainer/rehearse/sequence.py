@@ -134,7 +134,8 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     drawn: list[Step] = []
     while ready:
         step = wanted[heapq.heappop(ready)]
-        row = layout.by_tag[step.tag].row if step.tag else ""
+        member = layout.by_tag.get(step.tag)
+        row = member.row if member else ""
         if step.verb == "stand" and untied.get(row):
             kept_out.setdefault(row, []).append(rank[step])
             continue

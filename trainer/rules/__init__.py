@@ -4,12 +4,13 @@ A rule subscribes to the kinds of action that its mistake can come of. It is giv
 event, the event, and the site after it, and yields what it finds; it keeps nothing. So judging one more
 action costs what that action touches, and an attempt judged again gives the same findings.
 
-**Where things are.** Rules are filed by stage: ``stand/``, ``brace/``, ``fix/``, ``hand_over/``. What
+**Where things are.** Rules are filed by stage: ``pre_start/``, ``set_out/``, ``stand/``, ``brace/``,
+``fix/``, ``hand_over/``; each lists its own as ``RULES``. What
 several rules ask is beside them: :mod:`placement` (is it where it belongs), :mod:`carriers` (was the carrier
-ready), :mod:`letting_go` (what was let go loose), :mod:`brackets`, :mod:`completeness`. :mod:`judge` lists
-them all. :mod:`rule` has the decorator.
+ready), :mod:`letting_go` (what was let go loose), :mod:`brackets`, :mod:`completeness`. :mod:`judge` puts
+them together. :mod:`rule` has the decorator.
 
-**To add a rule:** write its file under its stage, with its texts and its check; list it in :mod:`judge`;
+**To add a rule:** write its file under its stage, with its texts and its check; list it in its stage's ``RULES``;
 give it a guilty case and an innocent near miss under ``tests/cases/rules/``. Tests fail until all three
 are there. ``what`` may use ``{member}``, ``{got}`` and ``{want}`` and nothing else, so that a finding can
 be worded again in another language.

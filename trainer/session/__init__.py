@@ -1,6 +1,7 @@
 """The one door to an attempt: act, undo, findings, hints."""
 
 from trainer.session.hints import Hint
-from trainer.session.session import Mode, Outcome, Session, job_of
+from trainer.session.job import Mode, job_of, site_faults
+from trainer.session.session import Outcome, Session
 
-__all__ = ["Hint", "Mode", "Outcome", "Session", "job_of"]
+__all__ = ["Hint", "Mode", "Outcome", "Session", "job_of", "site_faults"]

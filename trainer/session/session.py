@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Literal
 
-from trainer.layout import Layout, lay_out
+from trainer.layout import Layout
 from trainer.level import Level
 from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
-from trainer.site import AnyAction, Diary, Event, Job, Limits, Refused, Site, Undo, act, start
-
-Mode = Literal["practice", "assessment"]
+from trainer.session.job import Mode, job_of
+from trainer.site import AnyAction, Diary, Event, Refused, Site, Undo, act, start
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,23 +27,6 @@ class Outcome:
 
 Journal = Callable[[Outcome], None]
 """Takes each outcome before its findings are shown; it may raise, and then nothing has been done."""
-
-
-def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | None = None) -> Job:
-    """Return the job that ``level`` sets; ``layout`` saves working it out again.
-
-    :raises LayoutRefused: where the level's house can't be laid out.
-    """
-    plumb, bow = level.tolerances.plumb, level.tolerances.bow
-    return Job(
-        layout or lay_out(level.house()),
-        station_tolerance=float(level.tolerances.station),
-        stages=frozenset(level.lesson.stages),
-        undo_allowed=mode == "practice",
-        seed=seed,
-        limits=Limits(plumb.ratio, plumb.cap, bow.ratio, bow.cap),
-        advice=frozenset(level.order_advice),
-    )
 
 
 class Session:

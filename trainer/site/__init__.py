@@ -22,7 +22,7 @@ from trainer.site.actions import (
     Unbrace,
     Undo,
 )
-from trainer.site.conditions import CHECKS, Conditions, Flaw, Limits
+from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.model import (
@@ -59,7 +59,7 @@ from trainer.site.shape import Shape, height, shape, strung
 from trainer.site.ways import ways
 
 __all__ = [
-    "CHECKS", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event",
+    "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event",
     "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark",
     "Measure", "Off", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Stood", "String",
     "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "done", "end_fixed", "height", "held", "mark_wanted",

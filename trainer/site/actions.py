@@ -10,8 +10,8 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from trainer.level.as_found import TrussFault, WallFault
 from trainer.read.schema_walk import UNIT
-from trainer.site.conditions import TrussFlaw, WallFlaw
 
 MM = Field(ge=-200_000, le=200_000, allow_inf_nan=False, json_schema_extra={UNIT: "mm"})
 Millimetres = Annotated[float, MM]
@@ -127,13 +127,13 @@ class Report(_Action):
     """Report something wrong with a wall or a truss; if it is so, it is put right."""
 
     do: Literal["report"] = "report"
-    fault: Literal[WallFlaw, TrussFlaw]
+    fault: WallFault | TrussFault
     wall: Word | None = None
     tag: Word | None = None
 
     @model_validator(mode="after")
     def _of_something(self) -> Self:
-        of_wall = self.fault in get_args(WallFlaw)
+        of_wall = self.fault in get_args(WallFault)
         if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
             raise ValueError(f"is of nothing, or two things; {self.fault} wants {'wall:' if of_wall else 'tag:'} alone")
         return self

@@ -3,58 +3,44 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-WallFlaw = Literal["bowed wall", "plate out of level", "wall not braced"]
-TrussFlaw = Literal["missing truss", "swapped tag", "broken web", "loose nailplate", "unwanted tail"]
-
-CHECKS = (
-    "method statement",
-    "edge protection",
-    "falls inside",
-    "exclusion zone",
-    "lifting plan",
-    "weather",
-    "power lines",
-    "walls braced",
-    "studs under girders",
-    "plates",
-    "delivery",
-)
-"""What is checked before anything is lifted, unless a level has a list of its own."""
+from trainer.level.as_found import CHECKS, TrussFault, WallFault, Wind
 
 
 @dataclass(frozen=True, slots=True)
 class Flaw:
-    """One thing wrong: with a wall, ``by`` mm (bowed: inward at its middle; out of level: high at its end),
-    or with a truss. ``other`` is the truss that wears ``tag``'s tag where tags are swapped.
+    """One thing wrong: with a wall, ``by`` mm (bowed: inward at its middle; out of level: high at its end;
+    wrong length: too long; out of square: how much longer one diagonal is), or with a truss. ``other`` is
+    the truss that wears ``tag``'s tag where tags are swapped.
     """
 
-    what: Literal[WallFlaw, TrussFlaw]
+    what: WallFault | TrussFault
     wall: str = ""
     tag: str = ""
     other: str = ""
     by: float = 0.0
 
     def is_called(self, what: str, wall: str | None, tag: str | None) -> bool:
-        """Whether a report of ``what``, on that wall or truss, is of this flaw."""
-        on_wall = wall is not None and wall == self.wall
+        """Whether a report of ``what``, on that wall or truss, is of this flaw; all walls are out of square as one."""
+        on_wall = wall is not None and (wall == self.wall or what == "out of square")
         return what == self.what and (on_wall or (tag is not None and tag in (self.tag, self.other)))
 
 
 @dataclass(frozen=True, slots=True)
 class Conditions:
-    """A site as it is found. ``out_of_square`` is how much longer one diagonal of the plates is, mm."""
+    """A site as it is found: what is to be checked, what is wrong, and its wind at the end of a day."""
 
     checks: tuple[str, ...] = CHECKS
     flaws: tuple[Flaw, ...] = ()
-    out_of_square: float = 0.0
+    wind: Wind = "calm"
 
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """The lesser of height / ``plumb_ratio`` and ``plumb_cap`` mm out of plumb; of length / ``bow_ratio`` and
-    ``bow_cap`` mm bowed; and ``apex`` mm off the line of the tops. A level's own values.
+    """How true things must be, by the level's own values; mm.
+
+    Out of plumb: the lesser of height / ``plumb_ratio`` and ``plumb_cap``. Bowed: the lesser of length /
+    ``bow_ratio`` and ``bow_cap``. ``apex``: off the line of the tops. ``plates``: plates out of true.
     """
 
     plumb_ratio: float = 50.0
@@ -62,6 +48,11 @@ class Limits:
     bow_ratio: float = 200.0
     bow_cap: float = 50.0
     apex: float = 10.0
+    plates: float = 5.0
+
+    def matters(self, flaw: Flaw) -> bool:
+        """Whether a flaw is to be put right: anything but a wall out by no more than plates may be."""
+        return flaw.by == 0 or abs(flaw.by) > self.plates
 
     def plumb(self, height: float) -> float:
         """How far out of plumb a truss of this height may be, mm."""

@@ -68,14 +68,19 @@ def inspect(site: Site, index: int, action: Inspect) -> tuple[Site, Event] | Ref
 
 def _of_wall(site: Site, action: Measure, wall: Wall) -> Reading:
     """The true value of a reading of a wall's plate."""
-    if action.what == "length":
-        return Reading(wall.length, wall.length)
     if action.what == "diagonals":
         x0, y0, x1, y1 = site.layout.house.plan.bounds
         right = math.hypot(x1 - x0, y1 - y0)
-        return Reading(right + site.job.conditions.out_of_square, right)
+        return Reading(right + _out(site, "out of square"), right)
+    if action.what == "length":
+        return Reading(wall.length + _out(site, "wrong length", wall), wall.length)
     what = "bowed wall" if action.what == "straight" else "plate out of level"
-    return Reading(sum(flaw.by for flaw in site.flaws if flaw.what == what and flaw.wall == wall.name), 0.0)
+    return Reading(_out(site, what, wall), 0.0)
+
+
+def _out(site: Site, what: str, wall: Wall | None = None) -> float:
+    """How much is still wrong in this way, mm: with one wall, or with the house."""
+    return sum(flaw.by for flaw in site.flaws if flaw.what == what and (wall is None or flaw.wall == wall.name))
 
 
 def _of_truss(site: Site, action: Measure, tag: str) -> Reading:

@@ -15,7 +15,7 @@ from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
 from trainer.layout.model import Member
 from trainer.level.instructions import ADVICE
-from trainer.order import STAGES, Order, needs_bracket, order_of
+from trainer.order import STAGES, Asked, Order, needs_bracket, order_of
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
 from trainer.site.conditions import Conditions, Flaw, Limits
@@ -59,7 +59,12 @@ class Job:
     @cached_property
     def order(self) -> Order:
         """The one precedence graph of this job."""
-        return order_of(self.layout, self.stages, self.advice)
+        faults = tuple(
+            (number, flaw.wall or flaw.tag)
+            for number, flaw in enumerate(self.conditions.flaws)
+            if self.limits.matters(flaw)
+        )
+        return order_of(self.layout, self.stages, Asked(self.conditions.checks, faults, self.advice))
 
     @cached_property
     def places(self) -> Places:

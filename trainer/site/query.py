@@ -103,6 +103,8 @@ def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
 
 
 _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
+    "check": lambda site, step: step.tag in site.checked,
+    "report": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
     "mark": _marked,
     "fit": lambda site, step: bracketed(site, step.tag, step.end),
     "stand": lambda site, step: step.tag in site.at_place,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
-from trainer.layout.model import Member
-from trainer.order import Step
-from trainer.site.actions import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
+from trainer.order import Step, Verb
+from trainer.site.actions import AnyAction, Brace, Check, Fit, Fix, HandOver, Mark, Report, Stand
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
 from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant
@@ -20,39 +21,41 @@ def ways(site: Site, step: Step) -> tuple[AnyAction, ...]:
 
     A step for a truss that does not stand is told as if the place's own truss stood there.
     """
-    match step.verb:
-        case "mark":
-            return (_mark(site, step),)
-        case "fit":
-            carrier, bracket = bracket_wanted(site, step.tag, step.end)
-            return (Fit(part=bracket.part, on=carrier, at=bracket.at),)
-        case "stand":
-            return _stands(site.layout.by_tag[step.tag])
-        case "tie":
-            return _ties(site, step.tag)
-        case "fix":
-            return (_fix(site, step),)
-        case "hand_over":
-            return (HandOver(),)
+    return _WAYS[step.verb](site, step)
 
 
-def _mark(site: Site, step: Step) -> Mark:
+def _check(_site: Site, step: Step) -> tuple[Check]:
+    return (Check(item=step.tag),)
+
+
+def _report(site: Site, step: Step) -> tuple[Report]:
+    flaw = site.job.conditions.flaws[step.end]
+    return (Report(fault=flaw.what, wall=flaw.wall or None, tag=flaw.tag or None),)
+
+
+def _fit(site: Site, step: Step) -> tuple[Fit]:
+    carrier, bracket = bracket_wanted(site, step.tag, step.end)
+    return (Fit(part=bracket.part, on=carrier, at=bracket.at),)
+
+
+def _mark(site: Site, step: Step) -> tuple[Mark]:
     where, at = mark_wanted(site, step.tag, step.end)
-    return (
-        Mark(wall=where, at=at) if site.layout.by_tag[step.tag].ends[step.end - 1].on_plate else Mark(on=where, at=at)
-    )
+    on_plate = site.layout.by_tag[step.tag].ends[step.end - 1].on_plate
+    return (Mark(wall=where, at=at) if on_plate else Mark(on=where, at=at),)
 
 
-def _stands(member: Member) -> tuple[Stand, ...]:
+def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
     """As drawn; a truss with like ends also the other way about."""
+    member = site.layout.by_tag[step.tag]
     as_drawn = Stand(tag=member.tag, start=member.start, finish=member.finish)
     if not same_both_ways(member):
         return (as_drawn,)
     return as_drawn, Stand(tag=member.tag, start=member.finish, finish=member.start)
 
 
-def _ties(site: Site, place: str) -> tuple[Brace, ...]:
+def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
     """Battens to neighbours that are held; or solid, which a girder always is."""
+    place = step.tag
     tag = site.at_place.get(place, place)
     solid = Brace(kind="solid", tags=(tag,))
     if site.layout.by_tag[place].kind in ("girder", "truncated_girder"):
@@ -72,9 +75,23 @@ def _reaches(site: Site, place: str, other: str | None) -> bool:
     return min(apart, flipped) <= NEAR * site.layout.house.trusses.spacing
 
 
-def _fix(site: Site, step: Step) -> Fix:
+def _fix(site: Site, step: Step) -> tuple[Fix]:
     truss = occupant(site, step.tag)
     connector = site.layout.by_tag[step.tag].ends[step.end - 1].fixing
     if truss is None:
-        return Fix(tag=step.tag, end=step.end, with_=connector)
-    return Fix(tag=truss.tag, end=truss.own_end(step.end), with_=connector)
+        return (Fix(tag=step.tag, end=step.end, with_=connector),)
+    return (Fix(tag=truss.tag, end=truss.own_end(step.end), with_=connector),)
+
+
+_WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
+    {
+        "check": _check,
+        "report": _report,
+        "mark": _mark,
+        "fit": _fit,
+        "stand": _stand,
+        "tie": _tie,
+        "fix": _fix,
+        "hand_over": lambda _site, _step: (HandOver(),),
+    }
+)

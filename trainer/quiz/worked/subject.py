@@ -10,7 +10,7 @@ from functools import cached_property
 from trainer.layout import Kind, Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.level import Level
-from trainer.order import STAGES, Order, Step, order_of
+from trainer.order import STAGES, Asked, Order, Step, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
 from trainer.site import Job, Site, mark_wanted, start
@@ -50,7 +50,8 @@ class Subject:
     @cached_property
     def before(self) -> Mapping[str, Mapping[str, tuple[str, str]]]:
         """For each tag, the tags that must or should stand first, each with (strength, reason)."""
-        return standing_order(order_of(self.layout, frozenset(STAGES)), self.layout)
+        asked = Asked(advice=frozenset(self.level.order_advice))
+        return standing_order(order_of(self.layout, frozenset(STAGES), asked), self.layout)
 
     @cached_property
     def bays(self) -> Mapping[str, tuple[Bay, ...]]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Literal
 
 from trainer.rehearse.chance import pick, shuffled
-from trainer.rehearse.mistakes.planting import Attempt, Planted
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Unbrace
+from trainer.words import _
 
 DAMAGE = ("broken web", "loose nailplate")
 TIMBERS: tuple[Literal["top chord", "bottom chord", "web"], ...] = ("top chord", "bottom chord", "web")
@@ -77,3 +79,15 @@ def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Iterator[Planted
         ]
         event = next(i for i, (step, _) in enumerate(pairs) if (step.verb, step.tag) == ("stand", flaw.tag))
         yield Planted([action for _, action in pairs], flaw.tag, event)
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "bracing-taken-too-early": Mistake(bracing_taken_too_early, _("a truss that a batten alone holds")),
+        "truss-cut": Mistake(truss_cut, _("a truss that is stood")),
+        "tail-cut": Mistake(tail_cut, _("a truss with a tail")),
+        "damaged-truss-stood": Mistake(damaged_truss_stood, _("a truss that comes damaged")),
+        "tail-where-none-belongs": Mistake(tail_where_none_belongs, _("a truss with an unwanted tail")),
+        "loaded-before-hand-over": Mistake(loaded_before_hand_over, _("a truss that is stood")),
+    }
+)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from trainer.order import TIED, Step, needs_bracket
 from trainer.rehearse.chance import shuffled
-from trainer.rehearse.mistakes.planting import Planted, without
+from trainer.rehearse.mistakes.planting import Mistake, Planted, without
 from trainer.site import Hung, Job
+from trainer.words import _
 
 
 def hanger_missing(job: Job, seed: int) -> Iterator[Planted]:
@@ -48,3 +50,12 @@ def _alone(job: Job, part: str) -> Iterator[Hung]:
             beside = [other for other in ends if abs(other.at - hung.at) <= job.station_tolerance]
             if hung.part == part and len(beside) == 1:
                 yield hung
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "hanger-missing": Mistake(hanger_missing, _("a truss in a hanger")),
+        "heavy-girder-bracket-missing": Mistake(heavy_girder_bracket_missing, _("a girder hung on another")),
+        "tie-down-missing": Mistake(tie_down_missing, _("a truss that carries nothing")),
+    }
+)

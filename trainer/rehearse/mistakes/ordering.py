@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
 
 from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step
 from trainer.rehearse.chance import shuffled
 from trainer.rehearse.constraint import hold_steps
-from trainer.rehearse.mistakes.planting import Attempt, Planted, planted_in_order
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.site import Job, Remove
+from trainer.words import _
 
 DRAWS = 30
 """As many orders as are drawn to find one with room for a truss tied late."""
@@ -111,3 +113,16 @@ def _next_in_row(job: Job, stands: list[Step], first_of_row: bool) -> Iterator[t
         if before is not None and (before in firsts) == first_of_row:
             yield before, step
         last[member.row] = step
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "carried-before-carrier": Mistake(carried_before_carrier, _("a truss that hangs on a girder")),
+        "hip-before-truncated-girder": Mistake(hip_before_truncated_girder, _("a hip on a truncated girder")),
+        "saddle-before-support": Mistake(saddle_before_support, _("a saddle")),
+        "stood-before-last-tied": Mistake(stood_before_last_tied, _("a row that is braced as it goes up")),
+        "row-with-nothing-solid": Mistake(row_with_nothing_solid, _("a row that is braced as it goes up")),
+        "out-of-order": Mistake(out_of_order, _("trusses with a better order")),
+        "taken-down-again": Mistake(taken_down_again, _("a truss that is stood")),
+    }
+)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from types import MappingProxyType
 
 from trainer.layout.model import Kind, Member
 from trainer.order import Step, finishing
 from trainer.rehearse.chance import pick, shuffled
-from trainer.rehearse.mistakes.planting import Attempt, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.site import AnyAction, Brace, Fix, Job, Stand, same_both_ways
+from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
@@ -151,3 +153,17 @@ def _moved(stand: Stand, start: tuple[float, float], finish: tuple[float, float]
 
 def _half(at: tuple[float, float]) -> tuple[float, float]:
     return (round(at[0] * 2) / 2, round(at[1] * 2) / 2)
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "wrong-truss-for-place": Mistake(wrong_truss_for_place, _("two unlike trusses of one length")),
+        "off-station": Mistake(off_station, _("a truss with room beside it")),
+        "setback-not-the-levels": Mistake(setback_not_the_levels, _("a truncated girder")),
+        "spacing-too-wide": Mistake(spacing_too_wide, _("two neighbours a full spacing apart")),
+        "girder-off-plate-line": Mistake(girder_off_plate_line, _("a girder over an opening")),
+        "end-for-end": Mistake(end_for_end, _("a truss with unlike ends")),
+        "truss-missing": Mistake(truss_missing, _("a truss that nothing waits for")),
+        "truss-left-over": Mistake(truss_left_over, _("two unlike trusses of one length")),
+    }
+)

@@ -25,6 +25,14 @@ Planter = Callable[[Job, int], Iterator[Planted]]
 """Yields attempts with the mistake in different places, in an order that the seed decides."""
 
 
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """How to plant a mistake, and in plain words what a level needs for it."""
+
+    plant: Planter
+    needs: str
+
+
 @dataclass(frozen=True)
 class Attempt:
     """A right attempt: its steps, and the action that does each."""

@@ -1,0 +1,91 @@
+"""A site as it is found before the first truss is lifted: its walls, its delivery, its wind.
+
+All of it is invented for practice.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from trainer.level.block import MM, UNIQUE, UNIQUE_ITEMS, Block
+
+WallFault = Literal[
+    "bowed wall", "plate out of level", "wrong length", "out of square", "wall not braced", "studs missing",
+    "pack landed badly",
+]  # fmt: skip
+TrussFault = Literal["missing truss", "swapped tag", "broken web", "loose nailplate", "unwanted tail", "loose brackets"]
+BY: frozenset[str] = frozenset({"bowed wall", "plate out of level", "wrong length", "out of square"})
+"""Faults of a wall that have a size, mm."""
+CHECKS = (
+    "method statement",
+    "edge protection",
+    "falls inside",
+    "exclusion zone",
+    "lifting plan",
+    "weather",
+    "power lines",
+    "walls braced",
+    "studs under girders",
+    "plates",
+    "delivery",
+)
+"""What is checked before anything is lifted, unless a level has a list of its own."""
+Item = Annotated[str, Field(min_length=1, max_length=60)]
+Name = Annotated[str, Field(min_length=1, max_length=10)]
+Wind = Literal["calm", "fresh", "strong"]
+
+
+class WallAsFound(Block):
+    """One thing wrong with a wall."""
+
+    wall: Name
+    """The wall: A, B, … in the order of the outline."""
+    fault: WallFault
+    """What is wrong. A bow is inward at the middle; out of level is at the wall's far end."""
+    by: Annotated[int, Field(ge=-200, le=200), MM] = 0
+    """By how much, mm; for what can be measured. Out of square: how much longer one diagonal is."""
+
+    @model_validator(mode="after")
+    def _sized(self) -> Self:
+        if (self.fault in BY) != (self.by != 0):
+            if self.by:
+                raise ValueError(f"has a size, by: {self.by}; {self.fault} has none, so leave it out")
+            raise ValueError(f"has no size; say how much as by:, in mm, for {self.fault}")
+        return self
+
+
+class TrussAsFound(Block):
+    """One thing wrong with what was delivered."""
+
+    truss: Name
+    """The tag on the truss, as the layout has it; for loose brackets, the truss that they belong on."""
+    fault: TrussFault
+    """What is wrong."""
+    other: Name | None = None
+    """Where tags are swapped: the truss that wears the other's tag."""
+
+    @model_validator(mode="after")
+    def _paired(self) -> Self:
+        if (self.fault == "swapped tag") != (self.other is not None):
+            wants = "needs other:, the truss it was swapped with" if self.other is None else "takes no other:"
+            raise ValueError(f"is of one truss or of two; {self.fault} {wants}")
+        return self
+
+
+class SiteSettings(Block):
+    """What this site asks for and how it is found, whatever the house."""
+
+    clear_of_edge: Annotated[int, Field(ge=0, le=5000), MM] = 1500
+    """How far to stay from an unprotected outside wall, mm."""
+    fall_height: Annotated[int, Field(ge=0, le=5000), MM] = 2000
+    """Height from which this state asks for a written method statement, mm; it differs by state and changes."""
+    checks: Annotated[tuple[Item, ...], Field(max_length=30), UNIQUE, UNIQUE_ITEMS] = CHECKS
+    """What is checked before anything is lifted."""
+    walls: Annotated[tuple[WallAsFound, ...], Field(max_length=100)] = ()
+    """Walls that are not as they should be."""
+    delivery: Annotated[tuple[TrussAsFound, ...], Field(max_length=100)] = ()
+    """Trusses that came wrong."""
+    wind: Wind = "calm"
+    """The wind of this site at the end of a day; it takes a row that is not held."""
