@@ -1,0 +1,87 @@
+"""The timbers of a truss, held to statics and to its own outline (patterns themselves: common practice, no source)."""
+
+from __future__ import annotations
+
+import pytest
+from attempts import SHIPPED, layout_of
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from trainer.layout import Layout, Member
+from trainer.layout.webs import Frame, webs
+from trainer.site import same_both_ways
+
+STIFF = ("one post", "post and struts", "W", "double W", "triple W", "flat top", "half")
+
+
+def frames(layout: Layout) -> list[tuple[Member, Frame]]:
+    return [(member, webs(member, layout.house)) for member in layout.members]
+
+
+@pytest.mark.parametrize("level", SHIPPED)
+def test_webs_make_stiff_frames_with_nothing_to_spare(level: str) -> None:
+    """J. C. Maxwell, "On the calculation of the equilibrium and stiffness of frames" (1864): 2j - 3 bars."""
+    checked = 0
+    for member, frame in frames(layout_of(level)):
+        if frame.pattern not in STIFF:
+            continue
+        heels = [
+            run for run in (frame.first, frame.last) if all(run != pytest.approx(w.low[0], abs=40) for w in frame.webs)
+        ]
+        low = {round(web.low[0], 1) for web in frame.webs}
+        inner = {round(run, 1) for run, _ in frame.top if frame.first < run < frame.last}
+        high = {round(web.high[0], 1) for web in frame.webs} | (inner if frame.pattern != "half" else set())
+        joints = len(heels) + len(low) + len(high)
+        ends = 2 if len(heels) == 2 else 1
+        bottom, top = len(low) + len(heels) - 1, len(high) + ends - 1
+        assert bottom + top + len(frame.webs) == 2 * joints - 3, f"{member.tag} {frame.pattern}"
+        checked += 1
+    assert checked > 5
+
+
+@pytest.mark.parametrize("level", SHIPPED)
+def test_every_timber_lies_inside_its_truss(level: str) -> None:
+    for member, frame in frames(layout_of(level)):
+        top = unary_union([Polygon(outline) for outline in frame.top_chords])
+        bottom = Polygon(frame.bottom_chord)
+        assert bottom.bounds[1] == pytest.approx(frame.bottom)
+        for web, outline in zip(frame.webs, frame.web_outlines, strict=True):
+            shape = Polygon(outline)
+            assert shape.is_valid and shape.area > 0, member.tag
+            assert shape.intersection(top).area < 1 > shape.intersection(bottom).area
+            assert shape.distance(top) < 30 > shape.distance(bottom)
+            assert web.length > 0
+        roof = Polygon([*member.top, (member.top[-1][0], -1e4), (member.top[0][0], -1e4)])
+        everything = unary_union([top, bottom, *map(Polygon, frame.web_outlines)])
+        assert everything.difference(roof.buffer(0.1)).area < 1
+
+
+@pytest.mark.parametrize("level", SHIPPED)
+def test_a_truss_that_may_be_turned_looks_the_same_from_both_sides(level: str) -> None:
+    for member, frame in frames(layout_of(level)):
+        if same_both_ways(member) and frame.pattern != "uprights":
+            there = {(round(w.low[0]), round(w.high[0])) for w in frame.webs}
+            turned = {(round(member.span - w.low[0]), round(member.span - w.high[0])) for w in frame.webs}
+            assert (
+                len(there ^ turned) == 0 or max(min(abs(a - c) + abs(b - d) for c, d in turned) for a, b in there) <= 2
+            ), member.tag
+
+
+def test_a_flat_top_lies_below_the_roof_by_what_passes_over_it() -> None:
+    """Trade brief, Geometry: "depth ÷ cos(pitch)"; 90 deep at 25 degrees is 99.3."""
+    layout = layout_of("fantail")
+    member = next(m for m in layout.members if m.kind == "truncated")
+    frame = webs(member, layout.house)
+    assert max(z for _, z in member.top) - max(z for _, z in frame.top) == pytest.approx(99.3, abs=0.1)
+
+
+def test_wider_trusses_have_more_webs() -> None:
+    """Common practice, no source."""
+    by_span: dict[float, int] = {}
+    for level in SHIPPED:
+        for member, frame in frames(layout_of(level)):
+            if member.kind == "standard":
+                by_span[member.span] = len(frame.webs)
+    counts = [count for _, count in sorted(by_span.items())]
+    assert counts == sorted(counts)
+    assert len(set(counts)) > 1

@@ -1,0 +1,240 @@
+"""The timbers inside a truss: chords and webs in the usual patterns, for drawings and for what is tied to webs.
+
+A truss is seen from the side, in its own terms: ``run`` from its ``from`` end along it, ``z`` above the plate,
+mm, as in :attr:`Member.top`. Patterns and timber sizes are common practice, no source: a job's own truss
+drawings say what its trusses are really made of.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import Literal
+
+from shapely.geometry import LineString, Polygon, box
+
+from trainer.layout.model import House, Member
+
+RunZ = tuple[float, float]
+"""A place on a truss seen from the side: (run, z), mm."""
+Outline = tuple[RunZ, ...]
+Pattern = Literal["no webs", "one post", "post and struts", "W", "double W", "triple W", "flat top", "half", "uprights"]
+
+TOP_CHORD, BOTTOM_CHORD, GIRDER_CHORD, WEB = 90.0, 90.0, 190.0, 70.0
+"""Depths of the timbers, mm; a girder's bottom chord is deeper."""
+ONE_POST, STRUTS, SINGLE_W, EACH_MORE = 4200.0, 6000.0, 10_000.0, 3500.0
+"""Spans up to which a pattern serves, and how much more each further W does, mm."""
+PANEL = 2000.0
+"""Longest panel of a half truss or under a flat top, mm."""
+ROOM = 150.0
+"""Least clear height between the chords for a web to stand in, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Web:
+    """One web by its centre line: ``low`` on the bottom chord's centre line, ``high`` on the top chord's."""
+
+    low: RunZ
+    high: RunZ
+
+    @property
+    def length(self) -> float:
+        """Length between the centre lines of the chords, mm."""
+        return math.dist(self.low, self.high)
+
+    @property
+    def middle(self) -> RunZ:
+        """Half way up it."""
+        return (self.low[0] + self.high[0]) / 2, (self.low[1] + self.high[1]) / 2
+
+
+@dataclass(frozen=True)
+class Frame:
+    """The timbers of one truss. ``top`` is the upper edge of its top chord, tails and extensions included.
+
+    The underside of the bottom chord is level, at ``bottom``, from ``first`` to ``last`` (mm of run). Under
+    a flat top the timber lies below the roof line, by the extensions that pass over it.
+    """
+
+    pattern: Pattern
+    top: Outline
+    bottom: float
+    first: float
+    last: float
+    bottom_depth: float
+    webs: tuple[Web, ...]
+
+    @property
+    def panel_points(self) -> tuple[RunZ, ...]:
+        """Where webs meet chords, in order along the truss: all on the bottom chord, then all on the top."""
+        return (*sorted({web.low for web in self.webs}), *sorted({web.high for web in self.webs}))
+
+    @cached_property
+    def top_chords(self) -> tuple[Outline, ...]:
+        """An outline for each straight length of the top chord."""
+        over_plate = box(self.first, self.bottom, self.last, self.bottom + 1e6)
+        beyond = [box(-1e6, -1e6, self.first, 1e6), box(self.last, -1e6, 1e6, 1e6)]
+        return tuple(
+            outline
+            for a, b in pairwise(self.top)
+            for part in (over_plate, *beyond)
+            if (outline := _largest(Polygon([a, b, _under(b, a, b), _under(a, a, b)]), part))
+        )
+
+    @cached_property
+    def bottom_chord(self) -> Outline:
+        """The outline of the bottom chord, cut to the slope of the roof at its ends."""
+        whole = box(self.first, self.bottom, self.last, self.bottom + self.bottom_depth)
+        return _largest(whole, self._under_roof(0.0))
+
+    @cached_property
+    def web_outlines(self) -> tuple[Outline, ...]:
+        """An outline for each of ``webs``, between the chords."""
+        space = self._under_roof(TOP_CHORD).intersection(
+            box(self.first, self.bottom + self.bottom_depth, self.last, 1e6)
+        )
+        return tuple(
+            _largest(LineString([web.low, web.high]).buffer(WEB / 2, cap_style="square"), space) for web in self.webs
+        )
+
+    def roof(self, run: float) -> float:
+        """Height of the top chord's upper edge at ``run``, mm."""
+        return _height(self.top, run)
+
+    def _under_roof(self, depth: float) -> Polygon:
+        """All that lies below the top chord between the ends, the chord's depth taken off where given."""
+        inside = [p for p in self.top if self.first < p[0] < self.last]
+        line = [(self.first, self.roof(self.first)), *inside, (self.last, self.roof(self.last))]
+        deep = min(self.bottom, *(z for _, z in line)) - 1.0
+        area = Polygon([*line, (self.last, deep), (self.first, deep)])
+        for a, b in pairwise(line) if depth else ():
+            area = area.difference(Polygon([a, b, _under(b, a, b), _under(a, a, b)]))
+        return area
+
+
+def webs(member: Member, house: House) -> Frame:
+    """Return the timbers of ``member``, a truss of ``house``."""
+    girder = member.kind in ("girder", "truncated_girder")
+    bottom = min(member.top[0][1], member.top[-1][1]) if member.kind == "saddle" else 0.0
+    depth = GIRDER_CHORD if girder else BOTTOM_CHORD
+    line = _timber(member, house)
+    bare = Frame("no webs", line, bottom, 0.0, member.span, depth, ())
+    pattern, axes = _pattern(member, house, bare)
+    found = tuple(_web(bare, low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM)
+    return Frame(pattern if found else "no webs", line, bottom, 0.0, member.span, depth, found)
+
+
+_Axes = list[tuple[float, float]]
+"""(run on the bottom chord, run on the top chord) of each web."""
+
+
+def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes]:
+    span = member.span
+    if member.kind == "gable":
+        spacing = float(house.trusses.spacing)
+        return "uprights", [(k * spacing,) * 2 for k in range(1, math.ceil(span / spacing))]
+    if member.kind in ("hip", "jack", "creeper"):
+        return "half", _half(0.0, span - WEB / 2)
+    inside = [run for run, _ in frame.top if 0 < run < span]
+    if len(inside) == 2:
+        return "flat top", _flat(inside[0], inside[1], span)
+    return _triangle(max(inside, key=frame.roof, default=span / 2), span)
+
+
+def _triangle(apex: float, span: float) -> tuple[Pattern, _Axes]:
+    """A full-height truss with its apex at ``apex``."""
+    post = (apex, apex)
+    if span <= ONE_POST:
+        return "one post", [post]
+    if span <= STRUTS:
+        return "post and struts", [(apex, apex / 2), post, (apex, (apex + span) / 2)]
+    more = 0 if span <= SINGLE_W else min(2, math.ceil((span - SINGLE_W) / EACH_MORE))
+    count = more + 1
+    low = [span * i / (2 * count + 1) for i in range(1, 2 * count + 1)]
+    left = [apex * j / (count + 1) for j in range(1, count + 1)]
+    right = [span - (span - apex) * j / (count + 1) for j in range(count, 0, -1)]
+    names: tuple[Pattern, ...] = ("W", "double W", "triple W")
+    up = [*left, apex]
+    down = [apex, *right]
+    axes = [(low[i], up[i + k]) for i in range(count) for k in (0, 1)]
+    axes += [(low[count + i], down[i + k]) for i in range(count) for k in (0, 1)]
+    return names[more], axes
+
+
+def _half(start: float, end: float) -> _Axes:
+    """A truss that rises from ``start`` to ``end``: an upright at each panel, and a slope in each but the first."""
+    panels = max(1, math.ceil(abs(end - start) / PANEL))
+    runs = [start + (end - start) * i / panels for i in range(1, panels + 1)]
+    return [(run, run) for run in runs] + list(pairwise(runs))
+
+
+def _flat(rise: float, fall: float, span: float) -> _Axes:
+    """A flat top from ``rise`` to ``fall``: uprights, and slopes that run down to the middle."""
+    panels = 2 * max(1, math.ceil((fall - rise) / (2 * PANEL)))
+    runs = [rise + (fall - rise) * i / panels for i in range(panels + 1)]
+    axes = [*_half(0.0, rise), *_half(span, fall)]
+    axes += [(run, run) for run in runs[1:-1]]
+    for i, (a, b) in enumerate(pairwise(runs)):
+        axes.append((b, a) if i < panels / 2 else (a, b))
+    return axes
+
+
+def _timber(member: Member, house: House) -> Outline:
+    """The upper edge of the top chord: the roof line, but under a flat top as low as the extensions over it ask."""
+    inside = [i for i, (run, _) in enumerate(member.top) if 0 < run < member.span]
+    flat = member.kind in ("truncated", "truncated_girder", "girder") and len(inside) == 2
+    if not flat:
+        return member.top
+    level = member.top[inside[0]][1] - TOP_CHORD / math.cos(math.radians(house.roof.pitch))
+    rise, fall = (_at_height(member.top[i], member.top[j], level) for i, j in ((inside[0], 0), (inside[1], -1)))
+    return (member.top[0], rise, fall, member.top[-1])
+
+
+def _at_height(high: RunZ, low: RunZ, level: float) -> RunZ:
+    """Where a slope is as high as ``level``; at its foot, where it is higher throughout."""
+    share = min(1.0, (high[1] - level) / (high[1] - low[1]))
+    return high[0] + (low[0] - high[0]) * share, high[1] + (low[1] - high[1]) * share
+
+
+def _web(frame: Frame, low: float, high: float) -> Web:
+    middle = frame.bottom + frame.bottom_depth / 2
+    return Web((low, middle), (high, frame.roof(high) - _plumb(frame.top, high) / 2))
+
+
+def _room(frame: Frame, run: float) -> float:
+    """Clear height between the chords at ``run``, mm."""
+    return frame.roof(run) - _plumb(frame.top, run) - frame.bottom - frame.bottom_depth
+
+
+def _height(line: Outline, run: float) -> float:
+    for (a, za), (b, zb) in pairwise(line):
+        if run <= b or b == line[-1][0]:
+            return za + (zb - za) * (run - a) / (b - a) if b > a else max(za, zb)
+    return line[-1][1]
+
+
+def _plumb(line: Outline, run: float) -> float:
+    """Depth of the top chord measured plumb at ``run``, mm."""
+    for a, b in pairwise(line):
+        if run <= b[0]:
+            return _drop(a, b)
+    return _drop(line[-2], line[-1])
+
+
+def _drop(a: RunZ, b: RunZ) -> float:
+    return TOP_CHORD * math.dist(a, b) / abs(b[0] - a[0])
+
+
+def _under(point: RunZ, a: RunZ, b: RunZ) -> RunZ:
+    """The point on the underside of the chord from ``a`` to ``b``, plumb below ``point``."""
+    return point[0], point[1] - _drop(a, b)
+
+
+def _largest(shape: Polygon, within: Polygon) -> Outline:
+    """What of ``shape`` lies ``within``, the largest piece where there are several; empty where none does."""
+    found = shape.intersection(within)
+    parts = [part for part in getattr(found, "geoms", [found]) if isinstance(part, Polygon) and not part.is_empty]
+    piece = max(parts, key=lambda part: part.area, default=None)
+    return () if piece is None else tuple((float(x), float(z)) for x, z in piece.exterior.coords[:-1])
