@@ -13,6 +13,7 @@ from io import TextIOWrapper
 import typer
 
 from trainer import __version__
+from trainer.cli.bank import bank
 from trainer.cli.board import board
 from trainer.cli.check import check
 from trainer.cli.draw import draw
@@ -44,7 +45,7 @@ app = typer.Typer(
 commands: tuple[Callable[..., None], ...] = (
     *(roof, layout, draw, check, schema, rehearse, grade, rules),
     *(key, pack, ticket, sit, verify, sign, regrade),
-    *(paper, quiz, items),
+    *(paper, quiz, bank, items),
 )
 for command in commands:
     app.command()(command)

@@ -9,10 +9,23 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, say, wrong_call
-from trainer.cli.questions import Count, House, PaperSeed, Topics, the_bank, the_house, the_topics, write_out
+from trainer.cli.questions import (
+    Count,
+    House,
+    OwnQuestions,
+    PaperSeed,
+    Topics,
+    the_bank,
+    the_house,
+    the_topics,
+    write_out,
+)
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from trainer.picture import Palette
+    from trainer.quiz.bank import Question
     from trainer.quiz.paper import Paper
     from trainer.quiz.worked import Subject
     from trainer.report.paper_text import PrintedPaper
@@ -30,6 +43,7 @@ def paper(
     level: House = None,
     count: Count = 40,
     seed: PaperSeed = 1,
+    questions: OwnQuestions = None,
     answers: Answers = False,
     as_json: AsJson = False,
     output: Output = None,
@@ -44,13 +58,13 @@ def paper(
 
     if output is not None and output.suffix.lower() not in FORMATS:
         wrong_call(f"{output}: the name must end in {', '.join(FORMATS)}.")
-    wanted, bank, subject = the_topics(topics), the_bank(), the_house(level, seed)
+    wanted, bank, subject = the_topics(topics), the_bank(questions), the_house(level, seed)
     try:
         made = make_paper(bank, [subject], seed, count, wanted)
     except TooFewQuestions as few:
         wrong_call(str(few))
     if output is not None:
-        _write(made, subject, output, answers)
+        _write(made, bank, subject, output, answers)
     elif as_json:
         typer.echo(json.dumps(paper_json(made, answers)))
     else:
@@ -63,7 +77,7 @@ def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
     return printed(made, {subject.level.id: subject}, answers)
 
 
-def _write(made: Paper, subject: Subject, output: Path, answers: bool) -> None:
+def _write(made: Paper, bank: Sequence[Question], subject: Subject, output: Path, answers: bool) -> None:
     kind = output.suffix.lower()
     if kind == ".zip":
         from trainer.quiz.qti import package  # noqa: PLC0415
@@ -73,7 +87,7 @@ def _write(made: Paper, subject: Subject, output: Path, answers: bool) -> None:
         from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
 
         written = {question.id for question in made.questions if question.written}
-        write_out(output, write_sheet([q for q in the_bank() if q.id in written]).encode("utf-8-sig"))
+        write_out(output, write_sheet([q for q in bank if q.id in written]).encode("utf-8-sig"))
     elif kind == ".html":
         from trainer.report.paper_html import paper_html  # noqa: PLC0415
 

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_told, file_bytes, given_layout, given_level, wrong_call
+from trainer.cli.given import faults_told, faulty, file_bytes, given_layout, given_level, wrong_call
 
 if TYPE_CHECKING:
     from trainer.quiz.bank import Question
     from trainer.quiz.unit import Topic
     from trainer.quiz.worked import Subject
+    from trainer.read import Fault
 
 Topics = Annotated[
     list[str] | None,
@@ -25,17 +26,45 @@ House = Annotated[
 ]
 Count = Annotated[int, typer.Option("--count", min=1, max=400, help="How many questions.")]
 PaperSeed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="The same seed gives the same questions.")]
+OwnQuestions = Annotated[
+    list[Path] | None,
+    typer.Option("--questions", metavar="FILE", help="Questions of your own beside the bank's: .yaml or .csv."),
+]
 FEWEST_CORNERS = 6
 """A house that a seed chooses has at least so many corners, so that there is something to ask about."""
 
 
-def the_bank() -> tuple[Question, ...]:
-    """Read the shipped bank; tell its faults and stop if there are any."""
+def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
+    """Read the shipped bank, and a person's ``own`` questions beside it; tell their faults and stop if any."""
     from trainer.quiz.bank import parse_bank  # noqa: PLC0415
     from trainer.shipped import bank_paths  # noqa: PLC0415
 
     with faults_told():
-        return tuple(q for path in bank_paths() for q in parse_bank(file_bytes(path), str(path)))
+        shipped = tuple(q for path in bank_paths() for q in parse_bank(file_bytes(path), str(path)))
+    return (*shipped, *own_questions(own, shipped)) if own else shipped
+
+
+def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tuple[Question, ...]:
+    """Read a person's own questions; every fault of form and wording, and every repeat, is told, and then it stops."""
+    from trainer.quiz.bank import parse_bank  # noqa: PLC0415
+    from trainer.quiz.bank_faults import sound_together  # noqa: PLC0415
+    from trainer.quiz.sheet import read_sheet  # noqa: PLC0415
+    from trainer.read import Faulty  # noqa: PLC0415
+
+    found: list[Question] = []
+    faults: list[Fault] = []
+    for path in files:
+        if path.suffix.lower() not in (".csv", ".yaml", ".yml"):
+            wrong_call(f"{path}: questions are read from .yaml and .csv.")
+        read = read_sheet if path.suffix.lower() == ".csv" else parse_bank
+        try:
+            found += read(file_bytes(path), str(path))
+        except Faulty as error:
+            faults += error.faults
+    faults += sound_together((*beside, *found)) if found else []
+    if faults:
+        faulty("\n".join(map(str, faults)))
+    return tuple(found)
 
 
 def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:

@@ -12,7 +12,7 @@ import typer
 
 from trainer.cli.data import DataFolder, folder_of
 from trainer.cli.given import faulty, say, wrong_call
-from trainer.cli.questions import Count, House, PaperSeed, Topics, the_bank, the_house, the_topics
+from trainer.cli.questions import Count, House, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
 
 if TYPE_CHECKING:
     from trainer.quiz.judge import Verdict
@@ -31,6 +31,7 @@ def quiz(
     level: House = None,
     count: Count = 10,
     seed: PaperSeed = 1,
+    questions: OwnQuestions = None,
     assessment: Assessed = False,
     data: DataFolder = None,
 ) -> None:
@@ -45,7 +46,7 @@ def quiz(
 
     wanted, subject = the_topics(topics), the_house(level, seed)
     try:
-        made = make_paper(the_bank(), [subject], seed, count, wanted)
+        made = make_paper(the_bank(questions), [subject], seed, count, wanted)
     except TooFewQuestions as few:
         wrong_call(str(few))
     by_id = {question.id: question for question in made.questions}

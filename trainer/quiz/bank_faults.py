@@ -51,10 +51,14 @@ def bank_faults(questions: Iterable[Question], bank: str = "bank") -> list[Fault
     ``bank`` names the whole where a fault is nobody's in particular. Takes time by the square of the questions.
     """
     held = tuple(questions)
-    faults = [fault for question in held for fault in question_faults(question)]
-    faults += _repeats(held)
+    faults = list(sound_together(held))
     whole = (*_uncovered(held), *_habits([q for q in held if isinstance(q, ChooseOne)]))
     return faults + [Fault(bank, 1, "questions", what) for what in whole]
+
+
+def sound_together(questions: Sequence[Question]) -> list[Fault]:
+    """Return each question's own faults, and those that repeat another; a few questions need no more to be used."""
+    return [*(fault for question in questions for fault in question_faults(question)), *_repeats(questions)]
 
 
 def texts_of(question: Question) -> tuple[str, ...]:

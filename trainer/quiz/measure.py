@@ -22,7 +22,7 @@ SIGNS: dict[Unit, str] = {
 """What is written after a number."""
 ASKED_IN: dict[Unit, str] = {
     "mm": _("millimetres"), "m2": _("square metres"), "degrees": _("degrees"), "kN": _("kilonewtons (kN)"),
-    "kPa": _("kilopascals (kPa)"), "pieces": _("a count"), "times": _("how many times"),
+    "kPa": _("kilopascals (kPa)"), "pieces": _("whole numbers"), "times": _("times, such as 1.5 times"),
 }  # fmt: skip
 LONGEST = 40
 """Characters of a typed number, at most."""

@@ -292,7 +292,10 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
     topic="bracing",
     difficulty=3,
     serves=("bracing",),
-    why=_("Too much in line with the trusses, a brace hardly pulls along the row. Too much across, it is too short."),
+    why=_(
+        "Too much in line with the trusses, a brace hardly pulls along the row. "
+        "Too much along the row, it gets long and stretches."
+    ),
     source=LEVEL,
 )
 def brace_angle(subject: Subject, draw: Draw) -> Draft | None:

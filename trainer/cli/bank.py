@@ -1,0 +1,73 @@
+"""``trainer bank``: written questions counted, checked, and carried between a spreadsheet, a bank file and QTI."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import say, wrong_call
+from trainer.cli.questions import Topics, own_questions, the_bank, the_topics, write_out
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from trainer.quiz.bank import Question
+
+_WAYS = (".csv", ".yaml", ".zip")
+
+
+def bank(
+    files: Annotated[
+        list[Path] | None,
+        typer.Argument(
+            metavar="[FILE]...",
+            help="Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out.",
+        ),
+    ] = None,
+    topics: Topics = None,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "-o",
+            "--output",
+            metavar="FILE",
+            help="Write them to this file: .csv, .yaml or .zip (QTI 3.0).",
+        ),
+    ] = None,
+) -> None:
+    """Count, check and convert written questions.
+
+    Every fault of every row is shown, with its line. Questions with a fault are not written out. So a
+    spreadsheet becomes a bank file, and the bank becomes a spreadsheet or a QTI package.
+    """
+    if output is not None and output.suffix.lower() not in _WAYS:
+        wrong_call(f"{output}: the name must end in {', '.join(_WAYS)}.")
+    wanted = the_topics(topics)
+    found = own_questions(files) if files else the_bank()
+    chosen = tuple(question for question in found if question.topic in wanted)
+    counts = Counter(question.topic for question in chosen)
+    for topic in wanted:
+        if counts[topic]:
+            typer.echo(f"{counts[topic]:4}  {topic}")
+    typer.echo(f"{len(chosen):4}  in all")
+    if output is not None:
+        write_out(output, _written(chosen, output.suffix.lower()))
+        say(f"Wrote {output}: {len(chosen)} questions.")
+
+
+def _written(questions: Sequence[Question], suffix: str) -> bytes:
+    if suffix == ".csv":
+        from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
+
+        return write_sheet(questions).encode("utf-8-sig")
+    if suffix == ".yaml":
+        from trainer.quiz.write_bank import write_bank  # noqa: PLC0415
+
+        return write_bank(questions).encode("utf-8")
+    from trainer.quiz.from_bank import asked  # noqa: PLC0415
+    from trainer.quiz.qti import package  # noqa: PLC0415
+
+    return package([asked(question, 0) for question in questions], "Written questions")
