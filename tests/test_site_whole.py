@@ -33,9 +33,11 @@ from trainer.site import (
     act,
     height,
     held,
+    permanently_held,
     shape,
     start,
 )
+from trainer.site.holding import restrain
 
 LAYOUT = layout_of("wren")
 SEEDS = range(40)
@@ -229,6 +231,20 @@ def test_taking_off_one_brace_of_two_lets_nothing_go() -> None:
     site, event = do(start(job()), stand("ST1"), *both, Unbrace(kind="solid", tags=("ST1",)))
     assert event.let_go == ()
     assert held(site, "ST1")
+
+
+def test_temporary_bracing_may_come_off_once_the_permanent_bracing_that_replaces_it_is_in() -> None:
+    batten = Brace(kind="batten", tags=("ST1", "ST2"))
+    solid = Brace(kind="solid", tags=("ST1",))
+    site, _ = do(start(job()), stand("ST1"), solid, stand("ST2"), batten)
+    braced = restrain(site, frozenset({"ST1", "ST2"}))
+    assert permanently_held(braced, "ST2")
+    after, event = do(braced, Unbrace(kind="batten", tags=("ST1", "ST2")), Unbrace(kind="solid", tags=("ST1",)))
+    assert event.let_go == ()
+    assert held(after, "ST1")
+    assert held(after, "ST2")
+    taken_down, _ = do(after, Remove(tag="ST2"))
+    assert not permanently_held(taken_down, "ST2")
 
 
 def test_only_bracing_that_is_on_comes_off() -> None:

@@ -51,6 +51,7 @@ from trainer.site.query import (
     missing_before,
     neighbours,
     occupant,
+    permanently_held,
     row_of,
     standing_in_row,
     unready,
@@ -63,6 +64,6 @@ __all__ = [
     "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark",
     "Measure", "Off", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Stood", "String",
     "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "done", "end_fixed", "height", "held", "mark_wanted",
-    "missing_before", "neighbours", "occupant", "parse_diary", "row_of", "run_along", "same_both_ways", "shape",
-    "standing_in_row", "start", "strung", "unready", "ways", "write_diary",
+    "missing_before", "neighbours", "occupant", "parse_diary", "permanently_held", "row_of", "run_along",
+    "same_both_ways", "shape", "standing_in_row", "start", "strung", "unready", "ways", "write_diary",
 ]  # fmt: skip

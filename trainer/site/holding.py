@@ -9,6 +9,12 @@ from trainer.order import TIED
 from trainer.site.model import How, Site
 
 
+def restrain(site: Site, tags: frozenset[str]) -> Site:
+    """Return the site with ``tags`` as all that permanent bracing holds, and what is held through them."""
+    after = replace(site, restrained=tags)
+    return replace(after, holds=holding(after, dict.fromkeys((t for t in site.stood if t in tags), "permanent")))
+
+
 def holding(site: Site, newly: Mapping[str, How]) -> dict[str, How]:
     """Return ``site.holds`` with the trusses ``newly`` held, and all that are held through them.
 
@@ -49,6 +55,7 @@ def held_from_scratch(site: Site) -> dict[str, How]:
     for bracing in site.bracing:
         if bracing.kind == "solid":
             kept.update(dict.fromkeys(bracing.tags, "solid"))
+    kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
     bare = replace(site, holds={})
     holds = holding(bare, kept)
     while True:

@@ -22,9 +22,10 @@ from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
 from trainer.site.place import Places
 
-How = Literal["solid", "batten", "fastened", "put right", "given"]
+How = Literal["solid", "batten", "fastened", "permanent", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
-others, who put it right after it was let go unheld; or work that counts as done on this level."""
+permanent bracing that is tied down; others, who put it right after it was let go unheld; or work that counts
+as done on this level."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +174,8 @@ class Site:
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
     ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
-    those taken, by what and of what; ``turns`` how often each truss was stood.
+    those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
+    that permanent bracing holds, so that the temporary bracing may come off them.
     """
 
     job: Job
@@ -188,6 +190,7 @@ class Site:
     ties: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fixed: Mapping[tuple[str, int | Point], tuple[Fastened, ...]] = field(default_factory=dict)
     holds: Mapping[str, How] = field(default_factory=dict)
+    restrained: frozenset[str] = frozenset()
     last_in_row: Mapping[str, str] = field(default_factory=dict)
     checked: frozenset[str] = frozenset()
     readings: Mapping[tuple[str, str], int] = field(default_factory=dict)

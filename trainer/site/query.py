@@ -14,6 +14,11 @@ def held(site: Site, tag: str) -> bool:
     return tag in site.holds
 
 
+def permanently_held(site: Site, tag: str) -> bool:
+    """Whether permanent bracing holds the truss ``tag``, so that its temporary bracing may come off."""
+    return tag in site.restrained
+
+
 def occupant(site: Site, place: str) -> Stood | None:
     """Return the truss that stands in the place of the layout member ``place``."""
     tag = site.at_place.get(place)
