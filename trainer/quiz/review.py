@@ -10,7 +10,7 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Any, Literal
+from typing import Literal
 
 from fsrs import Card as FsrsCard
 from fsrs import Rating as FsrsRating
@@ -19,13 +19,13 @@ from fsrs import State as FsrsState
 
 from trainer.quiz.unit import Topic
 from trainer.quiz.worked import FAMILIES
-from trainer.rules.finding import Finding, Stage
+from trainer.rules.finding import Stage
 
 Rating = Literal["again", "hard", "good"]
 _RATINGS: Mapping[Rating, FsrsRating] = {"again": FsrsRating.Again, "hard": FsrsRating.Hard, "good": FsrsRating.Good}
 LONGEST_DAYS = 30
 """A card comes back after so many days at most."""
-RULE, QUESTION = "rule", "question"
+RULE, QUESTION, FAMILY = "rule", "question", "family"
 TOPIC_OF: Mapping[Stage, Topic] = {
     "pre-start": "inspection", "set-out": "set-out", "stand": "order", "brace": "bracing", "fix": "fixing",
     "hand-over": "inspection",
@@ -35,7 +35,7 @@ TOPIC_OF: Mapping[Stage, Topic] = {
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """Something to come back to: ``name`` is ``question ID`` or ``rule NAME``. Times are UTC."""
+    """Something to come back to: ``name`` is ``question ID``, ``family NAME`` or ``rule NAME``. Times are UTC."""
 
     name: str
     due: datetime
@@ -47,7 +47,7 @@ class Card:
 
     @property
     def about(self) -> tuple[str, str]:
-        """(kind, id): a question's id, or the name of a rule."""
+        """(kind, id): a question's id, or the name of a family of worked questions or of a rule."""
         kind, _space, name = self.name.partition(" ")
         return kind, name
 
@@ -57,14 +57,9 @@ def rating_of(right: bool, hinted: bool = False) -> Rating:
     return "again" if not right else "hard" if hinted else "good"
 
 
-def new_card(kind: Literal["question", "rule"], name: str, now: datetime) -> Card:
+def new_card(name: str, now: datetime) -> Card:
     """Return a card that is due at once; ``now`` must be in UTC."""
-    return Card(f"{kind} {name}", _utc(now))
-
-
-def card_of(finding: Finding, now: datetime) -> Card:
-    """Return the card of a mistake on the board: all findings of one rule share it."""
-    return new_card("rule", finding.rule, now)
+    return Card(name, _utc(now))
 
 
 def reviewed(card: Card, rating: Rating, now: datetime, retention: float = 0.9) -> Card:
@@ -84,25 +79,6 @@ def due(cards: Iterable[Card], now: datetime) -> tuple[Card, ...]:
 def families_of(rule: str) -> tuple[str, ...]:
     """Return the families of worked questions about what a rule judges."""
     return tuple(family.name for family in FAMILIES.values() if rule in family.rules)
-
-
-def card_json(card: Card) -> dict[str, Any]:
-    """Return a card as JSON."""
-    return {
-        "name": card.name, "due": card.due.isoformat(), "state": card.state, "step": card.step,
-        "stability": card.stability, "difficulty": card.difficulty,
-        "last_review": card.last_review.isoformat() if card.last_review else None,
-    }  # fmt: skip
-
-
-def card_from_json(data: Mapping[str, Any]) -> Card:
-    """Return the card that :func:`card_json` wrote; raises ValueError, TypeError or KeyError where it is none."""
-    last = data["last_review"]
-    return Card(
-        str(data["name"]), _utc(datetime.fromisoformat(data["due"])), int(data["state"]),
-        None if data["step"] is None else int(data["step"]), data["stability"], data["difficulty"],
-        None if last is None else _utc(datetime.fromisoformat(last)),
-    )  # fmt: skip
 
 
 def _to_fsrs(card: Card) -> FsrsCard:

@@ -1,0 +1,106 @@
+"""What comes back, and when: every answer and every mistake on a roof folded into cards."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from attempts import SHIPPED, level_of
+from fsrs import Card as FsrsCard
+from fsrs import Rating, Scheduler
+from hypothesis import given
+from hypothesis import strategies as st
+
+from trainer.quiz.bank import parse_bank
+from trainer.quiz.from_bank import asked
+from trainer.quiz.history import Seen, cards, due_questions, of_answer, of_mistakes, question_for
+from trainer.quiz.review import due
+from trainer.quiz.worked import FAMILIES, Subject, subject_of
+from trainer.rules import all_rules
+from trainer.shipped import bank_paths
+
+START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+BANK = tuple(q for path in bank_paths() for q in parse_bank(path.read_bytes(), str(path)))
+HOUSES: tuple[Subject, ...] = tuple(subject_of(level_of(name)) for name in SHIPPED[:4])
+
+
+def day(number: float) -> datetime:
+    return START + timedelta(days=number)
+
+
+def test_a_card_is_what_the_scheduler_itself_makes_of_the_same_reviews() -> None:
+    """Against the library itself: the fold adds nothing and loses nothing."""
+    ratings = [
+        ("again", Rating.Again, 0),
+        ("good", Rating.Good, 0.01),
+        ("hard", Rating.Hard, 3),
+        ("good", Rating.Good, 9),
+    ]
+    found = cards(Seen("question terms-span", day(at), ours) for ours, _theirs, at in ratings)["question terms-span"]
+    scheduler, card = Scheduler(enable_fuzzing=False, maximum_interval=30), FsrsCard(card_id=1, due=START)
+    for _ours, theirs, at in ratings:
+        card, _log = scheduler.review_card(card, theirs, day(at))
+    assert (found.due, found.stability, found.difficulty) == (card.due, card.stability, card.difficulty)
+
+
+def test_a_mistake_on_the_roof_makes_a_card_that_is_due_at_once_and_leads_to_a_question() -> None:
+    found = cards(of_mistakes(["off-station", "off-station"], START))
+    assert set(found) == {"rule off-station"}
+    (card,) = due(found.values(), START + timedelta(minutes=10))
+    question = question_for(card, BANK, HOUSES, seed=5)
+    assert question is not None
+    assert "off-station" in question.rules
+
+
+@pytest.mark.parametrize("rule", [rule.name for rule in all_rules()])
+def test_every_rule_comes_back_as_a_question(rule: str) -> None:
+    (card,) = cards(of_mistakes([rule], START)).values()
+    assert question_for(card, BANK, HOUSES, seed=2) is not None
+
+
+def test_a_right_answer_moves_the_card_of_the_rule_but_makes_none() -> None:
+    question = next(q for seed in range(20) if (q := FAMILIES["within-tolerance"].ask(HOUSES[0], seed)))
+    assert question.rules
+    fresh = cards(of_answer(question, True, False, START))
+    assert set(fresh) == {"family within-tolerance"}
+    wrong = [*of_mistakes(question.rules, START)]
+    moved = cards([*wrong, *of_answer(question, True, False, day(1))])
+    rule = f"rule {question.rules[0]}"
+    assert moved[rule].due > cards(wrong)[rule].due
+
+
+def test_a_worked_question_comes_back_with_other_figures_and_a_written_one_as_it_was() -> None:
+    worked = next(q for seed in range(20) if (q := FAMILIES["truncated-height"].ask(HOUSES[1], seed)))
+    card = cards(of_answer(worked, False, False, START))["family truncated-height"]
+    again = [question_for(card, BANK, HOUSES, seed) for seed in range(6)]
+    assert len({q.text for q in again if q}) > 1
+    assert all(q and q.id.startswith("truncated-height.") for q in again)
+    written = asked(BANK[0])
+    (card,) = cards(of_answer(written, False, False, START)).values()
+    assert question_for(card, BANK, (), 3) == asked(BANK[0], 3)
+
+
+def test_due_questions_are_different_ones_in_the_order_of_the_cards_and_the_same_under_one_seed() -> None:
+    history = [s for i, q in enumerate(BANK[:12]) for s in of_answer(asked(q), False, False, day(i / 10))]
+    waiting = due(cards(history).values(), day(5))
+    found = due_questions(waiting, BANK, HOUSES, 7, 5)
+    assert [q.id for q in found] == [card.about[1] for card in waiting[:5]]
+    assert found == due_questions(waiting, BANK, HOUSES, 7, 5)
+
+
+def test_what_the_bank_no_longer_holds_is_passed_over() -> None:
+    history = [Seen("question long-gone", START, "again"), Seen("family long-gone", START, "again")]
+    assert due_questions(due(cards(history).values(), day(1)), BANK, HOUSES, 1, 5) == ()
+
+
+@given(
+    st.lists(st.tuples(st.sampled_from(["again", "hard", "good"]), st.integers(0, 60_000)), max_size=12), st.booleans()
+)
+def test_a_history_gives_the_same_cards_however_often_it_is_folded(reviews: list[tuple[str, int]], rule: bool) -> None:
+    when, history = START, []
+    for rating, minutes in reviews:
+        when += timedelta(minutes=minutes)
+        history.append(Seen("rule off-station" if rule else "question q", when, rating))  # type: ignore[arg-type]
+    assert cards(history) == cards(history)
+    wrong = any(rating == "again" for rating, _minutes in reviews)
+    assert bool(cards(history)) == (wrong if rule else bool(reviews))
