@@ -17,6 +17,7 @@ from trainer.cli.bank import bank
 from trainer.cli.board import board
 from trainer.cli.check import check
 from trainer.cli.draw import draw
+from trainer.cli.drills import drills
 from trainer.cli.grade import grade
 from trainer.cli.items import items
 from trainer.cli.key import key
@@ -43,7 +44,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules),
+    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills),
     *(key, pack, ticket, sit, verify, sign, regrade),
     *(paper, quiz, bank, items),
 )

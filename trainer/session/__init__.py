@@ -2,6 +2,6 @@
 
 from trainer.session.hints import Hint
 from trainer.session.job import Mode, job_of, site_faults
-from trainer.session.session import Outcome, Session
+from trainer.session.session import Journal, Outcome, Session
 
-__all__ = ["Hint", "Mode", "Outcome", "Session", "job_of", "site_faults"]
+__all__ = ["Hint", "Journal", "Mode", "Outcome", "Session", "job_of", "site_faults"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.layout import Layout
 from trainer.level import Level
@@ -30,7 +30,10 @@ Journal = Callable[[Outcome], None]
 
 
 class Session:
-    """Everything done so far on one level. It alone changes; the sites that it holds never do."""
+    """Everything done so far on one level. It alone changes; the sites that it holds never do.
+
+    ``given`` is what others did before it: it is neither judged nor in the diary, and can't be undone.
+    """
 
     def __init__(
         self,
@@ -39,12 +42,13 @@ class Session:
         mode: Mode = "practice",
         journal: Journal | None = None,
         layout: Layout | None = None,
+        given: Iterable[AnyAction] = (),
     ) -> None:
         self.level = level
         self.mode = mode
         self.job = job_of(level, seed, mode, layout)
         self._journal = journal
-        self._site = start(self.job)
+        self._site = _as_given(start(self.job), given)
         self._outcomes: list[Outcome] = []
         self._standing: list[Outcome] = []
 
@@ -111,3 +115,12 @@ class Session:
         if self._journal is not None:
             self._journal(outcome)
         self._outcomes.append(outcome)
+
+
+def _as_given(site: Site, given: Iterable[AnyAction]) -> Site:
+    for index, action in enumerate(given):
+        result = act(site, index, action)
+        if isinstance(result, Refused):
+            raise ValueError(f"action {index} of what is given can't be done: {result.why}")
+        site = replace(result[0], before=None)
+    return site

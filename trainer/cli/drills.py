@@ -1,0 +1,68 @@
+"""``trainer drills``: the short exercises, and what each asks on a house."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from trainer.cli.given import AsJson, given_layout, given_level, say, wrong_call
+
+if TYPE_CHECKING:
+    from trainer.drill import Drill
+
+Level = Annotated[
+    str | None,
+    typer.Argument(metavar="[LEVEL]", help="A level file or the id of a shipped level; without one, the kinds alone."),
+]
+OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help="Only this kind.")]
+Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides what each drill asks.")]
+
+
+def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
+    """List the drills, or print what each asks on a level.
+
+    A drill is two to five minutes on one skill: part of the roof stands already, and the rest is up to you.
+    """
+    import json  # noqa: PLC0415
+
+    from trainer.drill import drills  # noqa: PLC0415
+    from trainer.read import did_you_mean  # noqa: PLC0415
+
+    names = [each.name for each in drills()]
+    if kind is not None and kind not in names:
+        wrong_call(f"No drill is called '{kind[:40]}'; {did_you_mean(kind, names) or ', '.join(names)}.")
+    chosen = [each for each in drills() if kind in (None, each.name)]
+    if level is not None:
+        asked = _asked(level, [each.name for each in chosen], seed)
+        typer.echo(json.dumps([_as_data(each) for each in asked], indent=2) if as_json else _in_words(asked))
+    elif as_json:
+        listed = [{"kind": k.name, "skill": k.skill, "minutes": k.minutes, "rules": list(k.rules)} for k in chosen]
+        typer.echo(json.dumps(listed, indent=2))
+    else:
+        wide = max(len(each.name) for each in chosen)
+        typer.echo("\n".join(f"{each.name:<{wide}}  {each.minutes} min  {each.skill}" for each in chosen))
+
+
+def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
+    from trainer.drill import CannotDrill, make_drill  # noqa: PLC0415
+
+    house = given_level(level)
+    layout = given_layout(house)
+    made = []
+    for kind in kinds:
+        try:
+            made.append(make_drill(kind, house, seed, layout))
+        except CannotDrill as reason:
+            say(f"{kind}: {reason}")
+    return made
+
+
+def _in_words(asked: list[Drill]) -> str:
+    return "\n\n".join(f"{each.title} ({each.minutes} min)\n{each.task}" for each in asked)
+
+
+def _as_data(drill: Drill) -> dict[str, object]:
+    given = [action.model_dump(mode="json", by_alias=True, exclude_none=True) for action in drill.given]
+    said = {"kind": drill.kind, "level": drill.level.id, "seed": drill.seed, "title": drill.title, "task": drill.task}
+    return {**said, "minutes": drill.minutes, "rules": list(drill.rules), "given": given}

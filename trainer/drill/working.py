@@ -1,0 +1,101 @@
+"""Drills on how the work goes: its order, its bracing, its fixings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from trainer.drill.kind import STAND, drill, kind
+from trainer.drill.model import CannotDrill, Drill, Kind
+from trainer.drill.playing import Scene
+from trainer.drill.wording import listed
+from trainer.layout import Layout
+from trainer.level import Level
+from trainer.order import TIED, Step
+from trainer.rehearse.chance import pick
+from trainer.words import _
+
+TO_STAND = 5
+"""Trusses to be put in order."""
+TO_BRACE = 4
+"""Trusses of a row to be stood and braced."""
+
+
+@kind(
+    "what-order",
+    title=_("What order?"),
+    skill=_("stand trusses so that each has what it needs first"),
+    stages=STAND,
+    minutes=5,
+    rules=(
+        "out-of-order", "carried-before-carrier", "hip-before-truncated-girder", "saddle-before-support",
+        "taken-down-again",
+    ),
+)  # fmt: skip
+def what_order(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
+    """Stand a few trusses that wait for one another."""
+    scene = Scene.of(level, layout, seed)
+    waits = {m.tag: scene.needed([Step("stand", m.tag)]) for m in layout.members}
+    enough = [tag for tag, before in waits.items() if len(before) >= TO_STAND]
+    if not enough:
+        raise CannotDrill(_("This needs trusses that wait for one another, such as a hip end."))
+    goal = waits[pick(enough, seed, level.id, "last")][-TO_STAND:]
+    task = _("Stand {trusses}. They are not in order here. What goes first?")
+    return drill(me, level, scene, goal, task.format(trusses=listed(sorted(step.tag for step in goal))))
+
+
+@kind(
+    "brace-the-row",
+    title=_("Brace this row"),
+    skill=_("tie each truss to something solid before it is let go"),
+    stages=("stand", "brace"),
+    minutes=4,
+    rules=("row-with-nothing-solid", "stood-before-last-tied", "bracing-taken-too-early"),
+)
+def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
+    """Stand and brace the first trusses of a row, or the next after its hip end."""
+    scene = Scene.of(level, layout, seed)
+    rows = [_first_of_row(scene, tags) for tags in layout.rows.values()]
+    rows = [stands for stands in rows if len(stands) > 1 and _alone(scene, stands)]
+    if not rows:
+        raise CannotDrill(_("This needs a row of trusses."))
+    stands = pick(rows, seed, level.id, "row")
+    goal = _tied(stands)
+    task = _("Stand {trusses}. Brace each one before you let it go. The first needs something solid.")
+    return drill(me, level, scene, goal, task.format(trusses=listed([step.tag for step in stands])))
+
+
+@kind(
+    "fasten-it",
+    title=_("Fasten it"),
+    skill=_("fit the bracket that a truss hangs in, and fasten both its ends"),
+    stages=("stand", "fix"),
+    minutes=3,
+    rules=("hanger-missing", "heavy-girder-bracket-missing", "tie-down-missing"),
+)
+def fasten_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
+    """Hang and fasten one truss; where none hangs, fasten one on its plates."""
+    scene = Scene.of(level, layout, seed)
+    whole = [m for m in layout.members if m.kind != "saddle"]
+    hung = [m for m in whole if any(not end.on_plate for end in m.ends)]
+    chosen = pick(hung or whole, seed, level.id, "fasten")
+    goal = [s for s in scene.job.order.steps if s.tag == chosen.tag and s.verb in ("fit", "stand", "fix")]
+    task = _("Put up {tag} with all that holds it. Look up its fixings. A bracket is fitted before the truss comes.")
+    return drill(me, level, scene, goal, task.format(tag=chosen.tag))
+
+
+def _first_of_row(scene: Scene, tags: Sequence[str]) -> list[Step]:
+    """The stands that a row of standard trusses starts with; where it has but one, those of all that tip over."""
+    stands = [step for step in scene.sequence if step.verb == "stand" and step.tag in tags]
+    kinds = {stand: scene.job.layout.by_tag[stand.tag].kind for stand in stands}
+    full = [stand for stand in stands if kinds[stand] in ("standard", "gable")]
+    tied = [stand for stand in stands if kinds[stand] in TIED]
+    return (full if len(full) > 1 else tied)[:TO_BRACE]
+
+
+def _tied(stands: Sequence[Step]) -> list[Step]:
+    return [step for stand in stands for step in (stand, Step("tie", stand.tag))]
+
+
+def _alone(scene: Scene, stands: Sequence[Step]) -> bool:
+    """Whether nothing else has to be done between these stands and the ties after them."""
+    return set(scene.left(_tied(stands))) == set(_tied(stands))
