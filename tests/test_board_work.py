@@ -12,11 +12,13 @@ from board_person import ByKeyboard, Person
 
 from trainer.board import NoDisplay, run
 from trainer.board.scenes.home import Home
+from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.result import Result
 from trainer.board.scenes.work import Work
+from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import Fix, HandOver, Stand, parse_diary
+from trainer.site import Fix, HandOver, Mark, Stand, parse_diary
 from trainer.words import CAUTION
 
 HOUSE = "wren"
@@ -246,36 +248,96 @@ def test_the_result_shows_the_mark_line_by_line_with_the_caution() -> None:
     assert isinstance(person.app.scene, Home)
 
 
-def test_the_diary_is_kept_while_it_grows_and_saved_whole(tmp_path: Path) -> None:
+def test_each_action_is_in_the_records_before_it_shows_and_the_diary_is_saved_whole(tmp_path: Path) -> None:
     person = at_work("p", "pardalote", tmp_path)
-    hands = ByKeyboard(person)
-    actions = rehearse(level_of("pardalote"), 3).actions[:14]
-    for action in actions:
-        hands.do(action)
-    person.key("u")
-    (kept,) = (tmp_path / "diaries").glob("*.yaml")
-    so_far = parse_diary(kept.read_bytes(), kept.name)
-    assert so_far == person.work.session.diary()
+    assert not list(tmp_path.glob("diaries/*"))
+    with Store.open(tmp_path / FILE) as other:
+        assert other.ids() == [], "a look at a house leaves no trace"
+        hands = ByKeyboard(person)
+        for count, action in enumerate(rehearse(level_of("pardalote"), 3).actions[:14], 1):
+            hands.do(action)
+            (going,) = other.unfinished()
+            assert len(going.houses[0].acts) == count
+        person.key("u")
+        (going,) = other.unfinished()
+    assert going.fault is None
+    assert [act["action"] for act in going.houses[0].acts] == [
+        action.model_dump(mode="json", by_alias=True, exclude_none=True)
+        for action in person.work.session.diary().actions
+    ]
     person.key("s", ctrl=True)
     assert person.see("region", "The diary is saved")
-    assert any(str(kept) in node.value for node in person.tree().all("text"))
-    saved = parse_diary(kept.read_bytes(), kept.name)
-    again = Session(level_of("pardalote"), saved.seed).replay(saved.actions)
-    assert again.site == person.work.site
-    assert [path.name for path in kept.parent.iterdir()] == [kept.name]
+    (saved,) = (tmp_path / "diaries").glob("*.yaml")
+    assert any(str(saved) in node.value for node in person.tree().all("text"))
+    diary = parse_diary(saved.read_bytes(), saved.name)
+    assert Session(level_of("pardalote"), diary.seed).replay(diary.actions).site == person.work.site
 
 
-def test_a_folder_that_cant_be_written_is_told_and_work_goes_on(tmp_path: Path) -> None:
-    (tmp_path / "diaries").write_text("a file where the folder should be", encoding="utf-8")
+def test_a_house_left_in_the_middle_goes_on_where_it_stopped(tmp_path: Path) -> None:
+    first = at_work("p", "pardalote", tmp_path)
+    hands = ByKeyboard(first)
+    for action in rehearse(level_of("pardalote"), 3).actions[:20]:
+        hands.do(action)
+    # The first window is never closed: it stays behind, as after a crash.
+    second = Person(data=tmp_path)
+    seat = second.app.services.records.seat()
+    assert seat is not None
+    (left,) = seat.unfinished()
+    open_again(second.app.services, left)
+    assert second.work.site == first.work.site
+    assert second.work.practice
+    second.wait()
+    stood = len(first.work.session.outcomes)
+    first.key("u")
+    assert first.status.startswith("This attempt went on in another window")
+    assert len(first.work.session.outcomes) == stood, "what is not recorded is not done"
+    second.key("u")
+    assert second.status == "Taken back."
+    assert second.work.site != first.work.site
+
+
+def test_an_assessed_house_is_closed_signed_and_shows_its_code(tmp_path: Path) -> None:
+    person = at_work("a", "pardalote", tmp_path)
+    person.work.do(rehearse(level_of("pardalote"), 3).actions[:9])
+    person.work._hand_over()
+    person.wait()
+    with Store.read(tmp_path / FILE) as store:
+        (made,) = store.attempts(store.ids()[0])
+    assert made.closed
+    assert made.mode == "assessment"
+    assert [seal.role for seal in made.seals if seal.holds()] == ["seat"]
+    assert any(made.head_code in node.name + node.value for node in person.tree().walk())
+
+
+def test_records_that_cant_be_had_are_told_and_practice_goes_on(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_bytes(b"no store at all")
+    person = at_work("p", "pardalote", tmp_path)
+    assert person.see("region", "Nothing is recorded")
+    assert any("damaged" in node.value for node in person.tree().all("text"))
+    person.key("esc")
+    stand_at(person, "ST3", 2700)
+    assert "ST3" in person.work.site.stood
+    assert (tmp_path / FILE).read_bytes() == b"no store at all"
+
+
+def test_what_the_disk_does_not_take_is_not_done(tmp_path: Path) -> None:
     person = at_work("p", "pardalote", tmp_path)
     stand_at(person, "ST3", 2700)
-    assert person.status.startswith("This can't be kept on the disk: ")
-    assert "ST3" in person.work.site.stood
     person.key("enter")
-    person.key("s", ctrl=True)
-    assert person.see("region", "The diary could not be saved")
-    person.key("esc")
-    assert isinstance(person.app.scene, Work)
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    (pages,) = seat.store.rows("PRAGMA page_count")[0]
+    seat.store.rows(f"PRAGMA max_page_count = {pages}")
+    before = person.work.site
+    person.work.do([Mark(wall="A", at=100 + 10 * n) for n in range(400)])
+    person.wait()
+    assert "the disk is full" in person.status
+    kept = [act["action"] for act in seat.unfinished()[0].houses[0].acts]
+    assert len(kept) == person.work.site.done
+    assert person.work.site.done > before.done
+    seat.store.rows("PRAGMA max_page_count = 1000000")
+    person.work.do([Mark(wall="A", at=5555)])
+    assert len(seat.unfinished()[0].houses[0].acts) == len(kept) + 1
 
 
 # coming and going

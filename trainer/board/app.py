@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pygame
 
+from trainer.board.keeping import Records
 from trainer.board.look import SCALES, THEMES, Look
 from trainer.board.scene import Scene
 from trainer.board.scenes.opening_up import OpeningUp
@@ -16,7 +17,6 @@ from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
 
 if TYPE_CHECKING:
-    from trainer.board.keeping import Keeper
     from trainer.board.library import Entry
     from trainer.session import Session
 
@@ -44,8 +44,8 @@ class App:
         self._focus_given = False
         self._all_dirty = True
         self.services = Services(
-            self.look, self.ui, data, self.ask, self.close, self._go_home, self._go_work, self._go_result, self._quit,
-            self._help, self.set_look, self.focus, lambda: self.now_ms, stamp, seed,
+            self.look, self.ui, Records(data), self.show, self.ask, self.close, self._go_home, self._go_work,
+            self._go_result, self._quit, self._help, self.set_look, self.focus, lambda: self.now_ms, stamp, seed,
         )  # fmt: skip
         self.scene: Scene
         self.show(OpeningUp(self.services))
@@ -67,14 +67,12 @@ class App:
     def _go_work(self, entry: Entry, mode: Mode) -> None:
         from trainer.board.scenes.opening import open_work  # noqa: PLC0415
 
-        scene = open_work(self.services, entry, mode)
-        if scene is not None:
-            self.show(scene)
+        open_work(self.services, entry, mode)
 
-    def _go_result(self, entry: Entry, session: Session, keeper: Keeper) -> None:
+    def _go_result(self, entry: Entry, session: Session, code: str) -> None:
         from trainer.board.scenes.result import Result  # noqa: PLC0415
 
-        self.show(Result(self.services, entry, session, keeper))
+        self.show(Result(self.services, entry, session, code))
 
     def open(self, level: str) -> None:
         """Open a level by its id or its file, in practice; LookupError if there is no such level."""

@@ -1,46 +1,53 @@
-"""Keeps the diary as a file: each action as it is done, so that closing the window loses nothing."""
+"""Where the board keeps what is built: in this seat's records, opened when they are first needed."""
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from trainer.session import Outcome
-from trainer.site.diary import Diary, write_diary
+if TYPE_CHECKING:
+    from trainer.records.seat import Seat
 
 
-class Keeper:
-    """Writes one attempt to a diary file of the data folder; without a folder it keeps nothing.
+class Records:
+    """The records of the board's data folder, opened when they are first needed."""
 
-    A line is added for each action and closed at once: after a crash the file is still a diary, up to there.
-    """
-
-    def __init__(self, folder: Path | None, name: str, level: str, seed: int) -> None:
-        self.path = folder / "diaries" / f"{name}.yaml" if folder is not None else None
-        self._start = Diary(level=level, seed=seed, actions=())
-        self._begun = False
+    def __init__(self, folder: Path | None) -> None:
+        self.folder = folder
         self.trouble = ""
+        self._seat: Seat | None = None
 
-    def note(self, outcome: Outcome) -> None:
-        """Add an action to the file; what goes wrong is kept in words and doesn't stop the work."""
-        if self.path is None:
-            return
-        text = write_diary(self._start.model_copy(update={"actions": (outcome.action,)}))
-        head, line = text.rstrip("\n").rsplit("\n", 1)
-        try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
-            with self.path.open("a", encoding="utf-8", newline="\n") as file:
-                file.write(f"{line}\n" if self._begun else f"{head}\n{line}\n")
-        except OSError as error:
-            self.trouble = str(error.strerror or error)
-        self._begun = True
+    def seat(self) -> Seat | None:
+        """Return the seat to keep attempts on; None without a folder, or with ``trouble`` where it can't be had."""
+        if self._seat is None and self.folder is not None and not self.trouble:
+            from trainer.records.errors import RecordsError  # noqa: PLC0415 - loads SQLite and the signatures
+            from trainer.records.seat import Seat  # noqa: PLC0415
 
-    def save(self, diary: Diary) -> Path:
-        """Write the whole diary anew; raises OSError where it can't, and RuntimeError where there is no folder."""
-        if self.path is None:
-            raise RuntimeError("There is no folder to save to.")
-        self.path.parent.mkdir(parents=True, exist_ok=True)
-        new = self.path.with_suffix(".new")
-        new.write_text(write_diary(diary), encoding="utf-8", newline="\n")
-        new.replace(self.path)
-        self._begun = True
-        return self.path
+            try:
+                self._seat = Seat.open(self.folder, lambda: time.time_ns() // 1_000_000)
+            except RecordsError as error:
+                self.trouble = str(error)
+        return self._seat
+
+    def close(self) -> None:
+        """Close the records."""
+        if self._seat is not None:
+            self._seat.leave()
+            self._seat = None
+
+
+def save_diary_file(folder: Path, name: str, text: str) -> Path:
+    """Write a diary to a file for ``trainer grade``; return where.
+
+    :raises RecordsError: where it can't be written.
+    """
+    from trainer.records.files import not_written, write_whole  # noqa: PLC0415
+
+    path = folder / "diaries" / f"{name}.yaml"
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise not_written(path, error) from error
+    write_whole(path, text.encode("utf-8"))
+    return path

@@ -77,12 +77,17 @@ def _flat(group: Group) -> list[Item]:
 def read_entry(path: Path) -> Entry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
     from trainer.level import parse_level  # noqa: PLC0415 - slow to load: after the first frame
-    from trainer.roof import solve  # noqa: PLC0415
     from trainer.shipped import style_texts  # noqa: PLC0415
 
-    level = parse_level(path.read_bytes(), str(path), style_texts(path))
+    return entry_of(parse_level(path.read_bytes(), str(path), style_texts(path)), path)
+
+
+def entry_of(level: Level, path: Path | None = None) -> Entry:
+    """Return the entry of a level that was read already, be it from a record."""
+    from trainer.roof import solve  # noqa: PLC0415
+
     house = level.house()
-    return Entry(path, level, solve(house.plan, house.roof))
+    return Entry(path or Path(f"{level.id}.yaml"), level, solve(house.plan, house.roof))
 
 
 def _on_the_path(entry: Entry) -> tuple[int, int, str]:

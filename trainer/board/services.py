@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
+from trainer.board.keeping import Records
 from trainer.board.look import Look
 from trainer.board.widgets import Ui, Widget
 
 if TYPE_CHECKING:
-    from trainer.board.keeping import Keeper
     from trainer.board.library import Entry, Library
     from trainer.session import Session
 
@@ -24,12 +23,13 @@ class Services:
 
     look: Look
     ui: Ui
-    data: Path | None
+    records: Records
+    show: Callable[..., None]
     ask: Callable[[Callable[[], Widget]], None]
     close: Callable[[], None]
     go_home: Callable[[], None]
     go_work: Callable[[Entry, Mode], None]
-    go_result: Callable[[Entry, Session, Keeper], None]
+    go_result: Callable[[Entry, Session, str], None]
     quit: Callable[[], None]
     help: Callable[[], None]
     set_look: Callable[[str, float], None]

@@ -38,6 +38,7 @@ def open_window(level: str | None, data: Path | None) -> None:
             app.open(level)
         _loop(app)
     finally:
+        app.services.records.close()
         pygame.display.quit()
 
 

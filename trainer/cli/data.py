@@ -39,7 +39,6 @@ PassphraseFile = Annotated[
 CodeName = Annotated[str, typer.Option("--code", metavar="NAME", help="Code name of who does it, never the real name.")]
 ASSESSORS = "assessors"
 """Folder of a data folder for the public keys of assessors."""
-SEAT = "seat.pem"
 
 
 def folder_of(data: Path | None) -> Path:
@@ -112,14 +111,10 @@ def passphrase(file: Path | None, *, new: bool = False) -> str:
 
 def seat_key(data: Path | None) -> PrivateKey:
     """Return this seat's own key, made the first time it is asked for."""
-    from trainer.records.keys import new_key, read_private, save_key  # noqa: PLC0415
+    from trainer.records.seat import seat_key as key_of  # noqa: PLC0415
 
-    path = folder_of(data) / SEAT
     with records_told():
-        if not path.exists():
-            folder_of(data).mkdir(parents=True, exist_ok=True)
-            save_key(new_key(), None, path)
-        return read_private(file_bytes(path), None, str(path))
+        return key_of(folder_of(data))
 
 
 def moment(at: int) -> str:

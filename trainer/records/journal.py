@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Self
 
+from trainer.layout import Layout
 from trainer.level import parse_level
 from trainer.records import bodies
 from trainer.records.attempt import Attempt
+from trainer.records.chain import START
 from trainer.records.edition import editions
 from trainer.records.judging import mark_of, session_of
 from trainer.records.store import Store, Tip
@@ -29,6 +31,7 @@ class Journal:
         self._clock = clock
         self._recorded = recorded
         self._practice_mark: int | None = None
+        self._waiting: tuple[Mapping[str, Any], ...] = ()
         self.tip = tip
 
     @classmethod
@@ -36,6 +39,13 @@ class Journal:
         """Begin an attempt: ``attempt`` is a new UUID, ``code`` the code name of who does it."""
         opening = bodies.opening(clock(), attempt, code, mode, editions(), **more)
         return cls(store, store.begin(opening), mode, clock)
+
+    @classmethod
+    def waiting(cls, store: Store, attempt: str, code: str, mode: bodies.Mode, clock: Clock, **more: Any) -> Self:
+        """Begin an attempt of which nothing is written before its first action: a look at a house leaves no trace."""
+        journal = cls(store, Tip(attempt, 0, START), mode, clock)
+        journal._waiting = (bodies.opening(clock(), attempt, code, mode, editions(), **more),)
+        return journal
 
     @classmethod
     def resume(cls, store: Store, attempt: Attempt, clock: Clock) -> tuple[Self, Session | None]:
@@ -52,11 +62,20 @@ class Journal:
         journal._practice_mark = going.practice_mark
         return journal, session_of(going, attempt.mode, journal)
 
-    def house(self, level_text: str, seed: int, file: str, practice_mark: int | None = None) -> Session:
-        """Begin a house, and return the session in which it is built; ``file`` is the name that faults carry."""
+    def house(
+        self, level_text: str, seed: int, file: str, practice_mark: int | None = None, layout: Layout | None = None
+    ) -> Session:
+        """Begin a house, and return the session in which it is built.
+
+        ``file`` is the name that faults carry; ``layout`` saves working it out again.
+        """
         level = parse_level(level_text, file)
-        session = Session(level, seed, self._mode, self)
-        self.note(bodies.house(self._clock(), level.id, level_text, seed, practice_mark))
+        session = Session(level, seed, self._mode, self, layout)
+        begun = bodies.house(self._clock(), level.id, level_text, seed, practice_mark)
+        if self._waiting:
+            self._waiting = (*self._waiting, begun)
+        else:
+            self.note(begun)
         self._recorded = 0
         self._practice_mark = practice_mark
         return session
@@ -72,7 +91,8 @@ class Journal:
 
     def note(self, body: Mapping[str, Any]) -> None:
         """Write an entry of another kind, as :mod:`trainer.records.bodies` makes them."""
-        self.tip = self._store.append(self.tip, body)
+        self.tip = self._store.append(self.tip, *self._waiting, body)
+        self._waiting = ()
 
     def mark(self, session: Session) -> None:
         """Write the mark of a house that is done or left."""

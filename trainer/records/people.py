@@ -46,16 +46,13 @@ def erase(store: Store, code: str, keep_statistics: bool = False) -> int:
 
 def keep_for(store: Store, days: int | None) -> None:
     """Set how long closed attempts are kept; None for as long as nobody erases them."""
-    with store.writing() as connection:
-        connection.execute("DELETE FROM settings WHERE name = ?", (_DAYS,))
-        if days is not None:
-            connection.execute("INSERT INTO settings VALUES (?, ?)", (_DAYS, str(days)))
+    store.set_setting(_DAYS, None if days is None else str(days))
 
 
 def kept_for(store: Store) -> int | None:
     """Return how many days attempts are kept, or None."""
-    found = store.rows("SELECT value FROM settings WHERE name = ?", (_DAYS,))
-    return int(found[0][0]) if found else None
+    days = store.setting(_DAYS)
+    return None if days is None else int(days)
 
 
 def overdue(store: Store, now: int) -> tuple[Attempt, ...]:

@@ -151,6 +151,18 @@ class Store:
         with self.writing() as connection:
             insert_seal(connection, seal)
 
+    def setting(self, name: str) -> str | None:
+        """Return what is set under ``name``, or None."""
+        found = self.rows("SELECT value FROM settings WHERE name = ?", (name,))
+        return str(found[0][0]) if found else None
+
+    def set_setting(self, name: str, value: str | None) -> None:
+        """Set ``name``, or with None take it away."""
+        with self.writing() as connection:
+            connection.execute("DELETE FROM settings WHERE name = ?", (name,))
+            if value is not None:
+                connection.execute("INSERT INTO settings VALUES (?, ?)", (name, value))
+
     def forget(self) -> None:
         """Leave nothing of what was deleted in the log; the file's own pages were overwritten at once.
 

@@ -10,7 +10,6 @@ from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scro
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.keeping import Keeper
     from trainer.session import Session
 
 
@@ -53,11 +52,19 @@ def sure(
     services.ask(dialog)
 
 
-def save_diary(services: Services, keeper: Keeper, session: Session) -> None:
-    """Save a diary as a file and tell where, or why not."""
+def save_diary(services: Services, session: Session) -> None:
+    """Save a diary as a file for ``trainer grade`` and tell where, or why not."""
+    from trainer.board.keeping import save_diary_file  # noqa: PLC0415
+    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.site.diary import write_diary  # noqa: PLC0415
+
+    if services.records.folder is None:
+        tell(services, _("The diary could not be saved"), [_("There is no folder to save to.")])
+        return
+    name = f"{session.level.id}-{services.stamp()}"
     try:
-        path = keeper.save(session.diary())
-    except (OSError, RuntimeError) as error:
+        path = save_diary_file(services.records.folder, name, write_diary(session.diary()))
+    except RecordsError as error:
         tell(services, _("The diary could not be saved"), [str(error)])
         return
     tell(services, _("The diary is saved"), [_("It is in this file:"), str(path)])

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import pygame
 
 from trainer.board import wording
-from trainer.board.keeping import Keeper
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
@@ -32,12 +31,12 @@ class Result(Scene):
 
     order = ("side", "plan", "bar")
 
-    def __init__(self, services: Services, entry: Entry, session: Session, keeper: Keeper) -> None:
+    def __init__(self, services: Services, entry: Entry, session: Session, code: str) -> None:
         super().__init__(services)
         self.name = _("Result: {title}").format(title=entry.level.title)
         self.entry = entry
         self.session = session
-        self.keeper = keeper
+        self.code = code
         # In the order of the mark's lines.
         self.findings = tuple(sorted(session.findings, key=lambda f: (f.event, f.rule, f.member, f.got)))
         lesson = entry.level.lesson
@@ -107,6 +106,7 @@ class Result(Scene):
             mark=self.entry.level.lesson.practice_mark
         )
         about = Label(wanted, "small", "panel_faint")
+        closed = _("Recorded. The code of this attempt: {code}").format(code=self.code)
         listing = self._listing()
         buttons = Flow(
             [
@@ -116,7 +116,8 @@ class Result(Scene):
             gap=10, key="result/buttons",
         )  # fmt: skip
         caution = Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution")
-        parts: list[Widget] = [outcome, score, about, listing, buttons, caution]
+        told = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
+        parts: list[Widget] = [outcome, score, about, *told, listing, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
         pad = 2 * self.ui.look.px(18)
@@ -171,7 +172,7 @@ class Result(Scene):
 
     def save(self) -> None:
         """Save the diary as a file."""
-        save_diary(self.services, self.keeper, self.session)
+        save_diary(self.services, self.session)
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & pygame.KMOD_CTRL and event.key == pygame.K_s:

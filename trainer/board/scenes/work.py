@@ -12,7 +12,6 @@ from trainer.board import bench as hand
 from trainer.board import wording
 from trainer.board.aim import settle
 from trainer.board.bench import Bench, Tool
-from trainer.board.keeping import Keeper
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
@@ -20,6 +19,7 @@ from trainer.board.scene import Scene
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.asking import save_diary, sure
 from trainer.board.scenes.desk import AT, Tab
+from trainer.board.scenes.kept import Kept
 from trainer.board.scenes.note import INKS, note
 from trainer.board.scenes.pointing import Pointer
 from trainer.board.scenes.work_live import ghost_items, live_items, nearest_end, ring_round, told
@@ -31,12 +31,12 @@ from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.plan import Point
 from trainer.site import HandOver, Site
-from trainer.site.actions import AnyAction, Brace, Remove, Stand
+from trainer.site.actions import AnyAction, Brace, Remove, Stand, Undo
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
-    from trainer.session import Session
+    from trainer.session import Outcome, Session
 
 
 STILL_PX = 12.0
@@ -48,13 +48,13 @@ class Work(Scene):
 
     order = ("rail", "side", "plan", "strip", "bar")
 
-    def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, keeper: Keeper) -> None:
+    def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, kept: Kept) -> None:
         super().__init__(services)
         self.name = entry.level.title
         self.entry = entry
         self.session = session
         self.practice = mode == "practice"
-        self.keeper = keeper
+        self.kept = kept
         self.bench: Bench = hand.first_bench(session.site)
         self.tab: Tab = "sheet"
         self.noted: tuple[Finding, ...] = ()
@@ -284,7 +284,9 @@ class Work(Scene):
         """Do actions one after the other; stop at one that can't be done. Return whether all were."""
         found: list[Finding] = []
         for action in wanted:
-            outcome = self.session.do(action)
+            outcome = self.kept_doing(action)
+            if outcome is None:
+                break
             if outcome.refused is not None:
                 self.message = _("That can't be done. {why}").format(why=outcome.refused.why)
                 break
@@ -292,12 +294,20 @@ class Work(Scene):
             self.message = ", ".join(filter(None, wording.done(action, self.site)))
         else:
             self._after(wanted[-1])
-        if self.keeper.trouble:
-            self.message = _("This can't be kept on the disk: {why}.").format(why=self.keeper.trouble)
         self.changed()
         if found and self.practice:
             self._show(tuple(found))
         return not found
+
+    def kept_doing(self, action: AnyAction) -> Outcome | None:
+        """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
+        from trainer.records.errors import RecordsError  # noqa: PLC0415
+
+        try:
+            return self.kept.do(action)
+        except RecordsError as error:
+            self.message = str(error)
+            return None
 
     def _after(self, action: AnyAction) -> None:
         """Get the bench ready for what usually comes next."""
@@ -330,10 +340,10 @@ class Work(Scene):
         if not self.can_undo:
             self.say(_("There is nothing to take back."))
             return
-        self.session.undo()
-        if self.noted:
-            self.close_note()
-        self.message = _("Taken back.")
+        if self.kept_doing(Undo()) is not None:
+            if self.noted:
+                self.close_note()
+            self.message = _("Taken back.")
         self.changed()
 
     def hint(self) -> None:
@@ -356,15 +366,15 @@ class Work(Scene):
         sure(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)
 
     def _hand_over(self) -> None:
-        outcome = self.session.do(HandOver())
-        if outcome.refused is not None:
-            self.say(outcome.refused.why)
+        outcome = self.kept_doing(HandOver())
+        if outcome is None or outcome.refused is not None:
+            self.say(outcome.refused.why if outcome and outcome.refused else self.message)
             return
-        self.services.go_result(self.entry, self.session, self.keeper)
+        self.kept.handed_over(self.services, self.entry, self.session)
 
     def save(self) -> None:
         """Save the diary as a file and say where it is."""
-        save_diary(self.services, self.keeper, self.session)
+        save_diary(self.services, self.session)
 
     def leave(self) -> None:
         """Go back to the houses, after asking if anything has been done."""

@@ -1,0 +1,56 @@
+"""How a house on the board is kept while it is built, and what comes after its hand-over."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+from trainer.board.scenes.asking import tell
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.library import Entry
+    from trainer.board.services import Services
+    from trainer.records.seat import Going
+    from trainer.session import Outcome, Session
+    from trainer.site.actions import AnyAction
+
+NOT_KEPT = _("You can go on, but nothing you do is recorded.")
+
+
+class Kept(Protocol):
+    """Who keeps the house that is being built, and knows what comes after it."""
+
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action; it is on the disk when this returns.
+
+        :raises RecordsError: in words for the learner, and then it was not done.
+        """
+
+    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+        """Go on after the hand-over."""
+
+
+class OneHouse:
+    """A house by itself; ``going`` is None where nothing is recorded."""
+
+    def __init__(self, session: Session, going: Going | None) -> None:
+        self.session = session
+        self.going = going
+
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action."""
+        return self.session.do(action)
+
+    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+        """Close the attempt and show what came of it."""
+        from trainer.records.errors import RecordsError  # noqa: PLC0415
+
+        code, trouble = "", ""
+        if self.going is not None:
+            try:
+                code = self.going.finish().head_code
+            except RecordsError as error:
+                trouble = str(error)
+        services.go_result(entry, session, code)
+        if trouble:
+            tell(services, _("The attempt is not closed"), [trouble])

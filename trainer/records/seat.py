@@ -1,0 +1,169 @@
+"""One seat as a window uses it: attempts begun, gone on with and closed, all of it in the store.
+
+The board asks for nothing else of the records. Open one seat, begin or resume an attempt on it, do every action through
+:meth:`Going.do`, and call :meth:`Going.finish` at hand-over. What can't be written raises
+:class:`trainer.records.errors.NotWritten`, whose text is for the person; it was then not done either.
+"""
+
+from __future__ import annotations
+
+import re
+import secrets
+import time
+import uuid
+from collections.abc import Callable
+from pathlib import Path
+from typing import Protocol, Self
+
+from trainer.layout import Layout
+from trainer.records.attempt import Attempt
+from trainer.records.bodies import CODE, Mode
+from trainer.records.files import not_written
+from trainer.records.journal import Clock, Journal
+from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
+from trainer.records.seal import seal
+from trainer.records.store import FILE, Store
+from trainer.session import Outcome, Session
+from trainer.site import AnyAction
+
+SEAT_KEY = "seat.pem"
+_CODE = "code of this seat"
+_LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
+
+
+def now() -> int:
+    """Return the time, ms UTC."""
+    return time.time_ns() // 1_000_000
+
+
+def new_id() -> str:
+    """Return an id for a new attempt."""
+    return str(uuid.uuid4())
+
+
+class Building(Protocol):
+    """A house being built, whoever keeps the record of it."""
+
+    session: Session | None
+
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action; it is on the disk when this returns."""
+
+
+class Going:
+    """One house while it is built on this seat. It stays to be resumed until it is finished."""
+
+    def __init__(self, seat: Seat, journal: Journal, session: Session) -> None:
+        self._seat = seat
+        self._journal = journal
+        self.session = session
+
+    @property
+    def attempt(self) -> str:
+        """Id of the attempt."""
+        return self._journal.tip.attempt
+
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action; it is on the disk when this returns.
+
+        :raises NotWritten: where it can't be recorded, and then it was not done.
+        """
+        return self.session.do(action)
+
+    def finish(self) -> Attempt:
+        """Mark the house, close the attempt, sign it as this seat, and return it."""
+        self._journal.mark(self.session)
+        return self._seat.close(self._journal)
+
+
+class Seat:
+    """The records of one data folder, to work in. Use it from one thread; :meth:`leave` closes it."""
+
+    def __init__(self, store: Store, folder: Path, clock: Clock, name: Callable[[], str]) -> None:
+        self.store = store
+        self.folder = folder
+        self.clock = clock
+        self.new_id = name
+        self.key = seat_key(folder)
+
+    @classmethod
+    def open(cls, folder: Path, clock: Clock = now, name: Callable[[], str] = new_id) -> Self:
+        """Open the records in ``folder``, and make them where there are none; ``name`` gives ids.
+
+        :raises RecordsError: in plain words, where they are damaged, can't be written, or are another program's.
+        """
+        return cls(Store.open(folder / FILE), folder, clock, name)
+
+    def leave(self) -> None:
+        """Close the records."""
+        self.store.close()
+
+    @property
+    def code(self) -> str:
+        """Code name under which practice here is kept: random, until somebody sets another."""
+        kept = self.store.setting(_CODE)
+        if kept is None:
+            kept = "".join(secrets.choice(_LETTERS) for _place in range(6))
+            self.store.set_setting(_CODE, kept)
+        return kept
+
+    def call(self, code: str) -> None:
+        """Keep what comes from now on under another code name.
+
+        :raises ValueError: where it is none: letters, figures, - and _, 40 at most.
+        """
+        if not re.fullmatch(CODE, code):
+            raise ValueError(code)
+        self.store.set_setting(_CODE, code)
+
+    def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> Going:
+        """Begin a house from its level file's whole text. Nothing is recorded before the first action.
+
+        :raises Faulty, LayoutRefused: where it is no level that can be laid out.
+        """
+        journal = Journal.waiting(self.store, self.new_id(), self.code, mode, self.clock, seat=public_hex(self.key))
+        session = journal.house(text, seed, "level", layout=layout)
+        return Going(self, journal, session)
+
+    def unfinished(self) -> tuple[Attempt, ...]:
+        """Return the houses that this code name began and did not finish, the latest first; sittings are not in it."""
+        found = self.store.unfinished(self.code)
+        return tuple(each for each in found if "pack" not in each.opening and each.fault is None and _house_open(each))
+
+    def resume(self, attempt: Attempt) -> Going:
+        """Go on with one of :meth:`unfinished` where it stopped; the gap is recorded.
+
+        :raises Elsewhere: where it went on in another window; :raises Faulty, LayoutRefused, ValueError: where this
+            trainer does not understand its house or an action any more.
+        """
+        journal, session = Journal.resume(self.store, attempt, self.clock)
+        if session is None:
+            raise ValueError(attempt.id)
+        return Going(self, journal, session)
+
+    def put_away(self, attempt: Attempt) -> None:
+        """Close one of :meth:`unfinished` for good, as it stands."""
+        self.resume(attempt).finish()
+
+    def close(self, journal: Journal) -> Attempt:
+        """Close an attempt and sign it as this seat."""
+        journal.close()
+        attempt = journal.attempt()
+        self.store.add_seal(seal(self.key, "seat", attempt.id, attempt.head, len(attempt.entries), self.clock()))
+        return journal.attempt()
+
+
+def seat_key(folder: Path) -> PrivateKey:
+    """Return the key of the seat whose records are in ``folder``, made the first time it is asked for."""
+    path = folder / SEAT_KEY
+    try:
+        if not path.exists():
+            folder.mkdir(parents=True, exist_ok=True)
+            save_key(new_key(), None, path)
+        return read_private(path.read_bytes(), None, str(path))
+    except OSError as error:
+        raise not_written(path, error) from error
+
+
+def _house_open(attempt: Attempt) -> bool:
+    return bool(attempt.houses) and attempt.houses[-1].open
