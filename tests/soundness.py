@@ -202,9 +202,13 @@ class Build:
         return held
 
     def held_by_ends(self, tag, held):
-        if not all(self.fixed.get((tag, end)) for end in (1, 2)):
+        """Fixed at both ends, or at one while the other sits in a bracket, on top of others, or on its plate."""
+        loose = [end for end in (1, 2) if not self.fixed.get((tag, end))]
+        if len(loose) == 2 or (loose and tag not in self.place_of):
             return False
-        place = self.place_of.get(tag, (self.layout.by_tag[tag], False))[0]
+        place, flipped = self.place_of.get(tag, (self.layout.by_tag[tag], False))
+        if loose and not self.has_bracket(place, 3 - loose[0] if flipped else loose[0]):
+            return False
         return all(self.in_place.get(carrier) in held for carrier in place.carried_by)
 
     def let_go_last_of(self, row):
@@ -213,6 +217,10 @@ class Build:
         tag = self.last.pop(row, None)
         if tag is not None and tag not in self.held():
             self.fault(f"{tag} let go loose")
+        elif tag is not None and self.layout.by_tag[tag].kind not in TIPS_OVER:
+            for end in (1, 2):
+                if not self.fixed.get((tag, end)):
+                    self.fault(f"{tag} left with end {end} not fixed")
 
     def check_order(self, place):
         """The sentences under "Should", each within one wing."""

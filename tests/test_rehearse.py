@@ -159,6 +159,7 @@ def occurs(name: str, layout: Layout) -> bool:
         "hip-before-truncated-girder": {"hip", "truncated_girder"} <= kinds,
         "saddle-before-support": "saddle" in kinds,
         "hanger-missing": "hanger" in hung,
+        "let-go-half-fixed": bool({"hip", "jack", "creeper"} & kinds),
         "heavy-girder-bracket-missing": "heavy girder bracket" in hung,
         "damaged-truss-stood": False,  # these want a level with faults in its delivery
         "tail-where-none-belongs": False,

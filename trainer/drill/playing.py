@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from trainer.layout import Layout
 from trainer.level import Level
-from trainer.order import Order, Step
-from trainer.rehearse.constraint import hold_steps
+from trainer.order import Order, Step, hold_steps
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.session import job_of

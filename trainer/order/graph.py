@@ -87,6 +87,12 @@ def finishing(member: Member) -> Iterator[Step]:
     yield from (Step("fix", member.tag, end) for end in (1, 2))
 
 
+def hold_steps(layout: Layout, order: Order, tag: str) -> tuple[Step, ...]:
+    """The steps that hold the truss once it stands, so that the next in its row may be stood."""
+    steps = [Step("tie", tag)] if layout.by_tag[tag].kind in TIED else [Step("fix", tag, 1), Step("fix", tag, 2)]
+    return tuple(step for step in steps if step in order.into)
+
+
 def _steps(layout: Layout, marks: Mapping[Step, Step]) -> Iterator[Step]:
     yield from dict.fromkeys(marks.values())
     for member in layout.members:

@@ -5,16 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from trainer.layout import Layout
-from trainer.order import TIED, Order, Step
+from trainer.order import Order, Step, hold_steps
 
 Masks = dict[Step, int]
 """For each step a set of steps: the bit of each is its index in some list."""
-
-
-def hold_steps(layout: Layout, order: Order, tag: str) -> tuple[Step, ...]:
-    """Return the steps that hold the truss once it stands, so that the next in its row may be stood."""
-    steps = [Step("tie", tag)] if layout.by_tag[tag].kind in TIED else [Step("fix", tag, 1), Step("fix", tag, 2)]
-    return tuple(step for step in steps if step in order.into)
 
 
 class Circle(ValueError):  # noqa: N818 - it is an answer about an order, not a fault of the program

@@ -14,9 +14,9 @@ import heapq
 import math
 
 from trainer.layout import Layout
-from trainer.order import Order, Step
+from trainer.order import Order, Step, hold_steps
 from trainer.rehearse.chance import chance, shuffled
-from trainer.rehearse.constraint import Circle, Constraint, hold_steps
+from trainer.rehearse.constraint import Circle, Constraint
 
 GOLDEN = 0.618
 LEFT_UNTIED = 0.5

@@ -26,7 +26,8 @@ be worded again in another language.
   A saddle's support, a hip's truncated girder and any other carrier have a rule each, and never two.
 - ``letting_go.let_go_loose`` gives a row that went over to ``row-with-nothing-solid``, a truss that lost what held
   it to ``bracing-taken-too-early``, and any other loose truss to ``stood-before-last-tied``. A truss that is loose
-  only because its carrier is, is none of these.
+  only because its carrier is, is none of these. One that its ends hold is loose with neither fixed; with one
+  fixed it is held, and ``let-go-half-fixed`` speaks of the other.
 - A swapped tag that nobody saw is found as the wrong truss that it puts in the roof, both ways round as one.
 - ``brackets``: a bracket is not missed while its carrier is; an end without its bracket is not missed again
   for want of nails. ``out-of-order`` leaves a carrier that does not stand to the rules above.

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from trainer.order import TIED
 from trainer.rules.rule import Found
-from trainer.site import Event, HandOver, Remove, Site, Unbrace, held, row_of
+from trainer.site import Event, HandOver, Remove, Site, Unbrace, held, row_of, settled
 from trainer.words import _
 
 
@@ -46,7 +46,7 @@ def took_away(event: Event) -> bool:
 
 def _loose_itself(before: Site, tag: str) -> bool:
     """Whether the truss itself lacks what holds it, and not only its carrier."""
-    return _needs_bracing(before, tag) or not all(before.fixed.get((tag, end)) for end in (1, 2))
+    return _needs_bracing(before, tag) or not settled(before, tag)
 
 
 def _needs_bracing(site: Site, tag: str) -> bool:

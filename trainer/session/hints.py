@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.order import Step
+from trainer.order import Step, hold_steps
 from trainer.site import AnyAction, Site, done, held, ways
 
 
@@ -19,7 +19,8 @@ class Hint:
 def hints(site: Site) -> tuple[Hint, ...]:
     """Return every step that would be right now: all that must and should come before it is done.
 
-    A truss is not ready to be stood while the last one stood in its row is not held.
+    A truss is not ready to be stood while the last one stood in its row is not held, fast at both its ends
+    where its ends hold it.
     """
     if site.handed_over:
         return ()
@@ -31,4 +32,7 @@ def hints(site: Site) -> tuple[Hint, ...]:
 
 def _row_open(site: Site, step: Step) -> bool:
     last = site.last_in_row.get(site.layout.by_tag[step.tag].row)
-    return last is None or held(site, last)
+    if last is None or not held(site, last):
+        return last is None
+    place = site.stood[last].place
+    return place is None or all(done(site, hold) for hold in hold_steps(site.layout, site.job.order, place))

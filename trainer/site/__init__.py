@@ -25,6 +25,7 @@ from trainer.site.actions import (
 from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
+from trainer.site.holding import settled
 from trainer.site.model import (
     Bracing,
     Event,
@@ -61,9 +62,10 @@ from trainer.site.ways import ways
 
 __all__ = [
     "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event",
-    "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark",
-    "Measure", "Off", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Stood", "String",
-    "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "done", "end_fixed", "height", "held", "mark_wanted",
-    "missing_before", "neighbours", "occupant", "parse_diary", "permanently_held", "row_of", "run_along",
-    "same_both_ways", "shape", "standing_in_row", "start", "strung", "unready", "ways", "write_diary",
+    "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load",
+    "Mark", "Measure", "Off", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Stood",
+    "String", "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "done", "end_fixed", "height", "held",
+    "mark_wanted", "missing_before", "neighbours", "occupant", "parse_diary", "permanently_held", "row_of",
+    "run_along", "same_both_ways", "settled", "shape", "standing_in_row", "start", "strung", "unready", "ways",
+    "write_diary",
 ]  # fmt: skip

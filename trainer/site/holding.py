@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from trainer.order import TIED
-from trainer.site.model import How, Site
+from trainer.order import TIED, needs_bracket
+from trainer.site.model import How, Site, Stood
+from trainer.site.query import bracketed
 
 
 def restrain(site: Site, tags: frozenset[str]) -> Site:
@@ -37,14 +38,31 @@ def holding(site: Site, newly: Mapping[str, How]) -> dict[str, How]:
 
 
 def fastened(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
-    """Whether ``tag`` is a truss that its ends hold up, and both are fastened to plates or to what is held."""
-    stood = site.stood[tag]
+    """Whether ``tag`` is a truss that its own ends hold, on plates or on what is held."""
+    place = site.stood[tag].place
+    carriers = site.layout.by_tag[place].carried_by if place else ()
+    return settled(site, tag) and all(site.at_place.get(carrier) in holds for carrier in carriers)
+
+
+def settled(site: Site, tag: str) -> bool:
+    """Whether ``tag`` is a truss that its ends hold up, and they do: both are fastened, or one is and the other can't
+    slip, being in a bracket, on top of other trusses, or on the plate while its bracket holds it fast.
+    """
     if site.layout.by_tag[tag].kind in TIED:
         return False
-    if "fix" in site.job.stages and not all(site.fixed.get((tag, end)) for end in (1, 2)):
+    if "fix" not in site.job.stages:
+        return True
+    loose = [end for end in (1, 2) if not site.fixed.get((tag, end))]
+    return not loose or (len(loose) == 1 and _rests(site, site.stood[tag], loose[0]))
+
+
+def _rests(site: Site, stood: Stood, own_end: int) -> bool:
+    """Whether an end that is not fastened can't slip as long as the other is."""
+    if stood.place is None:
         return False
-    carriers = site.layout.by_tag[stood.place].carried_by if stood.place else ()
-    return all(site.at_place.get(carrier) in holds for carrier in carriers)
+    end = stood.own_end(own_end)
+    member = site.layout.by_tag[stood.place]
+    return not needs_bracket(member, end) or bracketed(site, stood.place, end)
 
 
 def held_from_scratch(site: Site) -> dict[str, How]:

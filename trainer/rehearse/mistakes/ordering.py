@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from trainer.layout.model import Member
-from trainer.order import TIED, Edge, Step
-from trainer.rehearse.chance import shuffled
-from trainer.rehearse.constraint import hold_steps
+from trainer.order import TIED, Edge, Step, hold_steps
+from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
@@ -66,6 +65,17 @@ def row_with_nothing_solid(job: Job, seed: int) -> Iterator[Planted]:
     yield from _tied_late(job, seed, first_of_row=True)
 
 
+def let_go_half_fixed(job: Job, seed: int) -> Iterator[Planted]:
+    """The next truss is stood while one that its ends hold still has an end to be fastened."""
+    for again in range(DRAWS):
+        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        stands = [step for step in steps if step.verb == "stand"]
+        for this, then in shuffled(list(_next_in_row(job, stands, first_of_row=False)), seed, "half fixed"):
+            fixes = [step for step in hold_steps(job.layout, job.order, this.tag) if step.verb == "fix"]
+            if fixes and (planted := held_late(job, seed, steps, then, [pick(fixes, seed, this.tag, "which end")])):
+                yield planted
+
+
 def _before_fixed(job: Job, seed: int, meant: Callable[[Member, Member], bool]) -> Iterator[Planted]:
     by_tag = job.layout.by_tag
     choices = [
@@ -93,12 +103,22 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
         stands = [step for step in steps if step.verb == "stand"]
         for this, then in shuffled(list(_next_in_row(job, stands, first_of_row)), seed, "tied late"):
             ties = hold_steps(job.layout, job.order, this.tag)
-            tied = max((steps.index(tie) for tie in ties), default=len(steps))
-            stood = steps.index(then)
-            waiting = {Step("stand", tag) for tag in job.layout.carries[this.tag]}
-            if tied < stood and not waiting & set(steps[tied : stood + 1]):
-                changed = [*steps[:tied], *steps[tied + 1 : stood + 1], steps[tied], *steps[stood + 1 :]]
-                yield Planted(tell(job, changed, seed), this.tag, stood - 1)
+            if planted := held_late(job, seed, steps, then, ties):
+                yield planted
+
+
+def held_late(job: Job, seed: int, steps: list[Step], then: Step, late: Sequence[Step]) -> Planted | None:
+    """Do the steps ``late``, which hold one truss, only after ``then``; none where something on it waits for them."""
+    stood = steps.index(then)
+    done = [steps.index(step) for step in late]
+    if not done or max(done) > stood:
+        return None
+    tag = late[0].tag
+    waiting = {Step("stand", other) for other in job.layout.carries[tag]}
+    if waiting & set(steps[min(done) : stood + 1]):
+        return None
+    before = [step for step in steps[: stood + 1] if step not in late]
+    return Planted(tell(job, [*before, *late, *steps[stood + 1 :]], seed), tag, stood - len(late))
 
 
 def _next_in_row(job: Job, stands: list[Step], first_of_row: bool) -> Iterator[tuple[Step, Step]]:
@@ -121,6 +141,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "hip-before-truncated-girder": Mistake(hip_before_truncated_girder, _("a hip on a truncated girder")),
         "saddle-before-support": Mistake(saddle_before_support, _("a saddle")),
         "stood-before-last-tied": Mistake(stood_before_last_tied, _("a row that is braced as it goes up")),
+        "let-go-half-fixed": Mistake(let_go_half_fixed, _("a row of trusses that their ends hold")),
         "row-with-nothing-solid": Mistake(row_with_nothing_solid, _("a row that is braced as it goes up")),
         "out-of-order": Mistake(out_of_order, _("trusses with a better order")),
         "taken-down-again": Mistake(taken_down_again, _("a truss that is stood")),
