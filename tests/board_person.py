@@ -12,17 +12,19 @@ from typing import cast
 
 import pygame
 
-from trainer.board.aim import LIES, LIES_NAMES, Aim, ends, on_wall
+from trainer.board.aim import LIES_NAMES, aims_of
 from trainer.board.app import App
+from trainer.board.bench import BRACE_NAMES
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
+from trainer.board.tools import STAGE_NAMES, STAGE_TOOLS, TOOL_NAMES, Tool, stage_of
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
-from trainer.layout import Member
+from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
-from trainer.site.fastening import BRACKETS
+from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, String, Unbrace
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -177,31 +179,6 @@ class Person:
         raise AssertionError(f"{choice} never came to {wanted}")
 
 
-def aims_of(member: Member, action: Stand, work: Work) -> list[Aim]:
-    """Every way of telling a tape where this truss goes, plainest first."""
-    plan = work.site.layout.house.plan
-    found = []
-    for wall in plan.walls:
-        for turned in (False, True):
-            along, off = on_wall(wall, action.finish if turned else action.start)
-            for lies in LIES:
-                aim = Aim(wall.name, round(along * 2) / 2, round(off * 2) / 2, lies, turned)
-                start, finish = ends(plan, member, aim)
-                if math.dist(start, action.start) <= 1 and math.dist(finish, action.finish) <= 1:
-                    found.append(aim)
-    walls = plan.by_name
-    return sorted(found, key=lambda a: (a.off != 0, not 0 <= a.at <= walls[a.wall].length, a.turned))
-
-
-def without_a_tool(action: AnyAction) -> bool:
-    """Whether the board has no tool for an action yet; it is then done straight on its work screen."""
-    if isinstance(action, Fix):
-        return action.end is None or action.count > 1
-    if isinstance(action, Fit):
-        return action.part not in BRACKETS
-    return not isinstance(action, Mark | Stand | Brace | HandOver)
-
-
 class _Hands:
     """Does each action by the method of its kind."""
 
@@ -209,18 +186,7 @@ class _Hands:
         self.person = person
 
     def do(self, action: AnyAction) -> None:
-        if without_a_tool(action):
-            self.person.work.do([action])
-            self.person.wait()
-            return
-        {
-            Mark: self._mark,
-            Fit: self._fit,
-            Stand: self._stand,
-            Brace: self._brace,
-            Fix: self._fix,
-            HandOver: self._over,
-        }[type(action)](action)  # type: ignore[operator]
+        getattr(self, f"_{action.do}")(action)
 
 
 class ByKeyboard(_Hands):
@@ -246,8 +212,12 @@ class ByKeyboard(_Hands):
         person = self.person
         person.key("f")
         self._choose(action.on)
-        person.press_until("c", "Bracket", action.part)
-        person.type(action.at or 0)
+        person.press_until("c", "Part", action.part)
+        if action.at is not None:
+            if not person.sees("entry", "From its end 1"):
+                person.tab_to("choice", "Where")
+                person.key("right")
+            person.type(action.at)
         person.key("enter")
 
     def _stand(self, action: Stand) -> None:
@@ -255,7 +225,7 @@ class ByKeyboard(_Hands):
         person.key("s")
         person.arrow_to(action.tag, "Yard")
         member = person.work.site.layout.by_tag[action.tag]
-        aim = aims_of(member, action, person.work)[0]
+        aim = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)[0]
         person.press_until("w", "Wall", aim.wall)
         if (person.work.bench.aim.turned) != aim.turned:
             person.key("t")
@@ -271,24 +241,95 @@ class ByKeyboard(_Hands):
     def _brace(self, action: Brace) -> None:
         person = self.person
         person.key("b")
-        wanted = "solid" if action.kind == "solid" else "batten"
-        for _ in range(3):
-            if person.see("choice", "With").value.startswith(wanted):
-                break
-            person.key("c")
+        person.press_until("c", "With", BRACE_NAMES.get(action.kind, action.kind))
         for tag in action.tags:
             person.arrow_to(tag, "Roof so far")
+            person.key("enter")
+        if action.kind in {"steel brace", "diagonal"}:
+            person.tab_to("button", "Brace it")
             person.key("enter")
 
     def _fix(self, action: Fix) -> None:
         person = self.person
         person.key("x")
         person.press_until("c", "With", action.with_)
-        person.press_until("e", "Which", f"end {action.end}")
         person.arrow_to(action.tag, "Roof so far")
+        person.press_until("e", "Which", which(person.work, action))
+        if person.see("entry", "How many").value.strip() != str(action.count):
+            person.tab_to("entry", "How many")
+            person.type(action.count)
+            person.tab_to("list", "Roof so far")
         person.key("enter")
 
-    def _over(self, action: HandOver) -> None:
+    def _check(self, action: Check) -> None:
+        self.person.key("q")
+        self.person.arrow_to(action.item, "Checks")
+        self.person.key("enter")
+
+    def _measure(self, action: Measure) -> None:
+        person = self.person
+        person.key("a")
+        person.press_until("c", "What", READINGS[action.what])
+        if action.wall:
+            person.press_until("w", "Wall", action.wall)
+        else:
+            person.arrow_to(str(action.tag), "Roof so far")
+        person.tab_to("button", "Measure it")
+        person.key("enter")
+
+    def _report(self, action: Report) -> None:
+        person = self.person
+        person.key("r", shift=True)
+        person.press_until("c", "What is wrong", FAULTS.get(action.fault, action.fault))
+        if action.wall:
+            person.press_until("w", "Wall", action.wall)
+        else:
+            self._choose(str(action.tag))
+        person.tab_to("button", "Report it")
+        person.key("enter")
+
+    def _string(self, action: String) -> None:
+        self.person.key("g")
+        for tag in (action.start, action.finish):
+            self.person.arrow_to(tag, "Roof so far")
+            self.person.key("enter")
+
+    def _one(self, key: str, tag: str) -> None:
+        self.person.key(key)
+        self.person.arrow_to(tag, "Roof so far")
+        self.person.key("enter")
+
+    def _plumb(self, action: Plumb) -> None:
+        self._one("p", action.tag)
+
+    def _remove(self, action: Remove) -> None:
+        self._one("r", action.tag)
+
+    def _inspect(self, action: Inspect) -> None:
+        self.person.key("i")
+        self.person.arrow_to(action.tag, "Roof so far")
+        self.person.press_until("c", "Your verdict", "accept it" if action.accept else "reject it")
+        self.person.key("enter")
+
+    def _unbrace(self, action: Unbrace) -> None:
+        self.person.key("b", shift=True)
+        self.person.arrow_to(piece_of(self.person.work, action), "Bracing")
+        self.person.key("enter")
+
+    def _cut(self, action: Cut) -> None:
+        self.person.key("x", shift=True)
+        self._choose(action.tag)
+        self.person.press_until("c", "Where", CUTS[action.where])
+        self.person.tab_to("button", "Cut it")
+        self.person.key("enter")
+
+    def _load(self, action: Load) -> None:
+        self.person.key("l", shift=True)
+        self.person.press_until("c", "With", LOADS[action.what])
+        self.person.tab_to("button", "Load it")
+        self.person.key("enter")
+
+    def _hand_over(self, action: HandOver) -> None:
         self.person.key("enter", ctrl=True)
         self.person.tab_to("button", "Hand over")
         self.person.key("enter")
@@ -297,15 +338,23 @@ class ByKeyboard(_Hands):
 class ByMouse(_Hands):
     """Does actions with the mouse alone."""
 
-    def _tool(self, name: str) -> None:
-        self.person.click_on("button", name)
+    def take_up(self, tool: Tool) -> None:
+        stage = stage_of(tool)
+        if tool not in STAGE_TOOLS[self.person.work.stage]:
+            if self.person.sees("tab", STAGE_NAMES[stage]):
+                self.person.click_on("tab", STAGE_NAMES[stage])
+            else:
+                self.person.choose_by_mouse("Stage", STAGE_NAMES[stage])
+        (node,) = [n for n in self.person.tree().all("button", TOOL_NAMES[tool]) if n.key == f"tool/{tool}"]
+        self.person.click(node.rect.center)
 
-    def _whole_house(self) -> None:
-        """Turn the wheel back until the whole house is seen."""
-        plan = self.person.plan
-        for _ in range(20):
-            self.person.wheel(plan.rect.center, -1)
-        self.person.wait(4)
+    def _on_truss(self, tag: str) -> None:
+        """Press on a standing truss where nothing else is near."""
+        self.person.click(self._near(self._free_spot(tag, (0.2, 0.35, 0.5, 0.65, 0.8)), 4.0))
+
+    def _on_wall(self, name: str) -> None:
+        wall = self.person.work.site.layout.house.plan.by_name[name]
+        self.person.click(self._near(wall.at(wall.length / 2), 8.0))
 
     def _near(self, place: Point, mm_per_px: float) -> tuple[int, int]:
         """Turn the wheel over a place until it is seen large enough; return where it is then."""
@@ -337,7 +386,7 @@ class ByMouse(_Hands):
         return spot(max(runs, key=room))
 
     def _mark(self, action: Mark) -> None:
-        self._tool("Mark")
+        self.take_up("mark")
         site = self.person.work.site
         if action.wall:
             place = site.layout.house.plan.by_name[action.wall].at(action.at)
@@ -348,18 +397,21 @@ class ByMouse(_Hands):
         self.person.click(self._near(place, 2.0))
 
     def _fit(self, action: Fit) -> None:
-        self._tool("Fit")
-        self.person.choose_by_mouse("Bracket", action.part)
+        self.take_up("fit")
+        self.person.choose_by_mouse("Part", action.part)
         self.person.click_row("Roof so far", action.on)
+        if action.at is None:
+            self.person.click_on("button", "Fit it")
+            return
         stood = self.person.work.site.stood[action.on]
         self.person.click(self._near(_along(stood.start, stood.finish, action.at or 0), 2.0))
 
     def _stand(self, action: Stand) -> None:
         person = self.person
-        self._tool("Stand")
+        self.take_up("stand")
         person.click_row("Yard", action.tag)
         member = person.work.site.layout.by_tag[action.tag]
-        aims = aims_of(member, action, person.work)
+        aims = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)
         hung = not any(end.on_plate for end in member.ends)
         if hung:
             aim = next(a for a in aims if a.wall == person.work.bench.aim.wall)
@@ -376,23 +428,106 @@ class ByMouse(_Hands):
 
     def _brace(self, action: Brace) -> None:
         person = self.person
-        self._tool("Brace")
-        node = person.see("choice", "With")
-        if node.value.startswith("solid") != (action.kind == "solid"):
-            person.click((node.rect.right - 12, node.rect.bottom - 12))
+        self.take_up("brace")
+        person.choose_by_mouse("With", BRACE_NAMES.get(action.kind, action.kind))
         for tag in action.tags:
             if person.work.bench.picked[-1:] != (tag,) or len(action.tags) == 1:
-                person.click(self._near(self._free_spot(tag, (0.2, 0.35, 0.5, 0.65, 0.8)), 4.0))
+                self._on_truss(tag)
+        if action.kind in {"steel brace", "diagonal"}:
+            person.click_on("button", "Brace it")
 
     def _fix(self, action: Fix) -> None:
-        self._tool("Fix")
+        self.take_up("fix")
         self.person.choose_by_mouse("With", action.with_)
+        while (more := self.person.see("entry", "How many")).value.strip() != str(action.count):
+            self.person.click((more.rect.right - 12, more.rect.bottom - 12))
+        if action.at is not None:
+            self.person.click_row("Roof so far", action.tag)
+            self.person.choose_by_mouse("Which", which(self.person.work, action))
+            self.person.click_on("button", "Fix it")
+            return
         runs = (0.12, 0.2, 0.3, 0.4) if action.end == 1 else (0.88, 0.8, 0.7, 0.6)
         self.person.click(self._near(self._free_spot(action.tag, runs), 4.0))
 
-    def _over(self, action: HandOver) -> None:
+    def _hand_over(self, action: HandOver) -> None:
         self.person.click_on("button", "Hand over")
         self.person.click_on("button", "Hand over")
+
+    def _check(self, action: Check) -> None:
+        self.take_up("check")
+        self.person.click_row("Checks", action.item)
+
+    def _measure(self, action: Measure) -> None:
+        self.take_up("measure")
+        self.person.choose_by_mouse("What", READINGS[action.what])
+        self._on_wall(action.wall) if action.wall else self._on_truss(str(action.tag))
+
+    def _report(self, action: Report) -> None:
+        person = self.person
+        self.take_up("report")
+        person.choose_by_mouse("What is wrong", FAULTS.get(action.fault, action.fault))
+        if action.wall:
+            self._on_wall(action.wall)
+        else:
+            standing = action.tag in person.work.site.stood
+            person.click_on("tab", "Roof" if standing else "Yard")
+            person.click_row("Roof so far" if standing else "Yard", str(action.tag))
+        person.click_on("button", "Report it")
+
+    def _string(self, action: String) -> None:
+        self.take_up("string")
+        for tag in (action.start, action.finish):
+            self._on_truss(tag)
+
+    def _plumb(self, action: Plumb) -> None:
+        self.take_up("plumb")
+        self._on_truss(action.tag)
+
+    def _remove(self, action: Remove) -> None:
+        self.take_up("remove")
+        self._on_truss(action.tag)
+
+    def _inspect(self, action: Inspect) -> None:
+        self.take_up("inspect")
+        self.person.choose_by_mouse("Your verdict", "accept it" if action.accept else "reject it")
+        self._on_truss(action.tag)
+
+    def _unbrace(self, action: Unbrace) -> None:
+        self.take_up("unbrace")
+        self.person.click_row("Bracing", piece_of(self.person.work, action))
+        self.person.click_on("button", "Take it off")
+
+    def _cut(self, action: Cut) -> None:
+        self.take_up("cut")
+        standing = action.tag in self.person.work.site.stood
+        self.person.click_on("tab", "Roof" if standing else "Yard")
+        self.person.click_row("Roof so far" if standing else "Yard", action.tag)
+        self.person.choose_by_mouse("Where", CUTS[action.where])
+        self.person.click_on("button", "Cut it")
+
+    def _load(self, action: Load) -> None:
+        self.take_up("load")
+        self.person.choose_by_mouse("With", LOADS[action.what])
+        self.person.click_on("button", "Load it")
+
+
+def which(work: Work, action: Fix) -> str:
+    """What of a truss is fixed, as the board's choice says it."""
+    if action.at is None:
+        return f"end {action.end}"
+    at, place = action.at, work.site.stood[action.tag].place
+    crossings = [c for c in work.site.layout.crossings if place in (c.over, c.under)]
+    number, crossing = min(enumerate(crossings, 1), key=lambda found: math.dist(found[1].at, at))
+    return f"crossing {number}, with {crossing.under if crossing.over == place else crossing.over}"
+
+
+def piece_of(work: Work, action: Unbrace) -> str:
+    """The row of a piece of bracing in the board's list."""
+    same = (
+        i for i, piece in enumerate(work.site.bracing)
+        if (piece.kind, set(piece.tags)) == (action.kind, set(action.tags))
+    )  # fmt: skip
+    return str(next(same))
 
 
 def _along(start: Point, finish: Point, run: float) -> Point:

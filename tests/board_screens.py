@@ -136,6 +136,61 @@ def take_down(person: Person) -> None:
     person.key("down", times=2)
 
 
+def check(person: Person) -> None:
+    _half_built(person)
+    person.key("q")
+    person.key("down", times=2)
+    person.key("enter")
+
+
+def tape(person: Person) -> None:
+    """The board's own tape between two points of the plan."""
+    _half_built(person)
+    person.key("a")
+    for corner in (0, 2):
+        person.click(person.plan.to_window(person.work.site.layout.house.plan.outline[corner]))
+
+
+def measure(person: Person) -> None:
+    _half_built(person)
+    person.key("a")
+    person.press_until("c", "What", "plate straight")
+    person.tab_to("button", "Measure it")
+    person.key("enter")
+
+
+def report(person: Person) -> None:
+    _half_built(person)
+    person.key("r", shift=True)
+    person.key("w", times=2)
+
+
+def string(person: Person) -> None:
+    _half_built(person)
+    person.key("g")
+    person.key("down", times=2)
+    person.key("enter")
+
+
+def unbrace(person: Person) -> None:
+    _half_built(person)
+    person.key("b", shift=True)
+    person.key("up", times=3)
+
+
+def fix_crossing(person: Person) -> None:
+    _half_built(person)
+    person.key("x")
+    person.arrow_to("T3", "Roof so far")
+    person.key("e", times=2)
+
+
+def inspect(person: Person) -> None:
+    _half_built(person)
+    person.key("i")
+    person.key("down", times=2)
+
+
 def diary(person: Person) -> None:
     _half_built(person)
     person.key("d")
@@ -195,7 +250,8 @@ def one_finding(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, keys, comfort, job_sheet, mark, stand, stand_hung, fit, brace, fix, take_down, diary, hint, refused,
+        houses, keys, comfort, job_sheet, mark, stand, stand_hung, fit, brace, fix, take_down, check, tape,
+        measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
         found, leaving, handing_over, assessment, clean_result, poor_result, one_finding,
     )
 }  # fmt: skip

@@ -2,7 +2,7 @@
 
 import pygame
 import pytest
-from board_person import Person
+from board_person import ByMouse, Person
 from board_screens import HOUSE
 
 from trainer.board.camera import Camera
@@ -27,7 +27,7 @@ def test_an_idle_board_draws_nothing() -> None:
 
 def test_moving_a_truss_does_not_paint_the_still_plan_again() -> None:
     person = in_work(Person())
-    person.click_on("button", "Stand")
+    ByMouse(person).take_up("stand")
     person.click_row("Yard", "ST1")
     person.wait(4)
     before = person.plan.layer.paintings

@@ -8,7 +8,7 @@ from pathlib import Path
 import pygame
 import pytest
 from attempts import level_of
-from board_person import ByKeyboard, Person
+from board_person import ByKeyboard, ByMouse, Person
 
 from trainer.board import NoDisplay, run
 from trainer.board.scenes.home import Home
@@ -131,7 +131,7 @@ def test_a_truss_is_dragged_from_the_yard_and_dropped_on_its_mark() -> None:
     person.key("m")
     person.type(1800)
     person.key("enter")
-    person.click_on("button", "Stand")
+    ByMouse(person).take_up("stand")
     row = next(r for r in person.see("list", "Yard").children if r.key == "TG1")
     place = person.plan.to_window(person.work.site.layout.house.plan.by_name["A"].at(1823))
     person.press(row.rect.center)

@@ -103,6 +103,21 @@ def settle(plan: Plan, member: Member, aim: Aim) -> Aim:
     return aim
 
 
+def aims_of(plan: Plan, member: Member, start: Point, finish: Point) -> list[Aim]:
+    """Return every way of telling by tape that a truss stands from ``start`` to ``finish``, the plainest first."""
+    found = []
+    for wall in plan.walls:
+        for turned in (False, True):
+            along, off = on_wall(wall, finish if turned else start)
+            for lies in LIES:
+                aim = Aim(wall.name, _half(along), _half(off), lies, turned)
+                near, far = ends(plan, member, aim)
+                if math.dist(near, start) <= 1 and math.dist(far, finish) <= 1:
+                    found.append(aim)
+    walls = plan.by_name
+    return sorted(found, key=lambda a: (a.off != 0, not 0 <= a.at <= walls[a.wall].length, a.turned))
+
+
 def in_words(aim: Aim) -> str:
     """Say an aim: wall, running measure, how far in, how it lies."""
     parts = [_("wall {wall}").format(wall=aim.wall), f"{aim.at:g} mm"]

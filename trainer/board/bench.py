@@ -5,36 +5,31 @@ No drawing and no rule of the trade: it turns choices, measures and places into 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Literal, get_args
+from typing import get_args
 
-from trainer.board.aim import LIES, Aim, ends, first_aim, on_wall, settle
+from trainer.board.aim import LIES, Aim, first_aim, on_wall, settle
+from trainer.board.tools import Tool, stage_of
 from trainer.layout import Member
-from trainer.layout.model import TAG_LETTERS
+from trainer.layout.model import TAG_LETTERS, Crossing
+from trainer.level.as_found import WallFault
 from trainer.picture.tags import number_of
 from trainer.plan import Point
-from trainer.site.actions import AnyAction, Brace, Fit, Fix, Mark, Remove, Stand
-from trainer.site.fastening import BRACKETS
-from trainer.site.model import Site
+from trainer.site.actions import BraceKind, WallReading
+from trainer.site.bracing import TYING
+from trainer.site.fastening import BRACKETS, CONNECTORS, FRAMING
+from trainer.site.model import Bracing, Site
 from trainer.words import _
 
-Tool = Literal["mark", "fit", "stand", "brace", "fix", "remove"]
-TOOLS: tuple[Tool, ...] = get_args(Tool)
-TOOL_NAMES: dict[Tool, str] = {
-    "mark": _("Mark"), "fit": _("Fit"), "stand": _("Stand"), "brace": _("Brace"), "fix": _("Fix"),
-    "remove": _("Take down"),
-}  # fmt: skip
-TOOL_STAGE: dict[Tool, str] = {
-    "mark": "set-out", "fit": "fix", "stand": "stand", "brace": "brace", "fix": "fix", "remove": "stand",
-}  # fmt: skip
-BraceWith = Literal["solid", "batten"]
-BRACES: tuple[BraceWith, ...] = ("solid", "batten")
-BRACE_NAMES: dict[BraceWith, str] = {
+BRACES: tuple[BraceKind, ...] = get_args(BraceKind)
+BRACE_NAMES: dict[str, str] = {
     "solid": _("solid: one truss to something that can't move"),
     "batten": _("batten: one truss to another"),
+    "steel brace": _("steel brace: along the tops"),
+    "diagonal": _("diagonal: across several"),
+    "prop": _("prop: under one truss"),
 }
-CONNECTORS = ("framing anchor", "tie-down strap", "hanger", "heavy girder bracket")
+PARTS = (*BRACKETS, *FRAMING)
 BOTH = 0
 """For both ends of a truss, one after the other."""
 
@@ -44,6 +39,8 @@ class Bench:
     """The state of the hand. ``at`` measures are from a wall's first corner or a truss's ``from`` end, mm.
 
     ``from_far``: the tape is hooked on the wall's other corner, so that what is shown and typed runs from there.
+    ``end`` is 0 for both ends, 1 or 2, and from 3 on the crossings of the truss. ``tape`` holds the points that the
+    board's own tape was put to, ``point`` where it is held.
     """
 
     tool: Tool
@@ -52,23 +49,34 @@ class Bench:
     mark_on: str = ""
     mark_at: float = 0.0
     from_far: bool = False
-    part: str = BRACKETS[0]
+    part: str = PARTS[0]
     fit_on: str = ""
     fit_at: float = 0.0
-    brace: BraceWith = "solid"
+    fit_placed: bool = False
+    brace: BraceKind = "solid"
     picked: tuple[str, ...] = ()
     end: int = 1
     connector: str = CONNECTORS[0]
     count: int = 1
+    item: str = ""
+    what: str = "between"
+    wall: str = ""
+    fault: str = "bowed wall"
+    where: str = "tail"
+    load: str = "battens"
+    accept: bool = True
+    piece: int = -1
+    tape: tuple[Point, ...] = ()
+    point: Point = (0.0, 0.0)
     caught: str = ""
 
 
 def first_bench(site: Site) -> Bench:
     """Return the bench at the start: the first tool of the job that this level asks for."""
     wall = site.layout.house.plan.walls[0].name
-    order: tuple[Tool, ...] = ("mark", "stand", "brace", "fix")
-    tool: Tool = next((t for t in order if TOOL_STAGE[t] in site.job.stages), "stand")
-    return Bench(tool, Aim(wall, 0.0), mark_on=wall)
+    order: tuple[Tool, ...] = ("check", "mark", "stand", "brace", "fix", "inspect")
+    tool: Tool = next((t for t in order if stage_of(t) in site.job.stages), "stand")
+    return Bench(tool, Aim(wall, 0.0), mark_on=wall, wall=wall)
 
 
 def yard(site: Site) -> list[str]:
@@ -108,6 +116,31 @@ def use(bench: Bench, site: Site, tool: Tool) -> None:
         bench.truss = ""
     if tool == "mark" and bench.mark_on not in site.layout.house.plan.by_name:
         bench.mark_on = bench.aim.wall
+    if tool == "check":
+        bench.item = next_item(site)
+    if tool == "unbrace":
+        bench.piece = -1
+    if tool == "fix" and bench.end > 2:
+        bench.end = 1
+    bench.tape = ()
+
+
+def next_item(site: Site) -> str:
+    """Return the first pre-start item that has not been checked; the first of all once all have."""
+    items = site.job.conditions.checks
+    return next((item for item in items if item not in site.checked), items[0] if items else "")
+
+
+def aims_at_wall(bench: Bench) -> bool:
+    """Whether the tool is aimed at a wall as a whole."""
+    return (bench.tool == "measure" and bench.what in get_args(WallReading)) or (
+        bench.tool == "report" and bench.fault in get_args(WallFault)
+    )
+
+
+def picks(bench: Bench) -> bool:
+    """Whether the tool wants several standing trusses."""
+    return bench.tool == "string" or (bench.tool == "brace" and bench.brace in TYING)
 
 
 def turn(bench: Bench) -> None:
@@ -123,9 +156,12 @@ def lie(bench: Bench) -> None:
 def next_wall(bench: Bench, site: Site, step: int = 1) -> None:
     """Go on to the next wall: for the mark with the mark tool, for the truss otherwise."""
     names = [wall.name for wall in site.layout.house.plan.walls]
-    now = bench.mark_on if bench.tool == "mark" else bench.aim.wall
+    aimed = aims_at_wall(bench)
+    now = bench.wall if aimed else bench.mark_on if bench.tool == "mark" else bench.aim.wall
     name = names[(names.index(now) + step) % len(names)] if now in names else names[0]
-    if bench.tool == "mark":
+    if aimed:
+        bench.wall = name
+    elif bench.tool == "mark":
         bench.mark_on = name
     else:
         bench.aim = replace(bench.aim, wall=name)
@@ -145,69 +181,41 @@ def shown(bench: Bench, site: Site, where: str, at: float) -> float:
     return length_of(site, where) - at if bench.from_far and where in site.layout.house.plan.by_name else at
 
 
-def actions(bench: Bench, site: Site) -> list[AnyAction] | str:
-    """Return what the tool does now, or what has to be chosen first, in words."""
-    return {
-        "mark": _mark, "fit": _fit, "stand": _stand, "brace": _brace, "fix": _fix, "remove": _remove,
-    }[bench.tool](bench, site)  # fmt: skip
+def crossings_of(site: Site, tag: str) -> tuple[Crossing, ...]:
+    """Return the places at which a standing truss crosses others and is fixed to them."""
+    place = site.stood[tag].place if tag in site.stood else None
+    return tuple(c for c in site.layout.crossings if place is not None and place in (c.over, c.under))
 
 
-def _mark(bench: Bench, site: Site) -> list[AnyAction] | str:
-    if bench.mark_on in site.layout.house.plan.by_name:
-        return [Mark(wall=bench.mark_on, at=bench.mark_at)]
-    return [Mark(on=bench.mark_on, at=bench.mark_at)]
+def bracing_at(bench: Bench, site: Site) -> Bracing | None:
+    """Return the piece of bracing that is chosen: the last one put on, until another is."""
+    if not site.bracing:
+        return None
+    return site.bracing[bench.piece if -len(site.bracing) <= bench.piece < len(site.bracing) else -1]
 
 
-def _fit(bench: Bench, site: Site) -> list[AnyAction] | str:
-    if not bench.fit_on:
-        return _("Choose the truss that the bracket goes on.")
-    return [Fit(part=bench.part, on=bench.fit_on, at=bench.fit_at)]
+def put_tape(bench: Bench) -> None:
+    """Put the board's own tape to where it is held: first its hook, then its end, then anew."""
+    bench.tape = (bench.point,) if len(bench.tape) == 2 else (*bench.tape, bench.point)
 
 
-def _stand(bench: Bench, site: Site) -> list[AnyAction] | str:
-    member = member_in_hand(bench, site)
-    if member is None:
-        return _("Take a truss from the yard first.")
-    start, finish = ends(site.layout.house.plan, member, bench.aim)
-    return [Stand(tag=member.tag, start=start, finish=finish)]
-
-
-def _brace(bench: Bench, site: Site) -> list[AnyAction] | str:
-    if bench.brace == "solid":
-        if bench.truss not in site.stood:
-            return _("Choose a standing truss to brace.")
-        return [Brace(kind="solid", tags=(bench.truss,))]
-    if len(bench.picked) < 2:
-        return _("Choose two standing trusses for the batten.")
-    return [Brace(kind="batten", tags=bench.picked)]
-
-
-def _fix(bench: Bench, site: Site) -> list[AnyAction] | str:
-    if bench.truss not in site.stood:
-        return _("Choose a standing truss to fix.")
-    numbers: Iterable[Literal[1, 2]] = (1, 2) if bench.end == BOTH else ((1,) if bench.end == 1 else (2,))
-    return [Fix(tag=bench.truss, end=n, with_=bench.connector, count=bench.count) for n in numbers]
-
-
-def _remove(bench: Bench, site: Site) -> list[AnyAction] | str:
-    if bench.truss not in site.stood:
-        return _("Choose a standing truss to take down.")
-    return [Remove(tag=bench.truss)]
-
-
-def brace_with(bench: Bench, kind: BraceWith) -> None:
+def brace_with(bench: Bench, kind: BraceKind) -> None:
     """Take up another kind of bracing, with nothing picked for it yet."""
     bench.brace = kind
     bench.picked = ()
 
 
 def pick(bench: Bench, tag: str) -> bool:
-    """Pick a truss for a batten; return whether two are picked now."""
+    """Pick a truss for what ties several, or leave it out again; return whether that is all it takes.
+
+    A batten or a string takes two. Other bracing goes on until the learner says that it is enough.
+    """
+    pair = bench.tool == "string" or bench.brace == "batten"
     if tag in bench.picked:
         bench.picked = tuple(t for t in bench.picked if t != tag)
     else:
-        bench.picked = (*bench.picked, tag)[-2:]
-    return len(bench.picked) == 2
+        bench.picked = (*bench.picked, tag)[-2:] if pair else (*bench.picked, tag)
+    return pair and len(bench.picked) == 2
 
 
 def after_standing(bench: Bench, site: Site, tag: str) -> None:

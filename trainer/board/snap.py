@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from trainer.board.aim import Aim, Lies, bears_on_a_wall, direction, nearest_wall, on_wall, settle
+from trainer.board.aim import Aim, bears_on_a_wall, direction, nearest_wall, on_wall, settle
 from trainer.layout import Member
 from trainer.plan import Point, Wall
 from trainer.site.model import Site, Stood
@@ -224,7 +224,25 @@ def nearest_truss(stood: Iterable[Stood], point: Point, reach: float, chosen: st
     return best
 
 
-def lies_next(lies: Lies) -> Lies:
-    """Return the next way that a truss can lie."""
-    order: tuple[Lies, ...] = ("square", "along", "on", "back")
-    return order[(order.index(lies) + 1) % len(order)]
+def tape_places(site: Site) -> Iterator[tuple[Point, str]]:
+    """Yield the places that the board's own tape is caught by: corners, marks, ends of trusses and crossings."""
+    plan = site.layout.house.plan
+    for wall in plan.walls:
+        yield wall.a, _("at the corner")
+        for at in marks_on(site, wall.name):
+            yield wall.at(at), _("on a mark")
+    for stood in site.stood.values():
+        yield stood.start, _("end 1 of {tag}").format(tag=stood.tag)
+        yield stood.finish, _("end 2 of {tag}").format(tag=stood.tag)
+
+
+def tape_point(site: Site, place: Point, reach: float, step: float) -> tuple[Point, str]:
+    """Return where the tape is held at a place: on what is near, on a wall's line, or at whole measures."""
+    near = min(tape_places(site), key=lambda found: math.dist(found[0], place))
+    if math.dist(near[0], place) <= reach:
+        return near
+    wall = nearest_wall(site.layout.house.plan, place)
+    along, off = on_wall(wall, place)
+    if abs(off) <= reach and 0 <= along <= wall.length:
+        return wall.at(round(along / step) * step), _("on the outside of wall {wall}").format(wall=wall.name)
+    return (round(place[0] / step) * step, round(place[1] / step) * step), ""

@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from typing import Any
 
 from trainer.board.bench import place_of
 from trainer.layout import Kind, Member
 from trainer.picture.measures import figure
-from trainer.site.actions import AnyAction, Brace, Fit, Fix, Mark, Remove, Stand
-from trainer.site.model import Site
+from trainer.site.actions import (
+    AnyAction,
+    Brace,
+    Check,
+    Cut,
+    Fit,
+    Fix,
+    Inspect,
+    Load,
+    Mark,
+    Measure,
+    Report,
+    Stand,
+    String,
+    Unbrace,
+)
+from trainer.site.model import Bracing, Event, Site
 from trainer.words import _
 
 KIND: dict[Kind, str] = {
@@ -40,14 +56,40 @@ def size(member: Member) -> str:
     )
 
 
+READINGS: dict[str, str] = {
+    "between": _("between two points"), "diagonals": _("diagonals of the plates"), "level": _("plate level"),
+    "straight": _("plate straight"), "length": _("length of the wall"), "plumb": _("how far a truss leans"),
+    "bow": _("how far a truss bows"), "apex": _("top off the string line"),
+}  # fmt: skip
+FAULTS: dict[str, str] = {
+    "bowed wall": _("wall: bowed"), "plate out of level": _("wall: plate out of level"),
+    "wrong length": _("wall: wrong length"), "out of square": _("wall: out of square"),
+    "wall not braced": _("wall: not braced"), "studs missing": _("wall: studs missing"),
+    "pack landed badly": _("wall: pack landed badly"), "missing truss": _("truss: missing"),
+    "swapped tag": _("truss: wears another's tag"), "broken web": _("truss: broken web"),
+    "loose nailplate": _("truss: loose nailplate"), "unwanted tail": _("truss: a tail too many"),
+    "loose brackets": _("truss: brackets left loose"),
+}  # fmt: skip
+CUTS: dict[str, str] = {
+    "tail": _("the tail"), "top chord": _("the top chord"), "bottom chord": _("the bottom chord"), "web": _("a web"),
+}  # fmt: skip
+LOADS: dict[str, str] = {
+    "battens": _("battens"), "sheets": _("sheets"), "tiles": _("tiles"), "packs": _("packs"),
+}  # fmt: skip
 DONE = {
+    "check": _("Checked: {item}"), "measure": _("Measured {of}"), "report": _("Reported {of}"),
     "mark": _("Marked {where}"), "fit": _("Fitted on {on}{at}"), "stand": _("Stood {tag}"),
-    "brace": _("Braced {tags}"), "fix": _("Fixed {tag}, {end}"), "remove": _("Took {tag} down"),
+    "brace": _("Braced {tags}"), "unbrace": _("Unbraced {tags}"), "string": _("String from {start} to {finish}"),
+    "plumb": _("Straightened {tag}"), "fix": _("Fixed {tag}, {end}"), "cut": _("Cut {tag}"),
+    "remove": _("Took {tag} down"), "load": _("Loaded the roof"), "inspect": _("Inspected {tag}"),
     "hand_over": _("Handed over"), "undo": _("Undid the action before"),
 }  # fmt: skip
 TO_DO = {
+    "check": _("Check: {item}"), "measure": _("Measure {of}"), "report": _("Report {of}"),
     "mark": _("Mark {where}"), "fit": _("Fit on {on}{at}"), "stand": _("Stand {tag}"),
-    "brace": _("Brace {tags}"), "fix": _("Fix {tag}, {end}"), "remove": _("Take {tag} down"),
+    "brace": _("Brace {tags}"), "unbrace": _("Unbrace {tags}"), "string": _("Pull a string from {start} to {finish}"),
+    "plumb": _("Straighten {tag}"), "fix": _("Fix {tag}, {end}"), "cut": _("Cut {tag}"),
+    "remove": _("Take {tag} down"), "load": _("Load the roof"), "inspect": _("Inspect {tag}"),
     "hand_over": _("Hand over"), "undo": _("Undo the action before"),
 }  # fmt: skip
 
@@ -62,29 +104,79 @@ def to_do(action: AnyAction, site: Site) -> str:
     return ", ".join(filter(None, _say(TO_DO, action, site)))
 
 
+def reading(event: Event) -> str:
+    """Say what a measurement showed, or which faults a report had put right; nothing for any other event."""
+    if event.reading is not None:
+        text = _("It reads {got} mm. It should be {want} mm.")
+        return text.format(got=figure(event.reading.got), want=figure(round(event.reading.want * 2) / 2))
+    if isinstance(event.action, Report):
+        return _("It is put right.") if event.put_right else _("They look, and find no such fault.")
+    return ""
+
+
+def piece_in_words(piece: Bracing) -> str:
+    """Say a piece of bracing: its kind and the trusses it is on."""
+    return f"{piece.kind}: {' – '.join(piece.tags)}"
+
+
 def _say(templates: Mapping[str, str], action: AnyAction, site: Site) -> tuple[str, str]:
-    if action.do not in templates:
-        # A verb that the board has no tool for yet, from a hint: as it stands in a diary.
-        fields = action.model_dump(by_alias=True, exclude_none=True, exclude={"do"})
-        return action.do.replace("_", " ").capitalize(), ", ".join(str(value) for value in fields.values())
     words, detail = _words(action, site)
     return templates[action.do].format(**words), detail
 
 
-def _words(action: AnyAction, site: Site) -> tuple[dict[str, str], str]:
-    """Return what the templates need, and the second line."""
-    if isinstance(action, Mark):
-        where = _("wall {wall}").format(wall=action.wall) if action.wall else str(action.on)
-        return {"where": where}, _("at {at}").format(at=figure(action.at))
-    if isinstance(action, Fit):
-        at = "" if action.at is None else _(" at {at}").format(at=figure(action.at))
-        return {"on": action.on, "at": at}, action.part
+Said = tuple[dict[str, str], str]
+"""What the templates need, and the second line."""
+
+
+def _words(action: AnyAction, site: Site) -> Said:
     if isinstance(action, Stand):
         return {"tag": action.tag}, place_of(site, action.start)
-    if isinstance(action, Brace):
-        return {"tags": " – ".join(action.tags)}, action.kind
-    if isinstance(action, Fix):
-        end = _("end {end}").format(end=action.end) if action.end else _("a crossing")
-        count = f"{action.count} × " if action.count > 1 else ""
-        return {"tag": action.tag, "end": end}, count + action.with_
-    return {"tag": action.tag} if isinstance(action, Remove) else {}, ""
+    return _SAID.get(type(action), _by_tag)(action)
+
+
+def _by_tag(action: Any) -> Said:
+    return {"tag": getattr(action, "tag", "")}, ""
+
+
+def _mark(action: Mark) -> Said:
+    where = _wall(action.wall) if action.wall else str(action.on)
+    return {"where": where}, _("at {at}").format(at=figure(action.at))
+
+
+def _fit(action: Fit) -> Said:
+    at = "" if action.at is None else _(" at {at}").format(at=figure(action.at))
+    return {"on": action.on, "at": at}, action.part
+
+
+def _brace(action: Brace | Unbrace) -> Said:
+    return {"tags": " – ".join(action.tags)}, action.kind
+
+
+def _fix(action: Fix) -> Said:
+    end = _("end {end}").format(end=action.end) if action.end else _("a crossing")
+    count = f"{action.count} × " if action.count > 1 else ""
+    return {"tag": action.tag, "end": end}, count + action.with_
+
+
+def _of(action: Measure | Report) -> str:
+    return _wall(action.wall) if action.wall else str(action.tag)
+
+
+def _wall(name: str) -> str:
+    return _("wall {wall}").format(wall=name)
+
+
+_SAID: dict[type[AnyAction], Callable[[Any], Said]] = {
+    Mark: _mark,
+    Fit: _fit,
+    Brace: _brace,
+    Unbrace: _brace,
+    Fix: _fix,
+    Measure: lambda a: ({"of": _of(a)}, READINGS.get(a.what, a.what)),
+    Report: lambda a: ({"of": _of(a)}, FAULTS.get(a.fault, a.fault)),
+    Check: lambda a: ({"item": a.item}, ""),
+    String: lambda a: ({"start": a.start, "finish": a.finish}, ""),
+    Cut: lambda a: ({"tag": a.tag}, CUTS.get(a.where, a.where)),
+    Load: lambda a: ({}, LOADS.get(a.what, a.what)),
+    Inspect: lambda a: ({"tag": a.tag}, _("accepted") if a.accept else _("rejected")),
+}

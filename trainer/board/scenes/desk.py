@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Literal, Protocol, get_args
 
-from trainer.board.bench import Bench, Tool
+from trainer.board.bench import Bench
 from trainer.board.services import Services
+from trainer.board.tools import Tool
 from trainer.board.widgets import Ui, Widget
 from trainer.site.model import Site
 from trainer.words import _
@@ -18,9 +19,11 @@ if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.session import Session
 
-Tab = Literal["yard", "roof", "sheet", "diary"]
+Tab = Literal["own", "yard", "roof", "sheet", "diary"]
 TABS: tuple[Tab, ...] = get_args(Tab)
 TAB_NAMES: dict[Tab, str] = {"yard": _("Yard"), "roof": _("Roof"), "sheet": _("Job sheet"), "diary": _("Diary")}
+OWN_TABS: dict[Tool, str] = {"check": _("Checks"), "unbrace": _("Bracing")}
+"""Tools with a list of their own, and the name of its tab."""
 LIST_KEY = "side/list"
 """Key of the list of trusses in the column."""
 AT = "slip/at"
@@ -37,8 +40,10 @@ class Desk(Protocol):
     practice: bool
     bench: Bench
     tab: Tab
+    stage: str
     noted: tuple[Finding, ...]
     message: str
+    hovered: str
     diary_row: str
     plan: PlanView
     pointer: Pointer
@@ -71,6 +76,15 @@ class Desk(Protocol):
 
     def open_tab(self, tab: Tab) -> None:
         """Open a tab of the column."""
+
+    def open_stage(self, stage: str) -> None:
+        """Show the tools of a stage."""
+
+    def choose_own(self, row: str) -> None:
+        """Choose a row of the tool's own list."""
+
+    def take_own(self, row: str) -> None:
+        """Go on with a row of the tool's own list."""
 
     def choose(self, tag: str) -> None:
         """Choose a truss."""

@@ -19,9 +19,12 @@ from trainer.board.snap import (
     drop_in_places,
     mark_places,
     nearest_truss,
+    tape_places,
+    tape_point,
     wall_places,
     whole_step,
 )
+from trainer.board.verbs import BETWEEN
 from trainer.layout import Member
 from trainer.plan import Point
 from trainer.site.model import Site
@@ -65,6 +68,10 @@ class Pointer:
             else:
                 caught = catch(_within(along, site, wall.name), mark_places(site, wall), reach, step)
                 bench.mark_on, bench.mark_at, bench.caught = wall.name, caught.value, caught.by
+        elif hand.aims_at_wall(bench):
+            bench.wall = nearest_wall(site.layout.house.plan, place).name
+        elif bench.tool == "measure" and bench.what == BETWEEN:
+            bench.point, bench.caught = tape_point(site, place, reach, step)
         elif bench.tool == "fit" and truss is not None:
             run, _aside = along_truss(truss, place)
             caught = catch(_within(run, site, truss.tag), carrier_places(site, truss), reach, step)
@@ -84,6 +91,10 @@ def next_catch(bench: Bench, site: Site, drops: list[Point]) -> bool:
     if bench.tool == "mark" and bench.mark_on in site.layout.house.plan.by_name:
         places = list(mark_places(site, site.layout.house.plan.by_name[bench.mark_on]))
         bench.mark_at, bench.caught = _following(places, bench.mark_at)
+        return True
+    if bench.tool == "measure" and bench.what == BETWEEN:
+        spots = sorted(spot for spot, _by in tape_places(site))
+        bench.point = next((spot for spot in spots if spot > bench.point), spots[0])
         return True
     if bench.tool in {"mark", "fit"}:
         tag = bench.mark_on if bench.tool == "mark" else bench.fit_on
@@ -149,6 +160,8 @@ def nudge(bench: Bench, site: Site, along: float, inward: float) -> None:
         bench.mark_at = _within(bench.mark_at + along, site, bench.mark_on)
     elif bench.tool == "fit" and bench.fit_on:
         bench.fit_at = _within(bench.fit_at + along, site, bench.fit_on)
+    elif bench.tool == "measure":
+        bench.point = (bench.point[0] + along, bench.point[1] + inward)
 
 
 def neighbour(site: Site, tag: str, way: tuple[int, int]) -> str:

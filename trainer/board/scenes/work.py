@@ -11,27 +11,31 @@ import pygame
 from trainer.board import bench as hand
 from trainer.board import wording
 from trainer.board.aim import settle
-from trainer.board.bench import Bench, Tool
+from trainer.board.bench import Bench
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
+from trainer.board.ready import afterwards, ready
 from trainer.board.scene import Scene
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.asking import save_diary, sure
-from trainer.board.scenes.desk import AT, Tab
+from trainer.board.scenes.desk import AT, OWN_TABS, Tab
 from trainer.board.scenes.kept import Kept
 from trainer.board.scenes.note import INKS, note
 from trainer.board.scenes.pointing import Pointer
-from trainer.board.scenes.work_live import ghost_items, live_items, nearest_end, ring_round, told
+from trainer.board.scenes.work_live import ghost_items, live_items, ring_round, told
+from trainer.board.scenes.work_mouse import click
 from trainer.board.scenes.work_side import side
 from trainer.board.services import Mode, Services
+from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, Tool, stage_of
+from trainer.board.verbs import actions
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
 from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.plan import Point
 from trainer.site import HandOver, Site
-from trainer.site.actions import AnyAction, Brace, Remove, Stand, Undo
+from trainer.site.actions import AnyAction, Undo
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -57,6 +61,7 @@ class Work(Scene):
         self.kept = kept
         self.bench: Bench = hand.first_bench(session.site)
         self.tab: Tab = "sheet"
+        self.stage = stage_of(self.bench.tool)
         self.noted: tuple[Finding, ...] = ()
         self.message = _("Read the job sheet. Then choose a tool on the left.")
         self.diary_row = ""
@@ -153,10 +158,34 @@ class Work(Scene):
     def use(self, tool: Tool) -> None:
         """Take up a tool, and open the list that goes with it."""
         hand.use(self.bench, self.site, tool)
-        self.tab = "yard" if tool in {"stand", "mark"} or not self.site.stood else "roof"
+        if tool not in STAGE_TOOLS[self.stage]:
+            self.stage = stage_of(tool)
+        if tool in OWN_TABS:
+            self.tab = "own"
+        else:
+            self.tab = "yard" if tool in {"stand", "mark", "report"} or not self.site.stood else "roof"
         self.noted = ()
         self.message = work_frame.first_words(tool)
         self.refresh()
+
+    def open_stage(self, stage: str) -> None:
+        """Show the tools of a stage."""
+        self.stage = stage
+        self.refresh()
+
+    def choose_own(self, row: str) -> None:
+        """Choose a row of the tool's own list: an item to check, or a piece of bracing."""
+        if self.bench.tool == "check":
+            self.bench.item = row
+        else:
+            self.bench.piece = int(row)
+        self.refresh()
+
+    def take_own(self, row: str) -> None:
+        """Press Enter, or the mouse, on a row of the tool's own list; by mouse, bracing is only chosen."""
+        self.choose_own(row)
+        if self.bench.tool == "check" or self.ui.show_focus:
+            self.act()
 
     def open_tab(self, tab: Tab) -> None:
         """Open a tab of the column."""
@@ -172,17 +201,18 @@ class Work(Scene):
     def take(self, tag: str) -> None:
         """Press Enter, or the mouse, on a truss in a list: go on with it as the tool asks."""
         hand.take(self.bench, self.site, tag)
-        if tag not in self.site.stood and self.bench.tool in {"brace", "fix", "remove"}:
+        tool = self.bench.tool
+        if tag not in self.site.stood and (tool in ONE_STANDING or tool in {"brace", "string"}):
             self.use("stand")
-        if self.bench.tool == "brace" and self.bench.brace == "batten":
+        if hand.picks(self.bench):
             if hand.pick(self.bench, tag):
                 self.act()
-        elif self.bench.tool in {"brace", "fix", "remove"}:
+        elif self.bench.tool in ONE_STANDING or self.bench.tool in {"brace", "measure"}:
             if self.ui.show_focus:
                 self.act()
         elif self.ui.show_focus:
             self.settle(self.size)
-            self.services.focus(AT)
+            self.services.focus("slip/go" if self.bench.tool in {"report", "cut"} else AT)
         self.refresh()
 
     def turn(self) -> None:
@@ -226,31 +256,18 @@ class Work(Scene):
 
     def _aimed(self) -> tuple[object, ...]:
         bench = self.bench
-        return (bench.aim, bench.mark_on, bench.mark_at, bench.fit_on, bench.fit_at, bench.caught)
+        return (
+            bench.aim, bench.mark_on, bench.mark_at, bench.fit_on, bench.fit_at, bench.wall, bench.point, bench.caught,
+        )  # fmt: skip
 
     def click(self, place: Point, button: int) -> None:
         """Press on the plan: do what the tool does there; the right button turns the truss in the hand."""
         if button == 3:
             self.turn()
-            return
-        if button != 1:
-            return
-        self.point_at(place)
-        bench = self.bench
-        if bench.tool == "mark" or (bench.tool == "stand" and hand.member_in_hand(bench, self.site)):
-            self.act()
-        elif not self.hovered:
-            self.say(_("There is no truss there. Point at one that stands."))
-        elif bench.tool == "brace" and bench.brace == "batten":
-            if hand.pick(bench, self.hovered):
-                self.act()
-        else:
-            bench.truss = self.hovered
-            if bench.tool == "fix":
-                bench.end = nearest_end(self.site, self.hovered, place)
-            if bench.tool in {"brace", "fix", "remove", "fit"}:
-                self.act()
-        self.refresh()
+        elif button == 1:
+            self.point_at(place)
+            click(self, place)
+            self.refresh()
 
     def carry(self, pos: tuple[int, int]) -> None:
         """Drag a truss out of the yard over the plan."""
@@ -274,7 +291,7 @@ class Work(Scene):
 
     def act(self) -> None:
         """Do what the tool is aimed at."""
-        wanted = hand.actions(self.bench, self.site)
+        wanted = actions(self.bench, self.site)
         if isinstance(wanted, str):
             self.say(wanted)
             return
@@ -292,8 +309,10 @@ class Work(Scene):
                 break
             found += outcome.findings
             self.message = ", ".join(filter(None, wording.done(action, self.site)))
+            if outcome.event is not None and (read := wording.reading(outcome.event)):
+                self.message = f"{self.message}. {read}"
         else:
-            self._after(wanted[-1])
+            afterwards(self.bench, self.site, wanted[-1])
         self.changed()
         if found and self.practice:
             self._show(tuple(found))
@@ -308,16 +327,6 @@ class Work(Scene):
         except RecordsError as error:
             self.message = str(error)
             return None
-
-    def _after(self, action: AnyAction) -> None:
-        """Get the bench ready for what usually comes next."""
-        bench = self.bench
-        if isinstance(action, Stand):
-            hand.after_standing(bench, self.site, action.tag)
-        elif isinstance(action, Brace) and bench.brace == "batten":
-            bench.picked = bench.picked[-1:]
-        elif isinstance(action, Remove):
-            bench.truss = ""
 
     def _show(self, found: tuple[Finding, ...]) -> None:
         self.noted = found
@@ -348,14 +357,35 @@ class Work(Scene):
 
     def hint(self) -> None:
         """Ask what comes next."""
+        if self.ghost is not None:
+            self._take_hint(self.ghost)
+            return
         hints = self.session.hint()
         if not hints:
             self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
             return
         fitting = [hint for hint in hints if hint.action.do == self.bench.tool]
         self.ghost = (fitting or list(hints))[0].action
-        self.say(_("You could do this: {what}.").format(what=wording.to_do(self.ghost, self.site)))
+        text = _("You could do this: {what}. H once more takes up the tool for it.")
+        self.say(text.format(what=wording.to_do(self.ghost, self.site)))
         self.redraw("plan")
+
+    def _take_hint(self, action: AnyAction) -> None:
+        """Take up the tool for what the hint said, aimed at it; doing it is left to the learner."""
+        if isinstance(action, HandOver):
+            self.hand_over()
+            return
+        why = ready(self.bench, self.site, action)
+        if self.bench.tool not in STAGE_TOOLS[self.stage]:
+            self.stage = stage_of(self.bench.tool)
+        self.tab = (
+            "own" if self.bench.tool in OWN_TABS else "yard" if self.bench.truss not in self.site.stood else "roof"
+        )
+        self.message = why or _("It is aimed. Enter does it: {what}.").format(what=wording.to_do(action, self.site))
+        self._mouse_left = self._mouse
+        self.refresh()
+        self.settle(self.size)
+        self.services.focus("slip/go")
 
     def hand_over(self) -> None:
         """Ask, then hand the roof over."""

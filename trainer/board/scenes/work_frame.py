@@ -7,30 +7,20 @@ from functools import partial
 import pygame
 
 from trainer.board import wording
-from trainer.board.bench import TOOL_NAMES, TOOLS, Tool
 from trainer.board.elevation import elevation
 from trainer.board.paint import Brush
 from trainer.board.scenes.desk import Desk
-from trainer.board.widgets import Button, Column, Drawing, Flow, Label, Node, Pad, Widget
+from trainer.board.tools import FIRST_WORDS, STAGE_NAMES, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, Tool
+from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.model import fit
 from trainer.words import _
 
-TOOL_LETTERS: dict[Tool, str] = {"mark": "M", "fit": "F", "stand": "S", "brace": "B", "fix": "X", "remove": "R"}
-_FIRST: dict[Tool, str] = {
-    "mark": _("Point at a plate, or type a measure and press Enter."),
-    "fit": _("Choose the truss that will carry, then where the bracket goes."),
-    "stand": _("Choose a truss in the yard. Then point where it stands, or type the measure."),
-    "brace": _("Choose a truss that stands. C changes between solid and batten."),
-    "fix": _("Choose a truss that stands, its end and the connector."),
-    "remove": _("Choose a truss that stands."),
-}
-
 
 def first_words(tool: Tool) -> str:
     """Say what to do with a tool just taken up."""
-    return _FIRST[tool]
+    return FIRST_WORDS[tool]
 
 
 def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rect]:
@@ -38,7 +28,7 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
     look = work.ui.look
     wide, high = size
     top = bar(work).high(work.ui, wide)
-    left = max(widget.wide(work.ui) for widget in _tools(work)) + look.px(8)
+    left = _rail_width(work) + look.px(8)
     side = min(look.px(400), int(wide * 0.36))
     foot = look.line("body") * 2 + look.px(14) + min(look.px(130), int(high * 0.17))
     return {
@@ -82,19 +72,52 @@ def _tools(work: Desk, *, tight: bool = False) -> list[Widget]:
         Button(
             TOOL_NAMES[t], partial(work.use, t), kind="tool", picture=t,
             checked=work.bench.tool == t,
-            key=f"tool/{t}", ground="paper", shortcut=TOOL_LETTERS[t], tight=tight,
+            key=f"tool/{t}", ground="paper", shortcut=TOOL_KEYS[t], tight=tight,
         )
-        for t in TOOLS
+        for t in STAGE_TOOLS[work.stage]
     ]  # fmt: skip
 
 
+def _stages(work: Desk) -> list[Widget]:
+    """The stages of the job, one under the other; the open one has its tools under it."""
+    parts: list[Widget] = []
+    for stage, name in STAGE_NAMES.items():
+        here = stage == work.stage
+        parts.append(
+            Button(
+                name, partial(work.open_stage, stage), kind="tab", checked=here, key=f"stage/{stage}", ground="paper"
+            )
+        )
+        if here:
+            parts += _tools(work)
+    return parts
+
+
+def _stage_choice(work: Desk) -> Choice:
+    stages = list(STAGE_NAMES)
+    return Choice(
+        _("Stage"), [STAGE_NAMES[stage] for stage in stages], stages.index(work.stage),
+        lambda i: work.open_stage(stages[i]), key="stage", ground="paper", tight=True,
+    )  # fmt: skip
+
+
 def rail(work: Desk) -> Widget:
-    """The tools, in the order of the job."""
-    column = Column(_tools(work), gap=4, key="rail/column")
+    """The tools of a stage among the stages of the job; where the text is large, one choice for the stage."""
     room = places_of_regions(work, work.size)["rail"].height - work.ui.look.px(8)
-    if column.high(work.ui, 0) > room:
-        column = Column(_tools(work, tight=True), gap=2, key="rail/column")
+    column = Column(_stages(work), gap=2, key="rail/column")
+    if column.high(work.ui, _rail_width(work)) > room:
+        column = Column([_stage_choice(work), *_tools(work)], gap=4, key="rail/column")
+    if column.high(work.ui, _rail_width(work)) > room:
+        column = Column([_stage_choice(work), *_tools(work, tight=True)], gap=2, key="rail/column")
     return Pad(column, pad=4, ground="paper", name=_("Tools"), key="rail")
+
+
+def _rail_width(work: Desk) -> int:
+    """Width of the tools' column: the same for every stage, so that the plan keeps its place."""
+    look = work.ui.look
+    words = [look.width(name, "small") + look.px(16) for name in TOOL_NAMES.values()]
+    stages = [look.width(name, "body") + look.px(20) for name in STAGE_NAMES.values()]
+    return max(look.px(84), *words, *stages)
 
 
 def strip(work: Desk) -> Widget:

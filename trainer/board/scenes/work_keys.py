@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import TypeVar
+
 import pygame
 
 from trainer.board import bench as hand
-from trainer.board.bench import CONNECTORS, Tool
 from trainer.board.scenes.desk import AT, LIST_KEY, Desk, Tab
 from trainer.board.scenes.pointing import neighbour, next_catch, nudge
-from trainer.site.fastening import BRACKETS
+from trainer.board.scenes.slips import which_ends
+from trainer.board.scenes.slips_more import FAULT_KINDS, LOAD_KINDS, WHATS, WHERES
+from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, TOOL_KEYS, Tool
+from trainer.board.verbs import BETWEEN
+from trainer.site.fastening import CONNECTORS
 from trainer.words import _
 
-TOOL_KEYS: dict[int, Tool] = {
-    pygame.K_m: "mark", pygame.K_f: "fit", pygame.K_s: "stand", pygame.K_b: "brace", pygame.K_x: "fix",
-    pygame.K_r: "remove",
-}  # fmt: skip
+_TOOLS: dict[tuple[int, bool], Tool] = {
+    (ord(key[-1].lower()), key.startswith("Shift ")): tool for tool, key in TOOL_KEYS.items()
+}
+"""The tool of each key, without Shift and with it; the code of a letter key is the letter itself."""
 TAB_KEYS: dict[int, Tab] = {pygame.K_y: "yard", pygame.K_o: "roof", pygame.K_j: "sheet", pygame.K_d: "diary"}
+T = TypeVar("T")
 STEP, SMALL_STEP = 50.0, 1.0
 """How far an arrow moves what is in the hand, mm; the small step with Shift."""
 _ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
@@ -27,8 +34,9 @@ def scene_key(work: Desk, event: pygame.event.Event) -> bool:
         return _ctrl_key(work, event)
     if event.mod & pygame.KMOD_ALT:
         return False
-    if event.key in TOOL_KEYS:
-        work.use(TOOL_KEYS[event.key])
+    tool = _TOOLS.get((event.key, bool(event.mod & pygame.KMOD_SHIFT)))
+    if tool is not None:
+        work.use(tool)
         _focus_list(work)
     elif event.key in TAB_KEYS:
         work.open_tab(TAB_KEYS[event.key])
@@ -55,6 +63,8 @@ def _ctrl_key(work: Desk, event: pygame.event.Event) -> bool:
         work.undo()
     elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
         work.hand_over()
+    elif pygame.K_1 <= event.key <= pygame.K_6:
+        work.open_stage(list(STAGE_TOOLS)[event.key - pygame.K_1])
     else:
         return False
     return True
@@ -87,7 +97,7 @@ def _bench_key(work: Desk, event: pygame.event.Event) -> bool:
     elif event.key == pygame.K_k:
         bench.from_far = not bench.from_far
     elif event.key == pygame.K_e:
-        bench.end = (bench.end + 1) % 3
+        bench.end = (bench.end + 1) % len(which_ends(work))
     elif event.key == pygame.K_c:
         _next_choice(work)
     elif event.key == pygame.K_n:
@@ -104,25 +114,50 @@ def _next_choice(work: Desk) -> None:
     """Go on to the next bracket, connector or kind of brace."""
     bench = work.bench
     if bench.tool == "fit":
-        bench.part = BRACKETS[(BRACKETS.index(bench.part) + 1) % len(BRACKETS)]
+        bench.part = _after(hand.PARTS, bench.part)
     elif bench.tool == "fix":
-        bench.connector = CONNECTORS[(CONNECTORS.index(bench.connector) + 1) % len(CONNECTORS)]
+        bench.connector = _after(CONNECTORS, bench.connector)
     elif bench.tool == "brace":
-        hand.brace_with(bench, hand.BRACES[(hand.BRACES.index(bench.brace) + 1) % len(hand.BRACES)])
+        hand.brace_with(bench, _after(hand.BRACES, bench.brace))
+    elif bench.tool == "measure":
+        bench.what = _after(WHATS, bench.what)
+    elif bench.tool == "report":
+        bench.fault = _after(FAULT_KINDS, bench.fault)
+    elif bench.tool == "cut":
+        bench.where = _after(WHERES, bench.where)
+    elif bench.tool == "load":
+        bench.load = _after(LOAD_KINDS, bench.load)
+    elif bench.tool == "inspect":
+        bench.accept = not bench.accept
+
+
+def _after(options: Sequence[T], now: T) -> T:
+    return options[(options.index(now) + 1) % len(options)]
+
+
+def chooses(work: Desk) -> bool:
+    """Whether the tool is aimed at one standing truss or several."""
+    bench = work.bench
+    if bench.tool == "measure":
+        return bench.what != BETWEEN and not hand.aims_at_wall(bench)
+    return bench.tool in ONE_STANDING or bench.tool in {"brace", "string", "cut", "report"}
 
 
 def plan_key(work: Desk, event: pygame.event.Event) -> bool:
     """Take a key while the plan has the focus: arrows move what is aimed at, Enter does it."""
     if event.key in _ARROWS:
         across, up = _ARROWS[event.key]
-        if work.bench.tool in {"brace", "fix", "remove"} or (work.bench.tool == "fit" and up):
+        if chooses(work) or (work.bench.tool == "fit" and up):
             work.choose(neighbour(work.site, work.bench.truss, (across, up)))
         else:
             step = SMALL_STEP if event.mod & pygame.KMOD_SHIFT else STEP
             nudge(work.bench, work.site, across * step, up * step)
             work.refresh()
     elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE}:
-        if work.bench.tool == "brace" and work.bench.brace == "batten":
+        if work.bench.tool == "measure" and work.bench.what == BETWEEN:
+            hand.put_tape(work.bench)
+            work.refresh()
+        elif hand.picks(work.bench):
             if work.bench.truss in work.site.stood and hand.pick(work.bench, work.bench.truss):
                 work.act()
             work.refresh()

@@ -7,13 +7,15 @@ import math
 from trainer.board import bench as hand
 from trainer.board.aim import ends, in_words
 from trainer.board.bench import Bench
+from trainer.board.verbs import BETWEEN
 from trainer.picture.as_built import Lying, body, end_sign, lying
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
-from trainer.site.actions import AnyAction, Brace, Fit, Mark, Stand
+from trainer.site.actions import AnyAction, Fit, Mark, Measure, Report, Stand, String
 from trainer.site.model import Site
+from trainer.words import _
 
 FIGURE_PX = 24.0
 NOTE_PX = 16.0
@@ -28,6 +30,10 @@ def live_items(bench: Bench, site: Site, hovered: str) -> list[Item]:
         items += _stand_aim(bench, site)
     elif bench.tool == "fit":
         items += _fit_aim(bench, site)
+    elif hand.aims_at_wall(bench):
+        items += _wall_aim(bench.wall, site)
+    elif bench.tool == "measure" and bench.what == BETWEEN:
+        items += _between(bench)
     else:
         items += _truss_aim(bench, site, hovered)
     return items
@@ -54,8 +60,10 @@ def ghost_items(action: AnyAction, site: Site) -> list[Item]:
         ]
     if isinstance(action, Mark | Fit):
         return _on_truss(action.on or "", action.at or 0.0, site, "")
-    tags = action.tags if isinstance(action, Brace) else (getattr(action, "tag", ""),)
-    return [item for tag in tags for item in ring_round(site, tag, "ghost")]
+    if isinstance(action, Measure | Report) and action.wall:
+        return _wall_aim(action.wall, site, "ghost")
+    tags = (action.start, action.finish) if isinstance(action, String) else getattr(action, "tags", ())
+    return [item for tag in (*tags, getattr(action, "tag", "") or "") for item in ring_round(site, tag, "ghost")]
 
 
 def ring_round(site: Site, tag: str, role: str) -> list[Item]:
@@ -130,6 +138,55 @@ def _on_truss(tag: str, at: float, site: Site, note: str) -> list[Item]:
     ]
 
 
+def _wall_aim(name: str, site: Site, role: str = "mark") -> list[Item]:
+    """Return a frame round the plate of a wall."""
+    wall = site.layout.house.plan.by_name.get(name)
+    if wall is None:
+        return []
+    width = site.layout.house.plan.plate_width
+    (a, b), (c, d) = ((_outside(wall, at, 80), _outside(wall, at, -width - 80)) for at in (0.0, wall.length))
+    return [Polygon((a, b, d, c), None, role, 3.0)]
+
+
+def _between(bench: Bench) -> list[Item]:
+    """Return the tape between two points, with its length and how far it goes along and up the plan."""
+    x, y = bench.point
+    arm = 120.0
+    items: list[Item] = [
+        Line(((x - arm, y), (x + arm, y)), "mark", 2.0),
+        Line(((x, y - arm), (x, y + arm)), "mark", 2.0),
+    ]
+    if not bench.tape:
+        return [
+            *items,
+            *([Text((x, y + 2.4 * arm), bench.caught, "mark", NOTE_PX, "px", ground="paper")] if bench.caught else []),
+        ]
+    a = bench.tape[0]
+    b = bench.tape[1] if len(bench.tape) == 2 else bench.point
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    items += [
+        Line((a, b), "mark", 2.5),
+        Polygon(_round(a, 70), None, "mark", 2.5),
+        Polygon(_round(b, 70), None, "mark", 2.5),
+    ]
+    items.append(Text(middle, between_in_words(a, b), "mark", FIGURE_PX, "px", bold=True, ground="paper"))
+    return items
+
+
+def between_in_words(a: Point, b: Point) -> str:
+    """Say how far two points are apart, and if the line slants how far that is along the plan and up it."""
+    across, up = abs(b[0] - a[0]), abs(b[1] - a[1])
+    text = figure(round(math.dist(a, b) * 2) / 2)
+    return text if min(across, up) < 1 else f"{text}  ({figure(across)} × {figure(up)})"
+
+
+def _round(at: Point, radius: float) -> tuple[Point, ...]:
+    x, y = at
+    return tuple(
+        (x + radius * math.cos(math.tau * i / 20), y + radius * math.sin(math.tau * i / 20)) for i in range(20)
+    )
+
+
 def _fit_aim(bench: Bench, site: Site) -> list[Item]:
     return _on_truss(bench.fit_on, bench.fit_at, site, bench.caught)
 
@@ -180,21 +237,25 @@ def _measure_in(wall: Wall, at: float, off: float) -> list[Item]:
 def _truss_aim(bench: Bench, site: Site, hovered: str) -> list[Item]:
     """Return rings round what is chosen, picked and under the mouse; with Fix, round the end as well."""
     items: list[Item] = []
-    chosen = set(bench.picked) if bench.tool == "brace" and bench.brace == "batten" else {bench.truss}
+    chosen = set(bench.picked) if hand.picks(bench) else {bench.truss}
+    if bench.tool == "unbrace":
+        piece = hand.bracing_at(bench, site)
+        chosen = set(piece.tags) if piece else set()
     for tag in chosen - {""}:
         items += ring_round(site, tag, "mark")
     if hovered and hovered not in chosen:
         items += ring_round(site, hovered, "ghost")
     if bench.tool == "fix" and bench.truss in site.stood:
-        stood = site.stood[bench.truss]
-        numbers = (1, 2) if bench.end == hand.BOTH else (bench.end,)
-        for number in numbers:
-            x, y = end_sign(stood, number)
-            ring = tuple(
-                (x + 110 * math.cos(math.tau * i / 20), y + 110 * math.sin(math.tau * i / 20)) for i in range(20)
-            )
-            items.append(Polygon(ring, None, "mark", 3.0))
+        items += [Polygon(_round(at, 110), None, "mark", 3.0) for at in _fixed_at(bench, site)]
     return items
+
+
+def _fixed_at(bench: Bench, site: Site) -> list[Point]:
+    """Return where what is chosen of a truss will be fixed."""
+    stood = site.stood[bench.truss]
+    if bench.end > 2:
+        return [c.at for n, c in enumerate(hand.crossings_of(site, bench.truss), 3) if n == bench.end]
+    return [end_sign(stood, n) for n in ((1, 2) if bench.end == hand.BOTH else (bench.end,))]
 
 
 def told(bench: Bench, site: Site) -> str:
@@ -206,10 +267,17 @@ def told(bench: Bench, site: Site) -> str:
         return f"{member.tag}: {in_words(bench.aim)}" if member else ""
     if bench.tool == "fit":
         return f"{bench.fit_on} {figure(bench.fit_at)} mm" if bench.fit_on else ""
-    return bench.truss
+    if hand.aims_at_wall(bench):
+        return _("wall {wall}").format(wall=bench.wall)
+    if bench.tool == "measure" and bench.what == BETWEEN:
+        ends = bench.tape if len(bench.tape) == 2 else (*bench.tape, bench.point)
+        return f"{between_in_words(*ends)} mm" if len(ends) == 2 else f"{bench.point[0]:g}, {bench.point[1]:g}"
+    return " – ".join(bench.picked) if hand.picks(bench) else bench.truss
 
 
-def nearest_end(site: Site, tag: str, point: Point) -> int:
-    """Return which end of a standing truss a place is nearer to."""
+def nearest_end(site: Site, tag: str, point: Point, *, crossing: bool = False) -> int:
+    """Return which end of a standing truss a place is nearest to, 1 or 2; or which ``crossing``, from 3 on."""
     stood = site.stood[tag]
-    return 1 if math.dist(stood.start, point) <= math.dist(stood.finish, point) else 2
+    crossings = hand.crossings_of(site, tag) if crossing else ()
+    places = dict(enumerate((c.at for c in crossings), 3)) or {1: stood.start, 2: stood.finish}
+    return min(places, key=lambda number: math.dist(places[number], point))

@@ -7,7 +7,7 @@ from functools import partial
 from trainer.board import bench as hand
 from trainer.board import wording
 from trainer.board.jobsheet import job_sheet
-from trainer.board.scenes.desk import LIST_KEY, TAB_NAMES, TABS, Desk
+from trainer.board.scenes.desk import LIST_KEY, OWN_TABS, TAB_NAMES, TABS, Desk
 from trainer.board.scenes.slips import slip
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.board.widgets.boxes import Rule
@@ -18,10 +18,13 @@ from trainer.words import _
 
 def side(work: Desk, high: int, wide: int) -> Widget:
     """Return the column for a place of this size, px."""
+    names = dict(TAB_NAMES)
+    if own := OWN_TABS.get(work.bench.tool):
+        names["own"] = own
     tabs = Flow(
         [
-            Button(TAB_NAMES[t], partial(work.open_tab, t), kind="tab", checked=work.tab == t, key=f"tab/{t}")
-            for t in TABS
+            Button(names[t], partial(work.open_tab, t), kind="tab", checked=work.tab == t, key=f"tab/{t}")
+            for t in TABS if t in names
         ],
         gap=2, key="tabs",
     )  # fmt: skip
@@ -34,7 +37,7 @@ def side(work: Desk, high: int, wide: int) -> Widget:
         )
     if work.tab == "diary":
         return Pad(Column([tabs, _diary(work)], gap=10), pad=14, column=True, name=_("Diary"))
-    listing = _yard(work) if work.tab == "yard" else _roof(work)
+    listing = {"yard": _yard, "roof": _roof, "own": _own}[work.tab](work)
     controls = Column(slip(work), gap=8, key="slip")
     column = Column([tabs, listing, Rule(), controls], gap=10)
     pad = 2 * work.ui.look.px(14)
@@ -59,13 +62,35 @@ def _yard(work: Desk) -> Listing:
     )  # fmt: skip
 
 
+def _own(work: Desk) -> Listing:
+    """The list of a tool that has one: what to check, or the bracing that is on."""
+    site, bench = work.site, work.bench
+    if bench.tool == "check":
+        rows = [
+            Row(
+                item,
+                item,
+                picture="good" if item in site.checked else "open",
+                second=_("checked") if item in site.checked else _("not checked yet"),
+            )
+            for item in site.job.conditions.checks
+        ]
+        chosen, empty = bench.item, _("This house has nothing to check.")
+    else:
+        rows = [Row(str(i), " – ".join(piece.tags), second=piece.kind) for i, piece in enumerate(site.bracing)]
+        chosen = str(bench.piece % len(rows)) if rows else ""
+        empty = _("No bracing is on yet.")
+    name = OWN_TABS.get(bench.tool, _("Checks"))
+    return Listing(name, rows, chosen, work.choose_own, take=work.take_own, key=LIST_KEY, tall=True, empty=empty)
+
+
 def _roof(work: Desk) -> Listing:
     site = work.site
     rows = [
         Row(tag, f"{tag}, {wording.KIND[site.layout.by_tag[tag].kind]}", second=how_far(site, tag))
         for tag in site.stood
     ]
-    picked = work.bench.picked[-1:] if work.bench.tool == "brace" and work.bench.brace == "batten" else ()
+    picked = work.bench.picked[-1:] if hand.picks(work.bench) else ()
     return Listing(
         _("Roof so far"), rows, picked[0] if picked and not work.bench.truss else work.bench.truss, work.choose,
         take=work.take, key=LIST_KEY, tall=True, empty=_("Nothing stands yet. Take a truss from the yard."),
@@ -89,7 +114,10 @@ def _diary(work: Desk) -> Widget:
         found = findings.get(index, [])
         worst = min(found, key=list(wording.SEVERITY).index, default="")
         what, where = wording.done(action, work.site)
-        rows.append(Row(str(index), f"{index + 1}  {what}", second=wording.SEVERITY.get(worst, where), picture=worst))
+        event = work.session.outcomes[index].event
+        read = wording.reading(event) if event is not None and not found else ""
+        second = wording.SEVERITY.get(worst, ": ".join(filter(None, (where, read))))
+        rows.append(Row(str(index), f"{index + 1}  {what}", second=second, picture=worst))
     blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]
     listing = Listing(
         _("Diary"), rows, work.diary_row, work.choose_diary, take=work.open_diary_row, key="diary/list", tall=True,

@@ -69,7 +69,7 @@ class Button(Widget):
     def wide(self, ui: Ui) -> int:
         look = ui.look
         if self.kind == "tool":
-            return max(look.px(84), look.width(f"{self.name} {self.shortcut}", "small") + look.px(16))
+            return max(look.px(84), look.width(self.name, "small") + look.px(16))
         wide = look.width(self.name, "body") + 2 * self._margin(ui)
         if self.picture:
             wide += look.px(26)
@@ -119,7 +119,12 @@ class Button(Widget):
         look, rect = ui.look, self.rect
         picture = icon(look, self.picture, self._icon_size(ui))
         surface.blit(picture, (rect.centerx - picture.get_width() // 2, rect.top + (4 if self.tight else look.px(7))))
-        word = look.text(f"{self.name} {self.shortcut}", "small", ink)
+        if len(self.shortcut) == 1:
+            letter = look.text(self.shortcut, "small", "faint" if ink == "panel_ink" else ink)
+            surface.blit(
+                letter, (rect.right - letter.get_width() - look.px(9), rect.top + (2 if self.tight else look.px(4)))
+            )
+        word = look.text(self.name, "small", ink)
         self.cut = word.get_width() > rect.width
         surface.blit(
             word,
@@ -169,9 +174,12 @@ class Choice(Widget):
 
     def __init__(
         self, name: str, options: Sequence[str], index: int, change: Callable[[int], None], *, key: str = "",
-        shortcut: str = "",
+        shortcut: str = "", ground: str = "panel", tight: bool = False,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
+        self.ground = ground
+        self.style = "small" if tight else "body"
+        self.tight = tight
         self.options = tuple(options)
         self.index = index
         self.change = change
@@ -183,27 +191,31 @@ class Choice(Widget):
 
     @property
     def inks(self) -> tuple[tuple[str, str], ...]:
-        return (("panel_faint", "panel"), ("button_ink", "button"))
+        return ((self._faint, self.ground), ("button_ink", "button"))
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:
-        return (("button_edge", "panel"), ("button_ink", "button"), ("focus", "panel"))
+        return (("button_edge", self.ground), ("button_ink", "button"), ("focus", self.ground))
+
+    @property
+    def _faint(self) -> str:
+        return "faint" if self.ground == "paper" else "panel_faint"
 
     def _widest(self, ui: Ui) -> int:
-        return max((ui.look.width(option, "body") for option in self.options), default=0)
+        return max((ui.look.width(option, self.style) for option in self.options), default=0)
 
     def wide(self, ui: Ui) -> int:
         return max(self._widest(ui) + 2 * self._end(ui) + ui.look.px(8), ui.look.width(self._caption(), "small"))
 
     def _end(self, ui: Ui) -> int:
-        return ui.look.px(30)
+        return ui.look.px(10 if self.tight else 30)
 
     def _caption(self) -> str:
         return f"{self.name}   {self.shortcut}" if self.shortcut else self.name
 
     def _lines(self, ui: Ui, width: int) -> int:
-        room = max(40, width - 2 * self._end(ui))
-        return max((len(ui.look.wrap(option, "body", room)) for option in self.options), default=1)
+        room = max(20, width - 2 * self._end(ui))
+        return max((len(ui.look.wrap(option, self.style, room)) for option in self.options), default=1)
 
     def high(self, ui: Ui, width: int) -> int:
         return ui.look.line("small") + control_height(ui, self._lines(ui, width))
@@ -214,15 +226,15 @@ class Choice(Widget):
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         look, box, end = ui.look, self._box(ui), self._end(ui)
-        surface.blit(look.text(self._caption(), "small", "panel_faint"), self.rect.topleft)
+        surface.blit(look.text(self._caption(), "small", self._faint), self.rect.topleft)
         pygame.draw.rect(surface, look["button"], box, border_radius=look.px(4))
         hot = ui.hover == self.key
         pygame.draw.rect(surface, look["button_edge"], box, 2 if hot else 1, border_radius=look.px(4))
-        lines = look.wrap(self.value, "body", box.width - 2 * end)
-        top = box.centery - look.line("body") * len(lines) // 2
+        lines = look.wrap(self.value, self.style, box.width - 2 * end)
+        top = box.centery - look.line(self.style) * len(lines) // 2
         for number, line in enumerate(lines):
-            drawn = look.text(line, "body", "button_ink")
-            surface.blit(drawn, (box.centerx - drawn.get_width() // 2, top + number * look.line("body")))
+            drawn = look.text(line, self.style, "button_ink")
+            surface.blit(drawn, (box.centerx - drawn.get_width() // 2, top + number * look.line(self.style)))
         if len(self.options) > 1:
             for x, way in ((box.left + end // 2, -1), (box.right - end // 2, 1)):
                 size = look.px(5)

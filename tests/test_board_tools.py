@@ -1,0 +1,170 @@
+"""The tools: one for every verb of a diary, by key and by mouse; hints that can be followed to the end."""
+
+import itertools
+from typing import get_args
+
+import pytest
+from attempts import level_of
+from board_person import ByKeyboard, ByMouse, Person
+
+from trainer.board.bench import Bench, first_bench
+from trainer.board.ready import ready
+from trainer.board.scenes.result import Result
+from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, TOOLS
+from trainer.board.verbs import actions
+from trainer.board.wording import DONE, TO_DO, done, to_do
+from trainer.order import STAGES
+from trainer.rehearse import rehearse
+from trainer.session import Session
+from trainer.site import AnyAction, Brace, Fix
+from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, String, Unbrace
+
+VERBS = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
+
+
+def built(house: str = "wren") -> Person:
+    """At work on a house that stands but for its last trusses."""
+    person = Person((1600, 900))
+    person.wait_for_houses()
+    person.arrow_to(house, "Houses")
+    person.key("p")
+    wanted = rehearse(level_of(house), 4).actions
+    for action in wanted[: len(wanted) * 4 // 5]:
+        person.work.session.do(action)
+    person.work.changed()
+    return person
+
+
+def every_verb(person: Person) -> list[AnyAction]:
+    """One action of every verb that has no tool of its own to test elsewhere, as it can be done on this site."""
+    site = person.work.site
+    rows = [tags for tags in site.layout.rows.values() if sum(tag in site.stood for tag in tags) > 2]
+    row = [tag for tag in rows[0] if tag in site.stood]
+    waiting = next(tag for tag in site.layout.by_tag if tag not in site.stood)
+    crossing = next(c for c in site.layout.crossings if c.over in site.stood and c.under in site.stood)
+    piece = next(piece for piece in site.bracing if piece.kind == "batten")
+    return [
+        Check(item=site.job.conditions.checks[0]),
+        Measure(what="straight", wall="B"),
+        Measure(what="plumb", tag=row[1]),
+        Report(fault="bowed wall", wall="A"),
+        Report(fault="broken web", tag=waiting),
+        String(start=row[0], finish=row[-1]),
+        Measure(what="apex", tag=row[1]),
+        Plumb(tag=row[1]),
+        Brace(kind="prop", tags=(row[1],)),
+        Brace(kind="steel brace", tags=tuple(row[:3])),
+        Fix(tag=crossing.over, at=crossing.at, with_="nails", count=2),
+        Unbrace(kind=piece.kind, tags=piece.tags),
+        Inspect(tag=row[0], accept=False),
+        Cut(tag=waiting, where="web"),
+        Load(what="battens"),
+        Remove(tag=row[1]),
+    ]
+
+
+@pytest.mark.parametrize("hands", [ByKeyboard, ByMouse])
+def test_every_verb_is_done_by_keyboard_alone_and_by_mouse_alone(hands: type[ByKeyboard] | type[ByMouse]) -> None:
+    person = built()
+    for wanted in every_verb(person):
+        before = len(person.work.session.outcomes)
+        hands(person).do(wanted)
+        outcomes = person.work.session.outcomes
+        assert len(outcomes) == before + 1, f"{wanted}: {person.status}"
+        assert outcomes[-1].action == wanted
+        assert outcomes[-1].refused is None, outcomes[-1].refused
+        if person.work.noted:
+            person.key("enter") if hands is ByKeyboard else person.click_on("button", "Go on")
+
+
+def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:
+    assert set(TOOLS) | {"hand_over", "undo"} == VERBS
+    assert set(TOOL_NAMES) == set(TOOL_KEYS) == set(FIRST_WORDS) == set(itertools.chain(*STAGE_TOOLS.values()))
+    assert tuple(STAGE_TOOLS) == STAGES
+    assert set(DONE) == set(TO_DO) == VERBS
+    assert len(set(TOOL_KEYS.values())) == len(TOOL_KEYS)
+
+
+def test_what_is_done_is_said_without_the_words_of_the_file() -> None:
+    person = built()
+    for action in every_verb(person):
+        for text in (*done(action, person.work.site), to_do(action, person.work.site)):
+            assert "{" not in text and "_" not in text
+        assert done(action, person.work.site)[0]
+
+
+@pytest.mark.parametrize("house", ["pardalote", "wren"])
+def test_hints_followed_by_their_key_build_the_house_through_all_its_stages(house: str) -> None:
+    """A robot presses H for a hint, H to take up the tool, Enter to do it, and comes to the practice mark."""
+    person = Person((1280, 800))
+    person.wait_for_houses()
+    person.arrow_to(house, "Houses")
+    person.key("p")
+    stages = set()
+    for _ in range(3000):
+        hints = person.work.session.hint()
+        if not hints:
+            break
+        before = len(person.work.session.outcomes)
+        person.key("h")
+        assert person.work.ghost in {hint.action for hint in hints}
+        stages.add(person.work.stage)
+        person.key("h")
+        if person.app.asking:
+            person.tab_to("button", "Hand over")
+        person.key("enter")
+        if isinstance(person.app.scene, Result):
+            break
+        outcome = person.work.session.outcomes[-1]
+        assert len(person.work.session.outcomes) == before + 1, person.status
+        assert outcome.refused is None and not outcome.findings, outcome
+    assert isinstance(person.app.scene, Result)
+    assert person.see("label", "100 of 100")
+    assert len(stages) >= 4
+
+
+@pytest.mark.parametrize("house", ["pardalote", "wren", "kookaburra"])
+def test_the_bench_can_be_got_ready_for_whatever_a_hint_suggests(house: str) -> None:
+    session = Session(level_of(house), 3)
+    bench: Bench = first_bench(session.site)
+    seen = set()
+    while not session.site.handed_over:
+        for hint in session.hint()[:4]:
+            if hint.action.do != "hand_over":
+                assert ready(bench, session.site, hint.action) == "", hint
+                assert actions(bench, session.site) == [hint.action]
+                seen.add(hint.action.do)
+        session.do(session.hint()[0].action)
+    assert {"mark", "stand", "brace", "fix"} <= seen
+
+
+# the board's own tape
+
+
+def test_the_tape_measures_between_any_two_points_by_mouse() -> None:
+    person = built()
+    ByMouse(person).take_up("measure")
+    corners = person.work.site.layout.house.plan.outline
+    for corner in corners[:2]:
+        person.click(person.plan.to_window(corner))
+    assert person.plan.value == "13200 mm"
+    person.click(person.plan.to_window(corners[0]))
+    person.click(person.plan.to_window(corners[2]))
+    across, up = corners[2][0] - corners[0][0], corners[2][1] - corners[0][1]
+    assert person.plan.value == f"{round((across**2 + up**2) ** 0.5 * 2) / 2:g} ({across} × {up}) mm".replace(
+        " (", "  ("
+    )
+    assert len(person.work.session.outcomes) == len(person.work.session.diary().actions)
+
+
+def test_the_tape_measures_between_any_two_points_by_keyboard() -> None:
+    person = built()
+    before = len(person.work.session.outcomes)
+    person.key("a")
+    person.tab_to("plan", "Plan")
+    person.key("enter")
+    person.key("right", times=4)
+    person.key("up", shift=True, times=3)
+    person.key("enter")
+    assert person.plan.value == "200  (200 × 3) mm"
+    assert len(person.work.session.outcomes) == before
