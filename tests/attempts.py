@@ -8,7 +8,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
 from trainer.session import Session
 from trainer.shipped import find_level, style_texts
-from trainer.site import AnyAction, Brace, Conditions, Diary, Fit, Fix, Flaw, Stand, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Stand, start
 
 CASES = Path(__file__).parent / "cases"
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
@@ -31,7 +31,7 @@ def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction], flaws: 
     """Do ``actions`` on a level, one after another; ``flaws`` are what its site is found with."""
     session = Session(level_of(name), layout=layout_of(name))
     if flaws:
-        session.job = replace(session.job, conditions=Conditions(flaws=flaws))
+        session.job = replace(session.job, conditions=replace(session.job.conditions, flaws=flaws))
         session._site = start(session.job)
     return session.replay(actions)
 

@@ -9,6 +9,8 @@ import math
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from soundness_start import Start
+
 from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.site import AnyAction
@@ -32,6 +34,7 @@ class Build:
     """A roof as it goes up; ``faults`` are sentences."""
 
     layout: Layout
+    start: Start | None = None
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
@@ -50,10 +53,16 @@ class Build:
         getattr(self, f"do_{action.do}")(action)
 
     def do_check(self, action):
-        pass  # nothing that stands is the worse for it
+        if self.start:
+            self.start.check(action.item)
+
+    def do_measure(self, action):
+        if self.start:
+            self.start.measure(action)
 
     def do_report(self, action):
-        pass
+        if self.start:
+            self.faults += self.start.report(action)
 
     def do_mark(self, action):
         pass  # a mark holds nothing up: what counts is where the truss then stands
@@ -87,6 +96,8 @@ class Build:
     def do_stand(self, action):
         place, flipped = self.find_place(action.tag, action.start, action.finish)
         self.let_go_last_of(place.row if place else self.layout.by_tag[action.tag].row)
+        if self.start:
+            self.faults += self.start.stand(action.tag, place, self.all_fitted)
         if place is None:
             self.fault(f"{action.tag} stands nowhere")
         else:
@@ -138,7 +149,7 @@ class Build:
 
     def check_piece(self, action, place, flipped):
         """Every truss "stands on its station, the right way round"."""
-        member = self.layout.by_tag[action.tag]
+        member = self.layout.by_tag[self.start.piece(action.tag) if self.start else action.tag]
         if not same_make(member, place):
             self.fault(f"{action.tag} is not the piece for the place of {place.tag}")
         elif flipped and not alike_from_both_ends(member):
@@ -165,6 +176,14 @@ class Build:
         for end in (1, 2):
             if not self.has_bracket(place, end):
                 self.fault(f"{place.tag} without its bracket")
+
+    def all_fitted(self, carrier):
+        return all(
+            self.has_bracket(self.layout.by_tag[tag], end)
+            for tag in self.layout.carries[carrier]
+            for end in (1, 2)
+            if self.layout.by_tag[tag].ends[end - 1].bears_on == carrier
+        )
 
     def has_bracket(self, place, end):
         """Brackets at one spot of a carrier serve as many hung ends as there are of them."""
@@ -354,9 +373,12 @@ def alike_from_both_ends(member):
     )
 
 
-def faults(layout, actions):
-    """Every fault of building, in order, as sentences; ``actions`` are those that could be done."""
-    build = Build(layout)
+def faults(layout, actions, level=None):
+    """Every fault of building, in order, as sentences; ``actions`` are those that could be done.
+
+    With ``level``, what it asks for before the first lift is looked at too.
+    """
+    build = Build(layout, Start(level, layout) if level else None)
     for action in actions:
         build.do(action)
     return build.faults

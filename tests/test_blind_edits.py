@@ -16,7 +16,7 @@ from soundness import faults
 
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import Brace, Cut, Fit, Fix, Load, Mark, Remove, Stand, Unbrace
+from trainer.site import Brace, Check, Cut, Fit, Fix, Load, Mark, Measure, Remove, Report, Stand, Unbrace
 
 FULL = os.environ.get("TRAINER_FULL") == "1"
 SAMPLE = 60
@@ -141,6 +141,14 @@ def changes(action):
             yield "prop", action.model_copy(update={"kind": "prop"})
             if len(action.tags) > 1:
                 yield "fewer", action.model_copy(update={"tags": action.tags[1:]})
+        case Report() if action.wall:
+            yield "other wall", action.model_copy(update={"wall": "A" if action.wall != "A" else "B"})
+        case Report():
+            other = "loose nailplate" if action.fault == "broken web" else "broken web"
+            yield "other fault", action.model_copy(update={"fault": other})
+        case Check():
+            yield "report", Report(fault="bowed wall", wall="B")
+            yield "measure", Measure(what="straight", wall="B")
         case Mark():
             yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
 
@@ -160,6 +168,10 @@ def named(actions, layout):
                 tags.add(action.tag)
             case Mark():
                 tags.add(action.on or "")
+            case Check():
+                tags.add("pre-start")
+            case Report() | Measure():
+                tags |= {action.wall or "", action.tag or ""}
     return tags
 
 
@@ -168,7 +180,7 @@ def judge(name, seed, edited):
     session = Session(level_of(name), seed, layout=layout_of(name)).replay(edited)
     done = [outcome.action for outcome in session.outcomes if outcome.event]
     refused = [outcome.action for outcome in session.outcomes if outcome.refused]
-    return session.findings, faults(layout_of(name), done), refused
+    return session.findings, faults(layout_of(name), done, level_of(name)), refused
 
 
 def check(name, seed, what, touched, edited):

@@ -16,7 +16,7 @@ from trainer.site import Check, Flaw, Report, Stand
 
 AS_FOUND = """\
 site:
-  checks: [edge protection, power lines]
+  checks: [edge protection, studs under girders, delivery]
   walls:
     - {wall: A, fault: bowed wall, by: 20}
     - {wall: B, fault: plate out of level, by: 4}
@@ -40,7 +40,7 @@ def level_text() -> str:
 
 def test_a_levels_site_becomes_what_is_found_there() -> None:
     job = job_of(found(), 1)
-    assert job.conditions.checks == ("edge protection", "power lines")
+    assert job.conditions.checks == ("edge protection", "studs under girders", "delivery")
     assert Flaw("bowed wall", wall="A", by=20) in job.conditions.flaws
     assert Flaw("swapped tag", tag="ST1", other="GT1") in job.conditions.flaws
     assert job.conditions.wind == "strong"
@@ -74,7 +74,16 @@ def test_pre_start_comes_before_anything_is_lifted() -> None:
     order = job_of(found(), 1).order
     before = [step for step in order.steps if step.verb in ("check", "report")]
     # A wall out by less than plates may be is no fault.
-    assert {step.tag for step in before} == {"edge protection", "power lines", "A", "D", "ST2", "ST4", "ST1"}
+    assert {step.tag for step in before} == {
+        "edge protection",
+        "studs under girders",
+        "delivery",
+        "A",
+        "D",
+        "ST2",
+        "ST4",
+        "ST1",
+    }
     for member in layout_of("pardalote").members:
         musts = {edge.first for edge in order.into[Step("stand", member.tag)] if edge.strength == "must"}
         assert musts >= set(before)

@@ -8,7 +8,7 @@ from typing import Literal
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.read import Where, did_you_mean
-from trainer.site import Conditions, Flaw, Job, Limits
+from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits
 
 Mode = Literal["practice", "assessment"]
 
@@ -22,22 +22,22 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
     """
     layout = layout or lay_out(level.house())
     near = level.tolerances
+    limits = Limits(
+        near.plumb.ratio, near.plumb.cap, near.bow.ratio, near.bow.cap, float(near.apex), float(near.plates)
+    )
     return Job(
         layout,
         station_tolerance=float(near.station),
         stages=frozenset(level.lesson.stages),
         undo_allowed=mode == "practice",
         seed=seed,
-        conditions=_conditions(level, layout),
-        advice=frozenset(level.order_advice),
-        limits=Limits(
-            near.plumb.ratio, near.plumb.cap, near.bow.ratio, near.bow.cap, float(near.apex), float(near.plates)
-        ),
+        conditions=_conditions(level, layout, limits),
+        limits=limits,
     )
 
 
 def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
-    """Yield (path in the level file, what is wrong) for every wall or truss of the site block that isn't there."""
+    """Yield (path in the level file, what is wrong) for whatever of the site block isn't there, or can't be found."""
     walls = layout.house.plan.by_name
     for i, wall in enumerate(level.site.walls):
         if wall.wall not in walls:
@@ -46,9 +46,28 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
         for key, tag in (("truss", truss.truss), ("other", truss.other)):
             if tag is not None and tag not in layout.by_tag:
                 yield ("site", "delivery", i, key), _unknown("truss", tag, layout.by_tag)
+        if truss.other and _alike(layout, truss.truss, truss.other):
+            yield ("site", "delivery", i), "swaps the tags of two trusses that are the same piece; nobody could tell"
+    yield from _never_found(level)
 
 
-def _conditions(level: Level, layout: Layout) -> Conditions:
+def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
+    """Faults that no check of this level's own list would show."""
+    found: list[tuple[Where, str]] = [(("site", "walls", i), wall.fault) for i, wall in enumerate(level.site.walls)]
+    found += [(("site", "delivery", i), truss.fault) for i, truss in enumerate(level.site.delivery)]
+    for where, fault in found:
+        item = LOOKED_AT.get(fault)
+        if item and item not in level.site.checks:
+            yield where, f"has '{fault}', which nobody could find; add '{item}' to the checks"
+
+
+def _alike(layout: Layout, tag: str, other: str) -> bool:
+    pieces = [layout.by_tag[name].like for name in (tag, other) if name in layout.by_tag]
+    return len(pieces) == 2 and pieces[0] == pieces[1]
+
+
+def _conditions(level: Level, layout: Layout, limits: Limits) -> Conditions:
+    """The site as found; on a level without the pre-start, what it would have found has been put right."""
     walls = (w for w in level.site.walls if w.wall in layout.house.plan.by_name)
     trusses = (
         t for t in level.site.delivery if t.truss in layout.by_tag and (t.other is None or t.other in layout.by_tag)
@@ -57,7 +76,9 @@ def _conditions(level: Level, layout: Layout) -> Conditions:
         *(Flaw(w.fault, wall=w.wall, by=float(w.by)) for w in walls),
         *(Flaw(t.fault, tag=t.truss, other=t.other or "") for t in trusses),
     )
-    return Conditions(level.site.checks, tuple(dict.fromkeys(flaws)), level.site.wind)
+    before = "pre-start" not in level.lesson.stages
+    left = (flaw for flaw in dict.fromkeys(flaws) if not (before and limits.matters(flaw)))
+    return Conditions(level.site.checks, tuple(left), level.site.wind)
 
 
 def _unknown(what: str, name: str, known: Iterable[str]) -> str:

@@ -22,10 +22,12 @@ from trainer.site.actions import (
     Unbrace,
     Undo,
 )
-from trainer.site.conditions import Conditions, Flaw, Limits
+from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
+from trainer.site.delivery import Pack, dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.holding import settled
+from trainer.site.looking import known, looked
 from trainer.site.model import (
     Bracing,
     Event,
@@ -61,11 +63,11 @@ from trainer.site.shape import Shape, height, shape, strung
 from trainer.site.ways import ways
 
 __all__ = [
-    "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event",
-    "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load",
-    "Mark", "Measure", "Off", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Stood",
-    "String", "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "done", "end_fixed", "height", "held",
-    "mark_wanted", "missing_before", "neighbours", "occupant", "parse_diary", "permanently_held", "row_of",
-    "run_along", "same_both_ways", "settled", "shape", "standing_in_row", "start", "strung", "unready", "ways",
-    "write_diary",
+    "LOOKED_AT", "MEASURED", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut",
+    "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job",
+    "Limits", "Load", "Mark", "Measure", "Off", "Pack", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape",
+    "Site", "Stand", "Stood", "String", "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "dockets", "done",
+    "end_fixed", "height", "held", "known", "looked", "mark_wanted", "missing_before", "neighbours", "occupant",
+    "packs", "parse_diary", "permanently_held", "row_of", "run_along", "same_both_ways", "settled", "shape",
+    "shows", "standing_in_row", "start", "strung", "unready", "ways", "write_diary",
 ]  # fmt: skip

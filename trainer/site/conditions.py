@@ -2,9 +2,48 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from trainer.level.as_found import CHECKS, TrussFault, WallFault, Wind
+from trainer.words import _
+
+MEASURED: Mapping[str, str] = MappingProxyType(
+    {"bowed wall": "straight", "plate out of level": "level", "wrong length": "length", "out of square": "diagonals"}
+)
+"""What shows a fault that the eye can't see: the reading to take of the wall."""
+LOOKED_AT: Mapping[str, str] = MappingProxyType(
+    {
+        "wall not braced": "walls braced",
+        "studs missing": "studs under girders",
+        "pack landed badly": "delivery",
+        "missing truss": "delivery",
+        "swapped tag": "delivery",
+        "broken web": "delivery",
+        "loose nailplate": "delivery",
+        "unwanted tail": "delivery",
+        "loose brackets": "delivery",
+    }
+)
+"""And what shows any other: the pre-start item that comes on it."""
+_SAYS: Mapping[str, str] = MappingProxyType(
+    {
+        "bowed wall": _("Wall {wall} is bowed by {by} mm."),
+        "plate out of level": _("The plate of wall {wall} is out of level by {by} mm."),
+        "wrong length": _("Wall {wall} is {by} mm out in length."),
+        "out of square": _("The plates are out of square. One diagonal is {by} mm longer."),
+        "wall not braced": _("The frame of wall {wall} is not braced."),
+        "studs missing": _("Wall {wall} has no studs under its girder."),
+        "pack landed badly": _("A pack stands on wall {wall}, where the frame can't take it."),
+        "missing truss": _("{tag} is not in the load."),
+        "swapped tag": _("{tag} and {other} wear each other's tags."),
+        "broken web": _("{tag} has a broken web."),
+        "loose nailplate": _("{tag} has a loose nailplate."),
+        "unwanted tail": _("{tag} has a tail where it should have none."),
+        "loose brackets": _("The brackets of {tag} lie loose. They are not fitted."),
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +63,11 @@ class Flaw:
         """Whether a report of ``what``, on that wall or truss, is of this flaw; all walls are out of square as one."""
         on_wall = wall is not None and (wall == self.wall or what == "out of square")
         return what == self.what and (on_wall or (tag is not None and tag in (self.tag, self.other)))
+
+    @property
+    def told(self) -> str:
+        """What whoever comes on it sees, in a sentence."""
+        return _SAYS[self.what].format(wall=self.wall, tag=self.tag, other=self.other, by=f"{abs(self.by):g}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from trainer.plan import Wall
 from trainer.site.actions import Check, Inspect, Measure, Report
 from trainer.site.chance import between
+from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.model import Event, Reading, Refused, Site
 from trainer.site.refusals import not_standing, unknown, unknown_truss
 from trainer.site.shape import shape, strung
@@ -21,7 +22,8 @@ def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused
     """Check a pre-start item of the level."""
     if action.item not in site.job.conditions.checks:
         return unknown(_("pre-start item"), action.item, site.job.conditions.checks)
-    return replace(site, checked=site.checked | {action.item}), Event(index, action)
+    seen = tuple(flaw for flaw in site.flaws if LOOKED_AT.get(flaw.what) == action.item)
+    return replace(site, checked=site.checked | {action.item}), Event(index, action, seen=seen)
 
 
 def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Refused:
@@ -42,7 +44,33 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
     turn = site.readings.get(key, 0)
     off = between(-TAPE, TAPE, site.job.seed, "reading", *key, turn)
     reading = Reading(round((true.got + off) * 2) / 2, true.want)
-    return replace(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading)
+    seen = tuple(
+        flaw for flaw in site.flaws if action.wall is not None and _shows(site, action.what, action.wall, flaw)
+    )
+    return replace(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading, seen=seen)
+
+
+def known(site: Site) -> tuple[Flaw, ...]:
+    """Return what has come to light so far of what is wrong on the site, whether or not it was put right."""
+    return tuple(
+        flaw
+        for flaw in site.job.conditions.flaws
+        if LOOKED_AT.get(flaw.what) in site.checked
+        or any(_shows(site, what, wall, flaw) for what, wall in site.readings)
+    )
+
+
+def looked(site: Site, fault: str, wall: str | None) -> bool:
+    """Whether anybody has looked for such a fault, or could not: a wall is measured, the rest is a pre-start item."""
+    if fault in MEASURED:  # a diagonal is of all walls at once
+        return any(what == MEASURED[fault] and (of == wall or what == "diagonals") for what, of in site.readings)
+    return LOOKED_AT[fault] in site.checked or LOOKED_AT[fault] not in site.job.conditions.checks
+
+
+def _shows(site: Site, what: str, wall: str, flaw: Flaw) -> bool:
+    """Whether this reading of this wall shows a flaw that matters."""
+    on_it = flaw.wall == wall or what == "diagonals"
+    return MEASURED.get(flaw.what) == what and on_it and site.job.limits.matters(flaw)
 
 
 def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:

@@ -237,7 +237,8 @@ class Event:
     at hand-over the last of every row; at a ``remove`` those that nothing holds any longer. Whether each
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
     over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
-    showed; ``put_right`` the flaws that a report had put right.
+    showed; ``seen`` the flaws that it, or a check, brought to light; ``put_right`` those that a report had
+    put right.
     """
 
     index: int
@@ -245,4 +246,5 @@ class Event:
     let_go: tuple[str, ...] = ()
     fell: tuple[str, ...] = ()
     reading: Reading | None = None
+    seen: tuple[Flaw, ...] = ()
     put_right: tuple[Flaw, ...] = ()

@@ -1,0 +1,93 @@
+"""What has to be done before the first lift: read from the trade brief a second time, beside ``soundness.py``.
+
+Knows a level's site block and what was done, and neither the rules nor the site's own state. Common practice, no
+source, unless one is named.
+"""
+
+from dataclasses import dataclass, field
+
+from trainer.layout import Layout
+from trainer.level import Level
+
+ON_THE_TAPE = {
+    "straight": "bowed wall",
+    "level": "plate out of level",
+    "length": "wrong length",
+    "diagonals": "out of square",
+}
+BY_EYE = {"wall not braced": "walls braced", "studs missing": "studs under girders"}
+AT_FIRST_LIFT = ("pack landed badly", "missing truss", "out of square")
+
+
+@dataclass
+class Start:
+    """The pre-start of one level as it goes on."""
+
+    level: Level
+    layout: Layout
+    checked: set[str] = field(default_factory=set)
+    measured: set[tuple[str, str]] = field(default_factory=set)
+    lifted: bool = False
+
+    def __post_init__(self):
+        site, most = self.level.site, self.level.tolerances.plates
+        self.wrong = [(w.fault, w.wall) for w in site.walls if not w.by or abs(w.by) > most]
+        self.wrong += [(t.fault, t.truss) for t in site.delivery]
+        self.other = {t.truss: t.other for t in site.delivery if t.other}
+
+    def check(self, item):
+        self.checked.add(item)
+
+    def measure(self, action):
+        if action.wall:
+            self.measured.add((ON_THE_TAPE[action.what], action.wall))
+
+    def report(self, action):
+        """A fault reported is put right; one that is not there, and was not looked for, costs others their time."""
+        names = {action.wall, action.tag}
+        right = [
+            (fault, of)
+            for fault, of in self.wrong
+            if fault == action.fault and (of in names or self.other.get(of) in names or fault == "out of square")
+        ]
+        self.wrong = [wrong for wrong in self.wrong if wrong not in right]
+        if not right and not self.looked(action.fault, action.wall):
+            yield f"{action.fault} reported of {action.wall or action.tag}, which it is not"
+
+    def looked(self, fault, wall):
+        if fault in ON_THE_TAPE.values():
+            return any(what == fault and (of == wall or fault == "out of square") for what, of in self.measured)
+        item = BY_EYE.get(fault, "delivery")
+        return item in self.checked or item not in self.level.site.checks
+
+    def stand(self, tag, place, fitted):
+        """ "Pre-start before anything is lifted"; "walls that won't take the roof"; "a damaged or missing truss"."""
+        if not self.lifted and "pre-start" in self.level.lesson.stages:
+            yield from (f"lifted before {item}" for item in self.level.site.checks if item not in self.checked)
+            yield from (f"lifted with {what} of {of}" for what, of in self.wrong if what in AT_FIRST_LIFT)
+        self.lifted = True
+        walls = {end.bears_on.removeprefix("plate ") for end in (place or self.layout.by_tag[tag]).ends}
+        for what, of in self.wrong:
+            if of in walls and what in ("bowed wall", "plate out of level", "wrong length", "wall not braced"):
+                yield f"{tag} on wall {of}: {what}"
+            if of in walls and what == "studs missing" and (self.heavy(tag) or not self.carries_girder(of)):
+                yield f"{tag} on wall {of} without studs"
+            if of == self.piece(tag) and what in ("broken web", "loose nailplate", "unwanted tail"):
+                yield f"{tag} stood with a {what}"
+            if of == self.piece(tag) and what == "loose brackets" and not fitted(of):
+                yield f"{tag} stood with its brackets loose"
+
+    def piece(self, tag):
+        """The truss that really wears a tag."""
+        for one, other in self.other.items():
+            if ("swapped tag", one) in self.wrong and tag in (one, other):
+                return other if tag == one else one
+        return tag
+
+    def heavy(self, tag):
+        return self.layout.by_tag[tag].kind in ("girder", "truncated_girder")
+
+    def carries_girder(self, wall):
+        return any(
+            self.heavy(m.tag) and any(end.bears_on == f"plate {wall}" for end in m.ends) for m in self.layout.members
+        )

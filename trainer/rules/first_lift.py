@@ -1,0 +1,61 @@
+"""The moment that the pre-start is over: the first lift, and the first truss on a wall.
+
+What was left undone by then is found at that moment, and not again at every truss that follows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import truss_of
+from trainer.site import Event, Flaw, Site
+
+
+def is_first_lift(before: Site) -> bool:
+    """Whether nothing has been lifted yet, on a job whose pre-start is the learner's."""
+    return "pre-start" in before.job.stages and not before.turns
+
+
+def cause_of_flaw(flaw: Flaw) -> str:
+    """Name a fault that the site was found with, and that was not put right."""
+    return f"flaw {flaw.what} {flaw.wall or flaw.tag}"
+
+
+def built_over(before: Site, event: Event, after: Site, *faults: str) -> Iterator[Flaw]:
+    """Yield the faults of these kinds, big enough to matter, of each wall that takes its first truss in this event."""
+    if "pre-start" not in before.job.stages:
+        return
+    tag = truss_of(event)
+    walls = _walls(after, after.stood[tag].place or tag)
+    for flaw in before.flaws:
+        if flaw.what in faults and before.job.limits.matters(flaw):
+            of_all = flaw.what == "out of square"
+            if (of_all or flaw.wall in walls) and not any(
+                of_all or flaw.wall in _walls(before, other) for other in before.turns
+            ):
+                yield flaw
+
+
+def missing_studs(before: Site, event: Event, after: Site) -> Iterator[Flaw]:
+    """Yield the walls without studs that take their first girder here; a wall that takes none, its first truss."""
+    if "pre-start" not in before.job.stages:
+        return
+    place = after.stood[truss_of(event)].place or truss_of(event)
+    walls, girder = _walls(after, place), _is_girder(after, place)
+    for flaw in before.flaws:
+        if flaw.what != "studs missing" or flaw.wall not in walls:
+            continue
+        girders = any(_is_girder(before, m.tag) and flaw.wall in _walls(before, m.tag) for m in before.layout.members)
+        if girder == girders and not any(
+            _is_girder(before, other) == girders and flaw.wall in _walls(before, other) for other in before.turns
+        ):
+            yield flaw
+
+
+def _is_girder(site: Site, tag: str) -> bool:
+    return site.layout.by_tag[tag].kind in ("girder", "truncated_girder")
+
+
+def _walls(site: Site, place: str) -> set[str]:
+    ends = site.layout.by_tag[place].ends
+    return {end.bears_on.removeprefix("plate ") for end in ends if end.on_plate}

@@ -1,0 +1,33 @@
+"""Something reported that is not so, without a look."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import LOOKED_AT, MEASURED, Event, Report, Site, looked
+from trainer.words import _
+
+
+@rule(
+    "report-without-looking",
+    stage="pre-start",
+    severity="habit",
+    on=Report,
+    what=_("What was reported of {member} is not so: {got}. Wanted: {want}."),
+    why=_("Others stop work for a report. One that is not so costs them time, and the next is not believed."),
+    fix=_("Look first: measure the wall, or check the load. Then report what is there."),
+    safety=_("When in doubt about safety, stop and ask. Asking is never wrong."),
+    source=PRACTICE,
+)
+def report_without_looking(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A report of something that is not there, by someone who did not look or measure."""
+    action = event.action
+    if isinstance(action, Report) and not event.put_right and not looked(before, action.fault, action.wall):
+        look = LOOKED_AT.get(action.fault)
+        want = (
+            _("a look first: {item}").format(item=look)
+            if look
+            else _("a reading first: {what}").format(what=MEASURED[action.fault])
+        )
+        yield Found(action.tag or _("wall {wall}").format(wall=action.wall), action.fault, want)
