@@ -48,7 +48,7 @@ class Start:
         right = [
             (fault, of)
             for fault, of in self.wrong
-            if fault == action.fault and (of in names or self.other.get(of) in names or fault == "out of square")
+            if fault == action.fault and (of in names or self.other.get(of, "-") in names or fault == "out of square")
         ]
         self.wrong = [wrong for wrong in self.wrong if wrong not in right]
         if not right and not self.looked(action.fault, action.wall):
