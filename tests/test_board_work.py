@@ -47,7 +47,7 @@ def test_a_mistake_is_explained_whole_and_undone_by_one_key() -> None:
     person = at_work()
     stand_at(person, "TG1", 2400)
     assert person.focused.name == "Go on"
-    finding = person.work.noted[0]
+    finding = next(found for found in person.work.noted if found.member == "TG1")
     said = " ".join(node.value or node.name for node in person.tree().all("text")) + person.see("scroll").name
     for text in (finding.what, finding.why, finding.fix, finding.safety, finding.source, CAUTION):
         assert text in said
