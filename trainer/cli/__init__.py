@@ -22,6 +22,7 @@ from trainer.cli.grade import grade
 from trainer.cli.items import items
 from trainer.cli.key import key
 from trainer.cli.layout import layout
+from trainer.cli.make import make
 from trainer.cli.pack import pack, ticket
 from trainer.cli.paper import paper
 from trainer.cli.quiz import quiz
@@ -44,7 +45,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills),
+    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make),
     *(key, pack, ticket, sit, verify, sign, regrade),
     *(paper, quiz, bank, items),
 )

@@ -12,6 +12,7 @@ OPENING, STAGE, FAULT = 12, 4, 8
 """Points for each opening, stage and planted fault, where a truss is one point; common practice, no source."""
 BANDS = (36, 52, 68, 86, 106, 128, 152, 178, 208)
 """Points from which a level is of grade 2, 3, … 10."""
+HARDEST = len(BANDS) + 1
 
 
 @dataclass(frozen=True, slots=True)

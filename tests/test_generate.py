@@ -1,0 +1,129 @@
+"""New levels: the same for a seed, as hard as asked, sound, buildable, and plain to read."""
+
+import os
+import re
+from pathlib import Path
+
+import pytest
+import textstat
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.cli.check import checked_level
+from trainer.generate import SHAPES, CannotMake, make_level
+from trainer.generate.birds import BIRDS
+from trainer.layout import lay_out
+from trainer.layout.bays import bays
+from trainer.level import Level, difficulty, parse_level, write_level
+from trainer.rehearse import rehearse
+from trainer.rules import all_rules
+from trainer.session import Session
+from trainer.shipped import level_paths
+
+GRADES = range(1, 11)
+SEEDS = range(1000 if os.environ.get("TRAINER_FULL") else 12)
+BUILT = range(200 if os.environ.get("TRAINER_FULL") else 2)
+SIDE_BY_SIDE = 150
+"""Parallel trusses nearer than this, mm, would make a carpenter laugh; common practice, no source."""
+YEAR = 8
+TRADE = ("truncated girder", "setback", "girder", "gable", "outrigger", "near face")
+
+
+@pytest.mark.parametrize("hard", GRADES)
+def test_every_level_is_sound_laid_out_and_as_hard_as_asked(hard: int) -> None:
+    for seed in SEEDS:
+        level = make_level(seed, hard)
+        again, layout, faults = checked_level(write_level(level).encode(), Path(f"{level.id}.yaml"))
+        assert (again, faults) == (level, ())
+        assert layout
+        assert difficulty(level, layout).grade == hard
+        assert_a_carpenter_would_not_laugh(level)
+
+
+def assert_a_carpenter_would_not_laugh(level: Level) -> None:
+    """No truss on the very corner of an opening, none hard beside its like, no saddle that is a splinter."""
+    layout = lay_out(level.house())
+    for member in layout.members:
+        for end in member.ends:
+            assert end.tail or not end.on_plate or member.kind == "girder", (level.id, member.tag)
+        assert member.kind != "saddle" or member.span >= 2 * SIDE_BY_SIDE
+    assert all(bay.gap >= SIDE_BY_SIDE for own in bays(layout).values() for bay in own), level.id
+
+
+@pytest.mark.parametrize("hard", GRADES)
+def test_a_right_attempt_at_it_has_no_finding(hard: int) -> None:
+    for seed in BUILT:
+        level = make_level(seed, hard)
+        layout = lay_out(level.house())
+        done = Session(level, seed, layout=layout).replay(rehearse(level, seed, layout=layout).actions)
+        assert done.site.handed_over
+        assert (done.findings, done.refused) == ((), ())
+
+
+def test_the_same_seed_gives_the_same_bytes_and_others_differ() -> None:
+    for hard in GRADES:
+        texts = [write_level(make_level(seed, hard)) for seed in range(5)]
+        assert texts == [write_level(make_level(seed, hard)) for seed in range(5)]
+        assert len(set(texts)) == len(texts)
+
+
+def test_harder_levels_have_more_to_do() -> None:
+    """Common sense, no source: over many seeds each grade has more trusses, and faults and openings never fewer."""
+    means = []
+    for hard in GRADES:
+        levels = [make_level(seed, hard) for seed in range(10)]
+        measured = [difficulty(level, lay_out(level.house())) for level in levels]
+        means.append([sum(getattr(m, what) for m in measured) for what in ("trusses", "openings", "faults")])
+    trusses, openings, faults = zip(*means, strict=True)
+    assert list(trusses) == sorted(set(trusses))
+    assert list(faults) == sorted(faults)
+    assert openings[0] == openings[3] == 0 < openings[5] < openings[9]
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_a_shape_asked_for_has_that_shape(name: str) -> None:
+    corners = {"gable": 4, "hip": 4, "hip-and-gable": 4, "l": 6, "t": 8, "u": 8, "z": 8, "plus": 12}
+    shape = SHAPES[name]
+    for hard in (shape.easiest, shape.hardest):
+        for seed in range(4):
+            level = make_level(seed, hard, name)
+            assert len(level.plates.outline) == corners.get(name, len(level.plates.outline))
+            layout = lay_out(level.house())
+            assert layout.counts.get("girder", 0) == shape.openings
+            assert difficulty(level, layout).grade == hard
+            if shape.openings == 0:
+                assert len(level.gables) == {"gable": 2, "hip": 0, "hip-and-gable": 1}[name]
+
+
+def test_what_cannot_be_made_is_told() -> None:
+    with pytest.raises(CannotMake, match="did you mean 'plus'"):
+        make_level(1, 7, "pluss")
+    with pytest.raises(CannotMake, match="gable can be 1 to 2"):
+        make_level(1, 7, "gable")
+    with pytest.raises(CannotMake, match="from 1 to 10"):
+        make_level(1, 11)
+
+
+def test_what_a_learner_reads_is_plain_and_invented_names_are_free() -> None:
+    levels = [make_level(seed, hard) for hard in GRADES for seed in range(6)]
+    told = [text for level in levels for text in (level.brief, *level.job_sheet)]
+    for sentence in re.split(r"(?<=[.?!])\s+", " ".join(told)):
+        assert len(sentence.split()) < 15, sentence
+    text = " ".join(told)
+    for word in TRADE:
+        text = re.sub(rf"\b{word}s?\b", "beam", text)
+    assert textstat.flesch_kincaid_grade(text) <= YEAR
+    assert not set(BIRDS) & {path.stem for path in level_paths()}
+    assert {rule for level in levels for rule in level.lesson.teaches} <= {rule.name for rule in all_rules()}
+
+
+def test_the_command_writes_what_it_prints(tmp_path: Path) -> None:
+    run = CliRunner()
+    printed = run.invoke(app, ["make", "--seed", "4", "--difficulty", "6"])
+    assert printed.exit_code == 0
+    file = tmp_path / "new.yaml"
+    assert run.invoke(app, ["make", "--seed", "4", "--difficulty", "6", "-o", str(file)]).exit_code == 0
+    assert file.read_bytes().decode("utf-8") == printed.stdout
+    assert parse_level(printed.stdout, "new.yaml") == make_level(4, 6)
+    assert run.invoke(app, ["make", "--seed", "4", "--difficulty", "6", "--shape", "gable"]).exit_code == 2
+    assert run.invoke(app, ["make", "--seed", "4", "--difficulty", "11"]).exit_code == 2

@@ -1,0 +1,38 @@
+"""``trainer make``: a new level, as hard as asked."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from trainer.cli.given import say, wrong_call
+
+Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the house: the same seed, the same.")]
+Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help="How hard it is, from 1 to 10.")]
+OfShape = Annotated[str | None, typer.Option("--shape", metavar="SHAPE", help="Such as gable, hip, l, t, u or z.")]
+Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="FILE", help="Write the level to this file.")]
+
+
+def make(seed: Seed, difficulty: Hard, shape: OfShape = None, output: Out = None) -> None:
+    """Make a new level.
+
+    The same seed gives the same file, byte for byte. All of it is invented, its job sheet too.
+    """
+    from trainer.generate import CannotMake, make_level  # noqa: PLC0415
+    from trainer.level import write_level  # noqa: PLC0415
+
+    try:
+        level = make_level(seed, difficulty, shape)
+    except CannotMake as reason:
+        wrong_call(f"This can't be made: {reason}.")
+    text = write_level(level)
+    if output is None:
+        typer.echo(text, nl=False)
+        return
+    try:
+        output.write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        wrong_call(f"{output}: can't be written: {error.strerror or error}.")
+    say(f"Wrote {output}: {level.title}.")

@@ -1,0 +1,11 @@
+"""Names for new houses: native birds that no house of the course is named after."""
+
+BIRDS = (
+    "apostlebird", "bellbird", "bittern", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
+    "crake", "cuckoo", "darter", "dollarbird", "dove", "egret", "falcon", "fernwren", "finch", "galah",
+    "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
+    "lapwing", "logrunner", "magpie", "mannikin", "martin", "miner", "monarch", "nightjar", "osprey",
+    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "plover", "quail", "rail", "robin",
+    "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swallow", "swamphen", "teal",
+    "tern", "triller", "turnstone", "warbler", "weebill", "whiteface", "woodswallow",
+)  # fmt: skip

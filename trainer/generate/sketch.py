@@ -1,0 +1,98 @@
+"""A house in a few measures, and the plate plan that it gives: a long body, and wings off its two long sides."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from trainer.plan import wall_name
+
+Corner = tuple[int, int]
+Corners = tuple[Corner, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WingSketch:
+    """A wing off the ``front`` (low y) or the back: from ``at`` along the body, ``width`` wide, ``out`` mm long."""
+
+    front: bool
+    at: int
+    width: int
+    out: int
+    gable: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sketch:
+    """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm."""
+
+    length: int
+    width: int
+    ends: tuple[bool, bool] = (False, False)
+    wings: tuple[WingSketch, ...] = ()
+
+    def longer(self, bays: int, spacing: int) -> Sketch:
+        """Return it so many bays longer, shared among the body and its wings.
+
+        A wing flush with an end stays so, the others keep to the middle.
+        """
+        each, over = divmod(bays, 1 + len(self.wings))
+        own = each + over
+        wings = []
+        for wing in self.wings:
+            flush = wing.at + wing.width == self.length
+            shift = own if flush else 0 if wing.at == 0 else own // 2
+            wings.append(replace(wing, at=wing.at + shift * spacing, out=wing.out + each * spacing))
+        return replace(self, length=self.length + own * spacing, wings=tuple(wings))
+
+    def plan(self, turn: int) -> tuple[Corners, tuple[str, ...]]:
+        """Return the outline and the gable walls, turned in one of eight ways, its low corner at (0, 0).
+
+        The first four ways keep the body's first end first.
+        """
+        front = sorted((w for w in self.wings if w.front), key=lambda w: w.at)
+        back = sorted((w for w in self.wings if not w.front), key=lambda w: -w.at)
+        path: list[Corner] = [(0, 0)]
+        for wing in front:
+            path += [(wing.at, 0), (wing.at, -wing.out), (wing.at + wing.width, -wing.out), (wing.at + wing.width, 0)]
+        path += [(self.length, 0), (self.length, self.width)]
+        for wing in back:
+            far, high = wing.at + wing.width, self.width + wing.out
+            path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
+        path.append((0, self.width))
+        return _turned(_corners(path), self._gable_edges(), turn)
+
+    def _gable_edges(self) -> set[frozenset[Corner]]:
+        edges = set()
+        for gable, x in zip(self.ends, (0, self.length), strict=True):
+            if gable:
+                edges.add(frozenset({(x, 0), (x, self.width)}))
+        for wing in self.wings:
+            y = -wing.out if wing.front else self.width + wing.out
+            if wing.gable:
+                edges.add(frozenset({(wing.at, y), (wing.at + wing.width, y)}))
+        return edges
+
+
+def _corners(path: list[Corner]) -> list[Corner]:
+    """Leave out points met twice, then those that the outline runs straight through."""
+    distinct = [b for a, b in pairwise([path[-1], *path]) if a != b]
+    around = zip([distinct[-1], *distinct[:-1]], distinct, [*distinct[1:], distinct[0]], strict=True)
+    return [b for a, b, c in around if not (a[0] == b[0] == c[0] or a[1] == b[1] == c[1])]
+
+
+def _turned(outline: list[Corner], gables: set[frozenset[Corner]], turn: int) -> tuple[Corners, tuple[str, ...]]:
+    def moved(corner: Corner) -> Corner:
+        x, y = corner
+        x = -x if turn & 4 else x
+        y = -y if turn & 2 else y
+        return (y, x) if turn & 1 else (x, y)
+
+    corners = [moved(corner) for corner in outline]
+    left, low = min(x for x, _ in corners), min(y for _, y in corners)
+    if (turn & 1) ^ (turn >> 1 & 1) ^ (turn >> 2 & 1):  # a mirror image is walked the other way round
+        corners.reverse()
+    edges = {frozenset(map(moved, edge)) for edge in gables}
+    walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
+    names = tuple(wall_name(i) for i, wall in enumerate(walls) if wall in edges)
+    return tuple((x - left, y - low) for x, y in corners), names
