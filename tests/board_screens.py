@@ -211,6 +211,50 @@ def refused(person: Person) -> None:
     person.key("enter")
 
 
+def angled(person: Person) -> None:
+    _half_built(person)
+    person.key("f4")
+
+
+def planes(person: Person) -> None:
+    angled(person)
+    person.work.choose("TG2")
+    person.tab_to("button", "Roof planes")
+    person.key("enter")
+
+
+def section(person: Person) -> None:
+    _half_built(person)
+    person.work.choose("ST14")
+    person.key("f5")
+
+
+def section_across(person: Person) -> None:
+    section(person)
+    person.tab_to("button", "Across the house")
+    person.key("enter")
+    person.tab_to("choice", "To wall")
+    person.key("right", times=2)
+
+
+def one_truss(person: Person) -> None:
+    _half_built(person)
+    person.work.choose("ST8")
+    person.key("f7")
+
+
+def two_trusses(person: Person) -> None:
+    one_truss(person)
+    person.tab_to("button", "Compare")
+    person.key("enter")
+    person.work.choose("TG1")
+
+
+def found_in_space(person: Person) -> None:
+    _wrong(person)
+    person.key("f4")
+
+
 def found(person: Person) -> None:
     _wrong(person)
 
@@ -252,7 +296,8 @@ SCREENS: dict[str, Callable[[Person], None]] = {
     for f in (
         houses, keys, comfort, job_sheet, mark, stand, stand_hung, fit, brace, fix, take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
-        found, leaving, handing_over, assessment, clean_result, poor_result, one_finding,
+        angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
+        leaving, handing_over, assessment, clean_result, poor_result, one_finding,
     )
 }  # fmt: skip
 

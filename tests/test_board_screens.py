@@ -13,7 +13,7 @@ from trainer.board.window import palettes
 from trainer.picture import contrast
 
 LOOKS = [(size, scale) for size in SIZES for scale in SCALES]
-CONTROLS = {"button", "tab", "choice", "entry", "list", "plan"}
+CONTROLS = {"button", "tab", "choice", "entry", "list", "plan", "view"}
 
 
 def scrolling(node: Node, inside: bool = False) -> Iterator[tuple[Node, bool]]:

@@ -138,14 +138,21 @@ class PlanView(Widget):
         self._moved = False
         return True
 
-    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+    def dragged(self, pos: tuple[int, int]) -> tuple[int, int] | None:
+        """Return how far the mouse has been dragged since last asked, px; none while it may still be a click."""
         if self._grip is None:
-            return
+            return None
         dx, dy = pos[0] - self._grip[0], pos[1] - self._grip[1]
-        if self._moved or abs(dx) + abs(dy) > CLICK_PX:
-            self._moved = True
-            self._grip = pos
-            self.camera.pan(dx, dy)
+        if not self._moved and abs(dx) + abs(dy) <= CLICK_PX:
+            return None
+        self._moved = True
+        self._grip = pos
+        return dx, dy
+
+    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        moved = self.dragged(pos)
+        if moved is not None:
+            self.camera.pan(*moved)
             self._moved_view(ui)
 
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:

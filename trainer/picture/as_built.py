@@ -5,7 +5,6 @@ Drawn from the judged state alone; the reference layout lends only the sizes of 
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -22,8 +21,6 @@ TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
 """Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""
 TAG_PX, LEAST_TAG_PX = 15.0, 11.0
 """Size of tags, px; smaller only where trusses stand close on the screen."""
-BRACE_AT = 0.62
-"""Where along a truss the sign that it is braced is drawn."""
 
 
 def ground(layout: Layout) -> list[Item]:
@@ -178,12 +175,11 @@ def tag_of(site: Site, tag: str, scale: float, text_scale: float) -> Text:
 
 
 def fittings(site: Site) -> list[Item]:
-    """Return brackets, bracing, and at each end whether it is fastened: a filled square or an open ring."""
+    """Return brackets, and at each end whether it is fastened: a filled square or an open ring."""
     items: list[Item] = []
     for tag, parts in site.fitted.items():
         if tag in site.stood:
             items += [_bracket(site, tag, part.at) for part in parts if part.at is not None]
-    items += _bracing(site)
     for tag, stood in site.stood.items():
         for number in (1, 2):
             at = end_sign(stood, number)
@@ -212,22 +208,6 @@ def _bracket(site: Site, tag: str, at: float) -> Line:
         "fastener",
         2.2,
     )
-
-
-def _bracing(site: Site) -> list[Item]:
-    items: list[Item] = []
-    for brace in site.bracing:
-        pieces = [lying(site.stood[tag]) for tag in brace.tags if tag in site.stood]
-        if brace.kind in {"batten", "steel brace"}:
-            places = [lies.at(lies.length * 0.45) for lies in pieces]
-            items += [Line((a, b), "brace", 3.0) for a, b in itertools.pairwise(places)]
-            continue
-        for lies in pieces:
-            run = lies.length * BRACE_AT
-            # A prop seen from above: a slanting timber with a foot.
-            items.append(Line((lies.at(run), lies.at(run + 190, 190)), "brace", 3.0))
-            items.append(Line((lies.at(run + 150, 230), lies.at(run + 230, 150)), "brace", 3.0))
-    return items
 
 
 def _square(at: Point, half: float) -> tuple[Point, ...]:

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from trainer.layout import Layout
-from trainer.picture import as_built
+from trainer.picture import as_built, as_framed
+from trainer.picture.bodies import Stander
 from trainer.picture.model import Item
+from trainer.picture.struts import struts
 from trainer.site.model import Site, Stood
+
+UPRIGHT: Mapping[str, float] = MappingProxyType({})
 
 
 class StillSite:
@@ -14,15 +21,23 @@ class StillSite:
     def __init__(self, layout: Layout) -> None:
         self._ground = as_built.ground(layout)
         self._names = as_built.wall_names(layout)
+        self._stander = Stander(layout)
         self._pieces: dict[str, tuple[Stood, frozenset[str], list[Item]]] = {}
 
-    def items(self, site: Site, scale: float, text_scale: float) -> list[Item]:
-        """Everything of the site that keeps still, in painting order, for a view of ``scale`` px per mm."""
+    def items(self, site: Site, scale: float, text_scale: float, over: Mapping[str, float] = UPRIGHT) -> list[Item]:
+        """Everything of the site that keeps still, in painting order, for a view of ``scale`` px per mm.
+
+        ``over`` are trusses that are tipping, with how far, radians.
+        """
+        bodies = self._stander.bodies(site, over=over)
         items = [*self._ground, *self._names, *as_built.marks(site)]
         order = as_built.painting_order(site)
         for tag in order:
             items += self._truss(site, tag)
+            items += as_framed.out_of_true(bodies[tag], scale)
+        items += as_framed.framing(site)
         items += as_built.fittings(site)
+        items += as_framed.bracing(struts(site, bodies))
         items += [as_built.tag_of(site, tag, scale, text_scale) for tag in order]
         return items
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from trainer.board.library import Entry
     from trainer.board.plan_view import PlanView
     from trainer.board.scenes.pointing import Pointer
+    from trainer.board.scenes.views import Views
     from trainer.rules.finding import Finding
     from trainer.session import Session
 
@@ -46,6 +47,7 @@ class Desk(Protocol):
     hovered: str
     diary_row: str
     plan: PlanView
+    views: Views
     pointer: Pointer
     roots: dict[str, Widget]
     size: tuple[int, int]

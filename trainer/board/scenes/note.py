@@ -9,12 +9,22 @@ from trainer.board import wording
 from trainer.board.scenes.desk import Desk
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
 from trainer.board.widgets.picture import Sign
+from trainer.picture.found import INKS, Found
 from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
 
-INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
+
+def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -> tuple[Found, ...]:
+    """Return findings as the views show them, each truss once with the worst; all strong unless one is given."""
+    worst: dict[str, Finding] = {}
+    for finding in sorted(findings, key=lambda f: (f is not strong, list(INKS).index(f.severity))):
+        worst.setdefault(finding.member, finding)
+    return tuple(
+        Found(f.member, f.severity, f"{f.member}: {wording.SEVERITY[f.severity]}", strong=strong is None or f is strong)
+        for f in reversed(worst.values())
+    )
 
 
 def finding_widgets(finding: Finding) -> list[Widget]:

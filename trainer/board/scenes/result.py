@@ -12,10 +12,11 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
-from trainer.board.scenes.note import INKS, finding_widgets
+from trainer.board.scenes.note import finding_widgets
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.picture import as_built
+from trainer.picture.found import INKS
 from trainer.picture.model import Item, Polygon
 from trainer.picture.still_site import StillSite
 from trainer.picture.trusses import strip

@@ -21,16 +21,18 @@ from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.asking import save_diary, sure
 from trainer.board.scenes.desk import AT, OWN_TABS, Tab
 from trainer.board.scenes.kept import Kept
-from trainer.board.scenes.note import INKS, note
+from trainer.board.scenes.note import note
 from trainer.board.scenes.pointing import Pointer
 from trainer.board.scenes.work_live import ghost_items, live_items, ring_round, told
 from trainer.board.scenes.work_mouse import click
 from trainer.board.scenes.work_side import side
+from trainer.board.scenes.work_views import views_of
 from trainer.board.services import Mode, Services
 from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, Tool, stage_of
 from trainer.board.verbs import actions
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
+from trainer.picture.found import INKS
 from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.plan import Point
@@ -50,7 +52,7 @@ STILL_PX = 12.0
 class Work(Scene):
     """Build one house. In practice findings are explained at once; in assessment it is silent until hand-over."""
 
-    order = ("rail", "side", "plan", "strip", "bar")
+    order = ("rail", "side", "views", "plan", "strip", "bar")
 
     def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, kept: Kept) -> None:
         super().__init__(services)
@@ -76,6 +78,7 @@ class Work(Scene):
         self.plan.click = self.click
         self.plan.press_key = lambda event: work_keys.plan_key(self, event)
         self.plan.list_places = lambda: work_frame.places(self)
+        self.views = views_of(self, self)
 
     # what is asked of it
 
@@ -102,22 +105,20 @@ class Work(Scene):
     def make(self, region: str) -> Widget:
         if region == "plan":
             self.plan.told = told(self.bench, self.site)
-            return self.plan
+            return self.views.view()
         if region == "side":
             room = self.places(self.size)["side"]
             return note(self, self.noted) if self.noted else side(self, room.height, room.width)
-        return {"rail": work_frame.rail, "strip": work_frame.strip, "bar": work_frame.bar}[region](self)
+        return work_frame.REGIONS[region](self)
 
     def first_focus(self) -> str:
         return "note/go on" if self.noted else f"tool/{self.bench.tool}"
 
     def tick(self, now_ms: int) -> None:
-        self.plan.now_ms = now_ms
-        if not self.plan.resting:
-            self.redraw("plan")
+        self.views.tick(now_ms)
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.views.spoil()
 
     def hover_left(self) -> None:
         if self.hovered:
@@ -140,7 +141,7 @@ class Work(Scene):
     def changed(self) -> None:
         """The site is another: draw everything again."""
         self.ghost = None
-        self.plan.spoil()
+        self.views.spoil()
         self.refresh()
 
     # choosing

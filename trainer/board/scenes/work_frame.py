@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 import pygame
 
 from trainer.board import wording
-from trainer.board.elevation import elevation
 from trainer.board.paint import Brush
 from trainer.board.scenes.desk import Desk
 from trainer.board.tools import FIRST_WORDS, STAGE_NAMES, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, Tool
 from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
+from trainer.picture.elevation import elevation
 from trainer.picture.model import fit
 from trainer.words import _
 
@@ -30,13 +31,17 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
     top = bar(work).high(work.ui, wide)
     left = _rail_width(work) + look.px(8)
     side = min(look.px(400), int(wide * 0.36))
-    foot = look.line("body") * 2 + look.px(14) + min(look.px(130), int(high * 0.17))
+    middle = wide - left - side
+    over = work.views.strip().high(work.ui, middle)
+    foot = look.line("body") * 2 + look.px(14)
+    foot += min(look.px(130), int(high * 0.17)) if work.views.which == "plan" else 0
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),
         "side": pygame.Rect(wide - side, top, side, high - top),
-        "strip": pygame.Rect(left, high - foot, wide - left - side, foot),
-        "plan": pygame.Rect(left, top, wide - left - side, high - top - foot),
+        "strip": pygame.Rect(left, high - foot, middle, foot),
+        "views": pygame.Rect(left, top, middle, over),
+        "plan": pygame.Rect(left, top + over, middle, high - top - foot - over),
     }
 
 
@@ -124,6 +129,8 @@ def strip(work: Desk) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
     message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
     message.least_lines = 2
+    if work.views.which != "plan":
+        return Pad(message, pad=6, ground="paper", name=_("Strip"), key="strip")
     about = work.noted[0].member if work.noted else work.bench.truss
     member = work.site.layout.by_tag.get(about)
     if member is None:
@@ -136,15 +143,27 @@ def strip(work: Desk) -> Widget:
         ground="paper",
         key="strip/size",
     )
-    mirrored = work.bench.aim.turned and member.tag not in work.site.stood
-    drawing = Drawing(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=mirrored))
+    drawing = Drawing(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=turned(work)))
     return Pad(Column([message, drawing, caption], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
+
+
+def turned(work: Desk) -> bool:
+    """Whether the truss in the hand is turned end for end."""
+    return work.bench.aim.turned and work.bench.truss not in work.site.stood
+
+
+def views(work: Desk) -> Widget:
+    """The ways to look at the house."""
+    return work.views.strip()
+
+
+REGIONS: dict[str, Callable[[Desk], Widget]] = {"rail": rail, "views": views, "strip": strip, "bar": bar}
 
 
 def _paint(work: Desk, member: Member, surface: pygame.Surface, rect: pygame.Rect, *, mirrored: bool) -> None:
     if rect.width < 20 or rect.height < 20:
         return
-    items, box = elevation(member, mirrored=mirrored)
+    items, box = elevation(work.views.stander.framed(member), mirrored=mirrored)
     window = surface.subsurface(rect.clip(surface.get_rect()))
     window.fill(work.ui.look["paper"])
     Brush(window, work.ui.look.colours, fit(box, *window.get_size())).paint(items)

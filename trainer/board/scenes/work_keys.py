@@ -52,7 +52,7 @@ def scene_key(work: Desk, event: pygame.event.Event) -> bool:
     elif getattr(event, "unicode", "") and event.unicode in "0123456789":
         return _type_into(work, event)
     else:
-        return _bench_key(work, event) or work.plan.zoom_key(event)
+        return _bench_key(work, event) or work.views.key(event) or work.views.zoom_key(event)
     return True
 
 

@@ -102,7 +102,7 @@ class Button(Widget):
             self._draw_tool(ui, surface, ink)
         else:
             self._draw_line(ui, surface, ink)
-        if self.kind == "tab" and self.checked:
+        if self.kind in {"tab", "quiet"} and self.checked:
             bar = look.px(4)
             pygame.draw.rect(
                 surface, look["mark"], (rect.left + look.px(8), rect.bottom - bar, rect.width - look.px(16), bar)

@@ -1,0 +1,150 @@
+"""Plan, angled view, section and a falling row are drawn from the judged state: a change shows in all of them."""
+
+import math
+from collections.abc import Callable, Iterator
+
+import pytest
+from attempts import level_of
+
+from trainer.picture.angled import Scene3, angled, sketch
+from trainer.picture.bodies import Body, Stander, larger
+from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.section import Cut, along_truss, section
+from trainer.picture.space import Turn
+from trainer.picture.still_site import StillSite
+from trainer.picture.struts import struts
+from trainer.session import Session
+from trainer.site import Brace, Plumb, Site, Stand
+from trainer.site.shape import shape
+
+LEVEL = "wren"
+ROW = ("ST12", "ST13", "ST14", "ST15", "ST16", "ST17")
+
+
+def built(*, aside: float = 0.0, plumbed: bool = True, braced: bool = True) -> Site:
+    """A row of the wing: ST14 moved aside, or left as it leans, or its brace left out."""
+    session = Session(level_of(LEVEL), 4)
+    for tag in ROW:
+        member = session.site.layout.by_tag[tag]
+        dx, dy = member.direction
+        off = aside if tag == "ST14" else 0.0
+        start, finish = ((x - dy * off, y + dx * off) for x, y in (member.start, member.finish))
+        session.do(Stand(tag=tag, start=start, finish=finish))
+        if tag != "ST14" or braced:
+            session.do(Brace(kind="solid", tags=(tag,)))
+        if tag != "ST14" or plumbed:
+            session.do(Plumb(tag=tag))
+    return session.site
+
+
+def scene(site: Site) -> Scene3:
+    bodies = Stander(site.layout).bodies(site)
+    return Scene3(site.layout, bodies, tuple(struts(site, bodies)))
+
+
+def plan(site: Site) -> list[Item]:
+    return StillSite(site.layout).items(site, 1.0, 1.0)
+
+
+def from_above_at_an_angle(site: Site) -> list[Item]:
+    return angled(scene(site), Turn(30.0, 32.0), 0.1)
+
+
+def as_a_sketch(site: Site) -> list[Item]:
+    return sketch(scene(site), Turn(30.0, 32.0))
+
+
+def across_the_row(site: Site) -> list[Item]:
+    seen = scene(site)
+    return section(site.layout, seen.bodies, seen.struts, Cut((11034.0, 7000.0), (11034.0, 12400.0)))
+
+
+def along_the_truss(site: Site) -> list[Item]:
+    seen = scene(site)
+    place = site.layout.by_tag["ST14"]
+    (ax, ay), (bx, by) = place.start, place.finish
+    return section(site.layout, seen.bodies, seen.struts, Cut((ax - 900, ay), (bx + 900, by)))
+
+
+VIEWS: list[Callable[[Site], list[Item]]] = [plan, from_above_at_an_angle, as_a_sketch, across_the_row, along_the_truss]
+
+
+def braces(items: list[Item]) -> Iterator[Item]:
+    for item in items:
+        if (isinstance(item, Line) and item.role == "brace") or (isinstance(item, Polygon) and item.fill == "brace"):
+            yield item
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_a_truss_that_is_moved_is_moved_in_every_view(view: Callable[[Site], list[Item]]) -> None:
+    assert set(view(built(aside=120.0))) != set(view(built()))
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_a_truss_that_leans_leans_in_every_view(view: Callable[[Site], list[Item]]) -> None:
+    assert shape(built(plumbed=False), "ST14") != shape(built(), "ST14")
+    assert set(view(built(plumbed=False))) != set(view(built()))
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_a_brace_that_is_left_out_is_missing_in_every_view(view: Callable[[Site], list[Item]]) -> None:
+    assert len(list(braces(view(built(braced=False))))) < len(list(braces(view(built()))))
+
+
+def one_body(**changed: float) -> Body:
+    site = built()
+    body = Stander(site.layout).body(site, "ST14")
+    return Body(body.tag, body.framed, body.start, body.finish, **changed)  # type: ignore[arg-type]
+
+
+def test_tipped_over_by_a_right_angle_a_truss_lies_flat_and_keeps_its_size() -> None:
+    upright, flat = one_body(), one_body(over=math.pi / 2)
+    high = upright.framed.high
+    assert upright.apex[2] == pytest.approx(high)
+    assert flat.apex[2] == pytest.approx(0.0, abs=1e-6)
+    assert math.dist(upright.apex[:2], flat.apex[:2]) == pytest.approx(high)
+    assert math.dist(flat.at(0, 0), flat.apex) == pytest.approx(math.dist(upright.at(0, 0), upright.apex))
+
+
+def test_straight_down_the_angled_view_is_the_plan() -> None:
+    turn = Turn(0.0, 90.0, (100.0, 200.0))
+    assert turn.flat((700.0, 500.0, 999.0)) == pytest.approx((600.0, 300.0))
+
+
+@pytest.mark.parametrize("yaw", [0.0, 37.0, 90.0, 200.0])
+def test_turning_keeps_every_distance(yaw: float) -> None:
+    """What is lost on the paper is in the depth: the three numbers are the place itself, turned."""
+    turn = Turn(yaw, 41.0, (10.0, 20.0))
+    a, b = (0.0, 5.0, 7.0), (300.0, -40.0, 120.0)
+    turned = [(*turn.flat(p), turn.depth(p)) for p in (a, b)]
+    assert math.dist(*turned) == pytest.approx(math.dist(a, b))
+
+
+def test_a_lean_shown_larger_keeps_its_side_and_its_order() -> None:
+    shown = [larger(out, 8.0) for out in (-350.0, -40.0, -3.0, 0.0, 3.0, 40.0, 60.0, 350.0, 600.0)]
+    assert shown == sorted(shown)
+    assert larger(3.0, 8.0) == 24.0 and larger(600.0, 8.0) == 600.0 and larger(-5.0, 1.0) == -5.0
+
+
+def test_a_section_along_a_truss_shows_it_whole_and_plates_under_its_ends() -> None:
+    site = built()
+    seen = scene(site)
+    cut = along_truss(seen.bodies["ST14"])
+    items = section(site.layout, seen.bodies, seen.struts, cut)
+    timbers = [i for i in items if isinstance(i, Polygon) and i.fill == "timber"]
+    high = max(z for i in timbers for _x, z in i.points)
+    assert high == pytest.approx(seen.bodies["ST14"].framed.high)
+    plates = [i for i in items if isinstance(i, Polygon) and i.fill == "plate"]
+    for end in (seen.bodies["ST14"].start, seen.bodies["ST14"].finish):
+        along = cut.place(end)[0]
+        assert any(min(x for x, _z in p.points) - 1 <= along <= max(x for x, _z in p.points) + 1 for p in plates)
+
+
+def test_a_section_across_cuts_each_truss_of_the_row_as_thick_as_it_is() -> None:
+    site = built()
+    items = across_the_row(site)
+    cuts = [i for i in items if isinstance(i, Polygon) and i.fill == "timber_shade"]
+    assert len(cuts) == 2 * len(ROW), "a top chord and a bottom chord each"
+    for item in cuts:
+        wide = max(x for x, _z in item.points) - min(x for x, _z in item.points)
+        assert site.layout.house.trusses.thickness - 1 <= wide <= site.layout.house.trusses.thickness + 60

@@ -1,0 +1,178 @@
+"""The angled view on the screen: turned by mouse or keys, a sketch while it turns and whole once it rests."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Collection
+from itertools import pairwise
+
+import pygame
+
+from trainer.board.layers import SETTLE_MS
+from trainer.board.paint import Brush
+from trainer.board.plan_view import PlanView
+from trainer.board.widgets import Ui
+from trainer.board.widgets.base import draw_focus
+from trainer.picture.angled import WALL, Scene3, angled, sketch
+from trainer.picture.model import Box, Item
+from trainer.picture.space import Turn
+from trainer.plan import Point
+
+DEGREES_PER_PX = 0.35
+STEP, LARGE_STEP = 5.0, 45.0
+"""Degrees that an arrow turns, and that the button does."""
+TILTS = (15.0, 32.0, 55.0, 90.0)
+"""The looks downwards that the button goes through, degrees."""
+NEAR_PX = 14.0
+"""How near a click must be to a truss to mean it, px."""
+_ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
+
+
+class AngledView(PlanView):
+    """The roof so far in space. ``look`` gives what is to be seen, ``named`` the trusses that show their tags."""
+
+    role = "view"
+
+    def __init__(
+        self, name: str, box: Box, look: Callable[[], Scene3], named: Callable[[], Collection[str]],
+        choose: Callable[[str], None], over: Callable[[Turn], list[Item]],
+    ) -> None:  # fmt: skip
+        self.turn = Turn(middle=((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
+        self.planes = False
+        self._plan_box = box
+        self._look = look
+        self._named = named
+        self._choose = choose
+        self._over = over
+        self._kept: Scene3 | None = None
+        self._turned_at = -SETTLE_MS
+        super().__init__(name, self._box(), self._items, self._marks)
+        self.click = self._pick
+        self.press_key = self.turn_key
+        self._button = 1
+
+    @property
+    def value(self) -> str:
+        return f"{self.turn.yaw:g}° {self.turn.tilt:g}°"
+
+    @property
+    def scene3(self) -> Scene3:
+        """What is to be seen, worked out once until something changes."""
+        if self._kept is None:
+            self._kept = self._look()
+        return self._kept
+
+    def _box(self) -> Box:
+        """Return the box on the paper round the house as it is turned now."""
+        left, bottom, right, top = self._plan_box
+        corners = [(x, y, z) for x in (left, right) for y in (bottom, top) for z in (-WALL, 0.0)]
+        high = max((z for face in self._faces() for _x, _y, z in face), default=2000.0)
+        inner = [((left + right) / 2, y, high) for y in (bottom, top)]
+        xs, ys = zip(*self.turn.all_flat((*corners, *inner)), strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
+
+    def _faces(self) -> list[tuple[tuple[float, float, float], ...]]:
+        return [face.polygon for face in self.scene3.layout.roof.faces]
+
+    def spoil(self) -> None:
+        self._kept = None
+        super().spoil()
+
+    def _items(self, scale: float) -> list[Item]:
+        return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
+
+    def _marks(self, brush: Brush) -> None:
+        brush.paint(self._over(self.turn))
+
+    # turning
+
+    @property
+    def turning(self) -> bool:
+        """Whether it has been turned just now."""
+        return self.now_ms - self._turned_at < SETTLE_MS
+
+    @property
+    def resting(self) -> bool:
+        return not self.turning and super().resting
+
+    def turn_by(self, yaw: float, tilt: float) -> None:
+        """Turn by so many degrees."""
+        self.turn = self.turn.turned(yaw, tilt)
+        self._turned_at = self.now_ms
+        self.layer.spoil()
+
+    def turn_on(self) -> None:
+        """Turn by an eighth."""
+        self.turn_by(LARGE_STEP, 0.0)
+
+    def tilt_on(self) -> None:
+        """Go on to the next look downwards."""
+        higher = [tilt for tilt in TILTS if tilt > self.turn.tilt + 1]
+        self.turn_by(0.0, (higher or TILTS)[0] - self.turn.tilt)
+
+    def fit(self) -> None:
+        """Show all of the house as it is turned now."""
+        self.camera.look_at(self._box())
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        if not self.turning:
+            super().draw(ui, surface)
+            return
+        surface.fill(ui.look["paper"], self.rect)
+        window = surface.subsurface(self.rect.clip(surface.get_rect()))
+        Brush(window, ui.look.colours, self.camera.view, quick=True).paint(sketch(self.scene3, self.turn))
+        draw_focus(ui, surface, self)
+
+    # doing
+
+    def turn_key(self, event: pygame.event.Event) -> bool:
+        """Turn by the arrows."""
+        if event.key not in _ARROWS or event.mod & pygame.KMOD_CTRL:
+            return False
+        across, up = _ARROWS[event.key]
+        self.turn_by(-across * STEP, up * STEP)
+        return True
+
+    def zoom_key(self, event: pygame.event.Event) -> bool:
+        if event.key == pygame.K_0:
+            self.fit()
+            return True
+        return super().zoom_key(event)
+
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        self._button = button
+        return super().on_press(ui, pos, button)
+
+    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        if self._button != 1:
+            super().on_drag(ui, pos)
+            return
+        moved = self.dragged(pos)
+        if moved is not None:
+            self.turn_by(moved[0] * DEGREES_PER_PX, moved[1] * DEGREES_PER_PX)
+
+    def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:
+        return False
+
+    def _pick(self, place: Point, button: int) -> None:
+        tag = self.truss_at(place)
+        if tag and button == 1:
+            self._choose(tag)
+
+    def truss_at(self, place: Point) -> str:
+        """Return the truss that passes nearest to a place of the paper, if one is near enough."""
+        best, reach = "", NEAR_PX * self.camera.mm_per_px
+        for tag, body in self.scene3.bodies.items():
+            points = self.turn.all_flat(body.at(run, z) for run, z in body.member.top)
+            off = min((_off(place, a, b) for a, b in pairwise(points)), default=math.inf)
+            if off < reach:
+                best, reach = tag, off
+        return best
+
+
+def _off(place: Point, a: Point, b: Point) -> float:
+    """Distance of a place from a straight piece."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    square = dx * dx + dy * dy or 1.0
+    t = min(1.0, max(0.0, ((place[0] - a[0]) * dx + (place[1] - a[1]) * dy) / square))
+    return math.dist(place, (a[0] + t * dx, a[1] + t * dy))

@@ -1,0 +1,231 @@
+"""The ways of looking at one house: plan, angled view, section and single truss, and the strip over them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Literal, get_args
+
+import pygame
+
+from trainer.board.angled_view import AngledView
+from trainer.board.plan_view import PlanView
+from trainer.board.scene import Scene
+from trainer.board.section_view import SQUARE, Across, SectionView
+from trainer.board.widgets import Button, Choice, Entry, Flow, Pad, Widget
+from trainer.board.yard_view import YardView
+from trainer.picture.angled import Scene3
+from trainer.picture.as_built import whole_box
+from trainer.picture.bodies import Stander
+from trainer.picture.found import Found, on_angled, on_section
+from trainer.picture.model import Item
+from trainer.picture.section import Cut
+from trainer.picture.space import Turn
+from trainer.picture.struts import struts
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.site.model import Site
+
+Which = Literal["plan", "angled", "section", "yard"]
+NAMES: dict[Which, str] = {"plan": _("Plan"), "angled": _("Angled"), "section": _("Section"), "yard": _("Truss")}
+KEYS: dict[int, Which] = {
+    pygame.K_F3: "plan", pygame.K_F4: "angled", pygame.K_F5: "section", pygame.K_F7: "yard",
+}  # fmt: skip
+LARGE_TEXT = 1.5
+LARGER = 8.0
+"""How much larger than it is what is out of true may be shown."""
+
+
+class Views:
+    """Holds the views of one screen; ``plan`` is the screen's own. ``found`` are findings to show on them."""
+
+    def __init__(
+        self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
+        choose: Callable[[str], None], found: Callable[[], Sequence[Found]], turned: Callable[[], bool] = lambda: False,
+        larger: bool = True,
+    ) -> None:  # fmt: skip
+        self.which: Which = "plan"
+        self.plan = plan
+        self.larger = larger
+        self.may_enlarge = larger
+        self.over: dict[str, float] = {}
+        """How far trusses that are falling have tipped, radians."""
+        self._scene = scene
+        self._site = site
+        self._chosen = chosen
+        self._choose = choose
+        self._found = found
+        self._turned = turned
+        self.stander = Stander(site().layout)
+        self._seen: Scene3 | None = None
+        self._made: dict[Which, PlanView] = {"plan": plan}
+
+    # what is looked at
+
+    @property
+    def times(self) -> float:
+        """How much larger than it is a lean is shown."""
+        return LARGER if self.larger else 1.0
+
+    def look(self) -> Scene3:
+        """Return what stands, in space, worked out once until something changes."""
+        if self._seen is None:
+            site = self._site()
+            bodies = self.stander.bodies(site, self.times, self.over)
+            self._seen = Scene3(site.layout, bodies, tuple(struts(site, bodies)))
+        return self._seen
+
+    def spoil(self) -> None:
+        """The site, or how it is to be seen, has changed."""
+        self._seen = None
+        for view in self._made.values():
+            view.spoil()
+
+    def view(self) -> PlanView:
+        """Return the view that is open."""
+        if self.which not in self._made:
+            self._made[self.which] = self._make(self.which)
+        made = self._made[self.which]
+        if isinstance(made, SectionView | YardView):
+            made.settle()
+        return made
+
+    def _make(self, which: Which) -> PlanView:
+        if which == "section":
+            return SectionView(NAMES[which], self.look, self._chosen, self._on_section)
+        if which == "yard":
+            return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned)
+        box = whole_box(self._site().layout)
+        return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
+
+    def _named(self) -> Collection[str]:
+        return {self._chosen(), *(found.tag for found in self._found())}
+
+    def _on_angled(self, turn: Turn) -> list[Item]:
+        return on_angled(self._found(), self.look().bodies, turn, self._chosen())
+
+    def _on_section(self, cut: Cut) -> list[Item]:
+        return on_section(self._found(), self.look().bodies, cut)
+
+    # going from one to another
+
+    def show(self, which: Which) -> None:
+        """Open a view."""
+        self.which = which
+        self._scene.refresh()
+
+    def key(self, event: pygame.event.Event) -> bool:
+        """Take a key that opens a view."""
+        if event.key not in KEYS:
+            return False
+        self.show(KEYS[event.key])
+        return True
+
+    def zoom_key(self, event: pygame.event.Event) -> bool:
+        """Take a key that zooms the open view."""
+        return self.view().zoom_key(event)
+
+    def tick(self, now_ms: int) -> None:
+        """Let time pass; the region ``plan`` is drawn again while something in it moves."""
+        view = self.view()
+        view.now_ms = now_ms
+        if not view.resting:
+            self._scene.redraw("plan")
+
+    def strip(self) -> Widget:
+        """Return the strip over the view: which view, and how to look."""
+        # Large text: one line of buttons leaves more room for the view; the keys stand in the list of keys.
+        spare = self._scene.ui.look.scale < LARGE_TEXT
+        names = {which: pygame.key.name(key).upper() if spare else "" for key, which in KEYS.items()}
+        parts: list[Widget] = [
+            Button(
+                NAMES[which], partial(self.show, which), kind="tab", checked=self.which == which, key=f"view/{which}",
+                shortcut=names[which], ground="paper",
+            )
+            for which in get_args(Which)
+        ]  # fmt: skip
+        parts += self._controls(self.view())
+        return Pad(Flow(parts, gap=4, key="views/flow"), pad=4, ground="paper", name=_("Ways to look"), key="views")
+
+    def _controls(self, view: PlanView) -> list[Widget]:
+        if isinstance(view, AngledView):
+            return [
+                _press(_("Turn"), view.turn_on, "turn"), _press(_("Tilt"), view.tilt_on, "tilt"),
+                _press(_("Roof planes"), partial(self._planes, view), "planes", on=view.planes), *self._enlarge(),
+            ]  # fmt: skip
+        if isinstance(view, SectionView):
+            return [*self._enlarge(), *_line(view, self._scene)]
+        if isinstance(view, YardView):
+            return [_press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
+        return []
+
+    def _enlarge(self) -> list[Widget]:
+        if not self.may_enlarge:
+            return []
+        text = _("Lean × {n}").format(n=f"{LARGER:g}")
+        return [_press(text, self._true_size, "larger", on=self.larger)]
+
+    def _true_size(self) -> None:
+        self.larger = not self.larger
+        self.spoil()
+        self._scene.refresh()
+
+    def _planes(self, view: AngledView) -> None:
+        view.planes = not view.planes
+        view.spoil()
+        self._scene.refresh()
+
+    def _compare(self, view: YardView) -> None:
+        view.compare()
+        self._scene.refresh()
+
+
+def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None) -> Button:
+    return Button(name, do, kind="quiet", ground="paper", key=f"view/{key}", checked=on)
+
+
+def _line(view: SectionView, scene: Scene) -> list[Widget]:
+    """Return the controls of the line that a section runs on."""
+    plan = view.layout.house.plan
+    walls = [wall.name for wall in plan.walls]
+
+    def put(across: Across) -> None:
+        view.put(across)
+        scene.refresh()
+
+    def middle(wall: str) -> float:
+        return plan.by_name[wall].length / 2 if wall != SQUARE else 0.0
+
+    now = view.across
+
+    def along(on_truss: bool) -> None:
+        view.on_truss = on_truss
+        scene.refresh()
+
+    if view.truss:
+        return [_press(_("Across the house"), lambda: along(False), "across")]
+    start = Choice(
+        _("From wall"), walls, walls.index(now.wall), lambda i: put(Across(walls[i], now.at, now.to, now.to_at)),
+        key="view/from",
+    )  # fmt: skip
+    at = Entry(
+        _("At"), now.at, lambda value: put(Across(now.wall, value, now.to, now.to_at)), key="view/at", nudge=100.0
+    )
+    ends = [SQUARE, *walls]
+    words = [_("square"), *walls]
+    end = Choice(
+        _("To wall"), words, ends.index(now.to), lambda i: put(Across(now.wall, now.at, ends[i], middle(ends[i]))),
+        key="view/to",
+    )  # fmt: skip
+    found: list[Widget] = [start, at, end]
+    if now.to != SQUARE:
+        further = Entry(
+            _("At its"), now.to_at, lambda value: put(Across(now.wall, now.at, now.to, value)), key="view/to at",
+            nudge=100.0,
+        )  # fmt: skip
+        found.append(further)
+    if view.chosen:
+        name = _("Along {tag}").format(tag=view.chosen)
+        found.append(_press(name, lambda: along(True), "along"))
+    return found

@@ -1,0 +1,17 @@
+"""The views of the work screen: what they are told of the site, of what is chosen and of what was found."""
+
+from __future__ import annotations
+
+from trainer.board.scene import Scene
+from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.note import shown_on_views
+from trainer.board.scenes.views import Views
+from trainer.board.scenes.work_frame import turned
+
+
+def views_of(scene: Scene, work: Desk) -> Views:
+    """Return the ways to look at the house that is being built; an assessment shows it in its true size alone."""
+    return Views(
+        scene, work.plan, lambda: work.site, chosen=lambda: work.bench.truss, choose=work.choose,
+        found=lambda: shown_on_views(work.noted), turned=lambda: turned(work), larger=work.practice,
+    )  # fmt: skip

@@ -1,0 +1,133 @@
+"""The section on the screen: along the chosen truss, or along any line from wall to wall."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pygame
+
+from trainer.board.plan_view import PlanView
+from trainer.layout import Layout
+from trainer.picture.angled import Scene3
+from trainer.picture.model import Item
+from trainer.picture.section import Cut, along_truss, section, section_box
+from trainer.plan import Plan
+
+STEP, SMALL_STEP = 100.0, 10.0
+"""How far an arrow moves the line, mm; the small step with Shift."""
+BEYOND = 900.0
+"""How far a line runs on past the walls, mm."""
+SQUARE = ""
+"""In place of a second wall: square across the house."""
+
+
+@dataclass
+class Across:
+    """A line across the house: from ``at`` mm along a wall, square to it or to a place on another wall."""
+
+    wall: str
+    at: float
+    to: str = SQUARE
+    to_at: float = 0.0
+
+
+def first_line(plan: Plan) -> Across:
+    """Return a line across the house from the middle of its longest wall."""
+    wall = max(plan.walls, key=lambda w: w.length)
+    return Across(wall.name, round(wall.length / 2))
+
+
+def line_of(plan: Plan, across: Across) -> Cut:
+    """Return a line across the house as a cut; it runs on past the eaves on both sides."""
+    wall = plan.by_name[across.wall]
+    a = wall.at(across.at)
+    if across.to == SQUARE:
+        left, bottom, right, top = plan.bounds
+        (nx, ny), far = wall.inward, max(right - left, top - bottom)
+        b = (a[0] + nx * far, a[1] + ny * far)
+        b = (min(max(b[0], left), right), min(max(b[1], bottom), top))
+    else:
+        b = plan.by_name[across.to].at(across.to_at)
+    if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 1:
+        b = (a[0] + wall.inward[0], a[1] + wall.inward[1])
+    cut = Cut(a, b)
+    return Cut(cut.point(-BEYOND), cut.point(cut.length + BEYOND))
+
+
+class SectionView(PlanView):
+    """What is seen on a line across the roof so far. ``chosen`` is the truss that it runs along, if it stands."""
+
+    role = "view"
+
+    def __init__(
+        self, name: str, look: Callable[[], Scene3], chosen: Callable[[], str], over: Callable[[Cut], list[Item]]
+    ) -> None:
+        self._look = look
+        self._chosen = chosen
+        self._over = over
+        self._last: Cut | None = None
+        self.on_truss = True
+        self.across = first_line(look().layout.house.plan)
+        super().__init__(name, section_box(look().layout, self.line), self._items)
+        self.press_key = self._move
+
+    @property
+    def layout(self) -> Layout:
+        """The layout of the house."""
+        return self._look().layout
+
+    @property
+    def truss(self) -> str:
+        """The standing truss that it runs along; none where it runs across the house."""
+        return self.chosen if self.on_truss else ""
+
+    @property
+    def chosen(self) -> str:
+        """The chosen truss, if it stands."""
+        chosen = self._chosen()
+        return chosen if chosen in self._look().bodies else ""
+
+    @property
+    def line(self) -> Cut:
+        """The line on the plan."""
+        scene = self._look()
+        if self.truss:
+            return along_truss(scene.bodies[self.truss])
+        return line_of(scene.layout.house.plan, self.across)
+
+    @property
+    def value(self) -> str:
+        return self.truss or f"{self.across.wall} {self.across.at:g}"
+
+    def settle(self) -> None:
+        """Follow the truss or the line to where it is now."""
+        cut = self.line
+        if cut != self._last:
+            self._last = cut
+            self.camera.look_at(section_box(self._look().layout, cut))
+            self.spoil()
+
+    def _items(self, scale: float) -> list[Item]:
+        scene, cut = self._look(), self.line
+        named = {self.truss} if self.truss else set()
+        return [*section(scene.layout, scene.bodies, scene.struts, cut, named), *self._over(cut)]
+
+    def put(self, across: Across) -> None:
+        """Take another line across the house."""
+        walls = self._look().layout.house.plan.by_name
+        across.at = min(max(across.at, 0.0), walls[across.wall].length)
+        if across.to != SQUARE:
+            across.to_at = min(max(across.to_at, 0.0), walls[across.to].length)
+        self.across = across
+        self.on_truss = False
+        self.spoil()
+
+    def _move(self, event: pygame.event.Event) -> bool:
+        if event.key not in {pygame.K_LEFT, pygame.K_RIGHT} or self.truss:
+            return False
+        step = SMALL_STEP if event.mod & pygame.KMOD_SHIFT else STEP
+        sign = 1 if event.key == pygame.K_RIGHT else -1
+        now = self.across
+        self.put(Across(now.wall, now.at + sign * step, now.to, now.to_at))
+        return True

@@ -1,0 +1,83 @@
+"""What is put on and between the trusses, from above: bracing, strings, framing, and what stands out of true."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from trainer.layout import Layout
+from trainer.layout.model import Part
+from trainer.picture.angled import RUNS
+from trainer.picture.bodies import Body
+from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.struts import Strut
+from trainer.picture.trusses import FILLS, strip
+from trainer.plan import Point
+from trainer.site.model import Fitted, Site
+
+FOOT = 70.0
+"""Half the length of the foot under a prop, mm."""
+SHOWN = 1.5
+"""A top that is out by more than this, px, is drawn beside its truss."""
+
+
+def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
+    """Return bracing and strings from above; a prop ends on a foot."""
+    for strut in struts:
+        role, wide, dash = RUNS[strut.run]
+        a, b = strut.a[:2], strut.b[:2]
+        yield Line((a, b), role, wide, "px", dash)
+        if strut.run == "prop":
+            length = math.dist(a, b) or 1.0
+            nx, ny = -(b[1] - a[1]) / length * FOOT, (b[0] - a[0]) / length * FOOT
+            yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide)
+
+
+def out_of_true(body: Body, scale: float) -> Iterator[Item]:
+    """Return the upper edge of a truss that leans or is bowed, where it really is; of one that falls, all of it.
+
+    ``scale`` is in px per mm: what could not be told from its truss is left out.
+    """
+    if body.over:
+        rim = tuple(body.at(run, z)[:2] for run, z in body.framed.rim)
+        yield Polygon(rim, FILLS.get(body.member.kind, "timber"), "timber_edge")
+        return
+    runs = sorted({0.0, body.member.span / 2, body.member.span, *(r for r, _z in body.framed.frame.top)})
+    top = tuple(body.top(run)[:2] for run in runs)
+    true = (math.dist(place, _level(body, run)) * scale <= SHOWN for place, run in zip(top, runs, strict=True))
+    if not all(true):
+        yield Line(top, "ink", 0.8, "px", (5.0, 3.0))
+
+
+def _level(body: Body, run: float) -> Point:
+    (x, y), (ux, uy) = body.start, body.unit
+    return x + ux * run, y + uy * run
+
+
+def framing(site: Site) -> Iterator[Item]:
+    """Return what is fitted that is not a bracket: outriggers, verge rafters, studs, trimmers, packers, battens."""
+    thickness = site.layout.house.trusses.thickness
+    for tag, fitted in site.fitted.items():
+        for one in fitted:
+            part = part_fitted(site.layout, tag, one)
+            if part is not None:
+                yield Polygon(_shape(part, thickness), "paper", "timber_edge", 1.2)
+
+
+def part_fitted(layout: Layout, tag: str, fitted: Fitted) -> Part | None:
+    """Return the part of the layout that something fitted on a truss is, the nearest to where it was put."""
+    own = [part for part in layout.parts if part.on == tag and part.part == fitted.part]
+    member = layout.by_tag[tag]
+    (x, y), (ux, uy) = member.start, member.direction
+
+    def off(part: Part) -> float:
+        return min(abs((px - x) * ux + (py - y) * uy - (fitted.at or 0.0)) for px, py in (part.start, part.finish))
+
+    return min(own, key=off, default=None)
+
+
+def _shape(part: Part, thickness: float) -> tuple[Point, ...]:
+    (x, y), finish = part.start, part.finish
+    if (x, y) == finish:
+        return strip((x - thickness / 2, y), (x + thickness / 2, y), thickness)
+    return strip((x, y), finish, thickness)

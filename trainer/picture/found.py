@@ -1,0 +1,54 @@
+"""What was found, on the views of a site: the trusses that it is about, each ringed and named with its severity."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from trainer.picture.bodies import Body
+from trainer.picture.model import Item, Line, Text
+from trainer.picture.section import Cut
+from trainer.picture.space import Turn
+
+INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One finding to be shown: the truss that it is about, its severity, and a word or two to stand beside it."""
+
+    tag: str
+    severity: str
+    words: str = ""
+    strong: bool = True
+
+
+def on_angled(found: Iterable[Found], bodies: Mapping[str, Body], turn: Turn, chosen: str = "") -> list[Item]:
+    """Return rings round the trusses of findings, and round the chosen one, in the angled view."""
+    items: list[Item] = []
+    if chosen in bodies:
+        items.append(Line(_rim(bodies[chosen], turn), "mark", 2.5))
+    for one in found:
+        if one.tag in bodies:
+            body, role = bodies[one.tag], INKS[one.severity]
+            items.append(Line(_rim(body, turn), role, 4.0 if one.strong else 2.0))
+            x, y = turn.flat(body.apex)
+            if one.words and one.strong:
+                items.append(Line(((x, y), (x, y + 700)), role, 2.0))
+                items.append(Text((x, y + 850), one.words, role, 15.0, "px", bold=True, ground="paper"))
+    return items
+
+
+def _rim(body: Body, turn: Turn) -> tuple[tuple[float, float], ...]:
+    return turn.all_flat([body.at(run, z) for run, z in body.framed.rim])
+
+
+def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> list[Item]:
+    """Return a stroke over the top of each truss of a finding that the section shows from the side."""
+    items: list[Item] = []
+    for one in found:
+        body = bodies.get(one.tag)
+        if body is None or max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) > body.member.width:
+            continue
+        items.append(Line(tuple(cut.paper(body.at(run, z)) for run, z in body.framed.rim), INKS[one.severity], 4.0))
+    return items

@@ -1,0 +1,124 @@
+"""A truss from the side as timbers to draw, worked out once for all trusses that are alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+from trainer.layout import Layout, Member
+from trainer.layout.webs import Frame, webs
+from trainer.plan import Point
+
+LONG = 2400.0
+"""A timber longer than this, mm along the truss, is drawn in space as two, so that its bow shows."""
+Part = Literal["top chord", "bottom chord", "web", "extension"]
+
+
+@dataclass(frozen=True, slots=True)
+class Timber:
+    """One timber, or a piece of one: its outline in (run, z), and its upper edge."""
+
+    part: Part
+    outline: tuple[Point, ...]
+    upper: tuple[Point, Point]
+
+
+@dataclass(frozen=True)
+class Framed:
+    """A truss's own timbers; the webs first, so that the chords are painted over their ends."""
+
+    member: Member
+    frame: Frame
+
+    @cached_property
+    def timbers(self) -> tuple[Timber, ...]:
+        """Every timber whole."""
+        member, frame = self.member, self.frame
+        runs_on = member.kind in {"hip", "jack"}
+        found = [_timber("web", outline) for outline in frame.web_outlines if outline]
+        found.append(_timber("bottom chord", frame.bottom_chord))
+        for outline in frame.top_chords:
+            beyond = min(run for run, _z in outline) >= member.span - 1
+            found.append(_timber("extension" if runs_on and beyond else "top chord", outline))
+        return tuple(found)
+
+    @cached_property
+    def pieces(self) -> tuple[Timber, ...]:
+        """The same with long chords cut in two."""
+        return tuple(piece for timber in self.timbers for piece in _halves(timber))
+
+    @cached_property
+    def rim(self) -> tuple[Point, ...]:
+        """The outline of the whole truss as one closed line."""
+        frame = self.frame
+        low = [(frame.last, frame.bottom), (frame.first, frame.bottom)]
+        return (*frame.top, *low, frame.top[0])
+
+    @property
+    def base(self) -> float:
+        """Height of the underside of the bottom chord."""
+        return self.frame.bottom
+
+    def roof(self, run: float) -> float:
+        """Height of the upper edge at a run along it, mm above the plate."""
+        return self.frame.roof(run)
+
+    @cached_property
+    def high(self) -> float:
+        """Height of its highest place."""
+        return max(z for _run, z in self.frame.top)
+
+    @cached_property
+    def peaks(self) -> tuple[float, float]:
+        """Where its highest part begins and ends, mm of run."""
+        runs = [run for run, z in self.frame.top if z > self.high - 1]
+        return runs[0], runs[-1]
+
+
+class Framer:
+    """Gives the timbers of the trusses of one layout; trusses that are alike share theirs."""
+
+    def __init__(self, layout: Layout) -> None:
+        self._house = layout.house
+        self._known: dict[tuple[object, ...], Framed] = {}
+
+    def of(self, member: Member) -> Framed:
+        """Return the timbers of a truss of the layout."""
+        key = (*member.like, member.span)
+        if key not in self._known:
+            self._known[key] = Framed(member, webs(member, self._house))
+        return self._known[key]
+
+
+def _timber(part: Part, outline: Iterable[Point]) -> Timber:
+    corners = tuple(outline)
+    if len(corners) > 1 and corners[0] == corners[-1]:
+        corners = corners[:-1]
+    edges = zip(corners, corners[1:] + corners[:1], strict=True)
+    longest = sorted(edges, key=lambda e: -((e[0][0] - e[1][0]) ** 2 + (e[0][1] - e[1][1]) ** 2))[:2]
+    a, b = max(longest, key=lambda e: e[0][1] + e[1][1])
+    return Timber(part, corners, (a, b) if a[0] <= b[0] else (b, a))
+
+
+def _halves(timber: Timber) -> Iterable[Timber]:
+    runs = [run for run, _z in timber.outline]
+    if timber.part == "web" or max(runs) - min(runs) < LONG:
+        return (timber,)
+    middle = (max(runs) + min(runs)) / 2
+    sides = (_beside(timber.outline, middle, 1), _beside(timber.outline, middle, -1))
+    return [_timber(timber.part, side) for side in sides if len(side) > 2]
+
+
+def _beside(outline: tuple[Point, ...], run: float, sign: int) -> list[Point]:
+    """Return the part of an outline on one side of a run (Sutherland and Hodgman's method)."""
+    kept: list[Point] = []
+    for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
+        da, db = sign * (a[0] - run), sign * (b[0] - run)
+        if da >= 0:
+            kept.append(a)
+        if (da >= 0) != (db >= 0):
+            t = da / (da - db)
+            kept.append((run, a[1] + (b[1] - a[1]) * t))
+    return kept

@@ -1,0 +1,243 @@
+"""A section: what one sees of plates, trusses and bracing on a line across the house, from the side.
+
+On the paper x runs along the line from its first place, y is the height above the plates.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from trainer.layout import Layout
+from trainer.picture.angled import FACES, PLAIN, RUNS
+from trainer.picture.bodies import Body
+from trainer.picture.measures import figure
+from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.struts import Strut
+from trainer.picture.trusses import FILLS
+from trainer.plan import Point
+from trainer.roof import distance
+from trainer.roof.model import Point3
+
+PLATE, STUD = 90.0, 420.0
+"""Depth of the two plates, and how much of the stud under them is drawn, mm."""
+SQUARE = math.sin(math.radians(20))
+"""Trusses within 20° of the line are seen from the side, others are cut."""
+ROUND = 45.0
+"""A truss that stands on the line stands no further from it than this, mm, beside half its thickness."""
+DOT = 45.0
+"""Half the size of the sign for bracing that is cut, mm."""
+STEP = 60.0
+"""How close the places are at which the roof line is taken, mm."""
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A line on the plan from ``a`` to ``b``; one looks from its right-hand side."""
+
+    a: Point
+    b: Point
+
+    @cached_property
+    def unit(self) -> tuple[float, float]:
+        """The unit step along it."""
+        length = math.dist(self.a, self.b) or 1.0
+        return ((self.b[0] - self.a[0]) / length, (self.b[1] - self.a[1]) / length)
+
+    @property
+    def length(self) -> float:
+        """Its length, mm."""
+        return math.dist(self.a, self.b)
+
+    def place(self, at: Point | Point3) -> Point:
+        """Return (along, aside) of a place: along the line from ``a``, and off it to the left; mm."""
+        (ux, uy), dx, dy = self.unit, at[0] - self.a[0], at[1] - self.a[1]
+        return dx * ux + dy * uy, dy * ux - dx * uy
+
+    def paper(self, at: Point3) -> Point:
+        """Return where a place in space comes on the paper."""
+        return self.place(at)[0], at[2]
+
+    def point(self, along: float) -> Point:
+        """Return the place of the plan so far along it."""
+        return self.a[0] + self.unit[0] * along, self.a[1] + self.unit[1] * along
+
+
+def along_truss(body: Body) -> Cut:
+    """Return the cut along a standing truss, tails and extension with it, and a little more."""
+    runs = [run for run, _z in body.member.top]
+    (x, y), (ux, uy) = body.start, body.unit
+    low, high = min(*runs, 0.0) - 400, max(*runs, body.member.span) + 400
+    return Cut((x + ux * low, y + uy * low), (x + ux * high, y + uy * high))
+
+
+def section(
+    layout: Layout, bodies: Mapping[str, Body], struts: Collection[Strut], cut: Cut, named: Collection[str] = ()
+) -> list[Item]:
+    """Return the section; ``named`` are trusses that stand out, by a stronger line."""
+    items: list[Item] = [*_ground(layout, cut), *_roof_line(layout, cut)]
+    seen: list[tuple[float, str]] = []
+    crossed: list[str] = []
+    for tag, body in bodies.items():
+        ux, uy = body.unit
+        turn = abs(ux * cut.unit[1] - uy * cut.unit[0])
+        if turn > SQUARE:
+            crossed.append(tag)
+        elif max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) <= body.member.width / 2 + ROUND:
+            seen.append((cut.place(body.at(0.0, 0.0))[1], tag))
+    for _aside, tag in sorted(seen, reverse=True):
+        items += _from_the_side(bodies[tag], cut, strong=tag in named)
+    tags: list[Item] = []
+    for tag in crossed:
+        pieces = list(_cut_through(bodies[tag], cut, strong=tag in named))
+        items += pieces
+        if pieces:
+            tags.append(_tag(tag, pieces))
+    for strut in struts:
+        items += _strut(strut, cut)
+    return [*items, *apart(tags), *(_height(bodies[tag], cut) for _aside, tag in seen)]
+
+
+def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
+    """Return the plates that the line crosses, and what it runs along, on short studs."""
+    plan = layout.house.plan
+    for wall in plan.walls:
+        (ax, ay), (bx, by) = cut.place(wall.a), cut.place(wall.b)
+        nx, ny = wall.inward
+        if (ay > 0) != (by > 0):
+            along = ax + (bx - ax) * ay / (ay - by)
+            turn = nx * cut.unit[0] + ny * cut.unit[1]
+            wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
+            yield from _plate(min(along, along + wide), max(along, along + wide), wall.name)
+        elif max(abs(ay), abs(by)) <= plan.plate_width:
+            yield from _plate(min(ax, bx), max(ax, bx), wall.name)
+
+
+def _plate(left: float, right: float, name: str) -> Iterator[Item]:
+    for z in (0.0, -PLATE / 2):
+        low = z - PLATE / 2
+        yield Polygon(((left, low), (right, low), (right, z), (left, z)), "plate", "plate_edge", 1.2)
+    yield Line(((left, -PLATE), (left, -STUD)), "plate_edge", 1.0)
+    yield Line(((right, -PLATE), (right, -STUD)), "plate_edge", 1.0)
+    yield Text(((left + right) / 2, -STUD - 130), name, "faint", 16.0, "px", bold=True)
+
+
+def _roof_line(layout: Layout, cut: Cut) -> Iterator[Item]:
+    """Return the finished roof over the line, as a thin dashed line: what the trusses are to carry."""
+    spec = layout.house.roof
+    count = max(2, round(cut.length / STEP))
+    points: list[Point] = []
+    for i in range(count + 1):
+        along = cut.length * i / count
+        deep = distance(layout.house.plan, *cut.point(along))
+        if deep >= -spec.overhang:
+            points.append((along, spec.heel + deep * spec.slope))
+        elif len(points) > 1:
+            break
+        else:
+            points = []
+    if len(points) > 1:
+        yield Line(tuple(points), "roof", 1.0, "px", (6.0, 5.0))
+
+
+def _from_the_side(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
+    fill = FILLS.get(body.member.kind, "timber")
+    for timber in body.framed.timbers:
+        points = tuple(cut.paper(body.at(run, z)) for run, z in timber.outline)
+        yield Polygon(
+            points, "paper" if timber.part == "extension" else fill, "mark" if strong else "timber_edge",
+            2.0 if strong else 1.2,
+        )  # fmt: skip
+
+
+def _cut_through(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
+    """Return the timbers of a truss where the line cuts them: as thick as it is, leaning as it leans."""
+    (ax, ay), (bx, by) = cut.place(body.at(0.0, 0.0)), cut.place(body.at(body.member.span, 0.0))
+    if ay == by:
+        return
+    run = body.member.span * ay / (ay - by)
+    along = ax + (bx - ax) * ay / (ay - by)
+    runs = [r for r, _z in body.framed.frame.top]
+    if not min(*runs, 0.0) <= run <= max(*runs, body.member.span) or not 0 <= along <= cut.length:
+        return
+    side = FACES.get(body.member.kind, PLAIN)[1]
+    half = body.member.width / 2
+    for timber in body.framed.timbers:
+        heights = list(_heights(timber.outline, run))
+        if len(heights) < 2:
+            continue
+        low, high = min(heights), max(heights)
+        corners = [body.at(run, z, aside) for z, aside in ((low, -half), (low, half), (high, half), (high, -half))]
+        fill = "paper" if timber.part == "extension" else side
+        edge, wide = ("mark", 2.4) if strong else ("timber_edge", 1.2)
+        if timber.part == "web":
+            yield Polygon(tuple(cut.paper(corner) for corner in corners), None, "faint", 0.8)
+            continue
+        points = tuple(cut.paper(corner) for corner in corners)
+        yield Polygon(points, fill, edge, wide)
+        yield Line((points[0], points[2]), edge, 0.8)  # end grain
+        yield Line((points[1], points[3]), edge, 0.8)
+
+
+def _heights(outline: tuple[Point, ...], run: float) -> Iterator[float]:
+    """The heights at which an outline passes a run."""
+    for (a, za), (b, zb) in zip(outline, outline[1:] + outline[:1], strict=True):
+        if (a < run) != (b < run):
+            yield za + (zb - za) * (run - a) / (b - a)
+
+
+def _strut(strut: Strut, cut: Cut) -> Iterator[Item]:
+    """Return bracing and strings: a dot where they pass through the line, a stroke where they run along it."""
+    role, wide, dash = RUNS[strut.run]
+    (a, aside), (b, other) = cut.place(strut.a), cut.place(strut.b)
+    if (aside > 0) != (other > 0):
+        t = aside / (aside - other)
+        x, z = a + (b - a) * t, strut.a[2] + (strut.b[2] - strut.a[2]) * t
+        if abs(b - a) < abs(aside - other):
+            yield _dot(x, z, role)
+            return
+    elif min(abs(aside), abs(other)) > 2 * ROUND:
+        return
+    elif max(abs(aside), abs(other)) > 2 * ROUND:
+        # It begins or ends on the truss that is shown.
+        x, z = (a, strut.a[2]) if abs(aside) < abs(other) else (b, strut.b[2])
+        yield _dot(x, z, role)
+        return
+    yield Line(((a, strut.a[2]), (b, strut.b[2])), role, wide, "px", dash)
+
+
+def _dot(x: float, z: float, role: str) -> Polygon:
+    return Polygon(((x - DOT, z), (x, z - DOT), (x + DOT, z), (x, z + DOT)), role, "paper", 1.0)
+
+
+def _tag(tag: str, pieces: list[Item]) -> Text:
+    """Return the tag of a truss that is cut, under its lowest timber."""
+    points = [p for piece in pieces if isinstance(piece, Polygon) for p in piece.points]
+    x = sum(p[0] for p in points) / len(points)
+    return Text((x, min(p[1] for p in points) - 190), tag, "ink", 13.0, "px", bold=True, ground="paper")
+
+
+def apart(tags: list[Item]) -> list[Item]:
+    """Return the tags of a row with every second one a step lower, so that neighbours don't meet."""
+    moved: list[Item] = []
+    ordered = sorted((t for t in tags if isinstance(t, Text)), key=lambda t: t.at[0])
+    for number, text in enumerate(ordered):
+        x, z = text.at
+        moved.append(
+            Text((x, z - (number % 2) * 260), text.text, text.role, text.size, "px", bold=True, ground="paper")
+        )
+    return moved
+
+
+def _height(body: Body, cut: Cut) -> Text:
+    """Return the height of a truss's top over the plates, as a figure on it."""
+    x, z = cut.paper(body.apex)
+    return Text((x, z + 170), f"{body.tag}  {figure(round(z))}", "mark", 14.0, "px", bold=True, ground="paper")
+
+
+def section_box(layout: Layout, cut: Cut) -> Box:
+    """Return the box that a section fills, with room for tags and figures."""
+    high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
+    return (-500.0, -STUD - 500, cut.length + 500, high + 700)

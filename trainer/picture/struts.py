@@ -1,0 +1,87 @@
+"""Where bracing and string lines run in space, from truss to truss as they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from trainer.picture.bodies import Body
+from trainer.plan import Point
+from trainer.roof.model import Point3
+from trainer.site.model import Bracing, Site
+
+PROP_AT, PROP_OUT = 0.62, 600.0
+"""Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
+RIDGE_GAP = 300.0
+"""How far beside the ridge a batten is drawn, mm."""
+Run = Literal["batten", "steel brace", "prop", "string"]
+
+
+@dataclass(frozen=True, slots=True)
+class Strut:
+    """One straight length from place to place in space; ``of`` are the trusses that it touches."""
+
+    run: Run
+    a: Point3
+    b: Point3
+    of: tuple[str, ...]
+
+
+def struts(site: Site, bodies: Mapping[str, Body]) -> list[Strut]:
+    """Return all temporary bracing and all string lines of the site."""
+    found: list[Strut] = []
+    for brace in site.bracing:
+        tags = [tag for tag in brace.tags if tag in bodies]
+        if brace.kind in {"solid", "prop"}:
+            found += [_prop(tag, bodies[tag]) for tag in tags]
+        else:
+            found += _along(brace, _in_line(tags, bodies), bodies)
+    for one, other in site.strings:
+        if one in bodies and other in bodies:
+            found.append(Strut("string", bodies[one].apex, bodies[other].apex, (one, other)))
+    return found
+
+
+def _prop(tag: str, body: Body) -> Strut:
+    """Return what holds a truss to something solid: from its top chord down and out to its left."""
+    run = body.member.span * PROP_AT
+    high = body.framed.roof(run) * 0.8
+    x, y, _z = body.at(run, 0.0, PROP_OUT)
+    return Strut("prop", body.at(run, high), (x, y, 0.0), (tag,))
+
+
+def _in_line(tags: list[str], bodies: Mapping[str, Body]) -> list[str]:
+    """Return trusses in the order in which they stand side by side."""
+    if len(tags) < 2:
+        return tags
+    ux, uy = bodies[tags[0]].unit
+
+    def place(tag: str) -> float:
+        x, y, _z = bodies[tag].at(bodies[tag].member.span / 2, 0.0)
+        return x * -uy + y * ux
+
+    return sorted(tags, key=place)
+
+
+def _along(brace: Bracing, tags: list[str], bodies: Mapping[str, Body]) -> Iterator[Strut]:
+    """Return a batten over the tops beside the ridge, or a strap that rises from the heel towards it."""
+    run: Run = "batten" if brace.kind == "batten" else "steel brace"
+    last: Point | None = None
+    places: list[Point3] = []
+    for number, tag in enumerate(tags):
+        body = bodies[tag]
+        ridge = max(min(body.framed.peaks[0], body.member.span) - RIDGE_GAP, body.member.span * 0.1)
+        own = ridge if run == "batten" else ridge * (0.15 + 0.85 * number / max(1, len(tags) - 1))
+        if last is None or run != "batten":
+            first = bodies[tags[0]]
+            flipped = body.unit[0] * first.unit[0] + body.unit[1] * first.unit[1] < -0.5
+            at = body.member.span - own if flipped else own
+        else:
+            at = body.nearest_run(last)
+        place = body.top(at)
+        last = (place[0], place[1])
+        places.append(place)
+    for (a, b), (one, other) in zip(pairwise(places), pairwise(tags), strict=True):
+        yield Strut(run, a, b, (one, other))
