@@ -11,7 +11,7 @@ import typer
 from trainer.cli.given import file_bytes, say, wrong_call
 
 if TYPE_CHECKING:
-    from trainer.layout import Layout
+    from trainer.layout import Layout, Refusal
     from trainer.level import Level
     from trainer.quiz import Question
     from trainer.read import Fault, Where
@@ -134,10 +134,14 @@ def _laid_out(level: Level) -> tuple[Layout | None, list[tuple[Where, str]]]:
         layout = lay_out(level.house())
         return layout, list(site_faults(level, layout))
     except LayoutRefused as refused:
-        return None, [
-            (("plates", "outline"), f"can't be laid out at {r.place} [{r.at[0]:g}, {r.at[1]:g}]: {r.why}")
-            for r in refused.reasons
-        ]
+        return None, [_told_refusal(reason) for reason in refused.reasons]
+
+
+def _told_refusal(reason: Refusal) -> tuple[Where, str]:
+    at = f"[{reason.at[0]:g}, {reason.at[1]:g}]"
+    if reason.change is None:
+        return ("plates", "outline"), f"can't be laid out at {reason.place} {at}: {reason.why}"
+    return ("layout", reason.change), f"can't be done to {reason.place} at {at}: {reason.why}"
 
 
 def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:

@@ -2,6 +2,7 @@
 
 from trainer.layout.lay_out import lay_out
 from trainer.layout.model import (
+    Change,
     Crossing,
     End,
     FixingSpec,
@@ -19,6 +20,7 @@ from trainer.layout.model import (
 from trainer.layout.shares import Load, loads
 
 __all__ = [
+    "Change",
     "Crossing",
     "End",
     "FixingSpec",

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from itertools import combinations
 
+from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, NoBearing, girder_draft
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Refusal, Wing
@@ -26,12 +27,16 @@ def lay_out(house: House) -> Layout:
     refusals = [*wings.refusals, *_narrow_recesses(house.plan, house.roof.overhang)]
     if refusals:
         raise LayoutRefused(tuple(refusals))
-    drafting = _Drafting(house, wings)
-    try:
-        drafting.run()
-    except NoBearing as missing:
-        raise LayoutRefused((missing.refusal,)) from None
-    return drafting.layout()
+
+    def draft(moves: Moves) -> Layout:
+        drafting = _Drafting(house, wings, moves)
+        try:
+            drafting.run()
+        except NoBearing as missing:
+            raise LayoutRefused((missing.refusal,)) from None
+        return drafting.layout()
+
+    return changed(house, draft) if house.changes else draft({})
 
 
 @dataclass
@@ -40,6 +45,7 @@ class _Drafting:
 
     house: House
     wings: Wings
+    moves: Moves
     drafts: list[Draft] = field(default_factory=list)
     crossings: list[DraftCrossing] = field(default_factory=list)
     trimmers: list[Part] = field(default_factory=list)
@@ -55,7 +61,12 @@ class _Drafting:
         wing = self.ids[body.wing]
         same = [other for other in self.wings.bodies if other.wing == body.wing]
         name = wing if len(same) == 1 else f"{wing}.{same.index(body) + 1}"
-        return RowBuilder(self.ground, self.wings.rects, body, wing, name, 10.0 * (same.index(body) + 1))
+        return RowBuilder(
+            self.ground, self.wings.rects, body, wing, name, 10.0 * (same.index(body) + 1), self._moved(name)
+        )
+
+    def _moved(self, row: str) -> dict[float, float]:
+        return {at: station for (name, at), station in self.moves.items() if name == row}
 
     def run(self) -> None:
         """Draft every truss: the girders first, since the rest may hang on them."""

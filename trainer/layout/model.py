@@ -62,6 +62,24 @@ class FixingSpec:
         return self.hung_girder if kind in ("girder", "truncated_girder") else self.hung
 
 
+CONNECTORS = ("framing anchor", "tie-down strap")
+"""What can hold an end on a plate, or a saddle on what is under it."""
+BRACKETS = ("hanger", "heavy girder bracket")
+"""What can hold an end on its carrier."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a teacher fixes of one truss: its ``station``, mm, and the connectors of its two ends; None: as worked out.
+
+    ``truss`` is its tag on the layout without any change.
+    """
+
+    truss: str
+    station: float | None = None
+    fixings: tuple[str | None, str | None] = (None, None)
+
+
 @dataclass(frozen=True)
 class House:
     """All that a layout is worked out from."""
@@ -70,6 +88,7 @@ class House:
     roof: RoofSpec
     trusses: TrussSpec = field(default_factory=TrussSpec)
     fixings: FixingSpec = field(default_factory=FixingSpec)
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,11 +260,15 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """One reason why a plan can't be laid out: ``place`` in words, ``at`` on the plan, ``why`` and what to do."""
+    """One reason why a plan can't be laid out: ``place`` in words, ``at`` on the plan, ``why`` and what to do.
+
+    ``change`` is the index of the house's change that can't be made, where that is the reason.
+    """
 
     place: str
     at: Point
     why: str
+    change: int | None = None
 
 
 class LayoutRefused(Exception):  # noqa: N818 - it is an answer about a plan, not a fault of the program

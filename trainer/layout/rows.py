@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from trainer.layout.draft import Draft, DraftCrossing
@@ -25,6 +26,8 @@ class RowBuilder:
     wing: str
     row: str
     group: float
+    moves: Mapping[float, float]
+    """For a place along the ridge, the station that the truss there is to have."""
 
     def __post_init__(self) -> None:
         low, across = (0, 1) if self.body.axis == "x" else (1, 0)
@@ -55,6 +58,15 @@ class RowBuilder:
         hips = [abs(u - end) for end, kind in zip(self.u, self.kinds, strict=True) if kind == "hip"]
         return min(hips) if hips else abs(u - self.at(0.0))
 
+    def _moved(self, u: float) -> float:
+        """Where the truss that belongs at ``u`` is to stand."""
+        to = self.moves.get(round(u * 2) / 2)
+        if to is None:
+            return u
+        hips = [end for end, kind in zip(self.u, self.kinds, strict=True) if kind == "hip"] or [self.at(0.0)]
+        end = min(hips, key=lambda end: abs(u - end))
+        return end + to if u > end else end - to
+
     def draft(self) -> list[Draft]:
         """All trusses of this body.
 
@@ -70,8 +82,8 @@ class RowBuilder:
         girders = sorted({s for s in (spots.near_girder, spots.far_girder) if s is not None})
         plies = spec.girder_plies
         row = [self._cross_truss("truncated_girder", self.at(s), plies) for s in girders]
-        row += [self._cross_truss("truncated", self.at(s)) for s in spots.truncated]
-        row += [self._cross_truss("standard", self.at(s)) for s in spots.standards]
+        row += [self._cross_truss("truncated", self._moved(self.at(s))) for s in spots.truncated]
+        row += [self._cross_truss("standard", self._moved(self.at(s))) for s in spots.standards]
         inset = gable_inset(spec, plate) + spec.thickness / 2
         row += [
             self._cross_truss("gable", self.at(s))

@@ -13,6 +13,7 @@ from trainer.level.block import DEGREES, KN, KPA, MM, UNIQUE, UNIQUE_ITEMS, Bloc
 
 Connector = Literal["framing anchor", "tie-down strap"]
 Bracket = Literal["hanger", "heavy girder bracket"]
+Fastener = Literal["framing anchor", "tie-down strap", "hanger", "heavy girder bracket"]
 WindClass = Literal["N1", "N2", "N3", "N4", "N5", "N6", "C1", "C2", "C3", "C4"]
 
 Advice = Literal[

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, model_validator
 
-from trainer.layout.model import FixingSpec, House, TrussSpec
+from trainer.layout.model import Change, FixingSpec, House, TrussSpec
 from trainer.level.as_found import SiteSettings
 from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
-from trainer.level.instructions import ADVICE, Bracing, Fixings, OrderAdvice, TieDown, Tolerances
+from trainer.level.instructions import ADVICE, Bracing, Fastener, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.lesson import Lesson
 from trainer.plan import Plan
 from trainer.read.schema_walk import WANTED
@@ -81,6 +81,33 @@ class TrussSettings(TrussHabits):
     """Station of the truncated girders, mm."""
 
 
+class Changed(Block):
+    """One truss that the fabricator's drawing has otherwise than the layout rules here."""
+
+    truss: Annotated[str, Field(min_length=1, max_length=10)]
+    """Its tag, as the layout has it without this block."""
+    station: Annotated[float, Field(ge=0, le=200_000), MM] | None = None
+    """Where it stands by the drawing, to its centre line, mm."""
+    start: Annotated[Fastener | None, Field(alias="from")] = None
+    """What fastens its `from` end."""
+    finish: Annotated[Fastener | None, Field(alias="to")] = None
+    """What fastens its `to` end."""
+
+    @model_validator(mode="after")
+    def _something(self) -> Self:
+        if self.station is None and self.start is None and self.finish is None:
+            raise ValueError(f"changes nothing about {self.truss}; give station:, from: or to:, or leave it out")
+        return self
+
+
+def _once(changes: tuple[Changed, ...]) -> tuple[Changed, ...]:
+    tags = [change.truss for change in changes]
+    for i, tag in enumerate(tags):
+        if tag in tags[:i]:
+            raise ValueError(f"changes {tag} twice; put all of it in one entry")
+    return changes
+
+
 class Level(Block):
     """One house and what is done on it, as a level file gives it."""
 
@@ -107,6 +134,8 @@ class Level(Block):
     bracing: Bracing = Bracing()
     tie_down: TieDown = TieDown()
     fixings: Fixings = Fixings()
+    layout: Annotated[tuple[Changed, ...], Field(max_length=200), AfterValidator(_once)] = ()
+    """Trusses that the fabricator's drawing has otherwise, by hand."""
     order_advice: OrderAdvice = ADVICE
     """What this fabricator asks to be stood first, within a wing; what is left out is free."""
     site: SiteSettings = SiteSettings()
@@ -119,4 +148,5 @@ class Level(Block):
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel),
             TrussSpec(**self.trusses.model_dump()),
             FixingSpec(**self.fixings.model_dump()),
+            tuple(Change(c.truss, c.station, (c.start, c.finish)) for c in self.layout),
         )
