@@ -29,6 +29,7 @@ from trainer.cli.quiz import quiz
 from trainer.cli.records import records
 from trainer.cli.regrade import regrade
 from trainer.cli.rehearse import rehearse
+from trainer.cli.report import report
 from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
@@ -46,7 +47,7 @@ app = typer.Typer(
 )
 commands: tuple[Callable[..., None], ...] = (
     *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make),
-    *(key, pack, ticket, sit, verify, sign, regrade),
+    *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )
 for command in commands:

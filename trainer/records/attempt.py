@@ -27,6 +27,29 @@ class House:
     open: bool
     """Whether more may still be done on it."""
 
+    @property
+    def standing(self) -> tuple[Body, ...]:
+        """What was done and not taken back; what nobody could do is not in it."""
+        kept: list[Body] = []
+        for act in self.acts:
+            if "refused" in act:
+                continue
+            if act["action"]["do"] == "undo":
+                del kept[-1:]
+            else:
+                kept.append(act)
+        return tuple(kept)
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One question paper of an attempt, with the answers given, in order."""
+
+    name: str
+    seed: int
+    began: int
+    answers: tuple[Body, ...]
+
 
 @dataclass(frozen=True)
 class Attempt:
@@ -102,6 +125,17 @@ class Attempt:
     def answers(self) -> tuple[Entry, ...]:
         """The questions answered, in order."""
         return tuple(entry for entry in self.entries if entry.body["kind"] == "answer")
+
+    @cached_property
+    def papers(self) -> tuple[Paper, ...]:
+        """The question papers, in the order they were begun."""
+        begun: list[tuple[Body, list[Body]]] = []
+        for entry in self.entries:
+            if entry.body["kind"] == "paper":
+                begun.append((entry.body, []))
+            elif entry.body["kind"] == "answer":
+                begun[-1][1].append(entry.body)
+        return tuple(Paper(str(b["paper"]), int(b["seed"]), int(b["at"]), tuple(given)) for b, given in begun)
 
     @property
     def gaps(self) -> tuple[tuple[int, int], ...]:

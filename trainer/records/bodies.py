@@ -83,6 +83,7 @@ SHAPES: Mapping[str, Shape] = {
     "close": _AT,
 }
 """What each kind must hold. Kinds that are not here come from a later trainer, and are carried along."""
+_OF_LATER: Shape = {**_AT, "kind": text(40)}
 
 _NAMES = list_of(text(200), 100)
 _PAIRS = list_of(list_of(text(200), 2, 2), 100)
@@ -167,7 +168,7 @@ def body_fault(body: object) -> str:
     """Return what is wrong with the content of one entry, or an empty text."""
     if not isinstance(body, dict):
         return _("it is no set of keys")
-    shape = SHAPES.get(str(body.get("kind")), {**_AT, "kind": text(40)})
+    shape = SHAPES.get(str(body.get("kind")), _OF_LATER)
     fault = fault_of(body, shape)
     if fault or body["kind"] != "answer":
         return fault

@@ -25,12 +25,12 @@ def whole(least: int = 0, most: int = LARGEST) -> Check:
     return check
 
 
-def text(most: int, pattern: str = r"(?s).*") -> Check:
-    """A text of ``most`` signs at most."""
-    wanted = re.compile(pattern)
+def text(most: int, pattern: str = "") -> Check:
+    """A text of ``most`` signs at most, of the form of ``pattern`` where there is one."""
+    wanted = re.compile(pattern) if pattern else None
 
     def check(value: Any) -> str:
-        right = isinstance(value, str) and len(value) <= most and wanted.fullmatch(value)
+        right = isinstance(value, str) and len(value) <= most and (wanted is None or wanted.fullmatch(value))
         return "" if right else _("a text of {most} signs at most, in its own form").format(most=most)
 
     return check
@@ -71,7 +71,10 @@ def list_of(check: Check, most: int = 100_000, least: int = 0) -> Check:
     def every(value: Any) -> str:
         if not isinstance(value, list) or not least <= len(value) <= most:
             return _("a list of {least} to {most}").format(least=least, most=most)
-        return next((_("a list, each {each}").format(each=bad) for each in value if (bad := check(each))), "")
+        for each in value:
+            if bad := check(each):
+                return _("a list, each {each}").format(each=bad)
+        return ""
 
     return every
 
@@ -109,7 +112,7 @@ def fault_of(value: object, shape: Shape) -> str:
     """Return what is wrong with a set of keys, or an empty text. Keys that aren't known are left alone:
     a later trainer may have added them.
     """
-    if not isinstance(value, Mapping):
+    if type(value) is not dict and not isinstance(value, Mapping):
         return _("a set of keys")
     for key, check in shape.items():
         if wanted := check(value.get(key)):

@@ -4,52 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from fpdf import FPDF
-from fpdf.enums import XPos, YPos
-
 from trainer.picture import Palette
 from trainer.report.paper_text import Printed, PrintedPaper
-from trainer.report.pdf_picture import FAMILY, paint
+from trainer.report.pdf_page import BODY, HEAD, LINE, MARGIN, SMALL, TITLE, Page
+from trainer.report.pdf_picture import paint
 from trainer.words import _
 
-MARGIN = 18.0
-LINE = 5.4
-"""Height of a line of text, mm."""
-BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
-"""Sizes of type, points."""
 BESIDE = 95.0
 """Height of a drawing beside a question, mm."""
 
 
-class _Page(FPDF):
-    """A4 pages with their number and the paper's title at the foot."""
-
-    def __init__(self, title: str, regular: Path, semibold: Path) -> None:
-        super().__init__(format="A4", unit="mm")
-        self.paper_title = title
-        self.add_font(FAMILY, "", regular)
-        self.add_font(FAMILY, "B", semibold)
-        self.set_margins(MARGIN, MARGIN)
-        self.set_auto_page_break(True, MARGIN + 4)
-        self.set_title(title)
-        self.set_lang("en-AU")
-
-    def footer(self) -> None:
-        """Write the title and the page's number."""
-        self.set_y(-MARGIN + 4)
-        self.set_font(FAMILY, "", SMALL)
-        self.cell(0, 5, f"{self.paper_title} · {self.page_no()}", align="C")
-
-    def say(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
-        """Write a paragraph."""
-        self.set_font(FAMILY, "B" if bold else "", size)
-        self.set_x(MARGIN + indent)
-        self.multi_cell(self.epw - indent, LINE * size / BODY, text, align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
-
-
 def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Path) -> bytes:
     """Return a paper or its marking guide as a PDF; ``regular`` and ``semibold`` are the type's font files."""
-    page = _Page(paper.title, regular, semibold)
+    page = Page(paper.title, regular, semibold)
     page.add_page()
     page.say(paper.title, TITLE, bold=True)
     if not paper.guide:
@@ -75,7 +42,7 @@ def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Pa
     return bytes(page.output())
 
 
-def _question(page: _Page, question: Printed, guide: bool, palette: Palette) -> None:
+def _question(page: Page, question: Printed, guide: bool, palette: Palette) -> None:
     high = (4 + len(question.text) // 85 + len(question.left) + len(question.offered)) * LINE
     if page.will_page_break(high + (BESIDE if question.picture else 0)):
         page.add_page()

@@ -1,0 +1,172 @@
+"""The report of one attempt: everything that is on record, in words, lines and drawings, and nothing more claimed."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from attempts import level_of
+from records_made import NOON, chain, opening, with_answers
+from report_made import Page, built, mistaken, plain
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.picture import SHEET_SCALE
+from trainer.picture.model import flat
+from trainer.picture.moments import TEXT_SCALE, moments_picture
+from trainer.picture.still_site import StillSite
+from trainer.quiz.unit import UNIT_ITEMS
+from trainer.records import bodies
+from trainer.records.attempt import Attempt
+from trainer.records.record_file import write_record
+from trainer.records.verify import LIMITS
+from trainer.rehearse import rehearse
+from trainer.report.attempt_told import attempt_told
+from trainer.report.in_words import action_told
+from trainer.rules import all_rules
+from trainer.session import Session
+from trainer.site import Fix, Mark, Undo
+from trainer.words import CAUTION, INVENTED
+
+RUNNER = CliRunner()
+
+
+def run(*words: object, leaves: int = 0) -> tuple[str, str]:
+    result = RUNNER.invoke(app, [str(word) for word in words])
+    assert result.exit_code == leaves, result.output
+    assert "Traceback" not in result.output
+    return result.stdout, result.stderr
+
+
+def page_of(made: Attempt, folder: Path) -> Page:
+    run("report", made.id[:8], "-o", folder / "r.html", "--data", folder)
+    return Page((folder / "r.html").read_text(encoding="utf-8"))
+
+
+def test_a_page_has_the_whole_record_its_reasons_and_its_limits(tmp_path: Path) -> None:
+    made = mistaken(tmp_path, "wren-07", "pardalote", "tie-down-missing")
+    shown = page_of(made, tmp_path)
+    (found,) = [fact for act in made.houses[0].acts for fact in act["found"]]
+    rule = next(rule for rule in all_rules() if rule.name == found["rule"])
+    texts = [rule.what.format(**{k: found[k] for k in ("member", "got", "want")}), rule.why, rule.fix, rule.safety]
+    assert made.houses[0].mark is not None
+    texts += [rule.source, made.head_code, made.id, f"{made.houses[0].mark['score']} of 100", "self-study"]
+    for text in (*texts, *LIMITS, CAUTION, INVENTED, *UNIT_ITEMS.values()):
+        assert plain(text) in shown.text, text
+    for act in made.houses[0].acts:
+        assert action_told(act["action"]) in shown.text
+    assert not re.search(
+        r"\bis competent\b|\bqualified as\b|\bready for site\b", shown.text.replace(plain(CAUTION), "")
+    )
+
+
+def test_a_page_makes_no_request_and_forbids_any(tmp_path: Path) -> None:
+    shown = page_of(mistaken(tmp_path, "wren-07", "pardalote", None), tmp_path)
+    assert shown.fetched == ["data:,"]
+    raw = (tmp_path / "r.html").read_text(encoding="utf-8")
+    assert "default-src 'none'" in raw
+    assert not re.search(r"https?://(?!www\.w3\.org/2000/svg)", raw)
+
+
+def test_the_lines_of_the_mark_come_to_the_mark(tmp_path: Path) -> None:
+    for mistake in ("off-station", "truss-missing", "row-with-nothing-solid"):
+        made = mistaken(tmp_path / mistake, "wren-07", "wren", mistake)
+        (house,) = attempt_told(made, "self-study", ()).houses
+        off = sum(int(line.points.removeprefix("−")) for line in house.findings if line.points.startswith("−"))
+        assert house.findings
+        assert house.mark == f"{max(0, 100 - off)} of 100"
+        assert house.sum == f"100 less {off} is {max(0, 100 - off)}."
+
+
+def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) -> None:
+    wrong = Session(level_of("wren"), 1).replay(rehearse(level_of("wren"), 1, "off-station").actions)
+    at = wrong.findings[0].event
+    actions = [outcome.action for outcome in wrong.outcomes[: at + 1]]
+    no_such = Fix(tag="TG1", end=1, with_="tie-down strap")
+    made = built(tmp_path, "wren-07", "wren", [no_such, *actions, Undo(), Mark(wall="A", at=600)])
+    (house,) = attempt_told(made, "self-study", ()).houses
+    assert house.findings == ()
+    assert [step.text for step in house.steps] == [action_told(act["action"]) for act in made.houses[0].acts]
+    assert house.steps[0].refused
+    assert made.houses[0].acts[at + 1]["found"], "it was found while it stood"
+    assert house.outcome == "Not finished"
+    assert house.sum == "100 less 0 is 100."
+
+
+@pytest.mark.parametrize("level", ["wren", "lorikeet", "pardalote"])
+def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -> None:
+    session = Session(level_of(level), 1)
+    sites = [session.site]
+    actions = [*rehearse(level_of(level), 1).actions]
+    for n, action in enumerate(actions):
+        session.do(action)
+        sites.append(session.site)
+        if n % 40 == 5:  # taken back and done again: what had shown shows again
+            session.undo()
+            sites.append(session.site)
+            session.do(action)
+            sites.append(session.site)
+    picture = moments_picture(sites, "t", "w")
+    groups = [(group.of, tuple(flat(group))) for group in picture.layers[0].items]  # type: ignore[union-attr,arg-type]
+    still = StillSite(session.site.layout)
+    for moment in (0, 1, 7, len(sites) // 3, len(sites) // 2, len(sites) - 2, len(sites) - 1):
+        shown = [item for of, items in groups if _shows(of, moment) for item in items]
+        wanted = list(dict.fromkeys(still.items(sites[moment], SHEET_SCALE, TEXT_SCALE)))
+        assert set(shown) == set(wanted)
+        assert len(shown) == len(wanted)
+        # In the order in which they are painted, but for what never lies over another: signs of the same kind.
+        assert [item for item in shown if item in wanted[:40]] == wanted[:40]
+
+
+def _shows(of: str, moment: int) -> bool:
+    spans = [int(number) for number in of.split()]
+    return not spans or any(a <= moment < b for a, b in zip(spans[::2], spans[1::2], strict=True))
+
+
+def test_answers_are_told_in_the_questions_own_texts() -> None:
+    told = attempt_told(with_answers(), "self-study", ())
+    first, second, third, fourth, fifth = told.answers
+    assert (first.given, first.want, first.right) == ("The girder", "The girder; The saddle", False)
+    assert (second.given, second.want) == ("600.5", "598 – 602")
+    assert third.given == "TG: truncated girder"
+    assert fourth.want == "The girder; The hip; The saddle"
+    assert fifth.given == "none"
+
+
+def test_a_house_that_is_not_understood_any_more_is_told_and_not_drawn() -> None:
+    found = [dict.fromkeys(("rule", "member", "severity", "got", "want", "cause"), "x") | {"severity": "rework"}]
+    act = bodies.act(NOON, 0, {"do": "levitate", "tag": "T1"}, []) | {"found": found}
+    made = Attempt(chain(opening(), bodies.house(NOON, "owl", "id: owl", 1), act, bodies.mark(NOON, 92, "met")))
+    (house,) = attempt_told(made, "self-study", ()).houses
+    assert house.built is None
+    assert "can't build this house up again" in house.trouble
+    assert house.steps[0].text == "Levitate: T1"
+    assert house.findings[0].what == "x: x; x"
+
+
+def test_a_result_file_is_reported_without_a_store_and_as_pdf(tmp_path: Path) -> None:
+    made = mistaken(tmp_path, "wren-07", "wren", "off-station")
+    file = tmp_path / "r.attempt.json"
+    file.write_bytes(write_record(made))
+    _out, err = run("report", file, "-o", tmp_path / "r.pdf", "--data", tmp_path / "nowhere")
+    assert "Attempt of wren-07" in err
+    content = (tmp_path / "r.pdf").read_bytes()
+    assert content.startswith(b"%PDF-")
+    assert content.rstrip().endswith(b"%%EOF")
+    assert len(re.findall(rb"/Type /Page\b(?!s)", content)) >= 4
+    assert b"FontFile" in content
+    assert b"/Subtype /Image" not in content, "drawings are vectors"
+
+
+def test_wrong_calls_say_what_to_do(tmp_path: Path) -> None:
+    made = mistaken(tmp_path, "wren-07", "pardalote", None)
+    assert "must end in .html or .pdf" in run("report", made.id, "-o", "r.csv", "--data", tmp_path, leaves=2)[1]
+    assert "No single attempt" in run("report", "zzz", "-o", "r.html", "--data", tmp_path, leaves=2)[1]
+    assert "no records" in run("report", "-o", "r.html", "--data", tmp_path / "none", leaves=2)[1]
+    nowhere = tmp_path / "no" / "such" / "r.html"
+    assert "can't be written" in run("report", "-o", nowhere, "--data", tmp_path, leaves=2)[1]
+    changed = replace(made, entries=(*made.entries[:5], *made.entries[6:]))
+    (tmp_path / "bad.attempt.json").write_bytes(write_record(changed))
+    assert "entries[5]" in run("report", tmp_path / "bad.attempt.json", "-o", "r.html", leaves=1)[1]

@@ -1,0 +1,162 @@
+"""The report of a class: every number counted a second time from what was put in."""
+
+from __future__ import annotations
+
+import csv
+import re
+from pathlib import Path
+
+import pytest
+from attempts import level_of
+from records_made import NOON, chain, opening
+from report_made import Page, built, mistaken, plain
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.picture.chart import Bar, bars
+from trainer.picture.model import Polygon, Text
+from trainer.records import bodies
+from trainer.records.attempt import Attempt
+from trainer.records.collect import take_in
+from trainer.records.store import FILE, Store
+from trainer.rehearse import rehearse
+from trainer.report.class_told import class_told
+from trainer.shipped import find_level
+from trainer.words import CAUTION
+
+RUNNER = CliRunner()
+TEN = [
+    "1111110110", "1011011101", "1111011001", "0010001000", "0000010010",
+    "1110111111", "1101110111", "1111111101", "0101111101", "1101101110",
+]  # fmt: skip
+"""K. Wuensch, East Carolina University, KR20.txt: ten students, ten items."""
+
+
+def run(*words: object, leaves: int = 0) -> str:
+    result = RUNNER.invoke(app, [str(word) for word in words])
+    assert result.exit_code == leaves, result.output
+    return result.stderr
+
+
+@pytest.fixture(scope="module")
+def office(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Four people: two with a truss off its station, one who left a house in the middle, one with nothing wrong."""
+    folder = tmp_path_factory.mktemp("office")
+    mistaken(folder, "emu-01", "pardalote", None)
+    mistaken(folder, "owl-02", "pardalote", "off-station", seconds=11)
+    mistaken(folder, "owl-02", "pardalote", "off-station", seconds=11)
+    mistaken(folder, "wren-03", "pardalote", "off-station")
+    mistaken(folder, "wren-03", "wren", "tie-down-missing")
+    built(folder, "crow-04", "pardalote", rehearse(level_of("pardalote"), 1).actions[:9], finish=False)
+    return folder
+
+
+def page(folder: Path, tmp: Path) -> Page:
+    run("report", "-o", tmp / "c.html", "--data", folder)
+    return Page((tmp / "c.html").read_text(encoding="utf-8"))
+
+
+def test_who_is_where_and_what_goes_wrong(office: Path, tmp_path: Path) -> None:
+    shown = page(office, tmp_path)
+    assert "owl-02 97, practice mark met (try 2) –" in shown.text
+    assert "crow-04 going on –" in shown.text
+    assert "Rule Kind People Times off-station Out of tolerance 2 3 tie-down-missing" in shown.text
+    assert re.search(r"off station: 2 of 4|2 of 4", shown.text)
+    assert "Not handed over yet: crow-04." in shown.text
+    assert plain(CAUTION) in shown.text
+
+
+def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_path: Path) -> None:
+    shown = page(office, tmp_path)
+    (houses,) = re.findall(r"'off-station': 2 of 4 broke it.*?Practise it on ([a-z, -]+)\.", shown.text)
+    for house in houses.split(", "):
+        lesson = level_of(house).lesson
+        assert "off-station" in lesson.teaches
+        assert not lesson.unseen, "a house kept for assessment is not given away"
+
+
+def test_the_time_is_shared_out_without_a_second_lost(office: Path) -> None:
+    with Store.read(office / FILE) as store:
+        attempts = [(each, "self-study") for id_ in store.ids() for each in store.attempts(id_)]
+    told = class_told(attempts, {})
+    minutes = sum(each.minutes for each in told.tried)
+    by_hand = sum(house.acts[-1]["at"] - house.began for attempt, _t in attempts for house in attempt.houses)
+    assert minutes == pytest.approx(by_hand / 60_000)
+    stages = told.charts[1]
+    assert sum(int(row[2].removesuffix(" %")) for row in stages.rows) == pytest.approx(100, abs=3)
+
+
+def test_the_table_has_a_row_for_each_person_and_house(office: Path, tmp_path: Path) -> None:
+    run("report", "-o", tmp_path / "c.csv", "--data", office)
+    rows = list(csv.DictReader((tmp_path / "c.csv").open(encoding="utf-8", newline="")))
+    assert [(row["code"], row["level"], row["attempts"], row["last_score"]) for row in rows] == [
+        ("crow-04", "pardalote", "1", ""), ("emu-01", "pardalote", "1", "100"), ("owl-02", "pardalote", "2", "97"),
+        ("wren-03", "pardalote", "1", "97"), ("wren-03", "wren", "1", "92"),
+    ]  # fmt: skip
+    assert {row["trust"] for row in rows} == {"self-study"}
+
+
+def test_a_page_prints_without_scripts_and_makes_no_request(office: Path, tmp_path: Path) -> None:
+    shown = page(office, tmp_path)
+    assert "script" not in shown.tags
+    assert shown.fetched == ["data:,"]
+    run("report", "-o", tmp_path / "c.pdf", "--data", office)
+    content = (tmp_path / "c.pdf").read_bytes()
+    assert content.startswith(b"%PDF-")
+    assert b"/Subtype /Image" not in content
+
+
+def sat(n: int, row: str, late: int = 0) -> Attempt:
+    """One student's paper, as a record."""
+    answers = [
+        bodies.answer(NOON, f"q{i}", "choice", f"Question {i}?", ["a"], ["a" if right == "1" else "b"], right == "1", 9)
+        for i, right in enumerate(row)
+    ]
+    opened = {**opening(n + 100 * late, f"student-{n}", "assessment"), "at": NOON + late}
+    return Attempt(chain(opened, bodies.paper(NOON, "paper", 3), *answers, bodies.close(NOON)))
+
+
+def test_item_statistics_are_the_published_ones() -> None:
+    every = [(sat(n, row), "self-study") for n, row in enumerate(TEN)]
+    # A person who sat it twice counts with the later one; a paper left in the middle is another set of questions.
+    every += [(sat(0, "0000000000", -1), "self-study"), (sat(40, "111"), "self-study")]
+    (name, notes, rows), (_other, few, _rows) = class_told(every, {}).papers
+    assert name == "paper, seed 3"
+    assert notes == "10 people. 10 to 29 people: an early look, with 95 % intervals."
+    assert few == "1 people. Under 10 people: counts only."
+    assert [row[1] for row in rows] == [f"{sum(int(row[i]) for row in TEN)} / 10" for i in range(10)]
+    assert rows[0][2].startswith("0.70 (")
+    assert rows[0][3] == "", "10 people are too few for D and r"
+    hundred = [(sat(n, TEN[n % 10]), "self-study") for n in range(100)]
+    ((_name, notes, rows),) = class_told(hundred, {}).papers
+    assert "KR-20 0.70, SEM 1.33." in notes
+    assert rows[0][4] == "0.71", "published: 0.7059 against the rest"
+
+
+def test_a_hard_question_and_a_clean_class_are_told() -> None:
+    told = class_told([(sat(n, row), "self-study") for n, row in enumerate(TEN)], {})
+    shares = [sum(int(row[i]) for row in TEN) / 10 for i in range(10)]
+    assert sum("Few got this right" in text for text in told.suggestions) == sum(share < 0.5 for share in shares)
+    assert class_told([], {}).suggestions == ()
+    assert class_told([], {}).where == ()
+
+
+def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
+    picture = bars([Bar("one", 2, "2 of 4"), Bar("other", 1, "1 of 4"), Bar("none", 0, "0 of 4")], "t")
+    shapes = [item for item in picture.items() if isinstance(item, Polygon)]
+    long, short = (max(x for x, _y in s.points) - min(x for x, _y in s.points) for s in shapes)
+    assert long == pytest.approx(2 * short)
+    texts = [item.text for item in picture.items() if isinstance(item, Text)]
+    assert texts == ["one", "2 of 4", "other", "1 of 4", "none", "0 of 4"]
+    assert picture.words == "one: 2 of 4; other: 1 of 4; none: 0 of 4"
+
+
+def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None:
+    mistaken(tmp_path, "emu-01", "pardalote", None)
+    text = find_level("pardalote").read_text(encoding="utf-8")
+    good = chain(opening(9, "bad-09"), bodies.house(NOON, "pardalote", text, 1))
+    with Store.open(tmp_path / FILE) as store:
+        take_in(store, [Attempt((*good[:1], type(good[1])({**good[1].body, "seed": 2}, good[1].hash)))])
+    err = run("report", "-o", tmp_path / "c.html", "--data", tmp_path)
+    assert "1 attempts do not hold" in err
+    assert "1 code names, 1 attempts" in err

@@ -1,0 +1,93 @@
+"""A whole attempt as one drawing: every piece of it says at which moments it is to be seen.
+
+Moment 0 is the empty site, moment n the site after n actions. A drawing of each moment would hold the same few thousand
+pieces hundreds of times; here each piece is there once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from trainer.layout import Layout
+from trainer.picture import as_built
+from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
+from trainer.picture.still_site import StillSite
+from trainer.picture.tags import tags
+from trainer.picture.trusses import trusses
+from trainer.site.model import Site
+
+TEXT_SCALE = 0.9
+
+
+def built_picture(site: Site, title: str, words: str) -> Picture:
+    """Return the plan of a site as it stands."""
+    layout = site.layout
+    items = StillSite(layout).items(site, SHEET_SCALE, TEXT_SCALE)
+    return Picture(as_built.whole_box(layout), (Group("site", tuple(items)),), title, words)
+
+
+def reference_picture(layout: Layout, title: str, words: str) -> Picture:
+    """Return the plan of a layout with every truss where it belongs, drawn like a site."""
+    ground = Group("site", (*as_built.ground(layout), *as_built.wall_names(layout)))
+    return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
+
+
+def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
+    """Return all of ``sites``, moment by moment, as one picture.
+
+    The group of each piece that changes bears in ``of`` the moments from and to which it shows, such as ``3 8 12 40``:
+    from 3 up to and without 8, and from 12 up to and without 40.
+    """
+    layout = sites[0].layout
+    still = StillSite(layout)
+    pieces = _Pieces()
+    for moment, site in enumerate(sites):
+        pieces.show(moment, still.items(site, SHEET_SCALE, TEXT_SCALE))
+    groups = tuple(pieces.groups(len(sites)))
+    return Picture(as_built.whole_box(layout), (Group("moments", groups),), title, words)
+
+
+class _Pieces:
+    """Pieces in painting order, each with the moments at which it shows."""
+
+    def __init__(self) -> None:
+        self._after: dict[Item | None, Item | None] = {None: None}
+        self._spans: dict[Item, list[int]] = {}
+        self._shown: frozenset[Item] = frozenset()
+
+    def show(self, moment: int, items: Iterable[Item]) -> None:
+        """From ``moment`` on, show just ``items``; new ones are painted after what is before them in the list."""
+        before: Item | None = None
+        shown = dict.fromkeys(items)
+        for item in shown:
+            if item not in self._spans:
+                self._spans[item] = []
+                self._after[item] = self._after[before]
+                self._after[before] = item
+            if item not in self._shown:
+                self._spans[item].append(moment)
+            before = item
+        for gone in self._shown - shown.keys():
+            self._spans[gone].append(moment)
+        self._shown = frozenset(shown)
+
+    def groups(self, moments: int) -> Iterator[Group]:
+        """Yield the pieces, those that always show without moments of their own."""
+        for item in self._shown:
+            self._spans[item].append(moments)
+        alike: list[Item] = []
+        spans: list[int] = []
+        at = self._after[None]
+        while at is not None:
+            if alike and self._spans[at] != spans:
+                yield _group(alike, spans, moments)
+                alike = []
+            spans = self._spans[at]
+            alike.append(at)
+            at = self._after[at]
+        if alike:
+            yield _group(alike, spans, moments)
+
+
+def _group(items: list[Item], spans: list[int], moments: int) -> Group:
+    return Group("piece", tuple(items), "" if spans == [0, moments] else " ".join(map(str, spans)))

@@ -1,0 +1,92 @@
+"""The report of one attempt as a PDF."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from trainer.picture import Palette
+from trainer.report.attempt_told import AttemptTold, HouseTold
+from trainer.report.page import COVERS, SIGNS
+from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
+from trainer.report.pdf_picture import paint
+from trainer.words import _
+
+DRAWING = 112.0
+"""Height of a drawing, mm; two of them stand on a page, one over the other."""
+
+
+def attempt_pdf(told: AttemptTold, palette: Palette, regular: Path, semibold: Path) -> bytes:
+    """Return the report; ``regular`` and ``semibold`` are the type's font files."""
+    page = Page(told.title, regular, semibold)
+    page.add_page()
+    page.say(told.title, TITLE, bold=True)
+    for caution in told.cautions:
+        page.say(caution, SMALL, bold=True)
+    page.ln(2)
+    for name, value in told.facts:
+        page.say(f"{name}: {value}")
+    page.head(_("What holds of this record"))
+    for each in told.said:
+        page.say(f"{SIGNS[each.state]}: {each.text}")
+    for house in told.houses:
+        _house(page, house, palette)
+    if told.answers:
+        _answers(page, told)
+    page.head(_("Items of the unit that this touches"))
+    page.say(COVERS, SMALL)
+    page.rows((_("Item"), _("Here")), [(item, here or _("not touched")) for item, here in told.covered], (70, 30))
+    page.head(_("What this can't show"))
+    for limit in told.limits:
+        page.say(limit)
+    return bytes(page.output())
+
+
+def _house(page: Page, house: HouseTold, palette: Palette) -> None:
+    page.add_page()
+    page.say(house.title, TITLE, bold=True)
+    page.say(". ".join(filter(None, (house.mark, house.outcome))), bold=True)
+    for name, value in house.facts:
+        page.say(f"{name}: {value}")
+    page.head(_("The mark, line by line"))
+    if house.findings:
+        head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
+        rows = [(str(each.step), each.what, each.severity, each.points) for each in house.findings]
+        page.rows(head, rows, (9, 58, 15, 18))
+    else:
+        page.say(_("Nothing was found."))
+    for text in filter(None, (house.sum, house.trouble)):
+        page.say(text)
+    if house.built and house.reference:
+        page.add_page()
+        for name, picture in ((_("As built"), house.built), (_("Where each truss belongs"), house.reference)):
+            page.say(name, bold=True)
+            paint(page, picture, palette, (MARGIN, page.get_y() + 1), (page.epw, DRAWING - 8))
+            page.set_y(page.get_y() + DRAWING)
+    if house.findings:
+        page.add_page()
+        page.say(_("What was found, and why it matters"), bold=True)
+        for finding in house.findings:
+            where = ", ".join(filter(None, (finding.severity, finding.member)))
+            page.ln(2)
+            if page.will_page_break(30):
+                page.add_page()
+            text = _("{where}, at action {n}: {what}")
+            page.say(text.format(where=where, n=finding.step, what=finding.what), bold=True)
+            for name, text in finding.texts:
+                page.say(f"{name}: {text}", SMALL, indent=5)
+    page.head(_("What was done"))
+    for step in house.steps:
+        page.say(f"{step.number}   {step.after}   {step.text}", SMALL)
+        if step.refused:
+            page.say(_("Nobody could do that: {why}").format(why=step.refused), SMALL, indent=12)
+
+
+def _answers(page: Page, told: AttemptTold) -> None:
+    page.head(_("Questions"))
+    right = sum(answer.right for answer in told.answers)
+    page.say(_("{n} of {all} right.").format(n=right, all=len(told.answers)), bold=True)
+    head = (_("No."), _("Question"), _("Given"), _("Wanted"), _("Right"))
+    rows = [
+        (str(a.number), a.text, a.given, a.want, _("yes") if a.right else _("no")) for a in told.answers
+    ]  # fmt: skip
+    page.rows(head, rows, (6, 40, 23, 23, 8))

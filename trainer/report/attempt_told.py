@@ -1,0 +1,287 @@
+"""One attempt as a report tells it: facts of the record put to words, lines and drawings, whatever prints them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from trainer.level import Level, parse_level
+from trainer.picture import Picture
+from trainer.picture.moments import built_picture, moments_picture, reference_picture
+from trainer.quiz.unit import UNIT_ITEMS, UnitItem
+from trainer.read import Faulty
+from trainer.records.attempt import Attempt, House
+from trainer.records.chain import Body
+from trainer.records.judging import moved_on, session_of
+from trainer.records.regrade import Later
+from trainer.records.verify import LIMITS, Said
+from trainer.report.in_words import (
+    ITEMS_OF_STAGE,
+    OUTCOMES,
+    SEVERITIES,
+    STAGE_OF_VERB,
+    action_told,
+    lasting,
+    moment,
+)
+from trainer.rules import Finding, Rule, all_rules
+from trainer.score import mark
+from trainer.session import Session
+from trainer.site import Refused, Site, act, start
+from trainer.words import CAUTION, INVENTED, _
+
+
+@dataclass(frozen=True)
+class FindingTold:
+    """One finding, and what it took off the mark. ``step`` counts actions from 1."""
+
+    step: int
+    member: str
+    severity: str
+    what: str
+    texts: tuple[tuple[str, str], ...]
+    points: str
+
+
+@dataclass(frozen=True)
+class StepTold:
+    """One action: ``after`` the start of the house, in words, and how it went."""
+
+    number: int
+    after: str
+    text: str
+    refused: str
+    findings: tuple[FindingTold, ...]
+
+
+@dataclass(frozen=True)
+class HouseTold:
+    """One house. The drawings are None, and ``trouble`` says why, where it can't be built up again."""
+
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    mark: str
+    outcome: str
+    findings: tuple[FindingTold, ...]
+    sum: str
+    steps: tuple[StepTold, ...]
+    built: Picture | None = field(repr=False)
+    reference: Picture | None = field(repr=False)
+    replay: Picture | None = field(repr=False)
+    trouble: str
+
+
+@dataclass(frozen=True)
+class AnswerTold:
+    """One question answered."""
+
+    number: int
+    text: str
+    given: str
+    want: str
+    right: bool
+    took: str
+
+
+@dataclass(frozen=True)
+class AttemptTold:
+    """A whole attempt. ``covered`` are items of the unit, each with what was done for it, or an empty text."""
+
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    said: tuple[Said, ...]
+    houses: tuple[HouseTold, ...]
+    answers: tuple[AnswerTold, ...]
+    covered: tuple[tuple[str, str], ...]
+    cautions: tuple[str, ...]
+    limits: tuple[str, ...]
+
+
+def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[Later] = ()) -> AttemptTold:
+    """Tell an attempt that holds. ``trust`` is its label, ``said`` what was found of the record itself."""
+    facts = (
+        (_("Code name"), attempt.code),
+        (_("Attempt"), attempt.id),
+        (_("Kind"), _("assessment") if attempt.mode == "assessment" else _("practice")),
+        (_("Pack"), str(attempt.opening.get("title", _("none")))),
+        (_("Begun"), moment(attempt.began)),
+        (_("Took"), lasting(attempt.ended - attempt.began)),
+        (_("Stopped on the way"), _gaps(attempt)),
+        (_("Closed"), _("yes") if attempt.closed else _("no")),
+        (_("How far it can be relied on"), trust),
+        (_("Code at the close"), attempt.head_code),
+    )
+    houses = tuple(
+        _house(attempt, house, tuple(each for each in later if each.house == n))
+        for n, house in enumerate(attempt.houses)
+    )
+    return AttemptTold(
+        _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
+        _covered(attempt), (INVENTED, CAUTION), LIMITS,
+    )  # fmt: skip
+
+
+def _gaps(attempt: Attempt) -> str:
+    return "; ".join(
+        _("{when}, for {long}").format(when=moment(since), long=lasting(until - since)) for since, until in attempt.gaps
+    ) or _("no")
+
+
+def _house(attempt: Attempt, house: House, later: tuple[Later, ...]) -> HouseTold:
+    level, session, trouble = _again(attempt, house)
+    findings = _findings(house, level)
+    by_step: dict[int, list[FindingTold]] = {}
+    for finding in findings:
+        by_step.setdefault(finding.step, []).append(finding)
+    steps = tuple(_step(house, each, by_step) for each in house.acts)
+    title = level.title if level else house.level
+    to_meet = house.practice_mark if house.practice_mark is not None or level is None else level.lesson.practice_mark
+    facts = [
+        (_("House"), f"{house.level}: {title}"),
+        (_("Seed"), str(house.seed)),
+        (_("Took"), lasting(house.ended - house.began)),
+        (_("Actions"), str(len(house.acts))),
+        (_("Actions that nobody could do"), str(sum("refused" in each for each in house.acts))),
+        (_("Practice mark"), str(to_meet)),
+    ]
+    facts += [
+        (_("Under later rules"), f"{each.score}, {OUTCOMES.get(each.outcome, each.outcome).lower()}") for each in later
+    ]
+    marked = house.mark
+    built, reference, replay = _drawn(session, title) if session else (None, None, None)
+    return HouseTold(
+        title, tuple(facts),
+        _("not marked") if marked is None else _("{score} of 100").format(score=marked["score"]),
+        "" if marked is None else OUTCOMES.get(str(marked["outcome"]), str(marked["outcome"])),
+        findings, _sum(house, findings), steps, built, reference, replay, trouble,
+    )  # fmt: skip
+
+
+def _again(attempt: Attempt, house: House) -> tuple[Level | None, Session | None, str]:
+    """The level and the house built up again, as far as this trainer still understands them."""
+    try:
+        level = parse_level(house.text, house.level)
+        session = session_of(house, attempt.mode)
+    except (Faulty, ValueError):
+        return None, None, _("This trainer can't build this house up again, so it is not drawn.")
+    moved = moved_on(attempt)
+    return level, session, _("Rules or layout have moved on since. The drawings are of today's.") if moved else ""
+
+
+def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
+    site, sites = session.site, tuple(_sites(session))
+    as_built = _("{title}, as built").format(title=title)
+    words = _("{n} of {all} trusses stand.").format(n=len(site.stood), all=len(site.layout.members))
+    reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
+    return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
+
+
+def _sites(session: Session) -> Iterator[Site]:
+    """The site before the first action and after each; what was refused changed nothing."""
+    site = start(session.job)
+    yield site
+    for outcome in session.outcomes:
+        after = act(site, outcome.index, outcome.action)
+        site = site if isinstance(after, Refused) else after[0]
+        yield site
+
+
+def _step(house: House, done: Body, by_step: dict[int, list[FindingTold]]) -> StepTold:
+    number = int(done["index"]) + 1
+    return StepTold(
+        number, lasting(int(done["at"]) - house.began), action_told(done["action"]), str(done.get("refused", "")),
+        tuple(by_step.get(number, ())),
+    )  # fmt: skip
+
+
+def _findings(house: House, level: Level | None) -> tuple[FindingTold, ...]:
+    """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
+    rules = {rule.name: rule for rule in all_rules()}
+    found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
+    found.sort(key=lambda f: (f.event, f.rule, f.member, f.got, f.want, f.severity, f.cause))
+    points = [""] * len(found)
+    if level is not None:
+        weights = level.lesson.weights.by_severity()
+        points = [f"−{line.points}" if line.points else line.text for line in mark(found, weights, 0, True).lines]
+    return tuple(_finding_told(finding, off) for finding, off in zip(found, points, strict=True))
+
+
+def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
+    rule = rules.get(str(fact["rule"]))
+    facts = {name: str(fact[name]) for name in ("rule", "member", "got", "want", "cause")}
+    severity = fact["severity"]
+    if rule is None:
+        what = f"{facts['rule']}: {facts['got']}; {facts['want']}"
+        return Finding(**facts, event=index, severity=severity, what=what, why="", fix="", safety="", source="")
+    what = rule.what.format(member=facts["member"], got=facts["got"], want=facts["want"])
+    return Finding(
+        **facts, event=index, severity=severity, what=what, why=rule.why, fix=rule.fix, safety=rule.safety,
+        source=rule.source,
+    )  # fmt: skip
+
+
+def _finding_told(finding: Finding, points: str) -> FindingTold:
+    texts = (
+        (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
+        (_("Source"), finding.source), (_("Rule"), finding.rule),
+    )  # fmt: skip
+    severity = SEVERITIES.get(finding.severity, finding.severity)
+    told = tuple((name, text) for name, text in texts if text)
+    return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, points)
+
+
+def _sum(house: House, findings: Sequence[FindingTold]) -> str:
+    if house.mark is None:
+        return ""
+    off = [int(finding.points[1:]) for finding in findings if finding.points.startswith("−")]
+    left = max(0, 100 - sum(off))
+    if left != house.mark["score"]:
+        return _("The record says {score}; the lines above come to {left} under the rules of today.").format(
+            score=house.mark["score"], left=left
+        )
+    return _("100 less {off} is {left}.").format(off=sum(off), left=left)
+
+
+def _answers(attempt: Attempt) -> Iterator[AnswerTold]:
+    for number, entry in enumerate(attempt.answers, 1):
+        body = entry.body
+        yield AnswerTold(
+            number, str(body["text"]), _answer(body, body["given"]), _answer(body, body["want"]), bool(body["right"]),
+            lasting(int(body["took"])),
+        )  # fmt: skip
+
+
+def _answer(body: Body, value: object) -> str:
+    """An answer in the question's own texts, where they were recorded."""
+    texts = {name: text for part in (body.get("offered") or {}).values() for name, text in part.items()}
+    if value is None:
+        return _("none")
+    if body["asked"] == "numeric":
+        return " – ".join(f"{each:g}" for each in value) if isinstance(value, list) else f"{value:g}"
+    names: Iterable[object] = value if isinstance(value, list) else ()
+    if body["asked"] == "matching":
+        return "; ".join(": ".join(texts.get(str(one), str(one)) for one in pair) for pair in names)  # type: ignore[attr-defined]
+    return "; ".join(texts.get(str(name), str(name)) for name in names)
+
+
+def _covered(attempt: Attempt) -> tuple[tuple[str, str], ...]:
+    """Each item of the unit, with how many actions or answers of this attempt serve it."""
+    actions: dict[UnitItem, int] = {}
+    for house in attempt.houses:
+        for done in house.standing:
+            stage = STAGE_OF_VERB.get(str(done["action"].get("do")))
+            for item in ITEMS_OF_STAGE[stage] if stage else ():
+                actions[item] = actions.get(item, 0) + 1
+    answers: dict[str, int] = {}
+    for entry in attempt.answers:
+        for item in entry.body.get("serves") or ():
+            answers[item] = answers.get(item, 0) + 1
+    told = []
+    for item, words in UNIT_ITEMS.items():
+        parts = []
+        if item in actions:
+            parts.append(_("{n} actions").format(n=actions[item]))
+        if item in answers:
+            parts.append(_("{n} answers").format(n=answers[item]))
+        told.append((words, ", ".join(parts)))
+    return tuple(told)

@@ -1,0 +1,62 @@
+"""The report of a class as a PDF."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from trainer.picture import Palette
+from trainer.report.class_told import ITEM_HEAD, Chart, ClassTold
+from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
+from trainer.report.pdf_picture import paint
+from trainer.words import _
+
+ACROSS = 5
+"""Houses side by side in one table."""
+MOST_HIGH = 110.0
+"""Height of a chart, mm, at most."""
+
+
+def class_pdf(told: ClassTold, palette: Palette, regular: Path, semibold: Path) -> bytes:
+    """Return the report; ``regular`` and ``semibold`` are the type's font files."""
+    page = Page(told.title, regular, semibold)
+    page.add_page()
+    page.say(told.title, TITLE, bold=True)
+    for caution in told.cautions:
+        page.say(caution, SMALL, bold=True)
+    page.ln(2)
+    for name, value in told.facts:
+        page.say(f"{name}: {value}")
+    page.head(_("For the next lesson"))
+    for number, text in enumerate(told.suggestions, 1):
+        page.say(f"{number}.  {text}")
+    page.head(_("Who is where"))
+    for first in range(0, len(told.levels), ACROSS):
+        levels = told.levels[first : first + ACROSS]
+        rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in told.where]
+        page.rows((_("Code name"), *levels), rows, (16, *(84 // len(levels) for _level in levels)))
+    for chart in told.charts:
+        _chart(page, chart, palette)
+    page.head(_("How questions did"))
+    if not told.papers:
+        page.say(_("No questions were answered."))
+    for name, notes, items in told.papers:
+        page.say(name, bold=True)
+        page.say(notes, SMALL)
+        page.rows(ITEM_HEAD, items, (52, 10, 16, 11, 11))
+    return bytes(page.output())
+
+
+def _chart(page: Page, chart: Chart, palette: Palette) -> None:
+    page.head(chart.title)
+    if not chart.rows:
+        page.say(_("Nothing was found."))
+        return
+    left, bottom, right, top = chart.picture.box
+    high = min(MOST_HIGH, page.epw * (top - bottom) / (right - left))
+    if page.will_page_break(high + 6):
+        page.add_page()
+    paint(page, chart.picture, palette, (MARGIN, page.get_y() + 1), (page.epw, high))
+    page.set_y(page.get_y() + high + 4)
+    if chart.note:
+        page.say(chart.note, SMALL)
+    page.rows(chart.head, chart.rows, tuple(100 // len(chart.head) for _name in chart.head))

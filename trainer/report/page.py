@@ -1,0 +1,45 @@
+"""Pages of HTML from their templates, each one file that needs nothing else and makes no request."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from trainer.picture import Palette, Picture, to_svg
+from trainer.report.class_told import ITEM_HEAD
+from trainer.words import _
+
+SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
+COVERS = _("How often work or answers here served an item of the unit. It says nothing of how well, or of competency.")
+
+
+@cache
+def _environment() -> Environment:
+    loader = PackageLoader("trainer.report", "pages")
+    return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
+
+
+def page(template: str, told: object, palette: Palette) -> str:
+    """Fill a template of this room with what is told."""
+    environment = _environment()
+
+    def source(name: str) -> Markup:
+        return Markup(files("trainer.report").joinpath("pages", name).read_text(encoding="utf-8"))
+
+    def svg(picture: Picture) -> Markup:
+        return Markup(to_svg(picture, palette))
+
+    return environment.get_template(template).render(
+        told=told,
+        svg=svg,
+        css=source("page.css"),
+        js=source("replay.js"),
+        signs=SIGNS,
+        covers=COVERS,
+        _=_,
+        item_head=ITEM_HEAD,
+    )

@@ -1,0 +1,63 @@
+"""Pages of a PDF: A4, our own type, the title and the page's number at the foot."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from fpdf import FPDF
+from fpdf.enums import XPos, YPos
+from fpdf.fonts import FontFace
+
+from trainer.report.pdf_picture import FAMILY
+
+MARGIN = 18.0
+LINE = 5.4
+"""Height of a line of text, mm."""
+BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
+"""Sizes of type, points."""
+
+
+class Page(FPDF):
+    """A4 pages with their number and the document's title at the foot."""
+
+    def __init__(self, title: str, regular: Path, semibold: Path) -> None:
+        super().__init__(format="A4", unit="mm")
+        self.document_title = title
+        self.add_font(FAMILY, "", regular)
+        self.add_font(FAMILY, "B", semibold)
+        self.set_margins(MARGIN, MARGIN)
+        self.set_auto_page_break(True, MARGIN + 4)
+        self.set_title(title)
+        self.set_lang("en-AU")
+
+    def footer(self) -> None:
+        """Write the title and the page's number."""
+        self.set_y(-MARGIN + 4)
+        self.set_font(FAMILY, "", SMALL)
+        self.cell(0, 5, f"{self.document_title} · {self.page_no()}", align="C")
+
+    def say(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
+        """Write a paragraph."""
+        self.set_font(FAMILY, "B" if bold else "", size)
+        self.set_x(MARGIN + indent)
+        self.multi_cell(self.epw - indent, LINE * size / BODY, text, align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+
+    def head(self, text: str) -> None:
+        """Write a heading, with room for what follows it."""
+        if self.will_page_break(30):
+            self.add_page()
+        self.ln(3)
+        self.say(text, HEAD, bold=True)
+
+    def rows(self, head: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int]) -> None:
+        """Write a table; ``widths`` are parts of the page's width."""
+        self.set_font(FAMILY, "", SMALL)
+        face = FontFace(emphasis="B", size_pt=SMALL, fill_color=235)
+        line = LINE * SMALL / BODY
+        with self.table(
+            col_widths=tuple(widths), text_align="LEFT", line_height=line, headings_style=face, padding=0.6
+        ) as table:
+            for cells in (head, *rows):
+                table.row(cells)
+        self.ln(2)
