@@ -17,6 +17,7 @@ from trainer.board.app import App
 from trainer.board.bench import BRACE_NAMES
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
+from trainer.board.settings import Settings, read_settings
 from trainer.board.tools import STAGE_NAMES, STAGE_TOOLS, TOOL_NAMES, Tool, stage_of
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
@@ -31,7 +32,7 @@ KEYS = {
     "left": pygame.K_LEFT, "right": pygame.K_RIGHT, "home": pygame.K_HOME, "end": pygame.K_END,
     "page down": pygame.K_PAGEDOWN, "page up": pygame.K_PAGEUP, "space": pygame.K_SPACE, "f1": pygame.K_F1,
     "f2": pygame.K_F2, "f3": pygame.K_F3, "f4": pygame.K_F4, "f5": pygame.K_F5, "f7": pygame.K_F7,
-    "f6": pygame.K_F6, "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
+    "f6": pygame.K_F6, "f8": pygame.K_F8, "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
     "+": pygame.K_PLUS,
 }  # fmt: skip
 
@@ -40,11 +41,13 @@ class Person:
     """Drives an App by events as a window would, and lets its clock run."""
 
     def __init__(
-        self, size: tuple[int, int] = (1280, 800), *, theme: str = "light", scale: float = 1.0, data: Path | None = None
-    ) -> None:
+        self, size: tuple[int, int] = (1280, 800), *, theme: str = "light", scale: float = 1.0,
+        data: Path | None = None, remembered: bool = False,
+    ) -> None:  # fmt: skip
         pygame.display.init()
         self.surface = pygame.display.set_mode(size)
-        self.app = App(self.surface, palettes(), theme=theme, scale=scale, data=data)
+        settings = read_settings(data) if remembered else Settings(theme, scale, shown=True)
+        self.app = App(self.surface, palettes(), data=data, settings=settings)
         self.now = 0
         self.wait(3)
 
@@ -95,11 +98,15 @@ class Person:
     def key(self, name: str, *, ctrl: bool = False, shift: bool = False, times: int = 1) -> None:
         code = KEYS.get(name) or pygame.key.key_code(name)
         mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0)
-        typed = name if len(name) == 1 and not ctrl else ""
+        typed = " " if name == "space" else name if len(name) == 1 and not ctrl else ""
         for _ in range(times):
             self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))
             self.app.handle(pygame.event.Event(pygame.KEYUP, key=code, mod=mod))
         self.wait(ms=5)
+
+    def write(self, words: str) -> None:
+        for char in words:
+            self.key("space") if char == " " else self.key(char)
 
     def type(self, number: float) -> None:
         for char in f"{number:g}" if float(number).is_integer() else f"{number:.1f}":

@@ -81,6 +81,17 @@ def comfort(person: Person) -> None:
     person.key("f2")
 
 
+def find(person: Person) -> None:
+    _half_built(person)
+    person.key("f", ctrl=True)
+
+
+def find_nothing(person: Person) -> None:
+    person.wait_for_houses()
+    person.key("f", ctrl=True)
+    person.write("xyz")
+
+
 def job_sheet(person: Person) -> None:
     _open(person)
 
@@ -294,7 +305,8 @@ def one_finding(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, keys, comfort, job_sheet, mark, stand, stand_hung, fit, brace, fix, take_down, check, tape,
+        houses, keys, comfort, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace, fix,
+        take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding,

@@ -8,13 +8,17 @@ from typing import TYPE_CHECKING
 
 import pygame
 
+from trainer.board.comfort import Comfort
+from trainer.board.command import Command
 from trainer.board.keeping import Records
-from trainer.board.look import SCALES, THEMES, Look
+from trainer.board.look import Look
 from trainer.board.scene import Scene
 from trainer.board.scenes.opening_up import OpeningUp
 from trainer.board.services import Mode, Services
+from trainer.board.settings import Settings
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.library import Entry
@@ -24,15 +28,20 @@ if TYPE_CHECKING:
 class App:
     """Drives screens by events and frames; all time is passed in, in ms.
 
-    ``surface`` is what it draws on; ``data`` the folder for what the learner saves, if any.
+    ``surface`` is what it draws on; ``data`` the folder for what the learner saves, if any; ``settings`` what is
+    remembered of how it looks, else ``theme`` and ``scale``; ``full_screen`` turns the window to full screen and back.
     """
 
     def __init__(
         self, surface: pygame.Surface, palettes: dict[str, Palette], *, theme: str = "light", scale: float = 1.0,
         data: Path | None = None, stamp: Callable[[], str] = lambda: "attempt", seed: Callable[[], int] = lambda: 1,
+        settings: Settings | None = None, full_screen: Callable[[], None] = lambda: None,
     ) -> None:  # fmt: skip
         self.surface = surface
-        self.look = Look(palettes, theme, scale)
+        settings = settings or Settings(theme, scale, shown=True)
+        self.look = Look(palettes, settings.theme, settings.scale)
+        self.look.still = settings.still
+        self.comfort = Comfort(self.look, settings, data, self._look_changed)
         self.ui = Ui(self.look, self._refresh)
         self.running = True
         self.now_ms = 0
@@ -45,7 +54,8 @@ class App:
         self._all_dirty = True
         self.services = Services(
             self.look, self.ui, Records(data), self.show, self.ask, self.close, self._go_home, self._go_work,
-            self._go_result, self._quit, self._help, self.set_look, self.focus, lambda: self.now_ms, stamp, seed,
+            self._go_result, self._quit, self._help, self.comfort, self.focus, lambda: self.now_ms, stamp, seed,
+            full_screen,
         )  # fmt: skip
         self.scene: Scene
         self.show(OpeningUp(self.services))
@@ -313,40 +323,41 @@ class App:
         self._after_key()
 
     def _comfort(self, event: pygame.event.Event) -> bool:
-        """Help, text size and theme, from anywhere."""
-        if event.key in {pygame.K_F1, pygame.K_F2} and self._dialog is None:
-            self._help() if event.key == pygame.K_F1 else self._text_and_colours()
+        """Help, looks and the list of commands, from anywhere."""
+        opens = {pygame.K_F1: self._help, pygame.K_F2: self._text_and_colours}
+        if event.key in opens and self._dialog is None:
+            opens[event.key]()
             return True
-        if not event.mod & pygame.KMOD_CTRL:
-            return False
-        if event.key in {pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS}:
-            self.text_size(1)
-        elif event.key in {pygame.K_MINUS, pygame.K_KP_MINUS}:
-            self.text_size(-1)
-        elif event.key == pygame.K_0:
-            self.set_look(self.look.theme, 1.0)
-        elif event.key == pygame.K_t:
-            self.next_theme()
-        else:
-            return False
-        return True
+        if event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL and self._dialog is None:
+            self._commands()
+            return True
+        return self.comfort.key(event)
 
-    def text_size(self, step: int) -> None:
-        """Make the text larger or smaller by a step."""
-        index = min(range(len(SCALES)), key=lambda i: abs(SCALES[i] - self.look.scale))
-        self.set_look(self.look.theme, SCALES[max(0, min(len(SCALES) - 1, index + step))])
-
-    def next_theme(self) -> None:
-        """Go on to the next theme."""
-        self.set_look(THEMES[(THEMES.index(self.look.theme) + 1) % len(THEMES)], self.look.scale)
-
-    def set_look(self, theme: str, scale: float) -> None:
-        """Change theme and text size, and make everything again."""
-        self.look.set(theme, scale)
+    def _look_changed(self) -> None:
+        """Make everything again, in other colours or another size."""
         self.scene.look_changed()
         self.scene.refresh()
         self._dialog_root = None
         self._all_dirty = True
+
+    def _commands(self) -> None:
+        from trainer.board.scenes.finding import find_dialog  # noqa: PLC0415
+
+        find_dialog(self.services, [*self.scene.commands(), *self.everywhere()])
+
+    def everywhere(self) -> list[Command]:
+        """What can be done on every screen."""
+        comfort = self.comfort
+        return [
+            Command(_("Help: the list of keys"), "F1", self._help),
+            Command(_("Text and colours"), "F2", self._text_and_colours),
+            Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
+            Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),
+            Command(_("Other colours"), "Ctrl T", comfort.next_theme),
+            Command(_("Movement on or off"), "", comfort.turn_motion),
+            Command(_("Full screen, or a window again"), "F11", self.services.full_screen),
+            Command(_("Leave the trainer"), "", self._quit),
+        ]
 
     def _text_and_colours(self) -> None:
         from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415

@@ -39,7 +39,10 @@ STYLES: Mapping[str, Style] = {
 
 
 class Look:
-    """One theme at one text size: colours by role, type, and a store of drawn lettering."""
+    """One theme at one text size: colours by role, type, and a store of drawn lettering.
+
+    ``still``: nothing is to move by itself.
+    """
 
     def __init__(self, palettes: Mapping[str, Palette], theme: str = "light", scale: float = 1.0) -> None:
         self._palettes = palettes
@@ -48,6 +51,7 @@ class Look:
         self._wrapped: dict[tuple[str, str, int], list[str]] = {}
         if not pygame.font.get_init():
             pygame.font.init()
+        self.still = False
         self.set(theme, scale)
 
     def set(self, theme: str, scale: float) -> None:

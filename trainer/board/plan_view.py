@@ -120,15 +120,22 @@ class PlanView(Widget):
             return False
         return self.press_key is not None and self.press_key(event)
 
+    def zoom_by(self, by: float) -> None:
+        """Enlarge by a factor about the middle."""
+        self.camera.zoom(by, (self.rect.width / 2, self.rect.height / 2))
+
+    def show_all(self) -> None:
+        """Show the whole drawing again."""
+        self.camera.fit()
+
     def zoom_key(self, event: pygame.event.Event) -> bool:
         """Zoom by the keys that do so anywhere on the screen."""
-        middle = (self.rect.width / 2, self.rect.height / 2)
         if event.key in {pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS}:
-            self.camera.zoom(1.25, middle)
+            self.zoom_by(1.25)
         elif event.key in {pygame.K_MINUS, pygame.K_KP_MINUS}:
-            self.camera.zoom(0.8, middle)
-        elif event.key == pygame.K_0:
-            self.camera.fit()
+            self.zoom_by(0.8)
+        elif event.key in {pygame.K_0, pygame.K_KP0}:
+            self.show_all()
         else:
             return False
         return True

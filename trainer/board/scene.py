@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import pygame
 
+from trainer.board.command import Command
 from trainer.board.widgets import Node, Ui, Widget
 
 if TYPE_CHECKING:
@@ -40,6 +41,10 @@ class Scene:
     def key(self, event: pygame.event.Event) -> bool:
         """Take a key that no widget wanted; return whether it was of use."""
         return False
+
+    def commands(self) -> list[Command]:
+        """Return what can be done on this screen, by name."""
+        return []
 
     def tick(self, now_ms: int) -> None:
         """Let time pass."""

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from trainer.board.comfort import Comfort
 from trainer.board.keeping import Records
 from trainer.board.look import Look
 from trainer.board.widgets import Ui, Widget
@@ -32,9 +33,10 @@ class Services:
     go_result: Callable[[Entry, Session, str], None]
     quit: Callable[[], None]
     help: Callable[[], None]
-    set_look: Callable[[str, float], None]
+    comfort: Comfort
     focus: Callable[[str], None]
     clock: Callable[[], int]
     stamp: Callable[[], str]
     seed: Callable[[], int]
+    full_screen: Callable[[], None]
     library: Library | None = None

@@ -9,6 +9,7 @@ import pygame
 
 from trainer.board.app import App
 from trainer.board.no_display import NoDisplay
+from trainer.board.settings import read_settings
 from trainer.picture.palette import PALETTE_FILE, Palette, parse_palettes
 from trainer.shipped import art_path
 from trainer.words import _
@@ -32,7 +33,11 @@ def open_window(level: str | None, data: Path | None) -> None:
         raise NoDisplay(f"The board can't open a window here: {error}.") from error
     pygame.display.set_caption(_("Roof truss trainer"))
     pygame.key.set_repeat(350, 40)
-    app = App(surface, palettes(), data=data or _data_folder(), stamp=_stamp, seed=lambda: int(time.time()))
+    folder = data or _data_folder()
+    app = App(
+        surface, palettes(), data=folder, stamp=_stamp, seed=lambda: int(time.time()), settings=read_settings(folder),
+        full_screen=_full_screen,
+    )  # fmt: skip
     try:
         if level is not None:
             app.open(level)
@@ -52,9 +57,13 @@ def _loop(app: App) -> None:
         first = pygame.event.wait(IDLE_MS)
         for event in (first, *pygame.event.get()):
             if event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
-                pygame.display.toggle_fullscreen()
+                app.services.full_screen()
             elif event.type != pygame.NOEVENT:
                 app.handle(event)
+
+
+def _full_screen() -> None:
+    pygame.display.toggle_fullscreen()
 
 
 def _stamp() -> str:

@@ -16,6 +16,7 @@ from trainer import __version__
 from trainer.cli.bank import bank
 from trainer.cli.board import board
 from trainer.cli.check import check
+from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
 from trainer.cli.grade import grade
@@ -59,11 +60,12 @@ app.add_typer(records)
 def _start(
     context: typer.Context,
     version: bool = typer.Option(False, "--version", help="Print the trainer's version and stop."),
+    data: DataFolder = None,
 ) -> None:
     if version:
         typer.echo(f"trainer {__version__}")
     elif context.invoked_subcommand is None:
-        board()
+        board(data)
 
 
 def main() -> None:

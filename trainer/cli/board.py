@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import typer
 
 INSTEAD = """\
@@ -11,11 +13,11 @@ These two commands do the same job without one: a right diary of the work, and i
   trainer grade wren wren-diary.yaml"""
 
 
-def board() -> None:
-    """Open the board; without a screen, say which commands do the same."""
+def board(data: Path | None) -> None:
+    """Open the board; without a screen, say which commands do the same. ``data`` is the folder for what it keeps."""
     from trainer.board import NoDisplay, run  # noqa: PLC0415
 
     try:
-        run()
+        run(data=data)
     except NoDisplay as none:
         typer.echo(f"{none}\n{INSTEAD}")

@@ -1,36 +1,38 @@
-"""Text size and colours: a small question over any screen."""
+"""Text size, colours and movement: a small question over any screen."""
 
 from __future__ import annotations
 
 from trainer.board.look import SCALES, THEMES
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Choice, Column, Label, Pad, Widget
+from trainer.board.widgets import Button, Choice, Column, Label, Pad, Scroll, Widget
 from trainer.words import _
 
 THEME_NAMES = {"light": _("Paper"), "dark": _("Slate"), "contrast": _("High contrast")}
 
 
 def comfort_dialog(services: Services) -> None:
-    """Ask for text size and colours; what is chosen shows at once."""
+    """Ask for text size, colours and movement; what is chosen shows at once, and is remembered."""
     services.ask(lambda: _comfort(services))
 
 
 def _comfort(services: Services) -> Widget:
-    look = services.look
-    sizes = [f"{round(scale * 100)} %" for scale in SCALES]
+    settings, remember = services.comfort.settings, services.comfort.remember
     size = Choice(
-        _("Text size"),
-        sizes,
-        SCALES.index(look.scale),
-        lambda i: services.set_look(look.theme, SCALES[i]),
-        shortcut="Ctrl + −",
-    )
-    theme = Choice(
-        _("Colours"), [THEME_NAMES[t] for t in THEMES], THEMES.index(look.theme),
-        lambda i: services.set_look(THEMES[i], look.scale), shortcut="Ctrl T",
+        _("Text size"), [f"{round(scale * 100)} %" for scale in SCALES], SCALES.index(settings.scale),
+        lambda i: remember(scale=SCALES[i]), shortcut="Ctrl + −",
     )  # fmt: skip
+    theme = Choice(
+        _("Colours"), [THEME_NAMES[t] for t in THEMES], THEMES.index(settings.theme),
+        lambda i: remember(theme=THEMES[i]), shortcut="Ctrl T",
+    )  # fmt: skip
+    motion = Choice(
+        _("Movement"), [_("things may move by themselves"), _("nothing moves by itself")], int(settings.still),
+        lambda i: remember(still=bool(i)),
+    )  # fmt: skip
+    full = Button(_("Full screen, or a window again"), services.full_screen, shortcut="F11")
     done = Button(_("Done"), services.close, kind="primary")
+    choices = Scroll(Column([size, theme, motion, full], gap=14), _("Text and colours"))
     return Pad(
-        Column([Label(_("Text and colours"), "heading", role="heading"), size, theme, done], gap=14),
+        Column([Label(_("Text and colours"), "heading", role="heading"), choices, done], gap=14),
         pad=24, name=_("Text and colours"), key="dialog",
     )  # fmt: skip

@@ -9,6 +9,7 @@ from trainer.board.bench import Bench
 from trainer.board.services import Services
 from trainer.board.tools import Tool
 from trainer.board.widgets import Ui, Widget
+from trainer.site.actions import AnyAction
 from trainer.site.model import Site
 from trainer.words import _
 
@@ -45,6 +46,7 @@ class Desk(Protocol):
     noted: tuple[Finding, ...]
     message: str
     hovered: str
+    ghost: AnyAction | None
     diary_row: str
     plan: PlanView
     views: Views
@@ -69,6 +71,12 @@ class Desk(Protocol):
 
     def refresh(self, *regions: str) -> None:
         """What regions show has changed."""
+
+    def redraw(self, *regions: str) -> None:
+        """Regions have to be drawn again."""
+
+    def hold_still(self) -> None:
+        """Let a mouse that lies on the plan disturb nothing until it moves."""
 
     def change(self, put: Callable[[Bench], object], *, settle_hip: bool = False) -> None:
         """Change the bench, and show it."""

@@ -6,6 +6,7 @@ from functools import partial
 
 import pygame
 
+from trainer.board.command import Command
 from trainer.board.library import Entry, Library
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
@@ -154,6 +155,12 @@ class Home(Scene):
 
     def first_focus(self) -> str:
         return "list:Houses"
+
+    def commands(self) -> list[Command]:
+        return [
+            Command(_("Practise this house"), "P", lambda: self.start("practice")),
+            Command(_("Be assessed on this house"), "A", lambda: self.start("assessment")),
+        ]
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):

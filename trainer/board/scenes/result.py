@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import pygame
 
 from trainer.board import wording
+from trainer.board.command import Command
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
@@ -174,6 +175,13 @@ class Result(Scene):
     def save(self) -> None:
         """Save the diary as a file."""
         save_diary(self.services, self.session)
+
+    def commands(self) -> list[Command]:
+        return [
+            Command(_("Build it again"), "", self._again),
+            Command(_("Save the diary"), "Ctrl S", self.save),
+            Command(_("Back to the houses"), "Esc", self.services.go_home),
+        ]
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & pygame.KMOD_CTRL and event.key == pygame.K_s:

@@ -12,17 +12,20 @@ from trainer.board import bench as hand
 from trainer.board import wording
 from trainer.board.aim import settle
 from trainer.board.bench import Bench
+from trainer.board.command import Command
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
-from trainer.board.ready import afterwards, ready
+from trainer.board.ready import afterwards
 from trainer.board.scene import Scene
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.asking import save_diary, sure
 from trainer.board.scenes.desk import AT, OWN_TABS, Tab
+from trainer.board.scenes.hinting import hint
 from trainer.board.scenes.kept import Kept
 from trainer.board.scenes.note import note
 from trainer.board.scenes.pointing import Pointer
+from trainer.board.scenes.work_commands import commands_of
 from trainer.board.scenes.work_live import ghost_items, live_items, ring_round, told
 from trainer.board.scenes.work_mouse import click
 from trainer.board.scenes.work_side import side
@@ -146,11 +149,15 @@ class Work(Scene):
 
     # choosing
 
+    def hold_still(self) -> None:
+        """Let a mouse that lies on the plan disturb nothing until it moves."""
+        self._mouse_left = self._mouse
+
     def change(self, put: Callable[[Bench], object], *, settle_hip: bool = False) -> None:
         """Change the bench, and show it."""
         put(self.bench)
         self.bench.caught = ""
-        self._mouse_left = self._mouse
+        self.hold_still()
         member = hand.member_in_hand(self.bench, self.site)
         if settle_hip and member is not None:
             self.bench.aim = settle(self.site.layout.house.plan, member, self.bench.aim)
@@ -357,36 +364,8 @@ class Work(Scene):
         self.changed()
 
     def hint(self) -> None:
-        """Ask what comes next."""
-        if self.ghost is not None:
-            self._take_hint(self.ghost)
-            return
-        hints = self.session.hint()
-        if not hints:
-            self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
-            return
-        fitting = [hint for hint in hints if hint.action.do == self.bench.tool]
-        self.ghost = (fitting or list(hints))[0].action
-        text = _("You could do this: {what}. H once more takes up the tool for it.")
-        self.say(text.format(what=wording.to_do(self.ghost, self.site)))
-        self.redraw("plan")
-
-    def _take_hint(self, action: AnyAction) -> None:
-        """Take up the tool for what the hint said, aimed at it; doing it is left to the learner."""
-        if isinstance(action, HandOver):
-            self.hand_over()
-            return
-        why = ready(self.bench, self.site, action)
-        if self.bench.tool not in STAGE_TOOLS[self.stage]:
-            self.stage = stage_of(self.bench.tool)
-        self.tab = (
-            "own" if self.bench.tool in OWN_TABS else "yard" if self.bench.truss not in self.site.stood else "roof"
-        )
-        self.message = why or _("It is aimed. Enter does it: {what}.").format(what=wording.to_do(action, self.site))
-        self._mouse_left = self._mouse
-        self.refresh()
-        self.settle(self.size)
-        self.services.focus("slip/go")
+        """Ask what comes next; asked again, take up the tool for it."""
+        hint(self)
 
     def hand_over(self) -> None:
         """Ask, then hand the roof over."""
@@ -414,6 +393,9 @@ class Work(Scene):
             return
         lines = [_("What you have done here is not handed over.")]
         sure(self.services, _("Leave this house?"), lines, _("Leave"), self.services.go_home)
+
+    def commands(self) -> list[Command]:
+        return commands_of(self)
 
     def key(self, event: pygame.event.Event) -> bool:
         return work_keys.scene_key(self, event)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import pygame
 
 from trainer.board.widgets.base import Ui, Widget, draw_focus
+from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
 
 
 class Column(Widget):
@@ -173,7 +174,7 @@ class Scroll(Widget):
         inner = rect.inflate(-2 * ui.look.px(INSET), 0)
         self.overflow = max(0, child.high(ui, inner.width) - rect.height)
         if self.overflow:
-            inner.width -= ui.look.px(10)
+            inner.width -= ui.look.px(12)
             self.overflow = max(0, child.high(ui, inner.width) - rect.height)
         offset = self._offset(ui)
         child.place(ui, pygame.Rect(inner.left, rect.top - offset, inner.width, rect.height + self.overflow))
@@ -203,6 +204,21 @@ class Scroll(Widget):
     def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
         return self.move(ui, -amount * ui.look.px(60))
 
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        whole = self.rect.height + self.overflow
+        held = button == 1 and take_hold(ui, self.key, self.rect, whole, self._offset(ui), pos)
+        if held:
+            self.on_drag(ui, pos)
+        return held
+
+    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        to = dragged(ui, self.key, self.rect, self.rect.height + self.overflow, pos)
+        if to is not None:
+            self.move(ui, to - self._offset(ui))
+
+    def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
+        let_go(ui, self.key)
+
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         page = self.rect.height * 0.8
         steps = {
@@ -219,16 +235,8 @@ class Scroll(Widget):
         super().draw(ui, surface)
         surface.set_clip(before)
         if self.overflow:
-            self._draw_bar(ui, surface)
+            draw_bar(ui, surface, self.rect, self.rect.height + self.overflow, self._offset(ui))
         draw_focus(ui, surface, self)
-
-    def _draw_bar(self, ui: Ui, surface: pygame.Surface) -> None:
-        wide = ui.look.px(6)
-        whole = self.rect.height + self.overflow
-        tall = max(ui.look.px(28), self.rect.height * self.rect.height // whole)
-        top = self.rect.top + (self.rect.height - tall) * self._offset(ui) // max(1, self.overflow)
-        bar = pygame.Rect(self.rect.right - wide, top, wide, tall)
-        pygame.draw.rect(surface, ui.look["panel_edge"], bar, border_radius=wide // 2)
 
 
 class Rule(Widget):

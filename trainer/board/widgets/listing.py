@@ -10,6 +10,7 @@ import pygame
 from trainer.board.icons import icon
 from trainer.board.widgets.base import Node, Ui, Widget, control_height, draw_focus
 from trainer.board.widgets.drawing import Painter
+from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,10 @@ class Row:
 
 
 class Listing(Widget):
-    """Rows under each other. Up and Down choose, Enter or a press takes the chosen one."""
+    """Rows under each other. Up and Down choose, Enter or a press takes the chosen one.
+
+    ``show`` is how many rows it asks room for; it takes more where there is more.
+    """
 
     role = "list"
     focusable = True
@@ -38,6 +42,7 @@ class Listing(Widget):
         self, name: str, rows: Sequence[Row], chosen: str, choose: Callable[[str], None], *, key: str = "",
         take: Callable[[str], None] | None = None, empty: str = "", tall: bool = False,
         carry: Callable[[tuple[int, int]], None] | None = None, drop: Callable[[tuple[int, int]], None] | None = None,
+        show: int = 0,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.rows = tuple(rows)
@@ -48,6 +53,7 @@ class Listing(Widget):
         self.tall = tall
         self.carry = carry
         self.drop = drop
+        self.show = show or (3 if tall else 5)
         self.grows = True
         self._heights: dict[int, int] = {}
 
@@ -80,7 +86,7 @@ class Listing(Widget):
     def _tall_height(self, ui: Ui, width: int) -> int:
         room = self._text_room(ui, width)
         first = max((len(ui.look.wrap(row.text, "strong", room)) for row in self.rows), default=1)
-        second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows), default=1)
+        second = max((len(ui.look.wrap(row.second, "small", room)) for row in self.rows if row.second), default=0)
         lines = first * ui.look.line("strong") + second * ui.look.line("small") + ui.look.px(16)
         return max(lines, self._drawing_width(ui, width) * 3 // 4 if self._drawn() else 0)
 
@@ -102,7 +108,7 @@ class Listing(Widget):
         return min(ui.look.px(96), width // 4)
 
     def high(self, ui: Ui, width: int) -> int:
-        return self.row_height(ui, width) * min(3 if self.tall else 5, max(1, len(self.rows)))
+        return self.row_height(ui, width) * min(self.show, max(1, len(self.rows)))
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         super().place(ui, rect)
@@ -160,11 +166,7 @@ class Listing(Widget):
             self._draw_row(ui, surface, self.rows[index], self.row_rect(ui, index))
         whole = len(self.rows) * step
         if whole > self.rect.height:
-            wide = ui.look.px(6)
-            tall = max(ui.look.px(28), self.rect.height * self.rect.height // whole)
-            top = self.rect.top + (self.rect.height - tall) * offset // (whole - self.rect.height)
-            bar = pygame.Rect(self.rect.right - wide, top, wide, tall)
-            pygame.draw.rect(surface, ui.look["panel_edge"], bar, border_radius=wide // 2)
+            draw_bar(ui, surface, self.rect, whole, offset)
         surface.set_clip(before)
         draw_focus(ui, surface, self)
 
@@ -205,7 +207,8 @@ class Listing(Widget):
             left = frame.right + look.px(14)
         room = self._text_room(ui, self.rect.width)
         lines = [("strong", line, row.ink) for line in look.wrap(row.text, "strong", room)]
-        lines += [("small", line, "panel_faint") for line in look.wrap(row.second, "small", room)]
+        if row.second:
+            lines += [("small", line, "panel_faint") for line in look.wrap(row.second, "small", room)]
         top = rect.centery - sum(look.line(style) for style, _line, _ink in lines) // 2
         for style, line, ink in lines:
             surface.blit(look.text(line, style, "ink" if chosen else ink), (left, top))
@@ -238,6 +241,9 @@ class Listing(Widget):
         return True
 
     def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        if button == 1 and take_hold(ui, self.key, self.rect, self._whole(ui), self._offset(ui), pos):
+            self._follow_bar(ui, pos)
+            return True
         index = (pos[1] - self.rect.top + self._offset(ui)) // self.row_height(ui)
         inside = button == 1 and 0 <= index < len(self.rows)
         # Choosing may scroll the list under the mouse: remember what was pressed, not where.
@@ -246,11 +252,25 @@ class Listing(Widget):
             self.choose(self.rows[index].key)
         return button == 1
 
+    def _whole(self, ui: Ui) -> int:
+        return len(self.rows) * self.row_height(ui)
+
+    def _follow_bar(self, ui: Ui, pos: tuple[int, int]) -> bool:
+        to = dragged(ui, self.key, self.rect, self._whole(ui), pos)
+        if to is not None:
+            ui.memory[self.key] = to
+            ui.refresh()
+        return to is not None
+
     def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        if self._follow_bar(ui, pos):
+            return
         if self.carry is not None and not self.rect.collidepoint(pos):
             self.carry(pos)
 
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
+        if let_go(ui, self.key):
+            return
         row = str(ui.memory.pop(f"pressed/{self.key}", ""))
         if self.drop is not None and row and not self.rect.collidepoint(pos):
             self.drop(pos)

@@ -1,0 +1,133 @@
+"""Comfort: text size, colours and movement are remembered; everything is found by name; bars are dragged."""
+
+import json
+from pathlib import Path
+
+import pygame
+import pytest
+from board_person import Person
+
+from trainer.board.command import Command, matching
+from trainer.board.scenes.work import Work
+from trainer.board.settings import FILE, Settings, read_settings, write_settings
+
+
+def test_what_is_chosen_is_remembered_for_the_next_start(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    person.wait_for_houses()
+    person.key("+", ctrl=True, times=2)
+    person.key("t", ctrl=True)
+    person.key("f2")
+    person.tab_to("choice", "Movement")
+    person.key("right")
+    assert person.app.look.still
+    assert read_settings(tmp_path) == Settings("dark", 1.5, still=True, shown=True)
+    again = Person(data=tmp_path, remembered=True)
+    assert (again.app.look.theme, again.app.look.scale, again.app.look.still) == ("dark", 1.5, True)
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("", Settings()),
+        ("{", Settings()),
+        ("[1]", Settings()),
+        ('{"theme": "pink", "scale": 3.0, "still": true}', Settings(still=True)),
+        ('{"theme": "dark", "scale": "large", "later": 1}', Settings(theme="dark")),
+    ],
+)
+def test_a_spoilt_file_of_settings_costs_no_more_than_what_is_spoilt(tmp_path: Path, text: str, kept: Settings) -> None:
+    (tmp_path / FILE).write_text(text, encoding="utf-8")
+    assert read_settings(tmp_path) == kept
+
+
+def test_settings_that_cant_be_written_disturb_nobody(tmp_path: Path) -> None:
+    folder = tmp_path / "a file"
+    folder.write_text("", encoding="utf-8")
+    write_settings(folder, Settings(theme="dark"))
+    assert folder.read_text(encoding="utf-8") == ""
+
+
+def test_settings_are_a_small_plain_file(tmp_path: Path) -> None:
+    write_settings(tmp_path, Settings(scale=1.25))
+    assert json.loads((tmp_path / FILE).read_text(encoding="utf-8"))["scale"] == 1.25
+    assert [path.name for path in tmp_path.iterdir()] == [FILE]
+
+
+def test_an_action_is_found_by_a_word_of_its_name_and_done() -> None:
+    person = Person()
+    person.wait_for_houses()
+    person.key("f", ctrl=True)
+    person.write("practise")
+    person.key("enter")
+    assert isinstance(person.app.scene, Work)
+    person.key("f", ctrl=True)
+    person.write("tool plumb")
+    assert [row.name for row in person.see("list", "What can be done").children] == ["Use a tool: Plumb P"]
+    person.key("enter")
+    assert person.work.bench.tool == "plumb"
+    assert not person.app.asking
+
+
+def test_an_action_is_found_and_done_by_mouse() -> None:
+    person = Person()
+    person.app.open("wren")
+    person.wait(3)
+    person.key("f", ctrl=True)
+    rows = person.see("list", "What can be done").children
+    assert len(rows) > 25
+    person.click_row("What can be done", next(row.key for row in rows if row.name.startswith("Larger text")))
+    assert person.app.look.scale == 1.25
+
+
+def test_every_tool_and_everything_in_the_bar_is_in_the_list_of_commands() -> None:
+    person = Person()
+    person.app.open("wren")
+    person.wait(3)
+    names = " ".join(command.name for command in [*person.work.commands(), *person.app.everywhere()])
+    for node in person.tree().walk():
+        if node.role == "button" and node.key.startswith(("bar/", "tool/")):
+            assert node.name.lower() in names.lower(), node.name
+
+
+def test_words_are_found_wherever_they_stand_and_beginnings_come_first() -> None:
+    commands = [Command(name, "", print) for name in ("Undo", "Go on", "Hand over the roof", "A don")]
+    assert [c.name for c in matching(commands, "do")] == ["A don", "Undo"]
+    assert [c.name for c in matching(commands, "ROOF hand")] == ["Hand over the roof"]
+    assert matching(commands, "") == commands
+    assert matching(commands, "zebra") == []
+
+
+def drag(person: Person, start: tuple[int, int], finish: tuple[int, int]) -> None:
+    person.press(start)
+    for part in (0.5, 1.0):
+        y = round(start[1] + (finish[1] - start[1]) * part)
+        person.app.handle(pygame.event.Event(pygame.MOUSEMOTION, pos=(start[0], y), rel=(0, 1), buttons=(1, 0, 0)))
+        person.wait(ms=5)
+    person.let_go(finish)
+
+
+def test_the_bar_of_a_list_is_dragged_by_mouse() -> None:
+    person = Person()
+    person.wait_for_houses()
+    listing = person.see("list", "Houses")
+    x = listing.rect.right - 4
+    drag(person, (x, listing.rect.top + 6), (x, listing.rect.bottom - 2))
+    after = person.see("list", "Houses")
+    assert after.children[-1].rect.bottom == listing.rect.bottom
+    assert after.value == listing.value, "dragging the bar chooses nothing"
+    drag(person, (x, listing.rect.bottom - 6), (x, listing.rect.top))
+    assert person.see("list", "Houses").children[0].rect.top == listing.rect.top
+
+
+def test_the_bar_of_a_text_is_dragged_by_mouse() -> None:
+    person = Person()
+    person.wait_for_houses()
+    person.key("f1")
+    panel = person.see("scroll", "Keys")
+    text = panel.children[0]
+    x = panel.rect.right - 4
+    drag(person, (x, panel.rect.top + 6), (x, panel.rect.bottom + 300))
+    moved = person.see("scroll", "Keys").children[0]
+    assert moved.value == text.value
+    assert person.app.ui.memory["scroll:Keys"] > 100

@@ -1,0 +1,42 @@
+"""Everything that can be done on the work screen, by name."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from trainer.board.command import Command
+from trainer.board.scenes.desk import TAB_NAMES, Desk, Tab
+from trainer.board.tools import STAGE_NAMES, TOOL_KEYS, TOOL_NAMES, TOOLS
+from trainer.words import _
+
+_TAB_KEYS: dict[Tab, str] = {"yard": "Y", "roof": "O", "sheet": "J", "diary": "D"}
+
+
+def commands_of(work: Desk) -> list[Command]:
+    """Return the commands of the work screen: what is needed most comes first."""
+    plan = work.plan
+    found = [
+        Command(_("Use a tool: {tool}").format(tool=TOOL_NAMES[tool]), TOOL_KEYS[tool], partial(work.use, tool))
+        for tool in TOOLS
+    ]
+    found.append(Command(_("Do what the tool is aimed at"), "Enter", work.act))
+    if work.practice:
+        found += [Command(_("Undo"), "U", work.undo), Command(_("Hint"), "H", work.hint)]
+    found += [
+        Command(_("Show: {tab}").format(tab=TAB_NAMES[tab]), key, partial(work.open_tab, tab))
+        for tab, key in _TAB_KEYS.items()
+    ]
+    found += [
+        Command(_("Stage: {stage}").format(stage=name), f"Ctrl {number}", partial(work.open_stage, stage))
+        for number, (stage, name) in enumerate(STAGE_NAMES.items(), 1)
+    ]
+    found += [
+        Command(_("Turn end for end"), "T", work.turn),
+        Command(_("The whole house on the plan"), "0", plan.show_all),
+        Command(_("Plan: nearer"), "+", partial(plan.zoom_by, 1.25)),
+        Command(_("Plan: farther"), "−", partial(plan.zoom_by, 0.8)),
+        Command(_("Save the diary"), "Ctrl S", work.save),
+        Command(_("Hand over"), "Ctrl Enter", work.hand_over),
+        Command(_("Back to the houses"), "Esc", work.leave),
+    ]
+    return found

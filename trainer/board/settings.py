@@ -1,0 +1,58 @@
+"""What the board remembers of how somebody likes it: a small file in the data folder."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict, dataclass, fields, replace
+from pathlib import Path
+from typing import Any
+
+from trainer.board.look import SCALES, THEMES
+
+FILE = "settings.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """``scale`` is the text size as a part of the usual one; ``still``: nothing moves by itself; ``shown``: the first
+    start is over.
+    """
+
+    theme: str = THEMES[0]
+    scale: float = SCALES[0]
+    still: bool = False
+    shown: bool = False
+
+
+def read_settings(folder: Path | None) -> Settings:
+    """Return what is remembered; where that is nothing, or spoilt, the usual."""
+    if folder is None:
+        return Settings(shown=True)
+    try:
+        found = json.loads((folder / FILE).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return Settings()
+    return _sound(found) if isinstance(found, dict) else Settings()
+
+
+def _sound(found: dict[str, Any]) -> Settings:
+    """Return what can be used of what was read."""
+    usual = Settings()
+    kept = {f.name: found[f.name] for f in fields(usual) if type(found.get(f.name)) is type(getattr(usual, f.name))}
+    settings = replace(usual, **kept)
+    if settings.theme not in THEMES:
+        settings = replace(settings, theme=usual.theme)
+    return settings if settings.scale in SCALES else replace(settings, scale=usual.scale)
+
+
+def write_settings(folder: Path | None, settings: Settings) -> None:
+    """Remember settings, whole or not at all; what can't be written is only forgotten."""
+    if folder is None:
+        return
+    new = folder / f".{FILE}.new"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        new.write_text(json.dumps(asdict(settings), indent=1) + "\n", encoding="utf-8", newline="\n")
+        new.replace(folder / FILE)
+    except OSError:
+        return
