@@ -33,6 +33,7 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
         seed=seed,
         conditions=_conditions(level, layout, limits),
         limits=limits,
+        advice=frozenset(level.order_advice),
     )
 
 
