@@ -95,9 +95,9 @@ class Person:
 
     # keyboard
 
-    def key(self, name: str, *, ctrl: bool = False, shift: bool = False, times: int = 1) -> None:
+    def key(self, name: str, *, ctrl: bool = False, shift: bool = False, alt: bool = False, times: int = 1) -> None:
         code = KEYS.get(name) or pygame.key.key_code(name)
-        mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0)
+        mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0) | (pygame.KMOD_ALT if alt else 0)
         typed = " " if name == "space" else name if len(name) == 1 and not ctrl else ""
         for _ in range(times):
             self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from itertools import product
 from pathlib import Path
 
+import board_quiz
 import pygame
 from attempts import level_of
 from board_person import ByKeyboard, Person
@@ -309,7 +310,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
-        leaving, handing_over, assessment, clean_result, poor_result, one_finding,
+        leaving, handing_over, assessment, clean_result, poor_result, one_finding, *board_quiz.SCREENS,
     )
 }  # fmt: skip
 

@@ -61,27 +61,27 @@ def test_every_rule_comes_back_as_a_question(rule: str) -> None:
 def test_a_right_answer_moves_the_card_of_the_rule_but_makes_none() -> None:
     question = next(q for seed in range(20) if (q := FAMILIES["within-tolerance"].ask(HOUSES[0], seed)))
     assert question.rules
-    fresh = cards(of_answer(question, True, False, START))
+    fresh = cards(of_answer(question.id, True, False, START))
     assert set(fresh) == {"family within-tolerance"}
     wrong = [*of_mistakes(question.rules, START)]
-    moved = cards([*wrong, *of_answer(question, True, False, day(1))])
+    moved = cards([*wrong, *of_answer(question.id, True, False, day(1))])
     rule = f"rule {question.rules[0]}"
     assert moved[rule].due > cards(wrong)[rule].due
 
 
 def test_a_worked_question_comes_back_with_other_figures_and_a_written_one_as_it_was() -> None:
     worked = next(q for seed in range(20) if (q := FAMILIES["truncated-height"].ask(HOUSES[1], seed)))
-    card = cards(of_answer(worked, False, False, START))["family truncated-height"]
+    card = cards(of_answer(worked.id, False, False, START))["family truncated-height"]
     again = [question_for(card, BANK, HOUSES, seed) for seed in range(6)]
     assert len({q.text for q in again if q}) > 1
     assert all(q and q.id.startswith("truncated-height.") for q in again)
     written = asked(BANK[0])
-    (card,) = cards(of_answer(written, False, False, START)).values()
+    (card,) = cards(of_answer(written.id, False, False, START)).values()
     assert question_for(card, BANK, (), 3) == asked(BANK[0], 3)
 
 
 def test_due_questions_are_different_ones_in_the_order_of_the_cards_and_the_same_under_one_seed() -> None:
-    history = [s for i, q in enumerate(BANK[:12]) for s in of_answer(asked(q), False, False, day(i / 10))]
+    history = [s for i, q in enumerate(BANK[:12]) for s in of_answer(q.id, False, False, day(i / 10))]
     waiting = due(cards(history).values(), day(5))
     found = due_questions(waiting, BANK, HOUSES, 7, 5)
     assert [q.id for q in found] == [card.about[1] for card in waiting[:5]]

@@ -8,11 +8,15 @@ from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
 
 import pytest
+from attempts import level_of
 from hypothesis import given
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
 from trainer.cli import app
+from trainer.quiz.bank import parse_bank
+from trainer.quiz.judge import Verdict, judge
+from trainer.quiz.paper import question_again
 from trainer.quiz.review import (
     LONGEST_DAYS,
     TOPIC_OF,
@@ -23,8 +27,13 @@ from trainer.quiz.review import (
     rating_of,
     reviewed,
 )
-from trainer.quiz.sitting import Given, NotASitting, Sitting, sitting_from_json, sitting_json
+from trainer.quiz.worked import subject_of
+from trainer.records.answers import given_again
+from trainer.records.seat import Seat
+from trainer.records.store import FILE, Store
+from trainer.rehearse import rehearse
 from trainer.rules import all_rules
+from trainer.shipped import bank_paths, find_level
 
 RUNNER = CliRunner()
 START = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -85,40 +94,51 @@ def test_a_quiz_goes_on_where_it_was_stopped(tmp_path: Path, stop: str) -> None:
 
 
 def test_another_quiz_loses_nothing_of_the_one_that_was_stopped(tmp_path: Path) -> None:
-    run(tmp_path, typed_right(paper()[0]) + "\nstop\n")
+    first, *rest = map(typed_right, paper())
+    run(tmp_path, first + "\nstop\n")
     run(tmp_path, "stop\n", "--topics", "safety", "--count", "2")
-    (kept,) = (tmp_path / "quiz").glob("stopped-*.json")
-    assert len(sitting_from_json(json.loads(kept.read_text(encoding="utf-8"))).given) == 1
+    assert "Going on: 1 are answered." in run(tmp_path, "\n".join(rest) + "\n")
+
+
+def test_each_answer_is_in_the_records_as_it_was_given(tmp_path: Path) -> None:
+    run(tmp_path, "\n".join(map(typed_right, paper())) + "\n")
+    with Store.read(tmp_path / FILE) as store:
+        (attempt,) = store.attempts(store.ids()[0])
+    assert attempt.fault is None and attempt.closed and all(seal.holds() for seal in attempt.seals)
+    assert [entry.body["question"] for entry in attempt.answers] == [question["id"] for question in paper()]
+    subject = subject_of(level_of("wren"))
+    bank = {q.id: q for path in bank_paths() for q in parse_bank(path.read_bytes(), str(path))}
+    for entry in attempt.answers:
+        asked = question_again(entry.body["question"], bank, {"wren": subject}, 4)
+        assert asked is not None
+        verdict = judge(asked, given_again(asked, entry.body).answer)
+        assert isinstance(verdict, Verdict) and verdict.right and entry.body["right"]
+
+
+def test_what_was_wrong_comes_back_and_on_the_same_day_always_the_same(tmp_path: Path) -> None:
+    wrong = "zz\n".join(["1\n", "a\n", "a b c\n", "1a 2a 3a 4a 5a\n"]) * 12
+    run(tmp_path, wrong)
+    asked = [run(tmp_path, "stop\n", "--due", "--on", day) for day in ("2099-01-01", "2099-01-01")]
+    assert "Question 1 of" in asked[0]
+    assert asked[0] == asked[1]
+    assert "Nothing is due" in run(tmp_path, "", "--due", "--on", "2001-01-01")
+    assert "leave out" in run(tmp_path, "", "--due", "--assessment", leaves=2)
+
+
+def test_a_mistake_on_a_roof_comes_back_as_a_question(tmp_path: Path) -> None:
+    seat = Seat.open(tmp_path, lambda: 1_000)
+    going = seat.begin(find_level("wren").read_text(encoding="utf-8"), 1, "practice")
+    for action in rehearse(level_of("wren"), 1, "off-station").actions:
+        going.do(action)
+    going.finish()
+    seat.leave()
+    told = run(tmp_path, "stop\n", "--due", "--on", "2026-03-02")
+    assert "Question 1 of 1" in told
 
 
 def test_unclear_answers_are_asked_for_again_and_cost_nothing(tmp_path: Path) -> None:
     told = run(tmp_path, "??\n\n" + "\n".join(map(typed_right, paper())) + "\n")
     assert "6 of 6 right." in told
-
-
-def test_a_damaged_file_of_answers_is_left_as_it_is(tmp_path: Path) -> None:
-    file = tmp_path / "quiz" / "answers.json"
-    file.parent.mkdir()
-    file.write_text('{"schema": 1, "given": ', encoding="utf-8")
-    assert "Nothing was changed." in run(tmp_path, "a\n", leaves=1)
-    assert file.read_text(encoding="utf-8") == '{"schema": 1, "given": '
-
-
-@given(
-    st.lists(st.tuples(st.text(max_size=8), st.booleans(), st.booleans()), max_size=5),
-    st.sampled_from(["practice", "assessment"]),
-)
-def test_a_sitting_comes_back_from_json(answers: list[tuple[str, bool, bool]], mode: str) -> None:
-    names = tuple(f"q{i}" for i in range(len(answers) + 2))
-    done = tuple(Given(name, *answer) for name, answer in zip(names, answers, strict=False))
-    sitting = Sitting(mode, 3, "wren", names, done)  # type: ignore[arg-type]
-    assert sitting_from_json(json.loads(json.dumps(sitting_json(sitting)))) == sitting
-
-
-@pytest.mark.parametrize("data", [{}, {"schema": 2}, {"schema": 1, "given": 3}, {"schema": 1, "given": [{}]}])
-def test_what_is_no_sitting_is_refused(data: dict) -> None:
-    with pytest.raises(NotASitting):
-        sitting_from_json(data)
 
 
 # what comes back when

@@ -54,8 +54,8 @@ class App:
         self._all_dirty = True
         self.services = Services(
             self.look, self.ui, Records(data), self.show, self.ask, self.close, self._go_home, self._go_work,
-            self._go_result, self._quit, self._help, self.comfort, self.focus, lambda: self.now_ms, stamp, seed,
-            full_screen,
+            self._go_quiz, self._go_result, self._quit, self._help, self.comfort, self.focus, lambda: self.now_ms,
+            stamp, seed, full_screen,
         )  # fmt: skip
         self.scene: Scene
         self.show(OpeningUp(self.services))
@@ -78,6 +78,11 @@ class App:
         from trainer.board.scenes.opening import open_work  # noqa: PLC0415
 
         open_work(self.services, entry, mode)
+
+    def _go_quiz(self, entry: Entry) -> None:
+        from trainer.board.scenes.quiz_choice import QuizChoice  # noqa: PLC0415
+
+        self.show(QuizChoice(self.services, entry))
 
     def _go_result(self, entry: Entry, session: Session, code: str) -> None:
         from trainer.board.scenes.result import Result  # noqa: PLC0415
@@ -163,20 +168,9 @@ class App:
         self._settle()
         nodes = (self._dialog_root.node(self.ui),) if self._dialog_root else self.scene.nodes()
         return Node(
-            "window",
-            self.scene.name,
-            "",
-            "window",
-            self.surface.get_rect(),
-            False,
-            False,
-            True,
-            False,
-            "",
-            (),
-            (),
+            "window", self.scene.name, "", "window", self.surface.get_rect(), False, False, True, False, "", (), (),
             nodes,
-        )
+        )  # fmt: skip
 
     @property
     def asking(self) -> bool:

@@ -2,28 +2,38 @@
 
 from __future__ import annotations
 
-import json
-import os
 import sys
-from pathlib import Path
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, folder_of
-from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.data import DataFolder, folder_of, now, records_told
+from trainer.cli.given import say, wrong_call
 from trainer.cli.questions import Count, House, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
 
 if TYPE_CHECKING:
+    from trainer.quiz.bank import Question
     from trainer.quiz.judge import Verdict
     from trainer.quiz.question import Asked
-    from trainer.quiz.sitting import Sitting
+    from trainer.quiz.sitting import Mode, Sitting
+    from trainer.quiz.unit import Topic
     from trainer.quiz.worked import Subject
+    from trainer.records.quizzing import Answering
+    from trainer.records.seat import Seat
 
 Assessed = Annotated[bool, typer.Option("--assessment", help="Say nothing of right and wrong until the end.")]
+Due = Annotated[bool, typer.Option("--due", help="Ask what has come back: got wrong before, or due for another look.")]
+Day = Annotated[
+    datetime | None,
+    typer.Option(
+        "--on", metavar="DATE", formats=["%Y-%m-%d", "%Y-%m-%dT%H:%M:%S"], help="The day, in UTC, for --due; else now."
+    ),
+]
 HELP = "Type your answer and press Enter. 'hint' gives a first step, 'plan' reads the house, 'stop' stops here."
 SILENT = "Type your answer and press Enter. 'plan' reads the house, 'stop' stops here. Nothing is said until the end."
-ANSWERS = "answers.json"
 
 
 def quiz(
@@ -33,76 +43,106 @@ def quiz(
     seed: PaperSeed = 1,
     questions: OwnQuestions = None,
     assessment: Assessed = False,
+    due: Due = False,
+    on: Day = None,
     data: DataFolder = None,
 ) -> None:
     """Answer questions in the terminal.
 
     In practice each answer is explained at once. With --assessment nothing is said until the end, and there is no
-    hint. Each answer is on the disk before the next question. Stopped in the middle, the same command goes on.
+    hint. Each answer is recorded before anything is said of it. Stopped in the middle, the same command goes on.
+    With --due it asks what you got wrong before, on a roof or in a quiz, and what it is time to look at again.
     """
-    from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
     from trainer.quiz.sitting import Sitting  # noqa: PLC0415
+    from trainer.records.seat import Seat  # noqa: PLC0415
+
+    if due and assessment:
+        wrong_call("What is due comes back in practice only; leave out --due or --assessment.")
+    bank, subject = the_bank(questions), the_house(level, seed)
+    wanted = the_topics(topics)
+    with records_told():
+        seat = Seat.open(folder_of(data))
+        try:
+            asked = _due(seat, bank, subject, seed, count, on) if due else _paper(bank, subject, seed, count, wanted)
+            _taken(seat, asked, subject, Sitting(_mode(assessment), seed, subject.level.id, tuple(asked)))
+        finally:
+            seat.leave()
+
+
+def _mode(assessment: bool) -> Mode:
+    return "assessment" if assessment else "practice"
+
+
+def _taken(seat: Seat, asked: dict[str, Asked], subject: Subject, sitting: Sitting) -> None:
+    """Take the quiz, or go on with it, until its end or until it is stopped."""
     from trainer.words import CAUTION, INVENTED  # noqa: PLC0415
 
-    wanted, subject = the_topics(topics), the_house(level, seed)
-    try:
-        made = make_paper(the_bank(questions), [subject], seed, count, wanted)
-    except TooFewQuestions as few:
-        wrong_call(str(few))
-    by_id = {question.id: question for question in made.questions}
-    begun = Sitting("assessment" if assessment else "practice", seed, subject.level.id, tuple(by_id))
-    file = folder_of(data) / "quiz" / ANSWERS
-    sitting = _resumed(file, begun)
+    answering, sitting = _begun(seat, sitting, asked)
     typer.echo(f"{INVENTED} {CAUTION}\n")
-    typer.echo(f"House {subject.level.id}. {len(by_id)} questions. Lengths are in millimetres.")
-    typer.echo(SILENT if assessment else HELP)
+    typer.echo(f"House {subject.level.id}. {len(asked)} questions. Lengths are in millimetres.")
+    typer.echo(SILENT if sitting.mode == "assessment" else HELP)
     if sitting.given:
         typer.echo(f"Going on: {len(sitting.given)} are answered.")
-    sitting = _asked(sitting, by_id, subject, file)
+    sitting = _asked(sitting, asked, subject, answering)
     if sitting.next is not None:
-        say(f"Stopped. {len(sitting.given)} of {len(by_id)} are answered and kept. The same command goes on.")
+        say(f"Stopped. {len(sitting.given)} of {len(asked)} are answered and kept. The same command goes on.")
         return
-    _debrief(sitting, by_id)
-    file.unlink(missing_ok=True)
+    answering.finish()
+    _debrief(sitting, asked)
 
 
-def _resumed(file: Path, begun: Sitting) -> Sitting:
-    """Go on with the same quiz where it was stopped; another one that was stopped is kept beside it."""
-    from trainer.quiz.sitting import NotASitting, sitting_from_json  # noqa: PLC0415
+def _paper(
+    bank: Sequence[Question], subject: Subject, seed: int, count: int, topics: Sequence[Topic]
+) -> dict[str, Asked]:
+    from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
 
     try:
-        found = sitting_from_json(json.loads(file.read_text(encoding="utf-8")))
-    except FileNotFoundError:
-        return begun
-    except OSError as error:
-        wrong_call(f"{file}: can't be read: {error.strerror or error}.")
-    except (NotASitting, ValueError):
-        faulty(f"{file}: these are no answers of a quiz. Move the file away, and begin again. Nothing was changed.")
-    same = (found.mode, found.seed, found.level, found.questions) == (
-        begun.mode, begun.seed, begun.level, begun.questions,
-    )  # fmt: skip
-    if same:
-        return found
-    kept = file.with_name(f"stopped-{found.mode}-{found.level}-{found.seed}-{len(found.questions)}.json")
-    try:
-        file.replace(kept)
-    except OSError as error:
-        wrong_call(f"{file}: can't be moved aside: {error.strerror or error}.")
-    say(f"Another quiz was stopped in the middle. Its answers are kept in {kept}.")
-    return begun
+        made = make_paper(bank, [subject], seed, count, topics)
+    except TooFewQuestions as few:
+        wrong_call(str(few))
+    return {question.id: question for question in made.questions}
 
 
-def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, file: Path) -> Sitting:
+def _due(
+    seat: Seat, bank: Sequence[Question], subject: Subject, seed: int, count: int, on: datetime | None
+) -> dict[str, Asked]:
+    from trainer.quiz.history import cards, due_questions  # noqa: PLC0415
+    from trainer.quiz.review import due  # noqa: PLC0415
+    from trainer.records.answers import history  # noqa: PLC0415
+
+    moment = datetime.now(UTC) if on is None else on.replace(tzinfo=UTC)
+    found = due_questions(due(cards(history(seat.store, seat.code)).values(), moment), bank, [subject], seed, count)
+    if not found:
+        say("Nothing is due. Come back another day.")
+        raise typer.Exit(0)
+    return {question.id: question for question in found}
+
+
+def _begun(seat: Seat, begun: Sitting, asked: dict[str, Asked]) -> tuple[Answering, Sitting]:
+    """Go on with the same quiz where it was stopped, or begin it; others that were stopped stay as they are."""
+    from trainer.records.answers import given_again  # noqa: PLC0415
+    from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes  # noqa: PLC0415
+
+    for attempt in unfinished_quizzes(seat):
+        paper = paper_of(attempt) or {}
+        same = (attempt.mode, paper["seed"], tuple(paper["questions"])) == (begun.mode, begun.seed, begun.questions)
+        if same:
+            given = tuple(given_again(asked[entry.body["question"]], entry.body) for entry in attempt.answers)
+            return Answering.resume(seat, attempt), replace(begun, given=given)
+    return Answering.begin(seat, f"quiz {begun.level}", begun.seed, begun.questions, begun.mode), begun
+
+
+def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answering: Answering) -> Sitting:
     """Ask until the end, or until the person stops or the input ends."""
     from trainer.quiz.measure import Unclear  # noqa: PLC0415
     from trainer.quiz.sitting import answered, hint  # noqa: PLC0415
 
-    shown = ""
+    shown, begun = "", now()
     while (name := sitting.next) is not None:
         asked = by_id[name]
         if shown != name:
             typer.echo(f"\nQuestion {len(sitting.given) + 1} of {len(by_id)}. {_told(asked)}")
-            shown = name
+            shown, begun = name, now()
         typer.echo("Your answer: ", nl=False)
         line = sys.stdin.readline()
         word = line.strip().casefold()
@@ -121,7 +161,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, file: Pa
                 typer.echo(outcome.why)
                 continue
             sitting, verdict = outcome
-            _keep(file, sitting)
+            answering.keep(asked, sitting.given[-1], now() - begun)
             typer.echo(f"Understood: {verdict.understood}.")
             if sitting.mode == "practice":
                 typer.echo(_explained(asked, verdict))
@@ -165,22 +205,6 @@ def _plan(subject: Subject) -> str:
         for m in subject.layout.members
     ]
     return "\n".join([f"{settings_in_words(subject.layout)}.", *walls, *trusses])
-
-
-def _keep(file: Path, sitting: Sitting) -> None:
-    """Put the answers on the disk whole, or leave those before as they are."""
-    from trainer.quiz.sitting import sitting_json  # noqa: PLC0415
-
-    beside = file.with_suffix(".new")
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        with beside.open("w", encoding="utf-8", newline="\n") as out:
-            json.dump(sitting_json(sitting), out)
-            out.flush()
-            os.fsync(out.fileno())
-        beside.replace(file)
-    except OSError as error:
-        wrong_call(f"{file}: can't be written: {error.strerror or error}. Answers before this one are kept.")
 
 
 def _debrief(sitting: Sitting, by_id: dict[str, Asked]) -> None:

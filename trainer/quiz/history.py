@@ -41,11 +41,13 @@ class Seen:
     rating: Rating
 
 
-def of_answer(question: Asked, right: bool, hinted: bool, when: datetime) -> tuple[Seen, ...]:
-    """Return what an answer says of the question's own card, and of the rules that judge the same thing."""
+def of_answer(question: str, right: bool, hinted: bool, when: datetime) -> tuple[Seen, ...]:
+    """Return what an answer to the question with this id says of its own card, and of rules about the same."""
     rating = rating_of(right, hinted)
-    own = f"{QUESTION} {question.id}" if question.written else f"{FAMILY} {question.id.partition('.')[0]}"
-    return tuple(Seen(name, when, rating) for name in (own, *(f"{RULE} {rule}" for rule in question.rules)))
+    name, worked, _rest = question.partition(".")
+    rules = FAMILIES[name].rules if name in FAMILIES else ()
+    own = f"{FAMILY if worked else QUESTION} {name}"
+    return tuple(Seen(each, when, rating) for each in (own, *(f"{RULE} {rule}" for rule in rules)))
 
 
 def of_mistakes(rules: Iterable[str], when: datetime) -> tuple[Seen, ...]:

@@ -67,7 +67,7 @@ SHAPES: Mapping[str, Shape] = {
         "refused": optional(text(2000)),
         "found": list_of(of_shape(_FOUND)),
     },
-    "paper": {**_AT, "paper": text(80), "seed": whole()},
+    "paper": {**_AT, "paper": text(80), "seed": whole(), "questions": optional(list_of(text(80), 400))},
     "answer": {
         **_AT,
         "question": text(80),
@@ -120,9 +120,10 @@ def act(
     return said if refused is None else {**said, "refused": refused}
 
 
-def paper(at: int, name: str, seed: int) -> dict[str, Any]:
-    """A question paper is begun."""
-    return {"kind": "paper", "at": at, "paper": name, "seed": seed}
+def paper(at: int, name: str, seed: int, questions: Sequence[str] = ()) -> dict[str, Any]:
+    """A question paper is begun; ``questions`` are the ids of what it asks, so that it can be gone on with."""
+    said = {"kind": "paper", "at": at, "paper": name, "seed": seed}
+    return {**said, "questions": list(questions)} if questions else said
 
 
 def answer(

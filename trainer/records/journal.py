@@ -72,13 +72,21 @@ class Journal:
         level = parse_level(level_text, file)
         session = Session(level, seed, self._mode, self, layout)
         begun = bodies.house(self._clock(), level.id, level_text, seed, practice_mark)
+        self._begin_part(begun)
+        self._recorded = 0
+        self._practice_mark = practice_mark
+        return session
+
+    def paper(self, begun: Mapping[str, Any]) -> None:
+        """Begin a question paper, as :func:`trainer.records.bodies.paper` makes it."""
+        self._begin_part(begun)
+
+    def _begin_part(self, begun: Mapping[str, Any]) -> None:
+        """Write that a house or a paper is begun; where nothing is written yet, with what comes first in it."""
         if self._waiting:
             self._waiting = (*self._waiting, begun)
         else:
             self.note(begun)
-        self._recorded = 0
-        self._practice_mark = practice_mark
-        return session
 
     def __call__(self, outcome: Outcome) -> None:
         """Write what came of one action; what is in the journal already, as a session is resumed, is passed over."""

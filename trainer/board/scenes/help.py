@@ -51,6 +51,16 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Ctrl Enter", _("hand over")),
         ),
     ),
+    (
+        _("The quiz"),
+        (
+            (_("A to T"), _("choose, or leave again where several may be right")),
+            ("Enter", _("answer, then go on; Ctrl Enter where several may be right")),
+            ("Alt ↑, Alt ↓", _("move a step up or down in the order")),
+            ("F4", _("a hint, in practice")),
+            ("R", _("show me on the roof")),
+        ),
+    ),
 )
 
 

@@ -133,6 +133,7 @@ class Home(Scene):
             [
                 Button(_("Practise"), lambda: self.start("practice"), kind="primary", shortcut="P", ground="paper"),
                 Button(_("Be assessed"), lambda: self.start("assessment"), shortcut="A", ground="paper"),
+                Button(_("Quiz"), self.quiz, shortcut="Q", ground="paper"),
             ],
             gap=12,
         )
@@ -153,6 +154,11 @@ class Home(Scene):
         if self.entry is not None:
             self.services.go_work(self.entry, mode)
 
+    def quiz(self) -> None:
+        """Choose a quiz; worked questions are about the chosen house."""
+        if self.entry is not None:
+            self.services.go_quiz(self.entry)
+
     def first_focus(self) -> str:
         return "list:Houses"
 
@@ -169,6 +175,8 @@ class Home(Scene):
             self.start("practice")
         elif event.key == pygame.K_a:
             self.start("assessment")
+        elif event.key == pygame.K_q:
+            self.quiz()
         else:
             return self.plan.zoom_key(event)
         return True

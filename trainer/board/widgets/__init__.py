@@ -4,10 +4,11 @@ from trainer.board.widgets.base import Node, Ui, Widget
 from trainer.board.widgets.boxes import Column, Flow, Gap, Pad, Scroll
 from trainer.board.widgets.controls import Button, Choice, Entry
 from trainer.board.widgets.drawing import Drawing
+from trainer.board.widgets.line import LineEntry
 from trainer.board.widgets.listing import Listing, Row
 from trainer.board.widgets.text import Block, Label, Prose
 
 __all__ = [
-    "Block", "Button", "Choice", "Column", "Drawing", "Entry", "Flow", "Gap", "Label", "Listing", "Node", "Pad",
-    "Prose", "Row", "Scroll", "Ui", "Widget",
+    "Block", "Button", "Choice", "Column", "Drawing", "Entry", "Flow", "Gap", "Label", "LineEntry", "Listing", "Node",
+    "Pad", "Prose", "Row", "Scroll", "Ui", "Widget",
 ]  # fmt: skip

@@ -1,0 +1,121 @@
+"""From what a learner chooses to a quiz that is kept: its questions, its houses, and where its answers go."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from trainer.board.quizzing import Keep, Quizzing
+from trainer.layout import LayoutRefused
+from trainer.quiz.bank import Question, parse_bank
+from trainer.quiz.history import cards, due_questions
+from trainer.quiz.paper import TooFewQuestions, make_paper, question_again
+from trainer.quiz.question import Asked
+from trainer.quiz.review import Card, due
+from trainer.quiz.sitting import Given, Mode, Sitting
+from trainer.quiz.unit import TOPICS, Topic
+from trainer.quiz.worked import Subject, subject_of
+from trainer.records.answers import given_again, history
+from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes
+from trainer.shipped import bank_paths
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.library import Entry, Library
+    from trainer.records.attempt import Attempt
+    from trainer.records.seat import Seat
+
+DUE = "due"
+"""What a learner chooses for what has come back."""
+ALL = "all"
+"""And for questions on everything."""
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What a learner chose: ``about`` is :data:`DUE`, :data:`ALL` or a topic."""
+
+    about: str
+    entry: Entry
+    count: int
+    mode: Mode
+    seed: int
+
+
+@lru_cache(1)
+def bank() -> tuple[Question, ...]:
+    """Read the shipped bank, once; a faulty shipped file is a fault of the program."""
+    return tuple(q for path in bank_paths() for q in parse_bank(path.read_bytes(), str(path)))
+
+
+def due_now(seat: Seat | None) -> tuple[Card, ...]:
+    """Return what has come back for who works here, the longest overdue first."""
+    if seat is None:
+        return ()
+    return due(cards(history(seat.store, seat.code)).values(), datetime.fromtimestamp(seat.clock() / 1000, UTC))
+
+
+def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
+    """Make the quiz that was wished for; ``seat`` keeps its answers, and without one nothing is kept.
+
+    :raises LayoutRefused: where the house can't be laid out.
+    :raises TooFewQuestions: where there is nothing to ask.
+    """
+    subject = subject_of(wish.entry.level)
+    asked: Sequence[Asked]
+    if wish.about == DUE:
+        asked = due_questions(due_now(seat), bank(), [subject], wish.seed, wish.count)
+    else:
+        topics: Sequence[Topic] = TOPICS if wish.about == ALL else [t for t in TOPICS if t == wish.about]
+        asked = make_paper(bank(), [subject], wish.seed, wish.count, topics).questions
+    if not asked:
+        raise TooFewQuestions(_("Nothing is due now. Come back another day, or choose a topic."))
+    keep: Keep = _nowhere
+    finish: Callable[[], object] = _never
+    if seat is not None:
+        answering = Answering.begin(seat, f"quiz {subject.level.id}", wish.seed, [q.id for q in asked], wish.mode)
+        keep, finish = answering.keep, answering.finish
+    begun = Sitting(wish.mode, wish.seed, subject.level.id, tuple(q.id for q in asked))
+    return Quizzing(asked, {subject.level.id: subject}, begun, keep, finish)
+
+
+def left_in_the_middle(seat: Seat | None) -> Attempt | None:
+    """Return the quiz that was left in the middle last, if there is one."""
+    return next(iter(unfinished_quizzes(seat)), None) if seat is not None else None
+
+
+def go_on_with(attempt: Attempt, seat: Seat, library: Library) -> Quizzing | None:
+    """Go on with a quiz that was left; None where a question or a house of it is no longer there.
+
+    :raises Elsewhere: where it went on in another window.
+    """
+    paper = paper_of(attempt) or {}
+    subjects: dict[str, Subject] = {}
+    by_id = {question.id: question for question in bank()}
+    for level in {id_.split(".")[1] for id_ in paper["questions"] if "." in id_}:
+        entry = next((each for each in library.entries if each.id == level), None)
+        if entry is None:
+            return None
+        try:
+            subjects[level] = subject_of(entry.level)
+        except LayoutRefused:
+            return None
+    asked = [question_again(id_, by_id, subjects, int(paper["seed"])) for id_ in paper["questions"]]
+    if not all(asked):
+        return None
+    questions = {q.id: q for q in asked if q is not None}
+    answering = Answering.resume(seat, attempt)
+    given = tuple(given_again(questions[e.body["question"]], e.body) for e in attempt.answers)
+    begun = Sitting(attempt.mode, int(paper["seed"]), next(iter(subjects), ""), tuple(questions), given)
+    return Quizzing(tuple(questions.values()), subjects, begun, answering.keep, answering.finish)
+
+
+def _nowhere(_asked: Asked, _given: Given, _took_ms: int) -> None:
+    """Keep nothing: there is no folder to keep it in."""
+
+
+def _never() -> None:
+    """Close nothing."""

@@ -1,0 +1,363 @@
+"""A quiz on the board: the question, its house, the answer, and why; at the end, all of them to look back at."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import pygame
+
+from trainer.board.library import entry_of
+from trainer.board.paint import Brush
+from trainer.board.plan_view import PlanView
+from trainer.board.quizzing import Quizzing
+from trainer.board.scene import Scene
+from trainer.board.scenes.asking import sure, tell
+from trainer.board.scenes.on_roof import OnRoof, ring
+from trainer.board.scenes.quiz_answer import (
+    CHOICES,
+    PARTNER,
+    TYPED,
+    answer_widgets,
+    letter_of,
+    looked_back,
+    verdict_widgets,
+)
+from trainer.board.services import Services
+from trainer.board.widgets import Block, Button, Column, Flow, Gap, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.picture.model import Item, Picture, Polygon
+from trainer.picture.sheet import plan_picture
+from trainer.quiz.judge import nearest_place
+from trainer.quiz.measure import Unclear
+from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
+from trainer.records.errors import RecordsError
+from trainer.report.paper_text import how_to_answer
+from trainer.report.question_picture import question_picture
+from trainer.words import CAUTION, _
+
+
+class Quiz(Scene):
+    """One quiz, question by question, then what came of it."""
+
+    def __init__(self, services: Services, quiz: Quizzing) -> None:
+        super().__init__(services)
+        self.name = _("Quiz")
+        self.quiz = quiz
+        self.cursor = -1
+        self.unclear = ""
+        self.looking_at = -1
+        self.plan = PlanView(_("The house asked about"), (0.0, 0.0, 10_000.0, 7_000.0), self._still, self._live)
+        self.plan.click = self._clicked
+        self.order: tuple[str, ...] = ()
+        self._begun = services.clock()
+        self._show()
+
+    # what is on the screen
+
+    @property
+    def shown(self) -> Asked | None:
+        """The question on the screen, also when looking back."""
+        if self.looking_at >= 0:
+            return self.quiz.looked_at_again(self.looking_at)[0]
+        return self.quiz.asked
+
+    def _show(self) -> None:
+        """Put the present question on the screen, with its house where it has one."""
+        asked = self.shown
+        self.cursor, self.unclear = -1, ""
+        if asked is not None and isinstance(asked.task, InOrder) and self.looking_at < 0:
+            self.cursor = 0
+        self.order = ("side", "plan", "bar") if asked is not None and asked.level else ("ground", "side", "bar")
+        self.roots = {}
+        if asked is not None and asked.level:
+            self.plan.camera.look_at(self._picture(asked).box)
+            self.plan.told = _("House {house}").format(house=asked.level)
+            self.plan.spoil()
+        self._begun = self.services.clock()
+        self.size = (0, 0)
+        self.refresh()
+
+    def _picture(self, asked: Asked) -> Picture:
+        subject = self.quiz.subjects[asked.level]
+        return question_picture(asked) or plan_picture(subject.layout)
+
+    def _still(self, _scale: float) -> list[Item]:
+        asked = self.shown
+        return list(self._picture(asked).items()) if asked is not None and asked.level else []
+
+    def _live(self, brush: Brush) -> None:
+        """Ring what the question is about once it is answered, and the place that is chosen."""
+        asked = self.shown
+        if asked is None or not asked.level:
+            return
+        by_tag = self.quiz.subjects[asked.level].layout.by_tag
+        if self.quiz.verdict is not None or self.looking_at >= 0:
+            brush.paint([ring(by_tag[tag]) for tag in asked.about if tag in by_tag])
+        if isinstance(asked.task, PointAt) and 0 <= self.cursor < len(asked.task.places):
+            x, y = asked.task.places[self.cursor].at
+            half = 14 / self.plan.camera.view.scale
+            square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
+            brush.paint([Polygon(square, None, "mark", 3.0)])
+
+    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+        wide, high = size
+        top = self._bar().high(self.ui, wide)
+        if "plan" in self.order:
+            side = min(self.ui.look.px(520), int(wide * 0.5))
+            return {
+                "plan": pygame.Rect(0, top, wide - side, high - top),
+                "bar": pygame.Rect(0, 0, wide, top),
+                "side": pygame.Rect(wide - side, top, side, high - top),
+            }
+        side = min(self.ui.look.px(820), wide)
+        return {
+            "ground": pygame.Rect(0, top, wide, high - top),
+            "bar": pygame.Rect(0, 0, wide, top),
+            "side": pygame.Rect((wide - side) // 2, top, side, high - top),
+        }
+
+    def make(self, region: str) -> Widget:
+        if region == "plan":
+            return self.plan
+        if region == "ground":
+            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
+        if region == "bar":
+            return self._bar()
+        if self.looking_at >= 0:
+            return self._looked_back()
+        return self._question() if self.quiz.asked is not None else self._summary()
+
+    def _bar(self) -> Widget:
+        title = self.name
+        if self.quiz.asked is not None:
+            title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
+        back = Button(_("Houses"), self.leave, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses")
+        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
+        label = Label(title, "heading", "ink", ground="paper", role="heading")
+        return Pad(Flow([back, label, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+
+    def _question(self) -> Widget:
+        asked = self.quiz.asked
+        assert asked is not None
+        house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
+        parts: list[Widget] = [
+            Label(" · ".join(filter(None, (asked.topic.capitalize(), house))), "small", "panel_faint"),
+            Label(asked.text, "heading", key="quiz/text"),
+        ]
+        if self.quiz.verdict is not None:
+            parts += verdict_widgets(asked, self.quiz.verdict)
+            parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
+            buttons = [Button(_("Go on"), self.go_on, kind="primary", shortcut="Enter", key="quiz/go on")]
+            if asked.about:
+                buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
+        else:
+            parts += [Label(how_to_answer(asked), "body", "panel_faint"), *answer_widgets(self, asked)]
+            said = self.unclear or (_("Hint: {hint}").format(hint=self.quiz.hinted) if self.quiz.hinted else "")
+            parts += [Label(said, "strong", "accent", key="quiz/unclear")] if said else []
+            keys = "Ctrl Enter" if isinstance(asked.task, SomeOf) else "Enter"
+            buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
+            if not self.quiz.silent:
+                buttons.append(Button(_("Hint"), self.hint, shortcut="F4", key="quiz/hint"))
+        column = Column(
+            [Scroll(Column(parts, gap=10), _("Question")), Flow(buttons, gap=10, key="quiz/buttons")], gap=12
+        )
+        return Pad(column, pad=18, column=True, name=_("Question"), key="question")
+
+    def _summary(self) -> Widget:
+        sitting = self.quiz.sitting
+        score = _("{right} of {count} right").format(right=sitting.right, count=len(sitting.questions))
+        rows = [
+            Row(
+                str(n), self.quiz.questions[given.question].text, picture="good" if given.right else "tolerance",
+                second=_("right") if given.right else _("not right"),
+            )
+            for n, given in enumerate(sitting.given)
+        ]  # fmt: skip
+        listing = Listing(
+            _("Your answers"), rows, "", self.look_back, take=self.look_back, key="quiz/answers", tall=True,
+            empty=_("Nothing was asked."),
+        )  # fmt: skip
+        kept = _("What you got wrong comes back on another day.")
+        parts: list[Widget] = [
+            Label(_("The quiz is done"), "title", role="heading"),
+            Label(score, "figure", "accent"),
+            Label(kept, "body", "panel_faint"),
+            listing,
+            Button(_("Houses"), self.services.go_home, kind="primary", key="quiz/houses"),
+            Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution"),
+        ]
+        return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
+
+    def _looked_back(self) -> Widget:
+        asked, given = self.quiz.looked_at_again(self.looking_at)
+        buttons = [Button(_("Back"), self._stop_looking, kind="primary", shortcut="Esc", key="quiz/back")]
+        if asked.about:
+            buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
+        parts = Column(looked_back(asked, given), gap=10)
+        column = Column([Scroll(parts, _("Looking back")), Flow(buttons, gap=10, key="quiz/buttons")], gap=12)
+        return Pad(column, pad=18, column=True, name=_("Looking back"), key="looking back")
+
+    def first_focus(self) -> str:
+        asked = self.quiz.asked
+        if self.looking_at >= 0:
+            return "quiz/back"
+        if asked is None:
+            return "quiz/answers"
+        if self.quiz.verdict is not None:
+            return "quiz/go on"
+        return {Amount: TYPED, Pairs: f"{PARTNER}/1"}.get(type(asked.task), CHOICES)
+
+    # doing
+
+    def point(self, index: int) -> None:
+        """Go to a choice, a line, a place or a step; where only one is right it is chosen with that."""
+        asked = self.quiz.asked
+        self.cursor = index
+        if asked is not None and not isinstance(asked.task, SomeOf | InOrder):
+            self.quiz.draft.choose(asked, index)
+            if isinstance(asked.task, PointAt):
+                self.plan.camera.reveal(asked.task.places[index].at)
+        self._changed()
+
+    def pick(self, index: int) -> None:
+        """Choose, or leave again, one of several."""
+        if self.quiz.asked is not None:
+            self.cursor = index
+            self.quiz.draft.choose(self.quiz.asked, index)
+            self._changed()
+
+    def match(self, left: int, right: int) -> None:
+        """Give a left side its partner."""
+        self.quiz.draft.chosen[left] = right
+        self._changed()
+
+    def shift(self, by: int) -> None:
+        """Move the step that is chosen up or down."""
+        self.cursor = self.quiz.draft.move(max(0, self.cursor), by)
+        self._changed()
+
+    def typing(self, text: str) -> None:
+        """Keep what is typed."""
+        self.quiz.draft.typed = text
+        self._changed()
+
+    def _changed(self) -> None:
+        self.unclear = ""
+        self.refresh("side")
+        if "plan" in self.order:
+            self.redraw("plan")
+        else:
+            self.refresh()
+
+    def answer(self) -> None:
+        """Answer with what has been made; it is on the disk before anything is said of it."""
+        try:
+            outcome = self.quiz.answer(self.services.clock() - self._begun)
+        except RecordsError as error:
+            tell(self.services, _("The answer could not be kept"), [str(error)])
+            return
+        if isinstance(outcome, Unclear):
+            self.unclear = outcome.why
+            self.refresh()
+        elif self.quiz.silent:
+            self._show()
+        else:
+            self.ui.focus = ""
+            self.refresh()
+
+    def go_on(self) -> None:
+        """Go on to the next question; after the last, the quiz is closed and signed."""
+        try:
+            self.quiz.go_on()
+        except RecordsError as error:
+            tell(self.services, _("The quiz could not be closed"), [str(error)])
+        self.ui.focus = ""
+        self._show()
+
+    def hint(self) -> None:
+        """Ask for the first step."""
+        self.unclear = ""
+        self.quiz.hint()
+        if not self.quiz.hinted:
+            self.unclear = _("There is no hint here.")
+        self.refresh()
+
+    def on_the_roof(self) -> None:
+        """Open the house of this question, finished, at what it is about; the quiz waits."""
+        asked = self.shown
+        if asked is not None and asked.about:
+            subject = self.quiz.subjects[asked.level]
+            back = partial(self.services.show, self)
+            self.services.show(OnRoof(self.services, entry_of(subject.level), subject.layout, asked.about, back))
+
+    def look_back(self, row: str) -> None:
+        """Look at a question again."""
+        self.looking_at = int(row)
+        self.ui.focus = ""
+        self._show()
+
+    def _stop_looking(self) -> None:
+        self.looking_at = -1
+        self.ui.focus = ""
+        self._show()
+
+    def leave(self) -> None:
+        """Go back to the houses; what is answered is kept."""
+        if self.quiz.asked is None or not self.quiz.sitting.given:
+            self.services.go_home()
+            return
+        sure(
+            self.services, _("Leave the quiz?"), [_("What you have answered is kept.")], _("Leave"),
+            self.services.go_home,
+        )  # fmt: skip
+
+    def _clicked(self, at: tuple[float, float], _button: int) -> None:
+        asked = self.quiz.asked
+        if asked is None or self.quiz.verdict is not None or not isinstance(asked.task, PointAt | SpotFault):
+            return
+        index = nearest_place(asked.task.places, at, 40 / self.plan.camera.view.scale)
+        if index is not None:
+            self.point(index)
+
+    def tick(self, now_ms: int) -> None:
+        self.plan.now_ms = now_ms
+        if "plan" in self.order and not self.plan.resting:
+            self.redraw("plan")
+
+    def look_changed(self) -> None:
+        self.plan.spoil()
+
+    def key(self, event: pygame.event.Event) -> bool:
+        asked, answered = self.quiz.asked, self.quiz.verdict is not None
+        letter = letter_of(pygame.key.name(event.key)) if asked is not None and not answered else None
+        plain = not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT)
+        if event.key == pygame.K_ESCAPE:
+            self._stop_looking() if self.looking_at >= 0 else self.leave()
+        elif event.key == pygame.K_r and plain and (answered or self.looking_at >= 0):
+            self.on_the_roof()
+        elif self.looking_at >= 0 or asked is None:
+            return self.plan.zoom_key(event)
+        elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
+            self.go_on() if answered else self.answer()
+        elif event.key == pygame.K_F4 and not answered and not self.quiz.silent:
+            self.hint()
+        elif (
+            event.mod & pygame.KMOD_ALT
+            and event.key in {pygame.K_UP, pygame.K_DOWN}
+            and isinstance(asked.task, InOrder)
+        ):
+            self.shift(-1 if event.key == pygame.K_UP else 1)
+        elif plain and letter is not None:
+            self._by_letter(asked, letter)
+        else:
+            return self.plan.zoom_key(event)
+        return True
+
+    def _by_letter(self, asked: Asked, index: int) -> None:
+        from trainer.quiz.judge import options  # noqa: PLC0415
+
+        if isinstance(asked.task, Amount | Pairs | InOrder) or index >= len(options(asked)):
+            return
+        if isinstance(asked.task, SomeOf):
+            self.pick(index)
+        else:
+            self.point(index)

@@ -1,0 +1,141 @@
+"""How each kind of question is answered, and what is said of an answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import Protocol
+
+from trainer.board.quizzing import Quizzing, lettered
+from trainer.board.widgets import Block, Button, Choice, Flow, Label, LineEntry, Listing, Prose, Row, Widget
+from trainer.board.widgets.picture import Sign
+from trainer.quiz.judge import LETTERS, Verdict, judge, options, right_answer, told
+from trainer.quiz.measure import Unclear
+from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
+from trainer.quiz.sitting import Given
+from trainer.words import CAUTION, _
+
+CHOICES = "quiz/choices"
+"""Key of the list that is chosen from or put in order."""
+TYPED = "quiz/typed"
+"""Key of the line that a number is typed in."""
+PARTNER = "quiz/partner"
+"""Beginning of the keys of the choices of a match."""
+
+
+class Asking(Protocol):
+    """The screen of a quiz as these widgets see it."""
+
+    quiz: Quizzing
+    cursor: int
+
+    def point(self, index: int) -> None:
+        """Go to a choice, a line, a place or a step."""
+
+    def pick(self, index: int) -> None:
+        """Choose it, or leave it again where several may be chosen."""
+
+    def match(self, left: int, right: int) -> None:
+        """Give a left side its partner."""
+
+    def shift(self, by: int) -> None:
+        """Move the step that is chosen up or down."""
+
+    def typing(self, text: str) -> None:
+        """Keep what is typed."""
+
+    def answer(self) -> None:
+        """Answer."""
+
+
+def answer_widgets(screen: Asking, asked: Asked) -> list[Widget]:
+    """Return what the question is answered with."""
+    match asked.task:
+        case Amount():
+            name = _("Your answer, such as 1800, 1 800 or 1.8 m") if asked.task.unit == "mm" else _("Your answer")
+            return [LineEntry(name, screen.quiz.draft.typed, screen.typing, key=TYPED, enter=screen.answer)]
+        case Pairs(left=left):
+            partners = (_("choose"), *lettered(asked))
+            return [
+                Choice(
+                    f"{number}. {side}", partners, screen.quiz.draft.chosen[number - 1] + 1,
+                    partial(_matched, screen.match, number - 1), key=f"{PARTNER}/{number}",
+                )
+                for number, side in enumerate(left, 1)
+            ]  # fmt: skip
+        case InOrder():
+            move = [
+                Button(_("Move up"), partial(screen.shift, -1), shortcut="Alt ↑", key="quiz/up"),
+                Button(_("Move down"), partial(screen.shift, 1), shortcut="Alt ↓", key="quiz/down"),
+            ]
+            return [_listing(screen, asked, _("The order, first to last")), Flow(move, gap=8, key="quiz/move")]
+        case _:
+            return [_listing(screen, asked, _("Choices"))]
+
+
+def _matched(match: Callable[[int, int], None], left: int, index: int) -> None:
+    match(left, index - 1)
+
+
+def _listing(screen: Asking, asked: Asked, name: str) -> Listing:
+    draft, texts = screen.quiz.draft, lettered(asked)
+    several, ordered = isinstance(asked.task, SomeOf), isinstance(asked.task, InOrder)
+    order = draft.chosen if ordered else range(len(texts))
+    chosen = _("chosen") if several else ""
+    rows = [
+        Row(
+            str(place), f"{place + 1}. {options(asked)[index]}" if ordered else texts[index],
+            detail=chosen if index in draft.chosen else "",
+        )
+        for place, index in enumerate(order)
+    ]  # fmt: skip
+    at = str(screen.cursor) if 0 <= screen.cursor < len(rows) else ""
+    listing = Listing(
+        name, rows, at, lambda row: screen.point(int(row)), key=CHOICES, tall=True,
+        take=(lambda row: screen.pick(int(row))) if several else None, show=len(rows),
+    )  # fmt: skip
+    listing.grows = False
+    return listing
+
+
+def verdict_widgets(asked: Asked, verdict: Verdict) -> list[Widget]:
+    """Return what is said of an answer: right or not, the answer, the working, and why."""
+    word = _("Right") if verdict.right else _("Not right")
+    head = Flow(
+        [Sign("good" if verdict.right else "tolerance", word), Label(word, "heading", "panel_ink", role="heading")],
+        key="quiz/verdict",
+    )
+    blocks = [Block(_("You answered: {answer}.").format(answer=verdict.understood), space=8)]
+    if not verdict.right:
+        answer = told(asked, right_answer(asked))
+        blocks.append(Block(_("The answer: {answer}.").format(answer=answer), "strong", space=8))
+    blocks += [Block(verdict.slip)] if verdict.slip else []
+    return [head, Prose([*blocks, *reason_blocks(asked)], key=f"quiz/said/{asked.id}")]
+
+
+def reason_blocks(asked: Asked) -> list[Block]:
+    """Return the working and the reason of a question."""
+    parts: Sequence[tuple[str, Sequence[str]]] = (
+        (_("Working"), asked.working),
+        (_("Why"), (asked.why,)),
+        (_("Safety"), (asked.safety,) if asked.safety else ()),
+    )
+    blocks: list[Block] = []
+    for heading, texts in parts:
+        if texts:
+            blocks += [Block(heading, "strong", "accent", space=1), *(Block(text, space=4) for text in texts)]
+    return [*blocks, Block(_("Source: {source}").format(source=asked.source), "small", "panel_faint")]
+
+
+def looked_back(asked: Asked, given: Given) -> list[Widget]:
+    """Return a question answered before, with what is to be said of it."""
+    verdict = judge(asked, given.answer)
+    found: list[Widget] = [Label(asked.text, "heading")]
+    if not isinstance(verdict, Unclear):
+        found += verdict_widgets(asked, verdict)
+    return [*found, Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
+
+
+def letter_of(text: str) -> int | None:
+    """The index that a letter key stands for, none where it is no letter of an answer."""
+    return LETTERS.find(text.upper()) if len(text) == 1 and text.upper() in LETTERS else None

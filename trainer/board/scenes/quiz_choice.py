@@ -1,0 +1,160 @@
+"""What to be asked about: what has come back, everything, or one topic; how many; explained at once or at the end."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pygame
+
+from trainer.board import quiz_start
+from trainer.board.library import Entry
+from trainer.board.quizzing import Quizzing
+from trainer.board.scene import Scene
+from trainer.board.scenes.asking import tell
+from trainer.board.scenes.quiz import Quiz
+from trainer.board.services import Mode, Services
+from trainer.board.widgets import Button, Choice, Column, Flow, Gap, Label, Listing, Pad, Row, Scroll, Widget
+from trainer.layout import LayoutRefused
+from trainer.quiz.paper import TooFewQuestions
+from trainer.quiz.unit import TOPICS
+from trainer.records.errors import RecordsError
+from trainer.words import _
+
+COUNTS = (5, 10, 20, 40)
+MODES: tuple[Mode, ...] = ("practice", "assessment")
+MODE_NAMES = {"practice": _("Explained at once"), "assessment": _("Silent to the end")}
+
+
+class QuizChoice(Scene):
+    """Choose a quiz; ``entry`` is the house that worked questions are about."""
+
+    order = ("ground", "side", "bar")
+
+    def __init__(self, services: Services, entry: Entry) -> None:
+        super().__init__(services)
+        self.name = _("Quiz")
+        self.entry = entry
+        self.seat = services.records.seat()
+        self.due = quiz_start.due_now(self.seat)
+        self.left = quiz_start.left_in_the_middle(self.seat)
+        self.about = quiz_start.DUE if self.due else quiz_start.ALL
+        self.count = 1
+        self.mode = 0
+
+    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+        wide, high = size
+        top = self._bar().high(self.ui, wide)
+        side = min(self.ui.look.px(820), wide)
+        return {
+            "ground": pygame.Rect(0, top, wide, high - top),
+            "bar": pygame.Rect(0, 0, wide, top),
+            "side": pygame.Rect((wide - side) // 2, top, side, high - top),
+        }
+
+    def make(self, region: str) -> Widget:
+        if region == "ground":
+            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
+        return self._bar() if region == "bar" else self._side()
+
+    def _bar(self) -> Widget:
+        back = Button(
+            _("Houses"), self.services.go_home, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses"
+        )
+        label = Label(_("Quiz"), "heading", "ink", ground="paper", role="heading")
+        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
+        return Pad(Flow([back, label, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+
+    def _side(self) -> Widget:
+        written = Counter(question.topic for question in quiz_start.bank())
+        rows = [
+            Row(quiz_start.DUE, _("What has come back"), detail=_("{n} due").format(n=len(self.due))),
+            Row(quiz_start.ALL, _("A bit of everything")),
+            *(Row(topic, topic.capitalize(), detail=_("{n} written").format(n=written[topic])) for topic in TOPICS),
+        ]
+        listing = Listing(_("What about?"), rows, self.about, self.choose, key="quiz/about")
+        house = _("Worked questions are about {title}.").format(title=self.entry.level.title)
+        options = Flow(
+            [
+                Choice(_("How many"), [str(n) for n in COUNTS], self.count, self._count, key="quiz/count"),
+                Choice(_("Answers"), [MODE_NAMES[mode] for mode in MODES], self.mode, self._mode, key="quiz/mode"),
+            ],
+            gap=16, key="quiz/options",
+        )  # fmt: skip
+        buttons = [Button(_("Begin"), self.begin, kind="primary", shortcut="Enter", key="quiz/begin")]
+        if self.left is not None:
+            buttons.append(Button(_("Go on with the last one"), self.go_on, shortcut="G", key="quiz/resume"))
+        heading = Label(_("What would you like to be asked?"), "title", role="heading")
+        foot = Column([Label(house, "small", "panel_faint"), options, Flow(buttons, gap=10, key="quiz/start")], gap=10)
+        column = Column([heading, listing, foot], gap=12)
+        room = self.places(self.size)["side"]
+        pad = 2 * self.ui.look.px(18)
+        if foot.high(self.ui, room.width - pad) + 4 * self.ui.look.line("title") > room.height - pad:
+            listing.grows = False
+            return Pad(Scroll(column, _("Quiz")), pad=18, column=True, name=_("Quiz"), key="quiz")
+        return Pad(column, pad=18, column=True, name=_("Quiz"), key="quiz")
+
+    def choose(self, about: str) -> None:
+        """Choose what to be asked about."""
+        self.about = about
+        self.refresh()
+
+    def _count(self, index: int) -> None:
+        self.count = index
+        self.refresh()
+
+    def _mode(self, index: int) -> None:
+        self.mode = index
+        self.refresh()
+
+    def begin(self) -> None:
+        """Begin the quiz that is chosen."""
+        mode = "practice" if self.about == quiz_start.DUE else MODES[self.mode]
+        wish = quiz_start.Wish(self.about, self.entry, COUNTS[self.count], mode, self.services.seed())
+        try:
+            quiz = quiz_start.begin_quiz(wish, self.seat)
+        except TooFewQuestions as few:
+            tell(self.services, _("There is nothing to ask"), [str(few)])
+        except LayoutRefused as refused:
+            tell(
+                self.services,
+                _("This house can't be asked about"),
+                [f"**{r.place}**: {r.why}" for r in refused.reasons],
+            )
+        else:
+            self._open(quiz)
+
+    def go_on(self) -> None:
+        """Go on with the quiz that was left in the middle."""
+        if self.left is None or self.seat is None or self.services.library is None:
+            return
+        while self.services.library.read_next():
+            pass
+        try:
+            quiz = quiz_start.go_on_with(self.left, self.seat, self.services.library)
+        except RecordsError as error:
+            tell(self.services, _("This can't be gone on with"), [str(error)])
+            return
+        if quiz is None:
+            why = _("A house or a question of it is no longer there. What you answered stays recorded.")
+            tell(self.services, _("This can't be gone on with"), [why])
+            return
+        self._open(quiz)
+
+    def _open(self, quiz: Quizzing) -> None:
+        self.services.show(Quiz(self.services, quiz))
+
+    def first_focus(self) -> str:
+        return "quiz/about"
+
+    def key(self, event: pygame.event.Event) -> bool:
+        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            return False
+        if event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
+            self.begin()
+        elif event.key == pygame.K_g and self.left is not None:
+            self.go_on()
+        elif event.key == pygame.K_ESCAPE:
+            self.services.go_home()
+        else:
+            return False
+        return True

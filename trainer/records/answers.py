@@ -1,0 +1,87 @@
+"""Answers to questions as the journal keeps them, and what a learner's journal says of what to come back to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+from trainer.quiz.history import Seen, of_answer, of_mistakes
+from trainer.quiz.judge import LETTERS, options, right_answer
+from trainer.quiz.measure import Unclear, read_measure
+from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs
+from trainer.quiz.sitting import Given
+from trainer.records import bodies
+from trainer.records.chain import Body
+from trainer.records.store import Store, read_body
+
+
+def answer_body(at: int, asked: Asked, given: Given, took: int) -> dict[str, Any]:
+    """Return the entry of one answer: its question, what was given and what is right; ``took`` in ms."""
+    kind, got, want, offered = _said(asked, given.answer)
+    return bodies.answer(at, asked.id, kind, asked.text, got, want, given.right, took, given.hinted, offered)
+
+
+def _said(asked: Asked, answer: Answer) -> tuple[bodies.QuestionKind, Any, Any, Mapping[str, Any] | None]:
+    """The kind of an answer, what was given, what is right, and what was offered."""
+    task = asked.task
+    if isinstance(task, Amount):
+        read = read_measure(str(answer), task.unit)
+        value = None if isinstance(read, Unclear) else read.value
+        return "numeric", value, [task.value - task.tolerance, task.value + task.tolerance], None
+    got, want = _indices(answer), _indices(right_answer(asked))
+    if isinstance(task, Pairs):
+        source = {str(n): side for n, side in enumerate(task.left, 1)}
+        target = dict(zip(LETTERS, task.others, strict=False))
+        return "matching", _partners(got), _partners(want), {"source": source, "target": target}
+    choices = {"choices": dict(zip(LETTERS, options(asked), strict=False))}
+    return ("sequencing" if isinstance(task, InOrder) else "choice"), _letters(got), _letters(want), choices
+
+
+def given_again(asked: Asked, body: Body) -> Given:
+    """Return the answer that an entry holds, as it was given to ``asked``."""
+    got = body["given"]
+    answer: Answer
+    if isinstance(asked.task, Amount):
+        answer = "" if got is None else f"{got:.10g}"
+    elif isinstance(asked.task, Pairs):
+        answer = tuple(LETTERS.index(other) for _one, other in got)
+    else:
+        answer = tuple(LETTERS.index(letter) for letter in got)
+    return Given(asked.id, answer, bool(body["right"]), bool(body["hinted"]))
+
+
+def history(store: Store, code: str) -> list[Seen]:
+    """Return what one code name has met so far, oldest first: answers, and rules broken in practice or assessed."""
+    mine = {str(opening.get("attempt")) for opening in store.openings() if opening.get("code") == code}
+    question = (
+        'SELECT attempt, body FROM entries WHERE body LIKE \'%"kind":"answer"%\''
+        ' OR (body LIKE \'%"kind":"act"%\' AND body NOT LIKE \'%"found":[]%\')'
+    )
+    found = [read_body(text) for attempt, text in store.rows(question) if attempt in mine]
+    told = (seen for body in sorted(found, key=lambda body: int(body.get("at", 0))) for seen in _seen(body))
+    return list(told)
+
+
+def _seen(body: Body) -> tuple[Seen, ...]:
+    when = datetime.fromtimestamp(int(body.get("at", 0)) / 1000, UTC)
+    if body.get("kind") == "answer":
+        return of_answer(str(body["question"]), bool(body["right"]), bool(body["hinted"]), when)
+    if body.get("kind") == "act":
+        return of_mistakes([str(found["rule"]) for found in body["found"]], when)
+    return ()
+
+
+def _indices(answer: Answer) -> tuple[int, ...]:
+    """An answer in indices; one that was typed was read into them before it was judged."""
+    if isinstance(answer, str):
+        raise TypeError(answer)
+    return answer
+
+
+def _letters(indices: tuple[int, ...]) -> list[str]:
+    return [LETTERS[i] for i in indices]
+
+
+def _partners(indices: tuple[int, ...]) -> list[list[str]]:
+    return [[str(n), LETTERS[i]] for n, i in enumerate(indices, 1)]

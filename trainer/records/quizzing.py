@@ -1,0 +1,64 @@
+"""A quiz on a seat: each answer is in the store before anything is said of it, and a quiz that stopped goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Self
+
+from trainer.quiz.question import Asked
+from trainer.quiz.sitting import Given
+from trainer.records import bodies
+from trainer.records.answers import answer_body
+from trainer.records.attempt import Attempt
+from trainer.records.chain import Body
+from trainer.records.journal import Journal
+from trainer.records.keys import public_hex
+from trainer.records.seat import Seat
+
+
+class Answering:
+    """One quiz while it is taken on this seat. It stays to be gone on with until it is finished."""
+
+    def __init__(self, seat: Seat, journal: Journal) -> None:
+        self._seat = seat
+        self._journal = journal
+
+    @classmethod
+    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: bodies.Mode) -> Self:
+        """Begin a quiz of these questions, by their ids. Nothing is recorded before the first answer."""
+        key = public_hex(seat.key)
+        journal = Journal.waiting(seat.store, seat.new_id(), seat.code, mode, seat.clock, seat=key)
+        journal.paper(bodies.paper(seat.clock(), name, seed, questions))
+        return cls(seat, journal)
+
+    @classmethod
+    def resume(cls, seat: Seat, attempt: Attempt) -> Self:
+        """Go on with one of :func:`unfinished_quizzes`; the gap is recorded.
+
+        :raises Elsewhere: where it went on in another window.
+        """
+        journal, _session = Journal.resume(seat.store, attempt, seat.clock)
+        return cls(seat, journal)
+
+    def keep(self, asked: Asked, given: Given, took: int) -> None:
+        """Put an answer in the store; ``took`` in ms.
+
+        :raises NotWritten: where it can't be recorded, and then it was not given.
+        """
+        self._journal.note(answer_body(self._seat.clock(), asked, given, took))
+
+    def finish(self) -> Attempt:
+        """Close the quiz, sign it as this seat, and return it."""
+        return self._seat.close(self._journal)
+
+
+def unfinished_quizzes(seat: Seat) -> tuple[Attempt, ...]:
+    """Return the quizzes that this seat's code name began and did not finish, the latest first."""
+    found = seat.store.unfinished(seat.code)
+    return tuple(each for each in found if "pack" not in each.opening and each.fault is None and paper_of(each))
+
+
+def paper_of(attempt: Attempt) -> Body | None:
+    """The paper that an attempt holds, where it is of a quiz alone and says which questions it asks."""
+    papers = [entry.body for entry in attempt.entries if entry.body["kind"] == "paper"]
+    return papers[0] if len(papers) == 1 and not attempt.houses and papers[0].get("questions") else None
