@@ -8,7 +8,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
 from trainer.session import Session
 from trainer.shipped import find_level, style_texts
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Stand, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Plumb, Stand, start
 
 CASES = Path(__file__).parent / "cases"
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
@@ -27,9 +27,11 @@ def layout_of(name: str) -> Layout:
     return lay_out(level_of(name).house())
 
 
-def attempt(name: str, actions: tuple[AnyAction, ...] | list[AnyAction], flaws: tuple[Flaw, ...] = ()) -> Session:
+def attempt(
+    name: str, actions: tuple[AnyAction, ...] | list[AnyAction], flaws: tuple[Flaw, ...] = (), seed: int = 0
+) -> Session:
     """Do ``actions`` on a level, one after another; ``flaws`` are what its site is found with."""
-    session = Session(level_of(name), layout=layout_of(name))
+    session = Session(level_of(name), seed, layout=layout_of(name))
     if flaws:
         session.job = replace(session.job, conditions=replace(session.job.conditions, flaws=flaws))
         session._site = start(session.job)
@@ -42,7 +44,7 @@ def actions_of(entries: list[dict[str, object]]) -> tuple[AnyAction, ...]:
 
 
 def set_up(layout: Layout, tag: str) -> list[AnyAction]:
-    """All that one truss takes, done right: brackets, standing, a solid brace where it needs one, fixings."""
+    """All that one truss takes, done right: brackets, standing, a solid brace and plumbing where it tips, fixings."""
     member = layout.by_tag[tag]
     actions: list[AnyAction] = []
     for end in member.ends:
@@ -53,6 +55,6 @@ def set_up(layout: Layout, tag: str) -> list[AnyAction]:
             actions.append(Fit(part=end.fixing, on=carrier.tag, at=at))
     actions.append(Stand(tag=tag, start=member.start, finish=member.finish))
     if member.kind in ("standard", "girder", "truncated_girder", "truncated", "gable"):
-        actions.append(Brace(kind="solid", tags=(tag,)))
+        actions += [Brace(kind="solid", tags=(tag,)), Plumb(tag=tag)]
     actions += [Fix(tag=tag, end=1, with_=member.ends[0].fixing), Fix(tag=tag, end=2, with_=member.ends[1].fixing)]
     return actions

@@ -41,6 +41,8 @@ class Build:
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
     last: dict[str, str] = field(default_factory=dict)
     faults: list[str] = field(default_factory=list)
+    crooked: frozenset[str] = frozenset()
+    straightened: set[str] = field(default_factory=set)
     handed_over: bool = False
 
     def __post_init__(self):
@@ -63,6 +65,12 @@ class Build:
     def do_report(self, action):
         if self.start:
             self.faults += self.start.report(action)
+
+    def do_string(self, action):
+        pass  # "sighting along plates known to be straight is as good", and here they are
+
+    def do_plumb(self, action):
+        self.straightened.add(action.tag)
 
     def do_mark(self, action):
         pass  # a mark holds nothing up: what counts is where the truss then stands
@@ -114,6 +122,7 @@ class Build:
         self.fault(f"{action.tag} taken down again")
         place, _flipped = self.place_of.pop(action.tag)
         del self.in_place[place.tag], self.stood[action.tag]
+        self.straightened.discard(action.tag)
         self.last = {row: tag for row, tag in self.last.items() if tag != action.tag}
 
     def do_hand_over(self, _action):
@@ -125,6 +134,9 @@ class Build:
                 self.check_fixings(member)
             else:
                 self.fault(f"no truss in the place of {member.tag}")
+        for tag in self.stood:
+            if not self.straight(tag):
+                self.fault(f"{tag} handed over crooked")
         self.check_gaps()
 
     # what must hold
@@ -173,6 +185,8 @@ class Build:
                 self.fault(f"{place.tag} on {carrier}, which is not braced")
             elif not all(self.fixed.get((truss, end)) for end in (1, 2)):
                 self.fault(f"{place.tag} on {carrier}, which is not fixed")
+            elif place.kind == "saddle" and not self.straight(truss):
+                self.fault(f"{place.tag} on {carrier}, which is not straight")
         for end in (1, 2):
             if not self.has_bracket(place, end):
                 self.fault(f"{place.tag} without its bracket")
@@ -184,6 +198,10 @@ class Build:
             for end in (1, 2)
             if self.layout.by_tag[tag].ends[end - 1].bears_on == carrier
         )
+
+    def straight(self, tag):
+        """A truss "within limits need not be plumbed"; hands bring any other within them."""
+        return tag not in self.crooked or tag in self.straightened or self.layout.by_tag[tag].kind not in TIPS_OVER
 
     def has_bracket(self, place, end):
         """Brackets at one spot of a carrier serve as many hung ends as there are of them."""
@@ -373,12 +391,19 @@ def alike_from_both_ends(member):
     )
 
 
-def faults(layout, actions, level=None):
+def is_crooked(member, lean, bow):
+    """Whether a truss stands out of the brief's limits: "lesser of height/50 and 50", "lesser of length/200 and 50"."""
+    height = max(z for _, z in member.top)
+    return abs(lean) > min(height / 50, 50) or abs(bow) > min(member.span / 200, 50)
+
+
+def faults(layout, actions, level=None, crooked=frozenset()):
     """Every fault of building, in order, as sentences; ``actions`` are those that could be done.
 
-    With ``level``, what it asks for before the first lift is looked at too.
+    With ``level``, what it asks for before the first lift is looked at too. ``crooked`` are the trusses that stand
+    out of the limits until someone straightens them.
     """
-    build = Build(layout, Start(level, layout) if level else None)
+    build = Build(layout, Start(level, layout) if level else None, crooked=crooked)
     for action in actions:
         build.do(action)
     return build.faults

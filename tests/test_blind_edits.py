@@ -9,14 +9,35 @@ import math
 import os
 import random
 import re
+from dataclasses import replace
+from functools import cache
 
 import pytest
 from attempts import SHIPPED, layout_of, level_of
-from soundness import faults
+from soundness import faults, is_crooked
 
 from trainer.rehearse import rehearse
-from trainer.session import Session
-from trainer.site import Brace, Check, Cut, Fit, Fix, Load, Mark, Measure, Remove, Report, Stand, Unbrace
+from trainer.session import Session, job_of
+from trainer.site import (
+    Brace,
+    Check,
+    Conditions,
+    Cut,
+    Fit,
+    Fix,
+    Load,
+    Mark,
+    Measure,
+    Plumb,
+    Remove,
+    Report,
+    Stand,
+    String,
+    Unbrace,
+    act,
+    shape,
+    start,
+)
 
 FULL = os.environ.get("TRAINER_FULL") == "1"
 SAMPLE = 60
@@ -86,7 +107,7 @@ def mixed_up(actions, i, j):
     def renamed(action):
         if isinstance(action, Brace):
             return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
-        if isinstance(action, Stand | Fix):
+        if isinstance(action, Stand | Fix | Plumb):
             return action.model_copy(update={"tag": names.get(action.tag, action.tag)})
         return action
 
@@ -164,7 +185,9 @@ def named(actions, layout):
                 tags |= {action.on, *layout.carries[action.on]}
             case Load():
                 tags.add("roof")
-            case Stand() | Fix() | Cut():
+            case String():
+                tags |= {action.start, action.finish}
+            case Stand() | Fix() | Cut() | Plumb():
                 tags.add(action.tag)
             case Mark():
                 tags.add(action.on or "")
@@ -180,7 +203,18 @@ def judge(name, seed, edited):
     session = Session(level_of(name), seed, layout=layout_of(name)).replay(edited)
     done = [outcome.action for outcome in session.outcomes if outcome.event]
     refused = [outcome.action for outcome in session.outcomes if outcome.refused]
-    return session.findings, faults(layout_of(name), done, level_of(name)), refused
+    return session.findings, faults(layout_of(name), done, level_of(name), crooked_as_stood(name, seed)), refused
+
+
+@cache
+def crooked_as_stood(name, seed):
+    """The trusses that this seed's site leaves out of the limits until they are straightened."""
+    layout, job = layout_of(name), job_of(level_of(name), seed, layout=layout_of(name))
+    site = start(replace(job, conditions=Conditions()))
+    for i, member in enumerate(layout.members):
+        site, _event = act(site, i, Stand(tag=member.tag, start=member.start, finish=member.finish))
+    shapes = {member: shape(site, member.tag) for member in layout.members}
+    return frozenset(member.tag for member, found in shapes.items() if is_crooked(member, found.lean, found.bow))
 
 
 def check(name, seed, what, touched, edited):

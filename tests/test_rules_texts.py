@@ -11,6 +11,7 @@ import trainer.rules
 from trainer.order import STAGES, order_of
 from trainer.rules import LEVEL, PRACTICE, TRAINING_CODE, all_rules
 from trainer.rules.finding import Stage
+from trainer.rules.rule import BOW, PLUMB
 from trainer.rules.stand.out_of_order import REASONS
 
 RULES = all_rules()
@@ -91,7 +92,7 @@ def test_a_rule_says_everything(rule):
 
 
 def test_every_source_is_named():
-    assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE}
+    assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE, PLUMB, BOW}
     assert PRACTICE == "common practice, no source"
     assert LEVEL.startswith("the level's own value")
     assert "check the truss plan and the current standard" in LEVEL

@@ -122,6 +122,6 @@ def test_any_actions_fold_into_a_site_that_hangs_together(drawn: list[AnyAction]
         assert set(site.holds) == held_by_reckoning(site)
         assert {stood.place: tag for tag, stood in site.stood.items() if stood.place} == site.at_place
         assert site.astray == {tag for tag, stood in site.stood.items() if stood.place is None}
-        assert {tag for tag, _ in site.fixed} | site.plumbed | set(site.inspected) <= set(site.stood)
+        assert {tag for tag, _ in site.fixed} | set(site.plumbed) | set(site.inspected) <= set(site.stood)
         assert {end for ends in site.strings for end in ends} <= set(site.stood)
     assert site.handed_over

@@ -190,10 +190,13 @@ def test_a_bowed_plate_puts_the_apex_out_and_a_string_shows_and_mends_it(seed: i
     by_the_plate, _ = do(site, Plumb(tag=middle))
     assert abs(shape(by_the_plate, middle).apex) > 20
     assert "Pull one" in why(site, Measure(what="apex", tag=middle))
-    strung, _ = do(site, String(start=first, finish=last))
+    between_crooked_ends, _ = do(site, String(start=first, finish=last), Plumb(tag=middle))
+    assert abs(shape(between_crooked_ends, middle).apex) > 20
+    strung, _ = do(site, Plumb(tag=first), Plumb(tag=last), String(start=first, finish=last))
     assert abs(reading(strung, Measure(what="apex", tag=middle))[0]) > 15
     lined_up, _ = do(strung, Plumb(tag=middle))
     assert abs(shape(lined_up, middle).apex) <= Limits().apex
+    assert abs(reading(lined_up, Measure(what="apex", tag=middle))[0]) <= 3.5
 
 
 def test_a_string_goes_along_a_row_of_standing_trusses() -> None:

@@ -34,11 +34,13 @@ TO_BRACE = 4
 def what_order(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Stand a few trusses that wait for one another."""
     scene = Scene.of(level, layout, seed)
-    waits = {m.tag: scene.needed([Step("stand", m.tag)]) for m in layout.members}
-    enough = [tag for tag, before in waits.items() if len(before) >= TO_STAND]
+    waits = {m.tag: scene.needed([Step("stand", m.tag)])[-TO_STAND:] for m in layout.members}
+    enough = [
+        tag for tag, last in waits.items() if len(last) == TO_STAND and all(step.verb == "stand" for step in last)
+    ]
     if not enough:
         raise CannotDrill(_("This needs trusses that wait for one another, such as a hip end."))
-    goal = waits[pick(enough, seed, level.id, "last")][-TO_STAND:]
+    goal = waits[pick(enough, seed, level.id, "last")]
     task = _("Stand {trusses}. They are not in order here. What goes first?")
     return drill(me, level, scene, goal, task.format(trusses=listed(sorted(step.tag for step in goal))))
 
@@ -59,7 +61,7 @@ def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     if not rows:
         raise CannotDrill(_("This needs a row of trusses."))
     stands = pick(rows, seed, level.id, "row")
-    goal = _tied(stands)
+    goal = scene.left(_tied(stands))
     task = _("Stand {trusses}. Brace each one before you let it go. The first needs something solid.")
     return drill(me, level, scene, goal, task.format(trusses=listed([step.tag for step in stands])))
 
@@ -97,5 +99,6 @@ def _tied(stands: Sequence[Step]) -> list[Step]:
 
 
 def _alone(scene: Scene, stands: Sequence[Step]) -> bool:
-    """Whether nothing else has to be done between these stands and the ties after them."""
-    return set(scene.left(_tied(stands))) == set(_tied(stands))
+    """Whether nothing but lining up has to be done between these stands and the ties after them."""
+    between = set(scene.left(_tied(stands))) - set(_tied(stands))
+    return all(step.verb in ("string", "plumb") for step in between)

@@ -57,7 +57,7 @@ class Tolerances(Block):
     """How far a truss may stand off its station, mm."""
     plumb: Plumb = Plumb()
     bow: Bow = Bow()
-    apex: Annotated[int, Field(ge=1, le=100), MM] = 10
+    apex: Annotated[int, Field(ge=6, le=100), MM] = 10
     """How far the top of a truss may be off the line of the others, mm."""
     plates: Annotated[int, Field(ge=1, le=50), MM] = 5
     """How far plates may be out of straight, level, length or square before trusses go on, mm."""

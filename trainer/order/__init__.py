@@ -1,9 +1,9 @@
 """The one precedence graph, must and should, that rules, rehearsal, hints and quiz all use."""
 
-from trainer.order.graph import HAND_OVER, TIED, finishing, hold_steps, marks_end, needs_bracket, order_of
-from trainer.order.model import STAGE_OF, STAGES, Asked, Edge, Order, Step, Strength, Verb
+from trainer.order.graph import HAND_OVER, finishing, hold_steps, marks_end, needs_bracket, order_of
+from trainer.order.model import STAGE_OF, STAGES, TIED, Asked, Edge, Order, Step, Strength, Verb
 
 __all__ = [
-    "HAND_OVER", "STAGES", "STAGE_OF", "TIED", "Asked", "Edge", "Order", "Step", "Strength", "Verb",
-    "finishing", "hold_steps", "marks_end", "needs_bracket", "order_of",
+    "HAND_OVER", "STAGES", "STAGE_OF", "TIED", "Asked", "Edge", "Order", "Step", "Strength", "Verb", "finishing",
+    "hold_steps", "marks_end", "needs_bracket", "order_of",
 ]  # fmt: skip

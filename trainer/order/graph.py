@@ -11,13 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout import Layout
-from trainer.layout.model import Kind, Member
-from trainer.order.model import NOTHING, STAGE_OF, Asked, Edge, Order, Step, Strength
+from trainer.layout.model import Member
+from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Step, Strength, spot
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
+from trainer.order.straightening import straightening_edges, straightening_steps
 from trainer.plan import Point
 
-TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
-"""Kinds that tip over unless braced; the others are held once both their ends are fastened."""
 HAND_OVER = Step("hand_over", "")
 
 
@@ -32,10 +31,11 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         *_own_edges(layout, marks),
         *_carrier_edges(layout),
         *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
+        *straightening_edges(layout, asked.advice),
     ]
     steps = [
         step
-        for step in (*pre_start_steps(asked), *_steps(layout, marks))
+        for step in (*pre_start_steps(asked), *_steps(layout, marks), *straightening_steps(layout))
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages
     ]
     kept = set(steps)
@@ -131,7 +131,7 @@ def _habit_edges(layout: Layout) -> Iterator[Edge]:
 def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge]:
     """The good order of one row of parallel trusses with the hip ends at its ends."""
     girders = [m for m in row if m.kind == "truncated_girder"]
-    standards = sorted((m for m in row if m.kind == "standard"), key=_spot)
+    standards = sorted((m for m in row if m.kind == "standard"), key=spot)
     truncated = [m for m in row if m.kind == "truncated"]
     for hip_end in hip_ends:
         hips = [m for m in hip_end if m.kind == "hip"]
@@ -165,14 +165,8 @@ def _nearest_to(hips: list[Member], truncated: list[Member], girders: list[Membe
     return [t for t in truncated if min(girders, key=lambda g: (_apart(g, t), g.tag)) in own]
 
 
-def _spot(member: Member) -> float:
-    """Where along its row a truss stands; trusses of a row run straight across it."""
-    (ax, ay), (bx, _) = member.start, member.finish
-    return ax if ax == bx else ay
-
-
 def _apart(a: Member, b: Member) -> float:
-    return abs(_spot(a) - _spot(b))
+    return abs(spot(a) - spot(b))
 
 
 def _stands(first: Iterable[Member], then: Iterable[Member], why: str, strength: Strength = "should") -> Iterator[Edge]:

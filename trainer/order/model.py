@@ -6,12 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from trainer.layout.model import Kind, Member
 from trainer.level.instructions import ADVICE
 
-Verb = Literal["check", "report", "mark", "fit", "stand", "tie", "fix", "hand_over"]
+Verb = Literal["check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "hand_over"]
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
+
+TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
+"""Kinds that tip over unless braced; the others are held once both their ends are fastened."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -20,7 +24,8 @@ class Step:
 
     ``end`` is the place's end, 1 or 2, for ``mark``, ``fit`` (the bracket for that end, on its carrier)
     and ``fix``; 0 otherwise. For ``check``, ``tag`` is the item; for ``report``, it is the wall or truss
-    with the fault, and ``end`` tells several apart: the fault's number, from 0.
+    with the fault, and ``end`` tells several apart: the fault's number, from 0. For ``string``, ``tag`` is
+    the first truss of the row that it lines up.
     """
 
     verb: Verb
@@ -68,6 +73,16 @@ STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
 """The six stages of the job, in order."""
 STAGE_OF: dict[Verb, str] = {
     "check": "pre-start", "report": "pre-start",
-    "mark": "set-out", "fit": "fix", "stand": "stand", "tie": "brace", "fix": "fix", "hand_over": "hand-over",
+    "mark": "set-out",
+    "stand": "stand", "string": "stand", "plumb": "stand",
+    "tie": "brace",
+    "fit": "fix", "fix": "fix",
+    "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that a step belongs to."""
+
+
+def spot(member: Member) -> float:
+    """Return where along its row a truss stands, mm; trusses of a row run straight across it."""
+    (ax, ay), (bx, _) = member.start, member.finish
+    return ax if ax == bx else ay

@@ -41,6 +41,7 @@ from trainer.site.model import (
     Refused,
     Site,
     Stood,
+    Trued,
     run_along,
 )
 from trainer.site.placing import same_both_ways
@@ -59,15 +60,16 @@ from trainer.site.query import (
     standing_in_row,
     unready,
 )
-from trainer.site.shape import Shape, height, shape, strung
+from trainer.site.shape import Shape, Untrue, height, plate_out, shape, strung, untrue
 from trainer.site.ways import ways
 
 __all__ = [
     "LOOKED_AT", "MEASURED", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut",
     "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job",
     "Limits", "Load", "Mark", "Measure", "Off", "Pack", "Plumb", "Reading", "Refused", "Remove", "Report", "Shape",
-    "Site", "Stand", "Stood", "String", "Unbrace", "Undo", "act", "bracket_wanted", "bracketed", "dockets", "done",
-    "end_fixed", "height", "held", "known", "looked", "mark_wanted", "missing_before", "neighbours", "occupant",
-    "packs", "parse_diary", "permanently_held", "row_of", "run_along", "same_both_ways", "settled", "shape",
-    "shows", "standing_in_row", "start", "strung", "unready", "ways", "write_diary",
+    "Site", "Stand", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "bracket_wanted", "bracketed",
+    "dockets", "done", "end_fixed", "height", "held", "known", "looked", "mark_wanted", "missing_before",
+    "neighbours", "occupant", "packs", "parse_diary", "permanently_held", "plate_out", "row_of", "run_along",
+    "same_both_ways", "settled", "shape", "shows", "standing_in_row", "start", "strung", "unready", "untrue", "ways",
+    "write_diary",
 ]  # fmt: skip

@@ -11,7 +11,7 @@ from trainer.site.chance import between
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.model import Event, Reading, Refused, Site
 from trainer.site.refusals import not_standing, unknown, unknown_truss
-from trainer.site.shape import shape, strung
+from trainer.site.shape import off_string, shape, strung
 from trainer.words import _
 
 TAPE = 1.0
@@ -38,7 +38,8 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
         if refused := not_standing(site, tag):
             return refused
         if action.what == "apex" and not strung(site, tag):
-            return Refused(_("No string runs over {tag}. Pull one from top to top first.").format(tag=tag))
+            text = _("No string runs over {tag}. Pull one from a truss before it to one after it.")
+            return Refused(text.format(tag=tag))
         true = _of_truss(site, action, tag)
     key = (action.what, action.wall or action.tag or "")
     turn = site.readings.get(key, 0)
@@ -112,5 +113,8 @@ def _out(site: Site, what: str, wall: Wall | None = None) -> float:
 
 
 def _of_truss(site: Site, action: Measure, tag: str) -> Reading:
+    """The true value of a reading of a truss; its apex is read against the string over it, straight or not."""
+    if action.what == "apex":
+        return Reading(off_string(site, tag), 0.0)
     found = shape(site, tag)
-    return Reading({"plumb": found.lean, "bow": found.bow, "apex": found.apex}[action.what], 0.0)
+    return Reading(found.lean if action.what == "plumb" else found.bow, 0.0)

@@ -166,6 +166,14 @@ class Fastened:
 
 
 @dataclass(frozen=True, slots=True)
+class Trued:
+    """How a straightened truss was lined up: by a line that is itself ``line`` mm off, a string's or the plates'."""
+
+    line: float
+    by_string: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
     """The state after ``done`` actions that could be done; ``before`` is the one that undo goes back to.
 
@@ -196,7 +204,7 @@ class Site:
     readings: Mapping[tuple[str, str], int] = field(default_factory=dict)
     put_right: frozenset[Flaw] = frozenset()
     strings: tuple[tuple[str, str], ...] = ()
-    plumbed: frozenset[str] = frozenset()
+    plumbed: Mapping[str, Trued] = field(default_factory=dict)
     cuts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     turns: Mapping[str, int] = field(default_factory=dict)
     loads: tuple[str, ...] = ()

@@ -6,7 +6,9 @@ from collections.abc import Callable
 
 from trainer.order import STAGE_OF, Edge, Step, finishing
 from trainer.order.model import Verb
+from trainer.order.straightening import lines
 from trainer.site.model import Hung, Site, Stood, run_along
+from trainer.site.shape import untrue
 
 
 def held(site: Site, tag: str) -> bool:
@@ -83,6 +85,18 @@ def unready(site: Site, place: str) -> tuple[Step, ...]:
     return tuple(step for step in finishing(site.layout.by_tag[place]) if not done(site, step))
 
 
+def string_ends(site: Site, first: str) -> tuple[str, str]:
+    """Return the places of the two trusses that a string lines up the row of ``first`` from."""
+    line = next(line for line in lines(site.layout) if line.first == first)
+    return line.first, line.last
+
+
+def _string_up(site: Site, step: Step) -> bool:
+    """Whether a string runs all along the full-height trusses of a row."""
+    wanted = {site.at_place.get(place) for place in string_ends(site, step.tag)}
+    return any(wanted == set(ends) for ends in site.strings)
+
+
 def neighbours(site: Site, place: str) -> tuple[Stood | None, Stood | None]:
     """Return the nearest trusses that stand in the row of ``place``, on either side of it."""
     row = site.layout.rows[site.layout.by_tag[place].row]
@@ -113,6 +127,8 @@ _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
     "mark": _marked,
     "fit": lambda site, step: bracketed(site, step.tag, step.end),
     "stand": lambda site, step: step.tag in site.at_place,
+    "string": _string_up,
+    "plumb": lambda site, step: step.tag in site.at_place and next(untrue(site, site.at_place[step.tag]), None) is None,
     "tie": lambda site, step: site.at_place.get(step.tag) in site.holds,
     "fix": lambda site, step: end_fixed(site, step.tag, step.end),
 }

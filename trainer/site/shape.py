@@ -1,28 +1,35 @@
 """How true a truss stands: its lean, its bow, and its apex off the line of the others.
 
-All come of the seed and the truss's own name and turn, so that one more action elsewhere changes
-nothing. The sizes are common practice, no source: enough to need straightening about every third time.
+All come of the seed and the truss's own name and turn, and of what it was lined up by, so that one more action
+elsewhere changes nothing. The sizes are common practice, no source: enough to need straightening about every
+third time.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from trainer.layout.model import Member
 from trainer.site.chance import between
-from trainer.site.model import Site, Stood
+from trainer.site.model import Site, Trued
 
 AS_STOOD = 1.5
 """A truss just stood is out by up to this share of what is allowed."""
+BY_OTHERS = 1.15
+"""One that others left standing before the work began, by up to this share."""
 BY_HAND = 0.2
 """And once straightened, by up to this share."""
 SIGHTED = 3.0
 """An apex lined up by the plates is off by up to this, mm, and by what the plates are."""
 STRUNG = 2.0
-"""One lined up by a string is off by up to this, mm."""
+"""One lined up by a string is off by up to this, mm, and by what the ends of the string are."""
 LEANING = (200.0, 350.0)
 """Truncated trusses lean by this, mm, under extensions that were left unfixed: a failure told in the trade
 press, Timber Trader News, 11 October 2015, seen once."""
+
+Way = Literal["plumb", "bow", "apex"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,24 +41,46 @@ class Shape:
     apex: float
 
 
+@dataclass(frozen=True, slots=True)
+class Untrue:
+    """A way in which a truss is out by more than is allowed: by ``got`` where ``limit`` is allowed, mm."""
+
+    way: Way
+    got: float
+    limit: float
+
+
 def shape(site: Site, tag: str) -> Shape:
     """Return how true the standing truss ``tag`` stands."""
     stood, member = site.stood[tag], site.layout.by_tag[tag]
-    straightened = tag in site.plumbed
-    share = BY_HAND if straightened else AS_STOOD
+    trued = site.plumbed.get(tag)
     limits, seed = site.job.limits, site.job.seed
+    share = BY_HAND if trued else AS_STOOD if "stand" in site.job.stages else BY_OTHERS
 
     def out(what: str, most: float) -> float:
-        return between(-most, most, seed, what, tag, stood.turn, straightened)
+        return between(-most, most, seed, what, tag, stood.turn, trued is not None)
 
     lean = out("lean", share * limits.plumb(height(member)))
-    if site.handed_over and _unfixed_above(site, stood):
+    if site.handed_over and left_unfixed(site, tag):
         lean = between(*LEANING, seed, "left unfixed", tag)
-    if straightened and strung(site, tag):
-        apex = out("apex", STRUNG)
-    else:
-        apex = out("apex", SIGHTED) + _plate_out(site, member, stood)
+    line = trued.line if trued else plate_out(site, tag)
+    apex = out("apex", STRUNG if trued and trued.by_string else SIGHTED) + line
     return Shape(lean, out("bow", share * limits.bow(member.span)), apex)
+
+
+def untrue(site: Site, tag: str) -> Iterator[Untrue]:
+    """Yield each way in which the standing truss ``tag`` is out by more than this job allows.
+
+    Only a full-height truss has an apex to be in line with others.
+    """
+    found, member, limits = shape(site, tag), site.layout.by_tag[tag], site.job.limits
+    read: list[tuple[Way, float, float]] = [
+        ("plumb", found.lean, limits.plumb(height(member))),
+        ("bow", found.bow, limits.bow(member.span)),
+    ]
+    if member.kind == "standard":
+        read.append(("apex", found.apex, limits.apex))
+    return (Untrue(way, abs(got), limit) for way, got, limit in read if abs(got) > limit)
 
 
 def height(member: Member) -> float:
@@ -60,30 +89,71 @@ def height(member: Member) -> float:
 
 
 def strung(site: Site, tag: str) -> bool:
-    """Whether a string runs over the truss from one truss of its row to another beyond it, or from itself."""
-    row = site.layout.rows[site.layout.by_tag[tag].row]
-    here = row.index(tag)
-    for ends in site.strings:
-        spots = sorted(row.index(end) for end in ends if end in row)
-        if len(spots) == 2 and spots[0] <= here <= spots[1]:
-            return True
-    return False
+    """Whether a string runs over the truss, from a truss of its row on one side to one on the other."""
+    return _string_over(site, tag) is not None
 
 
-def _unfixed_above(site: Site, stood: Stood) -> bool:
+def line_for(site: Site, tag: str) -> Trued:
+    """Return what the truss is lined up by if it is straightened now, and how far that is off.
+
+    By a string, which is as true as its ends are. Else by the plates under it, but for the outermost full-height
+    trusses of a row, which are set by tape from the corners.
+    """
+    if over := _string_over(site, tag):
+        (first, last), share = over
+        a, b = shape(site, first).apex, shape(site, last).apex
+        return Trued(a + (b - a) * share, True)
+    if _outermost(site, tag):
+        return Trued(0.0, False)
+    return Trued(plate_out(site, tag), False)
+
+
+def off_string(site: Site, tag: str) -> float:
+    """Return how far the apex is off the string that runs over the truss, mm."""
+    return shape(site, tag).apex - line_for(site, tag).line
+
+
+def left_unfixed(site: Site, tag: str) -> bool:
     """Whether this is a truncated truss under extensions that stand, none of them fixed to it."""
-    if stood.place is None or site.layout.by_tag[stood.place].kind != "truncated":
+    place = site.stood[tag].place
+    if place is None or site.layout.by_tag[place].kind != "truncated" or "fix" not in site.job.stages:
         return False
-    over = [c for c in site.layout.crossings if c.under == stood.place and c.what == "extension"]
+    over = [c for c in site.layout.crossings if c.under == place and c.what == "extension"]
     standing = [c for c in over if c.over in site.at_place]
     return bool(standing) and not any(
-        site.fixed.get((tag, c.at)) for c in standing for tag in (site.at_place[c.over], stood.tag)
+        site.fixed.get((other, c.at)) for c in standing for other in (site.at_place[c.over], tag)
     )
 
 
-def _plate_out(site: Site, member: Member, stood: Stood) -> float:
-    """How far the plate under the truss's ``from`` end is bowed inward where it stands, mm."""
-    bearing = site.layout.by_tag[stood.place or member.tag].ends[0].bears_on
+def _string_over(site: Site, tag: str) -> tuple[tuple[str, str], float] | None:
+    """The ends of the string pulled last over a truss, and how far from the first it is, as a share."""
+    place = _place(site, tag)
+    row = site.layout.rows[place.row]
+    here = row.index(place.tag)
+    for ends in reversed(site.strings):
+        first, last = (_place(site, end) for end in ends)
+        if first.row == last.row == place.row:
+            a, b = row.index(first.tag), row.index(last.tag)
+            if min(a, b) < here < max(a, b):
+                return ends, (here - a) / (b - a)
+    return None
+
+
+def _outermost(site: Site, tag: str) -> bool:
+    """Whether the truss is the first or the last full-height one of its row."""
+    by_tag, place = site.layout.by_tag, _place(site, tag)
+    full = [mate for mate in site.layout.rows[place.row] if by_tag[mate].kind == "standard"]
+    return bool(full) and place.tag in (full[0], full[-1])
+
+
+def _place(site: Site, tag: str) -> Member:
+    """The place of the layout that a standing truss takes, or else its own."""
+    return site.layout.by_tag[site.stood[tag].place or tag]
+
+
+def plate_out(site: Site, tag: str) -> float:
+    """Return how far the plate under the standing truss, at its place's ``from``, is bowed inward there, mm."""
+    stood, bearing = site.stood[tag], _place(site, tag).ends[0].bears_on
     wall = site.layout.house.plan.by_name.get(bearing.removeprefix("plate "))
     if wall is None:
         return 0.0

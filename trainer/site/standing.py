@@ -103,7 +103,7 @@ def _without(site: Site, tag: str) -> Site:
         holds={other: how for other, how in site.holds.items() if other != tag},
         last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
         strings=tuple(ends for ends in site.strings if tag not in ends),
-        plumbed=site.plumbed - {tag},
+        plumbed={other: trued for other, trued in site.plumbed.items() if other != tag},
         restrained=site.restrained - {tag},
         inspected={other: accepted for other, accepted in site.inspected.items() if other != tag},
     )

@@ -7,6 +7,7 @@ from dataclasses import replace
 from trainer.site.actions import Cut, Load, Plumb, String
 from trainer.site.model import Event, Refused, Site
 from trainer.site.refusals import not_standing, unknown_truss
+from trainer.site.shape import line_for
 from trainer.words import _
 
 
@@ -26,10 +27,10 @@ def string(site: Site, index: int, action: String) -> tuple[Site, Event] | Refus
 
 
 def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused:
-    """Straighten a standing truss, within what hands can do."""
+    """Straighten a standing truss, within what hands can do, and line it up by what there is to go by."""
     if refused := not_standing(site, action.tag):
         return refused
-    return replace(site, plumbed=site.plumbed | {action.tag}), Event(index, action)
+    return replace(site, plumbed={**site.plumbed, action.tag: line_for(site, action.tag)}), Event(index, action)
 
 
 def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:

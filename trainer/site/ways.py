@@ -7,10 +7,10 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from trainer.order import Step, Verb
-from trainer.site.actions import AnyAction, Brace, Check, Fit, Fix, HandOver, Mark, Report, Stand
+from trainer.site.actions import AnyAction, Brace, Check, Fit, Fix, HandOver, Mark, Plumb, Report, Stand, String
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
-from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant
+from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, string_ends
 
 NEAR = 2.0
 """A batten goes to neighbours within this many spacings."""
@@ -75,6 +75,15 @@ def _reaches(site: Site, place: str, other: str | None) -> bool:
     return min(apart, flipped) <= NEAR * site.layout.house.trusses.spacing
 
 
+def _string(site: Site, step: Step) -> tuple[String]:
+    first, last = (site.at_place.get(place, place) for place in string_ends(site, step.tag))
+    return (String(start=first, finish=last),)
+
+
+def _plumb(site: Site, step: Step) -> tuple[Plumb]:
+    return (Plumb(tag=site.at_place.get(step.tag, step.tag)),)
+
+
 def _fix(site: Site, step: Step) -> tuple[Fix]:
     truss = occupant(site, step.tag)
     connector = site.layout.by_tag[step.tag].ends[step.end - 1].fixing
@@ -90,6 +99,8 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "mark": _mark,
         "fit": _fit,
         "stand": _stand,
+        "string": _string,
+        "plumb": _plumb,
         "tie": _tie,
         "fix": _fix,
         "hand_over": lambda _site, _step: (HandOver(),),

@@ -92,7 +92,8 @@ def _before_fixed(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
 
 
 def _is_habit(job: Job, edge: Edge) -> bool:
-    return edge.strength == "should" and edge.first.tag not in job.layout.by_tag[edge.then.tag].carried_by
+    of_stands = edge.strength == "should" and edge.first.verb == "stand"
+    return of_stands and edge.first.tag not in job.layout.by_tag[edge.then.tag].carried_by
 
 
 def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:

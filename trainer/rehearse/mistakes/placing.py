@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 
 from trainer.layout.model import Kind, Member
-from trainer.order import Step, finishing
+from trainer.order import Step
 from trainer.rehearse.chance import pick, shuffled
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.site import AnyAction, Brace, Fix, Job, Stand, same_both_ways
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
+from trainer.site import AnyAction, Brace, Fix, Job, Plumb, Stand, String, same_both_ways
 from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
@@ -33,7 +33,7 @@ def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
     for one, other in shuffled(_mistakable(job), seed, "left over"):
         for astray, left in ((one, other), (other, one)):
             if _nothing_waits_for(job, astray):
-                steps, actions = without(job, seed, finishing(astray))
+                steps, actions = without(job, seed, all_about(job, astray.tag))
                 changed = [_renamed(action, {left.tag: astray.tag}) for action in actions]
                 yield Planted(changed, left.tag, len(steps) - 1)
 
@@ -42,7 +42,7 @@ def truss_missing(job: Job, seed: int) -> Iterator[Planted]:
     """A truss that nothing waits for is never stood."""
     for member in shuffled(job.layout.members, seed, "missing"):
         if _nothing_waits_for(job, member):
-            steps, actions = without(job, seed, finishing(member))
+            steps, actions = without(job, seed, all_about(job, member.tag))
             yield Planted(actions, member.tag, len(steps) - 1)
 
 
@@ -135,8 +135,11 @@ def _nothing_waits_for(job: Job, member: Member) -> bool:
 
 
 def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
-    if isinstance(action, (Stand, Fix)):
+    if isinstance(action, (Stand, Fix, Plumb)):
         return action.model_copy(update={"tag": names.get(action.tag, action.tag)})
+    if isinstance(action, String):
+        ends = (names.get(tag, tag) for tag in (action.start, action.finish))
+        return action.model_copy(update=dict(zip(("start", "finish"), ends, strict=True)))
     if isinstance(action, Brace):
         return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
     return action

@@ -57,6 +57,15 @@ class Attempt:
         return next((a for a in self.actions if isinstance(a, Stand) and a.tag == tag), None)
 
 
+def all_about(job: Job, tag: str) -> Iterator[Step]:
+    """Yield the steps that can't be done without a truss in the place ``tag``: standing it, and what follows that."""
+    waiting = [Step("stand", tag)]
+    while waiting:
+        step = waiting.pop()
+        yield step
+        waiting += [edge.then for edge in job.order.out_of.get(step, ()) if edge.strength == "can" and edge.then.tag]
+
+
 def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:
     """Return a right order but for the steps ``dropped``, and its actions."""
     gone = set(dropped)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.read import did_you_mean
-from trainer.rehearse.mistakes import before_start, doing, leaving_out, ordering, placing
+from trainer.rehearse.mistakes import before_start, doing, leaving_out, ordering, placing, truing
 from trainer.rehearse.mistakes.planting import Mistake, Planted
 from trainer.site import AnyAction, Job, Refused, act, start
 from trainer.words import _
@@ -21,7 +21,14 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
 
 
 _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {**before_start.MISTAKES, **placing.MISTAKES, **ordering.MISTAKES, **leaving_out.MISTAKES, **doing.MISTAKES}
+    {
+        **before_start.MISTAKES,
+        **placing.MISTAKES,
+        **truing.MISTAKES,
+        **ordering.MISTAKES,
+        **leaving_out.MISTAKES,
+        **doing.MISTAKES,
+    }
 )
 
 

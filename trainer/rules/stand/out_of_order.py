@@ -18,6 +18,7 @@ REASONS = {
     "truncated first": _("truncated trusses first: jacks and creepers run over and past them"),
     "hip end first": _("the hip end first: once finished it holds the row after it"),
     "outermost first": _("the outermost first: a string between their tops lines up the rest"),
+    "string first": _("a string first: it shows where each top belongs, whatever the plates do"),
 }
 """Why the good order is good, by the key of the edge."""
 
@@ -36,7 +37,8 @@ REASONS = {
 def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The truss just stood comes after another by good habit, told once for each truss and reason.
 
-    A carrier that does not stand yet is left to the rules about carriers, a truss in a wrong place to those of places.
+    A carrier that does not stand yet is left to the rules about carriers, a truss in a wrong place to those of places,
+    and a string to a rule of its own.
     """
     place = after.stood[truss_of(event)].place
     if place is None or in_wrong_place(after, truss_of(event)):
@@ -44,7 +46,9 @@ def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
     late: dict[str, list[Edge]] = {}
     carriers = before.layout.by_tag[place].carried_by
     for edge in before.job.order.into.get(Step("stand", place), ()):
-        if edge.strength == "should" and edge.first.tag not in carriers and not done(before, edge.first):
+        if edge.strength != "should" or edge.first.verb != "stand" or edge.first.tag in carriers:
+            continue
+        if not done(before, edge.first):
             late.setdefault(edge.why, []).append(edge)
     for why, edges in late.items():
         new = [edge for edge in edges if not _told(before, edge)]

@@ -1,0 +1,69 @@
+"""Lining up and straightening: a string along each row of full-height trusses, and plumbing each truss that tips.
+
+Common practice, no source: the two outermost are set with care, plumbed and tied; a string is pulled from the top of
+one to the top of the other; each truss between is then lined up by it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from trainer.layout import Layout
+from trainer.layout.model import Member
+from trainer.order.model import TIED, Edge, Step, spot
+
+STRING_FIRST = "string first"
+"""The reason why a string is up before a truss between its ends is stood."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The full-height trusses of one row: the outermost two, by tag, and those between."""
+
+    first: str
+    last: str
+    between: tuple[str, ...]
+
+    @property
+    def step(self) -> Step:
+        """The step that pulls the string."""
+        return Step("string", self.first)
+
+
+def lines(layout: Layout) -> Iterator[Line]:
+    """Yield the rows that a string lines up: those with a full-height truss between the outermost two."""
+    for tags in layout.rows.values():
+        standards = sorted((layout.by_tag[tag] for tag in tags if layout.by_tag[tag].kind == "standard"), key=spot)
+        if len(standards) > 2:
+            names = tuple(member.tag for member in standards)
+            yield Line(names[0], names[-1], names[1:-1])
+
+
+def straightened(layout: Layout) -> Iterator[Member]:
+    """Yield the trusses that are plumbed: those that tip. The others' ends set them."""
+    return (member for member in layout.members if member.kind in TIED)
+
+
+def straightening_steps(layout: Layout) -> Iterator[Step]:
+    """Yield a string for each line, and a plumbing for each truss that tips."""
+    yield from (line.step for line in lines(layout))
+    yield from (Step("plumb", member.tag) for member in straightened(layout))
+
+
+def straightening_edges(layout: Layout, advice: frozenset[str]) -> Iterator[Edge]:
+    """Yield what comes before and after them; the string comes before standing only where outermost trusses do."""
+    for member in straightened(layout):
+        yield Edge(Step("stand", member.tag), Step("plumb", member.tag), "can", "stood")
+    for line in lines(layout):
+        for tag in (line.first, line.last):
+            yield Edge(Step("tie", tag), line.step, "can", "ends of a string")
+            yield Edge(Step("plumb", tag), line.step, "can", "ends of a string")
+        for tag in line.between:
+            yield Edge(line.step, Step("plumb", tag), "can", "lined up")
+            if "outermost first" in advice:
+                yield Edge(line.step, Step("stand", tag), "should", STRING_FIRST)
+    for saddle in (member for member in layout.members if member.kind == "saddle"):
+        for tag in saddle.carried_by:
+            if layout.by_tag[tag].kind in TIED:
+                yield Edge(Step("plumb", tag), Step("stand", saddle.tag), "must", "straight support")

@@ -1,0 +1,107 @@
+"""Trusses left crooked: not plumbed, not lined up by a string, or loaded with saddles too soon."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from trainer.order import TIED, Step
+from trainer.order.straightening import Line, lines
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.mistakes.planting import Mistake, Planted, planted_in_order, without
+from trainer.site import Job, Site, act, plate_out, start, untrue, ways
+from trainer.site.shape import Way
+from trainer.words import _
+
+
+def out_of_plumb(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that leans as stood is never plumbed."""
+    yield from _never_plumbed(job, seed, "plumb")
+
+
+def truss_bowed(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that is bowed as stood is never straightened."""
+    yield from _never_plumbed(job, seed, "bow")
+
+
+def apex_off_line(job: Job, seed: int) -> Iterator[Planted]:
+    """Trusses are lined up by a bowed plate, and no string is pulled."""
+    for line in _over_bowed_plates(job, seed):
+        steps, actions = without(job, seed, [line.step])
+        for tag in shuffled(line.between, seed, "off the line"):
+            if _misled(job, tag):
+                yield Planted(actions, tag, len(steps) - 1)
+
+
+def no_string_line(job: Job, seed: int) -> Iterator[Planted]:
+    """The trusses of a row are stood over a bowed plate with no string up."""
+    for line in _over_bowed_plates(job, seed):
+        steps, actions = without(job, seed, [line.step])
+        stands = (step for step in steps if step.verb == "stand" and step.tag in line.between)
+        first = next(step for step in stands if _misled(job, step.tag))
+        yield Planted(actions, first.tag, steps.index(first))
+
+
+def saddle_over_crooked_truss(job: Job, seed: int) -> Iterator[Planted]:
+    """A saddle is set down before a truss under it that leans is plumbed."""
+    over = [
+        (Step("plumb", under), Step("stand", member.tag))
+        for member in job.layout.members
+        if member.kind == "saddle"
+        for under in member.carried_by
+        if Step("plumb", under) in job.order.into and any(untrue(_alone(job, under), under))
+    ]
+    for late, early in shuffled(over, seed, "over crooked"):
+        if planted := planted_in_order(job, seed, late, early):
+            yield planted
+
+
+CLEARLY = 5.0
+"""How much more a plate is out than a top may be, for a mistake to be found whatever the hands do, mm."""
+
+
+def _never_plumbed(job: Job, seed: int, way: Way) -> Iterator[Planted]:
+    crooked = [
+        member.tag
+        for member in job.layout.members
+        if member.kind in TIED - {"truncated"}
+        and any(out.way == way for out in untrue(_alone(job, member.tag), member.tag))
+    ]
+    for tag in shuffled(crooked, seed, "never plumbed"):
+        if Step("plumb", tag) in job.order.into:
+            steps, actions = without(job, seed, [Step("plumb", tag)])
+            yield Planted(actions, tag, len(steps) - 1)
+
+
+def _over_bowed_plates(job: Job, seed: int) -> Iterator[Line]:
+    """The rows over a plate that stays bowed, as far as plates may be, so that only a string shows the line."""
+    for line in shuffled(list(lines(job.layout)), seed, "bowed"):
+        if line.step in job.order.into and any(_misled(job, tag) for tag in line.between):
+            yield line
+
+
+def _misled(job: Job, tag: str) -> bool:
+    """Whether the plate puts the truss further off the line than its top may be, whatever the hands do."""
+    return abs(plate_out(_alone(job, tag), tag)) > job.limits.apex + CLEARLY
+
+
+def _alone(job: Job, tag: str) -> Site:
+    """The site with one truss just stood in its own place, and nothing else."""
+    stay = tuple(flaw for flaw in job.conditions.flaws if flaw.wall and not job.limits.matters(flaw))
+    conditions = replace(job.conditions, flaws=stay)
+    bare = start(replace(job, stages=frozenset({"stand"}), conditions=conditions))
+    result = act(bare, 0, ways(bare, Step("stand", tag))[0])
+    assert isinstance(result, tuple)
+    return result[0]
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "saddle-over-crooked-truss": Mistake(saddle_over_crooked_truss, _("a saddle over a truss that leans")),
+        "no-string-line": Mistake(no_string_line, _("a plate bowed as far as plates may be")),
+        "out-of-plumb": Mistake(out_of_plumb, _("a truss that leans as it is stood")),
+        "truss-bowed": Mistake(truss_bowed, _("a truss that is bowed as it is stood")),
+        "apex-off-line": Mistake(apex_off_line, _("a plate bowed as far as plates may be")),
+    }
+)

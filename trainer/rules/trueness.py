@@ -1,0 +1,51 @@
+"""How true the trusses stand: plumb, straight, and in line.
+
+A truss need not have been plumbed: only how it stands counts. What is out in several ways at once was left
+undone once, so its findings share a cause.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.order import TIED
+from trainer.rules.plain import mm
+from trainer.rules.rule import Found
+from trainer.site import Site, Untrue, strung, untrue
+from trainer.site.shape import Way, left_unfixed
+from trainer.words import _
+
+HOW: dict[Way, str] = {
+    "plumb": _("{out} out of plumb"),
+    "bow": _("bowed by {out}"),
+    "apex": _("with its top {out} off the line"),
+}
+
+
+def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
+    """Yield the trusses that are out in this way, on a level where the learner stands them."""
+    for tag in after.stood if "stand" in after.job.stages else ():
+        if left_unfixed(after, tag):
+            continue
+        for out in ways_out(after, tag):
+            if out.way == way:
+                want = _("no more than {limit}").format(limit=mm(out.limit))
+                yield Found(tag, told(out), want, cause_of_untrue(after, tag, out))
+
+
+def ways_out(site: Site, tag: str) -> Iterator[Untrue]:
+    """Yield each way in which a standing truss is out; those whose ends set them are not asked."""
+    return untrue(site, tag) if site.layout.by_tag[tag].kind in TIED else iter(())
+
+
+def told(out: Untrue) -> str:
+    """Say how a truss is out."""
+    return HOW[out.way].format(out=mm(out.got))
+
+
+def cause_of_untrue(site: Site, tag: str, out: Untrue) -> str:
+    """Name what was left undone where a truss is out of true: it was not plumbed, or its row had no string."""
+    place = site.stood[tag].place or tag
+    if out.way == "apex" and not strung(site, tag):
+        return f"string {site.layout.by_tag[place].row}"
+    return f"plumb {place}"
