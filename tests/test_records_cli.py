@@ -188,6 +188,10 @@ def test_a_class_is_collected_in_any_order_and_exported(office: Path, tmp_path: 
     out, _err = run("regrade", "--data", first, "--processes", 2)
     assert out == f"Judged again: houses {ALL}, attempts {ALL}. Would change: 0.\n"
     assert run("verify", first / FILE)[0].count("FAILS") == 0
+    for kind in ("html", "pdf", "csv"):
+        assert f"{SEATS} code names, {ALL} attempts" in run("report", "-o", tmp_path / f"c.{kind}", "--data", first)[1]
+    assert len((tmp_path / "c.csv").read_text(encoding="utf-8").splitlines()) == ALL + 1
+    assert (tmp_path / "c.html").read_text(encoding="utf-8").count("<th>learner-") == SEATS
     assert (
         f"Removed learner-02 with {len(LEVELS)} attempts"
         in run("records", "erase", "learner-02", "--yes", "--data", first)[1]
