@@ -14,7 +14,7 @@ from attempts import level_of
 from board_person import ByKeyboard, Person
 
 from trainer.rehearse import rehearse
-from trainer.site import AnyAction, Fix, HandOver, Stand
+from trainer.site import AnyAction, Brace, Fix, HandOver, Stand, Unbrace
 
 HOUSE = "wren"
 SIZES = ((1280, 800), (1366, 768), (1920, 1080))
@@ -303,6 +303,34 @@ def one_finding(person: Person) -> None:
     person.key("enter")
 
 
+def looking_back(person: Person) -> None:
+    poor_result(person)
+    person.tab_to("button", "Next finding")
+    person.key("enter")
+
+
+def fallen(person: Person) -> None:
+    """The only solid brace of a row was taken off."""
+    _open(person)
+    row = ("ST12", "ST13", "ST14", "ST15", "ST16")
+    for number, tag in enumerate(row):
+        member = person.work.site.layout.by_tag[tag]
+        kind = Brace(kind="batten", tags=row[number - 1 : number + 1]) if number else Brace(kind="solid", tags=(tag,))
+        for action in (Stand(tag=tag, start=member.start, finish=member.finish), kind):
+            person.work.session.do(action)
+    person.work.do([Unbrace(kind="solid", tags=row[:1])])
+    person.key("f4")
+    person.wait(40)
+
+
+def beside_the_reference(person: Person) -> None:
+    _wrong(person)
+    person.key("enter")
+    ByKeyboard(person).do(HandOver())
+    person.tab_to("tab", "Beside the reference")
+    person.key("enter")
+
+
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
@@ -310,7 +338,8 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
-        leaving, handing_over, assessment, clean_result, poor_result, one_finding, *board_quiz.SCREENS,
+        leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,
+        beside_the_reference, *board_quiz.SCREENS,
     )
 }  # fmt: skip
 

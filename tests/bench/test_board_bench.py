@@ -15,6 +15,7 @@ import pygame
 import pytest
 from board_person import Person
 
+from trainer.board.angled_view import AngledView
 from trainer.board.library import read_entry
 from trainer.board.scenes.work import Work
 from trainer.site import Brace, Fix, Remove, Stand
@@ -130,3 +131,27 @@ def test_the_first_frame(benchmark: Any, what: str) -> None:
         return subprocess.run([sys.executable, "-c", code], env=env, check=True).returncode
 
     assert benchmark.pedantic(start, rounds=8, warmup_rounds=1) == 0
+
+
+@pytest.mark.parametrize("view", ["angled", "section"])
+def test_moving_another_view(benchmark: Any, person: Person, view: str) -> None:
+    """Turning the angled view; zooming the section."""
+    work = person.work
+    work.views.show("angled" if view == "angled" else "section")
+    person.wait(10)
+    open_now = work.views.view()
+    step = 0
+
+    def move() -> None:
+        nonlocal step
+        step += 1
+        if isinstance(open_now, AngledView):
+            open_now.turn_by(1.0, 0.3 if step // 40 % 2 else -0.3)
+        else:
+            open_now.camera.zoom(1 / 1.02 if step // 50 % 2 else 1.02, (700, 400))
+        next_frame(person)
+
+    benchmark(move)
+    work.views.show("plan")
+    person.wait(10)
+    assert open_now.layer.paintings > 0

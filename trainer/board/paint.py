@@ -72,12 +72,12 @@ class Brush:
 
     def _line(self, item: Line) -> None:
         points = self._to_px(item.points)
-        if self._out_of_sight(points):
-            return
         colour = self.colours[item.role]
         width = self.view.px(item.width, item.unit)
         if self.quick and not item.dash:
             pygame.draw.lines(self.surface, colour, False, points, max(1, round(width)))
+            return
+        if self._out_of_sight(points):
             return
         if not item.dash:
             stroke(self.surface, points, colour, width)

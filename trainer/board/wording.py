@@ -7,6 +7,7 @@ from typing import Any
 
 from trainer.board.bench import place_of
 from trainer.layout import Kind, Member
+from trainer.picture.compare import Difference
 from trainer.picture.measures import figure
 from trainer.site.actions import (
     AnyAction,
@@ -44,6 +45,20 @@ SEVERITY_MEANS = {
 OUTCOME = {
     "met": _("Practice mark met"), "not yet met": _("Practice mark not yet met"), "unfinished": _("Not finished"),
 }  # fmt: skip
+
+
+DIFFERS = {
+    "missing": _("It does not stand."),
+    "off": _("{tag} stands {off} mm from its place."),
+    "turned": _("{tag} stands end for end."),
+    "other": _("{tag} stands there, another kind of truss."),
+    "astray": _("{tag} stands where no truss belongs."),
+}
+
+
+def difference(one: Difference) -> str:
+    """Say how a truss differs from the reference."""
+    return DIFFERS[one.what].format(tag=one.tag, off=figure(round(one.off)))
 
 
 def size(member: Member) -> str:

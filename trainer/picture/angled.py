@@ -67,7 +67,7 @@ def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     """Return the same as strokes alone, for the time that it is being turned."""
     items = _house(scene.layout, turn)
     for body in scene.bodies.values():
-        items.append(Line(turn.all_flat([body.at(run, z) for run, z in body.framed.rim]), "timber_edge", 1.0))
+        items.append(Line(turn.all_flat(body.rim), "timber_edge", 1.0))
     items += [_strut(strut, turn)[1][0] for strut in scene.struts]
     items += _creases(scene.layout, turn)
     return items

@@ -74,7 +74,12 @@ class Body:
         """Return the place on its upper edge at a run along it."""
         return self.at(run, self.framed.roof(run), aside)
 
-    @property
+    @cached_property
+    def rim(self) -> tuple[Point3, ...]:
+        """Its outline in space, closed."""
+        return tuple(self.at(run, z) for run, z in self.framed.rim)
+
+    @cached_property
     def apex(self) -> Point3:
         """Its highest place; of a flat top, the middle of it."""
         first, last = self.framed.peaks

@@ -27,20 +27,16 @@ def on_angled(found: Iterable[Found], bodies: Mapping[str, Body], turn: Turn, ch
     """Return rings round the trusses of findings, and round the chosen one, in the angled view."""
     items: list[Item] = []
     if chosen in bodies:
-        items.append(Line(_rim(bodies[chosen], turn), "mark", 2.5))
+        items.append(Line(turn.all_flat(bodies[chosen].rim), "mark", 2.5))
     for one in found:
         if one.tag in bodies:
             body, role = bodies[one.tag], INKS[one.severity]
-            items.append(Line(_rim(body, turn), role, 4.0 if one.strong else 2.0))
+            items.append(Line(turn.all_flat(body.rim), role, 4.0 if one.strong else 2.0))
             x, y = turn.flat(body.apex)
             if one.words and one.strong:
                 items.append(Line(((x, y), (x, y + 700)), role, 2.0))
                 items.append(Text((x, y + 850), one.words, role, 15.0, "px", bold=True, ground="paper"))
     return items
-
-
-def _rim(body: Body, turn: Turn) -> tuple[tuple[float, float], ...]:
-    return turn.all_flat([body.at(run, z) for run, z in body.framed.rim])
 
 
 def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> list[Item]:
@@ -50,5 +46,5 @@ def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> 
         body = bodies.get(one.tag)
         if body is None or max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) > body.member.width:
             continue
-        items.append(Line(tuple(cut.paper(body.at(run, z)) for run, z in body.framed.rim), INKS[one.severity], 4.0))
+        items.append(Line(tuple(cut.paper(place) for place in body.rim), INKS[one.severity], 4.0))
     return items

@@ -33,7 +33,8 @@ class StillSite:
         items = [*self._ground, *self._names, *as_built.marks(site)]
         order = as_built.painting_order(site)
         for tag in order:
-            items += self._truss(site, tag)
+            if tag not in over:
+                items += self._truss(site, tag)
             items += as_framed.out_of_true(bodies[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)

@@ -48,7 +48,7 @@ class Session:
         self.mode = mode
         self.job = job_of(level, seed, mode, layout)
         self._journal = journal
-        self._site = _as_given(start(self.job), given)
+        self._first = self._site = _as_given(start(self.job), given)
         self._outcomes: list[Outcome] = []
         self._standing: list[Outcome] = []
 
@@ -66,6 +66,19 @@ class Session:
     def findings(self) -> tuple[Finding, ...]:
         """All that was found, in order; what was undone took its findings with it."""
         return tuple(finding for outcome in self._standing for finding in outcome.findings)
+
+    @property
+    def moments(self) -> tuple[tuple[Outcome, Site], ...]:
+        """Each action that was done and not undone, with the site after it, in order."""
+        sites = [self._site]
+        while len(sites) < len(self._standing) and (before := sites[-1].before) is not None:
+            sites.append(before)
+        return tuple(zip(self._standing, reversed(sites), strict=True)) if self._standing else ()
+
+    @property
+    def first_site(self) -> Site:
+        """The site before the first action."""
+        return self._first
 
     @property
     def refused(self) -> tuple[tuple[int, str], ...]:

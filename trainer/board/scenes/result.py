@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from functools import partial
+from typing import TYPE_CHECKING, Literal, get_args
 
 import pygame
 
@@ -13,11 +14,16 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
-from trainer.board.scenes.note import finding_widgets
+from trainer.board.scenes.drilling import practise
+from trainer.board.scenes.looking_back import LookingBack
+from trainer.board.scenes.note import finding_widgets, shown_on_views
+from trainer.board.scenes.views import Views
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.wording import difference
 from trainer.picture import as_built
-from trainer.picture.found import INKS
+from trainer.picture.compare import Difference, differences, on_plan
+from trainer.picture.found import INKS, Found
 from trainer.picture.model import Item, Polygon
 from trainer.picture.still_site import StillSite
 from trainer.picture.trusses import strip
@@ -25,13 +31,17 @@ from trainer.score import mark
 from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
+    from trainer.rules.finding import Finding
     from trainer.session import Session
+
+Tab = Literal["mark", "differences"]
+TABS: tuple[Tab, ...] = get_args(Tab)
 
 
 class Result(Scene):
     """The roof after hand-over."""
 
-    order = ("side", "plan", "bar")
+    order = ("side", "views", "plan", "back", "bar")
 
     def __init__(self, services: Services, entry: Entry, session: Session, code: str) -> None:
         super().__init__(services)
@@ -45,47 +55,86 @@ class Result(Scene):
         self.mark = mark(self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=True)
         self.chosen = ""
         self.open = False
+        self.tab: Tab = "mark"
+        self.difference = ""
+        self.back = LookingBack(session, self.findings, self._moved)
+        self.differing = differences(session.site)
         self._still = StillSite(session.site.layout)
         self.plan = PlanView(
             _("The roof as built"), as_built.whole_box(session.site.layout), self._still_items, self._live
         )
         self.plan.told = _("{n} findings").format(n=len(self.findings))
+        self.truss = ""
+        self.views = Views(
+            self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
+            found=self._found, fell=lambda: self.back.fell, reference=self._reference,
+        )  # fmt: skip
 
     def _still_items(self, scale: float) -> list[Item]:
-        return self._still.items(self.session.site, scale, self.ui.look.scale)
+        return self._still.items(self.back.site, scale, self.ui.look.scale, self.views.over)
+
+    def _shown(self) -> tuple[Finding, ...]:
+        """The findings to show: at the end all of them, before it those of that moment."""
+        return self.findings if self.back.at == self.back.last and not self.open else self.back.found
+
+    def _found(self) -> tuple[Found, ...]:
+        strong = self.findings[int(self.chosen)] if self.chosen else None
+        return shown_on_views(self._shown(), strong)
+
+    def _reference(self) -> tuple[Difference, ...]:
+        return self.differing if self.tab == "differences" else ()
 
     def _live(self, brush: Brush) -> None:
-        """Ring the trusses that findings are about, the chosen one more strongly."""
-        site = self.session.site
-        for index, finding in enumerate(self.findings):
-            if finding.member in site.stood:
-                lies = as_built.lying(site.stood[finding.member])
-                wide = site.layout.by_tag[finding.member].width + 190
-                strong = str(index) == self.chosen
+        """Ring the trusses that findings are about, the chosen one more strongly; show the reference if asked."""
+        site = self.back.site
+        if self.tab == "differences":
+            brush.paint(on_plan(self.differing, site))
+            return
+        for found in self._found():
+            if found.tag in site.stood:
+                lies = as_built.lying(site.stood[found.tag])
+                wide = site.layout.by_tag[found.tag].width + 190
                 ring = strip(lies.at(-120), lies.at(lies.length + 120), wide)
-                brush.paint([Polygon(ring, None, INKS[finding.severity], 4.0 if strong else 1.5)])
+                brush.paint([Polygon(ring, None, INKS[found.severity], 4.0 if found.strong else 1.5)])
+
+    def _moved(self) -> None:
+        """Another moment is shown."""
+        self.views.spoil()
+        self.refresh("views", "plan", "back")
+
+    def _choose_truss(self, tag: str) -> None:
+        self.truss = tag
+        self.refresh("views", "plan")
 
     def tick(self, now_ms: int) -> None:
-        self.plan.now_ms = now_ms
-        if not self.plan.resting:
-            self.redraw("plan")
+        self.back.tick(now_ms)
+        self.views.tick(now_ms)
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.views.spoil()
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
         top = self._bar().high(self.ui, wide)
         side = min(self.ui.look.px(480), int(wide * 0.45))
+        middle = wide - side
+        over = self.views.strip().high(self.ui, middle)
+        foot = self.back.strip().high(self.ui, middle)
         return {
             "bar": pygame.Rect(0, 0, wide, top),
             "side": pygame.Rect(wide - side, top, side, high - top),
-            "plan": pygame.Rect(0, top, wide - side, high - top),
+            "views": pygame.Rect(0, top, middle, over),
+            "plan": pygame.Rect(0, top + over, middle, high - top - over - foot),
+            "back": pygame.Rect(0, high - foot, middle, foot),
         }
 
     def make(self, region: str) -> Widget:
         if region == "plan":
-            return self.plan
+            return self.views.view()
+        if region == "views":
+            return self.views.strip()
+        if region == "back":
+            return self.back.strip()
         if region == "bar":
             return self._bar()
         return self._finding() if self.open else self._summary()
@@ -109,17 +158,26 @@ class Result(Scene):
         )
         about = Label(wanted, "small", "panel_faint")
         closed = _("Recorded. The code of this attempt: {code}").format(code=self.code)
-        listing = self._listing()
+        listing = self._listing() if self.tab == "mark" else self._differences()
+        names = {"mark": _("The mark"), "differences": _("Beside the reference")}
+        tabs = Flow(
+            [
+                Button(names[t], partial(self.open_tab, t), kind="tab", checked=self.tab == t, key=f"tab/{t}")
+                for t in TABS
+            ],
+            gap=2, key="tabs",
+        )  # fmt: skip
         buttons = Flow(
             [
                 Button(_("Build it again"), self._again, key="result/again", kind="primary"),
+                *self._practising(),
                 Button(_("Save the diary"), self.save, shortcut="Ctrl S", key="result/save"),
             ],
             gap=10, key="result/buttons",
         )  # fmt: skip
         caution = Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution")
         told = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
-        parts: list[Widget] = [outcome, score, about, *told, listing, buttons, caution]
+        parts: list[Widget] = [outcome, score, about, *told, tabs, listing, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
         pad = 2 * self.ui.look.px(18)
@@ -128,6 +186,19 @@ class Result(Scene):
             return Pad(Scroll(column, _("Result")), pad=18, column=True, name=_("Result"), key="result")
         listing.grows = True
         return Pad(column, pad=18, column=True, name=_("Result"), key="result")
+
+    def _practising(self) -> list[Widget]:
+        if not self.findings:
+            return []
+        return [Button(_("Practise what went wrong"), self._practise, key="result/practise")]
+
+    def _differences(self) -> Listing:
+        """What is not as the reference has it."""
+        rows = [Row(str(index), one.place.tag, second=difference(one)) for index, one in enumerate(self.differing)]
+        return Listing(
+            _("Differences"), rows, self.difference, self.choose_difference, key="result/differences", tall=True,
+            empty=_("Every truss stands where the reference has it."),
+        )  # fmt: skip
 
     def _listing(self) -> Listing:
         """The mark line by line: each finding and what it takes off."""
@@ -154,7 +225,9 @@ class Result(Scene):
         """Choose a finding; it is shown on the plan."""
         self.chosen = index
         finding = self.findings[int(index)]
-        if finding.member in self.session.site.stood:
+        self.truss = finding.member
+        self.back.playing = False
+        if self.back.at == self.back.last and finding.member in self.session.site.stood:
             lies = as_built.lying(self.session.site.stood[finding.member])
             self.plan.camera.reveal(lies.at(lies.length / 2))
         self.refresh("side", "plan")
@@ -163,11 +236,33 @@ class Result(Scene):
         """Read a finding whole."""
         self.choose(index)
         self.open = True
+        self.back.go_to(self.findings[int(index)])
         self.refresh("side")
 
     def _close(self) -> None:
         self.open = False
+        self.back.go(self.back.last)
         self.refresh("side")
+
+    def _practise(self) -> None:
+        """Start a drill on the chosen finding, or on the one that took most off."""
+        worst = max(range(len(self.findings)), key=lambda i: self.mark.lines[i].points)
+        practise(self.services, self.entry.level, self.findings[int(self.chosen or worst)].rule)
+
+    def open_tab(self, tab: Tab) -> None:
+        """Open the mark, or what differs from the reference; that is shown at the last moment."""
+        self.tab = tab
+        self.back.go(self.back.last)
+        self.refresh()
+
+    def choose_difference(self, index: str) -> None:
+        """Choose what differs; the plan moves to it."""
+        self.difference = index
+        one = self.differing[int(index)]
+        self.truss = one.tag or one.place.tag
+        (ax, ay), (bx, by) = one.place.start, one.place.finish
+        self.plan.camera.reveal(((ax + bx) / 2, (ay + by) / 2))
+        self.refresh("side", "plan")
 
     def _again(self) -> None:
         self.services.go_work(self.entry, "practice")
@@ -189,5 +284,5 @@ class Result(Scene):
         elif event.key == pygame.K_ESCAPE:
             self._close() if self.open else self.services.go_home()
         else:
-            return self.plan.zoom_key(event)
+            return self.views.key(event) or self.views.zoom_key(event)
         return True

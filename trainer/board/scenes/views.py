@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, Literal, get_args
 
@@ -16,7 +17,9 @@ from trainer.board.widgets import Button, Choice, Entry, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3
 from trainer.picture.as_built import whole_box
-from trainer.picture.bodies import Stander
+from trainer.picture.bodies import Body, Stander
+from trainer.picture.compare import Difference, in_space
+from trainer.picture.falling import tipping
 from trainer.picture.found import Found, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
@@ -25,6 +28,8 @@ from trainer.picture.struts import struts
 from trainer.words import _
 
 if TYPE_CHECKING:
+    from trainer.rules.finding import Finding
+    from trainer.session import Outcome
     from trainer.site.model import Site
 
 Which = Literal["plan", "angled", "section", "yard"]
@@ -33,8 +38,27 @@ KEYS: dict[int, Which] = {
     pygame.K_F3: "plan", pygame.K_F4: "angled", pygame.K_F5: "section", pygame.K_F7: "yard",
 }  # fmt: skip
 LARGE_TEXT = 1.5
+FALL_MS = 1500
+"""How long a row takes to go over."""
 LARGER = 8.0
 """How much larger than it is what is out of true may be shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """A row that went over: the trusses that fell, and those that had been let go."""
+
+    fell: tuple[str, ...]
+    let_go: tuple[str, ...]
+
+
+def fall_of(outcomes: Sequence[Outcome], noted: Sequence[Finding]) -> Fall | None:
+    """Return the row that went over in an action that something was just found in, if one did."""
+    for event in {finding.event for finding in noted}:
+        done = outcomes[event].event
+        if done is not None and done.fell:
+            return Fall(done.fell, done.let_go)
+    return None
 
 
 class Views:
@@ -43,7 +67,8 @@ class Views:
     def __init__(
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
         choose: Callable[[str], None], found: Callable[[], Sequence[Found]], turned: Callable[[], bool] = lambda: False,
-        larger: bool = True,
+        larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
+        reference: Callable[[], Sequence[Difference]] = tuple,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
         self.plan = plan
@@ -57,6 +82,10 @@ class Views:
         self._choose = choose
         self._found = found
         self._turned = turned
+        self._fell = fell
+        self._reference = reference
+        self._falling: Fall | None = None
+        self._begun = 0
         self.stander = Stander(site().layout)
         self._seen: Scene3 | None = None
         self._made: dict[Which, PlanView] = {"plan": plan}
@@ -100,10 +129,13 @@ class Views:
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
     def _named(self) -> Collection[str]:
-        return {self._chosen(), *(found.tag for found in self._found())}
+        return {self._chosen()} - {found.tag for found in self._found() if found.words}
 
     def _on_angled(self, turn: Turn) -> list[Item]:
-        return on_angled(self._found(), self.look().bodies, turn, self._chosen())
+        found = on_angled(self._found(), self.look().bodies, turn, self._chosen())
+        missed = self._reference()
+        framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
+        return [*found, *in_space(missed, framed, turn)]
 
     def _on_section(self, cut: Cut) -> list[Item]:
         return on_section(self._found(), self.look().bodies, cut)
@@ -128,10 +160,28 @@ class Views:
 
     def tick(self, now_ms: int) -> None:
         """Let time pass; the region ``plan`` is drawn again while something in it moves."""
+        self._fall(now_ms)
         view = self.view()
         view.now_ms = now_ms
         if not view.resting:
             self._scene.redraw("plan")
+
+    def _fall(self, now_ms: int) -> None:
+        """Let a row that went over fall, and lie until what was found has been read; then it stands again."""
+        fall = self._fell()
+        if fall != self._falling:
+            self._falling, self._begun = fall, now_ms
+        share = 1.0 if self._scene.ui.look.still else min(1.0, (now_ms - self._begun) / FALL_MS)
+        over: dict[str, float] = {}
+        if fall is not None:
+            over = tipping(self._upright(), fall.fell, fall.let_go, share)
+        if over != self.over:
+            self.over = over
+            self.spoil()
+            self._scene.redraw("plan")
+
+    def _upright(self) -> dict[str, Body]:
+        return {tag: replace(body, over=0.0) for tag, body in self.look().bodies.items()}
 
     def strip(self) -> Widget:
         """Return the strip over the view: which view, and how to look."""

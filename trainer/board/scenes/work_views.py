@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.board.scene import Scene
 from trainer.board.scenes.desk import Desk
 from trainer.board.scenes.note import shown_on_views
-from trainer.board.scenes.views import Views
+from trainer.board.scenes.views import Views, fall_of
 from trainer.board.scenes.work_frame import turned
 
 
@@ -14,4 +14,5 @@ def views_of(scene: Scene, work: Desk) -> Views:
     return Views(
         scene, work.plan, lambda: work.site, chosen=lambda: work.bench.truss, choose=work.choose,
         found=lambda: shown_on_views(work.noted), turned=lambda: turned(work), larger=work.practice,
+        fell=lambda: fall_of(work.session.outcomes, work.noted),
     )  # fmt: skip

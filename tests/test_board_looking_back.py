@@ -1,0 +1,135 @@
+"""Looking back on the board: from moment to moment, from finding to finding, and into a drill on what went wrong."""
+
+import pytest
+from board_person import Person
+from board_screens import fallen, looking_back, poor_result
+
+from trainer.board.scenes.result import Result
+from trainer.board.scenes.work import Work
+
+
+def result(person: Person) -> Result:
+    assert isinstance(person.app.scene, Result)
+    return person.app.scene
+
+
+def moment(person: Person) -> int:
+    return int(person.see("slider").value.split(" / ")[0])
+
+
+def test_the_line_goes_to_any_moment_by_keys_and_by_mouse() -> None:
+    person = Person()
+    poor_result(person)
+    last = moment(person)
+    person.tab_to("slider", "Moment")
+    person.key("home")
+    assert moment(person) == 0 and not result(person).back.site.stood
+    person.key("right", times=3)
+    assert moment(person) == 3
+    line = person.see("slider").rect
+    person.click((line.centerx, line.bottom - 16))
+    assert moment(person) == pytest.approx(last / 2, abs=2)
+    person.key("end")
+    assert moment(person) == last
+
+
+def test_findings_are_marks_on_the_line_and_next_finding_goes_through_them() -> None:
+    person = Person()
+    looking_back(person)
+    scene = result(person)
+    seen = {scene.back.at}
+    for _ in range(len(scene.findings)):
+        person.key("enter")
+        seen.add(scene.back.at)
+        assert scene.back.found
+    assert seen == set(scene.back.of_finding.values())
+
+
+def test_it_plays_on_by_itself_faster_at_a_higher_speed_and_stops_at_the_end() -> None:
+    person = Person()
+    poor_result(person)
+    person.tab_to("button", "Play")
+    person.key("enter")
+    went = []
+    for _speed in range(2):
+        before = moment(person)
+        person.wait(40)
+        went.append(moment(person) - before)
+        person.tab_to("choice", "Speed")
+        person.key("right")
+    assert 0 < went[0] < went[1]
+    result(person).back.go(result(person).back.last - 2)
+    person.wait(60)
+    assert not result(person).back.playing and moment(person) == result(person).back.last
+
+
+def test_a_finding_that_is_opened_is_shown_at_its_own_moment() -> None:
+    person = Person()
+    poor_result(person)
+    person.key("enter")
+    scene = result(person)
+    finding = scene.findings[int(scene.chosen)]
+    assert scene.back.found and finding in scene.back.found
+    person.key("esc")
+    assert scene.back.at == scene.back.last
+
+
+def test_practise_what_went_wrong_opens_a_drill_on_it() -> None:
+    person = Person()
+    poor_result(person)
+    person.tab_to("button", "Practise what went wrong")
+    person.key("enter")
+    assert isinstance(person.app.scene, Work) and person.app.asking
+    person.key("esc")
+    assert not person.app.asking and person.work.site.stood
+
+
+def test_a_row_is_seen_falling_and_stands_again_once_it_has_been_read() -> None:
+    person = Person()
+    fallen(person)
+    views = person.work.views
+    assert set(views.over) == {"ST12", "ST13", "ST14", "ST15", "ST16"}
+    person.key("enter")
+    person.wait(2)
+    assert views.over == {}
+
+
+def test_with_movement_off_a_row_lies_at_once() -> None:
+    frames = []
+    for still in (False, True):
+        person = Person()
+        person.app.look.still = still
+        fallen(person)
+        views = person.work.views
+        lying = dict(views.over)
+        person.work.close_note()
+        person.wait(1)
+        person.work.undo()
+        person.work.do([a for a in person.work.session.diary().actions if a.do == "unbrace"])
+        person.wait(1)
+        frames.append(views.over == lying)
+    assert frames == [False, True]
+
+
+def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() -> None:
+    person = Person()
+    fallen(person)
+    person.key("enter")
+    view = person.work.views.view()
+    before = view.value
+    person.tab_to("view", "Angled")
+    person.key("left")
+    turned = view.value
+    assert turned != before
+    middle = view.rect.center
+    person.press(middle)
+    person.move((middle[0] + 80, middle[1] + 20))
+    person.let_go((middle[0] + 80, middle[1] + 20))
+    assert view.value not in (before, turned)
+    person.wait(10)
+    person.click_on("button", "Turn")
+    person.wait(10)
+    body = person.work.views.look().bodies["ST14"]
+    spot = view.to_window(view.turn.flat(body.top(body.member.span * 0.9)))  # type: ignore[attr-defined]
+    person.click(spot)
+    assert person.work.bench.truss in {"ST13", "ST14", "ST15"}

@@ -1,0 +1,106 @@
+"""A row that goes over is shown falling from the row as it was judged; an attempt is gone through moment by moment."""
+
+import math
+
+import pytest
+from attempts import level_of
+
+from trainer.picture.bodies import Stander
+from trainer.picture.compare import differences
+from trainer.picture.falling import FLAT, tipping
+from trainer.picture.still_site import StillSite
+from trainer.session import Session
+from trainer.site import Brace, Event, HandOver, Plumb, Remove, Stand, Unbrace
+
+ROW = ("ST12", "ST13", "ST14", "ST15", "ST16")
+
+
+def let_go(*, aside: float = 0.0, held: bool = False, plumbed: bool = True) -> tuple[Session, Event]:
+    """A row tied together whose only solid brace comes off; ``held`` has a second one."""
+    session = Session(level_of("wren"), 4)
+    for number, tag in enumerate(ROW):
+        member = session.site.layout.by_tag[tag]
+        dx, dy = member.direction
+        off = aside if tag == "ST14" else 0.0
+        start, finish = ((x - dy * off, y + dx * off) for x, y in (member.start, member.finish))
+        session.do(Stand(tag=tag, start=start, finish=finish))
+        solid = Brace(kind="solid", tags=(tag,))
+        session.do(Brace(kind="batten", tags=ROW[number - 1 : number + 1]) if number else solid)
+        if tag != "ST14" or plumbed:
+            session.do(Plumb(tag=tag))
+    if held:
+        session.do(Brace(kind="solid", tags=ROW[-1:]))
+    event = session.do(Unbrace(kind="solid", tags=ROW[:1])).event
+    assert event is not None
+    return session, event
+
+
+def fallen(session: Session, event: Event, share: float) -> dict[str, float]:
+    return tipping(Stander(session.site.layout).bodies(session.site), event.fell, event.let_go, share)
+
+
+def test_a_row_without_its_brace_falls_and_one_with_it_does_not() -> None:
+    assert set(fallen(*let_go(), 1.0)) == set(ROW)
+    assert fallen(*let_go(held=True), 1.0) == {}
+
+
+def test_it_falls_like_dominoes_from_the_one_let_go_and_all_the_same_way() -> None:
+    session, event = let_go()
+    before = dict.fromkeys(ROW, 0.0)
+    for step in range(21):
+        over = fallen(session, event, step / 20)
+        assert all(abs(over[tag]) >= abs(before[tag]) - 1e-9 for tag in ROW), "nothing gets up again"
+        before = over
+    middle = fallen(session, event, 0.5)
+    bodies = Stander(session.site.layout).bodies(session.site, over=before)
+    assert [abs(middle[tag]) for tag in ROW] == sorted((abs(middle[tag]) for tag in ROW), reverse=True)
+    ways = {round(math.copysign(1, bodies[tag].apex[1] - bodies[tag].start[1])) for tag in ROW}
+    assert len(ways) == 1, "whichever way round they stand"
+    assert all(abs(turn) == pytest.approx(FLAT) for turn in before.values())
+
+
+@pytest.mark.parametrize("share", [0.3, 1.0])
+def test_frames_are_the_same_every_time(share: float) -> None:
+    assert fallen(*let_go(), share) == fallen(*let_go(), share)
+
+
+@pytest.mark.parametrize("changed", [{"aside": 130.0}, {"plumbed": False}])
+def test_a_truss_that_was_moved_or_left_leaning_falls_from_there(changed: dict[str, float]) -> None:
+    frames = []
+    for session, event in (let_go(), let_go(**changed)):  # type: ignore[arg-type]
+        over = fallen(session, event, 0.4)
+        frames.append(StillSite(session.site.layout).items(session.site, 1.0, 1.0, over))
+        bodies = Stander(session.site.layout).bodies(session.site, over=over)
+        frames.append([bodies["ST14"].apex])
+    assert frames[0] != frames[2] and frames[1] != frames[3]
+
+
+def test_every_moment_of_an_attempt_has_the_site_of_that_moment() -> None:
+    session, _event = let_go()
+    session.do(Remove(tag="ST16"))
+    session.undo()
+    session.do(Remove(tag="nothing"))
+    session.do(Remove(tag="ST15"))
+    moments = session.moments
+    again = Session(level_of("wren"), 4)
+    assert again.first_site == session.first_site
+    for outcome, site in moments:
+        assert again.do(outcome.action).event is not None
+        assert again.site == site
+    assert moments[-1][1] is session.site and again.findings != ()
+
+
+def test_a_roof_as_drawn_has_no_differences_and_each_mistake_is_one() -> None:
+    session = Session(level_of("wren"), 4)
+    places = session.site.layout.by_tag
+    for member in places.values():
+        start, finish = member.start, member.finish
+        if member.tag == "ST3":
+            start, finish = ((x + 40.0, y) for x, y in (start, finish))
+        if member.tag == "G1":
+            start, finish = finish, start
+        if member.tag != "C1":
+            session.do(Stand(tag=member.tag, start=start, finish=finish))
+    session.do(HandOver())
+    found = {(one.what, one.place.tag, one.off) for one in differences(session.site)}
+    assert found == {("off", "ST3", 40.0), ("turned", "G1", 0.0), ("missing", "C1", 0.0)}
