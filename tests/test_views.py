@@ -6,8 +6,10 @@ from collections.abc import Callable, Iterator
 import pytest
 from attempts import level_of
 
+from trainer.layout.shares import loads
 from trainer.picture.angled import Scene3, angled, sketch
 from trainer.picture.bodies import Body, Stander, larger
+from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import Cut, along_truss, section
 from trainer.picture.space import Turn
@@ -148,3 +150,27 @@ def test_a_section_across_cuts_each_truss_of_the_row_as_thick_as_it_is() -> None
     for item in cuts:
         wide = max(x for x, _z in item.points) - min(x for x, _z in item.points)
         assert site.layout.house.trusses.thickness - 1 <= wide <= site.layout.house.trusses.thickness + 60
+
+
+def test_the_load_of_a_hung_truss_goes_over_its_carriers_to_the_walls() -> None:
+    """Common practice, no source: a load comes down wherever its carrier does, and in the end on walls alone."""
+    layout = built().layout
+    borne = loads(layout)
+    for member in layout.members:
+        bearings = path(layout, borne, member.tag)
+        told = {one.tag for one in bearings}
+        assert member.tag in told and set(member.carried_by) <= told
+        last = [one.bears_on for one in bearings if one.bears_on not in told]
+        assert last and all(on.startswith(("plate ", "trimmer ")) for on in last)
+        assert len(list(in_words(bearings))) == len(bearings)
+
+
+def test_the_arrows_of_a_truss_stand_at_its_own_ends() -> None:
+    site = built()
+    body = scene(site).bodies["ST14"]
+    cut = along_truss(body)
+    bearings = path(site.layout, loads(site.layout), "ST14")
+    tips = [item.points[0] for item in arrows(bearings, body, cut, flipped=False) if isinstance(item, Polygon)]
+    ends = [cut.place(end)[0] for end in (body.start, body.finish)]
+    assert [x for x, _z in tips] == pytest.approx(ends, abs=60)
+    assert all(z < 0 for _x, z in tips)

@@ -32,6 +32,7 @@ class AngledView(PlanView):
     """The roof so far in space. ``look`` gives what is to be seen, ``named`` the trusses that show their tags."""
 
     role = "view"
+    letters_grow = True
 
     def __init__(
         self, name: str, box: Box, look: Callable[[], Scene3], named: Callable[[], Collection[str]],

@@ -25,13 +25,18 @@ PNG_SCALE = 0.15
 
 
 class Brush:
-    """Paints items on one surface in one theme's colours; ``quick`` leaves edges rough, for what moves."""
+    """Paints items on one surface in one theme's colours.
+
+    ``quick`` leaves edges rough, for what moves. Lettering sized in px is ``lettering`` times as large.
+    """
 
     def __init__(
-        self, surface: pygame.Surface, colours: Mapping[str, Colour], view: View, *, quick: bool = False
-    ) -> None:
+        self, surface: pygame.Surface, colours: Mapping[str, Colour], view: View, *, quick: bool = False,
+        lettering: float = 1.0,
+    ) -> None:  # fmt: skip
         self.surface = surface
         self.quick = quick
+        self.lettering = lettering
         self.colours = colours
         self.view = view
         self.frame = surface.get_rect().inflate(2 * _BEYOND, 2 * _BEYOND)
@@ -87,7 +92,7 @@ class Brush:
             stroke(self.surface, piece, colour, width)
 
     def _text(self, item: Text) -> None:
-        size = round(self.view.px(item.size, item.unit))
+        size = round(self.view.px(item.size, item.unit) * (self.lettering if item.unit == "px" else 1.0))
         x, y = self.view.to_px(item.at)
         if size < _LEAST_TEXT or not self.seen.inflate(2 * size * len(item.text), 4 * size).collidepoint(x, y):
             return

@@ -30,6 +30,8 @@ class PlanView(Widget):
 
     role = "plan"
     focusable = True
+    letters_grow = False
+    """Whether all lettering of the still part grows with the text; on the plan tags see to it themselves."""
 
     def __init__(self, name: str, box: Box, still: Still, live: Live | None = None) -> None:
         super().__init__(name, key=f"plan:{name}")
@@ -81,10 +83,16 @@ class PlanView(Widget):
 
     # drawing
 
+    def text_scale(self) -> float:
+        """How much larger than usual text is."""
+        return self._ui.look.scale if self._ui is not None else 1.0
+
     def _paint_still(self, surface: pygame.Surface, view: View) -> None:
         assert self._ui is not None
         surface.fill(self._ui.look["paper"])
-        Brush(surface, self._ui.look.colours, view).paint(self.still(view.scale))
+        look = self._ui.look
+        lettering = look.scale if self.letters_grow else 1.0
+        Brush(surface, look.colours, view, lettering=lettering).paint(self.still(view.scale))
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         self._ui = ui
@@ -92,7 +100,7 @@ class PlanView(Widget):
         self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
         if self.live is not None:
             window = surface.subsurface(self.rect.clip(surface.get_rect()))
-            self.live(Brush(window, ui.look.colours, self.camera.view))
+            self.live(Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale))
         draw_focus(ui, surface, self)
 
     # doing

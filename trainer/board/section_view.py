@@ -4,20 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import islice
 
 import pygame
 
 from trainer.board.plan_view import PlanView
 from trainer.layout import Layout
+from trainer.layout.shares import Load, loads
 from trainer.picture.angled import Scene3
-from trainer.picture.model import Item
+from trainer.picture.load_path import arrows, in_words, path
+from trainer.picture.model import Item, Text
 from trainer.picture.section import Cut, along_truss, section, section_box
 from trainer.plan import Plan
+from trainer.site.model import Site
 
 STEP, SMALL_STEP = 100.0, 10.0
 """How far an arrow moves the line, mm; the small step with Shift."""
 BEYOND = 900.0
 """How far a line runs on past the walls, mm."""
+LINES = 8
+"""So many lines say where a load goes: enough for all but a saddle over many trusses."""
 SQUARE = ""
 """In place of a second wall: square across the house."""
 
@@ -59,10 +65,14 @@ class SectionView(PlanView):
     """What is seen on a line across the roof so far. ``chosen`` is the truss that it runs along, if it stands."""
 
     role = "view"
+    letters_grow = True
 
     def __init__(
-        self, name: str, look: Callable[[], Scene3], chosen: Callable[[], str], over: Callable[[Cut], list[Item]]
-    ) -> None:
+        self, name: str, site: Callable[[], Site], look: Callable[[], Scene3], chosen: Callable[[], str],
+        over: Callable[[Cut], list[Item]],
+    ) -> None:  # fmt: skip
+        self._site = site
+        self._loads: dict[str, Load] | None = None
         self._look = look
         self._chosen = chosen
         self._over = over
@@ -111,7 +121,24 @@ class SectionView(PlanView):
     def _items(self, scale: float) -> list[Item]:
         scene, cut = self._look(), self.line
         named = {self.truss} if self.truss else set()
-        return [*section(scene.layout, scene.bodies, scene.struts, cut, named), *self._over(cut)]
+        items = [*section(scene.layout, scene.bodies, scene.struts, cut, named), *self._over(cut)]
+        return [*items, *self._load(scale, cut)]
+
+    def _load(self, scale: float, cut: Cut) -> list[Item]:
+        """Return where the load of the truss goes: arrows at its ends, and in words beside it."""
+        stood = self._site().stood.get(self.truss)
+        if stood is None or stood.place is None:
+            return []
+        scene = self._look()
+        if self._loads is None:
+            self._loads = loads(scene.layout)
+        bearings = path(scene.layout, self._loads, stood.place)
+        items = arrows(bearings, scene.bodies[self.truss], cut, flipped=stood.flipped)
+        left, _bottom, _right, top = section_box(scene.layout, cut)
+        for number, line in enumerate(islice(in_words(bearings), LINES)):
+            at = (left + 150, top + (14 - number * 21 * self.text_scale()) / scale)
+            items.append(Text(at, line, "faint", 15.0, "px", "start"))
+        return items
 
     def put(self, across: Across) -> None:
         """Take another line across the house."""

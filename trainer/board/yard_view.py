@@ -20,6 +20,7 @@ class YardView(PlanView):
     """A truss from the side; ``other`` is the one it is compared with, none if empty."""
 
     role = "view"
+    letters_grow = True
 
     def __init__(
         self, name: str, site: Callable[[], Site], stander: Stander, chosen: Callable[[], str],

@@ -122,7 +122,7 @@ class Views:
 
     def _make(self, which: Which) -> PlanView:
         if which == "section":
-            return SectionView(NAMES[which], self.look, self._chosen, self._on_section)
+            return SectionView(NAMES[which], self._site, self.look, self._chosen, self._on_section)
         if which == "yard":
             return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned)
         box = whole_box(self._site().layout)
