@@ -72,6 +72,11 @@ def houses(person: Person) -> None:
     person.arrow_to(HOUSE, "Houses")
 
 
+def first_truss(person: Person) -> None:
+    person.wait_for_houses()
+    person.key("f")
+
+
 def keys(person: Person) -> None:
     person.wait_for_houses()
     person.key("f1")
@@ -334,7 +339,7 @@ def beside_the_reference(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, keys, comfort, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace, fix,
+        houses, first_truss, keys, comfort, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace, fix,
         take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,

@@ -84,7 +84,7 @@ def test_every_tool_and_everything_in_the_bar_is_in_the_list_of_commands() -> No
     person = Person()
     person.app.open("wren")
     person.wait(3)
-    names = " ".join(command.name for command in [*person.work.commands(), *person.app.everywhere()])
+    names = " ".join(command.name for command in [*person.work.commands(), *person.app.ways.everywhere()])
     for node in person.tree().walk():
         if node.role == "button" and node.key.startswith(("bar/", "tool/")):
             assert node.name.lower() in names.lower(), node.name

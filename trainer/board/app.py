@@ -4,25 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pygame
 
 from trainer.board.comfort import Comfort
-from trainer.board.command import Command
 from trainer.board.keeping import Records
 from trainer.board.look import Look
+from trainer.board.path import Path as LearningPath
 from trainer.board.scene import Scene
 from trainer.board.scenes.opening_up import OpeningUp
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.settings import Settings
+from trainer.board.ways import Ways
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
-from trainer.words import _
-
-if TYPE_CHECKING:
-    from trainer.board.library import Entry
-    from trainer.session import Session
 
 
 class App:
@@ -52,10 +47,13 @@ class App:
         self._held_key = ""
         self._focus_given = False
         self._all_dirty = True
-        self.services = Services(
-            self.look, self.ui, Records(data), self.show, self.ask, self.close, self._go_home, self._go_work,
-            self._go_quiz, self._go_result, self._quit, self._help, self.comfort, self.focus, lambda: self.now_ms,
-            stamp, seed, full_screen,
+        records, ways = Records(data), Ways(lambda: self.scene)
+        self.ways = ways
+        self.services = ways.services = Services(
+            self.look, self.ui, records, self.show, self.ask, self.close, ways.home, ways.work, ways.quiz,
+            ways.result,
+            self._quit, ways.help, self.comfort, self.focus, lambda: self.now_ms, stamp, seed, full_screen, ways.first,
+            LearningPath(records),
         )  # fmt: skip
         self.scene: Scene
         self.show(OpeningUp(self.services))
@@ -69,32 +67,12 @@ class App:
         self.ui.focus = self.ui.hover = self.ui.pressed = self._held_key = ""
         self._all_dirty = True
 
-    def _go_home(self) -> None:
-        from trainer.board.scenes.home import Home  # noqa: PLC0415 - each screen is loaded when first shown
-
-        self.show(Home(self.services))
-
-    def _go_work(self, entry: Entry, mode: Mode) -> None:
-        from trainer.board.scenes.opening import open_work  # noqa: PLC0415
-
-        open_work(self.services, entry, mode)
-
-    def _go_quiz(self, entry: Entry) -> None:
-        from trainer.board.scenes.quiz_choice import QuizChoice  # noqa: PLC0415
-
-        self.show(QuizChoice(self.services, entry))
-
-    def _go_result(self, entry: Entry, session: Session, code: str) -> None:
-        from trainer.board.scenes.result import Result  # noqa: PLC0415
-
-        self.show(Result(self.services, entry, session, code))
-
     def open(self, level: str) -> None:
         """Open a level by its id or its file, in practice; LookupError if there is no such level."""
         from trainer.board.library import read_entry  # noqa: PLC0415
         from trainer.shipped import find_level  # noqa: PLC0415
 
-        self._go_work(read_entry(find_level(level)), "practice")
+        self.ways.work(read_entry(find_level(level)), "practice")
 
     def _quit(self) -> None:
         self.running = False
@@ -237,10 +215,8 @@ class App:
         elif self._move_focus(event) or self._comfort(event):
             pass
         elif self._dialog is not None:
-            if event.key == pygame.K_ESCAPE:
+            if not self._press_by_shortcut(event) and event.key == pygame.K_ESCAPE:
                 self.close()
-            else:
-                self._press_by_shortcut(event)
         elif self.scene.key(event):
             self._after_key()
         else:
@@ -252,16 +228,17 @@ class App:
         else:
             self._all_dirty = True
 
-    def _press_by_shortcut(self, event: pygame.event.Event) -> None:
-        """Press the button of a question whose shortcut is this key."""
+    def _press_by_shortcut(self, event: pygame.event.Event) -> bool:
+        """Press the button of a question whose shortcut is this key; return whether there is one."""
         from trainer.board.widgets import Button  # noqa: PLC0415
 
-        name = pygame.key.name(event.key).upper()
+        name = "ESC" if event.key == pygame.K_ESCAPE else pygame.key.name(event.key).upper()
         for widget in self._stops():
             if isinstance(widget, Button) and widget.shortcut.upper() == name:
                 widget.press()
-                return
+                return True
         self._scroll_by_key(event)
+        return False
 
     def _scroll_by_key(self, event: pygame.event.Event) -> None:
         if event.key in {pygame.K_PAGEUP, pygame.K_PAGEDOWN}:
@@ -318,12 +295,12 @@ class App:
 
     def _comfort(self, event: pygame.event.Event) -> bool:
         """Help, looks and the list of commands, from anywhere."""
-        opens = {pygame.K_F1: self._help, pygame.K_F2: self._text_and_colours}
+        opens = {pygame.K_F1: self.ways.help, pygame.K_F2: self.ways.text_and_colours}
         if event.key in opens and self._dialog is None:
             opens[event.key]()
             return True
         if event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL and self._dialog is None:
-            self._commands()
+            self.ways.find()
             return True
         return self.comfort.key(event)
 
@@ -333,35 +310,6 @@ class App:
         self.scene.refresh()
         self._dialog_root = None
         self._all_dirty = True
-
-    def _commands(self) -> None:
-        from trainer.board.scenes.finding import find_dialog  # noqa: PLC0415
-
-        find_dialog(self.services, [*self.scene.commands(), *self.everywhere()])
-
-    def everywhere(self) -> list[Command]:
-        """What can be done on every screen."""
-        comfort = self.comfort
-        return [
-            Command(_("Help: the list of keys"), "F1", self._help),
-            Command(_("Text and colours"), "F2", self._text_and_colours),
-            Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
-            Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),
-            Command(_("Other colours"), "Ctrl T", comfort.next_theme),
-            Command(_("Movement on or off"), "", comfort.turn_motion),
-            Command(_("Full screen, or a window again"), "F11", self.services.full_screen),
-            Command(_("Leave the trainer"), "", self._quit),
-        ]
-
-    def _text_and_colours(self) -> None:
-        from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
-
-        comfort_dialog(self.services)
-
-    def _help(self) -> None:
-        from trainer.board.scenes.help import help_dialog  # noqa: PLC0415
-
-        self.ask(lambda: help_dialog(self.services))
 
     # the mouse
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from trainer.board.comfort import Comfort
 from trainer.board.keeping import Records
 from trainer.board.look import Look
+from trainer.board.path import Path
 from trainer.board.widgets import Ui, Widget
 
 if TYPE_CHECKING:
@@ -40,4 +41,6 @@ class Services:
     stamp: Callable[[], str]
     seed: Callable[[], int]
     full_screen: Callable[[], None]
+    go_first: Callable[[], None]
+    path: Path
     library: Library | None = None

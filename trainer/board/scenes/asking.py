@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
@@ -27,26 +27,35 @@ def tell(services: Services, title: str, lines: Sequence[str]) -> None:
 
 
 def sure(
-    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], *, no: str = _("Stay")
-) -> None:
-    """Ask before something that can't be taken back; ``then`` is called on yes."""
+    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], *, no: str = _("Stay"),
+    first: Literal["yes", "no"] = "no", otherwise: Callable[[], None] | None = None,
+) -> None:  # fmt: skip
+    """Ask before something that can't be taken back; ``then`` is called on yes, ``first`` has the focus.
+
+    ``otherwise`` is called on no, where that does more than to stay.
+    """
 
     def go() -> None:
         services.close()
         then()
 
+    def stay() -> None:
+        services.close()
+        if otherwise is not None:
+            otherwise()
+
     def dialog() -> Widget:
         buttons = Column(
             [
                 Button(yes, go, kind="primary", key="sure/yes"),
-                Button(no, services.close, shortcut="Esc", key="sure/no"),
+                Button(no, stay, shortcut="Esc", key="sure/no"),
             ],
             gap=8,
         )
         text = Prose([Block(line) for line in lines])
         column = Column([Label(title, "heading", role="heading"), text, buttons], gap=12)
         root = Pad(column, pad=24, name=title, key="dialog")
-        root.first_focus = "sure/no"
+        root.first_focus = f"sure/{first}"
         return root
 
     services.ask(dialog)

@@ -1,7 +1,8 @@
-"""The first screen: the houses as roof plans, and two ways to start on one."""
+"""The first screen: the learning path, its houses as roof plans, and what can be done on each."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 import pygame
@@ -11,15 +12,20 @@ from trainer.board.library import Entry, Library
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
+from trainer.board.scenes.asking import sure
+from trainer.board.scenes.opening import open_again, open_result, put_away
 from trainer.board.services import Mode, Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.picture.model import Box, Item, fit
 from trainer.shipped import level_paths
 from trainer.words import CAUTION, _
 
+ROOMY_TEXT = 1.25
+"""Up to this size of text the list says what each house teaches; beyond it that stands beside the chosen one alone."""
+
 
 class Home(Scene):
-    """Choose a house."""
+    """The learning path: choose a house, and what to do on it."""
 
     name = _("Houses")
     order = ("side", "plan", "foot", "bar")
@@ -28,9 +34,10 @@ class Home(Scene):
         super().__init__(services)
         self.library = services.library or Library(level_paths())
         services.library = self.library
+        self.path = services.path
         self.plan = PlanView(_("Roof plan"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
-        self._started = False
+        self._started = self._looked = False
         self._look_at_chosen()
 
     @property
@@ -58,9 +65,30 @@ class Home(Scene):
         if self._started and self.library.read_next():
             self._look_at_chosen()
             self.refresh("side", "foot", "plan")
+        elif self._started and not self._looked:
+            # And the records after the houses, for the same reason.
+            self._looked = True
+            self.path.look()
+            self.refresh("side", "foot")
+            self._offer_to_go_on()
         self._started = True
         if not self.plan.resting:
             self.redraw("plan")
+
+    def _offer_to_go_on(self) -> None:
+        """At the start of the program, offer what was left in the middle: by closing the window or otherwise."""
+        attempt = self.path.latest
+        if attempt is None or self.ui.memory.get("home/offered"):
+            return
+        self.ui.memory["home/offered"] = True
+        house = attempt.houses[-1].level
+        entry = next((e for e in self.library.entries if e.id == house), None)
+        self.choose(house)
+        lines = [
+            _("You were building **{house}**.").format(house=entry.level.title if entry else house),
+            _("Everything you did is kept: {n} actions.").format(n=len(attempt.houses[-1].acts)),
+        ]
+        sure(self.services, _("Go on where you stopped?"), lines, _("Go on"), self.go_on, no=_("Not now"), first="yes")
 
     def look_changed(self) -> None:
         self.plan.spoil()
@@ -89,32 +117,48 @@ class Home(Scene):
     def _bar(self) -> Widget:
         from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
 
-        comfort = Button(
-            _("Text and colours"), lambda: comfort_dialog(self.services), kind="quiet", shortcut="F2", ground="paper"
-        )
-        help_ = Button(_("Help"), self.services.help, kind="quiet", shortcut="F1", ground="paper")
-        leave = Button(_("Leave"), self.services.quit, kind="quiet", ground="paper")
+        def quiet(name: str, press: Callable[[], None], shortcut: str = "") -> Button:
+            return Button(name, press, kind="quiet", shortcut=shortcut, ground="paper")
+
         title = Label(_("Roof truss trainer"), "title", "ink", ground="paper", role="heading")
-        return Pad(Flow([title, comfort, help_, leave], gap=10), pad=12, ground="paper", name=_("Top"))
+        parts = [
+            quiet(_("Your first truss"), self.services.go_first, "F"),
+            quiet(_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
+            quiet(_("Help"), self.services.help, "F1"),
+            quiet(_("Leave"), self.services.quit),
+        ]
+        flow = Flow([title, *parts], gap=10)
+        if flow.wide(self.ui) > self.size[0] - self.ui.look.px(24):
+            flow = Flow(parts, gap=4)
+        return Pad(flow, pad=12, ground="paper", name=_("Top"))
 
     def _side(self) -> Widget:
+        roomy = self.ui.look.scale <= ROOMY_TEXT
         rows = [
-            Row(e.id, e.level.title, second=f"{e.id} · {e.size}", drawing=partial(_thumbnail, self, e))
+            Row(
+                e.id, e.level.title, picture=self.path.sign(e.id), drawing=partial(_thumbnail, self, e),
+                second=self._told(e, roomy=roomy),
+            )
             for e in self.library.entries
-        ]
+        ]  # fmt: skip
         chosen = self.entry.id if self.entry else ""
         listing = Listing(
-            _("Houses"),
-            rows,
-            chosen,
-            self.choose,
-            take=lambda _level: None,
-            tall=True,
+            _("Houses"), rows, chosen, self.choose, take=lambda _level: None, tall=True,
             empty=_("The houses are being read …"),
-        )
-        heading = Label(_("Choose a house"), "heading", role="heading")
-        column = Column([heading, listing], gap=10)
-        return Pad(column, pad=16, column=True, name=_("Choose a house"))
+        )  # fmt: skip
+        done = sum(progress.met for progress in self.path.done.values())
+        heading = Label(_("Your path"), "heading", role="heading")
+        how_far = _("{n} of {all} houses done").format(n=done, all=len(self.library.entries))
+        if self.path.due:
+            how_far += " · " + _("{n} to review").format(n=len(self.path.due))
+        told = Label(how_far, "small", "panel_faint")
+        column = Column([heading, told, listing], gap=6)
+        return Pad(column, pad=16, column=True, name=_("Your path"))
+
+    def _told(self, entry: Entry, *, roomy: bool) -> str:
+        """Say under a house's title what it teaches, and how far one has come."""
+        idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
+        return "\n".join(filter(None, (idea, self.path.in_words(entry))))
 
     def _foot(self) -> Widget:
         entry = self.entry
@@ -123,23 +167,33 @@ class Home(Scene):
         text = Prose(
             [
                 Block(entry.level.title, "title", "ink", space=2),
+                Block(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", "faint", space=6),
                 Block(entry.level.brief, "body", "ink", space=4),
                 *self._lesson(entry),
                 Block(CAUTION, "small", "faint", space=0),
             ],
             ground="paper",
         )
-        buttons = Flow(
-            [
-                Button(_("Practise"), lambda: self.start("practice"), kind="primary", shortcut="P", ground="paper"),
-                Button(_("Be assessed"), lambda: self.start("assessment"), shortcut="A", ground="paper"),
-                Button(_("Quiz"), self.quiz, shortcut="Q", ground="paper"),
-            ],
-            gap=12,
-        )
         scroll = Scroll(text, _("About this house"))
         scroll.ground = "paper"
-        return Pad(Column([buttons, scroll], gap=12), pad=20, ground="paper", name=_("About this house"))
+        return Pad(Column([self._buttons(entry), scroll], gap=12), pad=20, ground="paper", name=_("About this house"))
+
+    def _buttons(self, entry: Entry) -> Flow:
+        """What can be done on the chosen house, the likeliest first."""
+        begun = entry.id in self.path.begun
+        likely, other = ("plain", "primary") if begun else ("primary", "plain")
+        buttons: list[Widget] = []
+        if begun:
+            buttons.append(Button(_("Go on"), self.go_on, kind=other, shortcut="C", ground="paper"))
+        practise = _("Begin again") if begun else _("Practise")
+        buttons += [
+            Button(practise, lambda: self.start("practice"), kind=likely, shortcut="P", ground="paper"),
+            Button(_("Be assessed"), lambda: self.start("assessment"), shortcut="A", ground="paper"),
+        ]
+        buttons.append(Button(_("Quiz"), self.quiz, shortcut="Q", ground="paper"))
+        if entry.id in self.path.done:
+            buttons.append(Button(_("Look back"), self.look_back, shortcut="L", ground="paper"))
+        return Flow(buttons, gap=12)
 
     def _lesson(self, entry: Entry) -> list[Block]:
         """What is new in a house, and how long it takes."""
@@ -150,9 +204,22 @@ class Home(Scene):
         return [Block(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
-        """Start on the chosen house."""
+        """Start on the chosen house; what was begun of it in that way is put away as it stands."""
         if self.entry is not None:
+            begun = self.path.begun.get(self.entry.id)
+            if begun is not None:
+                put_away(self.services, begun)
             self.services.go_work(self.entry, mode)
+
+    def go_on(self) -> None:
+        """Go on with the chosen house where it was left."""
+        if self.entry is not None and self.entry.id in self.path.begun:
+            open_again(self.services, self.path.begun[self.entry.id])
+
+    def look_back(self) -> None:
+        """Look back at the last attempt at the chosen house."""
+        if self.entry is not None and self.entry.id in self.path.done:
+            open_result(self.services, self.path.done[self.entry.id].last)
 
     def quiz(self) -> None:
         """Choose a quiz; worked questions are about the chosen house."""
@@ -166,19 +233,25 @@ class Home(Scene):
         return [
             Command(_("Practise this house"), "P", lambda: self.start("practice")),
             Command(_("Be assessed on this house"), "A", lambda: self.start("assessment")),
+            Command(_("Go on with this house"), "C", self.go_on),
+            Command(_("Look back at this house"), "L", self.look_back),
+            Command(_("Quiz on this house"), "Q", self.quiz),
+            Command(_("Your first truss, step by step"), "F", self.services.go_first),
         ]
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return False
-        if event.key in {pygame.K_p, pygame.K_RETURN, pygame.K_KP_ENTER}:
-            self.start("practice")
-        elif event.key == pygame.K_a:
-            self.start("assessment")
-        elif event.key == pygame.K_q:
-            self.quiz()
-        else:
+        begun = self.entry is not None and self.entry.id in self.path.begun
+        enter = self.go_on if begun else lambda: self.start("practice")
+        does: dict[int, Callable[[], object]] = {
+            pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
+            pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
+            pygame.K_q: self.quiz, pygame.K_f: self.services.go_first,
+        }  # fmt: skip
+        if event.key not in does:
             return self.plan.zoom_key(event)
+        does[event.key]()
         return True
 
 

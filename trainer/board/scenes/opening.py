@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import tell
@@ -65,3 +66,38 @@ def open_again(services: Services, attempt: Attempt) -> None:
         kept.handed_over(services, entry, going.session)
         return
     services.show(Work(services, entry, going.session, attempt.mode, kept))
+
+
+def put_away(services: Services, attempt: Attempt) -> None:
+    """Close a house that was left in the middle, as it stands; where that can't be, it stays to be gone on with."""
+    from trainer.layout import LayoutRefused  # noqa: PLC0415
+    from trainer.read import Faulty  # noqa: PLC0415
+    from trainer.records.errors import RecordsError  # noqa: PLC0415
+
+    seat = services.records.seat()
+    if seat is not None:
+        with contextlib.suppress(RecordsError, Faulty, LayoutRefused, ValueError):
+            seat.put_away(attempt)
+
+
+def open_result(services: Services, id_: str) -> None:
+    """Show again what came of an attempt that was handed over; say why where that can't be."""
+    from trainer.board.library import entry_of  # noqa: PLC0415
+    from trainer.layout import LayoutRefused  # noqa: PLC0415
+    from trainer.read import Faulty  # noqa: PLC0415
+    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.records.judging import session_of  # noqa: PLC0415
+
+    seat = services.records.seat()
+    if seat is None:
+        return
+    try:
+        attempt = next(iter(seat.store.attempts(id_)))
+        session = session_of(attempt.houses[-1], attempt.mode)
+    except (RecordsError, StopIteration) as error:
+        tell(services, _("This can't be looked back at"), [str(error) or _("It is not in the records any more.")])
+        return
+    except (Faulty, LayoutRefused, ValueError):
+        tell(services, _("This can't be looked back at"), [_("This trainer no longer understands it.")])
+        return
+    services.go_result(entry_of(session.level), session, attempt.head_code)

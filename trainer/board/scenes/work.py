@@ -55,7 +55,7 @@ STILL_PX = 12.0
 class Work(Scene):
     """Build one house. In practice findings are explained at once; in assessment it is silent until hand-over."""
 
-    order = ("rail", "side", "views", "plan", "strip", "bar")
+    order: tuple[str, ...] = ("rail", "side", "views", "plan", "strip", "bar")
 
     def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, kept: Kept) -> None:
         super().__init__(services)

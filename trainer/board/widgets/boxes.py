@@ -89,6 +89,32 @@ class Flow(Widget):
         return rows if rows[0] else []
 
 
+class Beside(Widget):
+    """A text with something at its right that keeps its own width."""
+
+    role = "group"
+
+    def __init__(self, text: Widget, aside: Widget, *, gap: float = 12) -> None:
+        super().__init__(key=f"beside:{text.key}", children=[text, aside])
+        self.gap = gap
+
+    def _room(self, ui: Ui, width: int) -> tuple[int, int]:
+        aside = self.children[1].wide(ui)
+        return max(width // 3, width - aside - ui.look.px(self.gap)), aside
+
+    def high(self, ui: Ui, width: int) -> int:
+        room, aside = self._room(ui, width)
+        return max(self.children[0].high(ui, room), self.children[1].high(ui, aside))
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        self.rect = pygame.Rect(rect)
+        room, aside = self._room(ui, rect.width)
+        text, button = self.children
+        for child, left, wide in ((text, rect.left, room), (button, rect.right - aside, aside)):
+            high = min(rect.height, child.high(ui, wide))
+            child.place(ui, pygame.Rect(left, rect.top + (rect.height - high) // 2, wide, high))
+
+
 class Gap(Widget):
     """Empty room."""
 

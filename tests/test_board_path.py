@@ -1,0 +1,233 @@
+"""The learning path: the first start, what is done, begun and due, and the ways on from a house."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+from attempts import level_of
+from board_person import ByKeyboard, Person
+
+from trainer.board.path import FIRST_HOUSE
+from trainer.board.scenes.first_truss import FirstTruss
+from trainer.board.scenes.home import Home
+from trainer.board.scenes.result import Result
+from trainer.board.scenes.work import Work
+from trainer.board.settings import read_settings
+from trainer.rehearse import rehearse
+from trainer.site import HandOver
+
+
+def first_start(data: Path) -> Person:
+    person = Person(data=data, remembered=True)
+    for _ in range(50):
+        if isinstance(person.app.scene, FirstTruss):
+            person.wait(3)
+            return person
+        person.wait()
+    raise AssertionError("the first truss never came")
+
+
+# the first start
+
+
+def test_the_first_start_shows_a_house_and_a_guide_that_can_be_skipped(tmp_path: Path) -> None:
+    person = first_start(tmp_path)
+    assert "small house" in person.see("scroll", "Guide").children[0].value
+    assert person.plan.rect.width > 500
+    person.key("esc")
+    assert isinstance(person.app.scene, Home)
+    assert read_settings(tmp_path).shown
+    again = Person(data=tmp_path, remembered=True)
+    again.wait(4)
+    assert isinstance(again.app.scene, Home), "it is shown once"
+
+
+def test_the_guide_can_be_skipped_by_mouse(tmp_path: Path) -> None:
+    person = first_start(tmp_path)
+    person.click_on("button", "Skip")
+    assert isinstance(person.app.scene, Home)
+
+
+def test_the_first_house_is_the_first_of_the_path() -> None:
+    assert level_of(FIRST_HOUSE).lesson.place == 1
+
+
+def guide(person: Person) -> str:
+    return person.see("scroll", "Guide").children[0].value
+
+
+def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None:
+    """Somebody who does only what the guide says: the tool it names, the measure it names, Enter."""
+    person = first_start(tmp_path)
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    for _ in range(12):
+        if person.app.asking:
+            break
+        said = guide(person)
+        if "Choose the tool" in said:
+            person.key(said.split("press ")[-1][0].lower())
+            continue
+        following = scene.next_step
+        assert following is not None
+        if following[0].verb in {"mark", "stand"}:
+            if following[0].verb == "mark":
+                person.press_until("w", "Wall", said.split("wall ")[1][0])
+            else:
+                person.arrow_to(scene.tag, "Yard")
+            person.type(float(said.split("type ")[1].split()[0]))
+            person.key("enter")
+        else:
+            ByKeyboard(person).do(following[1])
+        assert not scene.noted, [found.what for found in scene.noted]
+    assert person.see("region", "Your first truss stands")
+    assert person.focused.name == "Build the whole house"
+    person.key("enter")
+    assert type(person.app.scene) is Work
+    assert read_settings(tmp_path).shown
+    assert person.app.services.records.seat().unfinished() == ()
+
+
+def test_the_guide_can_be_seen_again_from_the_path() -> None:
+    person = Person()
+    person.wait_for_houses()
+    person.key("f")
+    assert isinstance(person.app.scene, FirstTruss)
+
+
+# done, begun, due
+
+
+def at_path(data: Path | None = None) -> Person:
+    person = Person(data=data)
+    person.wait_for_houses()
+    person.wait(3)
+    return person
+
+
+def build(person: Person, house: str, *, part: float = 1.0) -> None:
+    """Build a house by the work screen's own door, and hand it over where all of it is built."""
+    person.arrow_to(house, "Houses")
+    person.key("p")
+    actions = rehearse(level_of(house), 3).actions[:-1]
+    for action in actions[: round(len(actions) * part)]:
+        assert person.work.do([action])
+    if part == 1.0:
+        ByKeyboard(person).do(HandOver())
+
+
+def row(person: Person, house: str) -> str:
+    return next(r.name for r in person.see("list", "Houses").children if r.key == house)
+
+
+def test_a_house_done_is_shown_on_the_path_and_can_be_looked_back_at(tmp_path: Path) -> None:
+    person = at_path(tmp_path)
+    assert "Not tried yet" in row(person, FIRST_HOUSE)
+    assert not person.sees("button", "Look back")
+    build(person, FIRST_HOUSE)
+    assert isinstance(person.app.scene, Result)
+    score = person.app.scene.mark.score
+    person.key("esc")
+    person.wait(3)
+    assert f"Done, best mark {score}" in row(person, FIRST_HOUSE)
+    assert person.see("label", "1 of ")
+    person.key("l")
+    assert isinstance(person.app.scene, Result)
+    assert person.app.scene.mark.score == score
+
+
+def test_a_house_left_is_offered_at_the_next_start_and_goes_on_where_it_was(tmp_path: Path) -> None:
+    person = at_path(tmp_path)
+    build(person, "pardalote", part=0.5)
+    site, diary = person.work.site, person.work.session.diary()
+    person.app.services.records.close()
+    again = at_path(tmp_path)
+    assert again.see("region", "Go on where you stopped?")
+    assert again.focused.name == "Go on"
+    again.key("enter")
+    assert again.work.session.diary() == diary
+    assert again.work.site.stood == site.stood
+
+
+def test_what_is_offered_can_wait_and_is_there_on_the_path(tmp_path: Path) -> None:
+    person = at_path(tmp_path)
+    build(person, "pardalote", part=0.4)
+    done = person.work.site.done
+    person.app.services.records.close()
+    again = at_path(tmp_path)
+    again.key("esc")
+    assert "begun" in row(again, "pardalote")
+    assert again.see("button", "Go on") and again.see("button", "Begin again")
+    again.key("c")
+    assert again.work.site.done == done
+    again.key("esc")
+    again.tab_to("button", "Leave")
+    again.key("enter")
+    again.wait(3)
+    assert not again.app.asking, "it is offered once a start"
+    again.key("p")
+    assert again.work.site.done == 0
+    assert again.app.services.records.seat().unfinished() == ()
+
+
+PLAY = """
+import sys, pathlib
+sys.path[:0] = {path!r}
+from board_person import Person
+from attempts import level_of
+from trainer.rehearse import rehearse
+person = Person(data=pathlib.Path({data!r}))
+person.wait_for_houses()
+person.arrow_to("pardalote", "Houses")
+person.key("p")
+for action in rehearse(level_of("pardalote"), 3).actions:
+    person.work.do([action])
+    print("done", person.work.site.done, flush=True)
+"""
+
+
+def test_a_killed_board_loses_nothing_acknowledged_and_goes_on(tmp_path: Path) -> None:
+    text = PLAY.format(path=[str(Path(__file__).parent), *sys.path], data=str(tmp_path))
+    env = {**os.environ, "SDL_VIDEODRIVER": "dummy"}
+    acknowledged = 0
+    with subprocess.Popen([sys.executable, "-c", text], stdout=subprocess.PIPE, text=True, env=env) as playing:
+        assert playing.stdout is not None
+        for line in playing.stdout:
+            if line.startswith("done"):
+                acknowledged = int(line.split()[1])
+                if acknowledged == 25:
+                    playing.kill()
+                    break
+    assert acknowledged == 25
+    person = at_path(tmp_path)
+    assert person.see("region", "Go on where you stopped?")
+    person.key("enter")
+    assert person.work.site.done >= acknowledged
+
+
+def test_a_mistake_comes_back_on_the_path_for_review(tmp_path: Path) -> None:
+    person = at_path(tmp_path)
+    person.arrow_to(FIRST_HOUSE, "Houses")
+    person.key("p")
+    actions = rehearse(level_of(FIRST_HOUSE), 3, "off-station").actions[:-1]
+    for action in actions:
+        person.work.do([action])
+        if person.work.noted:
+            person.key("enter")
+    ByKeyboard(person).do(HandOver())
+    seat = person.app.services.records.seat()
+    tomorrow = seat.clock() + 86_400_000
+    seat.clock = lambda: tomorrow
+    person.key("esc")
+    person.wait(3)
+    assert "1 to review" in row(person, FIRST_HOUSE)
+    assert any("to review" in node.name for node in person.tree().all("label"))
+
+
+def test_everything_to_do_on_a_house_is_a_key_or_two_away() -> None:
+    person = at_path()
+    for name, key in (("Practise", "P"), ("Be assessed", "A"), ("Quiz", "Q")):
+        assert person.see("button", name).shortcut == key
+    person.key("q")
+    assert person.see("heading", "Quiz")

@@ -1,0 +1,77 @@
+"""The learning path: what one has come to on each house, as the records of this seat tell."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.keeping import Records
+    from trainer.board.library import Entry
+    from trainer.records.attempt import Attempt
+    from trainer.records.progress import Progress
+
+FIRST_HOUSE = "thornbill"
+"""The house at the start of the path, read before all others at the very first start."""
+
+
+@dataclass
+class Path:
+    """What is done, begun and due on each house; ``look`` reads it anew from the records."""
+
+    records: Records
+    done: Mapping[str, Progress] = field(default_factory=dict)
+    begun: Mapping[str, Attempt] = field(default_factory=dict)
+    due: tuple[tuple[str, str], ...] = ()
+    """What has come back, as the kind and name of each card; a card of a rule is due on every house that teaches it."""
+
+    def look(self) -> None:
+        """Read the records; without any, nothing is done yet."""
+        from trainer.board.quiz_start import due_now  # noqa: PLC0415 - loads questions, SQLite and the signatures
+        from trainer.records.errors import RecordsError  # noqa: PLC0415
+        from trainer.records.progress import progress  # noqa: PLC0415
+
+        seat = self.records.seat()
+        if seat is None:
+            return
+        try:
+            self.done = progress(seat.store.outlines(), seat.code)
+            begun = seat.unfinished()
+            self.due = tuple(card.about for card in due_now(seat))
+        except RecordsError as error:
+            self.records.trouble = str(error)
+            return
+        self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
+
+    @property
+    def latest(self) -> Attempt | None:
+        """The house that was left last in the middle."""
+        return max(self.begun.values(), key=lambda attempt: attempt.ended, default=None)
+
+    def due_on(self, entry: Entry) -> int:
+        """Return how much of what a house teaches has come back."""
+        return sum(kind == "rule" and name in entry.level.lesson.teaches for kind, name in self.due)
+
+    def sign(self, level: str) -> str:
+        """Return the name of the icon for how far a house has come."""
+        if level in self.begun:
+            return "begun"
+        return "good" if level in self.done and self.done[level].met else "open"
+
+    def in_words(self, entry: Entry) -> str:
+        """Say how far a house has come."""
+        parts = []
+        done = self.done.get(entry.id)
+        if done is not None:
+            text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
+            parts.append(text.format(best=done.best))
+        if entry.id in self.begun:
+            parts.append(_("begun: {n} actions").format(n=len(self.begun[entry.id].houses[-1].acts)))
+        if due := self.due_on(entry):
+            parts.append(_("{n} to review").format(n=due))
+        if not parts:
+            parts.append(_("Kept for assessment") if entry.level.lesson.unseen else _("Not tried yet"))
+        return " · ".join(parts)

@@ -1,0 +1,89 @@
+"""The ways from one screen to another, and what can be done on every screen. Each screen is loaded when first shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from trainer.board.command import Command
+from trainer.board.services import Mode, Services
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.library import Entry
+    from trainer.board.scene import Scene
+    from trainer.session import Session
+
+
+class Ways:
+    """Goes from screen to screen; ``scene`` tells which one shows, ``services`` is put in once they are made."""
+
+    services: Services
+
+    def __init__(self, scene: Callable[[], Scene]) -> None:
+        self._scene = scene
+
+    def home(self) -> None:
+        """Go to the learning path; at the very first start, to the first truss."""
+        from trainer.board.scenes.home import Home  # noqa: PLC0415
+
+        if self.services.comfort.settings.shown:
+            self.services.show(Home(self.services))
+        else:
+            self.first()
+
+    def first(self) -> None:
+        """Go to the first truss, step by step."""
+        from trainer.board.scenes.first_truss import FirstTruss  # noqa: PLC0415
+
+        self.services.show(FirstTruss(self.services))
+
+    def work(self, entry: Entry, mode: Mode) -> None:
+        """Go to work on a house."""
+        from trainer.board.scenes.opening import open_work  # noqa: PLC0415
+
+        open_work(self.services, entry, mode)
+
+    def quiz(self, entry: Entry) -> None:
+        """Choose a quiz, worked questions about a house."""
+        from trainer.board.scenes.quiz_choice import QuizChoice  # noqa: PLC0415
+
+        self.services.show(QuizChoice(self.services, entry))
+
+    def result(self, entry: Entry, session: Session, code: str) -> None:
+        """Go to what came of it."""
+        from trainer.board.scenes.result import Result  # noqa: PLC0415
+
+        self.services.show(Result(self.services, entry, session, code))
+
+    def help(self) -> None:
+        """Show the list of keys."""
+        from trainer.board.scenes.help import help_dialog  # noqa: PLC0415
+
+        self.services.ask(lambda: help_dialog(self.services))
+
+    def text_and_colours(self) -> None:
+        """Ask for text size, colours and movement."""
+        from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
+
+        comfort_dialog(self.services)
+
+    def find(self) -> None:
+        """Ask for an action by its name."""
+        from trainer.board.scenes.finding import find_dialog  # noqa: PLC0415
+
+        find_dialog(self.services, [*self._scene().commands(), *self.everywhere()])
+
+    def everywhere(self) -> list[Command]:
+        """What can be done on every screen."""
+        comfort = self.services.comfort
+        return [
+            Command(_("Help: the list of keys"), "F1", self.help),
+            Command(_("Text and colours"), "F2", self.text_and_colours),
+            Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
+            Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),
+            Command(_("Other colours"), "Ctrl T", comfort.next_theme),
+            Command(_("Movement on or off"), "", comfort.turn_motion),
+            Command(_("Full screen, or a window again"), "F11", self.services.full_screen),
+            Command(_("Leave the trainer"), "", self.services.quit),
+        ]
