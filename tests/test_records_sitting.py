@@ -59,7 +59,7 @@ def build(sitting: Sitting, mistake: str | None = None, upto: int | None = None)
     assert sitting.session is not None
     done = len(sitting.session.outcomes)
     for action in rehearse(sitting.session.level, sitting.session.job.seed, mistake).actions[done:upto]:
-        assert sitting.do(action) == ""
+        assert sitting.do(action).refused is None
 
 
 def test_a_sitting_from_ticket_to_counter_signature(tmp_path: Path) -> None:
@@ -106,8 +106,11 @@ def test_a_sitting_is_silent(tmp_path: Path) -> None:
         sitting = sit(store, a_pack(), Clock())
         assert sitting.session is not None
         assert sitting.session.hint() == ()
-        assert sitting.do(HandOver()) == "", "however much is missing"
-        assert sitting.do(HandOver()) != "", "only what nobody could do is told"
+        handed = sitting.do(HandOver())
+        assert handed.refused is None, "however much is missing"
+        assert handed.findings == ()
+        assert sitting.session.findings, "they are on record"
+        assert sitting.do(HandOver()).refused is not None, "only what nobody could do is told"
 
 
 def test_the_time_is_the_packs_with_the_tickets_and_without_the_gap(tmp_path: Path) -> None:

@@ -9,12 +9,18 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, now, private_key, records_told, right_code
-from trainer.cli.given import file_bytes, given_layout, given_level, say
+from trainer.cli.given import file_bytes, given_layout, given_level, say, wrong_call
+from trainer.cli.questions import Topics, the_bank, the_topics
 
 if TYPE_CHECKING:
-    from trainer.records.pack import SeedPolicy
+    from trainer.records.pack import Blueprint, Pack, SeedPolicy
 
-Levels = Annotated[list[str], typer.Argument(metavar="LEVEL...", help="The houses, in the order they are sat.")]
+Levels = Annotated[
+    list[str] | None, typer.Argument(metavar="[LEVEL]...", help="The houses, in the order they are sat.")
+]
+Questions = Annotated[
+    int, typer.Option("--questions", min=0, max=200, help="Ask so many questions after the houses, about them too.")
+]
 Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="Write it to this file.")]
 Title = Annotated[str, typer.Option("--title", metavar="TEXT", help="What the assessment is called.")]
 Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help="Time for all of it.")]
@@ -28,9 +34,11 @@ HOUR = 3_600_000
 
 
 def pack(
-    levels: Levels,
     output: Out,
     key: KeyFile,
+    levels: Levels = None,
+    questions: Questions = 0,
+    topics: Topics = None,
     title: Title = "Assessment",
     minutes: Minutes = None,
     practice_mark: ToMeet = None,
@@ -38,22 +46,47 @@ def pack(
     own_seeds: OwnSeeds = False,
     passphrase_file: PassphraseFile = None,
 ) -> None:
-    """Make an assessment pack and sign it.
+    """Make an assessment pack of houses, questions or both, and sign it.
 
-    It carries the level files whole. A sitting of it gives no hints and says nothing until it is closed.
+    It carries the level files whole; questions are drawn from the bank that every seat has. A sitting of it gives no
+    hints and says nothing until it is closed.
     """
     from trainer.records.files import write_whole  # noqa: PLC0415
     from trainer.records.pack import make_pack  # noqa: PLC0415
     from trainer.records.signed import write_signed  # noqa: PLC0415
 
-    texts = [_whole_text(level) for level in levels]
+    if not levels and not questions:
+        wrong_call("A pack has houses or questions. Name levels, or give --questions.")
+    texts = [_whole_text(level) for level in levels or ()]
+    paper = _blueprint(questions, topics) if questions else None
     drawn = secrets.randbelow(2**48) if seed is None else seed
     policy: SeedPolicy = "by code" if own_seeds else "same"
     with records_told():
         signer = private_key(key, passphrase_file)
-        made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark)
+        made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark, paper)
+        _makeable(made)
         write_whole(output, write_signed(made.signed))
-    say(f"Wrote {output}: houses {', '.join(levels)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
+    parts = [f"houses {', '.join(levels)}"] if levels else []
+    parts += [f"{questions} questions"] if questions else []
+    say(f"Wrote {output}: {'; '.join(parts)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
+
+
+def _blueprint(questions: int, topics: list[str] | None) -> Blueprint:
+    from trainer.records.asking import bank_hash  # noqa: PLC0415
+    from trainer.records.pack import Blueprint  # noqa: PLC0415
+
+    return Blueprint(questions, the_topics(topics), bank_hash(the_bank()))
+
+
+def _makeable(made: Pack) -> None:
+    """Stop where there are not as many questions as are to be asked."""
+    from trainer.quiz.paper import TooFewQuestions  # noqa: PLC0415
+    from trainer.records.asking import questions_for  # noqa: PLC0415
+
+    try:
+        questions_for(made, "anybody", the_bank() if made.paper else ())
+    except TooFewQuestions as few:
+        wrong_call(str(few))
 
 
 def _whole_text(name: str) -> str:

@@ -141,7 +141,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
     while (name := sitting.next) is not None:
         asked = by_id[name]
         if shown != name:
-            typer.echo(f"\nQuestion {len(sitting.given) + 1} of {len(by_id)}. {_told(asked)}")
+            typer.echo(f"\nQuestion {len(sitting.given) + 1} of {len(by_id)}. {question_told(asked)}")
             shown, begun = name, now()
         typer.echo("Your answer: ", nl=False)
         line = sys.stdin.readline()
@@ -150,7 +150,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
             typer.echo("")
             return sitting
         if word == "plan":
-            typer.echo(_plan(subject))
+            typer.echo(house_told(subject))
         elif word == "hint":
             taken = hint(sitting, asked)
             sitting, text = taken or (sitting, "There is no hint here.")
@@ -168,7 +168,8 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
     return sitting
 
 
-def _told(asked: Asked) -> str:
+def question_told(asked: Asked) -> str:
+    """A question and how to answer it, a line for each choice."""
     from trainer.quiz.judge import LETTERS, options  # noqa: PLC0415
     from trainer.quiz.question import Pairs  # noqa: PLC0415
     from trainer.report.paper_text import how_to_answer  # noqa: PLC0415
@@ -191,7 +192,7 @@ def _explained(asked: Asked, verdict: Verdict) -> str:
     return "\n".join(line for line in lines if line)
 
 
-def _plan(subject: Subject) -> str:
+def house_told(subject: Subject) -> str:
     """The house read out: its settings, its walls, and every truss from where to where; not what carries it."""
     from trainer.picture.sheet import settings_in_words  # noqa: PLC0415
 

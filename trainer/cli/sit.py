@@ -23,6 +23,8 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import faulty, file_bytes, say, wrong_call
+from trainer.cli.questions import the_bank
+from trainer.cli.quiz import house_told, question_told
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -51,8 +53,9 @@ def sit(
     """Sit an assessment pack.
 
     Type one action a line, as a diary has them, such as {do: stand, tag: TG1, from: [1800, 0], to: [1800, 7800]}.
-    {do: hand_over} ends a house. Nothing is said of mistakes. Each action is on the disk before the next is asked
-    for. Stopped in the middle, the same command goes on. At the end it shows a code: your assessor writes it down.
+    {do: hand_over} ends a house. Questions come after the houses, an answer a line. Nothing is said of mistakes. Each
+    line is on the disk before the next is asked for. Stopped in the middle, the same command goes on. At the end it
+    shows a code: your assessor writes it down.
     """
     right_code(code)
     given = given_pack(pack)
@@ -61,10 +64,11 @@ def sit(
         seat = seat_key(data)
         sitting = _begun(store, given, code, ticket, data)
         say(f"{given.title}. {_STORED}")
-        _work(sitting)
-        if sitting.session is not None and sitting.left() != 0:
+        _work(sitting, given)
+        if (sitting.session is not None or sitting.asked is not None) and sitting.left() != 0:
             place, houses = sitting.place
-            say(f"Stopped in house {place} of {houses}. All that you did is recorded. The same command goes on.")
+            where = "in the questions" if sitting.session is None else f"in house {place} of {houses}"
+            say(f"Stopped {where}. All that you did is recorded. The same command goes on.")
             return
         done = sitting.finish(seat)
         _hand_out(done, output)
@@ -89,43 +93,74 @@ def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path 
     from trainer.records.sitting import Sitting, sittings_of  # noqa: PLC0415
 
     begun = sittings_of(store, pack, code)
+    bank = the_bank() if pack.paper is not None else ()
     if begun:
         say("You began before. It goes on where it stopped; the gap is recorded.")
-        return Sitting.resume(store, pack, begun[0], now)
+        return Sitting.resume(store, pack, begun[0], now, bank)
     leave = None if ticket is None else read_ticket(file_bytes(ticket), str(ticket))
-    return Sitting.begin(store, pack, code, leave, str(uuid.uuid4()), seat_key(data), now)
+    return Sitting.begin(store, pack, code, leave, str(uuid.uuid4()), seat_key(data), now, bank)
 
 
-def _work(sitting: Sitting) -> None:
-    """Take actions until the last house is handed over, the time is up, or no more come."""
+def _work(sitting: Sitting, pack: Pack) -> None:
+    """Take lines until all is handed over and answered, the time is up, or no more come."""
     from trainer.records.sitting import TimeUp  # noqa: PLC0415
 
     _announce(sitting)
-    for line in _lines():
-        action = _action(line)
-        if action is None:
-            continue
+    shown = now()
+    for line in _lines() if sitting.session or sitting.asked else ():
         try:
-            refused = sitting.do(action)
+            if sitting.session is not None:
+                _build(sitting, line)
+            elif line.casefold() == "plan":
+                _tell_house(sitting, pack)
+            elif unclear := sitting.answer(line, now() - shown):
+                say(unclear)
+            else:
+                _announce(sitting)
         except TimeUp as up:
             say(str(up))
             return
-        if refused:
-            say(f"Nobody could do that: {refused}")
-        if sitting.session is not None and sitting.session.site.handed_over:
-            if sitting.next() is None:
-                return
-            _announce(sitting)
+        shown = now()
+        if sitting.session is None and sitting.asked is None:
+            return
+
+
+def _build(sitting: Sitting, line: str) -> None:
+    action = _action(line)
+    if action is None:
+        return
+    outcome = sitting.do(action)
+    if outcome.refused:
+        say(f"Nobody could do that: {outcome.refused.why}")
+    if sitting.session is not None and sitting.session.site.handed_over:
+        sitting.next()
+        _announce(sitting)
 
 
 def _announce(sitting: Sitting) -> None:
     if sitting.session is None:
+        _ask(sitting)
         return
     place, houses = sitting.place
     left = sitting.left()
     time = "" if left is None else f" {-(-left // 60_000)} minutes left."
     level = sitting.session.level
     say(f"House {place} of {houses}: {level.title}. {level.brief}{time}")
+
+
+def _ask(sitting: Sitting) -> None:
+    asked = sitting.asked
+    if asked is not None and sitting.paper is not None:
+        number = len(sitting.paper.given) + 1
+        house = f"About house {asked.level}; 'plan' reads it. " if asked.level else ""
+        say(f"\nQuestion {number} of {len(sitting.questions)}. {house}{question_told(asked)}")
+
+
+def _tell_house(sitting: Sitting, pack: Pack) -> None:
+    from trainer.records.asking import subjects_of  # noqa: PLC0415
+
+    subject = subjects_of(pack).get(sitting.asked.level) if sitting.asked else None
+    say(house_told(subject) if subject else "This question is about no house.")
 
 
 def _lines() -> Iterator[str]:

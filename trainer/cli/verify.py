@@ -21,6 +21,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, faulty, file_bytes, say
+from trainer.cli.questions import the_bank
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -135,7 +136,8 @@ def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: st
 
     said: list[Said] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
-        said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack)]
+        bank = the_bank() if pack is not None and pack.paper is not None else ()
+        said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]
     return {
         "attempt": attempt.id,
         "code": attempt.code,

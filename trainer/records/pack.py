@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cached_property
 from typing import Any, Literal, get_args
 
 from trainer.level import parse_level
+from trainer.quiz.unit import TOPICS, Topic
 from trainer.records.bodies import CODE, MOST_TEXT
 from trainer.records.chain import canonical
 from trainer.records.keys import PrivateKey
@@ -18,11 +19,15 @@ from trainer.records.signed import Signed, read_signed, sign_document
 SeedPolicy = Literal["same", "by code"]
 """Whether every candidate gets the same site, or each one of their own, drawn from the code name."""
 PACK, TICKET = "assessment pack", "ticket"
+MOST_ASKED = 200
+"""Questions on one paper."""
 _HOUSE: Shape = {"level": text(40), "text": text(MOST_TEXT)}
+_PAPER: Shape = {"questions": whole(1, MOST_ASKED), "topics": list_of(one_of(*TOPICS)), "bank": hexes(64)}
 _PACK: Shape = {
     "title": text(80, r".+"),
     "made": whole(),
     "houses": list_of(of_shape(_HOUSE), 20),
+    "paper": optional(of_shape(_PAPER)),
     "seeds": one_of(*get_args(SeedPolicy)),
     "seed": whole(),
     "minutes": optional(whole(1, 1440)),
@@ -40,9 +45,21 @@ MINUTE = 60_000
 """A minute in ms."""
 
 
+@dataclass(frozen=True, slots=True)
+class Blueprint:
+    """What the question paper asks: how many ``questions``, on which ``topics``, out of the bank with this hash.
+
+    Worked questions are about the pack's own houses.
+    """
+
+    questions: int
+    topics: tuple[Topic, ...]
+    bank: str
+
+
 @dataclass(frozen=True)
 class Pack:
-    """What is sat: the houses with their level files' whole text, how seeds are drawn, and the time for it."""
+    """What is sat: houses with their level files' whole text, a question paper, how seeds are drawn, and the time."""
 
     signed: Signed
 
@@ -57,6 +74,12 @@ class Pack:
         return tuple((str(house["level"]), str(house["text"])) for house in self.signed.content["houses"])
 
     @property
+    def paper(self) -> Blueprint | None:
+        """The question paper, sat after the houses; None where nothing is asked."""
+        given = self.signed.content.get("paper")
+        return None if given is None else Blueprint(given["questions"], tuple(given["topics"]), given["bank"])
+
+    @property
     def minutes(self) -> int | None:
         """How long it may take, without a candidate's own extension; None for as long as it takes."""
         return self.signed.content.get("minutes")
@@ -67,7 +90,7 @@ class Pack:
         return self.signed.content.get("practice_mark")
 
     def seed(self, code: str, house: int) -> int:
-        """Return the seed of a house, counted from 0, for one candidate."""
+        """Return the seed of a house, counted from 0, for one candidate; the paper counts as the last one."""
         drawn: list[Any] = [self.signed.content["seed"], house]
         if self.signed.content["seeds"] == "by code":
             drawn.append(code)
@@ -100,6 +123,7 @@ def make_pack(
     seeds: SeedPolicy = "same",
     minutes: int | None = None,
     practice_mark: int | None = None,
+    paper: Blueprint | None = None,
 ) -> Pack:
     """Sign a pack. ``levels`` are the texts of level files; ``made`` in ms UTC.
 
@@ -107,7 +131,8 @@ def make_pack(
     """
     houses = [{"level": parse_level(each, f"level {n}").id, "text": each} for n, each in enumerate(levels, 1)]
     content: dict[str, Any] = {"title": title, "made": made, "houses": houses, "seeds": seeds, "seed": seed}
-    limits = {"minutes": minutes, "practice_mark": practice_mark}
+    asked = None if paper is None else {**asdict(paper), "topics": list(paper.topics)}
+    limits = {"minutes": minutes, "practice_mark": practice_mark, "paper": asked}
     return Pack(sign_document(key, PACK, content | {name: n for name, n in limits.items() if n is not None}))
 
 

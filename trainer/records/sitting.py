@@ -1,20 +1,31 @@
-"""A candidate sits a pack: one house after another, in silence, against the clock where the pack sets one.
+"""A candidate sits a pack: house after house, then the questions, in silence, against the clock where there is one.
 
 Time while the program was stopped is not counted, but recorded, so that the assessor can judge it.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, Self
 
+from trainer.quiz.bank import Question
+from trainer.quiz.measure import Unclear
+from trainer.quiz.question import Answer, Asked
+from trainer.quiz.sitting import Given, answered
+from trainer.quiz.sitting import Sitting as Answering
+from trainer.records import bodies
+from trainer.records.answers import answer_body, given_again
+from trainer.records.asking import questions_for
 from trainer.records.attempt import Attempt
+from trainer.records.chain import Body
 from trainer.records.errors import RecordsError
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, public_hex
 from trainer.records.pack import MINUTE, Pack, Ticket, read_ticket
 from trainer.records.seal import seal
 from trainer.records.store import Store
-from trainer.session import Session
+from trainer.session import Outcome, Session
 from trainer.site import AnyAction
 from trainer.words import _
 
@@ -28,9 +39,15 @@ class TimeUp(RecordsError):  # noqa: N818 - an answer about the time
 
 
 class Sitting:
-    """One sitting while it goes on. ``session`` is the house being built, or None once all are done."""
+    """One sitting while it goes on.
 
-    def __init__(self, store: Store, pack: Pack, journal: Journal, session: Session | None, clock: Clock) -> None:
+    ``session`` is the house being built, or None once all are done; ``paper`` the questions while they are answered
+    and once they are, None before.
+    """
+
+    def __init__(
+        self, store: Store, pack: Pack, journal: Journal, session: Session | None, clock: Clock, asked: Sequence[Asked]
+    ) -> None:
         self._store = store
         self._pack = pack
         self._journal = journal
@@ -39,15 +56,28 @@ class Sitting:
         limit = limit_of(pack, attempt)
         self._until = None if limit is None else attempt.began + limit + _lost(attempt)
         self.session = session
+        self.questions = {question.id: question for question in asked}
+        self.paper: Answering | None = None
 
     @classmethod
     def begin(
-        cls, store: Store, pack: Pack, code: str, ticket: Ticket | None, attempt: str, seat: PrivateKey, clock: Clock
+        cls,
+        store: Store,
+        pack: Pack,
+        code: str,
+        ticket: Ticket | None,
+        attempt: str,
+        seat: PrivateKey,
+        clock: Clock,
+        bank: Sequence[Question] = (),
     ) -> Self:
         """Begin to sit; ``attempt`` is a new UUID. Without a ticket nobody supervises, and the record says so.
 
-        :raises NotForYou: where the ticket is not for this.
+        ``bank`` are the seat's questions, where the pack asks any.
+
+        :raises NotForYou: where the ticket is not for this; :raises OtherQuestions: where the pack asks others.
         """
+        asked = questions_for(pack, code, bank)
         if ticket is not None:
             if not ticket.fits(pack.signed.hash, code, clock()):
                 text = _(
@@ -59,17 +89,21 @@ class Sitting:
         more: dict[str, Any] = {"pack": pack.signed.hash, "title": pack.title, "seat": public_hex(seat)}
         if ticket is not None:
             more["ticket"] = ticket.signed.as_json()
-        sitting = cls(store, pack, Journal.begin(store, attempt, code, "assessment", clock, **more), None, clock)
-        sitting._next_house()
+        journal = Journal.begin(store, attempt, code, "assessment", clock, **more)
+        sitting = cls(store, pack, journal, None, clock, asked)
+        sitting._next_part()
         return sitting
 
     @classmethod
-    def resume(cls, store: Store, pack: Pack, attempt: Attempt, clock: Clock) -> Self:
+    def resume(cls, store: Store, pack: Pack, attempt: Attempt, clock: Clock, bank: Sequence[Question] = ()) -> Self:
         """Go on with a sitting that stopped."""
+        asked = questions_for(pack, attempt.code, bank)
         journal, session = Journal.resume(store, attempt, clock)
-        sitting = cls(store, pack, journal, session, clock)
-        if session is None:
-            sitting._next_house()
+        sitting = cls(store, pack, journal, session, clock, asked)
+        if attempt.papers:
+            sitting.paper = sitting._answering(attempt.papers[0].answers)
+        elif session is None:
+            sitting._next_part()
         return sitting
 
     @property
@@ -81,22 +115,50 @@ class Sitting:
         """Return how much time is left, in ms, not below 0; None where there is no limit."""
         return None if self._until is None else max(0, self._until - self._clock())
 
-    def do(self, action: AnyAction) -> str:
-        """Do one action in silence; return why nobody could do it, or an empty text.
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action and return what came of it, without its findings: they are on record, and stay unsaid.
 
         :raises TimeUp: where the time is over; :raises NotWritten: where it can't be recorded.
         """
         if self.session is None or self.left() == 0:
             raise TimeUp(_("The time is up. All that you did is recorded."))
-        outcome = self.session.do(action)
-        return outcome.refused.why if outcome.refused else ""
+        return replace(self.session.do(action), findings=())
+
+    @property
+    def asked(self) -> Asked | None:
+        """The question to be answered next; None before the paper and after it."""
+        return self.questions[self.paper.next] if self.paper and self.paper.next else None
+
+    def answer(self, given: Answer, took: int) -> str:
+        """Answer the next question, in ``took`` ms; return why that can be no answer to it, or an empty text.
+
+        :raises TimeUp: where the time is over; :raises NotWritten: where it can't be recorded.
+        """
+        asked = self.asked
+        if asked is None or self.paper is None or self.left() == 0:
+            raise TimeUp(_("The time is up. All that you did is recorded."))
+        outcome = answered(self.paper, asked, given)
+        if isinstance(outcome, Unclear):
+            return outcome.why
+        self.keep(asked, outcome[0].given[-1], took)
+        self.paper = outcome[0]
+        return ""
+
+    def keep(self, asked: Asked, given: Given, took: int) -> None:
+        """Record an answer that was judged; nothing may be said of it before the close.
+
+        :raises TimeUp: where the time is over; :raises NotWritten: where it can't be recorded.
+        """
+        if self.left() == 0:
+            raise TimeUp(_("The time is up. All that you did is recorded."))
+        self._journal.note(answer_body(self._clock(), asked, given, took))
 
     def next(self) -> Session | None:
-        """Leave this house, handed over or not, and go on to the next; None after the last."""
+        """Leave this house, handed over or not, and go on to the next; None after the last, where ``paper`` begins."""
         if self.session is not None:
             self._journal.mark(self.session)
             self.session = None
-        self._next_house()
+        self._next_part()
         return self.session
 
     def finish(self, seat: PrivateKey) -> Attempt:
@@ -109,13 +171,23 @@ class Sitting:
         self._store.add_seal(seal(seat, "seat", attempt.id, attempt.head, len(attempt.entries), self._clock()))
         return self._journal.attempt()
 
-    def _next_house(self) -> None:
+    def _next_part(self) -> None:
         attempt = self._journal.attempt()
         done = len(attempt.houses)
         if done < len(self._pack.houses):
             level, level_text = self._pack.houses[done]
             seed = self._pack.seed(attempt.code, done)
             self.session = self._journal.house(level_text, seed, level, self._pack.practice_mark)
+        elif self.questions and not attempt.papers:
+            seed = self._pack.seed(attempt.code, len(self._pack.houses))
+            self._journal.paper(bodies.paper(self._clock(), self._pack.title, seed, list(self.questions)))
+            self.paper = self._answering(())
+
+    def _answering(self, answers: Sequence[Body]) -> Answering:
+        """The paper as far as it was answered."""
+        given = tuple(given_again(self.questions[str(body["question"])], body) for body in answers)
+        first = next((question.level for question in self.questions.values() if question.level), "")
+        return Answering("assessment", 0, first, tuple(self.questions), given)
 
 
 def sittings_of(store: Store, pack: Pack, code: str) -> tuple[Attempt, ...]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
+from trainer.quiz.bank import Question
 from trainer.read import Faulty
+from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.pack import Pack, Ticket, read_ticket
 from trainer.records.sitting import limit_of, spent
@@ -29,11 +31,17 @@ def trust_of(attempt: Attempt, trusted: Keys) -> Trust:
     return "self-study"
 
 
-def examine_sitting(attempt: Attempt, trusted: Keys, pack: Pack | None = None) -> tuple[Said, ...]:
-    """Say what there is to say of a sitting's ticket, and with the ``pack`` at hand whether it was of that pack."""
+def examine_sitting(
+    attempt: Attempt, trusted: Keys, pack: Pack | None = None, bank: Sequence[Question] = ()
+) -> tuple[Said, ...]:
+    """Say what there is to say of a sitting's ticket, and with the ``pack`` at hand whether it was of that pack.
+
+    With the ``bank`` of questions that the pack was made with, its answers are judged again too.
+    """
     if "pack" not in attempt.opening:
         return ()
-    return (*_ticket_said(attempt, trusted), *(() if pack is None else _pack_said(attempt, pack)))
+    of_pack = () if pack is None else (*_pack_said(attempt, pack), *_paper_said(attempt, pack, bank))
+    return (*_ticket_said(attempt, trusted), *of_pack)
 
 
 def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
@@ -62,6 +70,30 @@ def _pack_said(attempt: Attempt, pack: Pack) -> Iterator[Said]:
     if limit is not None and taken > limit + _GRACE:
         text = _("It took {taken:.0f} minutes. It might take {limit:.0f}.")
         yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
+
+
+def _paper_said(attempt: Attempt, pack: Pack, bank: Sequence[Question]) -> Iterator[Said]:
+    if pack.paper is None:
+        if attempt.papers:
+            yield Said("fails", _("It answers questions that the pack does not ask."))
+        return
+    if not attempt.papers:
+        yield Said("unknown", _("It never came to the questions."))
+        return
+    paper = attempt.papers[0]
+    try:
+        asked = questions_for(pack, attempt.code, bank)
+    except OtherQuestions:
+        yield Said("unknown", _("Its answers can't be judged again: this trainer has other questions."))
+        return
+    wrong = judged_wrongly(paper, asked)
+    if len(attempt.papers) > 1 or paper.seed != pack.seed(attempt.code, len(pack.houses)) or wrong:
+        text = _("Its answers are not what they come to, or to questions that the pack does not ask here: {ids}.")
+        yield Said("fails", text.format(ids=", ".join(wrong) or _("another paper")))
+        return
+    right = sum(bool(body["right"]) for body in paper.answers)
+    text = _("{n} of {all} questions were answered, {right} of them right, as judged again.")
+    yield Said("holds", text.format(n=len(paper.answers), all=len(asked), right=right))
 
 
 _GRACE = 60_000

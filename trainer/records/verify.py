@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from trainer.quiz.judge import ROUNDING
 from trainer.records.attempt import Attempt
-from trainer.records.chain import same_code
+from trainer.records.chain import Body, same_code
 from trainer.records.judging import Judged, judge_again, moved_on
 from trainer.records.keys import fingerprint
 from trainer.records.seal import Seal
@@ -45,6 +46,7 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[S
         Said("holds", text.format(n=len(attempt.entries))),
         *_signatures(attempt, trusted),
         *_compared(attempt, code),
+        *_answered(attempt),
         *_course(attempt),
     )
 
@@ -110,6 +112,27 @@ def _compared(attempt: Attempt, code: str | None) -> Iterator[Said]:
     else:
         text = _("Its code is {code}, not the one written down. It is another attempt, or was changed.")
         yield Said("fails", text.format(code=attempt.head_code))
+
+
+def _answered(attempt: Attempt) -> Iterator[Said]:
+    """Whether answers count as right just where what was given is what was wanted."""
+    wrong = [str(e.body["question"]) for e in attempt.answers if bool(e.body["right"]) != _fits(e.body)]
+    if wrong:
+        text = _("Its answers do not come to what it says of them: {ids}.")
+        yield Said("fails", text.format(ids=", ".join(wrong)))
+    elif attempt.answers:
+        right = sum(bool(entry.body["right"]) for entry in attempt.answers)
+        text = _("{n} questions were answered, {right} of them right, by what was wanted of them.")
+        yield Said("holds", text.format(n=len(attempt.answers), right=right))
+
+
+def _fits(answer: Body) -> bool:
+    given, want = answer["given"], answer["want"]
+    if answer["asked"] == "numeric":
+        return given is not None and bool(want[0] - ROUNDING <= given <= want[1] + ROUNDING)
+    if answer["asked"] == "sequencing":
+        return bool(given == want)
+    return sorted(map(str, given)) == sorted(map(str, want))
 
 
 def _course(attempt: Attempt) -> Iterator[Said]:
