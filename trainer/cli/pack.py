@@ -46,10 +46,10 @@ def pack(
     own_seeds: OwnSeeds = False,
     passphrase_file: PassphraseFile = None,
 ) -> None:
-    """Make an assessment pack of houses, questions or both, and sign it.
+    """Make an assessment pack and sign it.
 
-    It carries the level files whole; questions are drawn from the bank that every seat has. A sitting of it gives no
-    hints and says nothing until it is closed.
+    It holds houses, questions or both. It carries the level files whole; questions are drawn from the bank that every
+    seat has. A sitting of it gives no hints and says nothing until it is closed.
     """
     from trainer.records.files import write_whole  # noqa: PLC0415
     from trainer.records.pack import make_pack  # noqa: PLC0415
