@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from trainer.board.plan_view import PlanView
 from trainer.picture.bodies import Stander
 from trainer.picture.elevation import elevation
 from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.yard import faults, stacks
+from trainer.site import packs, shows
 from trainer.site.model import Site
+from trainer.site.standing import piece_of
 from trainer.words import _
 
 BETWEEN = 500.0
 """Room between two trusses that are compared, mm."""
-EMPTY: Box = (0.0, 0.0, 6000.0, 3000.0)
+STACKS = 2300.0
+"""Room for the packs under the truss, mm."""
+LEAST = 11_000.0
+"""Least width of the whole, so that the packs have room beside each other, mm."""
+EMPTY: Box = (0.0, 0.0, 11_000.0, 4000.0)
 
 
 class YardView(PlanView):
@@ -55,20 +62,36 @@ class YardView(PlanView):
         return self._drawn()[0]
 
     def _drawn(self) -> tuple[list[Item], Box]:
-        layout = self._site().layout
-        one = layout.by_tag.get(self._chosen())
-        if one is None:
-            return [Text((3000.0, 1500.0), _("Choose a truss in the list."), "faint", 18.0, "px")], EMPTY
-        items, box = elevation(self._stander.framed(one), mirrored=self._turned(), measured=True)
-        items.append(_name(one.tag, box))
-        two = layout.by_tag.get(self.other)
-        if two is None or two.tag == one.tag:
-            return items, box
-        more, below = elevation(self._stander.framed(two), mirrored=False, measured=True)
-        more.append(_name(two.tag, below))
-        down = box[1] - below[3] - BETWEEN
-        items += [_moved(item, down) for item in more]
-        return items, (min(box[0], below[0]), below[1] + down, max(box[2], below[2]), box[3])
+        site, chosen = self._site(), self._chosen()
+        if chosen not in site.layout.by_tag:
+            return [*self._stacks(EMPTY)], EMPTY
+        items, box = self._truss(chosen, mirrored=self._turned())
+        if self.other and self.other != chosen:
+            more, below = self._truss(self.other, mirrored=False)
+            down = box[1] - below[3] - BETWEEN
+            items += [_moved(item, down) for item in more]
+            return items, (min(box[0], below[0]), below[1] + down, max(box[2], below[2]), box[3])
+        spare = max(0.0, LEAST - (box[2] - box[0])) / 2
+        whole = (box[0] - spare, box[1] - STACKS, box[2] + spare, box[3])
+        return [*items, *self._stacks(whole)], whole
+
+    def _stacks(self, box: Box) -> Iterator[Item]:
+        site = self._site()
+        return stacks(packs(site), site.layout, self._chosen(), box)
+
+    def _truss(self, tag: str, *, mirrored: bool) -> tuple[list[Item], Box]:
+        """Return a truss from the side, as it was delivered: what wears the tag, and what is wrong with it."""
+        site = self._site()
+        flaws = tuple(shows(site, tag))
+        if "missing truss" in flaws:
+            text = Text((5500.0, 2000.0), _("It is not in the packs."), "ink", 18.0, "px", bold=True)
+            return [text, _name(tag, EMPTY)], EMPTY
+        stood = site.stood.get(tag)
+        piece = piece_of(site, tag) if stood is None else site.layout.by_tag[stood.piece or tag]
+        framed = self._stander.framed(piece)
+        items, box = elevation(framed, mirrored=mirrored, measured=True)
+        items += [_name(tag, box), *(faults(framed, flaws, box) if not mirrored else ())]
+        return items, box
 
 
 def _name(tag: str, box: Box) -> Text:

@@ -33,7 +33,7 @@ def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused
     if any(flaw.what == "missing truss" and flaw.tag == action.tag for flaw in site.flaws):
         text = _("{tag} did not come with the load. Count the delivery, and report what is missing.")
         return Refused(text.format(tag=action.tag))
-    member = _piece(site, action.tag)
+    member = piece_of(site, action.tag)
     start, finish = to_half(action.start), to_half(action.finish)
     if refused := _wrong_length(action.tag, member, start, finish) or _taken(site, member, start, finish):
         return refused
@@ -45,7 +45,7 @@ def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused
     return _set_down(placed, index, action, stood)
 
 
-def _piece(site: Site, tag: str) -> Member:
+def piece_of(site: Site, tag: str) -> Member:
     """The truss that wears ``tag``: another where the tags of two were swapped."""
     for flaw in site.flaws:
         if flaw.what == "swapped tag" and tag in (flaw.tag, flaw.other):
