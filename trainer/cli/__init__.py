@@ -16,6 +16,7 @@ from trainer import __version__
 from trainer.cli.bank import bank
 from trainer.cli.board import board
 from trainer.cli.check import check
+from trainer.cli.coverage import coverage
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
@@ -47,7 +48,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make),
+    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )

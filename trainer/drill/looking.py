@@ -33,7 +33,7 @@ OUT = (12, 15, 18, 22)
     skill=_("count a delivery against the layout"),
     stages=("pre-start", "stand"),
     minutes=3,
-    rules=("truss-missing", "truss-left-over"),
+    rules=("missing-truss-not-reported", "truss-missing", "truss-left-over"),
 )
 def how_many(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Report the trusses that did not come."""
@@ -49,7 +49,7 @@ def how_many(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     skill=_("measure plates before anything stands on them"),
     stages=("pre-start", "stand"),
     minutes=3,
-    rules=(),
+    rules=("plate-out-of-true", "report-without-looking"),
 )
 def true_plates(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Report the plates that are out."""

@@ -26,7 +26,8 @@ def site_with(draw: Draw, layout: Layout, count: int, wind: Wind) -> SiteSetting
 
 
 def _walls(draw: Draw, layout: Layout) -> Iterator[WallAsFound]:
-    one, other, *_rest = draw.shuffled([wall.name for wall in layout.house.plan.walls], "walls")
+    bearing = {end.bears_on.removeprefix("plate ") for m in layout.members for end in m.ends if end.on_plate}
+    one, other, *_rest = draw.shuffled(sorted(bearing), "walls")
     yield WallAsFound(wall=one, fault=draw.pick(("bowed wall", "plate out of level"), "out"), by=draw.pick(BY, "by"))
     yield WallAsFound(wall=other, fault="wall not braced")
 

@@ -44,8 +44,9 @@ def _unreported(*faults: str, first_lift: bool = False) -> Callable[[Job, int], 
             if step in job.order.into:
                 steps, actions = without(job, seed, [step])
                 anywhere = first_lift or flaw.what == "out of square"
-                event = _first(steps, (lambda _: True) if anywhere else _on_wall(job, flaw))
-                yield Planted(actions, flaw.wall or flaw.tag, event)
+                shows = (lambda _: True) if anywhere else _on_wall(job, flaw)
+                if any(shows(member.tag) for member in job.layout.members):  # no truss stands on a gable wall
+                    yield Planted(actions, flaw.wall or flaw.tag, _first(steps, shows))
 
     return plant
 

@@ -1,0 +1,93 @@
+"""What there is to do on a house, asked of its level and its layout."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+
+from trainer.layout import Layout
+from trainer.layout.model import Kind, Rect
+from trainer.level import Level
+from trainer.order import needs_bracket
+
+Asks = Callable[[Level, Layout], bool]
+"""Whether a level has something of a kind in it."""
+
+
+def always(_level: Level, _layout: Layout) -> bool:
+    """Every house has it."""
+    return True
+
+
+def kinds(*wanted: Kind) -> Asks:
+    """Trusses of all these kinds."""
+    return lambda _level, layout: set(wanted) <= set(layout.counts)
+
+
+def parts(*wanted: str) -> Asks:
+    """One of these parts."""
+    return lambda _level, layout: any(part.part in wanted for part in layout.parts)
+
+
+def crossings(what: str) -> Asks:
+    """Places where an extension, or a saddle, crosses another truss."""
+    return lambda _level, layout: any(crossing.what == what for crossing in layout.crossings)
+
+
+def hung(_level: Level, layout: Layout) -> bool:
+    """Trusses that hang on others."""
+    return any(needs_bracket(member, end) for member in layout.members for end in (1, 2))
+
+
+def walls_found(*faults: str) -> Asks:
+    """Walls that are found with one of these faults."""
+    return lambda level, _layout: any(wall.fault in faults for wall in level.site.walls)
+
+
+def delivery_found(level: Level, _layout: Layout) -> bool:
+    """Trusses that came wrong."""
+    return bool(level.site.delivery)
+
+
+def windy(level: Level, _layout: Layout) -> bool:
+    """Wind on a half-built roof."""
+    return level.site.wind != "calm"
+
+
+def near_face(level: Level, _layout: Layout) -> bool:
+    """Marks that run to the near face."""
+    return level.trusses.stations_to == "near face"
+
+
+def several_plies(level: Level, layout: Layout) -> bool:
+    """Girders of several plies."""
+    return level.trusses.girder_plies > 1 and any(member.plies > 1 for member in layout.members)
+
+
+def two_spans(_level: Level, layout: Layout) -> bool:
+    """A major and a minor span."""
+    return len({wing.span for wing in layout.wings}) > 1
+
+
+def walls_across(level: Level, layout: Layout) -> bool:
+    """Internal walls that run across under the trusses."""
+    return any(wall_axis == ridge for wall_axis, ridge in _walls_and_ridges(level, layout))
+
+
+def walls_along(level: Level, layout: Layout) -> bool:
+    """Internal walls that run along between two trusses."""
+    return any(wall_axis != ridge for wall_axis, ridge in _walls_and_ridges(level, layout))
+
+
+def _walls_and_ridges(level: Level, layout: Layout) -> Iterator[tuple[str, str]]:
+    """For each piece of an internal wall, the axis it runs along and that of the ridge over it."""
+    for corners in level.internal_walls:
+        for (ax, ay), (bx, by) in pairwise(corners):
+            middle = ((ax + bx) / 2, (ay + by) / 2)
+            for wing in layout.wings:
+                if any(_inside(body, middle) for body in wing.bodies):
+                    yield ("x" if ay == by else "y"), wing.axis
+
+
+def _inside(rect: Rect, at: tuple[float, float]) -> bool:
+    return rect[0] < at[0] < rect[2] and rect[1] < at[1] < rect[3]
