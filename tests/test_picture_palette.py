@@ -26,7 +26,7 @@ PAIRS = [
     ("panel_edge", "panel", SHAPES),
     *((role, ground, SHAPES) for role in ("focus",) for ground in ("paper", "panel", "button", "select")),
     *((role, "paper", SHAPES) for role in ("timber_edge", "plate_edge", "roof", "brace", "fastener", "ghost")),
-    *(("timber_edge", role, SHAPES) for role in ("timber", "saddle", "girder")),
+    *(("timber_edge", role, SHAPES) for role in ("timber", "timber_shade", "saddle", "girder")),
     ("plate_edge", "plate", SHAPES),
     ("mark", "plate", SHAPES),
 ]

@@ -111,7 +111,7 @@ class AngledView(PlanView):
         higher = [tilt for tilt in TILTS if tilt > self.turn.tilt + 1]
         self.turn_by(0.0, (higher or TILTS)[0] - self.turn.tilt)
 
-    def fit(self) -> None:
+    def show_all(self) -> None:
         """Show all of the house as it is turned now."""
         self.camera.look_at(self._box())
 
@@ -133,12 +133,6 @@ class AngledView(PlanView):
         across, up = _ARROWS[event.key]
         self.turn_by(-across * STEP, up * STEP)
         return True
-
-    def zoom_key(self, event: pygame.event.Event) -> bool:
-        if event.key == pygame.K_0:
-            self.fit()
-            return True
-        return super().zoom_key(event)
 
     def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
         self._button = button

@@ -34,6 +34,15 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         ),
     ),
     (
+        _("Other ways to look"),
+        (
+            ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
+            (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
+            (_("Ctrl and arrows, right drag"), _("move what is shown")),
+            (_("Press"), _("choose a truss in the angled view")),
+        ),
+    ),
+    (
         _("The work"),
         (
             ("M, S, B, F, X", _("mark, stand, brace, fit a part, fix")),
@@ -49,6 +58,13 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("H, H", _("a hint, in practice; then take up the tool for it")),
             ("Ctrl S", _("save the diary")),
             ("Ctrl Enter", _("hand over")),
+        ),
+    ),
+    (
+        _("Looking back"),
+        (
+            (_("Arrows on the line"), _("an action on or back; Page Up and Page Down ten")),
+            ("Home, End", _("before the first action, after the last")),
         ),
     ),
     (

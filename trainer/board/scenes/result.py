@@ -274,6 +274,12 @@ class Result(Scene):
     def commands(self) -> list[Command]:
         return [
             Command(_("Build it again"), "", self._again),
+            *([Command(_("Practise what went wrong"), "", self._practise)] if self.findings else []),
+            Command(_("Play"), "", self.back.play),
+            Command(_("Next finding"), "", self.back.next_finding),
+            Command(_("Beside the reference"), "", partial(self.open_tab, "differences")),
+            Command(_("The mark"), "", partial(self.open_tab, "mark")),
+            *self.views.commands(),
             Command(_("Save the diary"), "Ctrl S", self.save),
             Command(_("Back to the houses"), "Esc", self.services.go_home),
         ]

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 import pygame
 
 from trainer.board.angled_view import AngledView
+from trainer.board.command import Command
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.section_view import SQUARE, Across, SectionView
@@ -157,6 +158,21 @@ class Views:
     def zoom_key(self, event: pygame.event.Event) -> bool:
         """Take a key that zooms the open view."""
         return self.view().zoom_key(event)
+
+    def commands(self) -> list[Command]:
+        """Return what can be done with the views, by name."""
+        found = [
+            Command(
+                _("Look: {view}").format(view=NAMES[which]), pygame.key.name(key).upper(), partial(self.show, which)
+            )
+            for key, which in KEYS.items()
+        ]
+        return [
+            *found,
+            Command(_("Show everything"), "0", lambda: self.view().show_all()),
+            Command(_("Nearer"), "+", lambda: self.view().zoom_by(1.25)),
+            Command(_("Farther"), "−", lambda: self.view().zoom_by(0.8)),
+        ]
 
     def tick(self, now_ms: int) -> None:
         """Let time pass; the region ``plan`` is drawn again while something in it moves."""

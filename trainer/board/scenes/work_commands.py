@@ -14,7 +14,6 @@ _TAB_KEYS: dict[Tab, str] = {"yard": "Y", "roof": "O", "sheet": "J", "diary": "D
 
 def commands_of(work: Desk) -> list[Command]:
     """Return the commands of the work screen: what is needed most comes first."""
-    plan = work.plan
     found = [
         Command(_("Use a tool: {tool}").format(tool=TOOL_NAMES[tool]), TOOL_KEYS[tool], partial(work.use, tool))
         for tool in TOOLS
@@ -32,9 +31,7 @@ def commands_of(work: Desk) -> list[Command]:
     ]
     found += [
         Command(_("Turn end for end"), "T", work.turn),
-        Command(_("The whole house on the plan"), "0", plan.show_all),
-        Command(_("Plan: nearer"), "+", partial(plan.zoom_by, 1.25)),
-        Command(_("Plan: farther"), "−", partial(plan.zoom_by, 0.8)),
+        *work.views.commands(),
         Command(_("Save the diary"), "Ctrl S", work.save),
         Command(_("Hand over"), "Ctrl Enter", work.hand_over),
         Command(_("Back to the houses"), "Esc", work.leave),

@@ -1,0 +1,73 @@
+"""How long a frame of the board takes, beside what it is to take: ``python tests/bench/board_times.py``.
+
+At 1920 × 1080 with the dummy driver and a house of over 300 trusses, all standing. Processor time of the one
+thread that draws, so that other work on the machine makes no difference; in ms.
+"""
+
+# ruff: noqa: E402 - the folders of the tests are put on the path first
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[2])]
+
+from board_person import Person
+from test_board_bench import LONG_HOUSE, next_frame
+
+from trainer.board.angled_view import AngledView
+from trainer.board.library import read_entry
+from trainer.site import Brace, Fix, Remove, Stand
+
+FRAMES = 300
+
+
+def somebody(folder: Path) -> Person:
+    """Stand somebody before a long house with every truss up."""
+    path = folder / "long-house.yaml"
+    path.write_text(LONG_HOUSE, encoding="utf-8")
+    person = Person((1920, 1080))
+    person.app.services.go_work(read_entry(path), "practice")
+    for member in person.work.site.layout.members:
+        person.work.session.do(Stand(tag=member.tag, start=member.start, finish=member.finish))
+        person.work.session.do(Brace(kind="solid", tags=(member.tag,)))
+        person.work.session.do(Fix(tag=member.tag, end=1, with_="framing anchor"))
+    person.work.changed()
+    person.wait(10)
+    return person
+
+
+def measure(name: str, most: float, person: Person, do: Callable[[int], object]) -> None:
+    """Print the median and the 99th percentile of a frame in which something is done first."""
+    person.wait(10)
+    times = []
+    for number in range(FRAMES):
+        begun = time.thread_time()
+        do(number)
+        next_frame(person)
+        times.append((time.thread_time() - begun) * 1000)
+    times.sort()
+    print(f"{name:24} median {times[FRAMES // 2]:6.2f}   p99 {times[FRAMES * 99 // 100]:6.2f}   aim {most}")
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        person = somebody(Path(folder))
+    work, camera = person.work, person.plan.camera
+    measure("nothing changing", 0.5, person, lambda _i: None)
+    work.session.do(Remove(tag="ST50"))
+    work.changed()
+    work.use("stand")
+    work.take("ST50")
+    measure("dragging a truss", 4.0, person, lambda i: person.move((300 + i * 7 % 1000, 560 + i % 60)))
+    camera.fit()
+    measure("zooming the plan", 4.0, person, lambda i: camera.zoom(1 / 1.02 if i // 50 % 2 else 1.02, (700, 400)))
+    work.views.show("angled")
+    view = work.views.view()
+    assert isinstance(view, AngledView)
+    measure("turning the angled view", 12.0, person, lambda i: view.turn_by(1.0, 0.3 if i // 40 % 2 else -0.3))
+
+
+if __name__ == "__main__":
+    main()
