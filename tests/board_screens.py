@@ -87,6 +87,13 @@ def comfort(person: Person) -> None:
     person.key("f2")
 
 
+def words(person: Person) -> None:
+    _half_built(person)
+    person.key("j")
+    person.key("f8")
+    person.key("down", times=3)
+
+
 def find(person: Person) -> None:
     _half_built(person)
     person.key("f", ctrl=True)
@@ -339,7 +346,8 @@ def beside_the_reference(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, first_truss, keys, comfort, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace, fix,
+        houses, first_truss, keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace,
+        fix,
         take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,

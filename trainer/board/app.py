@@ -55,6 +55,7 @@ class App:
             self._quit, ways.help, self.comfort, self.focus, lambda: self.now_ms, stamp, seed, full_screen, ways.first,
             LearningPath(records),
         )  # fmt: skip
+        self.ui.look_up = ways.words
         self.scene: Scene
         self.show(OpeningUp(self.services))
 
@@ -295,7 +296,8 @@ class App:
 
     def _comfort(self, event: pygame.event.Event) -> bool:
         """Help, looks and the list of commands, from anywhere."""
-        opens = {pygame.K_F1: self.ways.help, pygame.K_F2: self.ways.text_and_colours}
+        ways = self.ways
+        opens = {pygame.K_F1: ways.help, pygame.K_F2: ways.text_and_colours, pygame.K_F8: ways.words}
         if event.key in opens and self._dialog is None:
             opens[event.key]()
             return True

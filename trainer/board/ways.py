@@ -68,6 +68,14 @@ class Ways:
 
         comfort_dialog(self.services)
 
+    def words(self, word: str = "") -> None:
+        """Show the trade words in pictures: the one asked for, else those on the screen first."""
+        from trainer.board.glossary import met_in, term_of  # noqa: PLC0415
+        from trainer.board.scenes.words import words_dialog  # noqa: PLC0415
+
+        said = [text for tree in self._scene().nodes() for node in tree.walk() for text in (node.name, node.value)]
+        words_dialog(self.services, met_in(said), term_of(word))
+
     def find(self) -> None:
         """Ask for an action by its name."""
         from trainer.board.scenes.finding import find_dialog  # noqa: PLC0415
@@ -79,6 +87,7 @@ class Ways:
         comfort = self.services.comfort
         return [
             Command(_("Help: the list of keys"), "F1", self.help),
+            Command(_("Trade words in pictures"), "F8", self.words),
             Command(_("Text and colours"), "F2", self.text_and_colours),
             Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
             Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),

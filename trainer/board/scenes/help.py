@@ -19,6 +19,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Ctrl +, Ctrl −", _("larger or smaller text")),
             ("Ctrl T", _("other colours")),
             ("F1, F2", _("this list; text and colours")),
+            ("F8", _("trade words in pictures; or press on a word with dots under it")),
             ("Ctrl F", _("find anything that can be done, by a word of its name")),
             ("F11", _("full screen")),
         ),

@@ -26,6 +26,8 @@ class Ui:
     pressed: str = ""
     show_focus: bool = True
     memory: dict[str, Any] = field(default_factory=dict)
+    look_up: Callable[[str], None] | None = None
+    """Called with a trade word that was pressed on in a text."""
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import pygame
 
+from trainer.board.glossary import term_of, words_in
 from trainer.board.look import Look
 from trainer.board.widgets.base import Ui, Widget
 
@@ -101,6 +102,7 @@ class Prose(Widget):
         return total
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        met: set[str] = set()
         top = self.rect.top
         for block in self.blocks:
             hang = _hang(ui, block)
@@ -109,10 +111,33 @@ class Prose(Widget):
                 surface.blit(ui.look.text(block.bullet, block.style, block.ink), (self.rect.left, top))
             for line in _lines(ui.look, block, self.rect.width - hang):
                 if self.shown is None or (top + step >= self.shown.top and top <= self.shown.bottom):
-                    _draw_words(ui, surface, block, line, (self.rect.left + hang, top))
+                    at = (self.rect.left + hang, top)
+                    _draw_words(ui, surface, block, line, at)
+                    _underline(ui, surface, block, line, at, met)
                 top += step
             top += ui.look.px(block.space)
         self.cut = top - ui.look.px(self.blocks[-1].space if self.blocks else 0) > self.rect.bottom + 1
+
+    def word_at(self, ui: Ui, pos: tuple[int, int]) -> str:
+        """Return the trade word under a place, as it stands there; an empty text where there is none."""
+        top = self.rect.top
+        for block in self.blocks:
+            hang = _hang(ui, block)
+            step = ui.look.line(block.style)
+            for line in _lines(ui.look, block, self.rect.width - hang):
+                if top <= pos[1] < top + step:
+                    for text, left, right in _trade_words(ui.look, block, line):
+                        if left <= pos[0] - self.rect.left - hang <= right:
+                            return text
+                top += step
+            top += ui.look.px(block.space)
+        return ""
+
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        word = self.word_at(ui, pos) if button == 1 and ui.look_up is not None else ""
+        if word and ui.look_up is not None:
+            ui.look_up(word)
+        return bool(word)
 
 
 def _hang(ui: Ui, block: Block) -> int:
@@ -165,3 +190,46 @@ def _draw_words(ui: Ui, surface: pygame.Surface, block: Block, line: list[Word],
             surface.blit(drawn, (left, top))
             left += drawn.get_width()
         left += space
+
+
+def _plain(line: list[Word]) -> str:
+    return " ".join("".join(letters for letters, _bold in word) for word in line)
+
+
+def _trade_words(look: Look, block: Block, line: list[Word]) -> list[tuple[str, int, int]]:
+    """Return the trade words of a line with their left and right edges, px from its start."""
+    text = _plain(line)
+    edges = _edges(look, block, line) if words_in(text) else []
+    return [(text[a:b], edges[a], edges[b]) for a, b, _term in words_in(text)]
+
+
+def _edges(look: Look, block: Block, line: list[Word]) -> list[int]:
+    """Return how far from the start of a line each of its letters begins, and the last ends, px."""
+    edges = []
+    left = 0
+    for number, word in enumerate(line):
+        if number:
+            edges.append(left)
+            left += look.width(" ", block.style)
+        for letters, bold in word:
+            style = _style(block.style, bold=bold)
+            edges += [left + look.width(letters[:n], style) for n in range(len(letters))]
+            left += look.width(letters, style)
+    return [*edges, left]
+
+
+def _underline(
+    ui: Ui, surface: pygame.Surface, block: Block, line: list[Word], at: tuple[int, int], met: set[str]
+) -> None:
+    """Put dots under each trade word where it stands first in a text: a press on it shows its picture."""
+    if ui.look_up is None:
+        return
+    low = at[1] + ui.look.font(block.style).get_ascent() + ui.look.px(2)
+    for text, left, right in _trade_words(ui.look, block, line):
+        term = term_of(text)
+        if term is None or term.name in met:
+            continue
+        met.add(term.name)
+        step = ui.look.px(4)
+        for x in range(at[0] + left, at[0] + right - 1, step):
+            pygame.draw.line(surface, ui.look[block.ink], (x, low), (x + step // 3, low), max(1, ui.look.px(1)))
