@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from attempts import level_of
 
+from trainer.board.section_view import Across, line_of
 from trainer.layout.shares import loads
 from trainer.picture.angled import Scene3, angled, sketch
 from trainer.picture.bodies import Body, Stander, larger
@@ -174,3 +175,25 @@ def test_the_arrows_of_a_truss_stand_at_its_own_ends() -> None:
     ends = [cut.place(end)[0] for end in (body.start, body.finish)]
     assert [x for x, _z in tips] == pytest.approx(ends, abs=60)
     assert all(z < 0 for _x, z in tips)
+
+
+@pytest.mark.parametrize(
+    ("wall", "at", "ends"),
+    [("A", 3000.0, (-900.0, 8100.0)), ("A", 10_000.0, (-900.0, 12_000.0)), ("B", 9000.0, (14_100.0, 6600.0))],
+)
+def test_a_line_square_across_runs_from_wall_to_far_wall_and_a_little_on(
+    wall: str, at: float, ends: tuple[float, float]
+) -> None:
+    """Worked by hand on the plate plan of the house, 13 200 wide, 7200 deep, its wing from x 7500 up to y 11 100."""
+    plan_ = built().layout.house.plan
+    cut = line_of(plan_, Across(wall, at))
+    along = 1 if wall == "A" else 0
+    assert (cut.a[along], cut.b[along]) == pytest.approx(ends)
+
+
+def test_behind_a_line_across_the_nearest_truss_is_an_outline() -> None:
+    site = built()
+    seen = scene(site)
+    near = section(site.layout, seen.bodies, seen.struts, Cut((14_000.0, 9000.0), (6600.0, 9000.0)))
+    outlines = [i for i in near if isinstance(i, Polygon) and i.fill is None and i.edge == "faint"]
+    assert len(outlines) == len(seen.bodies["ST15"].framed.timbers)

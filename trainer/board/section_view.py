@@ -15,7 +15,7 @@ from trainer.picture.angled import Scene3
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Text
 from trainer.picture.section import Cut, along_truss, section, section_box
-from trainer.plan import Plan
+from trainer.plan import Plan, Point
 from trainer.site.model import Site
 
 STEP, SMALL_STEP = 100.0, 10.0
@@ -48,17 +48,25 @@ def line_of(plan: Plan, across: Across) -> Cut:
     """Return a line across the house as a cut; it runs on past the eaves on both sides."""
     wall = plan.by_name[across.wall]
     a = wall.at(across.at)
-    if across.to == SQUARE:
-        left, bottom, right, top = plan.bounds
-        (nx, ny), far = wall.inward, max(right - left, top - bottom)
-        b = (a[0] + nx * far, a[1] + ny * far)
-        b = (min(max(b[0], left), right), min(max(b[1], bottom), top))
-    else:
-        b = plan.by_name[across.to].at(across.to_at)
+    b = _far_wall(plan, a, wall.inward) if across.to == SQUARE else plan.by_name[across.to].at(across.to_at)
     if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 1:
         b = (a[0] + wall.inward[0], a[1] + wall.inward[1])
     cut = Cut(a, b)
     return Cut(cut.point(-BEYOND), cut.point(cut.length + BEYOND))
+
+
+def _far_wall(plan: Plan, start: Point, inward: tuple[int, int]) -> Point:
+    """Return where a line straight in from a wall leaves the house for good."""
+    nx, ny = inward
+    reach = 1.0
+    for wall in plan.walls:
+        (a, aside), (b, other) = (
+            ((x - start[0]) * nx + (y - start[1]) * ny, (y - start[1]) * nx - (x - start[0]) * ny)
+            for x, y in (wall.a, wall.b)
+        )
+        if min(aside, other) <= 0 <= max(aside, other):
+            reach = max(reach, a, b)
+    return (start[0] + nx * reach, start[1] + ny * reach)
 
 
 class SectionView(PlanView):

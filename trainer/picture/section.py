@@ -29,6 +29,8 @@ ROUND = 45.0
 """A truss that stands on the line stands no further from it than this, mm, beside half its thickness."""
 DOT = 45.0
 """Half the size of the sign for bracing that is cut, mm."""
+NEXT = 900.0
+"""The nearest trusses that stand no further behind the line than this, mm, are seen behind it."""
 STEP = 60.0
 """How close the places are at which the roof line is taken, mm."""
 
@@ -79,14 +81,20 @@ def section(
     """Return the section; ``named`` are trusses that stand out, by a stronger line."""
     items: list[Item] = [*_ground(layout, cut), *_roof_line(layout, cut)]
     seen: list[tuple[float, str]] = []
+    beyond: list[tuple[float, str]] = []
     crossed: list[str] = []
     for tag, body in bodies.items():
         ux, uy = body.unit
-        turn = abs(ux * cut.unit[1] - uy * cut.unit[0])
-        if turn > SQUARE:
+        aside = cut.place(body.start)[1]
+        if abs(ux * cut.unit[1] - uy * cut.unit[0]) > SQUARE:
             crossed.append(tag)
         elif max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) <= body.member.width / 2 + ROUND:
-            seen.append((cut.place(body.at(0.0, 0.0))[1], tag))
+            seen.append((aside, tag))
+        elif 0 < aside <= NEXT:
+            beyond.append((aside, tag))
+    for aside, tag in beyond:
+        if not seen and aside <= min(beyond)[0] + ROUND:
+            items += _outline(bodies[tag], cut)
     for _aside, tag in sorted(seen, reverse=True):
         items += _from_the_side(bodies[tag], cut, strong=tag in named)
     tags: list[Item] = []
@@ -150,6 +158,12 @@ def _from_the_side(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
             points, "paper" if timber.part == "extension" else fill, "mark" if strong else "timber_edge",
             2.0 if strong else 1.2,
         )  # fmt: skip
+
+
+def _outline(body: Body, cut: Cut) -> Iterator[Item]:
+    """Return a truss that stands behind the line, as a thin outline."""
+    for timber in body.framed.timbers:
+        yield Polygon(tuple(cut.paper(body.at(run, z)) for run, z in timber.outline), None, "faint", 0.7)
 
 
 def _cut_through(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
