@@ -36,7 +36,7 @@ class AngledView(PlanView):
 
     def __init__(
         self, name: str, box: Box, look: Callable[[], Scene3], named: Callable[[], Collection[str]],
-        choose: Callable[[str], None], over: Callable[[Turn], list[Item]],
+        choose: Callable[[str], None], over: Callable[[Turn, float], list[Item]],
     ) -> None:  # fmt: skip
         self.turn = Turn(middle=((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
         self.planes = False
@@ -83,7 +83,7 @@ class AngledView(PlanView):
         return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
 
     def _marks(self, brush: Brush) -> None:
-        brush.paint(self._over(self.turn))
+        brush.paint(self._over(self.turn, brush.view.scale / brush.lettering))
 
     # turning
 

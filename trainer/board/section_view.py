@@ -129,7 +129,10 @@ class SectionView(PlanView):
     def _items(self, scale: float) -> list[Item]:
         scene, cut = self._look(), self.line
         named = {self.truss} if self.truss else set()
-        items = [*section(scene.layout, scene.bodies, scene.struts, cut, named), *self._over(cut)]
+        items = [
+            *section(scene.layout, scene.bodies, scene.struts, cut, named, scale / self.text_scale()),
+            *self._over(cut),
+        ]
         return [*items, *self._load(scale, cut)]
 
     def _load(self, scale: float, cut: Cut) -> list[Item]:

@@ -11,10 +11,10 @@ from trainer.layout import Member
 from trainer.picture.as_built import Lying, lying
 from trainer.picture.bodies import Body
 from trainer.picture.frame import Framed
+from trainer.picture.lettering import apart
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
 from trainer.picture.space import Turn
-from trainer.picture.tags import number_of
 from trainer.picture.trusses import strip
 from trainer.site.model import Site
 
@@ -59,9 +59,13 @@ def _differences(site: Site) -> Iterator[Difference]:
         yield Difference("astray", site.layout.by_tag[tag], tag)
 
 
-def on_plan(found: Iterable[Difference], site: Site) -> list[Item]:
-    """Return the reference over the plan where it differs: its outline dashed, and how far the truss is from it."""
+def on_plan(found: Iterable[Difference], site: Site, scale: float) -> list[Item]:
+    """Return the reference over the plan where it differs: its outline dashed, and how far the truss is from it.
+
+    Lettering keeps apart at ``scale`` px per mm.
+    """
     items: list[Item] = []
+    words: list[Text] = []
     for one in found:
         lies = Lying(one.place.start, one.place.finish)
         first, last = one.place.top[0][0], one.place.top[-1][0]
@@ -70,21 +74,20 @@ def on_plan(found: Iterable[Difference], site: Site) -> list[Item]:
         if one.tag in site.stood:
             here = lying(site.stood[one.tag])
             items.append(Line((here.at(here.length / 2), lies.at(lies.length / 2)), "mark", 2.0))
-        # Neighbours are set off from each other, so that their tags don't meet.
-        run = lies.length * (0.7 if number_of(one.place.tag) % 2 else 0.58)
-        items.append(Text(lies.at(run), _short(one), "mark", 12.0, "px", bold=True, ground="paper"))
-    return items
+        words.append(Text(lies.at(lies.length * 0.62), _short(one), "mark", 12.0, "px", bold=True, ground="paper"))
+    return [*items, *apart(words, (), scale)]
 
 
 def _short(one: Difference) -> str:
     return f"{one.place.tag} {figure(round(one.off))}" if one.what == "off" else one.place.tag
 
 
-def in_space(found: Iterable[Difference], framed: dict[str, Framed], turn: Turn) -> list[Item]:
+def in_space(found: Iterable[Difference], framed: dict[str, Framed], turn: Turn, scale: float) -> list[Item]:
     """Return the reference in the angled view where it differs: the outline of each truss where it belongs, dashed."""
     items: list[Item] = []
+    words: list[Text] = []
     for one in found:
         body = Body(one.place.tag, framed[one.place.tag], one.place.start, one.place.finish)
         items.append(Line(turn.all_flat(body.rim), "mark", 2.0, "px", DASH))
-        items.append(Text(turn.flat(body.apex), _short(one), "mark", 14.0, "px", bold=True, ground="paper"))
-    return items
+        words.append(Text(turn.flat(body.apex), _short(one), "mark", 14.0, "px", bold=True, ground="paper"))
+    return [*items, *apart(words, (), scale, up=True)]

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from trainer.picture.bodies import Body
+from trainer.picture.lettering import apart
 from trainer.picture.model import Item, Line, Text
 from trainer.picture.section import Cut
 from trainer.picture.space import Turn
@@ -23,20 +24,27 @@ class Found:
     strong: bool = True
 
 
-def on_angled(found: Iterable[Found], bodies: Mapping[str, Body], turn: Turn, chosen: str = "") -> list[Item]:
-    """Return rings round the trusses of findings, and round the chosen one, in the angled view."""
+def on_angled(
+    found: Iterable[Found], bodies: Mapping[str, Body], turn: Turn, scale: float, chosen: str = ""
+) -> list[Item]:
+    """Return rings round the trusses of findings, and round the chosen one, in the angled view.
+
+    Their words keep apart at ``scale`` px per mm.
+    """
     items: list[Item] = []
+    words: list[Text] = []
     if chosen in bodies:
         items.append(Line(turn.all_flat(bodies[chosen].rim), "mark", 2.5))
     for one in found:
-        if one.tag in bodies:
-            body, role = bodies[one.tag], INKS[one.severity]
-            items.append(Line(turn.all_flat(body.rim), role, 4.0 if one.strong else 2.0))
-            x, y = turn.flat(body.apex)
-            if one.words and one.strong:
-                items.append(Line(((x, y), (x, y + 700)), role, 2.0))
-                items.append(Text((x, y + 850), one.words, role, 15.0, "px", bold=True, ground="paper"))
-    return items
+        if one.tag not in bodies:
+            continue
+        role = INKS[one.severity]
+        items.append(Line(turn.all_flat(bodies[one.tag].rim), role, 4.0 if one.strong else 2.0))
+        if one.words and one.strong:
+            x, y = turn.flat(bodies[one.tag].apex)
+            words.append(Text((x, y + 30 / scale), one.words, role, 15.0, "px", bold=True, ground="paper"))
+            items.append(Line(((x, y), (x, y + 24 / scale)), role, 2.0))
+    return [*items, *apart(words, (), scale, up=True)]
 
 
 def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> list[Item]:

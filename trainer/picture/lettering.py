@@ -8,8 +8,10 @@ that the pure core can keep labels apart; painters draw with the font itself.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
+from dataclasses import replace
 
-from trainer.picture.model import Box, Text
+from trainer.picture.model import Box, Item, Text
 
 _WIDTHS = (
     (200, ' '), (260, '|'), (280, "',.:;ijl·’"), (300, 'I'), (320, '!f'), (340, '()-[]{}'), (360, '/\\°'),
@@ -18,6 +20,8 @@ _WIDTHS = (
     (760, 'Mw'), (800, 'W—¼'), (820, '¾'), (840, '½'), (860, '%m'), (880, '@'), (980, '…'),
 )  # fmt: skip
 _WIDTH = {char: width / 1000 for width, chars in _WIDTHS for char in chars}
+ROWS = 8
+"""So many steps a text may move to keep clear of others."""
 CAP_HEIGHT = 0.66
 """Height of capitals and figures, in ems."""
 
@@ -47,6 +51,22 @@ def text_box(text: Text, scale: float = 1.0, pad: float = 0.0) -> Box:
 def meet(one: Box, other: Box) -> bool:
     """Whether two boxes share more than an edge."""
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def apart(texts: Iterable[Text], fixed: Iterable[Item], scale: float, *, up: bool = False) -> list[Text]:
+    """Return texts moved down (or ``up``) just so far that they meet neither each other nor ``fixed`` lettering.
+
+    ``scale`` is in px per mm.
+    """
+    taken = [text_box(item, scale, 0.15) for item in fixed if isinstance(item, Text)]
+    moved: list[Text] = []
+    for text in sorted(texts, key=lambda t: t.at[0]):
+        step = text.size / scale * (1.4 if up else -1.4)
+        places = (replace(text, at=(text.at[0], text.at[1] + step * row)) for row in range(ROWS))
+        chosen = next((t for t in places if not any(meet(text_box(t, scale, 0.1), box) for box in taken)), text)
+        taken.append(text_box(chosen, scale, 0.1))
+        moved.append(chosen)
+    return moved
 
 
 def wrapped(text: str, size: float, width: float) -> list[str]:

@@ -13,6 +13,7 @@ from functools import cached_property
 from trainer.layout import Layout
 from trainer.picture.angled import FACES, PLAIN, RUNS
 from trainer.picture.bodies import Body
+from trainer.picture.lettering import apart
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.struts import Strut
@@ -76,9 +77,13 @@ def along_truss(body: Body) -> Cut:
 
 
 def section(
-    layout: Layout, bodies: Mapping[str, Body], struts: Collection[Strut], cut: Cut, named: Collection[str] = ()
-) -> list[Item]:
-    """Return the section; ``named`` are trusses that stand out, by a stronger line."""
+    layout: Layout, bodies: Mapping[str, Body], struts: Collection[Strut], cut: Cut, named: Collection[str] = (),
+    scale: float = 0.08,
+) -> list[Item]:  # fmt: skip
+    """Return the section; ``named`` are trusses that stand out, by a stronger line.
+
+    Tags keep apart at ``scale`` px per mm; where lettering is larger than usual, that is so much less.
+    """
     items: list[Item] = [*_ground(layout, cut), *_roof_line(layout, cut)]
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
@@ -97,7 +102,7 @@ def section(
             items += _outline(bodies[tag], cut)
     for _aside, tag in sorted(seen, reverse=True):
         items += _from_the_side(bodies[tag], cut, strong=tag in named)
-    tags: list[Item] = []
+    tags: list[Text] = []
     for tag in crossed:
         pieces = list(_cut_through(bodies[tag], cut, strong=tag in named))
         items += pieces
@@ -105,7 +110,7 @@ def section(
             tags.append(_tag(tag, pieces))
     for strut in struts:
         items += _strut(strut, cut)
-    return [*items, *apart(tags), *(_height(bodies[tag], cut) for _aside, tag in seen)]
+    return [*items, *apart(tags, items, scale), *(_height(bodies[tag], cut) for _aside, tag in seen)]
 
 
 def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
@@ -231,18 +236,6 @@ def _tag(tag: str, pieces: list[Item]) -> Text:
     points = [p for piece in pieces if isinstance(piece, Polygon) for p in piece.points]
     x = sum(p[0] for p in points) / len(points)
     return Text((x, min(p[1] for p in points) - 190), tag, "ink", 13.0, "px", bold=True, ground="paper")
-
-
-def apart(tags: list[Item]) -> list[Item]:
-    """Return the tags of a row with every second one a step lower, so that neighbours don't meet."""
-    moved: list[Item] = []
-    ordered = sorted((t for t in tags if isinstance(t, Text)), key=lambda t: t.at[0])
-    for number, text in enumerate(ordered):
-        x, z = text.at
-        moved.append(
-            Text((x, z - (number % 2) * 260), text.text, text.role, text.size, "px", bold=True, ground="paper")
-        )
-    return moved
 
 
 def _height(body: Body, cut: Cut) -> Text:

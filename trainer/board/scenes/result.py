@@ -78,6 +78,8 @@ class Result(Scene):
         return self.findings if self.back.at == self.back.last and not self.open else self.back.found
 
     def _found(self) -> tuple[Found, ...]:
+        if self.tab == "differences":
+            return ()
         strong = self.findings[int(self.chosen)] if self.chosen else None
         return shown_on_views(self._shown(), strong)
 
@@ -88,7 +90,7 @@ class Result(Scene):
         """Ring the trusses that findings are about, the chosen one more strongly; show the reference if asked."""
         site = self.back.site
         if self.tab == "differences":
-            brush.paint(on_plan(self.differing, site))
+            brush.paint(on_plan(self.differing, site, brush.view.scale / brush.lettering))
             return
         for found in self._found():
             if found.tag in site.stood:

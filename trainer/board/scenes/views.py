@@ -132,11 +132,11 @@ class Views:
     def _named(self) -> Collection[str]:
         return {self._chosen()} - {found.tag for found in self._found() if found.words}
 
-    def _on_angled(self, turn: Turn) -> list[Item]:
-        found = on_angled(self._found(), self.look().bodies, turn, self._chosen())
+    def _on_angled(self, turn: Turn, scale: float) -> list[Item]:
+        found = on_angled(self._found(), self.look().bodies, turn, scale, self._chosen())
         missed = self._reference()
         framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
-        return [*found, *in_space(missed, framed, turn)]
+        return [*found, *in_space(missed, framed, turn, scale)]
 
     def _on_section(self, cut: Cut) -> list[Item]:
         return on_section(self._found(), self.look().bodies, cut)

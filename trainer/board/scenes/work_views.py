@@ -7,6 +7,8 @@ from trainer.board.scenes.desk import Desk
 from trainer.board.scenes.note import shown_on_views
 from trainer.board.scenes.views import Views, fall_of
 from trainer.board.scenes.work_frame import turned
+from trainer.picture.compare import Difference
+from trainer.site.actions import Stand
 
 
 def views_of(scene: Scene, work: Desk) -> Views:
@@ -14,5 +16,12 @@ def views_of(scene: Scene, work: Desk) -> Views:
     return Views(
         scene, work.plan, lambda: work.site, chosen=lambda: work.bench.truss, choose=work.choose,
         found=lambda: shown_on_views(work.noted), turned=lambda: turned(work), larger=work.practice,
-        fell=lambda: fall_of(work.session.outcomes, work.noted),
+        fell=lambda: fall_of(work.session.outcomes, work.noted), reference=lambda: _hinted(work),
     )  # fmt: skip
+
+
+def _hinted(work: Desk) -> tuple[Difference, ...]:
+    """Return the place of the truss that a hint suggests to stand, to be shown where it belongs."""
+    if not isinstance(work.ghost, Stand):
+        return ()
+    return (Difference("missing", work.site.layout.by_tag[work.ghost.tag]),)
