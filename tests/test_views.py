@@ -17,7 +17,7 @@ from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import struts
 from trainer.session import Session
-from trainer.site import Brace, Plumb, Site, Stand
+from trainer.site import Brace, Fit, Plumb, Site, Stand
 from trainer.site.shape import shape
 
 LEVEL = "wren"
@@ -197,3 +197,28 @@ def test_behind_a_line_across_the_nearest_truss_is_an_outline() -> None:
     near = section(site.layout, seen.bodies, seen.struts, Cut((14_000.0, 9000.0), (6600.0, 9000.0)))
     outlines = [i for i in near if isinstance(i, Polygon) and i.fill is None and i.edge == "faint"]
     assert len(outlines) == len(seen.bodies["ST15"].framed.timbers)
+
+
+def test_what_is_fitted_is_drawn_where_it_sits_and_brackets_as_brackets() -> None:
+    session = Session(level_of(LEVEL), 4)
+    layout = session.site.layout
+    for tag in ("GT1", "TG1"):
+        member = layout.by_tag[tag]
+        session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+    parts = [part for part in layout.parts if part.on == "GT1" and part.part == "outrigger"]
+    before = set(plan(session.site))
+    member = layout.by_tag["GT1"]
+    wanted = parts[2]
+    at = abs(wanted.start[0] - member.start[0]) if member.direction[0] else abs(wanted.start[1] - member.start[1])
+    session.do(Fit(part="outrigger", on="GT1", at=at))
+    (drawn,) = set(plan(session.site)) - before
+    assert isinstance(drawn, Polygon)
+    xs, ys = zip(*drawn.points, strict=True)
+    middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    assert middle == pytest.approx(
+        ((wanted.start[0] + wanted.finish[0]) / 2, (wanted.start[1] + wanted.finish[1]) / 2), abs=1
+    )
+    before = set(plan(session.site))
+    session.do(Fit(part="hanger", on="TG1", at=1800.0))
+    (bracket,) = set(plan(session.site)) - before
+    assert isinstance(bracket, Line) and bracket.role == "fastener"

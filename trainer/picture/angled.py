@@ -28,6 +28,7 @@ RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
     "steel brace": ("brace", 2.0, (7.0, 3.0)),
     "prop": ("brace", 3.0, ()),
     "string": ("string", 1.4, ()),
+    "framing": ("timber_edge", 2.4, ()),
 }
 """How each strut is drawn: colour, px wide, dash."""
 ON_TOP = 90.0

@@ -15,6 +15,7 @@ from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
 from trainer.picture.tags import number_of
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.plan import Point
+from trainer.site.fastening import BRACKETS
 from trainer.site.model import Site, Stood
 
 TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
@@ -179,7 +180,8 @@ def fittings(site: Site) -> list[Item]:
     items: list[Item] = []
     for tag, parts in site.fitted.items():
         if tag in site.stood:
-            items += [_bracket(site, tag, part.at) for part in parts if part.at is not None]
+            brackets = (part.at for part in parts if part.part in BRACKETS)
+            items += [_bracket(site, tag, at) for at in brackets if at is not None]
     for tag, stood in site.stood.items():
         for number in (1, 2):
             at = end_sign(stood, number)

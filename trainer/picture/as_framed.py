@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from trainer.layout import Layout
 from trainer.layout.model import Part
 from trainer.picture.angled import RUNS
+from trainer.picture.as_built import lying
 from trainer.picture.bodies import Body
 from trainer.picture.model import Item, Line, Polygon
-from trainer.picture.struts import Strut
+from trainer.picture.struts import Strut, part_fitted
 from trainer.picture.trusses import FILLS, strip
 from trainer.plan import Point
+from trainer.site.fastening import BRACKETS
 from trainer.site.model import Fitted, Site
 
 FOOT = 70.0
@@ -24,6 +25,8 @@ SHOWN = 1.5
 def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
     """Return bracing and strings from above; a prop ends on a foot."""
     for strut in struts:
+        if strut.run == "framing":
+            continue
         role, wide, dash = RUNS[strut.run]
         a, b = strut.a[:2], strut.b[:2]
         yield Line((a, b), role, wide, "px", dash)
@@ -61,18 +64,19 @@ def framing(site: Site) -> Iterator[Item]:
             part = part_fitted(site.layout, tag, one)
             if part is not None:
                 yield Polygon(_shape(part, thickness), "paper", "timber_edge", 1.2)
+            elif one.part not in BRACKETS and tag in site.stood:
+                yield from _piece(site, tag, one)
 
 
-def part_fitted(layout: Layout, tag: str, fitted: Fitted) -> Part | None:
-    """Return the part of the layout that something fitted on a truss is, the nearest to where it was put."""
-    own = [part for part in layout.parts if part.on == tag and part.part == fitted.part]
-    member = layout.by_tag[tag]
-    (x, y), (ux, uy) = member.start, member.direction
-
-    def off(part: Part) -> float:
-        return min(abs((px - x) * ux + (py - y) * uy - (fitted.at or 0.0)) for px, py in (part.start, part.finish))
-
-    return min(own, key=off, default=None)
+def _piece(site: Site, tag: str, fitted: Fitted) -> Iterator[Item]:
+    """Return a short piece on a truss, where it was put; plies that are joined as a row of fasteners."""
+    lies, wide = lying(site.stood[tag]), site.layout.by_tag[tag].width
+    if fitted.part == "plies joined":
+        for share in range(1, 8):
+            run = lies.length * share / 8
+            yield Polygon(strip(lies.at(run - 12), lies.at(run + 12), 24), "fastener")
+    elif fitted.at is not None:
+        yield Polygon(strip(lies.at(fitted.at - 60), lies.at(fitted.at + 60), wide + 50), "paper", "timber_edge", 1.2)
 
 
 def _shape(part: Part, thickness: float) -> tuple[Point, ...]:

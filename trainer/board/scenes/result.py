@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
 Tab = Literal["mark", "differences"]
 TABS: tuple[Tab, ...] = get_args(Tab)
+_ONCE = _("Its cause is counted with another finding.")
 
 
 class Result(Scene):
@@ -207,7 +208,8 @@ class Result(Scene):
         rows = [
             Row(
                 str(index), ", ".join(filter(None, (finding.member, wording.SEVERITY[finding.severity]))),
-                detail=f"−{line.points}", picture=finding.severity, second=finding.what,
+                detail=f"−{line.points}", picture=finding.severity,
+                second=finding.what if line.points else f"{finding.what} {_ONCE}",
             )
             for index, (finding, line) in enumerate(zip(self.findings, self.mark.lines, strict=True))
         ]  # fmt: skip
