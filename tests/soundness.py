@@ -73,7 +73,8 @@ class Build:
         self.straightened.add(action.tag)
 
     def do_mark(self, action):
-        pass  # a mark holds nothing up: what counts is where the truss then stands
+        if self.start:
+            self.faults += self.start.mark(action)
 
     def do_fit(self, action):
         if action.at is not None:

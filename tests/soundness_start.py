@@ -7,7 +7,9 @@ source, unless one is named.
 from dataclasses import dataclass, field
 
 from trainer.layout import Layout
+from trainer.layout.marks import mark_run
 from trainer.level import Level
+from trainer.order import marks_end
 
 ON_THE_TAPE = {
     "straight": "bowed wall",
@@ -16,6 +18,8 @@ ON_THE_TAPE = {
     "diagonals": "out of square",
 }
 BY_EYE = {"wall not braced": "walls braced", "studs missing": "studs under girders"}
+FOR_IT = 150
+"""A mark this near a station, mm, is meant for it."""
 AT_FIRST_LIFT = ("pack landed badly", "missing truss", "out of square")
 
 
@@ -25,6 +29,7 @@ class Start:
 
     level: Level
     layout: Layout
+    marks: dict[str, list[float]] = field(default_factory=dict)
     checked: set[str] = field(default_factory=set)
     measured: set[tuple[str, str]] = field(default_factory=set)
     lifted: bool = False
@@ -60,12 +65,40 @@ class Start:
         item = BY_EYE.get(fault, "delivery")
         return item in self.checked or item not in self.level.site.checks
 
+    def mark(self, action):
+        """ "Stations marked on the plates, and on girders for what hangs there"."""
+        where = action.wall or action.on
+        near = min(self.stations(where), key=lambda run: abs(run - action.at), default=None)
+        tolerance, made = self.level.tolerances.station, self.marks.setdefault(where, [])
+        meant = near is not None and tolerance < abs(near - action.at) <= FOR_IT
+        if meant and not any(abs(at - near) <= tolerance for at in made):
+            yield f"mark on {where} at {action.at:g} is not at {near:g}"
+        made.append(action.at)
+
+    def stations(self, where):
+        return {
+            mark_run(self.layout, member, end)
+            for member in self.layout.members
+            for end in (1, 2)
+            if marks_end(member, end) and member.ends[end - 1].bears_on in (where, f"plate {where}")
+        }
+
+    def unmarked(self, place):
+        """A truss goes to its mark; one that has none was stood by eye."""
+        for end in (1, 2):
+            if "set-out" in self.level.lesson.stages and marks_end(place, end):
+                where, run = place.ends[end - 1].bears_on.removeprefix("plate "), mark_run(self.layout, place, end)
+                if not any(abs(at - run) <= FOR_IT for at in self.marks.get(where, ())):
+                    yield f"{place.tag} not marked on {where}"
+
     def stand(self, tag, place, fitted):
         """ "Pre-start before anything is lifted"; "walls that won't take the roof"; "a damaged or missing truss"."""
         if not self.lifted and "pre-start" in self.level.lesson.stages:
             yield from (f"lifted before {item}" for item in self.level.site.checks if item not in self.checked)
             yield from (f"lifted with {what} of {of}" for what, of in self.wrong if what in AT_FIRST_LIFT)
         self.lifted = True
+        if place:
+            yield from self.unmarked(place)
         walls = {end.bears_on.removeprefix("plate ") for end in (place or self.layout.by_tag[tag]).ends}
         for what, of in self.wrong:
             if of in walls and what in ("bowed wall", "plate out of level", "wrong length", "wall not braced"):

@@ -190,7 +190,7 @@ def named(actions, layout):
             case Stand() | Fix() | Cut() | Plumb():
                 tags.add(action.tag)
             case Mark():
-                tags.add(action.on or "")
+                tags.add(action.on or action.wall)
             case Check():
                 tags.add("pre-start")
             case Report() | Measure():

@@ -170,6 +170,7 @@ def occurs(name: str, job: Job) -> bool:
     needs = {
         "setback-not-the-levels": "truncated_girder" in kinds,
         "girder-off-plate-line": "girder" in kinds,
+        "far-bearing-not-carried-across": bool({"girder", "truncated_girder"} & kinds),
         "end-for-end": bool(hung),
         "carried-before-carrier": bool(hung),
         "hip-before-truncated-girder": {"hip", "truncated_girder"} <= kinds,

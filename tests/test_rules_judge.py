@@ -11,18 +11,18 @@ from trainer.level import Lesson
 from trainer.rules import all_rules, judge
 from trainer.rules.rule import Found, Rule
 from trainer.session import Session
-from trainer.site import Brace, Event, Fit, HandOver, Mark, Stand, act, start
+from trainer.site import Event, HandOver, Measure, Stand, act, start
 
 RUN = CliRunner()
 FIELDS = {"name", "stage", "severity", "what", "why", "fix", "safety", "source"}
 
 
 def test_a_rule_is_asked_only_about_the_actions_it_looks_at():
-    """No rule looks at a mark or a part fitted: judging these costs nothing, whatever the house."""
+    """No rule looks at a reading taken: to measure is never wrong, and costs nothing, whatever the house."""
     asked = {kind for rule in all_rules() for kind in rule.on}
-    assert Mark not in asked and Fit not in asked and Brace not in asked
+    assert Measure not in asked
     nothing: object = None
-    event = Event(0, Mark(wall="A", at=100))
+    event = Event(0, Measure(what="level", wall="A"))
     site = start(Session(level_of("shed"), layout=layout_of("shed")).job)
     assert judge(nothing, event, site) == ()
 

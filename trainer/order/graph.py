@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout import Layout
+from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Step, Strength, spot
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
@@ -64,13 +65,13 @@ def marks_end(member: Member, end: int) -> bool:
 
 def _marks(layout: Layout) -> dict[Step, Step]:
     """For each end that has a mark, the step that makes it: what meets at one place shares one mark."""
-    first: dict[tuple[str, Point], Step] = {}
+    first: dict[tuple[str, Point, float], Step] = {}
     found: dict[Step, Step] = {}
     for member in layout.members:
         for end in (1, 2):
             if marks_end(member, end):
                 here, step = member.ends[end - 1], Step("mark", member.tag, end)
-                found[step] = first.setdefault((here.bears_on, here.at), step)
+                found[step] = first.setdefault((here.bears_on, here.at, mark_run(layout, member, end)), step)
     return found
 
 

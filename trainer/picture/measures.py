@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.layout import Layout
+from trainer.layout.marks import mark_run
 from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width
 from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
@@ -28,16 +29,12 @@ def stations(layout: Layout, wall: Wall) -> list[float]:
     It runs to centre lines or, where the level says so, to the face nearer to the end of the wall.
     """
     bearing = f"plate {wall.name}"
-    to_face = layout.house.trusses.stations_to == "near face"
-    dx, dy = wall.along
-    found = set()
-    for member in layout.members:
-        for end in member.ends:
-            if end.bears_on == bearing:
-                run = (end.at[0] - wall.a[0]) * dx + (end.at[1] - wall.a[1]) * dy
-                nearer = -1 if run <= wall.length / 2 else 1
-                shown = run + nearer * member.width / 2 if to_face and 0 < run < wall.length else run
-                found.add(round(shown * 2) / 2)
+    found = {
+        mark_run(layout, member, number)
+        for member in layout.members
+        for number, end in enumerate(member.ends, 1)
+        if end.bears_on == bearing
+    }
     return sorted(run for run in found if 0 < run < wall.length)
 
 

@@ -25,12 +25,17 @@ class _Action(BaseModel):
 
 
 class Mark(_Action):
-    """Mark a station on a wall's top plate, or on a girder for what hangs there."""
+    """Mark a station on a wall's top plate, or on a girder for what hangs there.
+
+    The tape runs on from the first corner, or from the girder's ``from``, unless ``measured_from`` (``from`` in a
+    diary) says that it was set down on the mark there, or at the other end, and measured on from that.
+    """
 
     do: Literal["mark"] = "mark"
     wall: Word | None = None
     on: Word | None = None
     at: Millimetres
+    measured_from: Millimetres | None = Field(default=None, validation_alias="from", serialization_alias="from")
 
     @model_validator(mode="after")
     def _somewhere(self) -> Self:

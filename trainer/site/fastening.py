@@ -1,4 +1,4 @@
-"""Marks, brackets and fixings: what may be marked, fitted and fastened where."""
+"""Brackets and fixings: what may be fitted and fastened where."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ import math
 from dataclasses import replace
 
 from trainer.plan import Point
-from trainer.site.actions import Fit, Fix, Mark
+from trainer.site.actions import Fit, Fix
 from trainer.site.holding import fastened, holding
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site
 from trainer.site.place import to_half
-from trainer.site.refusals import not_standing, unknown, unknown_truss
+from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
 from trainer.words import _
 
 BRACKETS = ("hanger", "heavy girder bracket")
@@ -18,28 +18,8 @@ BRACKETS = ("hanger", "heavy girder bracket")
 FRAMING = ("batten", "trimmer", "packer", "outrigger", "verge rafter", "gable stud", "plies joined")
 CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", "nails", "screws")
 """What fastens a truss: generic words only."""
-ROUND_THE_CORNER = 300.0
-"""How far past a wall's corner its line may be marked on the plate that meets it there, mm."""
 AT_CROSSING = 150.0
 """How near to a crossing a fixing must be put to be at it, mm."""
-
-
-def mark(site: Site, index: int, action: Mark) -> tuple[Site, Event] | Refused:
-    """Mark a station on a wall or on a truss."""
-    if action.wall is not None:
-        walls = site.layout.house.plan.by_name
-        if action.wall not in walls:
-            return unknown(_("wall"), action.wall, walls)
-        where, length = action.wall, walls[action.wall].length
-    else:
-        where = action.on or ""
-        if refused := unknown_truss(site, where):
-            return refused
-        length = site.layout.by_tag[where].span
-    if refused := _past_the_end(where, action.at, length, ROUND_THE_CORNER):
-        return refused
-    marks = {**site.marks, where: (*site.marks.get(where, ()), action.at)}
-    return replace(site, marks=marks), Event(index, action)
 
 
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
@@ -52,7 +32,7 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
         if action.part in BRACKETS:
             text = _("Say where the {part} goes: at, in mm from the from end of {on}.")
             return Refused(text.format(part=action.part, on=action.on))
-    elif refused := _past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
+    elif refused := past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
         return refused
     fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), Fitted(action.part, action.at))}
     return replace(site, fitted=fitted), Event(index, action)
@@ -78,13 +58,6 @@ def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     if action.tag not in site.holds and fastened(after, action.tag, after.holds):
         after = replace(after, holds=holding(after, {action.tag: "fastened"}))
     return after, Event(index, action)
-
-
-def _past_the_end(where: str, at: float, length: float, beyond: float = 0.0) -> Refused | None:
-    if -beyond <= at <= length + beyond:
-        return None
-    text = _("{at:g} is past the end of {where}. It is {length:g} mm long.")
-    return Refused(text.format(at=at, where=where, length=length))
 
 
 def _crossing(site: Site, tag: str, at: Point) -> Point | None:

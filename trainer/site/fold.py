@@ -29,9 +29,10 @@ from trainer.site.actions import (
     Undo,
 )
 from trainer.site.bracing import brace, unbrace
-from trainer.site.fastening import fit, fix, mark
+from trainer.site.fastening import fit, fix
 from trainer.site.letting_go import let_go
 from trainer.site.looking import check, inspect, measure, report
+from trainer.site.marking import mark
 from trainer.site.model import NOT_OFF, Event, How, Job, Refused, Site, Stood
 from trainer.site.standing import remove, stand
 from trainer.site.truing import cut, load, plumb, string

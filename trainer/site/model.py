@@ -13,9 +13,10 @@ from typing import Literal
 
 from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
+from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.model import Member
 from trainer.level.instructions import ADVICE
-from trainer.order import STAGES, Asked, Order, needs_bracket, order_of
+from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
 from trainer.site.conditions import Conditions, Flaw, Limits
@@ -81,6 +82,17 @@ class Job:
     def bays(self) -> Mapping[str, tuple[Bay, ...]]:
         """The bays between neighbours under one roof plane, by the tags of both."""
         return bays(self.layout)
+
+    @cached_property
+    def stations(self) -> Mapping[str, tuple[Station, ...]]:
+        """Where marks belong, by wall's name or tag, in order along it."""
+        found: dict[str, list[Station]] = {}
+        for member in self.layout.members:
+            for end in (1, 2):
+                if marks_end(member, end):
+                    where = along_bearing(self.layout, member, end)[0]
+                    found.setdefault(where, []).append(Station(mark_run(self.layout, member, end), member.tag, end))
+        return {where: tuple(sorted(stations, key=lambda s: s.run)) for where, stations in found.items()}
 
     @cached_property
     def hung(self) -> Mapping[str, tuple[Hung, ...]]:
@@ -158,6 +170,27 @@ class Fitted:
 
 
 @dataclass(frozen=True, slots=True)
+class Marked:
+    """A mark: the measure it is meant to be ``at``, where it really ``is``, mm, and how many tapes lie behind it.
+
+    ``links`` is 1 for a mark measured from an end; one more than the mark that it was measured from, else.
+    """
+
+    at: float
+    is_at: float
+    links: int
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """Where a mark belongs, mm along what it is on: for an end (1 or 2) of the place ``tag``."""
+
+    run: float
+    tag: str
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
 class Fastened:
     """A connector, and how many of it, at one end or crossing."""
 
@@ -178,7 +211,7 @@ class Site:
     """The state after ``done`` actions that could be done; ``before`` is the one that undo goes back to.
 
     All by tag of the truss itself, except ``at_place``: tag of the place to tag of the truss in it.
-    ``marks`` by wall's name or tag, mm along it. ``fitted`` by tag of the carrier. ``fixed`` by the
+    ``set_out`` are the marks by wall's name or tag. ``fitted`` by tag of the carrier. ``fixed`` by the
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
     ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
@@ -189,7 +222,7 @@ class Site:
     job: Job
     before: Site | None = field(default=None, repr=False, compare=False)
     done: int = 0
-    marks: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    set_out: Mapping[str, tuple[Marked, ...]] = field(default_factory=dict)
     fitted: Mapping[str, tuple[Fitted, ...]] = field(default_factory=dict)
     stood: Mapping[str, Stood] = field(default_factory=dict)
     at_place: Mapping[str, str] = field(default_factory=dict)
@@ -210,6 +243,11 @@ class Site:
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)
     handed_over: bool = False
+
+    @property
+    def marks(self) -> Mapping[str, tuple[float, ...]]:
+        """Where the marks on each wall and truss really are, mm along it."""
+        return {where: tuple(mark.is_at for mark in marks) for where, marks in self.set_out.items()}
 
     @property
     def flaws(self) -> tuple[Flaw, ...]:
@@ -245,8 +283,8 @@ class Event:
     at hand-over the last of every row; at a ``remove`` those that nothing holds any longer. Whether each
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
     over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
-    showed; ``seen`` the flaws that it, or a check, brought to light; ``put_right`` those that a report had
-    put right.
+    showed, or where a mark really is and where it is meant to be; ``seen`` the flaws that it, or a check,
+    brought to light; ``put_right`` those that a report had put right.
     """
 
     index: int

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from trainer.layout.marks import along_bearing, mark_run
 from trainer.order import STAGE_OF, Edge, Step, finishing
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
-from trainer.site.model import Hung, Site, Stood, run_along
+from trainer.site.model import Hung, Site, Stood
 from trainer.site.shape import untrue
 
 
@@ -108,17 +109,13 @@ def neighbours(site: Site, place: str) -> tuple[Stood | None, Stood | None]:
 
 def _marked(site: Site, step: Step) -> bool:
     where, at = mark_wanted(site, step.tag, step.end)
-    return any(abs(mark - at) <= site.job.station_tolerance for mark in site.marks.get(where, ()))
+    return any(abs(mark.is_at - at) <= site.job.station_tolerance for mark in site.set_out.get(where, ()))
 
 
 def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
     """Return (wall's name or carrier's tag, mm along it) of the mark for an end of a place."""
-    here = site.layout.by_tag[place].ends[end - 1]
-    if not here.on_plate:
-        return here.bears_on, run_along(site.layout.by_tag[here.bears_on], here.at)
-    wall = site.layout.house.plan.by_name[here.bears_on.removeprefix("plate ")]
-    dx, dy = wall.along
-    return wall.name, (here.at[0] - wall.a[0]) * dx + (here.at[1] - wall.a[1]) * dy
+    member = site.layout.by_tag[place]
+    return along_bearing(site.layout, member, end)[0], mark_run(site.layout, member, end)
 
 
 _DONE: dict[Verb, Callable[[Site, Step], bool]] = {

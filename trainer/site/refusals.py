@@ -36,3 +36,11 @@ def not_standing(site: Site, tag: str) -> Refused | None:
     if tag in site.stood:
         return None
     return unknown_truss(site, tag) or Refused(_("{tag} is not standing. Stand it first.").format(tag=tag))
+
+
+def past_the_end(where: str, at: float, length: float, beyond: float = 0.0) -> Refused | None:
+    """Refuse a measure that is further than ``beyond`` mm past either end of a wall or truss."""
+    if -beyond <= at <= length + beyond:
+        return None
+    text = _("{at:g} is past the end of {where}. It is {length:g} mm long.")
+    return Refused(text.format(at=at, where=where, length=length))

@@ -9,11 +9,12 @@ from functools import cached_property
 
 from trainer.layout import Kind, Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
+from trainer.layout.marks import centre_run
 from trainer.level import Level
 from trainer.order import STAGES, Asked, Order, Step, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
-from trainer.site import Job, Site, mark_wanted, start
+from trainer.site import Job, Site, start
 
 WORK = frozenset({"stand", "brace", "fix"})
 EXACT = 0.01
@@ -73,9 +74,9 @@ class Subject:
         return [member for member in self.layout.members if member.kind in kinds]
 
     def tape(self, member: Member, end: int) -> tuple[Wall, float]:
-        """The wall that an end (1 or 2) bears on, and what its mark is at, mm from the wall's first corner."""
-        name, at = mark_wanted(self.site, member.tag, end)
-        return self.layout.house.plan.by_name[name], at
+        """The wall that an end (1 or 2) bears on, and where its centre line is, mm from the wall's first corner."""
+        name = member.ends[end - 1].bears_on.removeprefix("plate ")
+        return self.layout.house.plan.by_name[name], centre_run(self.layout, member, end)
 
     def tapes(self, wall: Wall) -> list[tuple[float, Member]]:
         """Every truss with a mark on a wall, by where it is; corners left out."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.read import did_you_mean
-from trainer.rehearse.mistakes import before_start, doing, leaving_out, ordering, placing, truing
+from trainer.rehearse.mistakes import before_start, doing, leaving_out, ordering, placing, setting_out, truing
 from trainer.rehearse.mistakes.planting import Mistake, Planted
 from trainer.site import AnyAction, Job, Refused, act, start
 from trainer.words import _
@@ -23,6 +23,7 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
 _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         **before_start.MISTAKES,
+        **setting_out.MISTAKES,
         **placing.MISTAKES,
         **truing.MISTAKES,
         **ordering.MISTAKES,
