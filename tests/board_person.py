@@ -213,6 +213,10 @@ class ByKeyboard(_Hands):
             person.press_until("w", "Wall", action.wall)
         else:
             self._choose(str(action.on))
+            for away in ("down", "up"):  # where it was chosen already, go off it and back
+                if person.work.bench.mark_on != action.on:
+                    person.key(away)
+                    person.arrow_to(str(action.on), "Roof so far" if action.on in person.work.site.stood else "Yard")
         person.type(action.at)
         person.key("enter")
 

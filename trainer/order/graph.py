@@ -59,8 +59,8 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
 
 
 def marks_end(member: Member, end: int) -> bool:
-    """Whether a mark serves this end (1 or 2): saddles have none, and a hip's corner is its own mark."""
-    return member.kind != "saddle" and not (member.kind == "hip" and member.ends[end - 1].on_plate)
+    """Whether a mark serves this end (1 or 2): saddles have none, and a hip's corner, its end 1, is its own mark."""
+    return member.kind != "saddle" and not (member.kind == "hip" and end == 1)
 
 
 def _marks(layout: Layout) -> dict[Step, Step]:

@@ -27,6 +27,7 @@ from trainer.board.snap import (
 from trainer.board.verbs import BETWEEN
 from trainer.layout import Member
 from trainer.plan import Point
+from trainer.site.marking import ROUND_THE_CORNER
 from trainer.site.model import Site
 
 REACH_PX = 22.0
@@ -80,7 +81,8 @@ class Pointer:
 
 
 def _within(value: float, site: Site, where: str) -> float:
-    return min(max(value, 0.0), hand.length_of(site, where))
+    beyond = ROUND_THE_CORNER if where in site.layout.house.plan.by_name else 0.0
+    return min(max(value, -beyond), hand.length_of(site, where) + beyond)
 
 
 def next_catch(bench: Bench, site: Site, drops: list[Point]) -> bool:
