@@ -14,7 +14,8 @@ import trainer
 
 PACKAGE = Path(trainer.__file__).parent
 ROOMS = (
-    "words", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session", "rehearse",
+    "speech", "words", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session",
+    "rehearse",
     "generate", "drill", "quiz", "coverage", "picture", "records", "report", "shipped", "board", "cli",
 )  # fmt: skip
 """A room imports only itself and rooms before it. DEVELOPERS.md shows the same list."""
@@ -87,7 +88,7 @@ def test_a_room_imports_only_rooms_before_it(name: str) -> None:
             continue
         other = room_of(imported)
         if room is None:
-            assert name == "trainer.__main__" and other == "cli"
+            assert name == "trainer.__main__" and other in {"cli", "shipped", "speech"}
         elif other is not None:
             assert ROOMS.index(other) <= ROOMS.index(room), f"{name} imports {imported}, which comes after it"
 

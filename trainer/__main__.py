@@ -1,6 +1,13 @@
-"""``python -m trainer`` is the same as the ``trainer`` command."""
+"""The ``trainer`` command, which ``python -m trainer`` is too: first the language, then everything that has texts."""
 
-from trainer.cli import main
+from __future__ import annotations
+
+from trainer.shipped import catalogue
+from trainer.speech import speak
+
+speak(catalogue())
+
+from trainer.cli import main  # noqa: E402 - its rooms make their texts as they are loaded
 
 if __name__ == "__main__":
     main()

@@ -1,14 +1,17 @@
-"""Marks a text for learners as one that a translation catalogue holds.
+"""Marks a text for learners as one that a translation catalogue holds, and returns it as it is spoken.
 
-The core keeps every text in English (Australia) as an ordinary string; only the shells (board,
-command line, reports) look it up in a catalogue. ``_`` therefore returns its text unchanged: it is
-there for the extractor to find.
+Every text is written in English (Australia) where it is used, and is complete without a catalogue. Babel extracts what
+is marked; a translation is one catalogue of these.
 """
+
+from __future__ import annotations
+
+from trainer.speech import spoken
 
 
 def _(text: str) -> str:
-    """Return ``text`` as it is; the call marks it for extraction."""
-    return text
+    """Return ``text`` in the language that is spoken; the call marks it for extraction."""
+    return spoken(text)
 
 
 CAUTION = _(

@@ -71,6 +71,25 @@ def size(member: Member) -> str:
     )
 
 
+THINGS: dict[str, str] = {
+    "hanger": _("hanger"), "heavy girder bracket": _("heavy girder bracket"), "batten": _("batten"),
+    "trimmer": _("trimmer"), "packer": _("packer"), "outrigger": _("outrigger"), "verge rafter": _("verge rafter"),
+    "gable stud": _("gable stud"), "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
+    "tie-down strap": _("tie-down strap"), "slotted bracket": _("slotted bracket"), "nails": _("nails"),
+    "screws": _("screws"), "solid": _("solid"), "steel brace": _("steel brace"), "diagonal": _("diagonal"),
+    "prop": _("prop"), "method statement": _("method statement"), "edge protection": _("edge protection"),
+    "falls inside": _("falls inside"), "exclusion zone": _("exclusion zone"), "lifting plan": _("lifting plan"),
+    "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
+    "studs under girders": _("studs under girders"), "plates": _("plates"), "delivery": _("delivery"),
+}  # fmt: skip
+"""The diary's own words for parts, connectors, braces and what is checked, as a learner reads them."""
+
+
+def thing(word: str) -> str:
+    """Return a word of the diary as a learner reads it."""
+    return THINGS.get(word, word)
+
+
 READINGS: dict[str, str] = {
     "between": _("between two points"), "diagonals": _("diagonals of the plates"), "level": _("plate level"),
     "straight": _("plate straight"), "length": _("length of the wall"), "plumb": _("how far a truss leans"),
@@ -131,7 +150,7 @@ def reading(event: Event) -> str:
 
 def piece_in_words(piece: Bracing) -> str:
     """Say a piece of bracing: its kind and the trusses it is on."""
-    return f"{piece.kind}: {' – '.join(piece.tags)}"
+    return f"{thing(piece.kind)}: {' – '.join(piece.tags)}"
 
 
 def _say(templates: Mapping[str, str], action: AnyAction, site: Site) -> tuple[str, str]:
@@ -160,17 +179,17 @@ def _mark(action: Mark) -> Said:
 
 def _fit(action: Fit) -> Said:
     at = "" if action.at is None else _(" at {at}").format(at=figure(action.at))
-    return {"on": action.on, "at": at}, action.part
+    return {"on": action.on, "at": at}, thing(action.part)
 
 
 def _brace(action: Brace | Unbrace) -> Said:
-    return {"tags": " – ".join(action.tags)}, action.kind
+    return {"tags": " – ".join(action.tags)}, thing(action.kind)
 
 
 def _fix(action: Fix) -> Said:
     end = _("end {end}").format(end=action.end) if action.end else _("a crossing")
     count = f"{action.count} × " if action.count > 1 else ""
-    return {"tag": action.tag, "end": end}, count + action.with_
+    return {"tag": action.tag, "end": end}, count + thing(action.with_)
 
 
 def _of(action: Measure | Report) -> str:
@@ -189,7 +208,7 @@ _SAID: dict[type[AnyAction], Callable[[Any], Said]] = {
     Fix: _fix,
     Measure: lambda a: ({"of": _of(a)}, READINGS.get(a.what, a.what)),
     Report: lambda a: ({"of": _of(a)}, FAULTS.get(a.fault, a.fault)),
-    Check: lambda a: ({"item": a.item}, ""),
+    Check: lambda a: ({"item": thing(a.item)}, ""),
     String: lambda a: ({"start": a.start, "finish": a.finish}, ""),
     Cut: lambda a: ({"tag": a.tag}, CUTS.get(a.where, a.where)),
     Load: lambda a: ({}, LOADS.get(a.what, a.what)),

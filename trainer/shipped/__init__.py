@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gettext
+from collections.abc import Callable
 from pathlib import Path
 
 from trainer.read import did_you_mean
@@ -52,6 +54,14 @@ def find_level(path_or_id: str) -> Path:
     guess = did_you_mean(path_or_id, shipped)
     known = f"shipped levels: {', '.join(shipped)}"
     raise NoSuchLevel(f"no file and no level is called '{path_or_id[:80]}'; {guess or known}")
+
+
+def catalogue() -> Callable[[str], str]:
+    """Return what looks a text up in the catalogue of this person's language; where there is none, the text itself.
+
+    The language is told by the environment, as gettext does: LANGUAGE, LC_ALL, LC_MESSAGES, LANG.
+    """
+    return gettext.translation("trainer", _folder("art") / "catalogues", fallback=True).gettext
 
 
 def art_path(name: str) -> Path:

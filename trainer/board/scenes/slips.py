@@ -13,7 +13,7 @@ from trainer.board.scenes.slips_more import faint, go, heading, walls
 from trainer.board.tools import Tool
 from trainer.board.verbs import placed
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
-from trainer.board.wording import KIND
+from trainer.board.wording import KIND, thing
 from trainer.site.fastening import BRACKETS, CONNECTORS
 from trainer.words import _
 
@@ -120,7 +120,7 @@ def _stand(work: Desk) -> list[Widget]:
 def _fit(work: Desk) -> list[Widget]:
     bench = work.bench
     part = Choice(
-        _("Part"), hand.PARTS, hand.PARTS.index(bench.part),
+        _("Part"), [thing(part) for part in hand.PARTS], hand.PARTS.index(bench.part),
         lambda i: work.change(lambda b: setattr(b, "part", hand.PARTS[i])),
         key="slip/part", shortcut="C",
     )  # fmt: skip
@@ -162,7 +162,7 @@ def _fit(work: Desk) -> list[Widget]:
 def _brace(work: Desk) -> list[Widget]:
     bench = work.bench
     kind = Choice(
-        _("With"), [hand.BRACE_NAMES.get(b, b) for b in hand.BRACES], hand.BRACES.index(bench.brace),
+        _("With"), [hand.BRACE_NAMES.get(b, thing(b)) for b in hand.BRACES], hand.BRACES.index(bench.brace),
         lambda i: work.change(lambda b: hand.brace_with(b, hand.BRACES[i])),
         key="slip/brace", shortcut="C",
     )  # fmt: skip
@@ -198,7 +198,7 @@ def _fix(work: Desk) -> list[Widget]:
         shortcut="E",
     )  # fmt: skip
     with_ = Choice(
-        _("With"), CONNECTORS, CONNECTORS.index(bench.connector),
+        _("With"), [thing(name) for name in CONNECTORS], CONNECTORS.index(bench.connector),
         lambda i: work.change(lambda b: setattr(b, "connector", CONNECTORS[i])), key="slip/with", shortcut="C",
     )  # fmt: skip
     count = Entry(

@@ -10,7 +10,7 @@ from trainer.board.scenes.desk import Desk
 from trainer.board.tools import Tool
 from trainer.board.verbs import BETWEEN, of_wall
 from trainer.board.widgets import Button, Choice, Flow, Label, Widget
-from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, piece_in_words
+from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, piece_in_words, thing
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.site.actions import Cut, Load, TrussReading, WallReading
 from trainer.words import _
@@ -68,7 +68,11 @@ def _chosen(work: Desk, *, standing: bool = True) -> Label:
 
 def _check(work: Desk) -> list[Widget]:
     item = work.bench.item
-    return [heading(_("Check before you lift")), faint(item or _("Nothing to check here.")), go(work, _("Checked"))]
+    return [
+        heading(_("Check before you lift")),
+        faint(thing(item) or _("Nothing to check here.")),
+        go(work, _("Checked")),
+    ]
 
 
 def _measure(work: Desk) -> list[Widget]:

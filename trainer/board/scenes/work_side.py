@@ -69,7 +69,7 @@ def _own(work: Desk) -> Listing:
         rows = [
             Row(
                 item,
-                item,
+                wording.thing(item),
                 picture="good" if item in site.checked else "open",
                 second=_("checked") if item in site.checked else _("not checked yet"),
             )
@@ -77,7 +77,10 @@ def _own(work: Desk) -> Listing:
         ]
         chosen, empty = bench.item, _("This house has nothing to check.")
     else:
-        rows = [Row(str(i), " – ".join(piece.tags), second=piece.kind) for i, piece in enumerate(site.bracing)]
+        rows = [
+            Row(str(i), " – ".join(piece.tags), second=wording.thing(piece.kind))
+            for i, piece in enumerate(site.bracing)
+        ]
         chosen = str(bench.piece % len(rows)) if rows else ""
         empty = _("No bracing is on yet.")
     name = OWN_TABS.get(bench.tool, _("Checks"))

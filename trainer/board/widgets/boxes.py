@@ -8,6 +8,7 @@ import pygame
 
 from trainer.board.widgets.base import Ui, Widget, draw_focus
 from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
+from trainer.words import _
 
 
 class Column(Widget):
@@ -182,7 +183,7 @@ class Scroll(Widget):
 
     @property
     def value(self) -> str:
-        return "all shown" if not self.overflow else f"{self.overflow} px more"
+        return _("all shown") if not self.overflow else _("{n} px more").format(n=self.overflow)
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:

@@ -8,6 +8,7 @@ import pygame
 
 from trainer.board.icons import icon
 from trainer.board.widgets.base import Ui, Widget, control_height, draw_focus
+from trainer.words import _
 
 PRESS_KEYS = (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE)
 _INKS = {
@@ -41,7 +42,7 @@ class Button(Widget):
 
     @property
     def value(self) -> str:
-        return "" if self.checked is None else ("chosen" if self.checked else "not chosen")
+        return "" if self.checked is None else (_("chosen") if self.checked else _("not chosen"))
 
     def _roles(self) -> tuple[str, str]:
         ink, fill = _INKS[self.kind]

@@ -11,6 +11,7 @@ from trainer.board.icons import icon
 from trainer.board.widgets.base import Node, Ui, Widget, control_height, draw_focus
 from trainer.board.widgets.drawing import Painter
 from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
+from trainer.words import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +143,7 @@ class Listing(Widget):
         rows = tuple(
             Node(
                 "row", " ".join(filter(None, (row.text, row.detail, row.second))),
-                "chosen" if row.key == self.chosen else "", row.key,
+                _("chosen") if row.key == self.chosen else "", row.key,
                 self.row_rect(ui, i), False, False, True, False, "", (), (), (),
             )
             for i, row in enumerate(self.rows)
