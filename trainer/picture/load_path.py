@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from trainer.layout import Layout
 from trainer.layout.shares import Load
 from trainer.picture.bodies import Body
-from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.model import Anchor, Item, Line, Polygon, Text
 from trainer.picture.section import Cut
 from trainer.words import _
 
-ARROW = 420.0
+ARROW = 300.0
 """Length of the arrow at a bearing, mm."""
 HEAD = 90.0
 """Half the width of an arrow's head, mm."""
@@ -62,5 +62,7 @@ def arrows(bearings: tuple[Bearing, ...], body: Body, cut: Cut, *, flipped: bool
         x, tip = x + inward, z - 90.0 - ARROW
         items.append(Line(((x, z - 90.0), (x, tip + HEAD)), INK, 3.0))
         items.append(Polygon(((x, tip), (x - HEAD, tip + 2 * HEAD), (x + HEAD, tip + 2 * HEAD)), INK))
-        items.append(Text((x + inward * 7, tip + HEAD), f"{one.m2:.1f} m²", INK, 14.0, "px", bold=True, ground="paper"))
+        anchor: Anchor = "start" if inward > 0 else "end"
+        beside = (x + inward * 4, z - 90.0 - ARROW / 2)
+        items.append(Text(beside, f"{one.m2:.1f} m²", INK, 14.0, "px", anchor, bold=True))
     return items
