@@ -16,21 +16,19 @@ if TYPE_CHECKING:
 
 RuleName = Annotated[str, typer.Argument(metavar="NAME", help="A rule to explain, such as off-station.")]
 TOLD = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
-SEVERITIES = {
-    "stop-work": "someone could be hurt, or it could fall",
-    "rework": "it must come down or be done again",
-    "tolerance": "out by more than allowed",
-    "habit": "sound, but a better order exists",
-}
+AsPage = Annotated[bool, typer.Option("--page", help="Print levels/RULES.md: all rules, and what each covers.")]
 
 
-def rules(name: RuleName = "", as_json: AsJson = False) -> None:
+def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) -> None:
     """List the rules by stage, or explain one.
 
     Each has a severity, what it says, why it matters on site, how to put it right, what to mind, and its source.
     """
-    from trainer.rules import all_rules  # noqa: PLC0415
+    from trainer.rules import all_rules, rules_page  # noqa: PLC0415
 
+    if page:
+        typer.echo(rules_page(), nl=False)
+        return
     known = {rule.name: rule for rule in all_rules()}
     if name and name not in known:
         from trainer.read import did_you_mean  # noqa: PLC0415
@@ -47,13 +45,13 @@ def rules(name: RuleName = "", as_json: AsJson = False) -> None:
 
 def explained(rule: Rule) -> str:
     """Return one rule in words for people."""
+    from trainer.rules.page import SEVERITIES, what_it_says  # noqa: PLC0415
     from trainer.words import CAUTION  # noqa: PLC0415
 
-    what = rule.what.format(member="[the truss]", got="[what was found]", want="[what is wanted]")
     return "\n".join(
         [
             f"{rule.name} ({rule.stage}, {rule.severity}: {SEVERITIES[rule.severity]})",
-            f"  Says: {what}",
+            f"  Says: {what_it_says(rule)}",
             f"  Why: {rule.why}",
             f"  Put right: {rule.fix}",
             f"  Safety: {rule.safety}",

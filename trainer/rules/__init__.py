@@ -11,9 +11,10 @@ ready), :mod:`letting_go` (what was let go loose), :mod:`brackets`, :mod:`comple
 them together. :mod:`rule` has the decorator.
 
 **To add a rule:** write its file under its stage, with its texts and its check; list it in its stage's ``RULES``;
-give it a guilty case and an innocent near miss under ``tests/cases/rules/``. Tests fail until all three
-are there. ``what`` may use ``{member}``, ``{got}`` and ``{want}`` and nothing else, so that a finding can
-be worded again in another language.
+name it in :mod:`duties` under what of the job it covers; give it a guilty case and an innocent near miss under
+``tests/cases/rules/``; write the page anew with ``trainer rules --page``. Tests fail until all of it is
+there. ``what`` may use ``{member}``, ``{got}`` and ``{want}`` and nothing else,
+so that a finding can be worded again in another language.
 
 **One cause counts once.** Two means, and no third:
 
@@ -40,10 +41,13 @@ carries its ``cause``, named after what was left undone (``fix TG1``) or mixed u
 :mod:`trainer.score` marks a cause once, by its heaviest finding.
 """
 
+from trainer.rules.duties import DUTIES, Duty
 from trainer.rules.finding import Finding, Severity, Stage
 from trainer.rules.judge import all_rules, judge
+from trainer.rules.page import rules_page
 from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE, Found, Rule, rule
 
 __all__ = [
-    "LEVEL", "PRACTICE", "TRAINING_CODE", "Finding", "Found", "Rule", "Severity", "Stage", "all_rules", "judge", "rule",
+    "DUTIES", "LEVEL", "PRACTICE", "TRAINING_CODE", "Duty", "Finding", "Found", "Rule", "Severity", "Stage",
+    "all_rules", "judge", "rule", "rules_page",
 ]  # fmt: skip

@@ -1,0 +1,137 @@
+"""Every must, should, limit and danger of the job, and the rules that find it missed.
+
+The sentences are the trade's own, in our words. What no rule judges says why not: some of it can't be seen on a
+plan, and some is told as a caution because only licensed people decide it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.words import _
+
+DutyKind = Literal["must", "should", "limit", "danger"]
+
+
+@dataclass(frozen=True, slots=True)
+class Duty:
+    """One thing that the job asks: its kind, the words, the names of the rules that find it missed.
+
+    ``told`` says why no rule judges it, where none does, or what of it none judges.
+    """
+
+    kind: DutyKind
+    what: str
+    rules: tuple[str, ...] = ()
+    told: str = ""
+
+
+_TOLD = _("told as a caution: a plan can't show it")
+
+DUTIES: tuple[Duty, ...] = (
+    Duty(
+        "must",
+        _("the pre-start is done before anything is lifted: method statement, falls, exclusion zone, lifting, weather"),
+        ("check-left-undone",),
+    ),
+    Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
+    Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
+    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly",)),
+    Duty(
+        "must",
+        _("a carrier stands, is braced and fixed before what it carries is set down"),
+        ("carried-before-carrier", "hip-before-truncated-girder", "saddle-before-support"),
+    ),
+    Duty(
+        "must",
+        _("a carrier has its brackets before what hangs in them is set down"),
+        ("hanger-missing", "heavy-girder-bracket-missing", "brackets-left-loose"),
+    ),
+    Duty(
+        "must",
+        _("the first truss of a row is braced to something solid before it is let go"),
+        ("row-with-nothing-solid",),
+    ),
+    Duty("must", _("no truss is let go until it is tied to what is held"), ("stood-before-last-tied",)),
+    Duty(
+        "must",
+        _("temporary bracing stays until the permanent bracing that replaces it is in"),
+        ("bracing-taken-too-early",),
+    ),
+    Duty(
+        "must",
+        _("saddles go only over trusses that are straight, braced and fixed"),
+        ("saddle-before-support", "saddle-over-crooked-truss"),
+    ),
+    Duty("must", _("no load goes on the roof before hand-over"), ("loaded-before-hand-over",)),
+    Duty(
+        "must",
+        _("nobody stands on a truss that is not braced and fixed, works from a tail, or hangs fall gear on a truss"),
+        told=_TOLD,
+    ),
+    Duty(
+        "must",
+        _("every truss stands on its station, the right one, the right way round"),
+        ("off-station", "setback-not-the-levels", "girder-off-plate-line", "wrong-truss-for-place", "end-for-end"),
+    ),
+    Duty("must", _("every truss of the layout stands"), ("truss-missing", "truss-left-over")),
+    Duty("must", _("every bearing is tied down, every carried truss fastened"), ("tie-down-missing",)),
+    Duty("must", _("no truss is cut, notched or drilled inside its tails"), ("truss-cut",)),
+    Duty(
+        "must",
+        _("a tail that is needed stays; one that has no place there is reported"),
+        ("tail-cut", "tail-where-none-belongs"),
+    ),
+    Duty(
+        "must",
+        _("a damaged truss is reported, and mended only by the fabricator's written detail"),
+        ("damaged-truss-stood",),
+    ),
+    Duty("should", _("the load is counted and inspected against the layout first"), ("missing-truss-not-reported",)),
+    Duty("should", _("what is reported has been looked at or measured"), ("report-without-looking",)),
+    Duty("should", _("stations are marked before trusses stand to them"), ("station-not-marked",)),
+    Duty("should", _("stations are marked by running measurement from one end"), ("measured-bay-by-bay",)),
+    Duty(
+        "should",
+        _("a girder's far bearing is found by carrying the measurement across"),
+        ("far-bearing-not-carried-across",),
+    ),
+    Duty("should", _("marks all show the face that the level says"), ("mark-to-wrong-face",)),
+    Duty(
+        "should",
+        _("girders first; truncated girders, then hips; the hip end before the middle; the outermost before the rest"),
+        ("out-of-order",),
+    ),
+    Duty("should", _("tops are lined up by a string before the trusses between go up"), ("no-string-line",)),
+    Duty("should", _("a truss is fixed at both ends while it is held"), ("let-go-half-fixed",)),
+    Duty("should", _("a truss is stood once"), ("taken-down-again",)),
+    Duty("limit", _("plates straight, level, to length and square, within the level's limit"), ("plate-out-of-true",)),
+    Duty("limit", _("marks and stations within the level's tolerance"), ("mark-off-station", "off-station")),
+    Duty("limit", _("no gap wider than the spacing"), ("spacing-too-wide",)),
+    Duty("limit", _("out of plumb: the lesser of height / 50 and the level's cap"), ("out-of-plumb",)),
+    Duty("limit", _("bow: the lesser of length / 200 and the level's cap"), ("truss-bowed",)),
+    Duty("limit", _("tops in line within the level's tolerance"), ("apex-off-line",)),
+    Duty(
+        "limit",
+        _("manufacture, sling angle, sideways bend in lifting"),
+        told=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
+    ),
+    Duty("danger", _("a row goes over like dominoes"), ("row-with-nothing-solid", "stood-before-last-tied")),
+    Duty(
+        "danger",
+        _("walls that won't take the roof"),
+        ("unbraced-wall-loaded", "studs-missing-under-girder", "plate-out-of-true"),
+    ),
+    Duty(
+        "danger",
+        _("a damaged or missing truss is found at height"),
+        ("damaged-truss-stood", "missing-truss-not-reported"),
+    ),
+    Duty(
+        "danger",
+        _("falls outward and inward, power lines, strong wind, people below"),
+        ("check-left-undone",),
+        _("the check before the start is judged; what is done on the day is told as a caution"),
+    ),
+)
