@@ -8,6 +8,7 @@ from collections import Counter
 from functools import cache
 
 import pytest
+import quiz_checks_site  # noqa: F401 - its checks join the others
 from quiz_checks import CHECKS
 from quiz_houses import random_subject
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from trainer.quiz.worked import (
+    before_lifting,
     carrying,
     girders,
     heights,
     hips,
+    holding_on,
     lengths,
     loads,
     orders,
@@ -40,6 +42,10 @@ _ALL: tuple[Family, ...] = (
     orders.what_comes_next, orders.what_must_wait, orders.chain_of_work, orders.why_before,
     pointing.point_at_truss, pointing.point_at_line,
     spotting.fault_in_row, spotting.fault_in_diary,
+    before_lifting.before_the_first_lift, before_lifting.plate_reading, before_lifting.adding_up,
+    before_lifting.studs_under, before_lifting.name_the_fault,
+    holding_on.tops_along_a_string, holding_on.crossings_to_fix, holding_on.girder_comes_first,
+    holding_on.tied_under_saddles,
 )  # fmt: skip
 FAMILIES: dict[str, Family] = {family.name: family for family in _ALL}
 """Every family by its name."""

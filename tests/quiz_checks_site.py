@@ -1,0 +1,137 @@
+"""A second opinion on the questions about the site: checks, walls, the load, and what makes a roof one piece."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from quiz_checks import NEAR, TAG, agrees, answer, check, numbers, right, tags, wrong
+from shapely import LineString, Point
+
+from trainer.layout.model import Member
+from trainer.quiz.question import Asked, InOrder, Pairs, SpotFault
+from trainer.quiz.worked import Subject
+
+
+def line(member: Member) -> LineString:
+    return LineString((member.start, member.finish))
+
+
+def whole_line(member: Member) -> LineString:
+    """From its plate end to the end of its extension, level, as its top tells it."""
+    (ax, ay), (bx, by) = member.start, member.finish
+    length = math.dist(member.start, member.finish)
+    reach = max(length, member.top[-1][0])
+    return LineString((member.start, (ax + (bx - ax) / length * reach, ay + (by - ay) / length * reach)))
+
+
+@check("before-the-first-lift")
+def _(q: Asked, s: Subject) -> None:
+    assert set(right(q)) <= set(s.level.site.checks)
+    assert not set(wrong(q)) & set(s.level.site.checks)
+
+
+@check("plate-reading")
+def _(q: Asked, s: Subject) -> None:
+    got, limit = numbers(re.sub(r"wall [A-Z]+", "", q.text, flags=re.IGNORECASE))
+    assert limit == s.level.tolerances.plates
+    assert right(q)[0].startswith("Go on: it is near enough" if got <= limit else "Report it")
+
+
+@check("adding-up")
+def _(q: Asked, s: Subject) -> None:
+    each, bays = numbers(q.text)
+    agrees(q, sum(each for _bay in range(int(bays))))
+    wall = next(w for w in s.layout.house.plan.walls if f"wall {w.name} " in q.text)
+    bearing = LineString((wall.a, wall.b))
+    standing = [
+        m for m in s.layout.members if m.kind != "hip" and any(bearing.distance(Point(e.at)) < 1 for e in m.ends)
+    ]
+    assert len(standing) >= bays
+
+
+@check("studs-under")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = set(tags(q.text))
+    name = re.search(r"wall ([A-Z]+)", q.text)
+    assert name is not None
+    wall = s.layout.house.plan.by_name[name[1]]
+    met = line(s.layout.by_tag[tag]).intersection(LineString((wall.a, wall.b)).buffer(1)).centroid
+    along = abs((met.x - wall.a[0]) * wall.along[0] + (met.y - wall.a[1]) * wall.along[1])
+    # A level may mark to a face: half a girder's width from its middle.
+    assert abs(answer(q) - along) <= s.layout.by_tag[tag].width / 2 + NEAR
+    assert s.layout.by_tag[tag].kind in ("girder", "truncated_girder")
+
+
+SEEN = {
+    "in no pack": "missing truss", "cracked through": "broken web", "has lifted off": "loose nailplate",
+    "sways": "wall not braced", "A pack lies": "pack landed badly", "on the end that hangs": "unwanted tail",
+    "lie in a bag": "loose brackets",
+}  # fmt: skip
+
+
+@check("name-the-fault")
+def _(q: Asked, s: Subject) -> None:
+    assert isinstance(q.task, Pairs)
+    for left, at in zip(q.task.left, q.task.right, strict=True):
+        assert q.task.others[at] == next(word for seen, word in SEEN.items() if seen in left)
+        for tag in re.findall(TAG, left):
+            member = s.layout.by_tag[tag]
+            if "on the end that hangs" in left:
+                assert any(end.bears_on in s.layout.by_tag for end in member.ends)
+            if "Hangers" in left:
+                assert any(end.bears_on == tag for m in s.layout.members for end in m.ends)
+
+
+@check("tops-along-a-string")
+def _(q: Asked, s: Subject) -> None:
+    assert isinstance(q.task, SpotFault)
+    limit = numbers(q.text)[0]
+    assert limit == s.level.tolerances.apex
+    out = [i for i, told in enumerate(q.task.lines) if numbers(told)[0] > limit]
+    assert out == [q.task.right]
+    first, last, *_rest = tags(q.text)
+    ridge = LineString((line(s.layout.by_tag[first]).centroid, line(s.layout.by_tag[last]).centroid))
+    for told in q.task.lines:
+        (tag,) = tags(told)
+        assert s.layout.by_tag[tag].kind == "standard"
+        assert ridge.distance(line(s.layout.by_tag[tag])) < 1, "the string passes over it"
+
+
+@check("crossings-to-fix")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = set(tags(q.text))
+    member = s.layout.by_tag[tag]
+    whole = whole_line(member)
+    beyond = LineString((member.finish, whole.coords[-1]))
+    assert beyond.length > 1
+    met = {
+        m.tag for m in s.layout.members
+        if m.wing == member.wing and m.kind in ("truncated", "standard") and line(m).distance(beyond) < 1
+    }  # fmt: skip
+    tip = Point(whole.coords[-1])
+    at_tip = any(line(s.layout.by_tag[t]).distance(tip) < 1 for t in met)
+    on_hip = any(
+        m.kind == "hip" and m.wing == member.wing and whole_line(m).distance(tip) < 1 for m in s.layout.members
+    )
+    # A hip ends at the apex, where the next full-height truss may stand a little further on.
+    span = next(w.span for w in s.layout.wings if w.id == member.wing)
+    at_apex = member.kind == "hip" and whole.length >= span / 2 * math.sqrt(2) - 1
+    agrees(q, len(met) + (not at_tip and (at_apex if member.kind == "hip" else on_hip)))
+
+
+@check("girder-comes-first")
+def _(q: Asked, s: Subject) -> None:
+    assert isinstance(q.task, InOrder)
+    girder, carried = tags(q.text)
+    assert s.layout.by_tag[girder].plies == s.level.trusses.girder_plies > 1
+    assert any(end.bears_on == girder for end in s.layout.by_tag[carried].ends)
+    words = [q.task.steps[i].split()[0] for i in q.task.right]
+    assert words == ["Join", "Stand", "Brace", "Set", "Fasten"]
+
+
+@check("tied-under-saddles")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = set(tags(q.text))
+    under = whole_line(s.layout.by_tag[tag])
+    agrees(q, sum(m.kind == "saddle" and line(m).crosses(under) for m in s.layout.members))
