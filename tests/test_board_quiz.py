@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from attempts import level_of
 from board_person import Person
 from board_quiz import HOUSE, by_keyboard, first, house, questions, show
 
@@ -18,6 +19,8 @@ from trainer.quiz.judge import right_answer
 from trainer.quiz.question import Amount, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
 from trainer.records.errors import NotWritten
 from trainer.records.store import FILE, Store
+from trainer.rehearse import rehearse
+from trainer.shipped import find_level
 
 KINDS: tuple[tuple[type[Task], bool], ...] = (
     (OneOf, True), (OneOf, False), (SomeOf, True), (SomeOf, False), (Amount, True), (Amount, False), (InOrder, False),
@@ -235,3 +238,30 @@ def _entries() -> list:
     person = Person()
     person.wait_for_houses()
     return person.app.services.library.entries  # type: ignore[union-attr]
+
+
+def test_a_mistake_on_a_roof_comes_back_as_a_question_and_as_a_drill(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    person.wait_for_houses()
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    going = seat.begin(find_level(HOUSE).read_text(encoding="utf-8"), 1, "practice")
+    for action in rehearse(level_of(HOUSE), 1, "off-station").actions:
+        going.do(action)
+    going.finish()
+    clock = seat.clock
+    seat.clock = lambda: clock() + 3_600_000  # an hour on
+    person.arrow_to(HOUSE, "Houses")
+    person.key("q")
+    (row,) = [row for row in person.see("list", "What about?").children if row.key == DUE]
+    assert "1 due" in row.name and row.value == "chosen"
+    person.key("d")
+    assert isinstance(person.app.scene, Work) and person.app.asking, "the drill says its task"
+    person.key("esc")
+    person.key("esc")
+    person.wait_for_houses()
+    person.key("q")
+    person.key("enter")
+    assert isinstance(person.app.scene, Quiz)
+    (asked,) = person.app.scene.quiz.questions.values()
+    assert "off-station" in asked.rules

@@ -11,11 +11,13 @@ from trainer.board.library import Entry
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import tell
+from trainer.board.scenes.drilling import practise
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.services import Mode, Services
 from trainer.board.widgets import Button, Choice, Column, Flow, Gap, Label, Listing, Pad, Row, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.quiz.paper import TooFewQuestions
+from trainer.quiz.review import RULE
 from trainer.quiz.unit import TOPICS
 from trainer.records.errors import RecordsError
 from trainer.words import _
@@ -37,6 +39,7 @@ class QuizChoice(Scene):
         self.seat = services.records.seat()
         self.due = quiz_start.due_now(self.seat)
         self.left = quiz_start.left_in_the_middle(self.seat)
+        self.wrong_rule = next((name for kind, name in (card.about for card in self.due) if kind == RULE), "")
         self.about = quiz_start.DUE if self.due else quiz_start.ALL
         self.count = 1
         self.mode = 0
@@ -83,6 +86,8 @@ class QuizChoice(Scene):
         buttons = [Button(_("Begin"), self.begin, kind="primary", shortcut="Enter", key="quiz/begin")]
         if self.left is not None:
             buttons.append(Button(_("Go on with the last one"), self.go_on, shortcut="G", key="quiz/resume"))
+        if self.wrong_rule:
+            buttons.append(Button(_("Practise what went wrong"), self.drill, shortcut="D", key="quiz/drill"))
         heading = Label(_("What would you like to be asked?"), "title", role="heading")
         foot = Column([Label(house, "small", "panel_faint"), options, Flow(buttons, gap=10, key="quiz/start")], gap=10)
         column = Column([heading, listing, foot], gap=12)
@@ -140,6 +145,11 @@ class QuizChoice(Scene):
             return
         self._open(quiz)
 
+    def drill(self) -> None:
+        """Practise on the chosen house what has been got wrong on a roof and has come back."""
+        if self.wrong_rule:
+            practise(self.services, self.entry.level, self.wrong_rule)
+
     def _open(self, quiz: Quizzing) -> None:
         self.services.show(Quiz(self.services, quiz))
 
@@ -153,6 +163,8 @@ class QuizChoice(Scene):
             self.begin()
         elif event.key == pygame.K_g and self.left is not None:
             self.go_on()
+        elif event.key == pygame.K_d and self.wrong_rule:
+            self.drill()
         elif event.key == pygame.K_ESCAPE:
             self.services.go_home()
         else:
