@@ -50,8 +50,8 @@ class App:
         records, ways = Records(data), Ways(lambda: self.scene)
         self.ways = ways
         self.services = ways.services = Services(
-            self.look, self.ui, records, self.show, self.ask, self.close, ways.home, ways.work, ways.quiz,
-            ways.result,
+            self.look, self.ui, records, self.show, self.ask, self.close, ways.home, ways.work,
+            ways.assessments, ways.quiz, ways.result,
             self._quit, ways.help, self.comfort, self.focus, lambda: self.now_ms, stamp, seed, full_screen, ways.first,
             LearningPath(records),
         )  # fmt: skip

@@ -31,6 +31,7 @@ class Services:
     close: Callable[[], None]
     go_home: Callable[[], None]
     go_work: Callable[[Entry, Mode], None]
+    go_assessments: Callable[[], None]
     go_quiz: Callable[[Entry], None]
     go_result: Callable[[Entry, Session, str], None]
     quit: Callable[[], None]

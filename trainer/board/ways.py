@@ -82,6 +82,25 @@ class Ways:
 
         find_dialog(self.services, [*self._scene().commands(), *self.everywhere()])
 
+    def assessments(self) -> None:
+        """Ask which of the assessments that wait here is to be sat."""
+        from trainer.board.scenes.sitting import choose_sitting  # noqa: PLC0415
+
+        choose_sitting(self.services)
+
+    def recorded(self) -> None:
+        """Say what is stored of whoever works here, where and why."""
+        from trainer.board.scenes.asking import tell  # noqa: PLC0415
+        from trainer.records.what import WHAT  # noqa: PLC0415
+
+        seat, folder = self.services.records.seat(), self.services.records.folder
+        told = [
+            _("Code name: {code}").format(code=seat.code) if seat else _("Nothing is recorded here."),
+            self.services.records.trouble,
+            _("Where: {folder}").format(folder=folder) if folder else "",
+        ]
+        tell(self.services, _("What is recorded"), [*filter(None, told), *WHAT])
+
     def everywhere(self) -> list[Command]:
         """What can be done on every screen."""
         comfort = self.services.comfort
@@ -89,6 +108,7 @@ class Ways:
             Command(_("Help: the list of keys"), "F1", self.help),
             Command(_("Trade words in pictures"), "F8", self.words),
             Command(_("Text and colours"), "F2", self.text_and_colours),
+            Command(_("What is recorded about me"), "", self.recorded),
             Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
             Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),
             Command(_("Other colours"), "Ctrl T", comfort.next_theme),

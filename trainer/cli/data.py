@@ -38,8 +38,6 @@ PassphraseFile = Annotated[
     ),
 ]
 CodeName = Annotated[str, typer.Option("--code", metavar="NAME", help="Code name of who does it, never the real name.")]
-ASSESSORS = "assessors"
-"""Folder of a data folder for the public keys of assessors."""
 
 
 def folder_of(data: Path | None) -> Path:
@@ -89,14 +87,11 @@ def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
 def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
     """Return the public keys of assessors that are trusted, each with the name of its file."""
     from trainer.records.keys import read_public  # noqa: PLC0415
+    from trainer.records.waiting import assessors_in  # noqa: PLC0415
 
-    folder = folder_of(data) / ASSESSORS
-    found = sorted(folder.glob("*.pub.pem")) if folder.is_dir() else []
     with records_told():
-        return {
-            read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem")
-            for path in (*found, *(given or ()))
-        }
+        named = {read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem") for path in given or ()}
+        return {**assessors_in(folder_of(data)), **named}
 
 
 def private_key(path: Path, passphrase_file: Path | None) -> PrivateKey:

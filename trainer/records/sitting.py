@@ -49,7 +49,7 @@ class Sitting:
         self, store: Store, pack: Pack, journal: Journal, session: Session | None, clock: Clock, asked: Sequence[Asked]
     ) -> None:
         self._store = store
-        self._pack = pack
+        self.pack = pack
         self._journal = journal
         self._clock = clock
         attempt = journal.attempt()
@@ -84,7 +84,7 @@ class Sitting:
                     "This ticket is for another pack or code name, or it has run out. Ask your assessor for a new one."
                 )
                 raise NotForYou(text)
-            if _used(store, ticket):
+            if used(store, ticket):
                 raise NotForYou(_("This ticket was used here already. Ask for a new one."))
         more: dict[str, Any] = {"pack": pack.signed.hash, "title": pack.title, "seat": public_hex(seat)}
         if ticket is not None:
@@ -109,7 +109,7 @@ class Sitting:
     @property
     def place(self) -> tuple[int, int]:
         """(number of the house being built, from 1; number of houses)."""
-        return len(self._journal.attempt().houses), len(self._pack.houses)
+        return len(self._journal.attempt().houses), len(self.pack.houses)
 
     def left(self) -> int | None:
         """Return how much time is left, in ms, not below 0; None where there is no limit."""
@@ -174,13 +174,13 @@ class Sitting:
     def _next_part(self) -> None:
         attempt = self._journal.attempt()
         done = len(attempt.houses)
-        if done < len(self._pack.houses):
-            level, level_text = self._pack.houses[done]
-            seed = self._pack.seed(attempt.code, done)
-            self.session = self._journal.house(level_text, seed, level, self._pack.practice_mark)
+        if done < len(self.pack.houses):
+            level, level_text = self.pack.houses[done]
+            seed = self.pack.seed(attempt.code, done)
+            self.session = self._journal.house(level_text, seed, level, self.pack.practice_mark)
         elif self.questions and not attempt.papers:
-            seed = self._pack.seed(attempt.code, len(self._pack.houses))
-            self._journal.paper(bodies.paper(self._clock(), self._pack.title, seed, list(self.questions)))
+            seed = self.pack.seed(attempt.code, len(self.pack.houses))
+            self._journal.paper(bodies.paper(self._clock(), self.pack.title, seed, list(self.questions)))
             self.paper = self._answering(())
 
     def _answering(self, answers: Sequence[Body]) -> Answering:
@@ -214,7 +214,7 @@ def _lost(attempt: Attempt) -> int:
     return sum(max(0, until - since) for since, until in attempt.gaps)
 
 
-def _used(store: Store, ticket: Ticket) -> bool:
-    """Whether a sitting was begun with this ticket here."""
+def used(store: Store, ticket: Ticket) -> bool:
+    """Return whether a sitting was begun with this ticket here."""
     nonce = ticket.signed.content["nonce"]
     return any((opening.get("ticket") or {}).get("content", {}).get("nonce") == nonce for opening in store.openings())

@@ -16,6 +16,7 @@ from trainer.words import _
 if TYPE_CHECKING:
     from trainer.board.library import Entry
     from trainer.board.plan_view import PlanView
+    from trainer.board.scenes.kept import Kept
     from trainer.board.scenes.pointing import Pointer
     from trainer.board.scenes.views import Views
     from trainer.rules.finding import Finding
@@ -40,6 +41,7 @@ class Desk(Protocol):
     entry: Entry
     session: Session
     practice: bool
+    kept: Kept
     bench: Bench
     tab: Tab
     stage: str

@@ -36,6 +36,10 @@ class OneDrill:
             tell(self._services, _("The drill is done"), lines)
         return outcome
 
+    def told(self) -> str:
+        """Nothing beside the title."""
+        return ""
+
     def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
         """Show what came of it."""
         services.go_result(entry, session, "")

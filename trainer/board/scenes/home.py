@@ -124,6 +124,7 @@ class Home(Scene):
         parts = [
             quiet(_("Your first truss"), self.services.go_first, "F"),
             quiet(_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
+            quiet(_("Assessments"), self.services.go_assessments, "S"),
             quiet(_("Help"), self.services.help, "F1"),
             quiet(_("Leave"), self.services.quit),
         ]
@@ -236,6 +237,7 @@ class Home(Scene):
             Command(_("Go on with this house"), "C", self.go_on),
             Command(_("Look back at this house"), "L", self.look_back),
             Command(_("Quiz on this house"), "Q", self.quiz),
+            Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
         ]
 
@@ -247,7 +249,7 @@ class Home(Scene):
         does: dict[int, Callable[[], object]] = {
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
-            pygame.K_q: self.quiz, pygame.K_f: self.services.go_first,
+            pygame.K_q: self.quiz, pygame.K_s: self.services.go_assessments, pygame.K_f: self.services.go_first,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)

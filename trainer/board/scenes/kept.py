@@ -29,6 +29,9 @@ class Kept(Protocol):
     def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
         """Go on after the hand-over."""
 
+    def told(self) -> str:
+        """What stands beside the title while it is built, such as the time that is left."""
+
 
 class OneHouse:
     """A house by itself; ``going`` is None where nothing is recorded."""
@@ -40,6 +43,10 @@ class OneHouse:
     def do(self, action: AnyAction) -> Outcome:
         """Do one action."""
         return self.session.do(action)
+
+    def told(self) -> str:
+        """Nothing beside the title."""
+        return ""
 
     def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
         """Close the attempt and show what came of it."""

@@ -64,6 +64,7 @@ class Work(Scene):
         self.session = session
         self.practice = mode == "practice"
         self.kept = kept
+        self._told = kept.told()
         self.bench: Bench = hand.first_bench(session.site)
         self.tab: Tab = "sheet"
         self.stage = stage_of(self.bench.tool)
@@ -119,6 +120,9 @@ class Work(Scene):
 
     def tick(self, now_ms: int) -> None:
         self.views.tick(now_ms)
+        if self.kept.told() != self._told:
+            self._told = self.kept.told()
+            self.refresh("bar")
 
     def look_changed(self) -> None:
         self.views.spoil()

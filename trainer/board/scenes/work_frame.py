@@ -47,7 +47,7 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
 
 def bar(work: Desk) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
-    mode = _("Practice") if work.practice else _("Assessment")
+    mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.kept.told())))
     buttons: list[Widget] = [
         Button(_("Houses"), work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
         Label(work.entry.level.title, "heading", "ink", ground="paper", role="heading"),

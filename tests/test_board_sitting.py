@@ -1,0 +1,248 @@
+"""An assessment sat on the board: chosen, said what is recorded, silent, gone on with, closed with its code."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from attempts import level_of
+from board_person import Person
+from records_made import NOON
+
+from trainer.board.scenes.closed import Closed
+from trainer.board.scenes.quiz import Quiz
+from trainer.board.scenes.result import Result
+from trainer.board.scenes.work import Work
+from trainer.quiz.judge import right_answer
+from trainer.quiz.question import Amount
+from trainer.records.asking import bank_hash, questions_for
+from trainer.records.keys import new_key, public_hex, public_pem
+from trainer.records.pack import MINUTE, Blueprint, Pack, make_pack, make_ticket
+from trainer.records.record_file import read_record
+from trainer.records.signed import write_signed
+from trainer.records.trust import examine_sitting, trust_of
+from trainer.records.verify import LIMITS, examine, examine_marks
+from trainer.records.waiting import waiting_on
+from trainer.records.what import WHAT
+from trainer.rehearse import rehearse
+from trainer.shipped import find_level
+from trainer.site import HandOver
+
+ASSESSOR = new_key()
+HOUSES = ("pardalote", "thornbill")
+DAY = 24 * 60 * MINUTE
+
+
+class Clock:
+    """The records' clock, which a test sets."""
+
+    def __init__(self) -> None:
+        self.now = NOON
+
+    def __call__(self) -> int:
+        return self.now
+
+
+def a_pack(questions: int = 0, **more: int) -> Pack:
+    from trainer.board.quiz_start import bank
+
+    paper = Blueprint(questions, ("set-out", "safety"), bank_hash(bank())) if questions else None
+    levels = [find_level(name).read_text(encoding="utf-8") for name in HOUSES]
+    return make_pack(ASSESSOR, "Invented", levels, NOON - DAY, 5, paper=paper, **more)
+
+
+def put(folder: Path, pack: Pack, code: str | None = "wren-07") -> None:
+    """What the assessor puts on a seat: the pack, a ticket, the public key."""
+    (folder / "packs").mkdir(parents=True, exist_ok=True)
+    (folder / "packs" / "pack.json").write_bytes(write_signed(pack.signed))
+    if code is not None:
+        ticket = make_ticket(ASSESSOR, pack, code, "cd" * 16, NOON - 1, NOON + DAY)
+        (folder / "packs" / f"{code}.json").write_bytes(write_signed(ticket.signed))
+    (folder / "assessors").mkdir(exist_ok=True)
+    (folder / "assessors" / "teacher.pub.pem").write_bytes(public_pem(public_hex(ASSESSOR)))
+
+
+def at_home(folder: Path, clock: Clock) -> Person:
+    person = Person(data=folder)
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    seat.clock = clock
+    person.wait_for_houses()
+    return person
+
+
+def push(person: Person, button: str) -> None:
+    person.click_on("button", button)
+    person.wait()
+
+
+def begin(person: Person) -> None:
+    person.app.services.go_assessments()
+    person.wait()
+    push(person, "Invented, for wren-07")
+    push(person, "Begin") if person.sees("button", "Begin") else push(person, "Go on")
+    person.wait()
+
+
+def build(person: Person, mistake: str | None = None, upto: int | None = None) -> None:
+    """Do the house on the screen, but the hand-over."""
+    work = person.work
+    done = len(work.session.outcomes)
+    level = level_of(work.entry.id)
+    actions = [a for a in rehearse(level, work.session.job.seed, mistake).actions if not isinstance(a, HandOver)]
+    work.do(actions[done:upto])
+    person.wait()
+
+
+def all_text(person: Person) -> str:
+    return " ".join(f"{node.name} {node.value}" for node in person.tree().walk())
+
+
+def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
+    pack, clock = a_pack(questions=4, minutes=90), Clock()
+    put(tmp_path, pack)
+    person = at_home(tmp_path, clock)
+    person.app.services.go_assessments()
+    person.wait()
+    push(person, "Invented, for wren-07")
+    said = all_text(person)
+    for text in (*WHAT, "2 houses, 4 questions. It may take 90 minutes.", "There are no hints"):
+        assert text in said
+    push(person, "Begin")
+    assert isinstance(person.app.scene, Work)
+    assert not person.work.practice
+    assert "house 1 of 2, 90 min left" in all_text(person)
+
+    build(person, "off-station")
+    assert person.work.findings == ()
+    assert not person.sees("heading", "Have a look")
+    clock.now += 10 * MINUTE
+    person.wait()
+    assert "80 min left" in all_text(person)
+    person.work._hand_over()
+    person.wait()
+    assert person.work.entry.id == "thornbill"
+    assert "house 2 of 2" in all_text(person)
+    build(person)
+    person.work._hand_over()
+    person.wait()
+
+    from trainer.board.quiz_start import bank
+
+    for number, asked in enumerate(questions_for(pack, "wren-07", bank()), 1):
+        scene = person.app.scene
+        assert isinstance(scene, Quiz)
+        assert scene.quiz.asked == asked
+        if isinstance(asked.task, Amount):
+            scene.typing(str(right_answer(asked)))
+        else:
+            scene.quiz.draft.chosen = list(right_answer(asked))  # type: ignore[arg-type]
+        clock.now += 1000
+        scene.answer()
+        person.wait()
+        shown = all_text(person)
+        assert asked.why not in shown, f"silent after question {number}"
+
+    assert isinstance(person.app.scene, Closed)
+    (file,) = (tmp_path / "results").glob("*.attempt.json")
+    made = read_record(file.read_bytes(), file.name).attempt
+    shown = all_text(person)
+    for text in (made.head_code, str(file), "pardalote: 97 of 100", "Questions: 4 of 4", *LIMITS):
+        assert text in shown
+    trusted = {public_hex(ASSESSOR): "teacher", made.seals[0].key: "seat"}
+    assert trust_of(made, trusted) == "supervised"
+    said_of_it = [*examine(made, trusted), *examine_marks(made), *examine_sitting(made, trusted, pack, bank())]
+    assert {each.state for each in said_of_it} == {"holds"}
+    push(person, "Look at pardalote")
+    assert isinstance(person.app.scene, Result)
+    assert person.sees("list", "Findings")
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    assert waiting_on(seat) == (), "a ticket is used once"
+
+
+@pytest.mark.parametrize("stopped", ["in a house", "after a hand-over", "in the questions"])
+def test_a_sitting_goes_on_after_a_crash_and_the_gap_is_on_record(stopped: str, tmp_path: Path) -> None:
+    pack, clock = a_pack(questions=3), Clock()
+    put(tmp_path, pack)
+    first = at_home(tmp_path, clock)
+    begin(first)
+    build(first, upto=12)
+    site = first.work.site
+    if stopped != "in a house":
+        build(first)
+        first.work.kept.do(HandOver())  # and then the plug is pulled
+        if stopped == "in the questions":
+            first.work.kept.handed_over(first.app.services, first.work.entry, first.work.session)
+            build(first)
+            first.work._hand_over()
+            assert isinstance(first.app.scene, Quiz)
+    clock.now += 60 * MINUTE
+    second = at_home(tmp_path, clock)
+    second.app.services.go_assessments()
+    second.wait()
+    push(second, "Invented, for wren-07: go on")
+    assert "the gap is recorded" in all_text(second)
+    push(second, "Go on")
+    if stopped == "in a house":
+        assert second.work.site == site
+        build(second)
+        second.work._hand_over()
+    if stopped != "in the questions":
+        assert second.work.entry.id == "thornbill"
+        build(second)
+        second.work._hand_over()
+    scene = second.app.scene
+    assert isinstance(scene, Quiz)
+    seat = second.app.services.records.seat()
+    assert seat is not None
+    (left,) = [each.begun for each in waiting_on(seat)]
+    assert left is not None
+    assert [until - since for since, until in left.gaps] == [60 * MINUTE]
+    assert [house.mark and house.mark["score"] for house in left.houses] == [100, 100]
+
+
+def test_after_the_time_the_sitting_is_closed_and_nothing_more_is_done(tmp_path: Path) -> None:
+    pack, clock = a_pack(minutes=30), Clock()
+    put(tmp_path, pack)
+    person = at_home(tmp_path, clock)
+    begin(person)
+    build(person, upto=9)
+    clock.now += 31 * MINUTE
+    person.work.do(rehearse(level_of("pardalote"), person.work.session.job.seed).actions[9:10])
+    person.wait()
+    assert isinstance(person.app.scene, Closed)
+    (file,) = (tmp_path / "results").glob("*.attempt.json")
+    made = read_record(file.read_bytes(), file.name).attempt
+    assert len(made.houses[0].acts) == 9
+    assert made.closed
+
+
+def test_what_waits_is_what_an_assessor_known_here_signed(tmp_path: Path) -> None:
+    put(tmp_path, a_pack(), code=None)
+    (tmp_path / "packs" / "rubbish.json").write_text("{}", encoding="utf-8")
+    person = at_home(tmp_path, Clock())
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    (alone,) = waiting_on(seat)
+    assert (alone.ticket, alone.code) == (None, seat.code)
+    person.app.services.go_assessments()
+    person.wait()
+    push(person, f"Invented, for {seat.code}")
+    assert "nobody vouches" in all_text(person)
+    (tmp_path / "assessors" / "teacher.pub.pem").write_bytes(public_pem(public_hex(new_key())))
+    assert waiting_on(seat) == ()
+    person.key("esc")
+    person.app.services.go_assessments()
+    person.wait()
+    assert str(tmp_path / "packs") in all_text(person)
+
+
+def test_what_is_recorded_can_be_read_on_any_screen(tmp_path: Path) -> None:
+    person = at_home(tmp_path, Clock())
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    person.app.ways.recorded()
+    person.wait()
+    for text in (*WHAT, seat.code, str(tmp_path)):
+        assert text in all_text(person)

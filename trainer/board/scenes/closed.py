@@ -1,0 +1,79 @@
+"""The end of a sitting: the code that the assessor writes down, and what came of each part."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+import pygame
+
+from trainer.board import wording
+from trainer.board.library import entry_of
+from trainer.board.scene import Scene
+from trainer.board.services import Services
+from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.records.attempt import Attempt
+from trainer.records.judging import session_of
+from trainer.records.verify import LIMITS
+from trainer.words import CAUTION, _
+
+
+class Closed(Scene):
+    """What is shown once a sitting is closed; only now is anything said of how it went."""
+
+    order = ("side",)
+
+    def __init__(self, services: Services, made: Attempt, file: Path, trouble: str) -> None:
+        super().__init__(services)
+        self.name = _("The sitting is closed")
+        self.made = made
+        self.file = file
+        self.trouble = trouble
+
+    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+        return {"side": pygame.Rect(0, 0, *size)}
+
+    def make(self, region: str) -> Widget:
+        where = self.trouble or _("The result is in this file: {file}").format(file=self.file)
+        parts: list[Widget] = [
+            Label(self.name, "title", role="heading"),
+            Label(_("Have your assessor write down this code before you go:"), "body"),
+            Label(self.made.head_code, "figure", "accent", key="closed/code"),
+            Prose([Block(where)], key="closed/file"),
+            Label(_("What came of it"), "heading", role="heading"),
+            *(self._house(n) for n in range(len(self.made.houses))),
+        ]
+        if self.made.answers:
+            right = sum(bool(entry.body["right"]) for entry in self.made.answers)
+            text = _("Questions: {right} of {n} answered were right.")
+            parts.append(Label(text.format(right=right, n=len(self.made.answers)), "body", key="closed/answers"))
+        notes = [Block(text, "small", "panel_faint") for text in (*LIMITS, CAUTION)]
+        parts.append(Prose(notes, key="caution"))
+        back = Button(_("Houses"), self.services.go_home, kind="primary", shortcut="Esc", key="closed/houses")
+        column = Column([Scroll(Column(parts, gap=10), self.name), back], gap=12)
+        return Pad(column, pad=24, column=True, name=self.name, key="closed")
+
+    def _house(self, number: int) -> Widget:
+        house = self.made.houses[number]
+        mark = house.mark or {"score": 0, "outcome": "unfinished"}
+        told = _("{house}: {score} of 100. {outcome}.").format(
+            house=house.level, score=mark["score"], outcome=wording.OUTCOME[mark["outcome"]]
+        )
+        look = Button(
+            _("Look at {house}").format(house=house.level), partial(self._look, number), key=f"closed/{number}"
+        )
+        return Flow([Label(told, "body"), look], gap=10, key=f"closed/{number}/flow")
+
+    def _look(self, number: int) -> None:
+        """Look at one house, its findings and its replay."""
+        session = session_of(self.made.houses[number], self.made.mode)
+        self.services.go_result(entry_of(session.level), session, self.made.head_code)
+
+    def first_focus(self) -> str:
+        return "closed/houses"
+
+    def key(self, event: pygame.event.Event) -> bool:
+        if event.key == pygame.K_ESCAPE:
+            self.services.go_home()
+            return True
+        return False

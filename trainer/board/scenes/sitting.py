@@ -1,0 +1,204 @@
+"""An assessment pack sat on the board: what waits, house after house and the questions in silence, and the close."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from trainer.board.library import entry_of
+from trainer.board.scenes.asking import tell
+from trainer.board.scenes.closed import Closed
+from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.layout import LayoutRefused
+from trainer.read import Faulty
+from trainer.records.errors import RecordsError
+from trainer.records.files import write_whole
+from trainer.records.record_file import file_name, write_record
+from trainer.records.sitting import Sitting, TimeUp
+from trainer.records.waiting import waiting_on
+from trainer.records.what import WHAT
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.library import Entry
+    from trainer.board.services import Services
+    from trainer.quiz.question import Asked
+    from trainer.quiz.sitting import Given
+    from trainer.records.seat import Seat
+    from trainer.records.waiting import Waiting
+    from trainer.session import Outcome, Session
+    from trainer.site.actions import AnyAction
+
+SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
+RESULTS = "results"
+"""Folder of the data folder into which the file of a sitting is written at its close."""
+NONE_WAITS = _("No assessment waits here. Your assessor puts its pack, and your ticket, into this folder:")
+
+
+def choose_sitting(services: Services) -> None:
+    """Ask which of the packs that wait here is to be sat."""
+    seat = services.records.seat()
+    if seat is None:
+        tell(
+            services, _("No assessment can be sat"), [services.records.trouble or _("There is no folder for records.")]
+        )
+        return
+    try:
+        found = waiting_on(seat)
+    except RecordsError as error:
+        tell(services, _("No assessment can be sat"), [str(error)])
+        return
+    if not found:
+        tell(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
+        return
+
+    def dialog() -> Widget:
+        buttons: list[Widget] = [
+            Button(_named(each), partial(before_sitting, services, seat, each), key=f"sitting/{n}")
+            for n, each in enumerate(found)
+        ]
+        close = Button(_("Close"), services.close, shortcut="Esc", kind="quiet", key="sitting/close")
+        head = Label(_("Assessments"), "heading", role="heading")
+        column = Column([head, Scroll(Column([*buttons], gap=8), _("What waits")), close], gap=12)
+        return Pad(column, pad=24, name=_("Assessments"), key="dialog")
+
+    services.ask(dialog)
+
+
+def _named(waiting: Waiting) -> str:
+    text = _("{title}, for {code}: go on") if waiting.begun else _("{title}, for {code}")
+    return text.format(title=waiting.pack.title, code=waiting.code)
+
+
+def before_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
+    """Say what is asked and what is recorded, before anything begins."""
+    pack = waiting.pack
+    parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
+    parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
+    minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
+    time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
+    gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
+    alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
+    lines = [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone)), SILENT, *WHAT]
+
+    def go() -> None:
+        services.close()
+        begin_sitting(services, seat, waiting)
+
+    def dialog() -> Widget:
+        text = Scroll(Prose([Block(line) for line in lines]), pack.title)
+        begin = _("Go on") if waiting.begun else _("Begin")
+        buttons = Column(
+            [
+                Button(begin, go, kind="primary", key="sitting/begin"),
+                Button(_("Not now"), services.close, shortcut="Esc", key="sitting/not now"),
+            ],
+            gap=8,
+        )
+        head = Label(_named(waiting), "heading", role="heading")
+        return Pad(Column([head, text, buttons], gap=12), pad=24, name=_named(waiting), key="dialog")
+
+    services.ask(dialog)
+
+
+def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
+    """Begin to sit, or go on where it stopped."""
+    from trainer.board.quiz_start import bank  # noqa: PLC0415
+
+    asked = bank() if waiting.pack.paper is not None else ()
+    try:
+        if waiting.begun is not None:
+            sitting = Sitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
+        else:
+            args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
+            sitting = Sitting.begin(*args)
+    except RecordsError as error:
+        tell(services, _("The sitting was not begun"), [str(error)])
+        return
+    except (Faulty, LayoutRefused, ValueError):
+        why = _("This trainer does not understand it. Have the same trainer on every seat.")
+        tell(services, _("The sitting was not begun"), [why])
+        return
+    InSitting(services, seat, sitting).go_on()
+
+
+class InSitting:
+    """Keeps the house, or the questions, of a sitting, and goes from part to part."""
+
+    def __init__(self, services: Services, seat: Seat, sitting: Sitting) -> None:
+        self.services = services
+        self.seat = seat
+        self.sitting = sitting
+        self._closed = False
+
+    def told(self) -> str:
+        """Where in the sitting this is, and how much time is left."""
+        place, houses = self.sitting.place
+        parts = [_("house {n} of {all}").format(n=place, all=houses)] if self.sitting.session is not None else []
+        left = self.sitting.left()
+        if left is not None:
+            parts.append(_("{n} min left").format(n=-(-left // 60_000)))
+        return ", ".join(parts)
+
+    def do(self, action: AnyAction) -> Outcome:
+        """Do one action; after the time the sitting is closed instead."""
+        try:
+            return self.sitting.do(action)
+        except TimeUp:
+            self.close()
+            raise
+
+    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+        """Go on to the next house, the questions, or the close."""
+        try:
+            self.sitting.next()
+        except RecordsError as error:
+            tell(services, _("The next part can't be begun"), [str(error)])
+            return
+        self.go_on()
+
+    def go_on(self) -> None:
+        """Show what comes next."""
+        from trainer.board.scenes.work import Work  # noqa: PLC0415
+
+        session = self.sitting.session
+        if session is not None and session.site.handed_over:
+            self.handed_over(self.services, entry_of(session.level), session)
+        elif session is not None:
+            self.services.show(Work(self.services, entry_of(session.level), session, "assessment", self))
+        elif self.sitting.asked is not None:
+            self._ask()
+        else:
+            self.close()
+
+    def _ask(self) -> None:
+        from trainer.board.quizzing import Quizzing  # noqa: PLC0415
+        from trainer.board.scenes.quiz import Quiz  # noqa: PLC0415
+        from trainer.records.asking import subjects_of  # noqa: PLC0415
+
+        if self.sitting.paper is not None:
+            subjects = subjects_of(self.sitting.pack)
+            questions = tuple(self.sitting.questions.values())
+            quiz = Quizzing(questions, subjects, self.sitting.paper, self._keep, self.close)
+            self.services.show(Quiz(self.services, quiz))
+
+    def _keep(self, asked: Asked, given: Given, took: int) -> None:
+        try:
+            self.sitting.keep(asked, given, took)
+        except TimeUp:
+            self.close()
+            raise
+
+    def close(self) -> None:
+        """Close the sitting, sign it, write its file, and show the code to be written down."""
+        if self._closed:
+            return
+        made = self.sitting.finish(self.seat.key)
+        self._closed = True
+        folder, trouble = self.seat.folder / RESULTS, ""
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            write_whole(folder / file_name(made), write_record(made))
+        except (RecordsError, OSError) as error:
+            trouble = _("Its file could not be written: {why} The records hold it all the same.").format(why=error)
+        self.services.show(Closed(self.services, made, folder / file_name(made), trouble))

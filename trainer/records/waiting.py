@@ -1,0 +1,93 @@
+"""What waits to be sat on a seat: the packs and tickets that an assessor put into its folder ``packs``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from trainer.read import Faulty
+from trainer.records.attempt import Attempt
+from trainer.records.errors import RecordsError
+from trainer.records.keys import read_public
+from trainer.records.pack import Pack, Ticket, read_pack, read_ticket
+from trainer.records.seat import Seat
+from trainer.records.signed import MOST_BYTES
+from trainer.records.sitting import sittings_of, used
+
+PACKS = "packs"
+"""Folder of a data folder for packs, and for tickets to them."""
+ASSESSORS = "assessors"
+"""Folder of a data folder for the public keys of assessors."""
+
+
+@dataclass(frozen=True)
+class Waiting:
+    """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle."""
+
+    pack: Pack
+    code: str
+    ticket: Ticket | None
+    begun: Attempt | None
+
+
+def assessors_in(folder: Path) -> dict[str, str]:
+    """Return the public keys of the assessors that a data folder knows, each with the name of its file.
+
+    :raises RecordsError: for a file that holds no key, or can't be read.
+    """
+    found = {}
+    for path in sorted((folder / ASSESSORS).glob("*.pub.pem")) if (folder / ASSESSORS).is_dir() else ():
+        try:
+            found[read_public(path.read_bytes(), str(path))] = path.name.removesuffix(".pub.pem")
+        except OSError as error:
+            raise RecordsError(f"{path}: can't be read: {error.strerror or error}.") from error
+    return found
+
+
+def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
+    """Return what waits on a seat: for each ticket its pack, and a pack without a ticket for the seat's own code name.
+
+    Where the seat knows assessors, only what one of them signed counts. What is no pack and no ticket is passed over:
+    it is told where somebody names it to ``trainer sit``.
+    """
+    known = assessors_in(seat.folder)
+    packs: dict[str, Pack] = {}
+    tickets: list[Ticket] = []
+    for path in sorted((seat.folder / PACKS).glob("*.json")):
+        try:
+            content = path.read_bytes()[: MOST_BYTES + 1]
+        except OSError:
+            continue
+        if (pack := _pack(content, path.name)) and (not known or pack.signed.key in known):
+            packs.setdefault(pack.signed.hash, pack)
+        elif ticket := _ticket(content, path.name):
+            tickets.append(ticket)
+    found: list[Waiting] = []
+    for ticket in tickets:
+        of = packs.get(str(ticket.signed.content["pack"]))
+        if of is not None:
+            code = str(ticket.signed.content["code"])
+            begun = _begun(seat, of, code)
+            if begun is not None or (ticket.fits(of.signed.hash, code, seat.clock()) and not used(seat.store, ticket)):
+                found.append(Waiting(of, code, ticket, begun))
+    given = {each.pack.signed.hash for each in found} | {str(each.signed.content["pack"]) for each in tickets}
+    alone = (pack for hash_, pack in packs.items() if hash_ not in given)
+    return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code)) for pack in alone))
+
+
+def _begun(seat: Seat, pack: Pack, code: str) -> Attempt | None:
+    return next(iter(sittings_of(seat.store, pack, code)), None)
+
+
+def _pack(content: bytes, name: str) -> Pack | None:
+    try:
+        return read_pack(content, name)
+    except Faulty:
+        return None
+
+
+def _ticket(content: bytes, name: str) -> Ticket | None:
+    try:
+        return read_ticket(content, name)
+    except Faulty:
+        return None
