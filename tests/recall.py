@@ -1,0 +1,222 @@
+"""Whether planted mistakes are found, alone and in pairs; run as a program it prints the table of all rules.
+
+python tests/recall.py [--orders 20] [--rights 200] [--pairs 10] [LEVEL ...]
+"""
+
+import argparse
+import difflib
+from collections import Counter
+from dataclasses import dataclass
+from functools import cache
+
+from attempts import layout_of, level_of
+
+from trainer.rehearse import CannotOccur, mistakes, plant, rehearse
+from trainer.session import Session, job_of
+from trainer.shipped import level_paths
+
+LEVELS = tuple(path.stem for path in level_paths())
+FEW = 12
+"""Edits of a planted diary that are few enough to be made in another one as well."""
+
+
+@cache
+def job(level, seed):
+    return job_of(level_of(level), seed, layout=layout_of(level))
+
+
+@cache
+def right(level, seed):
+    """The actions of a right diary."""
+    return rehearse(level_of(level), seed, layout=layout_of(level)).actions
+
+
+@cache
+def planted(level, seed, name):
+    """The mistake planted on this level, or None where it leaves no room for it."""
+    try:
+        return plant(job(level, seed), seed, name)
+    except CannotOccur:
+        return None
+
+
+def forget():
+    for kept in (job, right, planted):
+        kept.cache_clear()
+
+
+def judged(level, seed, actions):
+    return Session(level_of(level), seed, layout=layout_of(level)).replay(actions)
+
+
+def marked_down(level, seed):
+    """What is found in a right diary, and what is refused there: nothing, if all is well."""
+    done = judged(level, seed, right(level, seed))
+    return [(f.rule, f.member, f.event) for f in done.findings] + list(done.refused)
+
+
+def trouble(level, seed, name):
+    """What is wrong with how one planted mistake is found, in words; '' if nothing, None if it can't occur here."""
+    made = planted(level, seed, name)
+    if made is None:
+        return None
+    done = judged(level, seed, made.actions)
+    found = [(f.rule, f.member, f.event) for f in done.findings]
+    about = f"{name} on {level}, seed {seed}, planted on {made.member} at {made.event}"
+    if done.refused:
+        return f"{about}: refused {done.refused}"
+    if (name, made.member, made.event) not in found:
+        return f"{about}: not found, but {found}"
+    if len({f.cause or i for i, f in enumerate(done.findings)}) > 1:
+        return f"{about}: found besides {found}"
+    finding = next(f for f in done.findings if (f.rule, f.member, f.event) == (name, made.member, made.event))
+    if not (finding.got and finding.want and finding.got != finding.want) or not all(
+        said in finding.what for said in (finding.got, finding.want)
+    ):
+        return f"{about}: got {finding.got!r}, want {finding.want!r}"
+    return ""
+
+
+@dataclass(frozen=True)
+class Edits:
+    """What a planted diary changes of the right one: actions taken out, and actions put in after another (or first)."""
+
+    out: tuple
+    put_in: tuple
+
+    @property
+    def many(self):
+        return len(self.out) + len(self.put_in) > FEW
+
+    @property
+    def moves(self):
+        """Whether something is done at another time, which is no mistake in every other order."""
+        return any(action in self.out for _after, added in self.put_in for action in added)
+
+    @property
+    def tags(self):
+        actions = [*self.out, *(action for _after, added in self.put_in for action in added)]
+        return {
+            tag
+            for action in actions
+            for tag in (
+                *(getattr(action, name, None) or "" for name in ("tag", "on", "wall", "item")),
+                *getattr(action, "tags", ()),
+            )
+            if tag
+        }
+
+
+def edits(base, actions):
+    """The edits that make ``actions`` of ``base``."""
+    numbers = {action: i for i, action in enumerate(dict.fromkeys([*base, *actions]))}
+    matcher = difflib.SequenceMatcher(None, [numbers[a] for a in base], [numbers[a] for a in actions], autojunk=False)
+    out, put_in = [], []
+    for what, i, k, m, n in matcher.get_opcodes():
+        if what != "equal":
+            out += base[i:k]
+            if n > m:
+                put_in.append((base[i - 1] if i else None, tuple(actions[m:n])))
+    return Edits(tuple(out), tuple(put_in))
+
+
+GONE = object()
+
+
+def with_edits(actions, made):
+    """``actions`` with the same edits; None where an action to be changed is not there."""
+    changed = [(action, None) for action in actions]
+    for action in made.out:
+        if (action, None) not in changed:
+            return None
+        changed[changed.index((action, None))] = (action, GONE)
+    for after, added in made.put_in:
+        at = next((i for i, (action, _gone) in enumerate(changed) if action == after), None)
+        if at is None and after is not None:
+            return None
+        at = at + 1 if at is not None else 0
+        changed[at:at] = [(action, None) for action in added]
+    return [action for action, gone in changed if gone is None]
+
+
+def pair(level, seed, one, other):
+    """What is wrong with how two mistakes planted in one diary are found; None where they can't be planted together."""
+    first, second = planted(level, seed, one), planted(level, seed, other)
+    if first is None or second is None:
+        return None
+    base = right(level, seed)
+    mine, others = edits(base, first.actions), edits(base, second.actions)
+    if others.many:
+        first, second, mine, others = second, first, others, mine
+        one, other = other, one
+    if others.many or (mine.many and others.moves) or {first.member, *mine.tags} & {second.member, *others.tags}:
+        return None
+    both = with_edits(first.actions, others)
+    if both is None or not all(made.actions[made.event] in both for made in (first, second)):
+        return None
+    done = judged(level, seed, both)
+    if done.refused:
+        return None
+    found = Counter((f.rule, f.member, f.event) for f in done.findings)
+    missed = [
+        (name, made.member)
+        for name, made in ((one, first), (other, second))
+        if not any(
+            (rule, member) == (name, made.member) and both[event] == made.actions[made.event]
+            for rule, member, event in found
+        )
+    ]
+    return f"{one} and {other} on {level}, seed {seed}: missed {missed} in {sorted(found)}" if missed else ""
+
+
+def _row(name, levels, orders):
+    told = Counter()
+    on = 0
+    wrong = []
+    for level in levels:
+        here = [trouble(level, seed, name) for seed in range(orders)]
+        can = [said for said in here if said is not None]
+        on += bool(can)
+        told["planted"] += len(can)
+        told["found"] += can.count("")
+        wrong += [said for said in can if said]
+    return on, told["planted"], told["found"], wrong
+
+
+def main():
+    asked = argparse.ArgumentParser()
+    asked.add_argument("--orders", type=int, default=1)
+    asked.add_argument("--rights", type=int, default=1)
+    asked.add_argument("--pairs", type=int, default=1)
+    asked.add_argument("levels", nargs="*")
+    given = asked.parse_args()
+    levels = given.levels or LEVELS
+    names, wrong = mistakes(), []
+    rows = {name: [0, 0, 0] for name in names}
+    pairs, rights = Counter(), 0
+    for level in levels:
+        for name in names:
+            on, made, found, bad = _row(name, [level], given.orders)
+            rows[name] = [a + b for a, b in zip(rows[name], (on, made, found), strict=True)]
+            wrong += bad
+        for seed in range(given.pairs):
+            for k, name in enumerate(names):
+                said = pair(level, seed, name, names[(k + 1 + seed * 7 + len(level)) % len(names)])
+                pairs["made"] += said is not None
+                pairs["found"] += said == ""
+                wrong += [said] if said else []
+        for seed in range(given.rights):
+            down = marked_down(level, seed)
+            rights += 1
+            wrong += [f"a right order of {level}, seed {seed}, is marked down: {down}"] if down else []
+        forget()
+        print(f"... {level}: {len(wrong)} wrong so far", flush=True)
+    print(f"\n{'rule':34} levels  planted  found")
+    for name, (on, made, found) in rows.items():
+        print(f"{name:34} {on:6} {made:8} {found:6}")
+    print(f"\npairs: {pairs['found']} of {pairs['made']} found; right orders: {rights}, all judged")
+    print("\n".join(wrong) or "nothing wrong")
+
+
+if __name__ == "__main__":
+    main()
