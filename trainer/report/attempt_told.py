@@ -147,11 +147,12 @@ def _house(attempt: Attempt, house: House, later: tuple[Later, ...]) -> HouseTol
     facts += [
         (_("Under later rules"), f"{each.score}, {OUTCOMES.get(each.outcome, each.outcome).lower()}") for each in later
     ]
-    marked = house.mark
+    # A mark of a house that was not handed over would say too much.
+    marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     built, reference, replay = _drawn(session, title) if session else (None, None, None)
     return HouseTold(
         title, tuple(facts),
-        _("not marked") if marked is None else _("{score} of 100").format(score=marked["score"]),
+        _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOMES.get(str(marked["outcome"]), str(marked["outcome"])),
         findings, _sum(house, findings), steps, built, reference, replay, trouble,
     )  # fmt: skip

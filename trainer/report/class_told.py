@@ -136,7 +136,10 @@ def _cell(tried: Tried | None) -> str:
     if tried is None:
         return ""
     mark = tried.last.mark
-    told = _("going on") if mark is None else f"{mark['score']}, {OUTCOMES[mark['outcome']].lower()}"
+    told = _("going on")
+    if mark is not None:
+        told = OUTCOMES[mark["outcome"]].lower()
+        told = told if mark["outcome"] == "unfinished" else f"{mark['score']}, {told}"
     return told if tried.attempts == 1 else _("{told} (try {n})").format(told=told, n=tried.attempts)
 
 

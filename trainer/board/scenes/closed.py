@@ -56,9 +56,11 @@ class Closed(Scene):
     def _house(self, number: int) -> Widget:
         house = self.made.houses[number]
         mark = house.mark or {"score": 0, "outcome": "unfinished"}
-        told = _("{house}: {score} of 100. {outcome}.").format(
-            house=house.level, score=mark["score"], outcome=wording.OUTCOME[mark["outcome"]]
-        )
+        outcome = wording.OUTCOME[mark["outcome"]]
+        text = _("{house}: {score} of 100. {outcome}.")
+        if mark["outcome"] == "unfinished":  # a mark of what was left would say too much
+            text = _("{house}: {outcome}.")
+        told = text.format(house=house.level, score=mark["score"], outcome=outcome)
         look = Button(
             _("Look at {house}").format(house=house.level), partial(self._look, number), key=f"closed/{number}"
         )
