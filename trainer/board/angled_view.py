@@ -54,7 +54,7 @@ class AngledView(PlanView):
 
     @property
     def value(self) -> str:
-        return f"{self.turn.yaw:g}° {self.turn.tilt:g}°"
+        return f"{self.turn.yaw:g}° {self.turn.tilt:g}° {self.note()}".rstrip()
 
     @property
     def scene3(self) -> Scene3:
@@ -122,6 +122,7 @@ class AngledView(PlanView):
         surface.fill(ui.look["paper"], self.rect)
         window = surface.subsurface(self.rect.clip(surface.get_rect()))
         Brush(window, ui.look.colours, self.camera.view, quick=True).paint(sketch(self.scene3, self.turn))
+        self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 
     # doing

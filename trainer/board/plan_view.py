@@ -25,7 +25,7 @@ class PlanView(Widget):
 
     ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
-    ``press_key`` with keys.
+    ``press_key`` with keys. ``note`` gives a line to be written at its foot.
     """
 
     role = "plan"
@@ -45,6 +45,7 @@ class PlanView(Widget):
         self.click: Callable[[Point, int], None] | None = None
         self.press_key: Callable[[pygame.event.Event], bool] | None = None
         self.told = ""
+        self.note: Callable[[], str] = str
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
         self._ui: Ui | None = None
@@ -101,7 +102,14 @@ class PlanView(Widget):
         if self.live is not None:
             window = surface.subsurface(self.rect.clip(surface.get_rect()))
             self.live(Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale))
+        self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
+
+    def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
+        """Write at the foot what has to be known of how things are shown."""
+        if note := self.note():
+            drawn = ui.look.text(note, "small", "faint")
+            surface.blit(drawn, (self.rect.left + ui.look.px(12), self.rect.bottom - drawn.get_height() - 4))
 
     # doing
 

@@ -48,7 +48,8 @@ def path(layout: Layout, loads: Mapping[str, Load], place: str) -> tuple[Bearing
 def in_words(bearings: tuple[Bearing, ...]) -> Iterator[str]:
     """Yield a line for each bearing: the truss, what it bears on, and how much roof."""
     for one in bearings:
-        on = one.bears_on.replace("plate ", _("wall "))
+        wall = one.bears_on.removeprefix("plate ")
+        on = one.bears_on if wall == one.bears_on else _("wall {wall}").format(wall=wall)
         yield _("{tag} → {on}: {m2:.1f} m² of roof").format(tag=one.tag, on=on, m2=one.m2)
 
 

@@ -116,6 +116,8 @@ class Views:
         """Return the view that is open."""
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
+            if self.which in {"angled", "section"}:
+                self._made[self.which].note = self._note
         made = self._made[self.which]
         if isinstance(made, SectionView | YardView):
             made.settle()
@@ -128,6 +130,11 @@ class Views:
             return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned)
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
+
+    def _note(self) -> str:
+        if not self.larger:
+            return ""
+        return _("Lean and bow are shown {n} times as large.").format(n=f"{LARGER:g}")
 
     def _named(self) -> Collection[str]:
         return {self._chosen()} - {found.tag for found in self._found() if found.words}
