@@ -6,9 +6,10 @@ from pathlib import Path
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
+from trainer.rules.inspected import wrong_with
 from trainer.session import Session
 from trainer.shipped import find_level, style_texts
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Plumb, Stand, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Inspect, Measure, Plumb, Stand, start
 
 CASES = Path(__file__).parent / "cases"
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
@@ -58,3 +59,14 @@ def set_up(layout: Layout, tag: str) -> list[AnyAction]:
         actions += [Brace(kind="solid", tags=(tag,)), Plumb(tag=tag)]
     actions += [Fix(tag=tag, end=1, with_=member.ends[0].fixing), Fix(tag=tag, end=2, with_=member.ends[1].fixing)]
     return actions
+
+
+def inspection(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()) -> list[AnyAction]:
+    """The inspection of what ``actions`` have stood on a level: plumb and bow measured, and a right verdict on each."""
+    site = attempt(name, actions, flaws).site
+    done: list[AnyAction] = []
+    for step in site.job.order.steps:
+        if step.verb == "inspect" and step.tag in site.stood:
+            done += [Measure(what="plumb", tag=step.tag), Measure(what="bow", tag=step.tag)]
+            done.append(Inspect(tag=step.tag, accept=not any(wrong_with(site, step.tag))))
+    return done

@@ -43,6 +43,9 @@ class Build:
     faults: list[str] = field(default_factory=list)
     crooked: frozenset[str] = frozenset()
     straightened: set[str] = field(default_factory=set)
+    inspected: dict[str, bool] = field(default_factory=dict)
+    read: set[tuple[str, str]] = field(default_factory=set)
+    to_inspect: tuple[str, ...] = ()
     handed_over: bool = False
 
     def __post_init__(self):
@@ -59,6 +62,7 @@ class Build:
             self.start.check(action.item)
 
     def do_measure(self, action):
+        self.read.add((action.what, action.tag))
         if self.start:
             self.start.measure(action)
 
@@ -71,6 +75,16 @@ class Build:
 
     def do_plumb(self, action):
         self.straightened.add(action.tag)
+
+    def do_inspect(self, action):
+        """ "An inspection the learner carries out (choose, measure, accept or reject)"."""
+        tag, place = action.tag, self.place_of.get(action.tag, (None, False))[0]
+        sound = self.straight(tag) and place is not None and all(self.fixed.get((tag, end)) for end in (1, 2))
+        if sound != action.accept:
+            self.fault(f"{tag} given the wrong verdict")
+        if action.accept and not {("plumb", tag), ("bow", tag)} <= self.read:
+            self.fault(f"{tag} accepted by eye")
+        self.inspected[tag] = action.accept
 
     def do_mark(self, action):
         if self.start:
@@ -135,6 +149,9 @@ class Build:
                 self.check_fixings(member)
             else:
                 self.fault(f"no truss in the place of {member.tag}")
+        for tag in self.to_inspect:
+            if tag in self.stood and tag not in self.inspected:
+                self.fault(f"{tag} not inspected")
         for tag in self.stood:
             if not self.straight(tag):
                 self.fault(f"{tag} handed over crooked")
@@ -398,13 +415,13 @@ def is_crooked(member, lean, bow):
     return abs(lean) > min(height / 50, 50) or abs(bow) > min(member.span / 200, 50)
 
 
-def faults(layout, actions, level=None, crooked=frozenset()):
+def faults(layout, actions, level=None, crooked=frozenset(), to_inspect=()):
     """Every fault of building, in order, as sentences; ``actions`` are those that could be done.
 
     With ``level``, what it asks for before the first lift is looked at too. ``crooked`` are the trusses that stand
-    out of the limits until someone straightens them.
+    out of the limits until someone straightens them; ``to_inspect`` those that the job sheet names.
     """
-    build = Build(layout, Start(level, layout) if level else None, crooked=crooked)
+    build = Build(layout, Start(level, layout) if level else None, crooked=crooked, to_inspect=to_inspect)
     for action in actions:
         build.do(action)
     return build.faults

@@ -25,6 +25,7 @@ from trainer.site import (
     Cut,
     Fit,
     Fix,
+    Inspect,
     Load,
     Mark,
     Measure,
@@ -170,6 +171,8 @@ def changes(action):
         case Check():
             yield "report", Report(fault="bowed wall", wall="B")
             yield "measure", Measure(what="straight", wall="B")
+        case Inspect():
+            yield "other verdict", action.model_copy(update={"accept": not action.accept})
         case Mark():
             yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
 
@@ -187,7 +190,7 @@ def named(actions, layout):
                 tags.add("roof")
             case String():
                 tags |= {action.start, action.finish}
-            case Stand() | Fix() | Cut() | Plumb():
+            case Stand() | Fix() | Cut() | Plumb() | Inspect():
                 tags.add(action.tag)
             case Mark():
                 tags.add(action.on or action.wall)
@@ -203,18 +206,19 @@ def judge(name, seed, edited):
     session = Session(level_of(name), seed, layout=layout_of(name)).replay(edited)
     done = [outcome.action for outcome in session.outcomes if outcome.event]
     refused = [outcome.action for outcome in session.outcomes if outcome.refused]
-    return session.findings, faults(layout_of(name), done, level_of(name), crooked_as_stood(name, seed)), refused
+    return session.findings, faults(layout_of(name), done, level_of(name), *truth(name, seed)), refused
 
 
 @cache
-def crooked_as_stood(name, seed):
-    """The trusses that this seed's site leaves out of the limits until they are straightened."""
+def truth(name, seed):
+    """The trusses that this seed's site leaves out of the limits until they are straightened; those to be inspected."""
     layout, job = layout_of(name), job_of(level_of(name), seed, layout=layout_of(name))
     site = start(replace(job, conditions=Conditions()))
     for i, member in enumerate(layout.members):
         site, _event = act(site, i, Stand(tag=member.tag, start=member.start, finish=member.finish))
     shapes = {member: shape(site, member.tag) for member in layout.members}
-    return frozenset(member.tag for member, found in shapes.items() if is_crooked(member, found.lean, found.bow))
+    crooked = frozenset(member.tag for member, found in shapes.items() if is_crooked(member, found.lean, found.bow))
+    return crooked, tuple(step.tag for step in job.order.steps if step.verb == "inspect")
 
 
 def check(name, seed, what, touched, edited):

@@ -3,7 +3,7 @@
 from functools import cache
 
 import pytest
-from attempts import CASES, actions_of, attempt, layout_of, set_up
+from attempts import CASES, actions_of, attempt, inspection, layout_of, set_up
 
 from trainer.read import read_yaml
 from trainer.rules import all_rules
@@ -24,14 +24,20 @@ def every(sort):
     return [pytest.param(name, case, id=f"{name}: {case['says']}") for name, case in found]
 
 
+def flaws_of(case):
+    return tuple(Flaw(**flaw) for flaw in case.get("flaws", ()))
+
+
 def expand(case):
-    """The actions of a case, and what each of them is to find."""
+    """The actions of a case, and what each of them is to find; the roof is inspected where it doesn't do so itself."""
     actions, expected = [], []
     for entry in case["actions"]:
         if "ready" in entry:
             done = [action for tag in entry["ready"] for action in set_up(layout_of(case["level"]), tag)]
         else:
-            done = actions_of([{key: value for key, value in entry.items() if key not in EXPECTED}])
+            done = list(actions_of([{key: value for key, value in entry.items() if key not in EXPECTED}]))
+            if entry["do"] == "hand_over" and not any(action.do == "inspect" for action in actions):
+                done = [*inspection(case["level"], actions, flaws_of(case)), *done]
         actions += done
         expected += [{}] * (len(done) - 1) + [entry]
     return actions, expected
@@ -39,7 +45,7 @@ def expand(case):
 
 def run(case):
     actions, expected = expand(case)
-    done = attempt(case["level"], actions, tuple(Flaw(**flaw) for flaw in case.get("flaws", ())))
+    done = attempt(case["level"], actions, flaws_of(case))
     assert done.refused == ()
     wanted = [(i, rule, member) for i, entry in enumerate(expected) for rule, member in entry.get("finds", {}).items()]
     assert sorted((f.event, f.rule, f.member) for f in done.findings) == sorted(wanted)

@@ -11,7 +11,7 @@ from trainer.level.as_found import TrussAsFound, WallAsFound
 from trainer.rehearse import CannotOccur, plant
 from trainer.rehearse.chance import pick, shuffled
 from trainer.session import Session, job_of
-from trainer.site import HandOver
+from trainer.site import HandOver, Inspect
 from trainer.words import _
 
 SEEN = (
@@ -87,7 +87,7 @@ def find_the_fault(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
             continue
         judged = Session(level, seed, layout=layout).replay(planted.actions)
         faults = tuple(dict.fromkeys(f.member for f in judged.findings if f.member in judged.site.stood))
-        given = tuple(action for action in planted.actions if not isinstance(action, HandOver))
+        given = tuple(action for action in planted.actions if not isinstance(action, HandOver | Inspect))
         task = _("This roof is finished, and one thing is wrong. Look at each truss. Reject the one at fault.")
         return Drill(me.name, me.title, task, level, layout, seed, given, (), faults, me.minutes, (mistake,))
     raise CannotDrill(_("None of the faults to be found can occur on this house."))

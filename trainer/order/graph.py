@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from trainer.layout import Layout
 from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
+from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Step, Strength, spot
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
@@ -36,9 +37,15 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
     ]
     steps = [
         step
-        for step in (*pre_start_steps(asked), *_steps(layout, marks), *straightening_steps(layout))
+        for step in (
+            *pre_start_steps(asked),
+            *_steps(layout, marks),
+            *straightening_steps(layout),
+            *inspection_steps(asked),
+        )
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages
     ]
+    edges += inspection_edges(steps, asked)
     kept = set(steps)
     into: dict[Step, list[Edge]] = {step: [] for step in steps}
     out_of: dict[Step, list[Edge]] = {step: [] for step in steps}

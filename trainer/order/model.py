@@ -9,7 +9,9 @@ from typing import Literal
 from trainer.layout.model import Kind, Member
 from trainer.level.instructions import ADVICE
 
-Verb = Literal["check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "hand_over"]
+Verb = Literal[
+    "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
+]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
@@ -25,7 +27,8 @@ class Step:
     ``end`` is the place's end, 1 or 2, for ``mark``, ``fit`` (the bracket for that end, on its carrier)
     and ``fix``; 0 otherwise. For ``check``, ``tag`` is the item; for ``report``, it is the wall or truss
     with the fault, and ``end`` tells several apart: the fault's number, from 0. For ``string``, ``tag`` is
-    the first truss of the row that it lines up.
+    the first truss of the row that it lines up. ``read`` measures a truss for the inspection: 1 for plumb, 2
+    for bow; ``inspect`` accepts or rejects it; of both, ``tag`` is the truss itself, wherever it stands.
     """
 
     verb: Verb
@@ -39,12 +42,13 @@ class Asked:
 
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
-    house goes by.
+    house goes by; ``inspect`` are the trusses that are inspected.
     """
 
     checks: tuple[str, ...] = ()
     faults: tuple[tuple[int, str], ...] = ()
     advice: frozenset[str] = frozenset(ADVICE)
+    inspect: tuple[str, ...] = ()
 
 
 NOTHING = Asked()
@@ -77,7 +81,7 @@ STAGE_OF: dict[Verb, str] = {
     "stand": "stand", "string": "stand", "plumb": "stand",
     "tie": "brace",
     "fit": "fix", "fix": "fix",
-    "hand_over": "hand-over",
+    "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that a step belongs to."""
 

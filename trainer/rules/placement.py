@@ -11,7 +11,7 @@ The first that holds, in this order, is the cause; the others would only be its 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from trainer.layout.model import Member
@@ -71,6 +71,11 @@ def cause_of_place(site: Site, tag: str) -> str:
 
 def misplaced(site: Site, tag: str) -> Misplaced | None:
     """Return what is wrong with where the standing truss ``tag`` stands; none where it is right."""
+    wrong = _misplaced(site, tag)
+    return wrong if wrong is None or wrong.cause else replace(wrong, cause=f"place {tag} {site.stood[tag].turn}")
+
+
+def _misplaced(site: Site, tag: str) -> Misplaced | None:
     stood = site.stood[tag]
     member = site.layout.by_tag[stood.piece]
     if member.kind in ("girder", "truncated_girder") and (meant := _meant(site, stood, member)):

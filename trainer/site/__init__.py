@@ -27,6 +27,7 @@ from trainer.site.delivery import Pack, dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.holding import settled
+from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.looking import known, looked
 from trainer.site.marking import READ
 from trainer.site.model import (
@@ -67,12 +68,12 @@ from trainer.site.shape import Shape, Untrue, height, plate_out, shape, strung, 
 from trainer.site.ways import ways
 
 __all__ = [
-    "LOOKED_AT", "MEASURED", "READ", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check", "Conditions",
-    "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect",
-    "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Off", "Pack", "Plumb", "Reading", "Refused", "Remove",
-    "Report", "Shape", "Site", "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act",
-    "bracket_wanted", "bracketed", "dockets", "done", "end_fixed", "height", "held", "known", "looked",
-    "mark_wanted", "missing_before", "neighbours", "occupant", "packs", "parse_diary", "permanently_held",
-    "plate_out", "row_of", "run_along", "same_both_ways", "settled", "shape", "shows", "standing_in_row", "start",
-    "strung", "unready", "untrue", "ways", "write_diary",
+    "LOOKED_AT", "MEASURED", "READ", "SPOILT", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check",
+    "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung",
+    "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Off", "Pack", "Plumb", "Reading", "Refused",
+    "Remove", "Report", "Shape", "Site", "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue",
+    "act", "bracket_wanted", "bracketed", "dockets", "done", "end_fixed", "height", "held", "known", "looked",
+    "mark_wanted", "measured", "missing_before", "neighbours", "occupant", "packs", "parse_diary", "permanently_held",
+    "plate_out", "row_of", "run_along", "same_both_ways", "settled", "shape", "shows", "sound", "standing_in_row",
+    "start", "strung", "unready", "untrue", "ways", "write_diary",
 ]  # fmt: skip

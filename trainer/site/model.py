@@ -17,6 +17,7 @@ from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.model import Member
 from trainer.level.instructions import ADVICE
 from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
+from trainer.order.inspection import sample
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
 from trainer.site.conditions import Conditions, Flaw, Limits
@@ -66,7 +67,8 @@ class Job:
             for number, flaw in enumerate(self.conditions.flaws)
             if self.limits.matters(flaw)
         )
-        return order_of(self.layout, self.stages, Asked(self.conditions.checks, faults, self.advice))
+        asked = Asked(self.conditions.checks, faults, self.advice, sample(self.layout))
+        return order_of(self.layout, self.stages, asked)
 
     @cached_property
     def places(self) -> Places:

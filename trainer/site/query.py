@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from trainer.layout.marks import along_bearing, mark_run
 from trainer.order import STAGE_OF, Edge, Step, finishing
+from trainer.order.inspection import READINGS
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
 from trainer.site.model import Hung, Site, Stood
@@ -128,4 +129,6 @@ _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
     "plumb": lambda site, step: step.tag in site.at_place and next(untrue(site, site.at_place[step.tag]), None) is None,
     "tie": lambda site, step: site.at_place.get(step.tag) in site.holds,
     "fix": lambda site, step: end_fixed(site, step.tag, step.end),
+    "read": lambda site, step: (READINGS[step.end], step.tag) in site.readings,
+    "inspect": lambda site, step: step.tag in site.inspected,
 }

@@ -5,9 +5,26 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
+from typing import Literal
 
 from trainer.order import Step, Verb
-from trainer.site.actions import AnyAction, Brace, Check, Fit, Fix, HandOver, Mark, Plumb, Report, Stand, String
+from trainer.order.inspection import READINGS
+from trainer.site.actions import (
+    AnyAction,
+    Brace,
+    Check,
+    Fit,
+    Fix,
+    HandOver,
+    Inspect,
+    Mark,
+    Measure,
+    Plumb,
+    Report,
+    Stand,
+    String,
+)
+from trainer.site.inspection import sound
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
 from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, string_ends
@@ -84,6 +101,15 @@ def _plumb(site: Site, step: Step) -> tuple[Plumb]:
     return (Plumb(tag=site.at_place.get(step.tag, step.tag)),)
 
 
+def _read(site: Site, step: Step) -> tuple[Measure]:
+    what: Literal["plumb", "bow"] = "plumb" if READINGS[step.end] == "plumb" else "bow"
+    return (Measure(what=what, tag=step.tag),)
+
+
+def _inspect(site: Site, step: Step) -> tuple[Inspect]:
+    return (Inspect(tag=step.tag, accept=step.tag not in site.stood or sound(site, step.tag)),)
+
+
 def _fix(site: Site, step: Step) -> tuple[Fix]:
     truss = occupant(site, step.tag)
     connector = site.layout.by_tag[step.tag].ends[step.end - 1].fixing
@@ -103,6 +129,8 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "plumb": _plumb,
         "tie": _tie,
         "fix": _fix,
+        "read": _read,
+        "inspect": _inspect,
         "hand_over": lambda _site, _step: (HandOver(),),
     }
 )

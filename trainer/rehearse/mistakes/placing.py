@@ -9,7 +9,7 @@ from trainer.layout.model import Kind, Member
 from trainer.order import Step
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
-from trainer.site import AnyAction, Brace, Fix, Job, Plumb, Stand, String, same_both_ways
+from trainer.site import AnyAction, Brace, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
 from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
@@ -33,9 +33,13 @@ def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
     for one, other in shuffled(_mistakable(job), seed, "left over"):
         for astray, left in ((one, other), (other, one)):
             if _nothing_waits_for(job, astray):
-                steps, actions = without(job, seed, all_about(job, astray.tag))
+                inspecting = [step for step in all_about(job, left.tag) if step.verb in ("read", "inspect")]
+                _steps, actions = without(job, seed, [*all_about(job, astray.tag), *inspecting])
                 changed = [_renamed(action, {left.tag: astray.tag}) for action in actions]
-                yield Planted(changed, left.tag, len(steps) - 1)
+                verdict = (
+                    [Inspect(tag=astray.tag, accept=False)] if Step("inspect", astray.tag) in job.order.into else []
+                )
+                yield Planted([*changed[:-1], *verdict, changed[-1]], left.tag, len(changed) + len(verdict) - 1)
 
 
 def truss_missing(job: Job, seed: int) -> Iterator[Planted]:

@@ -63,7 +63,8 @@ def all_about(job: Job, tag: str) -> Iterator[Step]:
     while waiting:
         step = waiting.pop()
         yield step
-        waiting += [edge.then for edge in job.order.out_of.get(step, ()) if edge.strength == "can" and edge.then.tag]
+        can = (edge.then for edge in job.order.out_of.get(step, ()) if edge.strength == "can")
+        waiting += [then for then in can if then.tag == tag and then.verb != "string"]
 
 
 def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:

@@ -6,7 +6,16 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.read import did_you_mean
-from trainer.rehearse.mistakes import before_start, doing, leaving_out, ordering, placing, setting_out, truing
+from trainer.rehearse.mistakes import (
+    before_start,
+    doing,
+    inspecting,
+    leaving_out,
+    ordering,
+    placing,
+    setting_out,
+    truing,
+)
 from trainer.rehearse.mistakes.planting import Mistake, Planted
 from trainer.site import AnyAction, Job, Refused, act, start
 from trainer.words import _
@@ -29,6 +38,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **ordering.MISTAKES,
         **leaving_out.MISTAKES,
         **doing.MISTAKES,
+        **inspecting.MISTAKES,
     }
 )
 

@@ -61,14 +61,15 @@ CLEARLY = 5.0
 """How much more a plate is out than a top may be, for a mistake to be found whatever the hands do, mm."""
 
 
+def crooked_as_stood(job: Job, way: Way | None = None) -> list[str]:
+    """Return the places whose own truss leans or is bowed by too much until it is plumbed; ``way`` asks for one."""
+    # A truncated truss is left out: what runs over it may lean on it besides.
+    tips = (member.tag for member in job.layout.members if member.kind in TIED - {"truncated"})
+    return [tag for tag in tips if any(way in (None, out.way) for out in untrue(_alone(job, tag), tag))]
+
+
 def _never_plumbed(job: Job, seed: int, way: Way) -> Iterator[Planted]:
-    crooked = [
-        member.tag
-        for member in job.layout.members
-        if member.kind in TIED - {"truncated"}
-        and any(out.way == way for out in untrue(_alone(job, member.tag), member.tag))
-    ]
-    for tag in shuffled(crooked, seed, "never plumbed"):
+    for tag in shuffled(crooked_as_stood(job, way), seed, "never plumbed"):
         if Step("plumb", tag) in job.order.into:
             steps, actions = without(job, seed, [Step("plumb", tag)])
             yield Planted(actions, tag, len(steps) - 1)

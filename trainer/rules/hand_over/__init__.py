@@ -1,6 +1,10 @@
 """Mistakes that show when the roof is handed over."""
 
+from trainer.rules.hand_over.accepted_out_of_limits import accepted_out_of_limits
+from trainer.rules.hand_over.accepted_unmeasured import accepted_unmeasured
 from trainer.rules.hand_over.loaded_before_hand_over import loaded_before_hand_over
+from trainer.rules.hand_over.not_inspected import not_inspected
+from trainer.rules.hand_over.rejected_though_sound import rejected_though_sound
 from trainer.rules.hand_over.truss_left_over import truss_left_over
 from trainer.rules.hand_over.truss_missing import truss_missing
 from trainer.rules.rule import Rule
@@ -9,5 +13,9 @@ RULES: tuple[Rule, ...] = (
     truss_missing,
     truss_left_over,
     loaded_before_hand_over,
+    accepted_unmeasured,
+    accepted_out_of_limits,
+    rejected_though_sound,
+    not_inspected,
 )
 """In the order in which they are told."""

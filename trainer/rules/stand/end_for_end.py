@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout.model import Member
+from trainer.rules.inspected import cause_of_turn
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.rule import PRACTICE, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
@@ -29,7 +30,7 @@ def end_for_end(before: Site, event: Event, after: Site) -> Iterator[Found]:
     if not stood.turned or stood.place is None or in_wrong_place(after, tag):
         return
     truss, place = after.layout.by_tag[stood.piece], after.layout.by_tag[stood.place]
-    yield Found(tag, *_ends(truss, place))
+    yield Found(tag, *_ends(truss, place), cause_of_turn(after, tag))
 
 
 def _ends(truss: Member, place: Member) -> tuple[str, str]:

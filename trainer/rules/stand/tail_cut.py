@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trainer.rules.inspected import cause_of_cut
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Cut, Event, Site
 from trainer.words import _
@@ -23,4 +24,5 @@ from trainer.words import _
 def tail_cut(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A tail was cut before hand-over. Tails are trimmed afterwards, to one line, where the plan allows."""
     if isinstance(event.action, Cut) and event.action.where == "tail":
-        yield Found(event.action.tag, _("at its tail"), _("tails left whole until the eave line is marked"))
+        cause = cause_of_cut(event.action.tag, len(after.cuts[event.action.tag]))
+        yield Found(event.action.tag, _("at its tail"), _("tails left whole until the eave line is marked"), cause)

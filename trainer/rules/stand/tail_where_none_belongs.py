@@ -27,5 +27,5 @@ def tail_where_none_belongs(before: Site, event: Event, after: Site) -> Iterator
     for flaw in flaws_of(after, tag):
         if flaw.what == "unwanted tail":
             yield Found(
-                tag, _("with a tail it should not have"), _("the end as on the layout"), f"flaw tail {flaw.tag}"
+                tag, _("with a tail it should not have"), _("the end as on the layout"), f"flaw {flaw.what} {flaw.tag}"
             )

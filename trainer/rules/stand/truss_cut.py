@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trainer.rules.inspected import cause_of_cut
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Cut, Event, Site
 from trainer.words import _
@@ -24,4 +25,5 @@ def truss_cut(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A chord or a web was cut; tails have a rule of their own."""
     if isinstance(event.action, Cut) and event.action.where != "tail":
         got = _("through its {timber}").format(timber=event.action.where)
-        yield Found(event.action.tag, got, _("no cut, notch or hole inside the tails"))
+        cause = cause_of_cut(event.action.tag, len(after.cuts[event.action.tag]))
+        yield Found(event.action.tag, got, _("no cut, notch or hole inside the tails"), cause)

@@ -1,0 +1,61 @@
+"""Inspections gone wrong: what is crooked accepted, what is sound rejected, and what nobody looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+
+from trainer.order import Step
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.mistakes.placing import off_station
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.truing import crooked_as_stood
+from trainer.site import Inspect, Job
+from trainer.words import _
+
+
+def accepted_out_of_limits(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss that was never plumbed is accepted as it leans; else one that stands off its station."""
+    for tag in shuffled(crooked_as_stood(job), seed, "accepted"):
+        if Step("inspect", tag) in job.order.into and Step("plumb", tag) in job.order.into:
+            steps, actions = without(job, seed, [Step("plumb", tag)])
+            event = steps.index(Step("inspect", tag))
+            actions[event] = Inspect(tag=tag, accept=True)
+            yield Planted(actions, tag, event)
+    steps = Attempt.drawn(job, seed).steps
+    for planted in off_station(job, seed):
+        if (inspect := Step("inspect", planted.member)) in steps:
+            yield Planted(planted.actions, planted.member, steps.index(inspect))
+
+
+def rejected_though_sound(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss with nothing wrong is rejected."""
+    attempt = Attempt.drawn(job, seed)
+    for i, action in shuffled(list(enumerate(attempt.actions)), seed, "rejected"):
+        if isinstance(action, Inspect) and action.accept:
+            turned_round = action.model_copy(update={"accept": False})
+            yield Planted([*attempt.actions[:i], turned_round, *attempt.actions[i + 1 :]], action.tag, i)
+
+
+def accepted_unmeasured(job: Job, seed: int) -> Iterator[Planted]:
+    """A reading of a truss is left out before it is judged."""
+    for reading in shuffled([step for step in job.order.steps if step.verb == "read"], seed, "by eye"):
+        steps, actions = without(job, seed, [reading])
+        yield Planted(actions, reading.tag, steps.index(Step("inspect", reading.tag)))
+
+
+def not_inspected(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss of the inspection gets no verdict."""
+    for verdict in shuffled([step for step in job.order.steps if step.verb == "inspect"], seed, "not inspected"):
+        steps, actions = without(job, seed, [verdict])
+        yield Planted(actions, verdict.tag, len(steps) - 1)
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "accepted-unmeasured": Mistake(accepted_unmeasured, _("an inspection")),
+        "accepted-out-of-limits": Mistake(accepted_out_of_limits, _("an inspection")),
+        "rejected-though-sound": Mistake(rejected_though_sound, _("an inspection")),
+        "not-inspected": Mistake(not_inspected, _("an inspection")),
+    }
+)

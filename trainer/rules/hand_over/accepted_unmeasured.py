@@ -1,0 +1,30 @@
+"""A truss accepted that nobody measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.inspected import tips
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, Inspect, Site, measured
+from trainer.words import _
+
+
+@rule(
+    "accepted-unmeasured",
+    stage="hand-over",
+    severity="habit",
+    on=Inspect,
+    what=_("{member} was accepted {got}. Wanted: {want}."),
+    why=_("The eye misses a lean of a few centimetres. A reading settles it, and can be shown."),
+    fix=_("Measure plumb and bow now. Change your verdict if the readings say so."),
+    safety=_("Measure from a platform, never from the top plate."),
+    source=PRACTICE,
+)
+def accepted_unmeasured(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A truss that tips is accepted before its plumb and its bow were read."""
+    if not isinstance(event.action, Inspect) or not event.action.accept:
+        return
+    tag = event.action.tag
+    if tips(after, tag) and not measured(before, tag) and not before.inspected.get(tag):
+        yield Found(tag, _("by eye alone"), _("plumb and bow measured first"))
