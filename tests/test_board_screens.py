@@ -1,7 +1,8 @@
 """What every screen holds to, at every size of window and text and in every theme; read from the tree of widgets."""
 
+import os
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, product
 
 import pygame
 import pytest
@@ -12,8 +13,23 @@ from trainer.board.widgets import Node
 from trainer.board.window import palettes
 from trainer.picture import contrast
 
-LOOKS = [(size, scale) for size in SIZES for scale in SCALES]
-CONTROLS = {"button", "tab", "choice", "entry", "list", "plan", "view"}
+Seen = tuple[tuple[int, int], float, str]
+"""A size of window, a size of text, a theme."""
+ALL: list[Seen] = list(product(SIZES, SCALES, THEMES))
+CONTROLS = {"button", "tab", "choice", "entry", "list", "plan", "view", "writing"}
+
+
+def looks(screen: str) -> list[Seen]:
+    """Every look with TRAINER_FULL=1; else the corners of window and text and one more, the themes taking turns."""
+    if os.environ.get("TRAINER_FULL"):
+        return ALL
+    turn = list(SCREENS).index(screen)
+    corners = [(size, scale, THEMES[(turn + n) % 3]) for n, (size, scale) in enumerate(CORNERS)]
+    return [*corners, ALL[turn * 5 % len(ALL)]]
+
+
+CORNERS = tuple(product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])))
+VISITS = [(screen, look) for screen in SCREENS for look in looks(screen)]
 
 
 def scrolling(node: Node, inside: bool = False) -> Iterator[tuple[Node, bool]]:
@@ -23,10 +39,9 @@ def scrolling(node: Node, inside: bool = False) -> Iterator[tuple[Node, bool]]:
         yield from scrolling(child, inside or node.role in {"scroll", "list"})
 
 
-@pytest.mark.parametrize(("size", "scale"), LOOKS, ids=str)
-@pytest.mark.parametrize("screen", SCREENS)
-def test_no_text_is_cut_and_nothing_overlaps(screen: str, size: tuple[int, int], scale: float) -> None:
-    person = at(screen, size, scale, "light")
+@pytest.mark.parametrize(("screen", "look"), VISITS, ids=str)
+def test_no_text_is_cut_nothing_overlaps_and_tab_goes_everywhere(screen: str, look: Seen) -> None:
+    person = at(screen, *look)
     tree = person.tree()
     assert [node.name for node in tree.walk() if node.cut] == []
     for region in tree.children:
@@ -37,12 +52,11 @@ def test_no_text_is_cut_and_nothing_overlaps(screen: str, size: tuple[int, int],
     controls = [node for node in tree.walk() if node.role in CONTROLS and node.rect.width and node.rect.height]
     met = [(a.name, b.name) for a, b in combinations(controls, 2) if a.rect.colliderect(b.rect)]
     assert met == []
+    everywhere_by_tab(person)
 
 
-@pytest.mark.parametrize(("size", "scale"), [(SIZES[0], 1.0), (SIZES[0], 2.0)], ids=str)
-@pytest.mark.parametrize("screen", SCREENS)
-def test_every_control_is_reached_and_left_by_tab(screen: str, size: tuple[int, int], scale: float) -> None:
-    person = at(screen, size, scale, "light")
+def everywhere_by_tab(person: Person) -> None:
+    """Every control is reached and left by Tab, forwards and back, and has the focus in sight."""
     wanted = {node.key for node in person.tree().walk() if node.focusable}
     assert wanted
     for shift in (False, True):
