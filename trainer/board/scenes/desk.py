@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Literal, Protocol, get_args
 
 from trainer.board.bench import Bench
@@ -121,6 +121,9 @@ class Desk(Protocol):
 
     def act(self) -> None:
         """Do what the tool is aimed at."""
+
+    def do(self, wanted: Sequence[AnyAction]) -> bool:
+        """Do actions one after the other; return whether all were done and nothing was found."""
 
     def say(self, text: str) -> None:
         """Put a sentence in the strip."""

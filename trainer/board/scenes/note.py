@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board import wording
 from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.righting import better, make_right
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
 from trainer.board.widgets.picture import Sign
 from trainer.picture.found import INKS, Found
@@ -61,6 +63,8 @@ def note(work: Desk, findings: Sequence[Finding]) -> Widget:
     buttons: list[Widget] = []
     if work.can_undo:
         buttons.append(Button(_("Undo it"), work.undo, picture="undo", shortcut="U", key="note/undo"))
+    if better(work) is not None:
+        buttons.append(Button(_("Make it right"), partial(make_right, work), shortcut="Ctrl R", key="note/right"))
     buttons.append(Button(_("Go on"), work.close_note, kind="primary", shortcut="Enter", key="note/go on"))
     row = Flow(buttons, gap=12, key="note/buttons")
     if row.wide(work.ui) > work.roots["side"].rect.width - work.ui.look.px(32):

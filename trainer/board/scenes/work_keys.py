@@ -10,6 +10,7 @@ import pygame
 from trainer.board import bench as hand
 from trainer.board.scenes.desk import AT, LIST_KEY, Desk, Tab
 from trainer.board.scenes.pointing import neighbour, next_catch, nudge
+from trainer.board.scenes.righting import make_right
 from trainer.board.scenes.slips import which_ends
 from trainer.board.scenes.slips_more import FAULT_KINDS, LOAD_KINDS, WHATS, WHERES
 from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, TOOL_KEYS, Tool
@@ -61,6 +62,8 @@ def _ctrl_key(work: Desk, event: pygame.event.Event) -> bool:
         work.save()
     elif event.key == pygame.K_z:
         work.undo()
+    elif event.key == pygame.K_r:
+        make_right(work)
     elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
         work.hand_over()
     elif pygame.K_1 <= event.key <= pygame.K_6:

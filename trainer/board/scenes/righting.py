@@ -1,0 +1,39 @@
+"""Making it right: what was just found wrong is taken back, and done as it should be."""
+
+from __future__ import annotations
+
+from trainer.board.scenes.desk import Desk
+from trainer.session.hints import hints
+from trainer.site.actions import AnyAction
+
+
+def better(work: Desk) -> AnyAction | None:
+    """Return what would have been right in place of the action just done, if that can be told.
+
+    It is of the same kind and about the same truss or wall; or else about the truss that the finding names.
+    None where hints are not given, or where what is shown was found earlier.
+    """
+    last = work.session.outcomes[-1] if work.session.outcomes else None
+    before = work.site.before
+    if last is None or before is None or not (work.can_undo and work.entry.level.lesson.hints):
+        return None
+    if not work.noted or any(finding.event != last.index for finding in work.noted):
+        return None
+    ready = [hint.action for hint in hints(before)]
+    same = [a for a in ready if a.do == last.action.do and _about(a) == _about(last.action)]
+    members = {finding.member for finding in work.noted}
+    return next(iter([*same, *(a for a in ready if _about(a) & members)]), None)
+
+
+def make_right(work: Desk) -> None:
+    """Take back what was just done, and do what is right instead."""
+    action = better(work)
+    if action is not None:
+        work.undo()
+        work.do([action])
+
+
+def _about(action: AnyAction) -> frozenset[str]:
+    """Return the trusses and walls that an action is about."""
+    named = (getattr(action, field, None) for field in ("tag", "on", "wall", "start", "finish"))
+    return frozenset({*(one for one in named if isinstance(one, str)), *getattr(action, "tags", ())})
