@@ -62,6 +62,8 @@ STEPS: tuple[JobStep, ...] = (
     JobStep("gable end", "stand", _("stand the gable truss"), kinds("gable"), (), ("gables and verges",)),
     JobStep("saddles", "stand", _("stand saddle trusses over finished trusses"),
             kinds("saddle"), ("what-order",), ("saddles",)),
+    JobStep("line up", "stand", _("pull a string from apex to apex, and line up and plumb the trusses"),
+            kinds("standard"), ("line-it-up",), ("tolerances", "inspection")),
     JobStep("temporary bracing", "brace", _("brace each truss as it goes up"),
             always, ("brace-the-row",), ("bracing",)),
     JobStep("end of day", "brace", _("leave the roof safe when wind comes"), windy, (), ("bracing", "safety")),
