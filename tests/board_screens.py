@@ -274,6 +274,31 @@ def two_trusses(person: Person) -> None:
     person.work.choose("TG1")
 
 
+def before_a_truss(person: Person) -> Stand:
+    """Everything right up to where a truss is about to be stood, well into the house."""
+    _open(person)
+    actions = rehearse(level_of(HOUSE), 4).actions
+    number = next(i for i, a in enumerate(actions) if isinstance(a, Stand) and i > len(actions) // 2)
+    for action in actions[:number]:
+        person.work.session.do(action)
+    person.work.changed()
+    stand = actions[number]
+    assert isinstance(stand, Stand)
+    return stand
+
+
+def aside(stand: Stand, by: float) -> Stand:
+    (ax, ay), (bx, by_) = stand.start, stand.finish
+    across = (0.0, by) if abs(bx - ax) > abs(by_ - ay) else (by, 0.0)
+    places = [(x + across[0], y + across[1]) for x, y in (stand.start, stand.finish)]
+    return Stand(tag=stand.tag, start=places[0], finish=places[1])
+
+
+def to_make_right(person: Person) -> None:
+    right = before_a_truss(person)
+    person.work.do([aside(right, 60.0)])
+
+
 def found_in_space(person: Person) -> None:
     _wrong(person)
     person.key("f4")
@@ -350,7 +375,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         fix,
         take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
-        angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
+        angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found, to_make_right,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,
         beside_the_reference, *board_quiz.SCREENS,
     )

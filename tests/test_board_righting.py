@@ -1,31 +1,9 @@
 """Making it right: one key takes back what was just found wrong and does it as it should be."""
 
-from attempts import level_of
 from board_person import Person
-from board_screens import _open
+from board_screens import _open, aside, before_a_truss
 
-from trainer.rehearse import rehearse
 from trainer.site import Stand
-
-
-def before_a_truss(person: Person) -> Stand:
-    """Everything right up to where a truss is about to be stood, well into the house."""
-    _open(person)
-    actions = rehearse(level_of("wren"), 4).actions
-    number = next(i for i, a in enumerate(actions) if isinstance(a, Stand) and i > len(actions) // 2)
-    for action in actions[:number]:
-        person.work.session.do(action)
-    person.work.changed()
-    stand = actions[number]
-    assert isinstance(stand, Stand)
-    return stand
-
-
-def aside(stand: Stand, by: float) -> Stand:
-    (ax, ay), (bx, by_) = stand.start, stand.finish
-    across = (0.0, by) if abs(bx - ax) > abs(by_ - ay) else (by, 0.0)
-    places = [(x + across[0], y + across[1]) for x, y in (stand.start, stand.finish)]
-    return Stand(tag=stand.tag, start=places[0], finish=places[1])
 
 
 def test_a_truss_off_its_station_is_put_on_it_by_one_key() -> None:

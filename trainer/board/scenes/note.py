@@ -61,10 +61,10 @@ def note(work: Desk, findings: Sequence[Finding]) -> Widget:
         parts += finding_widgets(finding)
     parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
     buttons: list[Widget] = []
-    if work.can_undo:
-        buttons.append(Button(_("Undo it"), work.undo, picture="undo", shortcut="U", key="note/undo"))
     if better(work) is not None:
         buttons.append(Button(_("Make it right"), partial(make_right, work), shortcut="Ctrl R", key="note/right"))
+    if work.can_undo:
+        buttons.append(Button(_("Undo it"), work.undo, picture="undo", shortcut="U", key="note/undo"))
     buttons.append(Button(_("Go on"), work.close_note, kind="primary", shortcut="Enter", key="note/go on"))
     row = Flow(buttons, gap=12, key="note/buttons")
     if row.wide(work.ui) > work.roots["side"].rect.width - work.ui.look.px(32):
