@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import tempfile
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -14,8 +15,9 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.quiz.bank import Question, parse_bank
-from trainer.quiz.judge import LETTERS, right_answer
-from trainer.quiz.question import Amount, Asked
+from trainer.quiz.judge import LETTERS, options, right_answer
+from trainer.quiz.question import Amount, Asked, InOrder, SomeOf
+from trainer.quiz.unit import TOPICS
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, bank_hash, questions_for
 from trainer.records.attempt import Attempt
@@ -28,6 +30,8 @@ from trainer.records.sitting import Sitting, TimeUp, sittings_of
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting
 from trainer.records.verify import examine
+from trainer.records.xapi import statements
+from trainer.records.xapi_check import faults_of
 from trainer.shipped import bank_paths, find_level
 
 ASSESSOR, SEAT = new_key(), new_key()
@@ -47,8 +51,17 @@ def typed(asked: Asked, right: bool = True) -> str:
     if isinstance(asked.task, Amount):
         return f"{asked.task.value if right else asked.task.value * 3 + 50:.10g} {asked.task.unit}"
     assert not isinstance(answer, str)
-    given = answer if right else tuple(reversed(answer)) if len(answer) > 1 else ((answer[0] + 1) % 2,)
+    given = answer if right else wrongly(asked, answer)
     return " ".join(LETTERS[i] for i in given)
+
+
+def wrongly(asked: Asked, answer: tuple[int, ...]) -> tuple[int, ...]:
+    """An answer like the right one, and wrong."""
+    if isinstance(asked.task, InOrder):
+        return answer[::-1]
+    if isinstance(asked.task, SomeOf) and len(answer) > 1:
+        return answer[1:]
+    return ((answer[0] + 1) % len(options(asked)), *answer[1:])
 
 
 def sat(store: Store, pack: Pack, clock: Any = lambda: NOON) -> Sitting:
@@ -203,3 +216,28 @@ def test_a_paper_from_the_command_line(tmp_path: Path) -> None:
 
 def typed_in(asked: tuple[Asked, ...]) -> str:
     return "".join(f"{typed(question)}\n" for question in asked)
+
+
+def a_long_paper(folder: Path) -> Attempt:
+    """A paper of questions of every kind and topic, some answered wrong."""
+    pack = make_pack(ASSESSOR, "Invented", [WREN], NOON, 77, paper=Blueprint(120, TOPICS, bank_hash(BANK)))
+    with Store.open(folder / FILE) as store:
+        sitting = sat(store, pack)
+        for place, question in enumerate(questions_for(pack, "wren-07", BANK)):
+            assert sitting.answer(typed(question, right=place % 3 > 0), 1500) == ""
+        return sitting.finish(SEAT)
+
+
+def test_every_kind_of_question_is_a_sound_statement(tmp_path: Path) -> None:
+    made = a_long_paper(tmp_path)
+    told = statements(made)
+    assert {"choice", "numeric", "matching", "sequencing"} <= {
+        each["object"]["definition"].get("interactionType") for each in told
+    }
+    assert not [fault for each in told for fault in faults_of(each)]
+    assert all(body["serves"] for body in made.papers[0].answers)
+
+
+if __name__ == "__main__":  # for the validator of record stores that CI drives
+    with tempfile.TemporaryDirectory() as somewhere:
+        print(json.dumps(statements(a_long_paper(Path(somewhere)))))

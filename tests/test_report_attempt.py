@@ -55,6 +55,10 @@ def test_a_page_has_the_whole_record_its_reasons_and_its_limits(tmp_path: Path) 
     texts += [rule.source, made.head_code, made.id, f"{made.houses[0].mark['score']} of 100", "self-study"]
     for text in (*texts, *LIMITS, CAUTION, INVENTED, *UNIT_ITEMS.values()):
         assert plain(text) in shown.text, text
+    on_house = dict(attempt_told(made, "self-study", ()).covered)
+    assert on_house["connect roof and walls, and tie down"] == "pardalote"
+    assert on_house["clean up and look after tools"] == ""
+    assert (on_house["a hip end and a valley"], on_house["a gable end"]) == ("", "pardalote")
     for act in made.houses[0].acts:
         assert action_told(act["action"]) in shown.text
     assert not re.search(

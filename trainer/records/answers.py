@@ -19,7 +19,8 @@ from trainer.records.store import Store, read_body
 def answer_body(at: int, asked: Asked, given: Given, took: int) -> dict[str, Any]:
     """Return the entry of one answer: its question, what was given and what is right; ``took`` in ms."""
     kind, got, want, offered = _said(asked, given.answer)
-    return bodies.answer(at, asked.id, kind, asked.text, got, want, given.right, took, given.hinted, offered)
+    said = bodies.answer(at, asked.id, kind, asked.text, got, want, given.right, took, given.hinted, offered)
+    return {**said, "serves": list(asked.serves)}
 
 
 def _said(asked: Asked, answer: Answer) -> tuple[bodies.QuestionKind, Any, Any, Mapping[str, Any] | None]:

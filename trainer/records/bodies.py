@@ -77,6 +77,7 @@ SHAPES: Mapping[str, Shape] = {
         "right": yes_or_no,
         "hinted": yes_or_no,
         "took": whole(),
+        "serves": optional(list_of(text(40), 20)),
     },
     "gap": {**_AT, "since": whole(), "editions": of_shape(_EDITIONS)},
     "mark": {**_AT, "score": whole(0, 100), "outcome": one_of("met", "not yet met", "unfinished")},

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
+from trainer.coverage.steps import STEPS
+from trainer.coverage.unit import EVIDENCE, PRACTISED
+from trainer.layout import Layout
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
-from trainer.quiz.unit import UNIT_ITEMS, UnitItem
+from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, House
 from trainer.records.chain import Body
@@ -16,10 +20,8 @@ from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import Later
 from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import (
-    ITEMS_OF_STAGE,
     OUTCOMES,
     SEVERITIES,
-    STAGE_OF_VERB,
     action_told,
     lasting,
     moment,
@@ -85,7 +87,7 @@ class AnswerTold:
 
 @dataclass(frozen=True)
 class AttemptTold:
-    """A whole attempt. ``covered`` are items of the unit, each with what was done for it, or an empty text."""
+    """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text."""
 
     title: str
     facts: tuple[tuple[str, str], ...]
@@ -111,13 +113,15 @@ def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequ
         (_("How far it can be relied on"), trust),
         (_("Code at the close"), attempt.head_code),
     )
+    built = [_again(attempt, house) for house in attempt.houses]
     houses = tuple(
-        _house(attempt, house, tuple(each for each in later if each.house == n))
+        _house(house, built[n], tuple(each for each in later if each.house == n))
         for n, house in enumerate(attempt.houses)
     )
+    again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
     return AttemptTold(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
-        _covered(attempt), (INVENTED, CAUTION), LIMITS,
+        _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
 
 
@@ -127,8 +131,8 @@ def _gaps(attempt: Attempt) -> str:
     ) or _("no")
 
 
-def _house(attempt: Attempt, house: House, later: tuple[Later, ...]) -> HouseTold:
-    level, session, trouble = _again(attempt, house)
+def _house(house: House, again: tuple[Level | None, Session | None, str], later: tuple[Later, ...]) -> HouseTold:
+    level, session, trouble = again
     findings = _findings(house, level)
     by_step: dict[int, list[FindingTold]] = {}
     for finding in findings:
@@ -265,24 +269,24 @@ def _answer(body: Body, value: object) -> str:
     return "; ".join(texts.get(str(name), str(name)) for name in names)
 
 
-def _covered(attempt: Attempt) -> tuple[tuple[str, str], ...]:
-    """Each item of the unit, with how many actions or answers of this attempt serve it."""
-    actions: dict[UnitItem, int] = {}
-    for house in attempt.houses:
-        for done in house.standing:
-            stage = STAGE_OF_VERB.get(str(done["action"].get("do")))
-            for item in ITEMS_OF_STAGE[stage] if stage else ():
-                actions[item] = actions.get(item, 0) + 1
-    answers: dict[str, int] = {}
-    for entry in attempt.answers:
-        for item in entry.body.get("serves") or ():
-            answers[item] = answers.get(item, 0) + 1
+def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) -> tuple[tuple[str, str], ...]:
+    """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
+    answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
+    steps = {step.name: step for step in STEPS}
     told = []
     for item, words in UNIT_ITEMS.items():
-        parts = []
-        if item in actions:
-            parts.append(_("{n} actions").format(n=actions[item]))
-        if item in answers:
-            parts.append(_("{n} answers").format(n=answers[item]))
-        told.append((words, ", ".join(parts)))
-    return tuple(told)
+        asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
+        on = [_on(house) for house, level, layout in houses
+              if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
+        on += [_("{n} answers").format(n=answers[item])] if answers[item] else []
+        told.append((words, ", ".join(on)))
+    seen = [
+        (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
+        for each in EVIDENCE
+    ]
+    return (*told, *seen)
+
+
+def _on(house: House) -> str:
+    handed_over = house.mark is not None and house.mark["outcome"] != "unfinished"
+    return house.level if handed_over else _("{house} (not handed over)").format(house=house.level)

@@ -1,4 +1,4 @@
-"""Actions of a diary in words, the stage that each belongs to, and the items of the unit that a stage is about."""
+"""Actions of a diary in words, and the stage that each belongs to."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
-from trainer.quiz.unit import UnitItem
 from trainer.rules.finding import Stage
 from trainer.words import _
 
@@ -24,15 +23,6 @@ STAGE_OF_VERB: Mapping[str, Stage] = {
     "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that the time for an action is put down to; an action taken back stands in none."""
-ITEMS_OF_STAGE: Mapping[Stage, tuple[UnitItem, ...]] = {
-    "pre-start": ("safety", "site", "materials"),
-    "set-out": ("plan", "set-out"),
-    "stand": ("lifting", "erecting"),
-    "brace": ("bracing", "restraint"),
-    "fix": ("connections",),
-    "hand-over": ("clean-up",),
-}
-"""Items of the unit that a stage of the work serves; our own reading, no source."""
 SEVERITIES = {
     "stop-work": _("Stop work"), "rework": _("Rework"), "tolerance": _("Out of tolerance"), "habit": _("Habit"),
 }  # fmt: skip

@@ -14,7 +14,7 @@ from trainer.report.class_told import ITEM_HEAD
 from trainer.words import _
 
 SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
-COVERS = _("How often work or answers here served an item of the unit. It says nothing of how well, or of competency.")
+COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
 
 
 @cache
