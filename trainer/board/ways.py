@@ -60,7 +60,7 @@ class Ways:
         """Show the list of keys."""
         from trainer.board.scenes.help import help_dialog  # noqa: PLC0415
 
-        self.services.ask(lambda: help_dialog(self.services))
+        self.services.ask(lambda: help_dialog(self.services, self.find, self.words, self.text_and_colours))
 
     def text_and_colours(self) -> None:
         """Ask for text size, colours and movement."""

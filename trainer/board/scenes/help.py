@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
 from trainer.words import _
 
 KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
@@ -82,14 +84,27 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
 )
 
 
-def help_dialog(services: Services) -> Widget:
-    """Return the list of keys as a question that only wants closing."""
+def help_dialog(
+    services: Services, find: Callable[[], None], words: Callable[[], None], looks: Callable[[], None]
+) -> Widget:
+    """Return the list of keys as a question that only wants closing, or leads on to what helps on every screen."""
     blocks = []
     for heading, keys in KEYS:
         blocks.append(Block(heading, "heading", space=6))
         blocks += [Block(f"**{key}** – {what}", space=3) for key, what in keys]
     scroll = Scroll(Prose(blocks), _("Keys"))
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
-    return Pad(
-        Column([Label(_("Keys"), "title", role="heading"), scroll, close], gap=12), pad=24, name=_("Keys"), key="dialog"
-    )
+    ways = Flow(
+        [
+            Button(_("Find an action"), find, shortcut="Ctrl F"),
+            Button(_("Trade words"), words, shortcut="F8"),
+            Button(_("Text and colours"), looks, shortcut="F2"),
+        ],
+        gap=8, key="help/ways",
+    )  # fmt: skip
+    root = Pad(
+        Column([Label(_("Keys"), "title", role="heading"), ways, scroll, close], gap=12), pad=24, name=_("Keys"),
+        key="dialog",
+    )  # fmt: skip
+    root.first_focus = close.key
+    return root

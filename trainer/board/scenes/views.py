@@ -151,7 +151,9 @@ class Views:
     # going from one to another
 
     def show(self, which: Which) -> None:
-        """Open a view."""
+        """Open a view; the one that is open shows everything again."""
+        if self.which == which:
+            self.view().show_all()
         self.which = which
         self._scene.refresh()
 
@@ -219,7 +221,14 @@ class Views:
             for which in get_args(Which)
         ]  # fmt: skip
         parts += self._controls(self.view())
+        if spare:
+            # Where there is no room for it, the open view's own button does the same.
+            parts.append(_press(_("Whole house"), self._whole, "whole", shortcut="0"))
         return Pad(Flow(parts, gap=4, key="views/flow"), pad=4, ground="paper", name=_("Ways to look"), key="views")
+
+    def _whole(self) -> None:
+        self.view().show_all()
+        self._scene.redraw("plan")
 
     def _controls(self, view: PlanView) -> list[Widget]:
         if isinstance(view, AngledView):
@@ -254,8 +263,8 @@ class Views:
         self._scene.refresh()
 
 
-def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None) -> Button:
-    return Button(name, do, kind="quiet", ground="paper", key=f"view/{key}", checked=on)
+def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, shortcut: str = "") -> Button:
+    return Button(name, do, kind="quiet", ground="paper", key=f"view/{key}", checked=on, shortcut=shortcut)
 
 
 def _line(view: SectionView, scene: Scene) -> list[Widget]:

@@ -45,7 +45,7 @@ class Button(Widget):
         return "" if self.checked is None else (_("chosen") if self.checked else _("not chosen"))
 
     def _roles(self) -> tuple[str, str]:
-        ink, fill = _INKS[self.kind]
+        ink, fill = _INKS[self.kind if self.enabled or self.kind != "primary" else "plain"]
         if self.kind in {"quiet", "tool", "tab"}:
             fill = "select" if self.checked and self.kind == "tool" else self.ground
             ink = "ink" if fill in {"paper", "select"} else ink
