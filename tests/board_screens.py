@@ -294,6 +294,14 @@ def aside(stand: Stand, by: float) -> Stand:
     return Stand(tag=stand.tag, start=places[0], finish=places[1])
 
 
+def faulty_truss(person: Person) -> None:
+    person.wait_for_houses()
+    person.arrow_to("frogmouth", "Houses")
+    person.key("p")
+    person.work.choose("C3")
+    person.key("f7")
+
+
 def to_make_right(person: Person) -> None:
     right = before_a_truss(person)
     person.work.do([aside(right, 60.0)])
@@ -375,7 +383,8 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         fix,
         take_down, check, tape,
         measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
-        angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found, to_make_right,
+        angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
+        to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,
         beside_the_reference, *board_quiz.SCREENS,
     )

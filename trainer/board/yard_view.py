@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from trainer.board.plan_view import PlanView
 from trainer.picture.bodies import Stander
-from trainer.picture.elevation import elevation
-from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.elevation import elevation, mirror
+from trainer.picture.model import Box, Item, Text
 from trainer.picture.yard import faults, stacks
 from trainer.site import packs, shows
 from trainer.site.model import Site
@@ -16,6 +17,8 @@ from trainer.words import _
 
 BETWEEN = 500.0
 """Room between two trusses that are compared, mm."""
+WORDS = 500.0
+"""Room over a truss for what is wrong with it, mm."""
 STACKS = 2300.0
 """Room for the packs under the truss, mm."""
 LEAST = 11_000.0
@@ -31,13 +34,14 @@ class YardView(PlanView):
 
     def __init__(
         self, name: str, site: Callable[[], Site], stander: Stander, chosen: Callable[[], str],
-        turned: Callable[[], bool],
+        turned: Callable[[], bool], *, told: bool,
     ) -> None:  # fmt: skip
         self.other = ""
         self._site = site
         self._stander = stander
         self._chosen = chosen
         self._turned = turned
+        self._told = told
         self._last: tuple[object, ...] = ()
         super().__init__(name, EMPTY, self._items)
 
@@ -90,8 +94,10 @@ class YardView(PlanView):
         piece = piece_of(site, tag) if stood is None else site.layout.by_tag[stood.piece or tag]
         framed = self._stander.framed(piece)
         items, box = elevation(framed, mirrored=mirrored, measured=True)
-        items += [_name(tag, box), *(faults(framed, flaws, box) if not mirrored else ())]
-        return items, box
+        straight = box if not mirrored else (-box[2], box[1], -box[0], box[3])
+        wrong = faults(framed, flaws, straight, told=self._told)
+        items += [_name(tag, box), *(map(mirror, wrong) if mirrored else wrong)]
+        return items, (*box[:3], box[3] + (WORDS if flaws else 0.0))
 
 
 def _name(tag: str, box: Box) -> Text:
@@ -100,9 +106,5 @@ def _name(tag: str, box: Box) -> Text:
 
 def _moved(item: Item, up: float) -> Item:
     if isinstance(item, Text):
-        at = (item.at[0], item.at[1] + up)
-        return Text(at, item.text, item.role, item.size, item.unit, item.anchor, bold=item.bold, ground=item.ground)
-    points = tuple((x, z + up) for x, z in item.points)
-    if isinstance(item, Polygon):
-        return Polygon(points, item.fill, item.edge, item.width, item.unit)
-    return Line(points, item.role, item.width, item.unit, item.dash)
+        return replace(item, at=(item.at[0], item.at[1] + up))
+    return replace(item, points=tuple((x, z + up) for x, z in item.points))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from trainer.picture.frame import Framed
 from trainer.picture.measures import figure
-from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.model import Anchor, Box, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS
 from trainer.plan import Point
 
@@ -27,7 +28,7 @@ def elevation(framed: Framed, *, mirrored: bool, measured: bool = False) -> tupl
         items += _measures(framed, low)
         box = (box[0] - 350, low - 900, box[2] + 350, box[3] + 420)
     if mirrored:
-        items = [_mirror(item) for item in items]
+        items = [mirror(item) for item in items]
         box = (-box[2], box[1], -box[0], box[3])
     return items, box
 
@@ -88,10 +89,9 @@ def _figure(at: Point, value: float) -> Text:
     return Text(at, figure(round(value)), "mark", 14.0, "px", bold=True, ground="paper")
 
 
-def _mirror(item: Item) -> Item:
-    if isinstance(item, Polygon):
-        return Polygon(tuple((-x, z) for x, z in item.points), item.fill, item.edge, item.width, item.unit)
-    if isinstance(item, Line):
-        return Line(tuple((-x, z) for x, z in item.points), item.role, item.width, item.unit, item.dash)
-    x, z = item.at
-    return Text((-x, z), item.text, item.role, item.size, item.unit, bold=item.bold, ground=item.ground)
+def mirror(item: Item) -> Item:
+    """Return an item with left and right changed over; lettering still reads from the left."""
+    if isinstance(item, Text):
+        anchors: dict[Anchor, Anchor] = {"start": "end", "end": "start", "middle": "middle"}
+        return replace(item, at=(-item.at[0], item.at[1]), anchor=anchors[item.anchor])
+    return replace(item, points=tuple((-x, z) for x, z in item.points))

@@ -58,13 +58,16 @@ def _stack(pack: Pack, layout: Layout, chosen: str, at: Point, scale: float) -> 
         yield Text((x, z - 630), _("on wall {wall}").format(wall=pack.on_wall), "accent", 13.0, "px", "start")
 
 
-def faults(framed: Framed, shown: Iterable[str], box: Box) -> Iterator[Item]:
-    """Yield what is wrong with a delivered truss as one sees it, each with a word beside it."""
+def faults(framed: Framed, shown: Iterable[str], box: Box, *, told: bool) -> Iterator[Item]:
+    """Yield what is wrong with a delivered truss as one sees it; where it may be ``told``, in words as well."""
     for number, fault in enumerate(what for what in shown if what in FAULTS):
         at = _place(framed, fault)
         yield from _sign(fault, at)
+        if not told:
+            continue
         yield Line((at, (at[0], at[1] + 420)), "ink", 1.2)
-        yield Text((box[2] - 100, box[3] - 150 - number * 260), FAULTS[fault], "ink", 15.0, "px", "end", bold=True)
+        place = ((box[0] + box[2]) / 2, box[3] + 150 + number * 260)
+        yield Text(place, FAULTS[fault], "ink", 15.0, "px", bold=True)
 
 
 def _place(framed: Framed, fault: str) -> Point:

@@ -127,7 +127,7 @@ class Views:
         if which == "section":
             return SectionView(NAMES[which], self._site, self.look, self._chosen, self._on_section)
         if which == "yard":
-            return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned)
+            return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned, told=self.may_enlarge)
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
