@@ -67,6 +67,16 @@ def test_the_same_seed_gives_the_same_bytes_and_others_differ() -> None:
         assert len(set(texts)) == len(texts)
 
 
+def test_no_truss_has_two_faults_and_every_fault_can_be_found() -> None:
+    for hard in (6, 8, 10):
+        for seed in range(20):
+            level = make_level(seed, hard)
+            site = level.site
+            tags = [tag for fault in site.delivery for tag in (fault.truss, fault.other) if tag]
+            assert len(set(tags)) == len(tags)
+            assert len({wall.wall for wall in site.walls}) == len(site.walls)
+
+
 def test_harder_levels_have_more_to_do() -> None:
     """Common sense, no source: over many seeds each grade has more trusses, and faults and openings never fewer."""
     means = []

@@ -37,8 +37,9 @@ def _delivery(draw: Draw, layout: Layout) -> Iterator[TrussAsFound]:
     waiting = draw.shuffled(layout.members, "delivery")
 
     def taken(fits: list[Member]) -> str:
-        waiting.remove(fits[0])
-        return fits[0].tag
+        first = fits[0]
+        waiting.remove(first)
+        return first.tag
 
     yield TrussAsFound(truss=taken(waiting), fault=draw.pick(("broken web", "loose nailplate"), "damage"))
     yield TrussAsFound(truss=taken(waiting), fault="missing truss")

@@ -13,7 +13,7 @@ from trainer.words import _
 
 def title_of(bird: str, difficulty: int) -> str:
     """Return the title of a house named after ``bird``."""
-    return _("New house {bird}, {difficulty} of 10").format(bird=bird, difficulty=difficulty)
+    return _("{bird}, a new house, {difficulty} of 10").format(bird=bird.capitalize(), difficulty=difficulty)
 
 
 def brief_of(shape: Shape, sketch: Sketch, trusses: TrussSettings, site: SiteSettings) -> str:
