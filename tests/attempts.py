@@ -8,11 +8,14 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
 from trainer.rules.inspected import wrong_with
 from trainer.session import Session
-from trainer.shipped import find_level, style_texts
+from trainer.shipped import find_level, level_paths, style_texts
 from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Inspect, Measure, Plumb, Stand, start
 
 CASES = Path(__file__).parent / "cases"
+LEVELS = tuple(path.stem for path in level_paths())
+"""Every shipped level."""
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
+"""Shipped levels of every kind, for what takes long."""
 
 
 @cache

@@ -9,13 +9,11 @@ from collections import Counter
 from dataclasses import dataclass
 from functools import cache
 
-from attempts import layout_of, level_of
+from attempts import LEVELS, layout_of, level_of
 
 from trainer.rehearse import CannotOccur, mistakes, plant, rehearse
 from trainer.session import Session, job_of
-from trainer.shipped import level_paths
 
-LEVELS = tuple(path.stem for path in level_paths())
 FEW = 12
 """Edits of a planted diary that are few enough to be made in another one as well."""
 

@@ -16,7 +16,7 @@ from trainer.layout.model import Member
 from trainer.site import AnyAction
 
 NEAR = 10.0
-"""The levels' tolerance on stations, mm."""
+"""The usual tolerance on stations, mm; a level may have its own."""
 MEANT = 200.0
 """A truss this near a place is meant for it, mm."""
 TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
@@ -146,7 +146,8 @@ class Build:
             self.let_go_last_of(row)
         for member in self.layout.members:
             if member.tag in self.in_place:
-                self.check_fixings(member)
+                if self.asked("fix"):
+                    self.check_fixings(member)
             else:
                 self.fault(f"no truss in the place of {member.tag}")
         for tag in self.to_inspect:
@@ -156,6 +157,17 @@ class Build:
             if not self.straight(tag):
                 self.fault(f"{tag} handed over crooked")
         self.check_gaps()
+
+    @property
+    def near(self):
+        return self.start.level.tolerances.station if self.start else NEAR
+
+    def asked(self, stage="", advice=""):
+        """Whether the level leaves this stage to the learner, and gives this advice on the order."""
+        if self.start is None:
+            return True
+        level = self.start.level
+        return (not stage or stage in level.lesson.stages) and (not advice or advice in level.order_advice)
 
     # what must hold
 
@@ -188,7 +200,7 @@ class Build:
         ux, uy = place.direction
         for at, wanted in ((a, place.start), (b, place.finish)):
             dx, dy = at[0] - wanted[0], at[1] - wanted[1]
-            if max(abs(dx * ux + dy * uy), abs(dy * ux - dx * uy)) > NEAR:
+            if max(abs(dx * ux + dy * uy), abs(dy * ux - dx * uy)) > self.near:
                 self.fault(f"{action.tag} is off its station")
 
     def check_carriers(self, place):
@@ -228,14 +240,15 @@ class Build:
             return True
         carrier = self.layout.by_tag[here.bears_on]
         run = along(carrier, here.at)
-        there = sum(part == here.fixing and abs(at - run) <= NEAR for part, at in self.brackets.get(carrier.tag, ()))
+        parts = self.brackets.get(carrier.tag, ())
+        there = sum(part == here.fixing and abs(at - run) <= self.near for part, at in parts)
         used = 0
         for tag in self.in_place:
             other = self.layout.by_tag[tag]
             if tag == place.tag or other.kind == "saddle":
                 continue
             used += sum(
-                e.bears_on == carrier.tag and e.fixing == here.fixing and abs(along(carrier, e.at) - run) <= NEAR
+                e.bears_on == carrier.tag and e.fixing == here.fixing and abs(along(carrier, e.at) - run) <= self.near
                 for e in other.ends
             )
         return there > used
@@ -282,7 +295,7 @@ class Build:
         up = self.in_place
         members = self.layout.members
         # "Girders first"
-        if place.kind != "girder":
+        if place.kind != "girder" and self.asked(advice="girders first"):
             self.want_up(place, [m for m in members if m.kind == "girder" and m.wing == place.wing])
         # "both truncated girders, then their hips"
         row = place.row.split(" hip end ")[0]
@@ -299,10 +312,10 @@ class Build:
             for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:
                 self.want_up(place, [m for m in members if m.row == end] + self.truncated_of(end))
             # "from apex to apex of the outermost full-height trusses before the ones between"
-            if place.tag not in outermost:
+            if place.tag not in outermost and self.asked(advice="outermost first"):
                 self.want_up(place, outermost.values())
         # "at a gable the outermost full-height truss first … "
-        if place.kind == "gable" and standards:
+        if place.kind == "gable" and standards and self.asked(advice="outermost first"):
             nearest = min(standards, key=lambda m: abs(spot(m) - spot(place)))
             if nearest.tag not in up:
                 self.fault(f"{place.tag} before {nearest.tag}")
@@ -353,7 +366,7 @@ class Build:
             if spot(other) - spot(one) + to_face > spacing:
                 continue  # no neighbours: a court or a wing of its own lies between
             here = [self.end_of(place, ends_on_it[place.tag]) for place in (one, other)]
-            if None not in here and abs(here[1] - here[0]) + to_face > spacing + NEAR:
+            if None not in here and abs(here[1] - here[0]) + to_face > spacing + self.near:
                 self.fault(f"gap from {one.tag} to {other.tag} on {line[0]}")
 
     def end_of(self, place, end):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from graphlib import TopologicalSorter
 
 import pytest
-from attempts import SHIPPED, layout_of
+from attempts import LEVELS, SHIPPED, layout_of
 
 from trainer.layout import Layout, Member
 from trainer.order import STAGES, Edge, Order, Step, order_of
@@ -33,7 +33,7 @@ def of_kind(layout: Layout, kind: str, row: str = "") -> list[Member]:
     return [m for m in layout.members if m.kind == kind and row in ("", m.row)]
 
 
-@pytest.mark.parametrize("level", SHIPPED)
+@pytest.mark.parametrize("level", LEVELS)
 def test_the_graph_has_no_circle_and_ends_with_the_hand_over(level: str) -> None:
     found = order(level)
     sorter = TopologicalSorter({step: [edge.first for edge in into] for step, into in found.into.items()})
@@ -43,7 +43,7 @@ def test_the_graph_has_no_circle_and_ends_with_the_hand_over(level: str) -> None
     assert [step for step in found.steps if not found.out_of[step]] == [steps[-1]]
 
 
-@pytest.mark.parametrize("level", SHIPPED)
+@pytest.mark.parametrize("level", LEVELS)
 def test_both_ways_of_reading_the_graph_agree(level: str) -> None:
     found = order(level)
     assert {edge for into in found.into.values() for edge in into} == {
@@ -53,7 +53,7 @@ def test_both_ways_of_reading_the_graph_agree(level: str) -> None:
     assert all(edge.first == step for step, out in found.out_of.items() for edge in out)
 
 
-@pytest.mark.parametrize("level", SHIPPED)
+@pytest.mark.parametrize("level", LEVELS)
 def test_a_carrier_is_stood_braced_bracketed_and_fixed_before_what_it_carries(level: str) -> None:
     layout, found = layout_of(level), order(level)
     for member in layout.members:
@@ -71,7 +71,7 @@ def test_a_carrier_is_stood_braced_bracketed_and_fixed_before_what_it_carries(le
         assert must == wanted
 
 
-@pytest.mark.parametrize("level", SHIPPED)
+@pytest.mark.parametrize("level", LEVELS)
 def test_good_habit_never_reaches_into_another_wing(level: str) -> None:
     layout = layout_of(level)
     habits = [edge for edge in edges(order(level)) if edge.strength == "should"]
