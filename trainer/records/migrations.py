@@ -111,5 +111,6 @@ def _apply(connection: sqlite3.Connection, name: str, statements: tuple[str, ...
             connection.execute("INSERT INTO migrations VALUES (?)", (name,))
         connection.execute("COMMIT")
     except BaseException:
-        connection.execute("ROLLBACK")
+        if connection.in_transaction:  # a disk that is full has undone it already
+            connection.execute("ROLLBACK")
         raise
