@@ -42,7 +42,9 @@ def out_of_true(body: Body, scale: float) -> Iterator[Item]:
     ``scale`` is in px per mm: what could not be told from its truss is left out.
     """
     if body.over:
-        yield Polygon(tuple(place[:2] for place in body.rim), FILLS.get(body.member.kind, "timber"), "timber_edge")
+        fill = FILLS.get(body.member.kind, "timber")
+        for timber in body.framed.timbers:
+            yield Polygon(tuple(body.at(run, z)[:2] for run, z in timber.outline), fill, "timber_edge")
         return
     runs = sorted({0.0, body.member.span / 2, body.member.span, *(r for r, _z in body.framed.frame.top)})
     top = tuple(body.top(run)[:2] for run in runs)
