@@ -135,3 +135,24 @@ def _(q: Asked, s: Subject) -> None:
     (tag,) = set(tags(q.text))
     under = whole_line(s.layout.by_tag[tag])
     agrees(q, sum(m.kind == "saddle" and line(m).crosses(under) for m in s.layout.members))
+
+
+@check("accept-or-reject")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = set(tags(q.text))
+    told = numbers(q.text)
+    tall, long, plumb, bow, apex, lean, bend, *caps, line_ = told
+    member, near = s.layout.by_tag[tag], s.level.tolerances
+    assert (tall, long) == (round(max(z for _run, z in member.top)), round(member.span))
+    assert (lean, bend, line_) == (near.plumb.ratio, near.bow.ratio, near.apex)
+    assert (caps[0], caps[-1]) == (near.plumb.cap, near.bow.cap)
+    over = [
+        plumb > min(tall / lean, caps[0]),
+        bow > min(long / bend, caps[-1]),
+        apex > line_,
+    ]
+    wanted = ["plumb", "bowed", "top"]
+    said = right(q)[0]
+    assert (said == "Accept it") == (not any(over))
+    assert sum(over) <= 1
+    assert [word in said for word in wanted] == over

@@ -6,6 +6,7 @@ from trainer.quiz.worked import (
     before_lifting,
     carrying,
     girders,
+    handing_over,
     heights,
     hips,
     holding_on,
@@ -45,7 +46,7 @@ _ALL: tuple[Family, ...] = (
     before_lifting.before_the_first_lift, before_lifting.plate_reading, before_lifting.adding_up,
     before_lifting.studs_under, before_lifting.name_the_fault,
     holding_on.tops_along_a_string, holding_on.crossings_to_fix, holding_on.girder_comes_first,
-    holding_on.tied_under_saddles,
+    holding_on.tied_under_saddles, handing_over.accept_or_reject,
 )  # fmt: skip
 FAMILIES: dict[str, Family] = {family.name: family for family in _ALL}
 """Every family by its name."""

@@ -189,7 +189,7 @@ def _row_name(row: str) -> str:
     topic="inspection",
     difficulty=1,
     serves=("materials",),
-    rules=("truss-missing",),
+    rules=("truss-missing", "missing-truss-not-reported"),
     why=_("A count on the ground takes ten minutes. A truss found missing at height stops the crane."),
     source=PRACTICE,
 )

@@ -77,7 +77,7 @@ def _ply(count: int) -> str:
     topic="set-out",
     difficulty=2,
     serves=("set-out",),
-    rules=("setback-not-the-levels", "off-station"),
+    rules=("setback-not-the-levels", "off-station", "mark-to-wrong-face"),
     why=_("You mark the face that you can see. The drawing may count to the middle, so work out which it is."),
     source=PRACTICE,
 )
@@ -138,9 +138,15 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
     topic="set-out",
     difficulty=3,
     serves=("set-out", "connections"),
-    rules=("hanger-missing", "off-station", "heavy-girder-bracket-missing"),
+    rules=(
+        "hanger-missing",
+        "off-station",
+        "heavy-girder-bracket-missing",
+        "far-bearing-not-carried-across",
+        "mark-off-station",
+    ),
     why=_("A truss stands square when both its ends carry the same measure. So the mark is carried across."),
-)
+)  # fmt: skip
 def mark_on_girder(subject: Subject, draw: Draw) -> Draft | None:
     """Where along a girder the bracket goes, from the same truss's mark on the plate across from it."""
     found = [each for each in _hung_from_wall(subject) if each[4] > EXACT and abs(each[5] * 2 - each[1].span) > EXACT]

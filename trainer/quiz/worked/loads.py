@@ -191,6 +191,7 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
     topic="tolerances",
     difficulty=2,
     serves=("erecting",),
+    rules=("out-of-plumb",),
     why=_("A truss that leans carries its load beside its bearing. The row then wants to fold over."),
     source=LEVEL,
 )
@@ -216,6 +217,7 @@ def plumb_limit(subject: Subject, draw: Draw) -> Draft | None:
     topic="tolerances",
     difficulty=2,
     serves=("erecting",),
+    rules=("truss-bowed",),
     why=_("A bowed chord bends further under load. Straighten it before the bracing locks it in."),
     source=LEVEL,
 )

@@ -24,7 +24,7 @@ LONGEST_ROW = 14
     topic="set-out",
     difficulty=1,
     serves=("set-out",),
-    rules=("off-station", "setback-not-the-levels"),
+    rules=("off-station", "setback-not-the-levels", "station-not-marked"),
     why=_("Every station is measured from the outside of the end wall. So no mark leans on the one before it."),
 )
 def station_of_truss(subject: Subject, draw: Draw) -> Draft | None:
@@ -82,7 +82,7 @@ def _long_runs(subject: Subject) -> list[tuple[Wall, list[tuple[float, Member]]]
     topic="set-out",
     difficulty=1,
     serves=("set-out",),
-    rules=("off-station",),
+    rules=("off-station", "mark-off-station", "station-not-marked", "measured-bay-by-bay"),
     why=_("A tape hooked on once gives every mark alone. Measured bay by bay, small errors add up."),
 )
 def running_mark(subject: Subject, draw: Draw) -> Draft | None:
@@ -300,7 +300,7 @@ def gap_as_stood(subject: Subject, draw: Draw) -> Draft | None:
     topic="tolerances",
     difficulty=1,
     serves=("erecting", "set-out"),
-    rules=("off-station",),
+    rules=("off-station", "mark-off-station"),
     why=_("The tolerance counts both ways from the mark. Past it, the truss is moved before anything is fixed to it."),
     source=_("the level's own value; check the truss plan and the current standard"),
 )
