@@ -88,6 +88,12 @@ DUTIES: tuple[Duty, ...] = (
         _("a damaged truss is reported, and mended only by the fabricator's written detail"),
         ("damaged-truss-stood",),
     ),
+    Duty(
+        "must",
+        _("the roof is inspected before hand-over, and what is out of the limits is rejected"),
+        ("not-inspected", "accepted-unmeasured", "accepted-out-of-limits"),
+    ),
+    Duty("should", _("what is sound is accepted"), ("rejected-though-sound",)),
     Duty("should", _("the load is counted and inspected against the layout first"), ("missing-truss-not-reported",)),
     Duty("should", _("what is reported has been looked at or measured"), ("report-without-looking",)),
     Duty("should", _("stations are marked before trusses stand to them"), ("station-not-marked",)),
