@@ -1,5 +1,6 @@
 """Attempts for tests: levels of the shop and of the cases, and what is found when actions are done on them."""
 
+from collections.abc import Collection
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -47,10 +48,13 @@ def actions_of(entries: list[dict[str, object]]) -> tuple[AnyAction, ...]:
     return Diary(level="case", actions=entries).actions
 
 
-def set_up(layout: Layout, tag: str) -> list[AnyAction]:
-    """All that one truss takes, done right: brackets, standing, a solid brace and plumbing where it tips, fixings."""
+def set_up(layout: Layout, tag: str, standing: Collection[str] = (), count: int = 1) -> list[AnyAction]:
+    """All that one truss takes, done right: brackets, plies, what lies under a saddle, standing, a solid brace and
+    plumbing where it tips, ``count`` fixings an end; and the crossings with those that are ``standing``.
+    """
     member = layout.by_tag[tag]
-    actions: list[AnyAction] = []
+    actions: list[AnyAction] = [Fit(part="plies joined", on=tag)] if member.plies > 1 else []
+    actions += [Fit(part="batten", on=tag)] if member.kind == "saddle" else []
     for end in member.ends:
         if end.bears_on in layout.by_tag and member.kind != "saddle":
             carrier = layout.by_tag[end.bears_on]
@@ -60,7 +64,11 @@ def set_up(layout: Layout, tag: str) -> list[AnyAction]:
     actions.append(Stand(tag=tag, start=member.start, finish=member.finish))
     if member.kind in ("standard", "girder", "truncated_girder", "truncated", "gable"):
         actions += [Brace(kind="solid", tags=(tag,)), Plumb(tag=tag)]
-    actions += [Fix(tag=tag, end=1, with_=member.ends[0].fixing), Fix(tag=tag, end=2, with_=member.ends[1].fixing)]
+    actions += [Fix(tag=tag, end=i, with_=end.fixing, count=count) for i, end in enumerate(member.ends, 1)]
+    for crossing in layout.crossings:
+        both = {crossing.over, crossing.under}
+        if crossing.what == "extension" and tag in both and both - {tag} <= set(standing):
+            actions.append(Fix(tag=crossing.over, at=crossing.at, with_="framing anchor"))
     return actions
 
 

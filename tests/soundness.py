@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from soundness_links import Links
 from soundness_start import Start
 
 from trainer.layout import Layout
@@ -51,6 +52,7 @@ class Build:
     def __post_init__(self):
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
+        self.links = Links(self.layout, self.in_place, self.start.level if self.start else None)
 
     # what is done
 
@@ -91,6 +93,7 @@ class Build:
             self.faults += self.start.mark(action)
 
     def do_fit(self, action):
+        self.links.fit(action)
         if action.at is not None:
             self.brackets.setdefault(action.on, []).append((action.part, action.at))
 
@@ -103,6 +106,9 @@ class Build:
         self.bracing.remove((action.kind, action.tags))
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
+        for tag in action.tags:
+            if tag in self.place_of:
+                self.faults += self.links.free_extension(self.place_of[tag][0], self.bracing)
 
     def do_cut(self, action):
         """ "No cut, notch or hole inside the tails, ever"; tails are trimmed "afterwards"."""
@@ -113,6 +119,7 @@ class Build:
         self.fault(f"loaded with {action.what}")
 
     def do_fix(self, action):
+        self.faults += self.links.fix(action)
         if action.end:
             self.fixed.setdefault((action.tag, action.end), set()).add(action.with_)
 
@@ -126,6 +133,7 @@ class Build:
         else:
             self.check_piece(action, place, flipped)
             self.check_carriers(place)
+            self.faults += self.links.set_down(place)
             self.check_order(place)
             self.place_of[action.tag] = (place, flipped)
             self.in_place[place.tag] = action.tag
@@ -157,6 +165,7 @@ class Build:
             if not self.straight(tag):
                 self.fault(f"{tag} handed over crooked")
         self.check_gaps()
+        self.faults += self.links.hand_over()
 
     @property
     def near(self):
@@ -285,7 +294,9 @@ class Build:
         tag = self.last.pop(row, None)
         if tag is not None and tag not in self.held():
             self.fault(f"{tag} let go loose")
-        elif tag is not None and self.layout.by_tag[tag].kind not in TIPS_OVER:
+        if tag in self.place_of and not self.handed_over:
+            self.faults += self.links.free_extension(self.place_of[tag][0], self.bracing)
+        if tag is not None and self.layout.by_tag[tag].kind not in TIPS_OVER:
             for end in (1, 2):
                 if not self.fixed.get((tag, end)):
                     self.fault(f"{tag} left with end {end} not fixed")
@@ -345,6 +356,7 @@ class Build:
             wanted = ENOUGH[place.ends[end - 1].fixing]
             if not self.fixed.get((truss, own), set()) & wanted:
                 self.fault(f"{truss} not fastened at end {own}")
+            self.faults += self.links.light(place, end, own)
 
     def check_gaps(self):
         """No "gap is ever more than the spacing", along one plate or one girder, and along a wing."""

@@ -152,15 +152,12 @@ def changes(action):
             yield "skew", action.model_copy(update={"finish": (bx - uy / 2, by + ux / 2)})
             yield "turn", action.model_copy(update={"start": action.finish, "finish": action.start})
         case Fix():
-            yield "other end", action.model_copy(update={"end": 3 - action.end})
-            yield (
-                "nails",
-                action.model_copy(update={"with_": "nails" if action.with_ == "framing anchor" else "framing anchor"}),
-            )
+            yield from weaker(action)
         case Fit():
-            yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
+            if action.at is not None:
+                yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
             other = {"hanger": "heavy girder bracket", "heavy girder bracket": "hanger"}
-            yield "other part", action.model_copy(update={"part": other[action.part]})
+            yield "other part", action.model_copy(update={"part": other.get(action.part, "packer")})
         case Brace():
             yield "prop", action.model_copy(update={"kind": "prop"})
             if len(action.tags) > 1:
@@ -178,6 +175,16 @@ def changes(action):
         case Mark():
             yield "far end", action.model_copy(update={"measured_from": 0.0})
             yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
+
+
+def weaker(fix):
+    """A fixing with something else, or fewer, or at the wrong end."""
+    if fix.end:
+        yield "other end", fix.model_copy(update={"end": 3 - fix.end})
+    if fix.count > 1:
+        yield "one short", fix.model_copy(update={"count": fix.count - 1})
+    with_ = "nails" if fix.with_ == "framing anchor" else "framing anchor"
+    yield "nails", fix.model_copy(update={"with_": with_})
 
 
 def named(actions, layout):

@@ -65,7 +65,13 @@ def test_a_carrier_is_stood_braced_bracketed_and_fixed_before_what_it_carries(le
                 wanted.add(Step("tie", carrier.tag))
                 # "saddles only over trusses that are straight, braced and fixed"
                 wanted |= {Step("plumb", carrier.tag)} if member.kind == "saddle" else set()
-        if member.kind != "saddle":
+            if carrier.plies > 1:
+                wanted.add(Step("join", carrier.tag))
+        if member.kind == "saddle":
+            names = {end.bears_on for end in member.ends}
+            wanted |= {Step("trim", member.tag, i) for i, part in enumerate(layout.parts) if part.name in names}
+            wanted.add(Step("seat", member.tag))
+        else:
             hung = [i for i, end in enumerate(member.ends, 1) if not end.bears_on.startswith("plate ")]
             wanted |= {Step("fit", member.tag, end) for end in hung}
         assert must == wanted

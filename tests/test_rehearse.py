@@ -124,9 +124,12 @@ def forced(layout: Layout, order: Order, bit: dict[Step, int]) -> dict[Step, int
 
 
 def ties(layout: Layout, tag: str) -> list[Step]:
+    """What holds a truss. A hip's extension hangs free until the truncated trusses under it stand: it is propped."""
     if layout.by_tag[tag].kind in TIPS_OVER:
         return [Step("tie", tag)]
-    return [Step("fix", tag, 1), Step("fix", tag, 2)]
+    free = [c for c in layout.crossings if c.over == tag and layout.by_tag[c.under].kind == "truncated"]
+    prop = [Step("prop", tag)] if layout.by_tag[tag].kind == "hip" and free else []
+    return [Step("fix", tag, 1), Step("fix", tag, 2), *prop]
 
 
 def names(order: Order, bits: int) -> list[Step]:
@@ -176,6 +179,16 @@ def occurs(name: str, job: Job) -> bool:
         "hip-before-truncated-girder": {"hip", "truncated_girder"} <= kinds,
         "saddle-before-support": "saddle" in kinds,
         "hanger-missing": "hanger" in hung,
+        "plies-not-joined": any(member.plies > 1 for member in layout.members),
+        "saddle-without-batten": "saddle" in kinds,
+        "saddle-without-trimmer": any(part.part == "trimmer" for part in layout.parts),
+        "extension-not-fixed": any(crossing.what == "extension" for crossing in layout.crossings),
+        "extension-not-propped": any(
+            {layout.by_tag[c.over].kind, layout.by_tag[c.under].kind} == {"hip", "truncated"} for c in layout.crossings
+        ),
+        "slotted-bracket-missing": bool(layout.house.plan.internal_walls),
+        "fixed-hard-to-internal-wall": bool(layout.house.plan.internal_walls),
+        "tie-down-too-light": False,  # wants a wind that one light connector does not hold
         "let-go-half-fixed": bool({"hip", "jack", "creeper"} & kinds),
         "heavy-girder-bracket-missing": "heavy girder bracket" in hung,
         "saddle-over-crooked-truss": "saddle" in kinds,

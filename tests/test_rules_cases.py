@@ -30,11 +30,15 @@ def flaws_of(case):
 
 def expand(case):
     """The actions of a case, and what each of them is to find; the roof is inspected where it doesn't do so itself."""
-    actions, expected = [], []
+    actions, expected, standing = [], [], []
     for entry in case["actions"]:
         if "ready" in entry:
-            done = [action for tag in entry["ready"] for action in set_up(layout_of(case["level"]), tag)]
+            done = []
+            for tag in entry["ready"]:
+                done += set_up(layout_of(case["level"]), tag, standing, entry.get("count", 1))
+                standing.append(tag)
         else:
+            standing += [entry["tag"]] if entry["do"] == "stand" else []
             done = list(actions_of([{key: value for key, value in entry.items() if key not in EXPECTED}]))
             if entry["do"] == "hand_over" and not any(action.do == "inspect" for action in actions):
                 done = [*inspection(case["level"], actions, flaws_of(case)), *done]

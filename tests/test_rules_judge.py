@@ -11,7 +11,7 @@ from trainer.level import Lesson
 from trainer.rules import all_rules, judge
 from trainer.rules.rule import Found, Rule
 from trainer.session import Session
-from trainer.site import Event, HandOver, Measure, Stand, act, start
+from trainer.site import Event, Fit, HandOver, Measure, Stand, act, start
 
 RUN = CliRunner()
 FIELDS = {"name", "stage", "severity", "what", "why", "fix", "safety", "source"}
@@ -50,7 +50,11 @@ def test_stages_that_count_as_done_are_not_missed(stages):
     """A right diary of the stages alone has no finding."""
     level = level_of("corner").model_copy(update={"lesson": Lesson(stages=stages)})
     order = ["G1", "TG1", "H1", "H2", "J1", "C1", "C2", "C3", "C4", "ST1", "ST5", "S1", "ST6", "ST7", "GT1", "GT2"]
-    actions = [action for tag in [*order, "ST2", "ST3", "ST4"] for action in set_up(layout_of("corner"), tag)]
+    actions, up = [], []
+    for tag in [*order, "ST2", "ST3", "ST4"]:
+        actions += [Fit(part="trimmer", on="S1", at=150)] if tag == "S1" else []
+        actions += set_up(layout_of("corner"), tag, up)
+        up.append(tag)
     verbs = {"stand": "stand", "brace": "brace", "fit": "fix", "fix": "fix", "plumb": "stand"}
     ours = [action for action in actions if verbs[action.do] in stages]
     session = Session(level, layout=layout_of("corner")).replay([*ours, HandOver()])
@@ -63,7 +67,10 @@ def test_what_was_given_standing_still_wants_its_fixings():
     hung = {"H1", "H2", "J1", "C1", "C2", "C3", "C4"}
     assert {f.member for f in found if f.rule == "hanger-missing"} == hung
     assert {f.member for f in found if f.rule == "tie-down-missing"} == set(layout_of("hut").by_tag)
-    assert {f.rule for f in found} == {"hanger-missing", "tie-down-missing", "not-inspected"}
+    assert {f.member for f in found if f.rule == "plies-not-joined"} == {"TG1"}
+    assert {f.member for f in found if f.rule == "extension-not-fixed"} == {"H1", "H2", "J1"}
+    of_links = {"hanger-missing", "tie-down-missing", "plies-not-joined", "extension-not-fixed"}
+    assert {f.rule for f in found} == {*of_links, "not-inspected"}
 
 
 def test_the_rules_are_listed_for_programs():

@@ -40,7 +40,8 @@ class TrussSpec:
 class FixingSpec:
     """Which connector fastens an end, as the level gives it.
 
-    A kind's own name is its end on a plate; ``hung`` and ``hung_girder`` hold an end on its carrier.
+    A kind's own name is its end on a plate; ``hung`` and ``hung_girder`` hold an end on its carrier, ``crossing`` an
+    extension on what it crosses. ``wall_brackets`` is the widest gap between slotted brackets, mm.
     """
 
     standard: str = "framing anchor"
@@ -54,6 +55,8 @@ class FixingSpec:
     saddle: str = "framing anchor"
     hung: str = "hanger"
     hung_girder: str = "heavy girder bracket"
+    crossing: str = "framing anchor"
+    wall_brackets: int = 1800
 
     def of(self, kind: Kind, on_plate: bool) -> str:
         """Return what fastens an end of a truss of this kind; a saddle's sit on top of what carries them."""

@@ -90,10 +90,14 @@ class Bracing(Block):
 class Capacity(Block):
     """What each connector holds against uplift on this house, kN; invented, no maker's figure."""
 
-    framing_anchor: Annotated[float, Field(alias="framing anchor", ge=0.1, le=100), KN] = 2.5
-    tie_down_strap: Annotated[float, Field(alias="tie-down strap", ge=0.1, le=100), KN] = 8.0
+    framing_anchor: Annotated[float, Field(alias="framing anchor", ge=0.1, le=100), KN] = 3.5
+    tie_down_strap: Annotated[float, Field(alias="tie-down strap", ge=0.1, le=100), KN] = 15.0
     hanger: Annotated[float, Field(ge=0.1, le=100), KN] = 4.0
     heavy_girder_bracket: Annotated[float, Field(alias="heavy girder bracket", ge=0.1, le=100), KN] = 16.0
+
+    def of(self, connector: str) -> float:
+        """Return what one connector holds, kN; nothing for what is not in the schedule."""
+        return float(getattr(self, connector.replace(" ", "_").replace("-", "_"), 0.0))
 
 
 class TieDown(Block):
@@ -123,3 +127,7 @@ class Fixings(Block):
     """Holds the end of a truss on the truss that carries it."""
     hung_girder: Bracket = "heavy girder bracket"
     """Holds the end of a truncated girder on a girder."""
+    crossing: Connector = "framing anchor"
+    """Holds an extension on each truss that it crosses."""
+    wall_brackets: Annotated[int, Field(ge=600, le=6000), MM] = 1800
+    """Widest gap between slotted brackets along an internal wall, mm."""

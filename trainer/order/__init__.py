@@ -1,9 +1,11 @@
 """The one precedence graph, must and should, that rules, rehearsal, hints and quiz all use."""
 
 from trainer.order.graph import HAND_OVER, finishing, hold_steps, marks_end, needs_bracket, order_of
+from trainer.order.load_path import needs_prop, runs_over_truncated, spanned, trimmers
 from trainer.order.model import STAGE_OF, STAGES, TIED, Asked, Edge, Order, Step, Strength, Verb
 
 __all__ = [
     "HAND_OVER", "STAGES", "STAGE_OF", "TIED", "Asked", "Edge", "Order", "Step", "Strength", "Verb", "finishing",
-    "hold_steps", "marks_end", "needs_bracket", "order_of",
+    "hold_steps", "marks_end", "needs_bracket", "needs_prop", "order_of", "runs_over_truncated", "spanned",
+    "trimmers",
 ]  # fmt: skip

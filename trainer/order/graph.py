@@ -14,6 +14,7 @@ from trainer.layout import Layout
 from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
+from trainer.order.load_path import load_path_edges, load_path_steps
 from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Step, Strength, spot
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
@@ -32,6 +33,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         *pre_start_edges(layout, asked),
         *_own_edges(layout, marks),
         *_carrier_edges(layout),
+        *load_path_edges(layout),
         *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
         *straightening_edges(layout, asked.advice),
     ]
@@ -41,7 +43,9 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
             *pre_start_steps(asked),
             *_steps(layout, marks),
             *straightening_steps(layout),
+            *load_path_steps(layout, asked.advice),
             *inspection_steps(asked),
+            HAND_OVER,
         )
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages
     ]
@@ -97,7 +101,8 @@ def finishing(member: Member) -> Iterator[Step]:
 
 def hold_steps(layout: Layout, order: Order, tag: str) -> tuple[Step, ...]:
     """The steps that hold the truss once it stands, so that the next in its row may be stood."""
-    steps = [Step("tie", tag)] if layout.by_tag[tag].kind in TIED else [Step("fix", tag, 1), Step("fix", tag, 2)]
+    by_ends = [Step("fix", tag, 1), Step("fix", tag, 2), Step("prop", tag)]
+    steps = [Step("tie", tag)] if layout.by_tag[tag].kind in TIED else by_ends
     return tuple(step for step in steps if step in order.into)
 
 
@@ -106,7 +111,6 @@ def _steps(layout: Layout, marks: Mapping[Step, Step]) -> Iterator[Step]:
     for member in layout.members:
         yield from (Step("fit", member.tag, end) for end in (1, 2) if needs_bracket(member, end))
         yield from finishing(member)
-    yield HAND_OVER
 
 
 def _own_edges(layout: Layout, marks: Mapping[Step, Step]) -> Iterator[Edge]:

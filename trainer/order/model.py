@@ -11,6 +11,7 @@ from trainer.level.instructions import ADVICE
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
+    "join", "seat", "trim", "prop", "cross", "bridge", "slot",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -29,6 +30,11 @@ class Step:
     with the fault, and ``end`` tells several apart: the fault's number, from 0. For ``string``, ``tag`` is
     the first truss of the row that it lines up. ``read`` measures a truss for the inspection: 1 for plumb, 2
     for bow; ``inspect`` accepts or rejects it; of both, ``tag`` is the truss itself, wherever it stands.
+
+    ``join`` joins a truss's plies; ``seat`` puts the batten under a saddle, ``trim`` a trimmer; ``prop`` holds up an
+    extension, ``cross`` fixes it at a crossing; ``slot`` puts a slotted bracket between a truss and an internal wall,
+    ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
+    layout's part, of its crossing, of its wall spot.
     """
 
     verb: Verb
@@ -79,8 +85,9 @@ STAGE_OF: dict[Verb, str] = {
     "check": "pre-start", "report": "pre-start",
     "mark": "set-out",
     "stand": "stand", "string": "stand", "plumb": "stand",
-    "tie": "brace",
+    "tie": "brace", "prop": "brace",
     "fit": "fix", "fix": "fix",
+    "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix",
     "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that a step belongs to."""

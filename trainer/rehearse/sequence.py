@@ -35,7 +35,7 @@ def right_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
     rush = part == 0
     walked = turn if rush else 2 * turn + part - 1
     favoured = layout.members[_walk(walked, len(layout.members), 0)]
-    wishes = _wishes(layout, order, seed, favoured.tag)
+    wishes = _nearest_first(constraint, _wishes(layout, order, seed, favoured.tag), favoured.tag, rush)
     if rush:
         return _drawn(layout, order, _rush(layout, order, constraint, wishes))
     last = [favoured.tag]
@@ -72,6 +72,13 @@ def _wishes(layout: Layout, order: Order, seed: int, favoured: str) -> list[Step
         return (float(step.tag != favoured), *grouped, chance(seed, step.verb, step.tag, step.end))
 
     return sorted(order.steps, key=wish)
+
+
+def _nearest_first(constraint: Constraint, wishes: list[Step], favoured: str, rush: bool) -> list[Step]:
+    """Have the favoured truss's own steps that hang on the least come first: so none keeps another from its wish."""
+    own = [step for step in wishes if step.tag == favoured]
+    hangs_on = constraint.before(wishes) if rush else constraint.after(wishes)
+    return sorted(own, key=lambda step: hangs_on[step].bit_count()) + wishes[len(own) :]
 
 
 def _rush(layout: Layout, order: Order, constraint: Constraint, wishes: list[Step]) -> list[Step]:

@@ -77,6 +77,22 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("every truss of the layout stands"), ("truss-missing", "truss-left-over")),
     Duty("must", _("every bearing is tied down, every carried truss fastened"), ("tie-down-missing",)),
+    Duty("must", _("multi-ply girders are joined before they carry"), ("plies-not-joined",)),
+    Duty(
+        "must",
+        _("an extension is propped or tied until the truncated trusses stand, then fixed at every crossing"),
+        ("extension-not-propped", "extension-not-fixed"),
+    ),
+    Duty(
+        "must",
+        _("a saddle sits on its batten, and on a trimmer where its end has no truss under it"),
+        ("saddle-without-batten", "saddle-without-trimmer"),
+    ),
+    Duty(
+        "must",
+        _("trusses pass over internal walls on slotted brackets: a wall that must not carry carries nothing"),
+        ("fixed-hard-to-internal-wall", "slotted-bracket-missing"),
+    ),
     Duty("must", _("no truss is cut, notched or drilled inside its tails"), ("truss-cut",)),
     Duty(
         "must",
@@ -115,6 +131,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty("limit", _("plates straight, level, to length and square, within the level's limit"), ("plate-out-of-true",)),
     Duty("limit", _("marks and stations within the level's tolerance"), ("mark-off-station", "off-station")),
     Duty("limit", _("no gap wider than the spacing"), ("spacing-too-wide",)),
+    Duty("limit", _("uplift, net pressure times area, within what the connectors hold"), ("tie-down-too-light",)),
     Duty("limit", _("out of plumb: the lesser of height / 50 and the level's cap"), ("out-of-plumb",)),
     Duty("limit", _("bow: the lesser of length / 200 and the level's cap"), ("truss-bowed",)),
     Duty("limit", _("tops in line within the level's tolerance"), ("apex-off-line",)),
@@ -124,6 +141,12 @@ DUTIES: tuple[Duty, ...] = (
         told=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
     ),
     Duty("danger", _("a row goes over like dominoes"), ("row-with-nothing-solid", "stood-before-last-tied")),
+    Duty(
+        "danger",
+        _("a gap in the path from roof to wall"),
+        ("tie-down-missing", "tie-down-too-light", "plies-not-joined", "hanger-missing", "extension-not-fixed"),
+    ),
+    Duty("danger", _("truncated trusses lean under extensions left unfixed"), ("extension-not-fixed", "out-of-plumb")),
     Duty(
         "danger",
         _("walls that won't take the roof"),

@@ -32,8 +32,9 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
         undo_allowed=mode == "practice",
         seed=seed,
         conditions=_conditions(level, layout, limits),
-        limits=limits,
         advice=frozenset(level.order_advice),
+        tie_down=level.tie_down,
+        limits=limits,
     )
 
 

@@ -23,11 +23,24 @@ from trainer.site.actions import (
     Undo,
 )
 from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
+from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import Pack, dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.holding import settled
 from trainer.site.inspection import SPOILT, measured, sound
+from trainer.site.load_path import (
+    SLOTTED,
+    bridged,
+    crossed,
+    crossing_key,
+    joined,
+    loose_stretches,
+    seated,
+    slotted,
+    steadied,
+    trimmed,
+)
 from trainer.site.looking import known, looked
 from trainer.site.marking import READ
 from trainer.site.model import (
@@ -65,15 +78,18 @@ from trainer.site.query import (
     unready,
 )
 from trainer.site.shape import Shape, Untrue, height, plate_out, shape, strung, untrue
+from trainer.site.uplift import ENOUGH, area, held_down, needed, uplift, wanted
 from trainer.site.ways import ways
 
 __all__ = [
-    "LOOKED_AT", "MEASURED", "READ", "SPOILT", "Action", "AnyAction", "Brace", "BraceKind", "Bracing", "Check",
-    "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung",
-    "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Off", "Pack", "Plumb", "Reading", "Refused",
-    "Remove", "Report", "Shape", "Site", "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue",
-    "act", "bracket_wanted", "bracketed", "dockets", "done", "end_fixed", "height", "held", "known", "looked",
-    "mark_wanted", "measured", "missing_before", "neighbours", "occupant", "packs", "parse_diary", "permanently_held",
-    "plate_out", "row_of", "run_along", "same_both_ways", "settled", "shape", "shows", "sound", "standing_in_row",
-    "start", "strung", "unready", "untrue", "ways", "write_diary",
+    "ENOUGH", "LOOKED_AT", "MEASURED", "READ", "SLOTTED", "SPOILT", "Action", "AnyAction", "Brace", "BraceKind",
+    "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw",
+    "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Off", "Pack",
+    "Plumb", "Reading", "Refused", "Remove", "Report", "Shape", "Site", "Stand", "Station", "Stood", "String",
+    "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted", "bracketed", "bridged", "crossed",
+    "crossing_key", "dockets", "done", "end_fixed", "height", "held", "held_down", "joined", "known", "looked",
+    "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours", "occupant",
+    "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "row_of", "run_along",
+    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row", "start",
+    "steadied", "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
-from trainer.plan import Point
 from trainer.site.actions import Fit, Fix
+from trainer.site.crossing import at_place, no_trimmer
 from trainer.site.holding import fastened, holding
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site
-from trainer.site.place import to_half
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
 from trainer.words import _
 
@@ -18,8 +16,6 @@ BRACKETS = ("hanger", "heavy girder bracket")
 FRAMING = ("batten", "trimmer", "packer", "outrigger", "verge rafter", "gable stud", "plies joined")
 CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", "nails", "screws")
 """What fastens a truss: generic words only."""
-AT_CROSSING = 150.0
-"""How near to a crossing a fixing must be put to be at it, mm."""
 
 
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
@@ -34,6 +30,8 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
             return Refused(text.format(part=action.part, on=action.on))
     elif refused := past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
         return refused
+    if action.part == "trimmer" and (refused := no_trimmer(site, action)):
+        return refused
     fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), Fitted(action.part, action.at))}
     return replace(site, fitted=fitted), Event(index, action)
 
@@ -44,24 +42,11 @@ def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
         return refused
     if action.with_ not in CONNECTORS:
         return unknown(_("connector"), action.with_, CONNECTORS)
-    spot: int | Point
-    if action.end is not None:
-        spot = action.end
-    elif action.at is not None and (crossing := _crossing(site, action.tag, action.at)):
-        spot = crossing
-    else:
-        text = _("{tag} crosses nothing there. Give the place of a crossing, or end 1 or 2.")
-        return Refused(text.format(tag=action.tag))
-    key = (action.tag, spot)
+    key = (action.tag, action.end) if action.end is not None else at_place(site, action)
+    if isinstance(key, Refused):
+        return key
     fixed = {**site.fixed, key: (*site.fixed.get(key, ()), Fastened(action.with_, action.count))}
     after = replace(site, fixed=fixed)
     if action.tag not in site.holds and fastened(after, action.tag, after.holds):
         after = replace(after, holds=holding(after, {action.tag: "fastened"}))
     return after, Event(index, action)
-
-
-def _crossing(site: Site, tag: str, at: Point) -> Point | None:
-    """The crossing near ``at`` that the truss ``tag`` is one side of, by the place it stands in."""
-    place = site.stood[tag].place
-    near = [c.at for c in site.layout.crossings if place in (c.over, c.under) and math.dist(c.at, at) <= AT_CROSSING]
-    return to_half(min(near, key=lambda spot: math.dist(spot, at))) if near else None

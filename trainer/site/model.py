@@ -13,9 +13,11 @@ from typing import Literal
 
 from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
+from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_spots
 from trainer.layout.marks import along_bearing, mark_run
-from trainer.layout.model import Member
-from trainer.level.instructions import ADVICE
+from trainer.layout.model import Crossing, Member
+from trainer.layout.shares import Load, loads
+from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.plan import Point
@@ -47,7 +49,7 @@ class Job:
     ``station_tolerance`` in mm; ``stages`` are those that the learner does (the others count as done);
     ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site, beside the
     ``conditions`` that it is found in; ``limits`` say how true a truss must stand; ``advice`` what this house
-    asks to be stood first.
+    asks to be stood first; ``tie_down`` how hard the wind lifts and what each connector holds.
     """
 
     layout: Layout
@@ -58,6 +60,7 @@ class Job:
     conditions: Conditions = field(default_factory=Conditions)
     limits: Limits = field(default_factory=Limits)
     advice: frozenset[str] = frozenset(ADVICE)
+    tie_down: TieDown = field(default_factory=TieDown)
 
     @cached_property
     def order(self) -> Order:
@@ -95,6 +98,31 @@ class Job:
                     where = along_bearing(self.layout, member, end)[0]
                     found.setdefault(where, []).append(Station(mark_run(self.layout, member, end), member.tag, end))
         return {where: tuple(sorted(stations, key=lambda s: s.run)) for where, stations in found.items()}
+
+    @cached_property
+    def inner_walls(self) -> tuple[InnerWall, ...]:
+        """The straight lengths of internal wall."""
+        return inner_walls(self.layout)
+
+    @cached_property
+    def wall_spots(self) -> tuple[WallSpot, ...]:
+        """Where slotted brackets go on them."""
+        return wall_spots(self.layout)
+
+    @cached_property
+    def crossings(self) -> Mapping[str, tuple[Crossing, ...]]:
+        """The crossings of extensions, by the places of both trusses."""
+        found: dict[str, list[Crossing]] = {}
+        for crossing in self.layout.crossings:
+            if crossing.what == "extension":
+                for tag in (crossing.over, crossing.under):
+                    found.setdefault(tag, []).append(crossing)
+        return {tag: tuple(crossings) for tag, crossings in found.items()}
+
+    @cached_property
+    def loads(self) -> Mapping[str, Load]:
+        """The roof that each truss bears, and what reaches each of its ends."""
+        return loads(self.layout)
 
     @cached_property
     def hung(self) -> Mapping[str, tuple[Hung, ...]]:

@@ -9,6 +9,7 @@ from trainer.order import STAGE_OF, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
+from trainer.site.load_path import LINKS
 from trainer.site.model import Hung, Site, Stood
 from trainer.site.shape import untrue
 
@@ -131,4 +132,5 @@ _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
     "fix": lambda site, step: end_fixed(site, step.tag, step.end),
     "read": lambda site, step: (READINGS[step.end], step.tag) in site.readings,
     "inspect": lambda site, step: step.tag in site.inspected,
+    **LINKS,
 }

@@ -11,6 +11,7 @@ from trainer.site.actions import Remove, Stand
 from trainer.site.bracing import TYING, ties_of
 from trainer.site.holding import fastened, held_from_scratch, holding
 from trainer.site.letting_go import let_go, let_go_of_lost
+from trainer.site.load_path import crossing_key
 from trainer.site.model import Bracing, Event, Refused, Site, Stood
 from trainer.site.place import to_half
 from trainer.site.placing import make_room, take_place
@@ -87,6 +88,8 @@ def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refus
 
 def _without(site: Site, tag: str) -> Site:
     """The site with the truss gone, and its fixings and braces with it; parts fitted to it stay on it."""
+    crossings = site.job.crossings.get(site.stood[tag].place or "", ())
+    under = {crossing_key(site, crossing) for crossing in crossings}
     bracing = []
     for piece in site.bracing:
         tags = tuple(other for other in piece.tags if other != tag)
@@ -99,7 +102,7 @@ def _without(site: Site, tag: str) -> Site:
         astray=site.astray - {tag},
         bracing=tuple(bracing),
         ties=ties_of(bracing),
-        fixed={key: how for key, how in site.fixed.items() if key[0] != tag},
+        fixed={key: how for key, how in site.fixed.items() if key[0] != tag and key not in under},
         holds={other: how for other, how in site.holds.items() if other != tag},
         last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
         strings=tuple(ends for ends in site.strings if tag not in ends),

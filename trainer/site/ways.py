@@ -25,9 +25,11 @@ from trainer.site.actions import (
     String,
 )
 from trainer.site.inspection import sound
+from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
 from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, string_ends
+from trainer.site.uplift import wanted
 
 NEAR = 2.0
 """A batten goes to neighbours within this many spacings."""
@@ -112,10 +114,10 @@ def _inspect(site: Site, step: Step) -> tuple[Inspect]:
 
 def _fix(site: Site, step: Step) -> tuple[Fix]:
     truss = occupant(site, step.tag)
-    connector = site.layout.by_tag[step.tag].ends[step.end - 1].fixing
+    connector, count = wanted(site.job, step.tag, step.end)
     if truss is None:
-        return (Fix(tag=step.tag, end=step.end, with_=connector),)
-    return (Fix(tag=truss.tag, end=truss.own_end(step.end), with_=connector),)
+        return (Fix(tag=step.tag, end=step.end, with_=connector, count=count),)
+    return (Fix(tag=truss.tag, end=truss.own_end(step.end), with_=connector, count=count),)
 
 
 _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
@@ -131,6 +133,7 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "fix": _fix,
         "read": _read,
         "inspect": _inspect,
+        **LINK_WAYS,
         "hand_over": lambda _site, _step: (HandOver(),),
     }
 )

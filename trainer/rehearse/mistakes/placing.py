@@ -9,7 +9,7 @@ from trainer.layout.model import Kind, Member
 from trainer.order import Step
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
-from trainer.site import AnyAction, Brace, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
+from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
 from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
@@ -135,7 +135,7 @@ def _height(member: Member) -> int:
 def _nothing_waits_for(job: Job, member: Member) -> bool:
     """Whether no other truss's standing comes after this one's, by must or should."""
     stand = Step("stand", member.tag)
-    return stand in job.order.out_of and all(edge.then.tag in (member.tag, "") for edge in job.order.out_of[stand])
+    return stand in job.order.out_of and not any(edge.then.verb == "stand" for edge in job.order.out_of[stand])
 
 
 def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
@@ -146,6 +146,8 @@ def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
         return action.model_copy(update=dict(zip(("start", "finish"), ends, strict=True)))
     if isinstance(action, Brace):
         return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
+    if isinstance(action, Fit):
+        return action.model_copy(update={"on": names.get(action.on, action.on)})
     return action
 
 

@@ -11,6 +11,7 @@ from trainer.rehearse.mistakes import (
     doing,
     inspecting,
     leaving_out,
+    links,
     ordering,
     placing,
     setting_out,
@@ -39,6 +40,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **leaving_out.MISTAKES,
         **doing.MISTAKES,
         **inspecting.MISTAKES,
+        **links.MISTAKES,
     }
 )
 

@@ -1,15 +1,29 @@
 """Mistakes of fixing: gaps in the path from roof to wall."""
 
+from trainer.rules.fix.extension_not_fixed import extension_not_fixed
+from trainer.rules.fix.fixed_hard_to_internal_wall import fixed_hard_to_internal_wall
 from trainer.rules.fix.hanger_missing import hanger_missing
 from trainer.rules.fix.heavy_girder_bracket_missing import heavy_girder_bracket_missing
 from trainer.rules.fix.let_go_half_fixed import let_go_half_fixed
+from trainer.rules.fix.plies_not_joined import plies_not_joined
+from trainer.rules.fix.saddle_without_batten import saddle_without_batten
+from trainer.rules.fix.saddle_without_trimmer import saddle_without_trimmer
+from trainer.rules.fix.slotted_bracket_missing import slotted_bracket_missing
 from trainer.rules.fix.tie_down_missing import tie_down_missing
+from trainer.rules.fix.tie_down_too_light import tie_down_too_light
 from trainer.rules.rule import Rule
 
 RULES: tuple[Rule, ...] = (
     heavy_girder_bracket_missing,
     hanger_missing,
+    plies_not_joined,
+    saddle_without_batten,
+    saddle_without_trimmer,
     let_go_half_fixed,
+    fixed_hard_to_internal_wall,
+    extension_not_fixed,
+    slotted_bracket_missing,
     tie_down_missing,
+    tie_down_too_light,
 )
 """In the order in which they are told."""

@@ -4,21 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.layout.model import End
 from trainer.order import needs_bracket
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, HandOver, Site, bracketed
+from trainer.site import ENOUGH, Event, HandOver, Site, bracketed, wanted
 from trainer.words import _
-
-ENOUGH: dict[str, tuple[str, ...]] = {
-    "framing anchor": ("framing anchor", "tie-down strap"),
-    "tie-down strap": ("tie-down strap",),
-    "hanger": ("hanger", "nails", "screws"),
-    "heavy girder bracket": ("heavy girder bracket", "screws"),
-}
-"""What will do where the layout names a connector. In a bracket, its own nails or screws hold the truss."""
 
 
 @rule(
@@ -39,9 +30,8 @@ def tie_down_missing(before: Site, event: Event, after: Site) -> Iterator[Found]
             continue
         short = [(end, got) for end in (1, 2) if (got := _short(after, place, end)) is not None]
         if short:
-            ends = after.layout.by_tag[place].ends
-            wanted = dict.fromkeys(_wanted(ends[end - 1]) for end, _got in short)
-            yield Found(tag, listed([got for _end, got in short]), listed(list(wanted)), f"fix {place}")
+            want = dict.fromkeys(_wanted(after, place, end) for end, _got in short)
+            yield Found(tag, listed([got for _end, got in short]), listed(list(want)), f"fix {place}")
 
 
 def _short(site: Site, place: str, end: int) -> str | None:
@@ -60,5 +50,9 @@ def _short(site: Site, place: str, end: int) -> str | None:
     return _("nothing to hold it down on {bearing}").format(bearing=here.bears_on)
 
 
-def _wanted(end: End) -> str:
-    return _("{connector} on {bearing}").format(connector=end.fixing, bearing=end.bears_on)
+def _wanted(site: Site, place: str, end: int) -> str:
+    connector, count = wanted(site.job, place, end)
+    bearing = site.layout.by_tag[place].ends[end - 1].bears_on
+    if count > 1:
+        return _("{count} × {connector} on {bearing}").format(count=count, connector=connector, bearing=bearing)
+    return _("{connector} on {bearing}").format(connector=connector, bearing=bearing)

@@ -1,0 +1,103 @@
+"""The load path beside each truss's own two ends: plies, supports under saddles, crossings, internal walls, props.
+
+A multi-ply truss is joined before it carries; a saddle's batten and trimmers are in before it comes down on them.
+A crossing is fixed once both its trusses stand, and an internal wall's bracket once the truss over it does. Until
+the truncated trusses under it stand, an extension is propped. All of it is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Set
+
+from trainer.layout import Layout
+from trainer.layout.inner_walls import wall_spots
+from trainer.layout.model import Member, Part
+from trainer.order.model import Edge, Step
+
+TRUNCATED_FIRST = "truncated first"
+"""The reason why truncated trusses stand before what runs over them."""
+
+
+def load_path_steps(layout: Layout, advice: Set[str]) -> Iterator[Step]:
+    """Yield the steps; ``advice`` are the reasons of good order that the house goes by."""
+    for member in layout.members:
+        if member.plies > 1:
+            yield Step("join", member.tag)
+        if member.kind == "saddle":
+            yield Step("seat", member.tag)
+            yield from (Step("trim", member.tag, number) for number in trimmers(layout, member))
+        if needs_prop(layout, member, advice):
+            yield Step("prop", member.tag)
+    for number, crossing in enumerate(layout.crossings):
+        if crossing.what == "extension":
+            yield Step("cross", crossing.over, number)
+    for number, spot in enumerate(wall_spots(layout)):
+        if spot.trimmer:
+            yield Step("bridge", spot.tag, number)
+        yield Step("slot", spot.tag, number)
+
+
+def load_path_edges(layout: Layout) -> Iterator[Edge]:
+    """Yield what comes before each of these steps, and what waits for it."""
+    for member in layout.members:
+        if member.plies > 1:
+            for tag in layout.carries[member.tag]:
+                yield Edge(Step("join", member.tag), Step("stand", tag), "must", "plies")
+        if member.kind == "saddle":
+            yield from _under_saddle(layout, member)
+        yield Edge(Step("stand", member.tag), Step("prop", member.tag), "can", "stood")
+    for number, crossing in enumerate(layout.crossings):
+        for tag in (crossing.over, crossing.under):
+            yield Edge(Step("stand", tag), Step("cross", crossing.over, number), "can", "stood")
+    for number, spot in enumerate(wall_spots(layout)):
+        bridge, slot = Step("bridge", spot.tag, number), Step("slot", spot.tag, number)
+        yield Edge(Step("stand", spot.tag), slot, "can", "stood")
+        for tag in (spot.tag, spot.other) if spot.trimmer else ():
+            yield Edge(Step("stand", tag), bridge, "can", "stood")
+        yield Edge(bridge, slot, "can", "trimmer")
+
+
+def trimmers(layout: Layout, saddle: Member) -> Mapping[int, Part]:
+    """The trimmers under a saddle's ends, by their number among the layout's parts."""
+    ends = {end.bears_on for end in saddle.ends}
+    return {i: part for i, part in enumerate(layout.parts) if part.part == "trimmer" and part.name in ends}
+
+
+def spanned(layout: Layout, part: Part) -> tuple[str, ...]:
+    """Return the trusses that a saddle's trimmer goes between."""
+    return tuple(
+        tag
+        for tag in layout.by_tag[part.on].carried_by
+        if any(_on_line(layout.by_tag[tag], at) for at in (part.start, part.finish))
+    )
+
+
+def runs_over_truncated(layout: Layout, tag: str) -> tuple[str, ...]:
+    """Return the truncated trusses that the extension of ``tag`` crosses."""
+    return tuple(
+        crossing.under
+        for crossing in layout.crossings
+        if crossing.over == tag and crossing.what == "extension" and layout.by_tag[crossing.under].kind == "truncated"
+    )
+
+
+def needs_prop(layout: Layout, member: Member, advice: Set[str]) -> bool:
+    """Whether its extension may have nothing under it yet; never where jacks wait for their truncated trusses."""
+    if member.kind == "jack" and TRUNCATED_FIRST in advice:
+        return False
+    return member.kind in ("hip", "jack") and bool(runs_over_truncated(layout, member.tag))
+
+
+def _under_saddle(layout: Layout, saddle: Member) -> Iterator[Edge]:
+    stand = Step("stand", saddle.tag)
+    yield Edge(Step("seat", saddle.tag), stand, "must", "support")
+    for number, part in trimmers(layout, saddle).items():
+        trim = Step("trim", saddle.tag, number)
+        yield Edge(trim, stand, "must", "support")
+        yield from (Edge(Step("stand", tag), trim, "can", "stood") for tag in spanned(layout, part))
+
+
+def _on_line(member: Member, at: tuple[float, float]) -> bool:
+    """Whether a plan point lies on the truss's line, within a millimetre."""
+    (x, y), (ux, uy) = member.start, member.direction
+    return abs((at[1] - y) * ux - (at[0] - x) * uy) <= 1.0

@@ -1,0 +1,123 @@
+"""Gaps in the load path: links left out, put in too late, too light, or fixed hard."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+
+from trainer.order import Step, Verb, runs_over_truncated
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.sequence import right_sequence
+from trainer.rehearse.telling import tell
+from trainer.site import Fastened, Fix, Job, held_down, needed, uplift
+from trainer.words import _
+
+
+def plies_not_joined(job: Job, seed: int) -> Iterator[Planted]:
+    """The plies of a truss are never joined."""
+    for step in _links(job, seed, "join"):
+        steps, actions = without(job, seed, [step])
+        carried = [Step("stand", tag) for tag in job.layout.carries[step.tag]]
+        first = min((steps.index(stand) for stand in carried if stand in steps), default=len(steps) - 1)
+        yield Planted(actions, step.tag, first)
+
+
+def saddle_without_batten(job: Job, seed: int) -> Iterator[Planted]:
+    """The batten under a saddle is left out."""
+    yield from _under_saddle(job, seed, "seat")
+
+
+def saddle_without_trimmer(job: Job, seed: int) -> Iterator[Planted]:
+    """A trimmer under a saddle is left out."""
+    yield from _under_saddle(job, seed, "trim")
+
+
+def extension_not_fixed(job: Job, seed: int) -> Iterator[Planted]:
+    """An extension is not fixed where it crosses one truss."""
+    yield from _at_the_end(job, seed, "cross")
+
+
+def slotted_bracket_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """An internal wall goes without one of its brackets."""
+    yield from _at_the_end(job, seed, "slot")
+
+
+def fixed_hard_to_internal_wall(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss is nailed to an internal wall, over which it has no bracket yet."""
+    attempt = Attempt.drawn(job, seed)
+    for step in _links(job, seed, "slot"):
+        at = attempt.steps.index(step)
+        right = attempt.actions[at]
+        if isinstance(right, Fix):
+            hard = right.model_copy(update={"with_": "nails"})
+            yield Planted([*attempt.actions[:at], hard, *attempt.actions[at:]], right.tag, at)
+
+
+def extension_not_propped(job: Job, seed: int) -> Iterator[Planted]:
+    """The next truss is stood beside a hip whose extension has nothing under it."""
+    for again in range(DRAWS):
+        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        for prop in shuffled([step for step in steps if step.verb == "prop"], seed, "prop"):
+            event = _left_free(job, [step for step in steps if step != prop], prop.tag)
+            if event is not None:
+                yield Planted(tell(job, [step for step in steps if step != prop], seed), prop.tag, event)
+
+
+def _left_free(job: Job, steps: list[Step], tag: str) -> int | None:
+    """When the next truss in its row is stood, if no truss under its extension can hold that up by then."""
+    stood = steps.index(Step("stand", tag))
+    row = job.layout.rows[job.layout.by_tag[tag].row]
+    then = next((i for i in range(stood + 1, len(steps)) if steps[i].verb == "stand" and steps[i].tag in row), None)
+    if then is None:
+        return None
+    before = set(steps[:then])
+    under = runs_over_truncated(job.layout, tag)
+    ties = {Step("cross", tag, i) for i, c in enumerate(job.layout.crossings) if c.over == tag and c.under in under}
+    return None if ties & before or all(Step("stand", other) in before for other in under) else then
+
+
+def tie_down_too_light(job: Job, seed: int) -> Iterator[Planted]:
+    """An end that takes more than one connector gets one fewer; or the heavier that it takes is a light one."""
+    attempt = Attempt.drawn(job, seed)
+    last = len(attempt.actions) - 1
+    for i in shuffled(range(last), seed, "too light"):
+        step, right = attempt.steps[i], attempt.actions[i]
+        if step.verb != "fix" or not isinstance(right, Fix) or not needed(job, step.tag, step.end):
+            continue
+        own = job.layout.by_tag[step.tag].ends[step.end - 1].fixing
+        light = Fix(tag=right.tag, end=right.end, with_=own, count=max(1, right.count - 1))
+        if 0 < held_down(job, own, [Fastened(light.with_, light.count)]) < uplift(job, step.tag, step.end):
+            yield Planted([*attempt.actions[:i], light, *attempt.actions[i + 1 :]], right.tag, last)
+
+
+def _links(job: Job, seed: int, verb: Verb) -> list[Step]:
+    return shuffled([step for step in job.order.steps if step.verb == verb], seed, verb)
+
+
+def _at_the_end(job: Job, seed: int, verb: Verb) -> Iterator[Planted]:
+    for step in _links(job, seed, verb):
+        steps, actions = without(job, seed, [step])
+        yield Planted(actions, step.tag, len(steps) - 1)
+
+
+def _under_saddle(job: Job, seed: int, verb: Verb) -> Iterator[Planted]:
+    for step in _links(job, seed, verb):
+        steps, actions = without(job, seed, [step])
+        stand = Step("stand", step.tag)
+        yield Planted(actions, step.tag, steps.index(stand) if stand in steps else len(steps) - 1)
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "plies-not-joined": Mistake(plies_not_joined, _("a truss of two plies or more")),
+        "saddle-without-batten": Mistake(saddle_without_batten, _("a saddle")),
+        "saddle-without-trimmer": Mistake(saddle_without_trimmer, _("a saddle on a trimmer")),
+        "extension-not-fixed": Mistake(extension_not_fixed, _("an extension that crosses another truss")),
+        "extension-not-propped": Mistake(extension_not_propped, _("an extension over truncated trusses")),
+        "slotted-bracket-missing": Mistake(slotted_bracket_missing, _("an internal wall under the trusses")),
+        "fixed-hard-to-internal-wall": Mistake(fixed_hard_to_internal_wall, _("an internal wall under the trusses")),
+        "tie-down-too-light": Mistake(tie_down_too_light, _("an end that one light connector does not hold")),
+    }
+)

@@ -1,0 +1,42 @@
+"""An extension that is not fixed where it crosses another truss."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout.model import Crossing
+from trainer.rules.placement import in_wrong_place
+from trainer.rules.plain import listed
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import ENOUGH, Event, HandOver, Site, crossing_key
+from trainer.words import _
+
+
+@rule(
+    "extension-not-fixed",
+    stage="fix",
+    severity="rework",
+    on=HandOver,
+    what=_("{member} has {got}. Wanted: {want}."),
+    why=_("Extensions keep the trusses under them upright. Left loose, a whole row can lean."),
+    fix=_("Fix the extension to every truss it crosses, with the connector on the plan."),
+    safety=_("Check that the row is straight and held before you climb up to it."),
+    source=PRACTICE,
+)
+def extension_not_fixed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A truss is handed over with its extension not fixed at some crossing; told once a truss."""
+    for place, tag in after.at_place.items() if "fix" in after.job.stages else ():
+        ours = [c for c in after.job.crossings.get(place, ()) if c.over == place and c.under in after.at_place]
+        loose = [c for c in ours if not _fixed(after, c)]
+        if loose and not in_wrong_place(after, tag):
+            got = _("its extension loose at {number} of {all} crossings").format(number=len(loose), all=len(ours))
+            want = _("{connector} where it crosses {trusses}").format(
+                connector=after.layout.house.fixings.crossing, trusses=listed([after.at_place[c.under] for c in loose])
+            )
+            yield Found(tag, got, want, f"cross {place}")
+
+
+def _fixed(site: Site, crossing: Crossing) -> bool:
+    key = crossing_key(site, crossing)
+    connector = site.layout.house.fixings.crossing
+    return key is not None and any(one.with_ in ENOUGH[connector] for one in site.fixed.get(key, ()))

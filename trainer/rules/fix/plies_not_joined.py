@@ -1,0 +1,39 @@
+"""A truss of several plies that carries others before its plies are joined."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.links import first_on, looked_at_hand_over
+from trainer.rules.plain import called
+from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.site import Event, HandOver, Site, Stand, joined
+from trainer.words import _
+
+
+@rule(
+    "plies-not-joined",
+    stage="fix",
+    severity="stop-work",
+    on=(Stand, HandOver),
+    what=_("{member} has {got}. Wanted: {want}."),
+    why=_("Plies share a load only when they are joined. One ply alone can bend and break."),
+    fix=_("Join all plies as the drawing shows. Do it before the truss carries a load."),
+    safety=_("Keep out from under a girder until its plies are joined."),
+    source=PRACTICE,
+)
+def plies_not_joined(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The first truss is set down on a multi-ply truss that is not joined, or it is handed over so; told once."""
+    if "fix" not in after.job.stages:
+        return
+    if isinstance(event.action, HandOver):
+        places = [place for place in after.at_place if looked_at_hand_over(after, place)]
+    else:
+        place = after.stood[truss_of(event)].place
+        places = [tag for tag in after.layout.by_tag[place].carried_by if first_on(before, tag)] if place else []
+    for place in places:
+        if place in after.at_place and not joined(after, place):
+            member = after.layout.by_tag[place]
+            got = _("{plies} plies that are not joined").format(plies=member.plies)
+            want = _("the plies of {truss} joined before it carries").format(truss=called(member))
+            yield Found(after.at_place[place], got, want, f"join {place}")

@@ -1,0 +1,40 @@
+"""An internal wall whose top nothing steadies over too long a stretch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout.inner_walls import WallSpot
+from trainer.rules.plain import mm
+from trainer.rules.rule import LEVEL, Found, rule
+from trainer.site import Event, HandOver, Site, loose_stretches
+from trainer.words import _
+
+
+@rule(
+    "slotted-bracket-missing",
+    stage="fix",
+    severity="rework",
+    on=HandOver,
+    what=_("Over an internal wall, {member} has {got}. Wanted: {want}."),
+    why=_("Nothing else holds the top of an internal wall straight. A slotted bracket holds it and carries no load."),
+    fix=_("Fix slotted brackets along the wall, no further apart than the plan says."),
+    safety=_("Work from a platform or a ladder, not from the wall."),
+    source=LEVEL,
+)
+def slotted_bracket_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A wall is handed over with a stretch between brackets that is too long; each stretch is told once."""
+    job = after.job
+    for number in range(len(job.inner_walls)) if "fix" in job.stages else ():
+        for low, high in loose_stretches(after, number):
+            inside = [spot for spot in job.wall_spots if spot.wall == number and low < spot.spot < high]
+            here = next((spot for spot in inside if _could_be(after, spot)), None)
+            if here is not None:
+                got = _("no slotted bracket over {length} of it").format(length=mm(high - low))
+                want = _("one every {gap} at most").format(gap=mm(after.layout.house.fixings.wall_brackets))
+                yield Found(after.at_place[here.tag], got, want, f"slot {number}.{here.spot:g}")
+
+
+def _could_be(site: Site, spot: WallSpot) -> bool:
+    """Whether the trusses that a bracket needs stand: for a missing one, nothing else is missed."""
+    return spot.tag in site.at_place and (not spot.trimmer or spot.other in site.at_place)

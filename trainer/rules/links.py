@@ -1,0 +1,30 @@
+"""What the rules of the load path ask: when a carrier first carries, and what is left to the hand-over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import truss_of
+from trainer.site import Event, HandOver, Site
+
+
+def first_on(before: Site, carrier: str) -> bool:
+    """Whether nothing that the place ``carrier`` carries stood yet."""
+    return not any(tag in before.at_place for tag in before.layout.carries[carrier])
+
+
+def looked_at_hand_over(site: Site, place: str) -> bool:
+    """Whether a place was not looked at when something was set down on it: nothing was, or all of it stood before."""
+    return "stand" not in site.job.stages or first_on(site, place)
+
+
+def saddles_in(event: Event, after: Site) -> Iterator[str]:
+    """The places of saddles to be looked at: the one just set down; at hand-over those that stood from the start."""
+    if "fix" not in after.job.stages:
+        return
+    if not isinstance(event.action, HandOver):
+        place = after.stood[truss_of(event)].place
+        places = [place] if place else []
+    else:
+        places = [] if "stand" in after.job.stages else list(after.at_place)
+    yield from (place for place in places if after.layout.by_tag[place].kind == "saddle")

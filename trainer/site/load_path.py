@@ -1,0 +1,130 @@
+"""Whether the links of the load path are in, beside the fixings at a truss's own ends."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
+from types import MappingProxyType
+
+from trainer.layout.model import Crossing
+from trainer.order import Step, Verb, runs_over_truncated
+from trainer.plan import Point
+from trainer.site.model import Fitted, Site, run_along
+from trainer.site.place import to_half
+
+SLOTTED = "slotted bracket"
+NEAR = 150.0
+"""How near to its place a trimmer or a bracket must be to be there, mm."""
+
+
+def parts_on(site: Site, place: str, part: str) -> list[Fitted]:
+    """Return the parts of one kind on the truss in ``place``, or on the place's own truss where none stands there."""
+    tag = site.at_place.get(place, place)
+    return [fitted for fitted in site.fitted.get(tag, ()) if fitted.part == part]
+
+
+def joined(site: Site, place: str) -> bool:
+    """Whether the plies of the truss in ``place`` are joined, or it has but one."""
+    return site.layout.by_tag[place].plies == 1 or bool(parts_on(site, place, "plies joined"))
+
+
+def seated(site: Site, place: str) -> bool:
+    """Whether the batten for the saddle in ``place`` is down."""
+    return bool(parts_on(site, place, "batten"))
+
+
+def trimmer_at(site: Site, saddle: str, number: int) -> float:
+    """Return where on a saddle its trimmer goes (the layout's part ``number``), mm from its ``from``."""
+    part, member = site.layout.parts[number], site.layout.by_tag[saddle]
+    middle = ((part.start[0] + part.finish[0]) / 2, (part.start[1] + part.finish[1]) / 2)
+    return min(max(run_along(member, middle), 0.0), round(member.span * 2) / 2)
+
+
+def trimmed(site: Site, saddle: str, number: int) -> bool:
+    """Whether the trimmer ``number`` is in under the saddle in ``saddle``."""
+    return _there(parts_on(site, saddle, "trimmer"), trimmer_at(site, saddle, number))
+
+
+def bridged(site: Site, number: int) -> bool:
+    """Whether the trimmer for the wall spot ``number`` is in."""
+    spot = site.job.wall_spots[number]
+    return _there(parts_on(site, spot.tag, "trimmer"), spot.run)
+
+
+def _there(parts: list[Fitted], run: float) -> bool:
+    return any(part.at is not None and abs(part.at - run) <= NEAR for part in parts)
+
+
+def crossing_key(site: Site, crossing: Crossing) -> tuple[str, Point] | None:
+    """The key of a crossing's fixings: by the truss that runs over; none where that doesn't stand."""
+    over = site.at_place.get(crossing.over)
+    return None if over is None else (over, to_half(crossing.at))
+
+
+def crossed(site: Site, crossing: Crossing) -> bool:
+    """Whether an extension is fixed at one crossing."""
+    key = crossing_key(site, crossing)
+    return key is not None and bool(site.fixed.get(key))
+
+
+def steadied(site: Site, place: str) -> bool:
+    """Whether the extension of the truss in ``place`` has something to hold it up.
+
+    It is propped, braced or tied; or fixed where it crosses a truncated truss; or all those under it stand.
+    """
+    under = runs_over_truncated(site.layout, place)
+    tag = site.at_place.get(place)
+    return (
+        all(other in site.at_place for other in under)
+        or any(tag in piece.tags for piece in site.bracing)
+        or any(crossed(site, c) for c in site.job.crossings[place] if c.over == place and c.under in under)
+    )
+
+
+def slots_on(site: Site, wall: int) -> list[float]:
+    """Return where slotted brackets hold the internal wall ``wall``, mm along it, in order."""
+    here = site.job.inner_walls[wall]
+    spots = (
+        spot
+        for (_tag, spot), how in site.fixed.items()
+        if not isinstance(spot, int) and any(one.with_ == SLOTTED for one in how)
+    )
+    return sorted(s[here.along] for s in spots if s[1 - here.along] == to_half((here.line, 0))[0])
+
+
+def loose_stretches(site: Site, wall: int) -> Iterator[tuple[float, float]]:
+    """Yield (from, to) of every stretch of an internal wall without a bracket that is wider than the house allows.
+
+    A wall's ends are held by what they meet. Where no truss could take a bracket, none is missed.
+    """
+    here = site.job.inner_walls[wall]
+    wanted = [spot.spot for spot in site.job.wall_spots if spot.wall == wall]
+    on_it = (spot for spot in slots_on(site, wall) if here.low <= spot <= here.high)
+    for low, high in pairwise([here.low, *on_it, here.high]):
+        wide = high - low > site.layout.house.fixings.wall_brackets + site.job.station_tolerance
+        if wide and any(low < spot < high for spot in wanted):
+            yield low, high
+
+
+def slotted(site: Site, number: int) -> bool:
+    """Whether the wall spot ``number`` has its bracket, or others hold that stretch of the wall."""
+    spot = site.job.wall_spots[number]
+    return not any(low < spot.spot < high for low, high in loose_stretches(site, spot.wall))
+
+
+def _propped(site: Site, step: Step) -> bool:
+    return step.tag in site.at_place and steadied(site, step.tag)
+
+
+LINKS: Mapping[Verb, Callable[[Site, Step], bool]] = MappingProxyType(
+    {
+        "join": lambda site, step: joined(site, step.tag),
+        "seat": lambda site, step: seated(site, step.tag),
+        "trim": lambda site, step: trimmed(site, step.tag, step.end),
+        "prop": _propped,
+        "cross": lambda site, step: crossed(site, site.layout.crossings[step.end]),
+        "bridge": lambda site, step: bridged(site, step.end) or slotted(site, step.end),
+        "slot": lambda site, step: slotted(site, step.end),
+    }
+)
+"""Whether each step of the load path has been done."""

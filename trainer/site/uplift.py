@@ -1,0 +1,71 @@
+"""Wind lifting at each bearing, and what holds it down: net pressure times the plan area that the bearing carries.
+
+The formula is that of the AS 1684 guides. Pressures and capacities are the level's own invented values; check the
+truss plan and the current standard.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from trainer.order import needs_bracket
+from trainer.site.model import Fastened, Job
+
+ENOUGH: dict[str, tuple[str, ...]] = {
+    "framing anchor": ("framing anchor", "tie-down strap"),
+    "tie-down strap": ("tie-down strap",),
+    "hanger": ("hanger", "nails", "screws"),
+    "heavy girder bracket": ("heavy girder bracket", "screws"),
+}
+"""What will do where the layout names a connector. In a bracket, its own nails or screws hold the truss."""
+HEAVIER = {"framing anchor": "tie-down strap"}
+MOST = 2
+"""As many of a light connector as go on one end before a heavier one is used; common practice, no source."""
+SLACK = 1e-6
+"""Rounding that no connector is short by, kN."""
+
+
+def area(job: Job, place: str, end: int) -> float:
+    """Plan area that comes down at an end (1 or 2) of a place, m²: a saddle's own roof is halved between its ends."""
+    load = job.loads[place]
+    if job.layout.by_tag[place].kind == "saddle":
+        return load.direct_m2 / 2
+    return load.ends_m2[end - 1]
+
+
+def uplift(job: Job, place: str, end: int) -> float:
+    """Uplift at an end of a place, kN."""
+    return job.tie_down.net_pressure * area(job, place, end)
+
+
+def needed(job: Job, place: str, end: int) -> bool:
+    """Whether how much holds an end is counted: a bracket was chosen with the house, and is enough or not there."""
+    return not needs_bracket(job.layout.by_tag[place], end)
+
+
+def wanted(job: Job, place: str, end: int) -> tuple[str, int]:
+    """Return (connector, how many) that fasten an end: as many of the layout's own as it takes, or a heavier one.
+
+    A bracket is one, chosen with the house: see :func:`trainer.session.job.site_faults`.
+    """
+    member = job.layout.by_tag[place]
+    own = member.ends[end - 1].fixing
+    if not needed(job, place, end):
+        return own, 1
+    number = _number(job, own, uplift(job, place, end))
+    heavier = HEAVIER.get(own)
+    if heavier is None or number <= MOST:
+        return own, number
+    return heavier, _number(job, heavier, uplift(job, place, end))
+
+
+def held_down(job: Job, connector: str, fastened: Iterable[Fastened]) -> float:
+    """What the fixings at one end hold in all, kN, where the layout names ``connector``; others don't count."""
+    return sum(
+        job.tie_down.capacity.of(one.with_) * one.count for one in fastened if one.with_ in ENOUGH.get(connector, ())
+    )
+
+
+def _number(job: Job, connector: str, load: float) -> int:
+    return max(1, math.ceil((load - SLACK) / job.tie_down.capacity.of(connector)))
