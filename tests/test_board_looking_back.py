@@ -2,10 +2,11 @@
 
 import pytest
 from board_person import Person
-from board_screens import fallen, looking_back, poor_result
+from board_screens import _open, fallen, looking_back, poor_result
 
 from trainer.board.scenes.result import Result
 from trainer.board.scenes.work import Work
+from trainer.site import Brace, Stand
 
 
 def result(person: Person) -> Result:
@@ -133,3 +134,18 @@ def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() ->
     spot = view.to_window(view.turn.flat(body.top(body.member.span * 0.9)))  # type: ignore[attr-defined]
     person.click(spot)
     assert person.work.bench.truss in {"ST13", "ST14", "ST15"}
+
+
+def test_what_nothing_holds_has_a_ring_in_practice_and_none_in_an_assessment() -> None:
+    notes = []
+    for mode in "pa":
+        person = Person()
+        _open(person, mode)
+        member = person.work.site.layout.by_tag["ST14"]
+        person.work.do([Stand(tag="ST14", start=member.start, finish=member.finish)])
+        person.work.close_note()
+        person.key("f4")
+        notes.append("ring" in person.see("view").value)
+        person.work.do([Brace(kind="solid", tags=("ST14",))])
+        assert "ring" not in person.see("view").value
+    assert notes == [True, False]

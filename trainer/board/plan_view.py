@@ -107,9 +107,12 @@ class PlanView(Widget):
 
     def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
         """Write at the foot what has to be known of how things are shown."""
-        if note := self.note():
-            drawn = ui.look.text(note, "small", "faint")
-            surface.blit(drawn, (self.rect.left + ui.look.px(12), self.rect.bottom - drawn.get_height() - 4))
+        look = ui.look
+        lines = look.wrap(self.note(), "small", self.rect.width - look.px(24)) if self.note() else []
+        top = self.rect.bottom - len(lines) * look.line("small") - 4
+        for number, line in enumerate(lines):
+            at = (self.rect.left + look.px(12), top + number * look.line("small"))
+            surface.blit(look.text(line, "small", "faint"), at)
 
     # doing
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from trainer.picture.bodies import Body
 from trainer.picture.lettering import apart
-from trainer.picture.model import Item, Line, Text
+from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.section import Cut
 from trainer.picture.space import Turn
 
@@ -55,4 +56,18 @@ def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> 
         if body is None or max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) > body.member.width:
             continue
         items.append(Line(tuple(cut.paper(place) for place in body.rim), INKS[one.severity], 4.0))
+    return items
+
+
+def loose(tags: Iterable[str], bodies: Mapping[str, Body], turn: Turn, scale: float) -> list[Item]:
+    """Return an open ring over each truss that nothing holds yet, at ``scale`` px per mm."""
+    items: list[Item] = []
+    for tag in tags:
+        x, y = turn.flat(bodies[tag].apex)
+        middle, radius = y + 16 / scale, 6 / scale
+        items.append(Line(((x, y), (x, middle - radius)), "brace", 1.5))
+        ring = tuple(
+            (x + radius * math.cos(math.tau * i / 12), middle + radius * math.sin(math.tau * i / 12)) for i in range(12)
+        )
+        items.append(Polygon(ring, "paper", "brace", 2.0))
     return items

@@ -21,7 +21,7 @@ from trainer.picture.as_built import whole_box
 from trainer.picture.bodies import Body, Stander
 from trainer.picture.compare import Difference, in_space
 from trainer.picture.falling import tipping
-from trainer.picture.found import Found, on_angled, on_section
+from trainer.picture.found import Found, loose, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
 from trainer.picture.space import Turn
@@ -131,10 +131,15 @@ class Views:
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
+    def _loose(self) -> list[str]:
+        """The trusses that nothing holds yet; an assessment does not tell."""
+        site = self._site()
+        return [tag for tag in self.look().bodies if tag not in site.holds] if self.may_enlarge else []
+
     def _note(self) -> str:
-        if not self.larger:
-            return ""
-        return _("Lean and bow are shown {n} times as large.").format(n=f"{LARGER:g}")
+        size = _("Lean and bow are shown {n} times as large.").format(n=f"{LARGER:g}") if self.larger else ""
+        ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
+        return "  ".join(filter(None, (size, ring)))
 
     def _named(self) -> Collection[str]:
         return {self._chosen()} - {found.tag for found in self._found() if found.words}
@@ -143,6 +148,7 @@ class Views:
         found = on_angled(self._found(), self.look().bodies, turn, scale, self._chosen())
         missed = self._reference()
         framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
+        found += loose(self._loose(), self.look().bodies, turn, scale)
         return [*found, *in_space(missed, framed, turn, scale)]
 
     def _on_section(self, cut: Cut) -> list[Item]:
