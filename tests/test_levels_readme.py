@@ -13,6 +13,7 @@ from trainer.layout import lay_out
 from trainer.level import parse_level, parse_style
 from trainer.level.difficulty import FAULT, OPENING, STAGE
 from trainer.shipped import find_level, level_paths
+from trainer.site import LOOKED_AT, MEASURED
 
 PAGE = (level_paths()[0].parent / "README.md").read_text(encoding="utf-8")
 COMMANDS = set(dict(getattr(get_command(app), "commands")))  # noqa: B009 - its type isn't public
@@ -45,6 +46,11 @@ def test_its_level_has_ten_lines_at_most_and_all_its_commands_do_what_they_say(
 
 def test_it_names_no_command_that_is_not_there() -> None:
     assert set(re.findall(r"\btrainer ([a-z]+)\b", PAGE)) <= COMMANDS
+
+
+def test_it_says_rightly_how_each_fault_is_found() -> None:
+    told = dict(re.findall(r"^\| ([a-z, ]+) \| (?:measures|checks) `([^`]+)`.*\|$", PAGE, re.MULTILINE))
+    assert {fault: shows for faults, shows in told.items() for fault in faults.split(", ")} == {**LOOKED_AT, **MEASURED}
 
 
 def with_piece(piece: str) -> bytes:
