@@ -25,7 +25,7 @@ from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
-from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, String, Unbrace
+from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, Restrain, String, Unbrace
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -195,6 +195,11 @@ class _Hands:
 
     def do(self, action: AnyAction) -> None:
         getattr(self, f"_{action.do}")(action)
+
+    def _restrain(self, action: Restrain) -> None:
+        """The board has no tool for it yet: it is done straight on its work screen."""
+        self.person.work.do([action])
+        self.person.wait()
 
 
 class ByKeyboard(_Hands):

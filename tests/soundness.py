@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from soundness_bracing import Permanent
 from soundness_links import Links
 from soundness_start import Start
 
@@ -36,6 +37,7 @@ class Build:
 
     layout: Layout
     start: Start | None = None
+    permanent: Permanent | None = None
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
@@ -87,6 +89,10 @@ class Build:
         if action.accept and not {("plumb", tag), ("bow", tag)} <= self.read:
             self.fault(f"{tag} accepted by eye")
         self.inspected[tag] = action.accept
+
+    def do_restrain(self, action):
+        if self.permanent:
+            self.faults += self.permanent.restrain(action, self)
 
     def do_mark(self, action):
         if self.start:
@@ -146,6 +152,8 @@ class Build:
         place, _flipped = self.place_of.pop(action.tag)
         del self.in_place[place.tag], self.stood[action.tag]
         self.straightened.discard(action.tag)
+        if self.permanent:
+            self.permanent.taken_down(action.tag)
         self.last = {row: tag for row, tag in self.last.items() if tag != action.tag}
 
     def do_hand_over(self, _action):
@@ -166,6 +174,8 @@ class Build:
                 self.fault(f"{tag} handed over crooked")
         self.check_gaps()
         self.faults += self.links.hand_over()
+        if self.permanent:
+            self.faults += self.permanent.hand_over(self)
 
     @property
     def near(self):
@@ -265,6 +275,7 @@ class Build:
     def held(self):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
         held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
+        held |= self.permanent.held(self) if self.permanent else set()
         ties = [tags for kind, tags in self.bracing if kind in ("batten", "steel brace", "diagonal")]
         grew = True
         while grew:
@@ -443,10 +454,12 @@ def is_crooked(member, lean, bow):
 def faults(layout, actions, level=None, crooked=frozenset(), to_inspect=()):
     """Every fault of building, in order, as sentences; ``actions`` are those that could be done.
 
-    With ``level``, what it asks for before the first lift is looked at too. ``crooked`` are the trusses that stand
-    out of the limits until someone straightens them; ``to_inspect`` those that the job sheet names.
+    With ``level``, what it asks for before the first lift, and of permanent bracing, is looked at too. ``crooked``
+    are the trusses that stand out of the limits until someone straightens them; ``to_inspect`` those that the job
+    sheet names.
     """
-    build = Build(layout, Start(level, layout) if level else None, crooked=crooked, to_inspect=to_inspect)
+    start, permanent = (Start(level, layout), Permanent(level, layout)) if level else (None, None)
+    build = Build(layout, start, permanent, crooked=crooked, to_inspect=to_inspect)
     for action in actions:
         build.do(action)
     return build.faults

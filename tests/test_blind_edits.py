@@ -14,6 +14,7 @@ from functools import cache
 
 import pytest
 from attempts import LEVELS, SHIPPED, layout_of, level_of
+from shapely.geometry import LineString
 from soundness import faults, is_crooked
 
 from trainer.rehearse import rehearse
@@ -32,6 +33,7 @@ from trainer.site import (
     Plumb,
     Remove,
     Report,
+    Restrain,
     Stand,
     String,
     Unbrace,
@@ -142,6 +144,7 @@ def shifted(stand, dx, dy):
 
 def changes(action):
     """One action done wrong."""
+    yield from put_in_otherwise(action)
     match action:
         case Stand():
             (ax, ay), (bx, by) = action.start, action.finish
@@ -187,6 +190,23 @@ def weaker(fix):
     yield "nails", fix.model_copy(update={"with_": with_})
 
 
+def put_in_otherwise(action):
+    """A piece of permanent bracing too short, at another angle, or to one side; nothing of any other action."""
+    if not isinstance(action, Restrain):
+        return
+    (ax, ay), (bx, by) = action.start, action.finish
+    dx, dy = (bx - ax) / 4, (by - ay) / 4
+    yield "stops short", action.model_copy(update={"finish": (bx - dx, by - dy)})
+    yield "starts short", action.model_copy(update={"start": (ax + dx, ay + dy)})
+    if action.kind == "roof brace":
+        yield "nearly along x", action.model_copy(update={"finish": (bx, by - 3.2 * dy)})
+        yield "nearly along y", action.model_copy(update={"finish": (bx - 3.2 * dx, by)})
+    else:
+        aside = (0.0, 1300.0) if abs(dx) > abs(dy) else (1300.0, 0.0)
+        moved = [(x + aside[0], y + aside[1]) for x, y in (action.start, action.finish)]
+        yield "aside", action.model_copy(update={"start": moved[0], "finish": moved[1]})
+
+
 def named(actions, layout):
     """The trusses that actions are about; a bracket is about its carrier and what hangs on it."""
     tags = set()
@@ -200,8 +220,11 @@ def named(actions, layout):
                 tags.add("roof")
             case String():
                 tags |= {action.start, action.finish}
+            case Restrain():
+                line = LineString([action.start, action.finish])
+                tags |= {m.tag for m in layout.members if LineString([m.start, m.finish]).distance(line) <= SHIFT}
             case Stand() | Fix() | Cut() | Plumb() | Inspect():
-                tags.add(action.tag)
+                tags |= {action.tag, *beside(layout, action.tag)}
             case Mark():
                 tags.add(action.on or action.wall)
             case Check():
@@ -209,6 +232,11 @@ def named(actions, layout):
             case Report() | Measure():
                 tags |= {action.wall or "", action.tag or ""}
     return tags
+
+
+def beside(layout, tag):
+    """The trusses of its row: standing one lets go of another."""
+    return layout.rows[layout.by_tag[tag].row]
 
 
 def judge(name, seed, edited):

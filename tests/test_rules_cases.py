@@ -51,7 +51,12 @@ def run(case):
     actions, expected = expand(case)
     done = attempt(case["level"], actions, flaws_of(case))
     assert done.refused == ()
-    wanted = [(i, rule, member) for i, entry in enumerate(expected) for rule, member in entry.get("finds", {}).items()]
+    wanted = [
+        (i, rule, member)
+        for i, entry in enumerate(expected)
+        for rule, members in entry.get("finds", {}).items()
+        for member in ([members] if isinstance(members, str) else members)
+    ]
     assert sorted((f.event, f.rule, f.member) for f in done.findings) == sorted(wanted)
     return done.findings, expected
 

@@ -25,7 +25,8 @@ def job_sheet(level: Level, counts: str) -> list[Block]:
         (_("The roof"), _roof(level)),
         (_("Set-out"), _set_out(level)),
         (_("Near enough"), _tolerances(level)),
-        (_("Bracing"), _bracing(level)),
+        (_("Bracing while it goes up"), _bracing(level)),
+        (_("Permanent bracing"), _permanent(level)),
         (_("Fixings"), _fixings(level)),
         (_("Tie-down"), _tie_down(level)),
         (_("Safety"), _safety(level)),
@@ -96,11 +97,33 @@ def _bracing(level: Level) -> list[str]:
     return [
         _("Brace the first truss of a row to something solid. Tie each next one to it with a batten."),
         _("Ties along the top chords: no more than {mm} mm apart.").format(mm=bracing.top_chord_ties),
-        _("Ties along the bottom chords: no more than {mm} mm apart.").format(mm=bracing.bottom_chord_ties),
-        _("Steel brace: {least}° to {most}° to the trusses.").format(
-            least=bracing.steel_brace_angle.least, most=bracing.steel_brace_angle.most
-        ),
     ]
+
+
+def _permanent(level: Level) -> list[str]:
+    """The permanent bracing that the level asks for."""
+    bracing = level.bracing
+    asked = {
+        "roof brace": _("Roof braces: on each slope, so that one crosses every full-height truss."),
+        "bottom-chord tie": _("Ties along the bottom chords: no more than **{mm}** mm apart.").format(
+            mm=bracing.bottom_chord_ties
+        ),
+        "web tie": _("Ties along webs longer than **{mm}** mm, near their middles.").format(mm=bracing.web_ties_over),
+        "top-chord tie": _("Ties along top chords under saddles: no more than **{mm}** mm apart.").format(
+            mm=bracing.under_saddles
+        ),
+        "end brace": _("End braces over the plates, at both ends of each row."),
+    }
+    lines = [text for kind, text in asked.items() if kind in bracing.permanent]
+    if "roof brace" in bracing.permanent:
+        angle = bracing.steel_brace_angle
+        lines[1:1] = [
+            _("A roof brace runs from the plate to the ridge, {least}° to {most}° to the trusses.").format(
+                least=angle.least, most=angle.most
+            ),
+            _("Take its lower end round the plate and nail it off."),
+        ]
+    return lines or [_("None on this job.")]
 
 
 def _fixings(level: Level) -> list[str]:

@@ -21,6 +21,7 @@ from trainer.site.actions import (
     Mark,
     Measure,
     Report,
+    Restrain,
     Stand,
     String,
     Unbrace,
@@ -81,6 +82,8 @@ THINGS: dict[str, str] = {
     "falls inside": _("falls inside"), "exclusion zone": _("exclusion zone"), "lifting plan": _("lifting plan"),
     "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
     "studs under girders": _("studs under girders"), "plates": _("plates"), "delivery": _("delivery"),
+    "roof brace": _("roof brace"), "bottom-chord tie": _("bottom-chord tie"), "web tie": _("web tie"),
+    "top-chord tie": _("top-chord tie"), "end brace": _("end brace"),
 }  # fmt: skip
 """The diary's own words for parts, connectors, braces and what is checked, as a learner reads them."""
 
@@ -116,7 +119,7 @@ DONE = {
     "brace": _("Braced {tags}"), "unbrace": _("Unbraced {tags}"), "string": _("String from {start} to {finish}"),
     "plumb": _("Straightened {tag}"), "fix": _("Fixed {tag}, {end}"), "cut": _("Cut {tag}"),
     "remove": _("Took {tag} down"), "load": _("Loaded the roof"), "inspect": _("Inspected {tag}"),
-    "hand_over": _("Handed over"), "undo": _("Undid the action before"),
+    "restrain": _("Put in: {piece}"), "hand_over": _("Handed over"), "undo": _("Undid the action before"),
 }  # fmt: skip
 TO_DO = {
     "check": _("Check: {item}"), "measure": _("Measure {of}"), "report": _("Report {of}"),
@@ -124,7 +127,7 @@ TO_DO = {
     "brace": _("Brace {tags}"), "unbrace": _("Unbrace {tags}"), "string": _("Pull a string from {start} to {finish}"),
     "plumb": _("Straighten {tag}"), "fix": _("Fix {tag}, {end}"), "cut": _("Cut {tag}"),
     "remove": _("Take {tag} down"), "load": _("Load the roof"), "inspect": _("Inspect {tag}"),
-    "hand_over": _("Hand over"), "undo": _("Undo the action before"),
+    "restrain": _("Put in: {piece}"), "hand_over": _("Hand over"), "undo": _("Undo the action before"),
 }  # fmt: skip
 
 
@@ -192,6 +195,11 @@ def _fix(action: Fix) -> Said:
     return {"tag": action.tag, "end": end}, count + thing(action.with_)
 
 
+def _restrain(action: Restrain) -> Said:
+    start, finish = (f"({figure(x)}, {figure(y)})" for x, y in (action.start, action.finish))
+    return {"piece": thing(action.kind)}, _("from {start} to {finish}").format(start=start, finish=finish)
+
+
 def _of(action: Measure | Report) -> str:
     return _wall(action.wall) if action.wall else str(action.tag)
 
@@ -205,6 +213,7 @@ _SAID: dict[type[AnyAction], Callable[[Any], Said]] = {
     Fit: _fit,
     Brace: _brace,
     Unbrace: _brace,
+    Restrain: _restrain,
     Fix: _fix,
     Measure: lambda a: ({"of": _of(a)}, READINGS.get(a.what, a.what)),
     Report: lambda a: ({"of": _of(a)}, FAULTS.get(a.fault, a.fault)),

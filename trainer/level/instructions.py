@@ -9,6 +9,7 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import Field, model_validator
 
+from trainer.layout.bracing import BracingSpec, RestraintKind
 from trainer.level.block import DEGREES, KN, KPA, MM, UNIQUE, UNIQUE_ITEMS, Block
 
 Connector = Literal["framing anchor", "tie-down strap"]
@@ -85,6 +86,26 @@ class Bracing(Block):
     """Largest gap between ties along the top chords while erecting, mm."""
     bottom_chord_ties: Annotated[int, Field(ge=600, le=6000), MM] = 4000
     """Largest gap between ties along the bottom chords, mm."""
+    permanent: Annotated[tuple[RestraintKind, ...], UNIQUE, UNIQUE_ITEMS] = (
+        "roof brace", "bottom-chord tie", "web tie", "top-chord tie",
+    )  # fmt: skip
+    """Which permanent bracing this house asks for; none where the list is empty."""
+    web_ties_over: Annotated[int, Field(ge=600, le=6000), MM] = 2000
+    """Webs longer than this are tied at their middles, mm."""
+    under_saddles: Annotated[int, Field(ge=300, le=6000), MM] = 1200
+    """Largest gap between ties along the top chords that saddles cover, mm."""
+
+    def spec(self) -> BracingSpec:
+        """Return what the plan of permanent bracing is worked out from."""
+        angle = self.steel_brace_angle
+        return BracingSpec(
+            frozenset(self.permanent),
+            float(angle.least),
+            float(angle.most),
+            float(self.bottom_chord_ties),
+            float(self.web_ties_over),
+            float(self.under_saddles),
+        )
 
 
 class Capacity(Block):

@@ -16,6 +16,7 @@ from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.load_path import load_path_edges, load_path_steps
 from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Step, Strength, spot
+from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
 from trainer.plan import Point
@@ -36,6 +37,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         *load_path_edges(layout),
         *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
         *straightening_edges(layout, asked.advice),
+        *restraint_edges(asked),
     ]
     steps = [
         step
@@ -45,6 +47,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
             *straightening_steps(layout),
             *load_path_steps(layout, asked.advice),
             *inspection_steps(asked),
+            *restraint_steps(asked),
             HAND_OVER,
         )
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from trainer.layout.bracing import Restraint
 from trainer.layout.model import Kind, Member
 from trainer.level.instructions import ADVICE
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
-    "join", "seat", "trim", "prop", "cross", "bridge", "slot",
+    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -34,7 +35,8 @@ class Step:
     ``join`` joins a truss's plies; ``seat`` puts the batten under a saddle, ``trim`` a trimmer; ``prop`` holds up an
     extension, ``cross`` fixes it at a crossing; ``slot`` puts a slotted bracket between a truss and an internal wall,
     ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
-    layout's part, of its crossing, of its wall spot.
+    layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
+    permanent bracing.
     """
 
     verb: Verb
@@ -48,13 +50,14 @@ class Asked:
 
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
-    house goes by; ``inspect`` are the trusses that are inspected.
+    house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing.
     """
 
     checks: tuple[str, ...] = ()
     faults: tuple[tuple[int, str], ...] = ()
     advice: frozenset[str] = frozenset(ADVICE)
     inspect: tuple[str, ...] = ()
+    restraints: tuple[Restraint, ...] = ()
 
 
 NOTHING = Asked()
@@ -85,7 +88,7 @@ STAGE_OF: dict[Verb, str] = {
     "check": "pre-start", "report": "pre-start",
     "mark": "set-out",
     "stand": "stand", "string": "stand", "plumb": "stand",
-    "tie": "brace", "prop": "brace",
+    "tie": "brace", "prop": "brace", "restrain": "brace",
     "fit": "fix", "fix": "fix",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix",
     "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",

@@ -35,6 +35,7 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
         advice=frozenset(level.order_advice),
         tie_down=level.tie_down,
         limits=limits,
+        bracing=level.bracing.spec(),
     )
 
 

@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from trainer.layout.bracing import RestraintKind
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.read.schema_walk import UNIT
 
@@ -99,6 +100,19 @@ class Fix(_Action):
         if (self.end is None) == (self.at is None):
             raise ValueError("fixes nothing or two things; give end: 1 or 2, or at: [x, y] for a crossing")
         return self
+
+
+class Restrain(_Action):
+    """Put in one piece of permanent bracing, in a straight line between two plan points.
+
+    A roof brace runs over the top chords, from the plate that it is tied down round up to the ridge. The ties
+    run along a row, from one held end to the other; an end brace over the plate, from truss to truss.
+    """
+
+    do: Literal["restrain"] = "restrain"
+    kind: RestraintKind
+    start: Place = Field(validation_alias="from", serialization_alias="from")
+    finish: Place = Field(validation_alias="to", serialization_alias="to")
 
 
 class Check(_Action):
@@ -203,7 +217,7 @@ class HandOver(_Action):
 
 
 AnyAction = (
-    Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | String | Plumb | Fix | Cut | Remove
+    Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | Restrain | String | Plumb | Fix | Cut | Remove
     | Load | Inspect | Undo | HandOver
 )  # fmt: skip
 Action = Annotated[AnyAction, Field(discriminator="do")]

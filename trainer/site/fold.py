@@ -23,6 +23,7 @@ from trainer.site.actions import (
     Plumb,
     Remove,
     Report,
+    Restrain,
     Stand,
     String,
     Unbrace,
@@ -34,6 +35,7 @@ from trainer.site.letting_go import let_go
 from trainer.site.looking import check, inspect, measure, report
 from trainer.site.marking import mark
 from trainer.site.model import NOT_OFF, Event, How, Job, Refused, Site, Stood
+from trainer.site.restraining import restrain
 from trainer.site.standing import remove, stand
 from trainer.site.truing import cut, load, plumb, string
 from trainer.words import _
@@ -86,6 +88,7 @@ _DOING: Mapping[type[AnyAction], Callable[[Site, int, Any], Result]] = MappingPr
         Stand: stand,
         Brace: brace,
         Unbrace: unbrace,
+        Restrain: restrain,
         String: string,
         Plumb: plumb,
         Fix: fix,

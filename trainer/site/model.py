@@ -7,15 +7,17 @@ all that the action did not touch. Undo is going back to an earlier one.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal
 
 from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
+from trainer.layout.bracing import BracingSpec, Restraint, RestraintKind, bracing_plan
 from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_spots
 from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.model import Crossing, Member
+from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
 from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
@@ -49,7 +51,8 @@ class Job:
     ``station_tolerance`` in mm; ``stages`` are those that the learner does (the others count as done);
     ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site, beside the
     ``conditions`` that it is found in; ``limits`` say how true a truss must stand; ``advice`` what this house
-    asks to be stood first; ``tie_down`` how hard the wind lifts and what each connector holds.
+    asks to be stood first; ``tie_down`` how hard the wind lifts and what each connector holds; ``bracing`` the
+    permanent bracing it asks for.
     """
 
     layout: Layout
@@ -61,6 +64,7 @@ class Job:
     limits: Limits = field(default_factory=Limits)
     advice: frozenset[str] = frozenset(ADVICE)
     tie_down: TieDown = field(default_factory=TieDown)
+    bracing: BracingSpec = field(default_factory=BracingSpec)
 
     @cached_property
     def order(self) -> Order:
@@ -70,8 +74,31 @@ class Job:
             for number, flaw in enumerate(self.conditions.flaws)
             if self.limits.matters(flaw)
         )
-        asked = Asked(self.conditions.checks, faults, self.advice, sample(self.layout))
+        asked = Asked(self.conditions.checks, faults, self.advice, sample(self.layout), self.restraints)
         return order_of(self.layout, self.stages, asked)
+
+    @cached_property
+    def restraints(self) -> tuple[Restraint, ...]:
+        """The reference plan of permanent bracing."""
+        return bracing_plan(self.layout, self.bracing)
+
+    @cached_property
+    def _restraints(self) -> Mapping[str, Restraint]:
+        return {piece.name: piece for piece in self.restraints}
+
+    def restraint(self, name: str) -> Restraint:
+        """The piece of that plan with this name."""
+        return self._restraints[name]
+
+    @cached_property
+    def rows(self) -> Mapping[str, RowLines]:
+        """The rows of two or more parallel trusses, by name."""
+        return {lines.row: lines for lines in row_lines(self.layout)}
+
+    @cached_property
+    def girders(self) -> tuple[Member, ...]:
+        """The girders of openings."""
+        return tuple(member for member in self.layout.members if member.kind == "girder")
 
     @cached_property
     def places(self) -> Places:
@@ -192,6 +219,25 @@ class Bracing:
 
 
 @dataclass(frozen=True, slots=True)
+class Restrained:
+    """One piece of permanent bracing on the trusses of ``row``: a straight line in plan.
+
+    ``crosses`` are the trusses that it was put over, in order along the row: each one's tag, and how far along
+    it, mm from the ``from`` end of the place that it stands in.
+    """
+
+    kind: RestraintKind
+    row: str
+    start: Point
+    finish: Point
+    crosses: tuple[tuple[str, float], ...]
+
+    def without(self, tag: str) -> Restrained:
+        """The same piece once the truss ``tag`` has been taken from under it."""
+        return replace(self, crosses=tuple(cross for cross in self.crosses if cross[0] != tag))
+
+
+@dataclass(frozen=True, slots=True)
 class Fitted:
     """A part on a truss; ``at`` in mm from that truss's ``from`` end, none where it needs no place."""
 
@@ -246,7 +292,7 @@ class Site:
     ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
-    that permanent bracing holds, so that the temporary bracing may come off them.
+    that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces.
     """
 
     job: Job
@@ -261,6 +307,7 @@ class Site:
     ties: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fixed: Mapping[tuple[str, int | Point], tuple[Fastened, ...]] = field(default_factory=dict)
     holds: Mapping[str, How] = field(default_factory=dict)
+    permanent: tuple[Restrained, ...] = ()
     restrained: frozenset[str] = frozenset()
     last_in_row: Mapping[str, str] = field(default_factory=dict)
     checked: frozenset[str] = frozenset()

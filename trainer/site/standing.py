@@ -107,6 +107,7 @@ def _without(site: Site, tag: str) -> Site:
         last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
         strings=tuple(ends for ends in site.strings if tag not in ends),
         plumbed={other: trued for other, trued in site.plumbed.items() if other != tag},
+        permanent=tuple(piece.without(tag) for piece in site.permanent),
         restrained=site.restrained - {tag},
         inspected={other: accepted for other, accepted in site.inspected.items() if other != tag},
     )

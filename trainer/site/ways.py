@@ -21,6 +21,7 @@ from trainer.site.actions import (
     Measure,
     Plumb,
     Report,
+    Restrain,
     Stand,
     String,
 )
@@ -120,6 +121,13 @@ def _fix(site: Site, step: Step) -> tuple[Fix]:
     return (Fix(tag=truss.tag, end=truss.own_end(step.end), with_=connector, count=count),)
 
 
+def _restrain(site: Site, step: Step) -> tuple[Restrain, ...]:
+    """As planned, from either end."""
+    piece = site.job.restraint(step.tag)
+    as_planned = Restrain(kind=piece.kind, start=piece.start, finish=piece.finish)
+    return as_planned, Restrain(kind=piece.kind, start=piece.finish, finish=piece.start)
+
+
 _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
     {
         "check": _check,
@@ -134,6 +142,7 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "read": _read,
         "inspect": _inspect,
         **LINK_WAYS,
+        "restrain": _restrain,
         "hand_over": lambda _site, _step: (HandOver(),),
     }
 )

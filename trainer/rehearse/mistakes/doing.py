@@ -38,14 +38,17 @@ def loaded_before_hand_over(job: Job, seed: int) -> Iterator[Planted]:
 
 
 def bracing_taken_too_early(job: Job, seed: int) -> Iterator[Planted]:
-    """A batten that alone holds a truss is taken off and put back."""
+    """A batten that alone holds a truss is taken off and put back, before a roof brace is in its row."""
     attempt = Attempt.drawn(job, seed)
-    braces = [i for i, action in enumerate(attempt.actions) if isinstance(action, Brace) and action.kind == "batten"]
-    for i in shuffled(braces, seed, "taken too early"):
-        put_on = attempt.actions[i]
-        if isinstance(put_on, Brace):
-            off = Unbrace(kind=put_on.kind, tags=put_on.tags)
-            yield _with(job, seed, i + 1, [off, put_on], attempt.steps[i].tag)
+    braced: set[str] = set()
+    battens = []
+    for i, (step, action) in enumerate(zip(attempt.steps, attempt.actions, strict=True)):
+        if step.verb == "restrain" and job.restraint(step.tag).kind == "roof brace":
+            braced.add(job.restraint(step.tag).row)
+        elif isinstance(action, Brace) and action.kind == "batten" and job.layout.by_tag[step.tag].row not in braced:
+            battens.append((i, step.tag, action))
+    for i, tag, put_on in shuffled(battens, seed, "taken too early"):
+        yield _with(job, seed, i + 1, [Unbrace(kind=put_on.kind, tags=put_on.tags), put_on], tag)
 
 
 def damaged_truss_stood(job: Job, seed: int) -> Iterator[Planted]:

@@ -14,6 +14,8 @@ from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
+FEWEST = 2
+"""As many trusses as a piece of permanent bracing has to cross."""
 SWAPPED: frozenset[Kind] = frozenset({"standard", "truncated", "gable"})
 SHIFTED: frozenset[Kind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
 
@@ -133,9 +135,13 @@ def _height(member: Member) -> int:
 
 
 def _nothing_waits_for(job: Job, member: Member) -> bool:
-    """Whether no other truss's standing comes after this one's, by must or should."""
+    """Whether no other truss's standing comes after this one's, and no brace between it and one other."""
     stand = Step("stand", member.tag)
-    return stand in job.order.out_of and not any(edge.then.verb == "stand" for edge in job.order.out_of[stand])
+    later = [edge.then for edge in job.order.out_of.get(stand, ())]
+    return stand in job.order.out_of and all(
+        step.verb != "stand" and not (step.verb == "restrain" and len(job.restraint(step.tag).over) <= FEWEST)
+        for step in later
+    )
 
 
 def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:

@@ -58,7 +58,10 @@ class Attempt:
 
 
 def all_about(job: Job, tag: str) -> Iterator[Step]:
-    """Yield the steps that can't be done without a truss in the place ``tag``: standing it, and what follows that."""
+    """Yield the steps that can't be done without a truss in the place ``tag``: standing it, and what follows that.
+
+    Bracing that lies over others too can be.
+    """
     waiting = [Step("stand", tag)]
     while waiting:
         step = waiting.pop()

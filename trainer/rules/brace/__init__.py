@@ -1,9 +1,18 @@
-"""Mistakes of temporary bracing: what was let go with nothing to hold it."""
+"""Mistakes of bracing: what was let go with nothing to hold it, and permanent bracing that is missing or no good."""
 
+from trainer.rules.brace.bottom_chord_ties_too_far_apart import bottom_chord_ties_too_far_apart
 from trainer.rules.brace.bracing_taken_too_early import bracing_taken_too_early
+from trainer.rules.brace.end_brace_missing import end_brace_missing
 from trainer.rules.brace.extension_not_propped import extension_not_propped
+from trainer.rules.brace.long_web_not_tied import long_web_not_tied
+from trainer.rules.brace.roof_brace_at_wrong_angle import roof_brace_at_wrong_angle
+from trainer.rules.brace.roof_brace_broken import roof_brace_broken
+from trainer.rules.brace.roof_brace_missing import roof_brace_missing
+from trainer.rules.brace.roof_brace_not_tied_down import roof_brace_not_tied_down
 from trainer.rules.brace.row_with_nothing_solid import row_with_nothing_solid
 from trainer.rules.brace.stood_before_last_tied import stood_before_last_tied
+from trainer.rules.brace.tie_end_loose import tie_end_loose
+from trainer.rules.brace.top_chords_not_tied_under_saddles import top_chords_not_tied_under_saddles
 from trainer.rules.rule import Rule
 
 RULES: tuple[Rule, ...] = (
@@ -11,5 +20,14 @@ RULES: tuple[Rule, ...] = (
     stood_before_last_tied,
     bracing_taken_too_early,
     extension_not_propped,
+    roof_brace_at_wrong_angle,
+    roof_brace_missing,
+    roof_brace_not_tied_down,
+    roof_brace_broken,
+    bottom_chord_ties_too_far_apart,
+    long_web_not_tied,
+    top_chords_not_tied_under_saddles,
+    end_brace_missing,
+    tie_end_loose,
 )
 """In the order in which they are told."""

@@ -1,0 +1,285 @@
+"""Permanent bracing: read from the trade brief a second time, beside ``soundness.py``, with shapely for its geometry.
+
+Knows a level's bracing block, the layout and what was done, and neither the rules, the plan of bracing nor the
+site's own state. Common practice, no source: every full-height truss is crossed by a roof brace on each slope.
+"""
+
+import math
+from itertools import pairwise
+
+from shapely.geometry import LineString, Point, Polygon
+
+from trainer.layout import Layout
+from trainer.layout.webs import webs
+from trainer.level import Level
+
+STRAIGHT_ACROSS = ("standard", "truncated", "truncated_girder", "gable")
+NEAR = 60.0
+PAST_END = 150.0
+AT_RIDGE = 150.0
+LAPPED = 200.0
+
+
+class Row:
+    """One row of parallel trusses."""
+
+    def __init__(self, layout: Layout, members):
+        self.members = members
+        self.along = 0 if members[0].start[0] == members[0].finish[0] else 1
+        self.members.sort(key=lambda m: m.start[self.along])
+        rect = next(w.rect for w in layout.wings if w.id == members[0].wing)
+        self.eaves = (rect[1 - self.along], rect[3 - self.along])
+        self.ridge = sum(self.eaves) / 2
+
+    def of(self, *kinds):
+        return [m for m in self.members if m.kind in kinds]
+
+
+class Permanent:
+    """The permanent bracing of one attempt: (kind, line, {truss: place across the row}) for each piece."""
+
+    def __init__(self, level: Level, layout: Layout):
+        self.level, self.layout, self.spec = level, layout, level.bracing
+        names = dict.fromkeys(m.row for m in layout.members)
+        rows = [[m for m in layout.members if m.row == name and m.kind in STRAIGHT_ACROSS] for name in names]
+        self.rows = [Row(layout, members) for members in rows if len(members) > 1]
+        plan = layout.house.plan
+        outside = Polygon(plan.outline)
+        self.plates = outside.buffer(100, join_style="mitre") - outside.buffer(
+            -plan.plate_width - 100, join_style="mitre"
+        )
+        self.pieces = []
+        self.asked = level.bracing.permanent if "brace" in level.lesson.stages else ()
+
+    def restrain(self, action, build):
+        line = LineString([action.start, action.finish])
+        crossed = {}
+        for row in self.rows:
+            for member in row.members:
+                tag = build.in_place.get(member.tag)
+                if tag is None:
+                    continue
+                truss = LineString(build.stood[tag])
+                if line.distance(truss) <= PAST_END:
+                    at = line.intersection(truss) if line.intersects(truss) else nearest_on(truss, line)
+                    if isinstance(at, Point):
+                        crossed.setdefault(id(row), {})[tag] = (at.x, at.y)[1 - row.along]
+        best = max(self.rows, key=lambda row: len(crossed.get(id(row), {})))
+        self.pieces.append((action.kind, line, best, crossed.get(id(best), {})))
+        if action.kind == "roof brace" and not self.right_angle(line, best):
+            yield f"roof brace over {', '.join(crossed.get(id(best), {}))} at a wrong angle"
+
+    def taken_down(self, tag):
+        for *_rest, crossed in self.pieces:
+            crossed.pop(tag, None)
+
+    def right_angle(self, line, row):
+        (ax, ay), (bx, by) = line.coords
+        du, dv = (abs(bx - ax), abs(by - ay)) if row.along == 0 else (abs(by - ay), abs(bx - ax))
+        angles = self.spec.steel_brace_angle
+        return angles.least - 0.5 <= math.degrees(math.atan2(du, dv)) <= angles.most + 0.5
+
+    def ends_held(self, piece, build):
+        """Whether a roof brace's lower end is tied down, and whether its upper end is fixed."""
+        _kind, line, row, _crossed = piece
+        held = []
+        ends = sorted(line.coords, key=lambda end: -abs(end[1 - row.along] - row.ridge))
+        for i, end in enumerate(ends):
+            girders = [
+                LineString(build.stood[build.in_place[m.tag]]).distance(Point(end)) <= m.width / 2 + 100
+                for m in self.layout.members
+                if m.kind == "girder" and m.tag in build.in_place
+            ]
+            others = [
+                Point(end).distance(Point(spot)) <= 150
+                for other in self.pieces
+                if other[0] == "roof brace" and other is not piece
+                for spot in other[1].coords
+            ]
+            at_ridge = i == 1 and abs(end[1 - row.along] - row.ridge) <= AT_RIDGE
+            held.append(self.plates.covers(Point(end)) or any(girders) or any(others) or at_ridge)
+        return held
+
+    def over(self, row, kind, build, *, sound):
+        """For each truss of a row, where across the row pieces of a kind cross it."""
+        found = {}
+        for piece in self.pieces:
+            if piece[0] != kind or piece[2] is not row:
+                continue
+            if sound and not (self.right_angle(piece[1], row) and all(self.ends_held(piece, build))):
+                continue
+            for tag, v in piece[3].items():
+                found.setdefault(tag, []).append(on_its_slope(v, piece[1], row) if kind == "roof brace" else v)
+        return found
+
+    def uncrossed(self, row, build, *, sound):
+        """Full-height trusses with a slope that no roof brace crosses."""
+        over = self.over(row, "roof brace", build, sound=sound)
+        for member in row.of("standard"):
+            tag = build.in_place.get(member.tag)
+            for eave in row.eaves:
+                if tag and not any((v - row.ridge) * (eave - row.ridge) > 0 for v in over.get(tag, ())):
+                    yield tag
+
+    def held(self, build):
+        """Trusses crossed on both slopes, and whole rows once all of it is in."""
+        if "roof brace" not in self.asked:
+            return set()
+        found = set()
+        for row in self.rows:
+            standards = row.of("standard")
+            if len(standards) < 2 or not any(piece[2] is row for piece in self.pieces):
+                continue
+            left = set(self.uncrossed(row, build, sound=True))
+            up = [build.in_place[m.tag] for m in standards if m.tag in build.in_place]
+            if not left and len(up) == len(standards):
+                up = [build.in_place[m.tag] for m in row.members if m.tag in build.in_place]
+            found |= {tag for tag in up if tag not in left}
+        return found
+
+    def hand_over(self, build):
+        for row in self.rows:
+            yield from self.row_faults(row, build)
+
+    def row_faults(self, row, build):
+        standing = [m for m in row.members if m.tag in build.in_place]
+        if "roof brace" in self.asked and len(row.of("standard")) > 1:
+            for tag in self.uncrossed(row, build, sound=False):
+                yield f"no roof brace over {tag}"
+        for piece in self.pieces:
+            if piece[2] is not row:
+                continue
+            if piece[0] == "roof brace" and not all(self.ends_held(piece, build)):
+                yield f"roof brace over {', '.join(piece[3])} not held at an end"
+            if piece[0] in ("bottom-chord tie", "web tie"):
+                yield from self.tie_ends(piece, row, standing, build)
+        if "bottom-chord tie" in self.asked:
+            yield from self.gaps(row, build, "bottom-chord tie", self.spec.bottom_chord_ties, bottom_chord)
+        if "web tie" in self.asked:
+            yield from self.long_webs(row, build)
+        if "top-chord tie" in self.asked:
+            for chord in self.covered_chords(row):
+                yield from self.gaps(row, build, "top-chord tie", self.spec.under_saddles, chord)
+        if "end brace" in self.asked:
+            yield from self.end_bays(row, build)
+
+    def gaps(self, row, build, kind, most, chord):
+        over = self.over(row, kind, build, sound=False)
+        for member in row.of("standard", "truncated"):
+            tag = build.in_place.get(member.tag)
+            stretch = chord(member, row)
+            if tag is None or stretch is None:
+                continue
+            low, high = sorted(stretch)
+            stops = [low, *sorted(v for v in over.get(tag, ()) if low <= v <= high), high]
+            if any(b - a > most + NEAR for a, b in pairwise(stops)):
+                yield f"{kind}s too far apart on {tag}"
+
+    def long_webs(self, row, build):
+        over = self.over(row, "web tie", build, sound=False)
+        standards = row.of("standard")
+        for member in standards if len(standards) > 1 else ():
+            tag = build.in_place.get(member.tag)
+            for web in webs(member, self.layout.house).webs:
+                if tag is None or web.length <= self.spec.web_ties_over:
+                    continue
+                (x, y), (ux, uy) = member.start, member.direction
+                middle = (y + uy * web.middle[0]) if row.along == 0 else (x + ux * web.middle[0])
+                reach = abs(web.high[0] - web.low[0]) / 6 + 2 * NEAR
+                if not any(abs(v - middle) <= reach for v in over.get(tag, ())):
+                    yield f"a long web of {tag} not tied"
+
+    def has_long_web(self, member):
+        return any(web.length > self.spec.web_ties_over for web in webs(member, self.layout.house).webs)
+
+    def covered_chords(self, row):
+        """What of each top chord lies under the saddles of one opening: from the opening in to the valley."""
+        for name in dict.fromkeys(m.row for m in self.layout.members if m.kind == "saddle"):
+            saddles = [m for m in self.layout.members if m.row == name]
+            under = {
+                c.under for c in self.layout.crossings if c.over in {s.tag for s in saddles} and c.what == "saddle"
+            }
+            if not under & {m.tag for m in row.members}:
+                continue
+            line = min(row.eaves, key=lambda eave: abs(eave - saddles[0].start[1 - row.along]))
+            rect = next(w.rect for w in self.layout.wings if w.id == saddles[0].wing)
+            sides = rect[row.along], rect[row.along + 2]
+
+            def chord(member, row, line=line, sides=sides):
+                depth = min(abs(member.start[row.along] - side) for side in sides)
+                if not sides[0] < member.start[row.along] < sides[1]:
+                    return None
+                top = max(z for _, z in member.top)
+                flat = [
+                    member.start[1 - row.along] + member.direction[1 - row.along] * run
+                    for run, z in member.top
+                    if z >= top - 0.5
+                ]
+                depth = min(depth, *(abs(v - line) for v in flat))
+                return line, line + math.copysign(depth, row.ridge - line)
+
+            yield chord
+
+    def end_bays(self, row, build):
+        for eave in row.eaves:
+            over = self.over(row, "end brace", build, sound=False)
+            held = [
+                m
+                for m in row.of("standard", "truncated", "truncated_girder")
+                if min(m.ends, key=lambda end: abs(end.at[1 - row.along] - eave)).on_plate
+            ]
+            for member in {m.tag: m for m in (*held[:2], *held[-2:])}.values() if len(held) > 1 else ():
+                tag = build.in_place.get(member.tag)
+                if tag and not any(abs(v - eave) <= 400 + NEAR for v in over.get(tag, ())):
+                    yield f"no end brace at {tag}"
+
+    def tie_ends(self, piece, row, standing, build):
+        kind, line, _row, crossed = piece
+        if kind == "web tie":
+            standing = [m for m in standing if m.kind == "standard" and self.has_long_web(m)] or standing
+        tags = [build.in_place[m.tag] for m in standing]
+        there = [tag for tag in tags if tag in crossed]
+        walls = [LineString(wall) for wall in self.layout.house.plan.internal_walls]
+        for tag, last, step in ((there[0], tags[0], -1), (there[-1], tags[-1], 1)) if there else ():
+            end = Point(max(line.coords, key=lambda spot: spot[row.along] * step))
+            lapped = [
+                other
+                for other in self.pieces
+                if other is not piece and other[0] == kind and other[2] is row
+                if abs(other[3].get(tag, math.inf) - crossed[tag]) <= LAPPED
+                if any((tags.index(t) - tags.index(tag)) * step > 0 for t in other[3] if t in tags)
+            ]
+            girders = [
+                LineString(build.stood[build.in_place[m.tag]]).distance(end) <= m.width / 2 + 100
+                for m in self.layout.members
+                if m.kind == "girder" and m.tag in build.in_place
+            ]
+            at_wall = self.plates.covers(end) or any(wall.distance(end) <= LAPPED for wall in walls) or any(girders)
+            if tag != last and not lapped and not at_wall:
+                yield f"{kind} ends loose at {tag}"
+
+
+def on_its_slope(v, line, row):
+    """Where a brace crosses a truss: at the ridge, on the slope that the rest of it lies on."""
+    ends = [end[1 - row.along] - row.ridge for end in line.coords]
+    lower = max(ends, key=abs)
+    over_the_ridge = any(abs(end) > AT_RIDGE and end * lower < 0 for end in ends)
+    if over_the_ridge or (v - row.ridge) * lower > 0:
+        return v
+    return row.ridge + math.copysign(1.0, lower)
+
+
+def bottom_chord(member, row):
+    return member.start[1 - row.along], member.finish[1 - row.along]
+
+
+def nearest_on(truss, line):
+    """Where a truss would be crossed by a line that stops just short of it."""
+    (ax, ay), (bx, by) = line.coords
+    length = math.dist((ax, ay), (bx, by))
+    ux, uy = (bx - ax) / length * NEAR, (by - ay) / length * NEAR
+    longer = LineString([(ax - ux, ay - uy), (bx + ux, by + uy)])
+    (px, py), (qx, qy) = truss.coords
+    span = math.dist((px, py), (qx, qy))
+    wx, wy = (qx - px) / span * PAST_END, (qy - py) / span * PAST_END
+    return longer.intersection(LineString([(px - wx, py - wy), (qx + wx, qy + wy)]))

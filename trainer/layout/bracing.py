@@ -1,0 +1,255 @@
+"""The plan of permanent bracing: what each truss needs of it, and one right way to put it in.
+
+Where a piece lies follows from the level's own values (:class:`BracingSpec`), by common practice, no source.
+A :class:`Want` says what one truss needs; a :class:`Restraint` is one piece of the reference plan, with the
+wants that it serves. Any other pieces that serve the same wants are as right.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import chain, pairwise
+from typing import Literal, get_args
+
+from trainer.layout.model import Layout, Member
+from trainer.layout.row_lines import RowLines, Side, row_lines
+from trainer.layout.under_saddles import Covered, covered_rows
+from trainer.layout.webs import webs
+from trainer.plan import Point
+
+RestraintKind = Literal["roof brace", "bottom-chord tie", "web tie", "top-chord tie", "end brace"]
+KINDS: tuple[RestraintKind, ...] = get_args(RestraintKind)
+INSIDE = 2.0
+"""How far inside the level's range of angles the reference keeps its roof braces, degrees."""
+AT_END = 400.0
+"""An end brace is within this of the outside of the plate, mm."""
+SLACK = 60.0
+"""How near to a place along a truss a piece must lie to be at it, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class BracingSpec:
+    """The permanent bracing that a level asks for: which kinds, and its own values, mm and degrees.
+
+    ``web_ties_over``: longer webs are tied at their middles. ``under_saddles``: largest gap between ties along
+    the top chords where saddles keep the battens off them.
+    """
+
+    asked: frozenset[RestraintKind] = frozenset()
+    least_angle: float = 30.0
+    most_angle: float = 60.0
+    bottom_chord_ties: float = 4000.0
+    web_ties_over: float = 2000.0
+    under_saddles: float = 1200.0
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """What the truss in the place ``tag`` needs between ``first`` and ``last``, mm of run from its ``from``.
+
+    With a ``gap``: pieces so close that no more than that is left without one, give or take :data:`SLACK`. With
+    none: at least one piece.
+    """
+
+    tag: str
+    first: float
+    last: float
+    gap: float = 0.0
+
+    def served_by(self, runs: list[float]) -> bool:
+        """Whether pieces at these runs are enough."""
+        if not self.gap:
+            return any(self.first <= run <= self.last for run in runs)
+        return self.widest_gap(runs) <= self.gap + SLACK
+
+    def widest_gap(self, runs: list[float]) -> float:
+        """The longest stretch without a piece, mm."""
+        stops = [self.first, *sorted(run for run in runs if self.first <= run <= self.last), self.last]
+        return max(b - a for a, b in pairwise(stops))
+
+
+@dataclass(frozen=True)
+class Restraint:
+    """One piece of the plan: a straight line from ``start`` to ``finish`` in plan, over the trusses ``over``.
+
+    ``group`` names the pieces that serve the same wants together; ``side`` the bearing under the slope it is on.
+    """
+
+    kind: RestraintKind
+    name: str
+    group: str
+    row: str
+    start: Point
+    finish: Point
+    over: tuple[str, ...]
+    wants: tuple[Want, ...]
+    side: str = ""
+
+
+def bracing_plan(layout: Layout, spec: BracingSpec) -> tuple[Restraint, ...]:
+    """Return the reference plan of permanent bracing, row by row; empty where the level asks for none."""
+    drawn = chain(_by_rows(layout, spec), _under_saddles(layout, spec))
+    numbers = dict.fromkeys(KINDS, 0)
+    found = []
+    for piece in drawn:
+        if piece.kind in spec.asked and len(piece.over) > 1:
+            numbers[piece.kind] += 1
+            name = f"{piece.kind} {numbers[piece.kind]}"
+            found.append(replace(piece, name=name, group=piece.group or name))
+    return tuple(found)
+
+
+def _by_rows(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
+    for lines in row_lines(layout):
+        for side in get_args(Side):
+            yield from _roof_braces(layout, spec, lines, side)
+        yield from _bottom_chord_ties(spec, lines)
+        yield from _web_ties(layout, spec, lines)
+        for side in get_args(Side):
+            yield from _end_braces(layout, lines, side)
+
+
+def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side) -> Iterator[Restraint]:
+    """From the plate up to the ridge, one after another, until every full-height truss is crossed.
+
+    Each ends at the top of a truss.
+    """
+    standards = lines.of_kind("standard")
+    if len(standards) < 2:
+        return
+    first, last = lines.u(standards[0]), lines.u(standards[-1])
+    least, most = (
+        lines.half * math.tan(math.radians(angle)) for angle in (spec.least_angle + INSIDE, spec.most_angle - INSIDE)
+    )
+    if most < least:
+        least = most = lines.half * math.tan(math.radians((spec.least_angle + spec.most_angle) / 2))
+    count = max(1, math.ceil((last - first) / most))
+    length = (last - first) / count
+    for k in range(count):
+        begin = first + k * length
+        under = [u for u in map(lines.u, standards) if begin - 1 <= u <= begin + length + 1]
+        reach = max(least, under[-1] - under[0]) if under else 0.0
+        ways = [(under[-1] - reach, under[-1]), (under[0] + reach, under[0])] if under else []
+        feet = [_foot(layout, lines, side, foot) for foot, _ in ways]
+        held = [i for i in (k % 2, 1 - k % 2) if i < len(feet) and feet[i]]
+        if held:
+            best = next((i for i in held if feet[i] == "plate"), held[0])
+            yield _roof_brace(lines, side, ways[best])
+
+
+def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restraint:
+    foot, top = (float(round(u)) for u in us)
+    low, high = min(foot, top), max(foot, top)
+    eave = lines.eave(side)
+    over, wants = [], []
+    for member in lines.members:
+        u = lines.u(member)
+        if not low - 1 <= u <= high + 1:
+            continue
+        v = eave + (lines.ridge - eave) * (u - foot) / (top - foot)
+        over.append(member.tag)
+        if member.kind == "standard":
+            wants.append(Want(member.tag, *lines.between(member, eave - (lines.ridge - eave), lines.ridge)))
+        elif member.kind == "gable" and abs(v - lines.ridge) < 1:
+            over.pop()
+    bearing = next(m for m in lines.members if m.kind == "standard")
+    return Restraint(
+        "roof brace", "", "", lines.row, lines.spot(foot, eave), lines.spot(top, lines.ridge), tuple(over),
+        tuple(wants), bearing.ends[lines.end(bearing, side)].bears_on,
+    )  # fmt: skip
+
+
+def _foot(layout: Layout, lines: RowLines, side: Side, u: float) -> Literal["", "plate", "girder"]:
+    """What a roof brace can be tied down to at ``u`` on that side."""
+    x, y = lines.spot(round(u), lines.eave(side))
+    for wall in layout.house.plan.walls:
+        if min(wall.a[0], wall.b[0]) <= x <= max(wall.a[0], wall.b[0]) and (
+            min(wall.a[1], wall.b[1]) <= y <= max(wall.a[1], wall.b[1])
+        ):
+            return "plate"
+    across, along = 1 - lines.along, lines.along
+    for girder in layout.members:
+        near = abs(girder.start[across] - lines.eave(side)) <= girder.width
+        ends = sorted((girder.start[along], girder.finish[along]))
+        if girder.kind == "girder" and near and ends[0] <= u <= ends[1]:
+            return "girder"
+    return ""
+
+
+def _bottom_chord_ties(spec: BracingSpec, lines: RowLines) -> Iterator[Restraint]:
+    """Along the whole row, from its first truss to its last, evenly between the plates."""
+    span = lines.high - lines.low
+    count = math.ceil(span / spec.bottom_chord_ties) - 1
+    tied = lines.of_kind("standard", "truncated")
+    wants = tuple(Want(member.tag, 0.0, member.span, spec.bottom_chord_ties) for member in tied)
+    for k in range(1, count + 1):
+        v = float(round(lines.low + span * k / (count + 1)))
+        yield _tie("bottom-chord tie", f"{lines.row} bottom-chord ties", lines, v, list(lines.members), wants)
+
+
+def _web_ties(layout: Layout, spec: BracingSpec, lines: RowLines) -> Iterator[Restraint]:
+    """Along the middles of the long webs of the full-height trusses."""
+    middles: list[tuple[float, float, Member]] = []
+    for member in lines.of_kind("standard"):
+        for web in webs(member, layout.house).webs:
+            if web.length > spec.web_ties_over:
+                middles.append((lines.v(member, web.middle[0]), abs(web.high[0] - web.low[0]) / 6, member))
+    while middles:
+        v = min(middles, key=lambda middle: middle[0])[0]
+        line = [middle for middle in middles if middle[0] - v <= 2 * SLACK]
+        middles = [middle for middle in middles if middle not in line]
+        v = float(round(sum(middle[0] for middle in line) / len(line)))
+        wants = tuple(
+            Want(m.tag, lines.run(m, at) - reach - SLACK, lines.run(m, at) + reach + SLACK) for at, reach, m in line
+        )
+        yield _tie("web tie", "", lines, v, [m for _, _, m in line], wants)
+
+
+def _tie(
+    kind: RestraintKind, group: str, lines: RowLines, v: float, over: list[Member], wants: tuple[Want, ...]
+) -> Restraint:
+    over = sorted(over, key=lines.u)
+    ends = (lines.spot(lines.u(over[0]), v), lines.spot(lines.u(over[-1]), v))
+    return Restraint(kind, "", group, lines.row, *ends, tuple(m.tag for m in over), wants)
+
+
+def _end_braces(layout: Layout, lines: RowLines, side: Side) -> Iterator[Restraint]:
+    """Between the first two and the last two trusses of a row, over the plate."""
+    plate = layout.house.plan.plate_width / 2
+    v = lines.eave(side) + (plate if side == 1 else -plate)
+    on_plate = [
+        member
+        for member in lines.of_kind("standard", "truncated", "truncated_girder")
+        if member.ends[lines.end(member, side)].on_plate
+    ]
+    for pair in dict.fromkeys((tuple(on_plate[:2]), tuple(on_plate[-2:]))):
+        wants = tuple(
+            Want(m.tag, *lines.between(m, lines.eave(side) - AT_END, lines.eave(side) + AT_END)) for m in pair
+        )
+        if len(pair) == 2:
+            side_of = pair[0].ends[lines.end(pair[0], side)].bears_on
+            yield replace(_tie("end brace", "", lines, v, list(pair), wants), side=side_of)
+
+
+def _under_saddles(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
+    """Along the top chords that saddles cover, from valley to valley, evenly up the slope."""
+    by_row = {lines.row: lines for lines in row_lines(layout)}
+    for covered in covered_rows(layout, by_row):
+        lines, deepest = by_row[covered.row], max((depth for _, depth in covered.trusses), default=0.0)
+        count = math.ceil(deepest / spec.under_saddles) - 1
+        wants = tuple(
+            _lane(lines, covered, m, depth, spec) for m, depth in covered.trusses if depth > spec.under_saddles
+        )
+        for k in range(1, count + 1):
+            d = deepest * k / (count + 1)
+            over = [m for m, depth in covered.trusses if depth >= d - SLACK]
+            if len(over) > 1:
+                yield _tie(
+                    "top-chord tie", f"{covered.name} top-chord ties", lines, float(round(covered.at(d))), over, wants
+                )
+
+
+def _lane(lines: RowLines, covered: Covered, member: Member, depth: float, spec: BracingSpec) -> Want:
+    return Want(member.tag, *lines.between(member, covered.at(0.0), covered.at(depth)), spec.under_saddles)

@@ -1,0 +1,84 @@
+"""A row of parallel trusses seen along and across: ``u`` runs along the row, ``v`` across it, along its trusses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.layout.model import Kind, Layout, Member
+from trainer.plan import Point
+
+Side = Literal[1, 2]
+"""The slope at the lower ``v`` of a row, or at the higher."""
+PARALLEL: tuple[Kind, ...] = ("standard", "truncated", "truncated_girder", "gable")
+
+
+@dataclass(frozen=True)
+class RowLines:
+    """One row: its trusses in order along it, and where across it the outsides of its plates lie, mm."""
+
+    row: str
+    along: Literal[0, 1]
+    low: float
+    high: float
+    members: tuple[Member, ...]
+
+    @property
+    def ridge(self) -> float:
+        """Where across the row its ridge lies, mm."""
+        return (self.low + self.high) / 2
+
+    @property
+    def half(self) -> float:
+        """Half the span, mm."""
+        return (self.high - self.low) / 2
+
+    def of_kind(self, *kinds: Kind) -> list[Member]:
+        """The row's trusses of these kinds, in order along it."""
+        return [member for member in self.members if member.kind in kinds]
+
+    def u(self, member: Member) -> float:
+        """Where along the row a truss stands, mm."""
+        return member.start[self.along]
+
+    def run(self, member: Member, v: float) -> float:
+        """How far from a truss's ``from`` end ``v`` lies along it, mm."""
+        first, last = member.start[1 - self.along], member.finish[1 - self.along]
+        return (v - first) * (1 if last > first else -1)
+
+    def v(self, member: Member, run: float) -> float:
+        """Where across the row ``run`` mm from a truss's ``from`` end lies."""
+        first, last = member.start[1 - self.along], member.finish[1 - self.along]
+        return first + run * (1 if last > first else -1)
+
+    def spot(self, u: float, v: float) -> Point:
+        """The plan point at ``u`` along and ``v`` across."""
+        return (u, v) if self.along == 0 else (v, u)
+
+    def eave(self, side: Side) -> float:
+        """Where across the row the outside of one plate lies, mm."""
+        return self.low if side == 1 else self.high
+
+    def end(self, member: Member, side: Side) -> Literal[0, 1]:
+        """Index of the end of a truss that is on that side of the row."""
+        from_is_low = member.start[1 - self.along] < member.finish[1 - self.along]
+        return 0 if from_is_low == (side == 1) else 1
+
+    def between(self, member: Member, v1: float, v2: float) -> tuple[float, float]:
+        """The runs along a truss between two places across the row, the lesser first."""
+        first, last = sorted((self.run(member, v1), self.run(member, v2)))
+        return first, last
+
+
+def row_lines(layout: Layout) -> Iterator[RowLines]:
+    """Yield every row of two or more trusses that run straight across a wing."""
+    rects = {wing.id: wing.rect for wing in layout.wings}
+    for row, tags in layout.rows.items():
+        members = [layout.by_tag[tag] for tag in tags if layout.by_tag[tag].kind in PARALLEL]
+        if len(members) < 2:
+            continue
+        along: Literal[0, 1] = 0 if members[0].start[0] == members[0].finish[0] else 1
+        rect = rects[members[0].wing]
+        members.sort(key=lambda member: member.start[along])
+        yield RowLines(row, along, rect[1 - along], rect[3 - along], tuple(members))

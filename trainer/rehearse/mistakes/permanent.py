@@ -1,0 +1,168 @@
+"""Permanent bracing left out, or put in so that it does not do its work."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+
+from trainer.layout.bracing import Restraint, RestraintKind
+from trainer.order import Step
+from trainer.plan import Point
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.site import AnyAction, Job, Refused, Restrain, Restrained, Site, act, start
+from trainer.site.restraints import angle_is_right, foot_and_top, foot_truss, loose_ends, runs_of, top_truss, unserved
+from trainer.words import _
+
+SHORT = 0.3
+"""How much of a brace is left off at an end."""
+OUTSIDE = 8.0
+"""How far outside the level's range of angles, degrees."""
+
+
+def roof_brace_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A roof brace is never put in."""
+    yield from _left_out(job, seed, "roof brace")
+
+
+def bottom_chord_ties_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+    """A bottom-chord tie is never put in."""
+    yield from _left_out(job, seed, "bottom-chord tie")
+
+
+def long_web_not_tied(job: Job, seed: int) -> Iterator[Planted]:
+    """A web tie is never put in."""
+    yield from _left_out(job, seed, "web tie")
+
+
+def top_chords_not_tied_under_saddles(job: Job, seed: int) -> Iterator[Planted]:
+    """A top-chord tie under saddles is never put in."""
+    yield from _left_out(job, seed, "top-chord tie")
+
+
+def end_brace_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """An end brace is never put in."""
+    yield from _left_out(job, seed, "end brace")
+
+
+def roof_brace_at_wrong_angle(job: Job, seed: int) -> Iterator[Planted]:
+    """The upper end of a roof brace is moved along the ridge, until it lies too steep."""
+    for event, actions, site in _changed(job, seed, ("roof brace",), _steep):
+        piece = _after(site, event)
+        if piece and not angle_is_right(site, piece):
+            yield Planted(actions, piece.crosses[0][0], event)
+
+
+def roof_brace_not_tied_down(job: Job, seed: int) -> Iterator[Planted]:
+    """The lower end of a roof brace stops short of the plate."""
+    for event, actions, site in _changed(job, seed, ("roof brace",), lambda _job, a, b: (_part(a, b, SHORT), b)):
+        piece = _after(site, event)
+        if piece and foot_and_top(site, piece)[0] in ("loose", "ridge"):
+            yield Planted(actions, foot_truss(site, piece), len(actions) - 1)
+
+
+def roof_brace_broken(job: Job, seed: int) -> Iterator[Planted]:
+    """The upper end of a roof brace stops on the slope."""
+    for event, actions, site in _changed(job, seed, ("roof brace",), lambda _job, a, b: (a, _part(b, a, SHORT))):
+        piece = _after(site, event)
+        if piece and foot_and_top(site, piece)[1] == "loose":
+            yield Planted(actions, top_truss(site, piece), len(actions) - 1)
+
+
+def tie_end_loose(job: Job, seed: int) -> Iterator[Planted]:
+    """A tie stops part of the way along its row."""
+    kinds: tuple[RestraintKind, ...] = ("bottom-chord tie", "web tie")
+    for event, actions, site in _changed(job, seed, kinds, lambda _job, a, b: (a, _part(b, a, SHORT))):
+        piece = _after(site, event)
+        for tag in loose_ends(site, piece) if piece else ():
+            yield Planted(actions, tag, len(actions) - 1)
+
+
+def _left_out(job: Job, seed: int, kind: RestraintKind) -> Iterator[Planted]:
+    for piece in shuffled(_planned(job, (kind,)), seed, "left out", kind):
+        steps, actions = without(job, seed, [Step("restrain", piece.name)])
+        site = _site(job, actions)
+        lost = unserved(site, piece, only_sound=False) if site else ()
+        if site and lost:
+            gaps = [want.widest_gap(runs_of(site, kind, site.at_place[want.tag])) for want in lost]
+            worst = gaps.index(max(gaps)) if kind == "top-chord tie" else 0
+            yield Planted(actions, site.at_place[lost[worst].tag], len(steps) - 1)
+
+
+def _planned(job: Job, kinds: tuple[RestraintKind, ...]) -> list[Restraint]:
+    return [p for p in job.restraints if p.kind in kinds and Step("restrain", p.name) in job.order.into]
+
+
+Change = Callable[[Job, Point, Point], tuple[Point, Point]]
+"""Gives other ends for a piece."""
+
+
+def _changed(
+    job: Job, seed: int, kinds: tuple[RestraintKind, ...], change: Change
+) -> Iterator[tuple[int, list[AnyAction], Site]]:
+    """Yield a right attempt with one piece put in otherwise: (the action changed, all actions, the site they leave)."""
+    attempt = Attempt.drawn(job, seed)
+    for piece in shuffled(_planned(job, kinds), seed, "changed", *kinds):
+        event = attempt.steps.index(Step("restrain", piece.name))
+        first, last = change(job, piece.start, piece.finish)
+        changed = Restrain(kind=piece.kind, start=first, finish=last)
+        actions = [*attempt.actions[:event], changed, *attempt.actions[event + 1 :]]
+        if site := _site(job, actions):
+            yield event, actions, site
+
+
+def _site(job: Job, actions: list[AnyAction]) -> Site | None:
+    """The site that actions leave; none where one of them could not be done."""
+    site = start(job)
+    for index, action in enumerate(actions):
+        result = act(site, index, action)
+        if isinstance(result, Refused):
+            return None
+        site = result[0]
+    return site
+
+
+def _after(site: Site, event: int) -> Restrained | None:
+    """The piece that was put in at an event."""
+    while site.before and site.done > event + 1:
+        site = site.before
+    return site.permanent[-1] if site.permanent else None
+
+
+def _steep(job: Job, foot: Point, top: Point) -> tuple[Point, Point]:
+    """A brace from the same foot, its top nearer along the ridge."""
+    half = next(
+        abs(foot[1 - lines.along] - lines.ridge)
+        for lines in job.rows.values()
+        if abs(top[1 - lines.along] - lines.ridge) < 1 and foot[1 - lines.along] in (lines.low, lines.high)
+    )
+    along = half * math.tan(math.radians(max(1.0, job.bracing.least_angle - OUTSIDE)))
+    axis = 0 if abs(abs(foot[1] - top[1]) - half) < 1 else 1
+    moved = [*top]
+    moved[axis] = round(foot[axis] + math.copysign(along, top[axis] - foot[axis]))
+    return foot, (moved[0], moved[1])
+
+
+def _part(a: Point, b: Point, share: float) -> Point:
+    """A point on the way from ``a`` to ``b``."""
+    return round(a[0] + (b[0] - a[0]) * share), round(a[1] + (b[1] - a[1]) * share)
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "roof-brace-at-wrong-angle": Mistake(roof_brace_at_wrong_angle, _("a row long enough for a roof brace")),
+        "roof-brace-missing": Mistake(roof_brace_missing, _("a row long enough for a roof brace")),
+        "roof-brace-not-tied-down": Mistake(roof_brace_not_tied_down, _("a row long enough for a roof brace")),
+        "roof-brace-broken": Mistake(roof_brace_broken, _("a row long enough for a roof brace")),
+        "bottom-chord-ties-too-far-apart": Mistake(
+            bottom_chord_ties_too_far_apart, _("bottom chords long enough to be tied")
+        ),
+        "long-web-not-tied": Mistake(long_web_not_tied, _("webs long enough to be tied")),
+        "top-chords-not-tied-under-saddles": Mistake(
+            top_chords_not_tied_under_saddles, _("saddles over more than one truss")
+        ),
+        "end-brace-missing": Mistake(end_brace_missing, _("a house that asks for end braces")),
+        "tie-end-loose": Mistake(tie_end_loose, _("a row long enough for a tie")),
+    }
+)

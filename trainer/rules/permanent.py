@@ -1,0 +1,71 @@
+"""What rules of permanent bracing ask: which wants are left unserved, and what one fault of it comes of.
+
+Any pieces that serve what a row needs are right, not those of the reference plan alone. A piece with a fault
+of its own has that fault told, and counts as there: what it crosses is not missed again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from trainer.layout.bracing import Restraint, RestraintKind, Want
+from trainer.site import Event, Restrained, Site
+from trainer.site.restraints import runs_of, unserved
+
+
+@dataclass(frozen=True, slots=True)
+class Unserved:
+    """Trusses that lack bracing of one kind: ``piece`` is one of the plan that would serve them."""
+
+    piece: Restraint
+    wants: tuple[Want, ...]
+    cause: str
+
+    def tags(self, site: Site) -> list[str]:
+        """The trusses, in order along their row."""
+        return [site.at_place[want.tag] for want in self.wants]
+
+
+def left_unserved(site: Site, kind: RestraintKind) -> Iterator[Unserved]:
+    """Yield what is handed over without bracing of a kind, once for all pieces that serve the same wants."""
+    if "brace" not in site.job.stages:
+        return
+    told: set[str] = set()
+    for piece in site.job.restraints:
+        if piece.kind == kind and piece.group not in told and (wants := unserved(site, piece, only_sound=False)):
+            told.add(piece.group)
+            yield Unserved(piece, wants, f"restrain {piece.group}")
+
+
+def widest_gap(site: Site, kind: RestraintKind, want: Want) -> float:
+    """Return the longest stretch of a truss's want that no piece of a kind serves, mm."""
+    return want.widest_gap(runs_of(site, kind, site.at_place[want.tag]))
+
+
+def put_in(event: Event, after: Site) -> Restrained | None:
+    """Return the piece that was put in, if it was a roof brace."""
+    piece = after.permanent[-1] if after.permanent else None
+    return piece if piece and piece.kind == "roof brace" else None
+
+
+def roof_braces(site: Site) -> Iterator[Restrained]:
+    """Yield the roof braces that lie over standing trusses at hand-over, where bracing is judged."""
+    if "brace" in site.job.stages:
+        yield from (piece for piece in site.permanent if piece.kind == "roof brace" and piece.crosses)
+
+
+def cause_of(site: Site, piece: Restrained) -> str:
+    """Name what a fault of a piece comes of: the piece of the plan in whose stead it was put in, if any."""
+    tags = {site.stood[tag].place for tag, _ in piece.crosses if tag in site.stood}
+    alike = [plan for plan in site.job.restraints if (plan.kind, plan.row) == (piece.kind, piece.row)]
+    best = max(alike, key=lambda plan: (len(tags & set(plan.over)), _near(plan, piece)), default=None)
+    return f"restrain {best.group}" if best else ""
+
+
+def _near(plan: Restraint, piece: Restrained) -> float:
+    """How near a piece lies to one of the plan; the greater the nearer."""
+    middles = [
+        ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ((plan.start, plan.finish), (piece.start, piece.finish))
+    ]
+    return -abs(middles[0][0] - middles[1][0]) - abs(middles[0][1] - middles[1][1])

@@ -1,0 +1,263 @@
+"""What can be asked of the permanent bracing: what it crosses, whether it is sound, and what it leaves unserved."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import chain, pairwise
+from typing import Literal
+
+from trainer.layout.bracing import SLACK, Restraint, RestraintKind, Want
+from trainer.layout.model import Member
+from trainer.layout.row_lines import RowLines
+from trainer.plan import Point
+from trainer.site.model import Restrained, Site
+
+PAST_END = 150.0
+"""A piece this near past an end of a truss, at a plate or a girder, still crosses it, mm."""
+AT_RIDGE = 150.0
+"""An end of a roof brace this near the ridge is at it, mm."""
+PAST_PLATE = 100.0
+"""As much as an end may lie past a plate or a girder and still be taken round it, mm."""
+JOINED = 150.0
+"""Two ends of one line of bracing this near each other are joined, mm; common practice, no source."""
+LAPPED = 200.0
+"""Two ties on one truss this near each other are lapped, mm; common practice, no source."""
+ANGLE = 0.5
+"""Angles are measured no finer, degrees."""
+AtEnd = Literal["plate", "ridge", "joined", "loose"]
+"""What an end of a roof brace is fixed to: tied down round a plate or girder, at the ridge, on to another brace."""
+
+
+def crosses(site: Site, lines: RowLines, start: Point, finish: Point) -> tuple[tuple[str, float], ...]:
+    """Return the standing trusses of a row that a line crosses, as :class:`Restrained` keeps them."""
+    u = sorted((start[lines.along], finish[lines.along]))
+    found = []
+    for member in lines.members:
+        tag = site.at_place.get(member.tag)
+        if tag is None or not u[0] - lines.half <= lines.u(member) <= u[1] + lines.half:
+            continue
+        stood = site.stood[tag]
+        ends = (stood.finish, stood.start) if stood.flipped else (stood.start, stood.finish)
+        at = _cross(start, finish, *ends)
+        if at is not None:
+            found.append((tag, at))
+    return tuple(found)
+
+
+def on_own_slope(lines: RowLines, places: dict[str, Member], piece: Restrained) -> Restrained:
+    """The same roof brace, where it lies on one slope: a truss that it meets at the ridge is crossed on that slope.
+
+    ``places`` are the places of the trusses that it crosses.
+    """
+    past = [end[1 - lines.along] - lines.ridge for end in (piece.start, piece.finish)]
+    lower = max(past, key=abs)
+    if min(past, key=lambda v: v * lower) * lower < -AT_RIDGE * abs(lower):
+        return piece  # it goes over the ridge and down the other slope
+    moved = []
+    for tag, run in piece.crosses:
+        edge = lines.run(places[tag], lines.ridge + math.copysign(1.0, lower))
+        toward_eave = 1 if lines.run(places[tag], lines.ridge + lower) > edge else -1
+        moved.append((tag, max(run, edge) if toward_eave > 0 else min(run, edge)))
+    return replace(piece, crosses=tuple(moved))
+
+
+def _cross(a: Point, b: Point, p: Point, q: Point) -> float | None:
+    """How far from ``p`` towards ``q`` the line from ``a`` to ``b`` crosses it, mm; none where it does not."""
+    length, span = math.dist(a, b), math.dist(p, q)
+    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    wx, wy = (q[0] - p[0]) / span, (q[1] - p[1]) / span
+    turn = ux * wy - uy * wx
+    if abs(turn) < math.sin(math.radians(1.0)):
+        return None
+    dx, dy = p[0] - a[0], p[1] - a[1]
+    on_piece = (dx * wy - dy * wx) / turn
+    on_truss = (dx * uy - dy * ux) / turn
+    near = -SLACK <= on_piece <= length + SLACK and -PAST_END <= on_truss <= span + PAST_END
+    return round(on_truss, 1) if near else None
+
+
+def angle_to_trusses(site: Site, piece: Restrained) -> float:
+    """Return the angle in plan between a piece and the trusses of its row, degrees from 0 to 90."""
+    along = site.job.rows[piece.row].along
+    du, dv = (abs(piece.finish[axis] - piece.start[axis]) for axis in (along, 1 - along))
+    return math.degrees(math.atan2(du, dv))
+
+
+def angle_is_right(site: Site, piece: Restrained) -> bool:
+    """Whether a roof brace lies within the level's range of angles."""
+    spec = site.job.bracing
+    return spec.least_angle - ANGLE <= angle_to_trusses(site, piece) <= spec.most_angle + ANGLE
+
+
+def foot_and_top(site: Site, piece: Restrained) -> tuple[AtEnd, AtEnd]:
+    """Return what a roof brace is fixed to at its lower and its upper end."""
+    lines = site.job.rows[piece.row]
+    foot, top = sorted((piece.start, piece.finish), key=lambda end: -abs(end[1 - lines.along] - lines.ridge))
+    return _at_end(site, piece, foot), _at_end(site, piece, top)
+
+
+def foot_truss(site: Site, piece: Restrained) -> str:
+    """Return the truss that a roof brace crosses nearest its lower end."""
+    return _by_height(site, piece)[0]
+
+
+def top_truss(site: Site, piece: Restrained) -> str:
+    """Return the truss that a roof brace crosses nearest its upper end."""
+    return _by_height(site, piece)[-1]
+
+
+def _by_height(site: Site, piece: Restrained) -> list[str]:
+    """The trusses under a roof brace from its lower end up."""
+    lines = site.job.rows[piece.row]
+    foot = max((piece.start, piece.finish), key=lambda end: abs(end[1 - lines.along] - lines.ridge))
+    tags = [tag for tag, _ in piece.crosses]
+    return sorted(tags, key=lambda tag: abs(site.stood[tag].start[lines.along] - foot[lines.along]))
+
+
+def _at_end(site: Site, piece: Restrained, end: Point) -> AtEnd:
+    lines = site.job.rows[piece.row]
+    if _on_bearing(site, end):
+        return "plate"
+    if abs(end[1 - lines.along] - lines.ridge) <= AT_RIDGE:
+        return "ridge"
+    others = (other for other in site.permanent if other.kind == "roof brace" and other is not piece)
+    if any(math.dist(end, spot) <= JOINED for other in others for spot in (other.start, other.finish)):
+        return "joined"
+    return "loose"
+
+
+def _on_bearing(site: Site, at: Point) -> bool:
+    """Whether a plan point is on a plate, or on a girder that stands."""
+    plan = site.layout.house.plan
+    for wall in plan.walls:
+        (dx, dy), (nx, ny) = wall.along, wall.inward
+        x, y = at[0] - wall.a[0], at[1] - wall.a[1]
+        on_it = -PAST_PLATE <= x * dx + y * dy <= wall.length + PAST_PLATE
+        if on_it and -PAST_PLATE <= x * nx + y * ny <= plan.plate_width + PAST_PLATE:
+            return True
+    standing = ((girder, site.at_place.get(girder.tag)) for girder in site.job.girders)
+    return any(
+        tag and _off_line(at, site.stood[tag].start, site.stood[tag].finish) <= girder.width / 2 + PAST_PLATE
+        for girder, tag in standing
+    )
+
+
+def _off_line(at: Point, a: Point, b: Point) -> float:
+    """Distance from a point to a segment, mm."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    t = max(0.0, min(1.0, ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / (dx * dx + dy * dy)))
+    return math.hypot(at[0] - a[0] - t * dx, at[1] - a[1] - t * dy)
+
+
+def sound(site: Site, piece: Restrained) -> bool:
+    """Whether a piece does its work: a roof brace at a right angle, tied down, and fixed at its top."""
+    if piece.kind != "roof brace":
+        return True
+    foot, top = foot_and_top(site, piece)
+    return angle_is_right(site, piece) and foot in ("plate", "joined") and top != "loose"
+
+
+def unserved(site: Site, piece: Restraint, *, only_sound: bool) -> tuple[Want, ...]:
+    """Return what a piece of the plan is wanted for that nothing serves, of the trusses that stand."""
+    runs: dict[str, list[float]] = {}
+    for put_in in _like(site, piece):
+        if not only_sound or sound(site, put_in):
+            for tag, run in put_in.crosses:
+                runs.setdefault(tag, []).append(run)
+    return tuple(
+        want
+        for want in piece.wants
+        if want.tag in site.at_place and not want.served_by(runs.get(site.at_place[want.tag], []))
+    )
+
+
+def _like(site: Site, piece: Restraint) -> Iterator[Restrained]:
+    """What has been put in of the same kind in the same row."""
+    return (put_in for put_in in site.permanent if put_in.kind == piece.kind and put_in.row == piece.row)
+
+
+def runs_of(site: Site, kind: RestraintKind, tag: str) -> list[float]:
+    """Return where along the standing truss ``tag`` pieces of a kind cross it, mm from its place's ``from``."""
+    return [run for piece in site.permanent if piece.kind == kind for other, run in piece.crosses if other == tag]
+
+
+def is_in(site: Site, piece: Restraint) -> bool:
+    """Whether a piece of the plan is in, or others in its stead."""
+    over = {site.at_place.get(place) for place in piece.over}
+    if None in over or not any(_like(site, piece)):
+        return False
+    as_planned = (
+        put_in
+        for put_in in _like(site, piece)
+        if over <= {tag for tag, _ in put_in.crosses} and _lies_as(put_in, piece) and sound(site, put_in)
+    )
+    return any(as_planned) or not unserved(site, piece, only_sound=True)
+
+
+def _lies_as(put_in: Restrained, piece: Restraint) -> bool:
+    """Whether a piece lies as planned, whichever way about."""
+    ends = (piece.start, piece.finish)
+    return any(max(math.dist(a, put_in.start), math.dist(b, put_in.finish)) <= LAPPED for a, b in (ends, ends[::-1]))
+
+
+def held_for_good(site: Site, row: str) -> frozenset[str]:
+    """Return the trusses of a row that permanent bracing holds: all crossed on every slope, or the whole row once done.
+
+    A row for which no roof brace is planned has none such.
+    """
+    pieces = [piece for piece in site.job.restraints if piece.row == row and piece.kind == "roof brace"]
+    wants = list(chain.from_iterable(piece.wants for piece in pieces))
+    left = {want.tag for piece in pieces for want in unserved(site, piece, only_sound=True)}
+    whole = bool(wants) and not left and all(want.tag in site.at_place for want in wants)
+    served = [m.tag for m in site.job.rows[row].members] if whole else [w.tag for w in wants if w.tag not in left]
+    return frozenset(site.at_place[place] for place in served if place in site.at_place)
+
+
+def loose_ends(site: Site, piece: Restrained) -> Iterator[str]:
+    """Yield the trusses at which a tie along a row stops with nothing to hold its end.
+
+    A tie is held at the first and the last truss of its row, at a wall, and where it laps on to another.
+    """
+    places = [m.tag for m in site.job.rows[piece.row].members]
+    if piece.kind == "web tie":
+        places = list(_webs_along(site, piece) or places)
+    order = {tag: i for i, tag in enumerate(site.at_place[place] for place in places if place in site.at_place)}
+    stops = sorted((order[tag], tag, run) for tag, run in piece.crosses if tag in order)
+    for (here, tag, run), step in ((stops[0], -1), (stops[-1], 1)) if stops else ():
+        at_last = here == (0 if step < 0 else len(order) - 1)
+        if not at_last and not _at_wall(site, piece, step) and not _lapped(site, piece, order, (here, tag, run), step):
+            yield tag
+
+
+def _webs_along(site: Site, piece: Restrained) -> tuple[str, ...]:
+    """The places whose long webs a web tie runs along: those of the line of webs that it crosses most of."""
+    tags = {site.stood[tag].place for tag, _ in piece.crosses}
+    lines = [plan.over for plan in site.job.restraints if (plan.kind, plan.row) == (piece.kind, piece.row)]
+    return max(lines, key=lambda over: len(tags & set(over)), default=())
+
+
+def _at_wall(site: Site, piece: Restrained, step: int) -> bool:
+    """Whether the end of a tie towards higher (1) or lower (-1) places along its row lies at a wall."""
+    along = site.job.rows[piece.row].along
+    end = max((piece.start, piece.finish), key=lambda spot: spot[along] * step)
+    inner = (
+        _off_line(end, (float(a[0]), float(a[1])), (float(b[0]), float(b[1]))) <= LAPPED
+        for wall in site.layout.house.plan.internal_walls
+        for a, b in pairwise(wall)
+    )
+    return _on_bearing(site, end) or any(inner)
+
+
+def _lapped(site: Site, piece: Restrained, order: dict[str, int], stop: tuple[int, str, float], step: int) -> bool:
+    """Whether another tie takes over at the truss where this one stops, and runs on from there."""
+    here, tag, run = stop
+    for other in site.permanent:
+        if other is piece or other.kind != piece.kind or other.row != piece.row:
+            continue
+        at = dict(other.crosses).get(tag)
+        on = any((order.get(t, here) - here) * step > 0 for t, _ in other.crosses)
+        if at is not None and abs(at - run) <= LAPPED and on:
+            return True
+    return False
