@@ -222,7 +222,10 @@ class ByKeyboard(_Hands):
                 if person.work.bench.mark_on != action.on:
                     person.key(away)
                     person.arrow_to(str(action.on), "Roof so far" if action.on in person.work.site.stood else "Yard")
-        person.type(action.at)
+        start = "corner" if action.measured_from is None else "the last mark"
+        while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
+            person.key("k")
+        person.type(action.at - (action.measured_from or 0))
         person.key("enter")
 
     def _fit(self, action: Fit) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from trainer.board.aim import aims_of
-from trainer.board.bench import Bench, brace_with, crossings_of, first_bench, take, use
+from trainer.board.bench import Bench, brace_with, crossings_of, first_bench, hook, take, use
 from trainer.board.verbs import actions
 from trainer.level import Level
 from trainer.session import Session
@@ -73,6 +73,7 @@ class Robot:
         else:
             self._take(str(action.on))
         bench.mark_at = action.at
+        hook(bench, 0 if action.measured_from is None else 2)
 
     def _fit(self, action: Fit) -> None:
         bench = self._use("fit")

@@ -17,7 +17,7 @@ from trainer.order import STAGES
 from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.site import AnyAction, Brace, Fix
-from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, String, Unbrace
+from trainer.site.actions import Check, Cut, Inspect, Load, Mark, Measure, Plumb, Remove, Report, String, Unbrace
 
 VERBS = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
@@ -168,3 +168,16 @@ def test_the_tape_measures_between_any_two_points_by_keyboard() -> None:
     person.key("enter")
     assert person.plan.value == "200  (200 × 3) mm"
     assert len(person.work.session.outcomes) == before
+
+
+def test_the_tape_can_be_set_down_on_the_last_mark_and_read_from_there() -> None:
+    person = Person()
+    person.app.open("wren")
+    person.wait(3)
+    hands = ByKeyboard(person)
+    for action in (Mark(wall="A", at=600), Mark(wall="A", at=1200, measured_from=600)):
+        hands.do(action)
+        assert person.work.session.outcomes[-1].action == action
+    assert person.see("entry", "Along it").value == "0 mm", "it is set down on the mark just made"
+    person.key("k")
+    assert person.see("entry", "Along it").value == "1200 mm"

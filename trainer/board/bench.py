@@ -38,7 +38,8 @@ BOTH = 0
 class Bench:
     """The state of the hand. ``at`` measures are from a wall's first corner or a truss's ``from`` end, mm.
 
-    ``from_far``: the tape is hooked on the wall's other corner, so that what is shown and typed runs from there.
+    ``from_far``: the tape is hooked on the wall's other corner, so that what is shown and typed runs from there;
+    ``on_mark``: with the mark tool, it is set down on the last mark instead.
     ``end`` is 0 for both ends, 1 or 2, and from 3 on the crossings of the truss. ``tape`` holds the points that the
     board's own tape was put to, ``point`` where it is held.
     """
@@ -49,6 +50,7 @@ class Bench:
     mark_on: str = ""
     mark_at: float = 0.0
     from_far: bool = False
+    on_mark: bool = False
     part: str = PARTS[0]
     fit_on: str = ""
     fit_at: float = 0.0
@@ -177,8 +179,29 @@ def length_of(site: Site, where: str) -> float:
 
 
 def shown(bench: Bench, site: Site, where: str, at: float) -> float:
-    """Return a measure as the tape shows it, from whichever end it is hooked on; the other way about is the same."""
-    return length_of(site, where) - at if bench.from_far and where in site.layout.house.plan.by_name else at
+    """Return a measure as the tape shows it, from where it is hooked."""
+    start = hooked(bench, site, where)
+    return start - at if start == length_of(site, where) else at - start
+
+
+def meant(bench: Bench, site: Site, where: str, number: float) -> float:
+    """Return the measure from a wall's first corner for a number that is read off the tape."""
+    start = hooked(bench, site, where)
+    return start - number if start == length_of(site, where) else start + number
+
+
+def hooked(bench: Bench, site: Site, where: str) -> float:
+    """Return where on a wall or truss the tape begins, mm from its start: an end, or the last mark there."""
+    last = last_mark(bench, site, where)
+    if last is not None:
+        return last
+    return length_of(site, where) if bench.from_far and where in site.layout.house.plan.by_name else 0.0
+
+
+def last_mark(bench: Bench, site: Site, where: str) -> float | None:
+    """Return the mark that the tape is set down on, mm from the start; None where it is hooked on an end."""
+    made = site.set_out.get(where, ()) if bench.tool == "mark" and bench.on_mark else ()
+    return made[-1].at if made else None
 
 
 def crossings_of(site: Site, tag: str) -> tuple[Crossing, ...]:
@@ -192,6 +215,16 @@ def bracing_at(bench: Bench, site: Site) -> Bracing | None:
     if not site.bracing:
         return None
     return site.bracing[bench.piece if -len(site.bracing) <= bench.piece < len(site.bracing) else -1]
+
+
+def tape_at(bench: Bench) -> int:
+    """Return which of the tape's beginnings is chosen: the first corner, the other one, or the last mark."""
+    return 2 if bench.on_mark and bench.tool == "mark" else int(bench.from_far)
+
+
+def hook(bench: Bench, index: int) -> None:
+    """Hook the tape on the first corner (0) or the other (1), or set it down on the last mark (2)."""
+    bench.from_far, bench.on_mark = index == 1, index == 2
 
 
 def put_tape(bench: Bench) -> None:

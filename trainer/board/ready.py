@@ -54,7 +54,11 @@ def ready(bench: Bench, site: Site, action: AnyAction) -> str:
 
 
 _AIMS: dict[type[AnyAction], Callable[[Any], dict[str, Any]]] = {
-    Mark: lambda a: {"mark_on": a.wall or a.on, "mark_at": a.at},
+    Mark: lambda a: {
+        "mark_on": a.wall or a.on,
+        "mark_at": a.at,
+        "on_mark": a.measured_from is not None,
+    },
     Fit: lambda a: {"part": a.part, "fit_on": a.on, "fit_at": a.at, "fit_placed": a.at is not None},
     Brace: lambda a: {"brace": a.kind, "picked": a.tags, "truss": a.tags[0]},
     String: lambda a: {"picked": (a.start, a.finish)},

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Literal, get_args
 
 from trainer.board.aim import ends
-from trainer.board.bench import BOTH, Bench, bracing_at, crossings_of, member_in_hand
+from trainer.board.bench import BOTH, Bench, bracing_at, crossings_of, last_mark, member_in_hand
 from trainer.board.tools import Tool
 from trainer.level.as_found import WallFault
 from trainer.site.actions import (
@@ -44,9 +44,9 @@ def actions(bench: Bench, site: Site) -> Wanted:
 
 
 def _mark(bench: Bench, site: Site) -> Wanted:
-    if bench.mark_on in site.layout.house.plan.by_name:
-        return [Mark(wall=bench.mark_on, at=bench.mark_at)]
-    return [Mark(on=bench.mark_on, at=bench.mark_at)]
+    on_wall = bench.mark_on in site.layout.house.plan.by_name
+    wall, on = (bench.mark_on, None) if on_wall else (None, bench.mark_on)
+    return [Mark(wall=wall, on=on, at=bench.mark_at, measured_from=last_mark(bench, site, bench.mark_on))]
 
 
 def _fit(bench: Bench, site: Site) -> Wanted:

@@ -29,9 +29,10 @@ def _from(work: Desk, wall: str) -> Choice:
     index = names.index(wall)
     before, after = names[index - 1], names[(index + 1) % len(names)]
     options = [_("corner {a}{b}").format(a=before, b=wall), _("corner {a}{b}").format(a=wall, b=after)]
+    if work.bench.tool == "mark":
+        options.append(_("the last mark"))
     return Choice(
-        _("Tape from"), options, int(work.bench.from_far),
-        lambda i: work.change(lambda b: setattr(b, "from_far", bool(i))),
+        _("Tape from"), options, hand.tape_at(work.bench), lambda i: work.change(lambda b: hand.hook(b, i)),
         key="slip/from", shortcut="K",
     )  # fmt: skip
 
@@ -40,7 +41,7 @@ def _measure(work: Desk, name: str, where: str, value: float, put: Callable[[flo
     """An entry for a measure along a wall, shown from the corner where the tape is hooked."""
 
     def take(number: float) -> None:
-        put(hand.shown(work.bench, work.site, where, number))
+        put(hand.meant(work.bench, work.site, where, number))
 
     return Entry(name, hand.shown(work.bench, work.site, where, value), take, key=AT, enter=work.act, nudge=10.0)
 

@@ -98,7 +98,7 @@ def _bench_key(work: Desk, event: pygame.event.Event) -> bool:
     elif event.key == pygame.K_w:
         hand.next_wall(bench, site, -1 if event.mod & pygame.KMOD_SHIFT else 1)
     elif event.key == pygame.K_k:
-        bench.from_far = not bench.from_far
+        hand.hook(bench, (hand.tape_at(bench) + 1) % (3 if bench.tool == "mark" else 2))
     elif event.key == pygame.K_e:
         bench.end = (bench.end + 1) % len(which_ends(work))
     elif event.key == pygame.K_c:

@@ -80,10 +80,9 @@ def _outside(wall: Wall, run: float, out: float) -> Point:
     return (x - nx * out, y - ny * out)
 
 
-def tape(site: Site, wall: Wall, at: float, *, from_far: bool, note: str) -> list[Item]:
-    """Return the tape along a wall from the corner where it is hooked to ``at``, with the running measure."""
+def tape(site: Site, wall: Wall, at: float, begin: float, note: str) -> list[Item]:
+    """Return the tape along a wall from ``begin``, where it is hooked, to ``at``, with the running measure."""
     out = site.layout.house.roof.overhang + 170
-    begin = wall.length if from_far else 0.0
     tick = 70.0
     hook, tip = _outside(wall, begin, out), _outside(wall, at, out)
     items: list[Item] = [
@@ -118,7 +117,7 @@ def _mark_aim(bench: Bench, site: Site) -> list[Item]:
         wall = walls[bench.mark_on]
         width = site.layout.house.plan.plate_width
         cross = Line((_outside(wall, bench.mark_at, 110), _outside(wall, bench.mark_at, -width - 110)), "mark", 3.0)
-        return [cross, *tape(site, wall, bench.mark_at, from_far=bench.from_far, note=bench.caught)]
+        return [cross, *tape(site, wall, bench.mark_at, hand.hooked(bench, site, wall.name), bench.caught)]
     return _on_truss(bench.mark_on, bench.mark_at, site, bench.caught)
 
 
@@ -218,7 +217,7 @@ def _stand_aim(bench: Bench, site: Site) -> list[Item]:
         )
     items.append(Text(lies.at(lies.length / 2), member.tag, "ink", NOTE_PX, "px", bold=True, ground="select"))
     wall = plan.by_name[bench.aim.wall]
-    items += tape(site, wall, bench.aim.at, from_far=bench.from_far, note=bench.caught)
+    items += tape(site, wall, bench.aim.at, hand.hooked(bench, site, wall.name), bench.caught)
     if bench.aim.off:
         items += _measure_in(wall, bench.aim.at, bench.aim.off)
     return items
