@@ -246,3 +246,26 @@ def test_what_is_recorded_can_be_read_on_any_screen(tmp_path: Path) -> None:
     person.wait()
     for text in (*WHAT, seat.code, str(tmp_path)):
         assert text in all_text(person)
+
+
+def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
+    put(tmp_path, a_pack(minutes=30))
+    clock = Clock()
+    person = at_home(tmp_path, clock)
+    begin(person)
+    build(person, "off-station")
+    person.work._hand_over()
+    person.wait()
+    clock.now += 31 * MINUTE
+    person.work.do([HandOver()])
+    person.wait()
+    push(person, "Look at pardalote")
+    push(person, "Write a report")
+    assert person.sees("region", "The report is written")
+    (page,) = (tmp_path / "reports").glob("wren-07-*.html")
+    assert str(page) in all_text(person)
+    assert "Out of tolerance" in page.read_text(encoding="utf-8")
+    person.key("esc")
+    person.app.ways.class_report()
+    person.wait()
+    assert "wren-07" in (tmp_path / "reports" / "class.html").read_text(encoding="utf-8")

@@ -155,7 +155,7 @@ def test_a_result_file_is_reported_without_a_store_and_as_pdf(tmp_path: Path) ->
     file = tmp_path / "r.attempt.json"
     file.write_bytes(write_record(made))
     _out, err = run("report", file, "-o", tmp_path / "r.pdf", "--data", tmp_path / "nowhere")
-    assert "Attempt of wren-07" in err
+    assert "attempt of wren-07" in err
     content = (tmp_path / "r.pdf").read_bytes()
     assert content.startswith(b"%PDF-")
     assert content.rstrip().endswith(b"%%EOF")

@@ -44,6 +44,11 @@ class Look:
     ``still``: nothing is to move by itself.
     """
 
+    @property
+    def light(self) -> Palette:
+        """The colours of print, whatever the theme."""
+        return self._palettes["light"]
+
     def __init__(self, palettes: Mapping[str, Palette], theme: str = "light", scale: float = 1.0) -> None:
         self._palettes = palettes
         self._fonts: dict[tuple[int, bool], pygame.font.Font] = {}

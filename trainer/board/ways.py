@@ -88,6 +88,12 @@ class Ways:
 
         choose_sitting(self.services)
 
+    def class_report(self) -> None:
+        """Write a report of everybody on this machine."""
+        from trainer.board.scenes.reporting import report_class  # noqa: PLC0415
+
+        report_class(self.services)
+
     def recorded(self) -> None:
         """Say what is stored of whoever works here, where and why."""
         from trainer.board.scenes.asking import tell  # noqa: PLC0415
@@ -109,6 +115,7 @@ class Ways:
             Command(_("Trade words in pictures"), "F8", self.words),
             Command(_("Text and colours"), "F2", self.text_and_colours),
             Command(_("What is recorded about me"), "", self.recorded),
+            Command(_("Write a class report"), "", self.class_report),
             Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
             Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),
             Command(_("Other colours"), "Ctrl T", comfort.next_theme),

@@ -175,6 +175,7 @@ class Result(Scene):
                 Button(_("Build it again"), self._again, key="result/again", kind="primary"),
                 *self._practising(),
                 Button(_("Save the diary"), self.save, shortcut="Ctrl S", key="result/save"),
+                *([Button(_("Write a report"), self.report, key="result/report")] if self.code else []),
             ],
             gap=10, key="result/buttons",
         )  # fmt: skip
@@ -271,6 +272,12 @@ class Result(Scene):
     def _again(self) -> None:
         self.services.go_work(self.entry, "practice")
 
+    def report(self) -> None:
+        """Write a report of this attempt as a page."""
+        from trainer.board.scenes.reporting import report_attempt  # noqa: PLC0415
+
+        report_attempt(self.services, self.code)
+
     def save(self) -> None:
         """Save the diary as a file."""
         save_diary(self.services, self.session)
@@ -285,6 +292,7 @@ class Result(Scene):
             Command(_("The mark"), "", partial(self.open_tab, "mark")),
             *self.views.commands(),
             Command(_("Save the diary"), "Ctrl S", self.save),
+            *([Command(_("Write a report"), "", self.report)] if self.code else []),
             Command(_("Back to the houses"), "Esc", self.services.go_home),
         ]
 
