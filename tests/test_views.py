@@ -7,7 +7,6 @@ import pytest
 from attempts import level_of
 
 from trainer.board.section_view import Across, line_of
-from trainer.layout.shares import loads
 from trainer.picture.angled import Scene3, angled, sketch
 from trainer.picture.bodies import Body, Stander, larger
 from trainer.picture.load_path import arrows, in_words, path
@@ -17,7 +16,7 @@ from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import struts
 from trainer.session import Session
-from trainer.site import Brace, Fit, Plumb, Site, Stand
+from trainer.site import Brace, Fit, Fix, Plumb, Site, Stand
 from trainer.site.shape import shape
 
 LEVEL = "wren"
@@ -155,10 +154,9 @@ def test_a_section_across_cuts_each_truss_of_the_row_as_thick_as_it_is() -> None
 
 def test_the_load_of_a_hung_truss_goes_over_its_carriers_to_the_walls() -> None:
     """Common practice, no source: a load comes down wherever its carrier does, and in the end on walls alone."""
-    layout = built().layout
-    borne = loads(layout)
-    for member in layout.members:
-        bearings = path(layout, borne, member.tag)
+    site = built()
+    for member in site.layout.members:
+        bearings = path(site, member.tag)
         told = {one.tag for one in bearings}
         assert member.tag in told and set(member.carried_by) <= told
         last = [one.bears_on for one in bearings if one.bears_on not in told]
@@ -170,7 +168,7 @@ def test_the_arrows_of_a_truss_stand_at_its_own_ends() -> None:
     site = built()
     body = scene(site).bodies["ST14"]
     cut = along_truss(body)
-    bearings = path(site.layout, loads(site.layout), "ST14")
+    bearings = path(site, "ST14")
     tips = [item.points[0] for item in arrows(bearings, body, cut, flipped=False) if isinstance(item, Polygon)]
     ends = [cut.place(end)[0] for end in (body.start, body.finish)]
     assert [x for x, _z in tips] == pytest.approx(ends, abs=60)
@@ -222,3 +220,16 @@ def test_what_is_fitted_is_drawn_where_it_sits_and_brackets_as_brackets() -> Non
     session.do(Fit(part="hanger", on="TG1", at=1800.0))
     (bracket,) = set(plan(session.site)) - before
     assert isinstance(bracket, Line) and bracket.role == "fastener"
+
+
+def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:
+    session = Session(level_of(LEVEL), 4)
+    member = session.site.layout.by_tag["ST14"]
+    session.do(Stand(tag="ST14", start=member.start, finish=member.finish))
+    session.do(Fix(tag="ST14", end=1, with_="framing anchor"))
+    site = session.site
+    bearings = path(site, "ST14")
+    assert ["not fixed" in line for line in in_words(bearings)] == [False, True]
+    body = scene(site).bodies["ST14"]
+    heads = [i for i in arrows(bearings, body, along_truss(body), flipped=False) if isinstance(i, Polygon)]
+    assert [head.fill == "paper" for head in heads] == [False, True]

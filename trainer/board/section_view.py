@@ -10,7 +10,6 @@ import pygame
 
 from trainer.board.plan_view import PlanView
 from trainer.layout import Layout
-from trainer.layout.shares import Load, loads
 from trainer.picture.angled import Scene3
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Text
@@ -80,7 +79,6 @@ class SectionView(PlanView):
         over: Callable[[Cut], list[Item]],
     ) -> None:  # fmt: skip
         self._site = site
-        self._loads: dict[str, Load] | None = None
         self._look = look
         self._chosen = chosen
         self._over = over
@@ -137,13 +135,11 @@ class SectionView(PlanView):
 
     def _load(self, scale: float, cut: Cut) -> list[Item]:
         """Return where the load of the truss goes: arrows at its ends, and in words beside it."""
-        stood = self._site().stood.get(self.truss)
+        site, scene = self._site(), self._look()
+        stood = site.stood.get(self.truss)
         if stood is None or stood.place is None:
             return []
-        scene = self._look()
-        if self._loads is None:
-            self._loads = loads(scene.layout)
-        bearings = path(scene.layout, self._loads, stood.place)
+        bearings = path(site, stood.place)
         items = arrows(bearings, scene.bodies[self.truss], cut, flipped=stood.flipped)
         left, _bottom, _right, top = section_box(scene.layout, cut)
         for number, line in enumerate(islice(in_words(bearings), LINES)):
