@@ -15,8 +15,9 @@ from trainer.picture.section import Cut, along_truss, section
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import struts
+from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import Brace, Fit, Fix, Plumb, Site, Stand
+from trainer.site import Brace, Fit, Fix, Plumb, Restrain, Site, Stand
 from trainer.site.shape import shape
 
 LEVEL = "wren"
@@ -233,3 +234,18 @@ def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:
     body = scene(site).bodies["ST14"]
     heads = [i for i in arrows(bearings, body, along_truss(body), flipped=False) if isinstance(i, Polygon)]
     assert [head.fill == "paper" for head in heads] == [False, True]
+
+
+@pytest.mark.parametrize("view", [from_above_at_an_angle, as_a_sketch, plan])
+def test_every_piece_of_permanent_bracing_is_drawn_on_what_it_crosses(view: Callable[[Site], list[Item]]) -> None:
+    session = Session(level_of("avocet"), 3)
+    pieces = 0
+    for action in rehearse(level_of("avocet"), 3).actions:
+        before = view(session.site) if isinstance(action, Restrain) and pieces < 4 else None
+        session.do(action)
+        if before is not None:
+            pieces += 1
+            piece = session.site.permanent[-1]
+            added = [i for i in view(session.site) if isinstance(i, Line)]
+            assert len(added) - sum(isinstance(i, Line) for i in before) == len(piece.crosses) - 1
+    assert pieces == 4

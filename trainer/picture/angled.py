@@ -29,6 +29,8 @@ RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
     "prop": ("brace", 3.0, ()),
     "string": ("string", 1.4, ()),
     "framing": ("timber_edge", 2.4, ()),
+    "roof brace": ("fastener", 2.2, (10.0, 3.0)),
+    "tie": ("brace", 2.0, (14.0, 4.0)),
 }
 """How each strut is drawn: colour, px wide, dash."""
 ON_TOP = 90.0
@@ -114,8 +116,11 @@ def _truss(body: Body, turn: Turn, *, fine: bool) -> Iterator[_Far]:
         if fine:
             yield depth, _faces(body, piece, turn, (upper, side), near, half)
         else:
-            wide = 1.0 if piece.part == "web" else 2.0
-            yield depth, [Line(turn.all_flat((body.at(a, az), body.at(b, bz))), "timber_edge", wide)]
+            ends = turn.all_flat((body.at(a, az), body.at(b, bz)))
+            if piece.part == "web":
+                yield depth, [Line(ends, "timber_edge", 1.0)]
+            else:
+                yield depth, [Line(ends, "timber_edge", 3.0), Line(ends, upper, 1.0)]
 
 
 def _faces(body: Body, piece: Timber, turn: Turn, roles: tuple[str, str], near: float, half: float) -> list[Item]:

@@ -8,18 +8,19 @@ from itertools import pairwise
 from typing import Literal
 
 from trainer.layout import Layout
+from trainer.layout.bracing import RestraintKind
 from trainer.layout.model import Part
 from trainer.picture.bodies import Body
 from trainer.plan import Point
 from trainer.roof import distance
 from trainer.roof.model import Point3
-from trainer.site.model import Bracing, Fitted, Site
+from trainer.site.model import Bracing, Fitted, Restrained, Site
 
 PROP_AT, PROP_OUT = 0.62, 600.0
 """Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
 RIDGE_GAP = 300.0
 """How far beside the ridge a batten is drawn, mm."""
-Run = Literal["batten", "steel brace", "prop", "string", "framing"]
+Run = Literal["batten", "steel brace", "prop", "string", "framing", "roof brace", "tie"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +45,30 @@ def struts(site: Site, bodies: Mapping[str, Body]) -> list[Strut]:
     for one, other in site.strings:
         if one in bodies and other in bodies:
             found.append(Strut("string", bodies[one].apex, bodies[other].apex, (one, other)))
+    for piece in site.permanent:
+        found += _permanent(site, piece, bodies)
     found += _framing(site, bodies)
     return found
+
+
+def _permanent(site: Site, piece: Restrained, bodies: Mapping[str, Body]) -> Iterator[Strut]:
+    """Return a piece of permanent bracing from truss to truss, at the height at which its kind lies."""
+    places = []
+    for tag, run in piece.crosses:
+        if tag in bodies:
+            own = bodies[tag].member.span - run if site.stood[tag].flipped else run
+            places.append((tag, _high(piece.kind, bodies[tag], own)))
+    sort: Run = "roof brace" if piece.kind == "roof brace" else "tie"
+    for (one, a), (other, b) in pairwise(places):
+        yield Strut(sort, a, b, (one, other))
+
+
+def _high(kind: RestraintKind, body: Body, run: float) -> Point3:
+    """Return where a piece of permanent bracing lies on a truss: on its top chord, on its bottom chord, or between."""
+    if kind in {"roof brace", "top-chord tie"}:
+        return body.top(run)
+    low = body.framed.base + body.framed.frame.bottom_depth
+    return body.at(run, low if kind == "bottom-chord tie" else (low + body.framed.roof(run)) / 2)
 
 
 def _framing(site: Site, bodies: Mapping[str, Body]) -> Iterator[Strut]:
