@@ -32,6 +32,8 @@ OVER_HARDEST = 60
 """Points over the last band that the hardest houses may have."""
 CLEAR = 3
 """Points that a house keeps from the edges of its band."""
+CLEAR_OF_RIDGE = 200
+"""From an inside wall to the ridge over it, mm."""
 MINUTES_A_TRUSS = 0.5
 """Common practice on the board, no source."""
 
@@ -51,7 +53,7 @@ def make_level(seed: int, hard: int, shape: str | None = None) -> Level:
     sketch, points = making.measured(draw)
     if points > _band(hard)[1]:
         sketch, points = making.measured(replace(draw, least=True))
-    sketch = sketch.longer(max(0, _wanted(draw, hard) - points), making.habits.spacing)
+    sketch = making.with_walls(sketch.longer(max(0, _wanted(draw, hard) - points), making.habits.spacing))
     layout = lay_out(making.level(sketch, SiteSettings()).house())
     wind: Wind = "strong" if hard >= WINDY_FROM and draw.maybe(0.3, "wind") else "calm"
     return making.level(sketch, site_with(draw, layout, FAULTS[hard - 1], wind), layout)
@@ -117,7 +119,7 @@ class _Making:
             cover=draw.pick(("sheet", "tile"), "cover"),
         )
         trusses = self._trusses(sketch)
-        outline, gables = sketch.plan(draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn"))
+        outline, gables, inside = sketch.plan(draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn"))
         bird = draw.pick(BIRDS, "bird")
         given = {
             "schema": 1,
@@ -127,12 +129,27 @@ class _Making:
             "job_sheet": tuple(notes_of(sketch, roof, trusses)),
             "plates": Plates(outline=outline, width=draw.pick((70, 90), "plates")),
             "gables": gables,
+            "internal_walls": inside,
             "roof": roof,
             "trusses": trusses,
             "site": site,
             "lesson": self._lesson(layout, site),
         }
         return Level.model_validate(given)
+
+    def with_walls(self, sketch: Sketch) -> Sketch:
+        """Put in inside walls, half a bay off every truss, jack and saddle, and clear of the ridges."""
+        draw, spacing = self.draw, self.habits.spacing
+        bays = (sketch.width // 2 - CLEAR_OF_RIDGE - spacing // 2) // spacing
+        along = sketch.width - bays * spacing - spacing // 2
+        across = sketch.length // 2 // spacing * spacing + spacing // 2
+        if any(wing.at + wing.width // 2 == across for wing in sketch.wings):
+            across -= spacing
+        return replace(
+            sketch,
+            along=along if draw.difficulty > 1 and draw.maybe(0.6, "wall along") else 0,
+            across=across if draw.difficulty > 1 and draw.maybe(0.6, "wall across") else 0,
+        )
 
     def _trusses(self, sketch: Sketch) -> TrussSettings:
         draw = self.draw

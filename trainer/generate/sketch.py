@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -24,12 +25,17 @@ class WingSketch:
 
 @dataclass(frozen=True, slots=True)
 class Sketch:
-    """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm."""
+    """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
+
+    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none.
+    """
 
     length: int
     width: int
     ends: tuple[bool, bool] = (False, False)
     wings: tuple[WingSketch, ...] = ()
+    along: int = 0
+    across: int = 0
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -45,8 +51,8 @@ class Sketch:
             wings.append(replace(wing, at=wing.at + shift * spacing, out=wing.out + each * spacing))
         return replace(self, length=self.length + own * spacing, wings=tuple(wings))
 
-    def plan(self, turn: int) -> tuple[Corners, tuple[str, ...]]:
-        """Return the outline and the gable walls, turned in one of eight ways, its low corner at (0, 0).
+    def plan(self, turn: int) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
+        """Return the outline, the gable walls and the inside walls, turned in one of eight ways, low corner at (0, 0).
 
         The first four ways keep the body's first end first.
         """
@@ -60,7 +66,12 @@ class Sketch:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
-        return _turned(_corners(path), self._gable_edges(), turn)
+        return _turned(_corners(path), self._gable_edges(), self._inside_walls(), turn)
+
+    def _inside_walls(self) -> list[Corners]:
+        along = ((0, self.along), (self.length, self.along))
+        across = ((self.across, 0), (self.across, self.width))
+        return [wall for wall, here in ((along, self.along), (across, self.across)) if here]
 
     def _gable_edges(self) -> set[frozenset[Corner]]:
         edges = set()
@@ -81,7 +92,9 @@ def _corners(path: list[Corner]) -> list[Corner]:
     return [b for a, b, c in around if not (a[0] == b[0] == c[0] or a[1] == b[1] == c[1])]
 
 
-def _turned(outline: list[Corner], gables: set[frozenset[Corner]], turn: int) -> tuple[Corners, tuple[str, ...]]:
+def _turned(
+    outline: list[Corner], gables: set[frozenset[Corner]], inside: list[Corners], turn: int
+) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
     def moved(corner: Corner) -> Corner:
         x, y = corner
         x = -x if turn & 4 else x
@@ -95,4 +108,8 @@ def _turned(outline: list[Corner], gables: set[frozenset[Corner]], turn: int) ->
     edges = {frozenset(map(moved, edge)) for edge in gables}
     walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
     names = tuple(wall_name(i) for i, wall in enumerate(walls) if wall in edges)
-    return tuple((x - left, y - low) for x, y in corners), names
+
+    def shifted(path: Iterable[Corner]) -> Corners:
+        return tuple((x - left, y - low) for x, y in path)
+
+    return shifted(corners), names, tuple(shifted(map(moved, wall)) for wall in inside)

@@ -1,0 +1,45 @@
+"""What would make a carpenter laugh at a layout; common practice, no source."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from trainer.layout import Layout
+from trainer.layout.bays import bays
+from trainer.level import Level
+
+SIDE_BY_SIDE = 150
+"""Parallel trusses nearer than this, mm."""
+UNDER = 60
+"""An inside wall this near the middle of a truss, or the ridge line, is hidden by it, mm."""
+
+
+def laughs(level: Level, layout: Layout) -> Iterator[str]:
+    """Say what is silly: a truss on the very corner of an opening, one hard beside its like, a splinter of a saddle."""
+    for member in layout.members:
+        for end in member.ends:
+            if end.on_plate and level.roof.overhang and member.kind != "girder" and not end.tail:
+                yield f"{member.tag} ends at the very end of {end.bears_on}"
+        if member.kind == "saddle" and member.span < 2 * SIDE_BY_SIDE:
+            yield f"{member.tag} is {member.span:g} wide"
+    for own in bays(layout).values():
+        for bay in own:
+            if bay.gap < SIDE_BY_SIDE:
+                yield f"{bay.first} and {bay.second} are {bay.gap:g} apart"
+
+
+def hidden_walls(level: Level, layout: Layout) -> Iterator[str]:
+    """Say which inside wall runs right under a truss, or along the ridge line."""
+    lines = [(member.start, member.finish) for member in layout.members]
+    lines += [(a[:2], b[:2]) for a, b in layout.roof.ridges]
+    for wall in level.internal_walls:
+        for a, b in pairwise(wall):
+            for p, q in lines:
+                axis = next((i for i in (0, 1) if a[i] == b[i] and p[i] == q[i]), None)
+                if axis is None:
+                    continue
+                along = 1 - axis
+                shared = min(max(a[along], b[along]), max(p[along], q[along])) - max(
+                    min(a[along], b[along]), min(p[along], q[along])
+                )
+                if abs(a[axis] - p[axis]) <= UNDER and shared > 0:
+                    yield f"{wall} under {p} to {q}"
