@@ -156,3 +156,28 @@ def _(q: Asked, s: Subject) -> None:
     assert (said == "Accept it") == (not any(over))
     assert sum(over) <= 1
     assert [word in said for word in wanted] == over
+
+
+@check("over-an-inside-wall")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = set(tags(q.text))
+    along = 0 if "left and right" in q.text else 1
+    walls = [LineString(wall) for wall in s.layout.house.plan.internal_walls]
+    met = [w for w in walls if w.crosses(line(s.layout.by_tag[tag])) or w.distance(line(s.layout.by_tag[tag])) < 100]
+    assert met, "it passes over such a wall"
+    ways = {0 if a[1] == b[1] else 1 for w in met for a, b in zip(w.coords, w.coords[1:], strict=False)}
+    assert along in ways
+    assert right(q) == ["slotted bracket, free to move"]
+
+
+@check("long-webs")
+def _(q: Asked, s: Subject) -> None:
+    *lengths, limit = numbers(q.text)
+    (tag,) = set(tags(q.text))
+    assert limit == s.level.bracing.web_ties_over
+    agrees(q, sum(length > limit for length in lengths))
+    member = s.layout.by_tag[tag]
+    rise = max(z for _run, z in member.top)
+    # No web is longer than the height of the truss and a quarter of its span make together.
+    assert all(length <= math.hypot(rise, member.span / 4) + 1 for length in lengths)
+    assert len(lengths) >= 2

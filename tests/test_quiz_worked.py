@@ -23,7 +23,7 @@ from trainer.shipped import level_paths, style_texts
 FULL = os.environ.get("TRAINER_FULL") == "1"
 HOUSES = range(260 if FULL else 40)
 SEEDS = 1
-SHIPPED = ("pardalote", "fantail", "wren", "lorikeet", "bowerbird", "kookaburra")
+SHIPPED = ("pardalote", "fantail", "wren", "lorikeet", "bowerbird", "kookaburra", "whistler", "dotterel")
 
 
 @cache

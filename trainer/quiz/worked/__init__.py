@@ -8,6 +8,7 @@ from trainer.quiz.worked import (
     girders,
     handing_over,
     heights,
+    held_still,
     hips,
     holding_on,
     lengths,
@@ -47,6 +48,7 @@ _ALL: tuple[Family, ...] = (
     before_lifting.studs_under, before_lifting.name_the_fault,
     holding_on.tops_along_a_string, holding_on.crossings_to_fix, holding_on.girder_comes_first,
     holding_on.tied_under_saddles, handing_over.accept_or_reject,
+    held_still.over_an_inside_wall, held_still.long_webs,
 )  # fmt: skip
 FAMILIES: dict[str, Family] = {family.name: family for family in _ALL}
 """Every family by its name."""

@@ -68,6 +68,7 @@ def tops_along_a_string(subject: Subject, draw: Draw) -> Draft | None:
     topic="fixing",
     difficulty=2,
     serves=("connections", "erecting"),
+    rules=("extension-not-fixed", "extension-not-propped"),
     why=_(
         "An extension holds the trusses under it, and they hold it. Left loose, trusses below have leaned and failed."
     ),
@@ -99,7 +100,7 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
     topic="order",
     difficulty=2,
     serves=("erecting", "connections"),
-    rules=("carried-before-carrier", "hanger-missing", "heavy-girder-bracket-missing"),
+    rules=("carried-before-carrier", "hanger-missing", "heavy-girder-bracket-missing", "plies-not-joined"),
     why=_("Plies share a load only once they are joined. So all of this is done before anything hangs there."),
     safety=_("Nothing is set down on a girder that is not joined, braced and fixed."),
     source=PRACTICE,
@@ -138,7 +139,7 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
     topic="saddles",
     difficulty=3,
     serves=("restraint",),
-    rules=("saddle-over-crooked-truss",),
+    rules=("saddle-over-crooked-truss", "top-chords-not-tied-under-saddles"),
     why=_("No battens of the roof cover reach the chords under saddles. Without ties they can bend sideways."),
     source=PRACTICE,
 )

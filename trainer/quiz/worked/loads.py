@@ -91,7 +91,7 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
     topic="fixing",
     difficulty=2,
     serves=("connections",),
-    rules=("tie-down-missing",),
+    rules=("tie-down-missing", "tie-down-too-light"),
     why=_(
         "Net uplift is what is left of the wind once the roof's own weight is taken off. Each bearing gets its share."
     ),
@@ -135,7 +135,7 @@ def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft | None:
     topic="fixing",
     difficulty=3,
     serves=("connections",),
-    rules=("tie-down-missing",),
+    rules=("tie-down-missing", "tie-down-too-light"),
     why=_("A connector must hold at least what the wind lifts. If none does, the designer is asked."),
     source=FORMULA,
     safety=SAFETY,
@@ -259,6 +259,7 @@ def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: flo
     topic="bracing",
     difficulty=2,
     serves=("restraint", "materials"),
+    rules=("bottom-chord-ties-too-far-apart", "tie-end-loose"),
     why=_("A long bottom chord bends sideways. Ties across it cut it into short lengths."),
     source=LEVEL,
 )
@@ -294,6 +295,13 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
     topic="bracing",
     difficulty=3,
     serves=("bracing",),
+    rules=(
+        "roof-brace-at-wrong-angle",
+        "roof-brace-missing",
+        "roof-brace-not-tied-down",
+        "roof-brace-broken",
+        "end-brace-missing",
+    ),
     why=_(
         "Too much in line with the trusses, a brace hardly pulls along the row. "
         "Too much along the row, it gets long and stretches."

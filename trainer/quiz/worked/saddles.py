@@ -109,7 +109,7 @@ def saddle_count(subject: Subject, draw: Draw) -> Draft | None:
     topic="saddles",
     difficulty=2,
     serves=("erecting", "connections"),
-    rules=("saddle-before-support",),
+    rules=("saddle-before-support", "saddle-without-batten", "saddle-without-trimmer"),
     why=_("Every truss under a saddle takes some of its load. All of them must be straight, braced and fixed first."),
     source=PRACTICE,
     safety=_("Nobody stands on a truss that is not braced and fixed, also to place a saddle."),

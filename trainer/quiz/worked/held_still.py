@@ -1,0 +1,90 @@
+"""Questions about what holds a roof still for good: brackets at internal walls, and ties on long webs."""
+
+from __future__ import annotations
+
+from trainer.layout.inner_walls import inner_walls, wall_spots
+from trainer.layout.webs import webs
+from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
+from trainer.quiz.worked.subject import Subject
+from trainer.quiz.worked.telling import called, listing, num
+from trainer.rules import PRACTICE
+from trainer.rules.rule import LEVEL
+from trainer.words import _
+
+CLEAR_OF_LIMIT = 5.0
+"""Webs nearer than this to the limit are not asked about, mm."""
+
+
+@family(
+    "over-an-inside-wall",
+    topic="fixing",
+    difficulty=1,
+    serves=("internal walls", "connections"),
+    rules=("slotted-bracket-missing", "fixed-hard-to-internal-wall"),
+    why=_("A truss must be free to sag a little. The slot steadies the wall and lets the truss move up and down."),
+    safety=_("Do not pack a truss down on an inside wall. Its timbers are not made to be held up there."),
+    source=PRACTICE,
+)
+def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft | None:
+    """What fastens a truss to an internal wall that it passes over."""
+    spots = [spot for spot in wall_spots(subject.layout) if not spot.trimmer]
+    if not spots:
+        return None
+    spot = draw.pick(spots, "spot")
+    truss, wall = subject.layout.by_tag[spot.tag], inner_walls(subject.layout)[spot.wall]
+    way = (_("left and right"), _("up and down"))[wall.along]
+    text = _(
+        "{truss} passes over an inside wall that runs {way} on the plan. It never carries a truss. What goes there?"
+    )
+    wrong = [
+        (_("framing anchor, nailed tight"), _("That holds the truss hard to the wall. It can't sag freely any more.")),
+        (
+            _("nails through the bottom chord"),
+            _("Nailed hard, the wall carries the truss. It must not."),
+        ),
+        (_("packer driven in tight"), _("Packed tight, the wall holds the truss up where it is weak.")),
+        (_("tie-down strap over the truss"), _("A strap is for a plate that carries. This wall carries nothing.")),
+    ]
+    working = (
+        _("The wall inside takes no load from {tag}.").format(tag=truss.tag),
+        _("So it is steadied sideways only: by a slotted bracket, with a gap under the truss."),
+    )
+    asked = text.format(truss=called(truss), way=way)
+    return one_of(asked, _("slotted bracket, free to move"), draw.shuffled(wrong, "wrong")[:3], working, (truss.tag,))
+
+
+@family(
+    "long-webs",
+    topic="bracing",
+    difficulty=2,
+    serves=("restraint", "materials"),
+    rules=("long-web-not-tied", "tie-end-loose"),
+    why=_("A long thin web that is pushed bows out sideways. A tie at its middle makes it stiff."),
+    source=LEVEL,
+)
+def long_webs(subject: Subject, draw: Draw) -> Draft | None:
+    """How many webs of a truss are so long that they are tied at their middles."""
+    limit = subject.level.bracing.web_ties_over
+    trusses = []
+    for member in subject.of_kind("standard"):
+        lengths = [web.length for web in webs(member, subject.layout.house).webs]
+        if lengths and max(lengths) > limit and all(abs(length - limit) > CLEAR_OF_LIMIT for length in lengths):
+            trusses.append((member, sorted(round(length) for length in lengths)))
+    if not trusses:
+        return None
+    truss, lengths = draw.pick(trusses, "truss")
+    count = sum(length > limit for length in lengths)
+    text = _("The webs of {truss} are {lengths} long. Webs over {limit} are tied at their middles. How many are that?")
+    over = [num(length) for length in lengths if length > limit]
+    working = (
+        _("Longer than {limit}: {over}.").format(limit=limit, over=listing(over)),
+        _("That makes {count} of {all}.").format(count=count, all=len(lengths)),
+    )
+    slips = (
+        (float(len(lengths)), _("That is all of them. The short ones need no tie.")),
+        (count - 1.0, _("That leaves one out.")),
+        (count + 1.0, _("One of those is short enough.")),
+        (float(len(lengths) - count), _("Those are the short ones.")),
+    )
+    asked = text.format(truss=called(truss), lengths=listing([num(length) for length in lengths]), limit=limit)
+    return number(asked, count, working, slips, (truss.tag,), "pieces", tolerance=0)
