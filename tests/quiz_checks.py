@@ -21,6 +21,7 @@ from trainer.layout.model import Member
 from trainer.quiz.judge import options
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault
 from trainer.quiz.worked import Subject
+from trainer.site import Brace
 
 Check = Callable[[Asked, Subject], None]
 CHECKS: dict[str, Check] = {}
@@ -704,6 +705,8 @@ def _built(s: Subject, up: list[str]) -> Build:
         for tag in order[:1]:
             for action in set_up(s.layout, tag):
                 build.do(action)
+            if any(c.over == tag and c.what == "extension" for c in s.layout.crossings):
+                build.do(Brace(kind="prop", tags=(tag,)))
             todo.remove(tag)
     return build
 

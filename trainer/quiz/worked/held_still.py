@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.layout import Member
 from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.webs import webs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
@@ -65,11 +66,11 @@ def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft | None:
 def long_webs(subject: Subject, draw: Draw) -> Draft | None:
     """How many webs of a truss are so long that they are tied at their middles."""
     limit = subject.level.bracing.web_ties_over
-    trusses = []
+    trusses: list[tuple[Member, list[int]]] = []
     for member in subject.of_kind("standard"):
-        lengths = [web.length for web in webs(member, subject.layout.house).webs]
-        if lengths and max(lengths) > limit and all(abs(length - limit) > CLEAR_OF_LIMIT for length in lengths):
-            trusses.append((member, sorted(round(length) for length in lengths)))
+        found = [web.length for web in webs(member, subject.layout.house).webs]
+        if found and max(found) > limit and all(abs(length - limit) > CLEAR_OF_LIMIT for length in found):
+            trusses.append((member, sorted(round(length) for length in found)))
     if not trusses:
         return None
     truss, lengths = draw.pick(trusses, "truss")
