@@ -1,0 +1,149 @@
+"""Setting out: tapes that err, faces that marks show, and packs in the yard. Common practice, no source."""
+
+import re
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from attempts import LEVELS, layout_of, level_of
+
+from trainer.layout import lay_out
+from trainer.layout.marks import centre_run, mark_run, near_side
+from trainer.session import Session
+from trainer.site import Check, Flaw, HandOver, Mark, Measure, Report, dockets, known, packs, shows, write_diary
+
+SEEDS = range(30)
+
+
+def session(seed=0, level="wren"):
+    return Session(level_of(level), seed, layout=layout_of(level))
+
+
+def real(attempt, action):
+    outcome = attempt.do(action)
+    assert outcome.event, outcome.refused
+    assert outcome.event.reading.want == action.at
+    return outcome.event.reading.got
+
+
+def bay_by_bay(seed, wall="A", step=600, count=16):
+    attempt = session(seed)
+    return [
+        real(attempt, Mark(wall=wall, at=step * k, measured_from=step * (k - 1) if k > 1 else None)) - step * k
+        for k in range(1, count + 1)
+    ]
+
+
+def test_a_running_measure_is_out_by_a_little_once_however_far_it_runs():
+    outs = [real(session(seed), Mark(wall="A", at=at)) - at for seed in SEEDS for at in (600, 12000)]
+    assert max(map(abs, outs)) <= 1
+    assert min(outs) < 0 < max(outs)
+    assert len(set(outs)) > 3
+
+
+def test_bay_by_bay_the_errors_add_up_always_to_one_side():
+    for seed in SEEDS:
+        outs = bay_by_bay(seed)
+        steps = [after - before for before, after in pairwise(outs)]
+        assert all(0.5 <= abs(step) <= 2 for step in steps)
+        assert len({step > 0 for step in steps}) == 1
+        assert abs(outs[-1]) > 5
+    assert {bay_by_bay(seed)[-1] > 0 for seed in SEEDS} == {True, False}
+
+
+def test_hooked_on_the_far_end_it_is_a_running_measure_too():
+    length = layout_of("wren").house.plan.by_name["A"].length
+    for seed in SEEDS:
+        attempt = session(seed)
+        assert abs(real(attempt, Mark(wall="A", at=9000, measured_from=length)) - 9000) <= 1
+        assert abs(real(attempt, Mark(wall="A", at=600, measured_from=0)) - 600) <= 1
+
+
+def test_one_more_mark_changes_no_other():
+    alone = session(4)
+    with_more = session(4)
+    real(with_more, Mark(wall="A", at=1200))
+    real(with_more, Mark(wall="C", at=600))
+    assert real(alone, Mark(wall="A", at=600)) == real(with_more, Mark(wall="A", at=600))
+
+
+def test_nothing_can_be_measured_from_a_mark_that_is_not_there():
+    attempt = session()
+    refused = attempt.do(Mark(wall="A", at=1800, measured_from=1200)).refused
+    assert refused
+    assert "no mark on A at 1200" in refused.why
+    assert not attempt.site.set_out
+
+
+def test_a_diary_keeps_where_a_mark_was_measured_from():
+    attempt = session()
+    attempt.do(Mark(wall="A", at=600))
+    attempt.do(Mark(wall="A", at=1200, measured_from=600))
+    (line,) = [line for line in write_diary(attempt.diary()).splitlines() if "from" in line]
+    assert re.fullmatch(r"- \{do: mark, wall: A, at: 1200(\.0)?, from: 600(\.0)?\}", line)
+
+
+def to_near_face(name):
+    """The layout of a level's house, set back and marked to the near face."""
+    house = level_of(name).house()
+    return lay_out(replace(house, trusses=replace(house.trusses, stations_to="near face")))
+
+
+@pytest.mark.parametrize("name", [name for name in LEVELS if level_of(name).trusses.stations_to == "centre line"])
+def test_marks_to_the_near_face_keep_to_one_side_along_a_row(name):
+    """The trade brief: marks run to the face nearest the end wall; the full-height trusses of a row all to one side."""
+    layout = to_near_face(name)
+    for tags in layout.rows.values():
+        sides = {near_side(layout, layout.by_tag[tag]) for tag in tags if layout.by_tag[tag].kind == "standard"}
+        assert len(sides) <= 1
+    for member in layout.members:
+        for end in (1, 2) if member.kind != "saddle" else ():
+            aside = abs(mark_run(layout, member, end) - centre_run(layout, member, end))
+            assert aside <= 0.5 if member.kind == "hip" else aside <= member.width / 2
+
+
+def test_a_truncated_girder_is_marked_at_its_setback_from_either_end():
+    layout = to_near_face("fantail")
+    setback = layout.house.trusses.setback
+    girders = [m for m in layout.members if m.kind == "truncated_girder"]
+    for girder in girders:
+        wall = layout.house.plan.by_name[girder.ends[0].bears_on.removeprefix("plate ")]
+        run = mark_run(layout, girder, 1)
+        assert setback in (run, wall.length - run)
+    assert len(girders) == 2
+
+
+@pytest.mark.parametrize("name", LEVELS)
+def test_every_truss_came_in_one_pack(name):
+    layout = layout_of(name)
+    tags = [tag for docket in dockets(layout) for tag in docket]
+    assert sorted(tags) == sorted(layout.by_tag)
+    assert all(0 < len(docket) <= 12 for docket in dockets(layout))
+
+
+def test_a_missing_truss_is_in_no_pack_until_it_is_reported():
+    attempt = session(level="currawong")
+    missing = next(flaw.tag for flaw in attempt.site.flaws if flaw.what == "missing truss")
+    assert missing not in [tag for pack in packs(attempt.site) for tag in pack.tags]
+    attempt.do(Report(fault="missing truss", tag=missing))
+    assert missing in [tag for pack in packs(attempt.site) for tag in pack.tags]
+
+
+def test_whatever_is_wrong_comes_to_light_by_looking_and_measuring():
+    for name in LEVELS:
+        attempt = session(level=name)
+        wrong = [flaw for flaw in attempt.site.flaws if attempt.job.limits.matters(flaw)]
+        assert not known(attempt.site)
+        seen: list[Flaw] = []
+        for item in attempt.job.conditions.checks:
+            seen += attempt.do(Check(item=item)).event.seen
+        for wall in attempt.job.layout.house.plan.walls:
+            for what in ("straight", "level", "length", "diagonals"):
+                seen += attempt.do(Measure(what=what, wall=wall.name)).event.seen
+        assert set(wrong) == set(seen) & set(wrong) == set(known(attempt.site)) & set(wrong)
+        for flaw in wrong:
+            assert flaw.told.endswith(".")
+            if flaw.tag:
+                assert flaw.what in shows(attempt.site, flaw.tag)
+        assert not attempt.findings
+        assert not attempt.do(HandOver()).refused
