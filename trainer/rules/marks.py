@@ -17,7 +17,7 @@ from typing import Literal
 
 from trainer.layout.marks import along_bearing
 from trainer.order import marks_end
-from trainer.rules.placement import moved
+from trainer.rules.moved import moved
 from trainer.site import Event, Mark, Marked, Site, Station
 from trainer.words import _
 

@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from trainer.layout.model import Member
-from trainer.plan import Point
+from trainer.rules.marks import cause_of_mark
+from trainer.rules.moved import moved
 from trainer.rules.plain import KIND, called, mm
 from trainer.site import Off, Site, Stood
 from trainer.words import _
@@ -72,7 +73,9 @@ def cause_of_place(site: Site, tag: str) -> str:
 def misplaced(site: Site, tag: str) -> Misplaced | None:
     """Return what is wrong with where the standing truss ``tag`` stands; none where it is right."""
     wrong = _misplaced(site, tag)
-    return wrong if wrong is None or wrong.cause else replace(wrong, cause=f"place {tag} {site.stood[tag].turn}")
+    if wrong is None or wrong.cause:
+        return wrong
+    return replace(wrong, cause=cause_of_mark(site, tag) or f"place {tag} {site.stood[tag].turn}")
 
 
 def _misplaced(site: Site, tag: str) -> Misplaced | None:
@@ -89,22 +92,6 @@ def _misplaced(site: Site, tag: str) -> Misplaced | None:
     place = site.layout.by_tag[stood.place or tag]
     out = _off_station(site, place, stood.off)
     return None if out and _moved_with_carrier(site, stood, place) else out
-
-
-def _ends(stood: Stood, place: Member) -> tuple[Point, Point]:
-    """Where the truss's ends are, the one at the place's ``from`` first."""
-    here = ((stood.start, stood.finish), (stood.finish, stood.start))
-    return min(here, key=lambda ends: _distance(ends[0], place.start) + _distance(ends[1], place.finish))
-
-
-def _distance(a: Point, b: Point) -> float:
-    return abs(a[0] - b[0]) + abs(a[1] - b[1])
-
-
-def moved(stood: Stood, place: Member) -> tuple[Point, Point]:
-    """Return how far each end stands from the place's ``from`` and ``to``, (x, y) in mm."""
-    (ax, ay), (bx, by) = _ends(stood, place)
-    return (ax - place.start[0], ay - place.start[1]), (bx - place.finish[0], by - place.finish[1])
 
 
 def _off(place: Member, stood: Stood) -> tuple[Off, Off]:

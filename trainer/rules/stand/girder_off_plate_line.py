@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.rules.marks import cause_of_mark
 from trainer.rules.placement import misplaced
 from trainer.rules.rule import PRACTICE, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
@@ -26,4 +25,4 @@ def girder_off_plate_line(before: Site, event: Event, after: Site) -> Iterator[F
     """The girder just stood is off the line of the plates by more than the level's tolerance."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "girder line":
-        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause or cause_of_mark(after, truss_of(event)))
+        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause)

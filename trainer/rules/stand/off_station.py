@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.rules.marks import cause_of_mark
 from trainer.rules.placement import misplaced
 from trainer.rules.rule import LEVEL, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
@@ -26,4 +25,4 @@ def off_station(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The truss just stood is out by more than the level's tolerance, across its line or along it."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "off station":
-        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause or cause_of_mark(after, truss_of(event)))
+        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout.bays import Bay
-from trainer.rules.placement import misplaced, moved
+from trainer.rules.moved import moved
+from trainer.rules.placement import misplaced
 from trainer.rules.plain import mm
 from trainer.rules.rule import LEVEL, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
