@@ -182,3 +182,13 @@ def test_a_bracket_is_chosen_with_the_house_and_its_strength_is_not_counted_on_s
     assert hung
     assert not any(needed(job, tag, end) for tag, end in hung)
     assert all(job.tie_down.capacity.of("hanger") >= uplift(job, tag, end) for tag, end in hung)
+
+
+def test_a_bracket_too_weak_for_the_wind_is_a_fault_of_the_level() -> None:
+    level = level_of("wren")
+    weak = level.tie_down.model_copy(update={"capacity": level.tie_down.capacity.model_copy(update={"hanger": 0.5})})
+    told = dict(session.site_faults(level.model_copy(update={"tie_down": weak}), layout_of("wren")))
+    assert set(told) == {("tie_down", "capacity", "hanger")}
+    assert "0.5 kN" in told["tie_down", "capacity", "hanger"]
+    for name in EVERY:
+        assert not [where for where, _ in session.site_faults(level_of(name), layout_of(name)) if "tie_down" in where]

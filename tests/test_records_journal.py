@@ -63,6 +63,25 @@ def test_judged_again_an_attempt_comes_to_the_same_mark(mistake: str | None, tmp
     assert recorded == [finding.rule for finding in session.findings]
 
 
+def test_hints_are_in_the_record_and_judged_again_they_cost_the_same(tmp_path: Path) -> None:
+    diary = rehearse(level_of("wren"), 3)
+    text = text_of("wren").replace("lesson:\n", "lesson:\n  hint_cost: 2\n")
+    with Store.open(tmp_path / FILE) as store:
+        journal = begun(store)
+        session = journal.house(text, diary.seed, "wren.yaml")
+        for number, action in enumerate(diary.actions):
+            if number in (4, 9):
+                session.take_hint()
+            session.do(action)
+        journal.mark(session)
+        journal.close()
+        made = store.attempts(uuid_of(1))[0]
+    (judged,) = judge_again(read_record(write_record(made), "it").attempt)
+    assert judged.same
+    assert judged.then == (96, "met")
+    assert [number for number, act in enumerate(made.houses[0].acts) if act.get("hinted")] == [4, 9]
+
+
 def test_a_mark_that_its_actions_do_not_come_to_shows(tmp_path: Path) -> None:
     diary = rehearse(level_of("wren"), 3, "end-for-end")
     with Store.open(tmp_path / FILE) as store:

@@ -124,3 +124,18 @@ def test_the_lines_add_up_to_the_mark(found):
 def test_saying_it_again_takes_nothing_more_off(found):
     again = [replace(one, cause=f"cause {i}") for i, one in enumerate(found)]
     assert mark(again + again, WEIGHTS, 80, True).score == mark(again, WEIGHTS, 80, True).score
+
+
+def test_hints_cost_what_the_level_says_and_are_told_as_a_line():
+    got = mark([finding("habit")], WEIGHTS, 80, True, hints=3, hint_cost=2)
+    assert got.score == 100 - 1 - 3 * 2
+    assert [(line.points, line.text) for line in got.besides] == [(6, "3 used, 2 off for each")]
+    assert mark([], WEIGHTS, 80, True, hints=3).score == 100
+    assert mark([], WEIGHTS, 80, True, hints=3) == mark([], WEIGHTS, 80, True)
+    assert mark([], WEIGHTS, 80, True, hints=60, hint_cost=2).score == 0
+
+
+@given(findings(), st.integers(0, 30), st.integers(0, 30), st.integers(0, 5))
+def test_one_more_hint_never_raises_the_mark(found, some, more, cost):
+    fewer, all_ = (mark(found, WEIGHTS, 80, True, hints=n, hint_cost=cost) for n in (some, some + more))
+    assert all_.score <= fewer.score

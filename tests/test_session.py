@@ -8,6 +8,7 @@ import pytest
 from attempts import SHIPPED, layout_of, level_of, set_up
 
 from trainer.order import Step
+from trainer.records.judging import mark_of
 from trainer.session import Mode, Outcome, Session
 from trainer.site import Brace, HandOver, Remove, Stand, Undo, parse_diary, write_diary
 
@@ -125,3 +126,53 @@ def test_a_hint_waits_for_what_comes_first() -> None:
 def test_after_the_hand_over_there_is_nothing_to_hint() -> None:
     attempt = session("shed").replay([*set_up(layout_of("shed"), "ST1"), HandOver()])
     assert attempt.hint() == ()
+
+
+def hinted(cost: int, mode: Mode = "practice") -> Session:
+    lesson = level_of("shed").lesson.model_copy(update={"hint_cost": cost})
+    return Session(level_of("shed").model_copy(update={"lesson": lesson}), 0, mode, layout=layout_of("shed"))
+
+
+def test_a_hint_counts_with_what_is_done_after_it_and_once() -> None:
+    attempt = hinted(2)
+    attempt.do(stand("shed", "ST1"))
+    assert attempt.hints == ()
+    for _ in range(3):
+        attempt.take_hint()
+    attempt.hint()  # looking at what a hint would say is free: a drill or a first lesson does
+    assert attempt.hints == ()
+    attempt.do(Brace(kind="solid", tags=("ST1",)))
+    attempt.do(stand("shed", "ST4"))
+    assert attempt.hints == (1,)
+
+
+def test_undoing_does_not_give_a_hint_back() -> None:
+    attempt = hinted(2)
+    attempt.take_hint()
+    attempt.do(stand("shed", "ST1"))
+    attempt.undo()
+    assert attempt.hints == (0,)
+
+
+def test_there_is_no_hint_to_pay_for_in_an_assessment() -> None:
+    attempt = hinted(2, "assessment")
+    assert attempt.take_hint() == ()
+    attempt.do(stand("shed", "ST1"))
+    assert attempt.hints == ()
+
+
+def test_a_diary_keeps_the_hints_so_that_replay_gives_the_same_mark() -> None:
+    attempt = hinted(3)
+    for number, action in enumerate([stand("shed", "ST1"), Brace(kind="solid", tags=("ST1",)), HandOver()]):
+        if number != 1:
+            attempt.take_hint()
+        attempt.do(action)
+    text = write_diary(attempt.diary())
+    assert "\nhints: [0, 2]\n" in text
+    diary = parse_diary(text, "attempt.yaml", "shed")
+    again = hinted(3).replay(diary.actions, diary.hints)
+    assert again.hints == attempt.hints == (0, 2)
+    assert mark_of(again) == mark_of(attempt)
+    assert mark_of(attempt).besides[0].points == 6
+    # A diary of before, with none, reads as it did.
+    assert "hints" not in write_diary(session("shed").replay(diary.actions).diary())

@@ -35,26 +35,48 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A score from 0 to 100, whether the practice mark was met, and a line for each finding."""
+    """A score from 0 to 100, whether the practice mark was met, and a line for each finding.
+
+    ``besides`` are lines that no finding made: what hints cost.
+    """
 
     score: int
     outcome: Outcome
     lines: tuple[Line, ...]
+    besides: tuple[Line, ...] = ()
 
 
-def mark(findings: Iterable[Finding], weights: Mapping[str, int], practice_mark: int, handed_over: bool) -> Mark:
-    """Work out the mark. ``weights`` are the points by severity; 25, 8, 3 and 1 unless a level has its own."""
+def mark(
+    findings: Iterable[Finding],
+    weights: Mapping[str, int],
+    practice_mark: int,
+    handed_over: bool,
+    hints: int = 0,
+    hint_cost: int = 0,
+) -> Mark:
+    """Work out the mark. ``weights`` are the points by severity; 25, 8, 3 and 1 unless a level has its own.
+
+    Each of ``hints`` that were used costs ``hint_cost`` points more.
+    """
     found = sorted(findings, key=_in_time)
     counted = _counted(found, weights)
     lines = tuple(_line(i, finding, weights, found, counted) for i, finding in enumerate(found))
-    score = max(0, FULL - sum(line.points for line in lines))
+    besides = _hints(hints, hint_cost)
+    score = max(0, FULL - sum(line.points for line in (*lines, *besides)))
     if not handed_over:
         outcome: Outcome = "unfinished"
     elif score >= practice_mark and all(finding.severity != "stop-work" for finding in found):
         outcome = "met"
     else:
         outcome = "not yet met"
-    return Mark(score, outcome, lines)
+    return Mark(score, outcome, lines, besides)
+
+
+def _hints(number: int, cost: int) -> tuple[Line, ...]:
+    if not number * cost:
+        return ()
+    text = _("{number} used, {cost} off for each").format(number=number, cost=cost)
+    return (Line(_("hints"), _("all"), number * cost, text),)
 
 
 def _in_time(finding: Finding) -> tuple[int | str, ...]:

@@ -32,9 +32,10 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     given = given_level(level)
     with faults_told():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
-    session = Session(given, attempt.seed, layout=given_layout(given)).replay(attempt.actions)
+    session = Session(given, attempt.seed, layout=given_layout(given)).replay(attempt.actions, attempt.hints)
     lesson = given.lesson
-    got = mark(session.findings, lesson.weights.by_severity(), lesson.practice_mark, session.site.handed_over)
+    over, hints = session.site.handed_over, len(session.hints)
+    got = mark(session.findings, lesson.weights.by_severity(), lesson.practice_mark, over, hints, lesson.hint_cost)
     typer.echo(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
 
 
@@ -76,7 +77,7 @@ def _told(finding: Finding) -> str:
 
 def _counted(got: Mark) -> str:
     """How the mark came about."""
-    if not got.lines:
+    if not (got.lines or got.besides):
         return "Nothing was found."
-    lines = [f"  {line.rule}, {line.member}: {line.text}" for line in got.lines]
+    lines = [f"  {line.rule}, {line.member}: {line.text}" for line in (*got.lines, *got.besides)]
     return "\n".join(["How the mark came about, from 100:", *lines])

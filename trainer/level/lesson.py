@@ -55,4 +55,6 @@ class Lesson(Block):
     """Mark out of 100 from which the practice mark is met."""
     hints: bool = True
     """Whether hints can be asked for in practice."""
+    hint_cost: Points = 0
+    """Points that each hint takes off the mark, once something is done after it."""
     weights: Weights = Weights()

@@ -66,6 +66,7 @@ SHAPES: Mapping[str, Shape] = {
         "action": of_shape({"do": text(40)}),
         "refused": optional(text(2000)),
         "found": list_of(of_shape(_FOUND)),
+        "hinted": optional(yes_or_no),
     },
     "paper": {**_AT, "paper": text(80), "seed": whole(), "questions": optional(list_of(text(80), 400))},
     "answer": {
@@ -113,11 +114,20 @@ def house(at: int, level: str, level_text: str, seed: int, practice_mark: int | 
 
 
 def act(
-    at: int, index: int, action: Mapping[str, Any], found: Iterable[Finding], refused: str | None = None
+    at: int,
+    index: int,
+    action: Mapping[str, Any],
+    found: Iterable[Finding],
+    refused: str | None = None,
+    hinted: bool = False,
 ) -> dict[str, Any]:
-    """One action as a diary writes it, why it was refused if it was, and the facts of what was found in it."""
+    """One action as a diary writes it, why it was refused if it was, and the facts of what was found in it.
+
+    ``hinted``: a hint was taken before it.
+    """
     facts = [{name: getattr(finding, name) for name in FOUND} for finding in found]
     said = {"kind": "act", "at": at, "index": index, "action": dict(action), "found": facts}
+    said |= {"hinted": True} if hinted else {}
     return said if refused is None else {**said, "refused": refused}
 
 

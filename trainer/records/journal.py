@@ -94,7 +94,7 @@ class Journal:
             return
         action = outcome.action.model_dump(mode="json", by_alias=True, exclude_none=True)
         why = outcome.refused.why if outcome.refused else None
-        self.note(bodies.act(self._clock(), outcome.index, action, outcome.findings, why))
+        self.note(bodies.act(self._clock(), outcome.index, action, outcome.findings, why, outcome.hinted))
         self._recorded = outcome.index + 1
 
     def note(self, body: Mapping[str, Any]) -> None:

@@ -42,7 +42,14 @@ def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
     """Return the mark of a session as it stands; ``practice_mark`` where it is not the level's own."""
     lesson = session.level.lesson
     to_meet = lesson.practice_mark if practice_mark is None else practice_mark
-    return mark(session.findings, lesson.weights.by_severity(), to_meet, session.site.handed_over)
+    return mark(
+        session.findings,
+        lesson.weights.by_severity(),
+        to_meet,
+        session.site.handed_over,
+        len(session.hints),
+        lesson.hint_cost,
+    )
 
 
 def session_of(house: House, mode: Mode, journal: Listener | None = None) -> Session:
@@ -52,9 +59,14 @@ def session_of(house: House, mode: Mode, journal: Listener | None = None) -> Ses
     """
     level, layout = _laid_out(house.text, house.level)
     diary = Diary.model_validate(
-        {"level": level.id, "seed": house.seed, "actions": [act["action"] for act in house.acts]}
+        {
+            "level": level.id,
+            "seed": house.seed,
+            "actions": [act["action"] for act in house.acts],
+            "hints": [number for number, act in enumerate(house.acts) if act.get("hinted")],
+        }
     )
-    return Session(level, house.seed, mode, journal, layout).replay(diary.actions)
+    return Session(level, house.seed, mode, journal, layout).replay(diary.actions, diary.hints)
 
 
 def judge_again(attempt: Attempt) -> tuple[Judged, ...]:

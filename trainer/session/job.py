@@ -7,8 +7,9 @@ from typing import Literal
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
+from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
-from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits
+from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
 
 Mode = Literal["practice", "assessment"]
 
@@ -52,6 +53,7 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
         if truss.other and _alike(layout, truss.truss, truss.other):
             yield ("site", "delivery", i), "swaps the tags of two trusses that are the same piece; nobody could tell"
     yield from _never_found(level)
+    yield from _weak_brackets(level, layout)
 
 
 def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
@@ -62,6 +64,22 @@ def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
         item = LOOKED_AT.get(fault)
         if item and item not in level.site.checks:
             yield where, f"has '{fault}', which nobody could find; add '{item}' to the checks"
+
+
+def _weak_brackets(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
+    """Kinds of bracket that hold less than the wind lifts where they are used; of each the worst place."""
+    job = Job(layout, tie_down=level.tie_down)
+    worst: dict[str, tuple[float, str]] = {}
+    for member in layout.members:
+        for end in (1, 2):
+            if needs_bracket(member, end):
+                part = member.ends[end - 1].fixing
+                worst[part] = max(worst.get(part, (0.0, "")), (uplift(job, member.tag, end), member.tag))
+    for part, (lift, tag) in worst.items():
+        holds = level.tie_down.capacity.of(part)
+        if holds < lift:
+            text = f"is {holds:g} kN, but the end of {tag} in its {part} is lifted by {lift:.1f} kN; give a stronger"
+            yield ("tie_down", "capacity", part), text
 
 
 def _alike(layout: Layout, tag: str, other: str) -> bool:

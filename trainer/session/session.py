@@ -23,6 +23,8 @@ class Outcome:
     event: Event | None
     refused: Refused | None
     findings: tuple[Finding, ...] = ()
+    hinted: bool = False
+    """Whether a hint was taken before this action, and after the one before it."""
 
 
 Journal = Callable[[Outcome], None]
@@ -51,6 +53,7 @@ class Session:
         self._first = self._site = _as_given(start(self.job), given)
         self._outcomes: list[Outcome] = []
         self._standing: list[Outcome] = []
+        self._hinted = False
 
     @property
     def site(self) -> Site:
@@ -90,12 +93,13 @@ class Session:
         index = len(self._outcomes)
         result = act(self._site, index, action)
         if isinstance(result, Refused):
-            outcome = Outcome(index, action, None, result)
+            outcome = Outcome(index, action, None, result, hinted=self._hinted)
             self._record(outcome)
             return outcome
         after, event = result
         undone = isinstance(action, Undo)
-        outcome = Outcome(index, action, event, None, () if undone else judge(self._site, event, after))
+        found = () if undone else judge(self._site, event, after)
+        outcome = Outcome(index, action, event, None, found, self._hinted)
         self._record(outcome)
         self._site = after
         if undone:
@@ -108,9 +112,11 @@ class Session:
         """Take back the action before; practice only."""
         return self.do(Undo())
 
-    def replay(self, actions: Iterable[AnyAction]) -> Session:
-        """Do ``actions`` one after another, as a diary gives them."""
+    def replay(self, actions: Iterable[AnyAction], hints: Iterable[int] = ()) -> Session:
+        """Do ``actions`` one after another, as a diary gives them; ``hints`` number those with a hint before them."""
+        hinted = set(hints)
         for action in actions:
+            self._hinted = len(self._outcomes) in hinted
             self.do(action)
         return self
 
@@ -120,14 +126,27 @@ class Session:
             return ()
         return hints(self._site)
 
+    def take_hint(self) -> tuple[Hint, ...]:
+        """Return all that would be right now, and count it as a hint with the next action."""
+        found = self.hint()
+        self._hinted = self._hinted or bool(found)
+        return found
+
+    @property
+    def hints(self) -> tuple[int, ...]:
+        """The actions, by index, before which a hint was taken; undoing an action does not give its hint back."""
+        return tuple(outcome.index for outcome in self._outcomes if outcome.hinted)
+
     def diary(self) -> Diary:
         """Return the attempt so far as a diary."""
-        return Diary(level=self.level.id, seed=self.job.seed, actions=tuple(o.action for o in self._outcomes))
+        actions = tuple(o.action for o in self._outcomes)
+        return Diary(level=self.level.id, seed=self.job.seed, actions=actions, hints=self.hints)
 
     def _record(self, outcome: Outcome) -> None:
         if self._journal is not None:
             self._journal(outcome)
         self._outcomes.append(outcome)
+        self._hinted = False
 
 
 def _as_given(site: Site, given: Iterable[AnyAction]) -> Site:

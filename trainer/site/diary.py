@@ -31,6 +31,8 @@ class Diary(BaseModel):
     """Seed of whatever is imperfect on the site."""
     actions: tuple[Action, ...]
     """What was done, in order."""
+    hints: tuple[Annotated[int, Field(ge=0, lt=2**53)], ...] = ()
+    """The actions, counted from 0, before which a hint was taken; only where any was."""
 
 
 def parse_diary(text: str | bytes, file: str, level: str | None = None) -> Diary:
@@ -52,6 +54,7 @@ def _of_another_level(data: object, level: str | None) -> list[tuple[Where, str]
 def write_diary(diary: Diary) -> str:
     """Return the diary as YAML that :func:`parse_diary` reads, and that comes out the same once read."""
     head = ["schema: 1", f"level: {_text(diary.level)}", f"seed: {diary.seed}"]
+    head += [f"hints: {_value(diary.hints)}"] if diary.hints else []
     lines = [f"- {_line(action)}" for action in diary.actions]
     return "\n".join([*head, "actions:" if lines else "actions: []", *lines]) + "\n"
 

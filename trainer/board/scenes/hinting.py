@@ -16,7 +16,7 @@ def hint(work: Desk) -> None:
     if work.ghost is not None:
         take_up(work, work.ghost)
         return
-    hints = work.session.hint()
+    hints = work.session.take_hint()
     if not hints:
         work.say(_("There are no hints here.") if not work.practice else _("There is no hint for now."))
         return

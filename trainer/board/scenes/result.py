@@ -53,7 +53,10 @@ class Result(Scene):
         # In the order of the mark's lines.
         self.findings = tuple(sorted(session.findings, key=lambda f: (f.event, f.rule, f.member, f.got)))
         lesson = entry.level.lesson
-        self.mark = mark(self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=True)
+        self.mark = mark(
+            self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=True,
+            hints=len(session.hints), hint_cost=lesson.hint_cost,
+        )  # fmt: skip
         self.chosen = ""
         self.open = False
         self.tab: Tab = "mark"
@@ -181,6 +184,9 @@ class Result(Scene):
         )  # fmt: skip
         caution = Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution")
         told = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
+        told += [
+            Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
+        ]
         parts: list[Widget] = [outcome, score, about, *told, tabs, listing, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
