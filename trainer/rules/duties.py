@@ -106,6 +106,14 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty(
         "must",
+        _("roof bracing runs over the top chords without a break, tied down to the plates"),
+        ("roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down"),
+    ),
+    Duty("must", _("ties are packed and strapped at their ends"), ("tie-end-loose",)),
+    Duty("must", _("top chords are tied where saddles lie over them"), ("top-chords-not-tied-under-saddles",)),
+    Duty("must", _("ends are braced where the level asks"), ("end-brace-missing",)),
+    Duty(
+        "must",
         _("the roof is inspected before hand-over, and what is out of the limits is rejected"),
         ("not-inspected", "accepted-unmeasured", "accepted-out-of-limits"),
     ),
@@ -135,6 +143,16 @@ DUTIES: tuple[Duty, ...] = (
     Duty("limit", _("out of plumb: the lesser of height / 50 and the level's cap"), ("out-of-plumb",)),
     Duty("limit", _("bow: the lesser of length / 200 and the level's cap"), ("truss-bowed",)),
     Duty("limit", _("tops in line within the level's tolerance"), ("apex-off-line",)),
+    Duty(
+        "limit",
+        _("a roof brace runs within the level's range of angles to the trusses"),
+        ("roof-brace-at-wrong-angle",),
+    ),
+    Duty(
+        "limit",
+        _("ties along the bottom chords and the long webs within the level's spacing"),
+        ("bottom-chord-ties-too-far-apart", "long-web-not-tied"),
+    ),
     Duty(
         "limit",
         _("manufacture, sling angle, sideways bend in lifting"),
