@@ -1,7 +1,7 @@
 """How fast records are: ``pytest tests/bench/test_records_bench.py --benchmark-only``. Nothing here asserts a time.
 
-Aims: one action written to this disk under 10 ms at the median; 1,000 attempt files collected under 20 s. The attempts
-are right ones of the flush L, some 360 actions each.
+Aims: one action written to this disk under 10 ms at the median; 1,000 attempt files collected under 20 s; a class report
+of 500 attempts under 5 s. The attempts are right ones of the flush L, some 360 actions each.
 """
 
 from __future__ import annotations
@@ -88,3 +88,13 @@ def test_listing_a_thousand_attempts(benchmark: Any, tmp_path: Path, one: Attemp
             store.begin({**one.entries[0].body, "attempt": uuid_of(seed)}, *(entry.body for entry in one.entries[1:]))
     words = ["records", "list", "--data", str(tmp_path)]
     assert benchmark.pedantic(lambda: CliRunner().invoke(app, words).stdout.count("wren 100"), rounds=1) == 1000
+
+
+def test_a_class_report_of_500_attempts(benchmark: Any, tmp_path: Path, one: Attempt) -> None:
+    with Store.open(tmp_path / FILE) as store:
+        for seed in range(500):
+            opened = {**one.entries[0].body, "attempt": uuid_of(seed), "code": f"learner-{seed % 30:02}"}
+            store.begin(opened, *(entry.body for entry in one.entries[1:]))
+    words = ["report", "-o", str(tmp_path / "class.html"), "--data", str(tmp_path)]
+    said = benchmark.pedantic(lambda: CliRunner().invoke(app, words).stderr, rounds=1)
+    assert "30 code names, 500 attempts" in said
