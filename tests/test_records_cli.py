@@ -8,6 +8,7 @@ import json
 import os
 import shutil
 import sqlite3
+import sys
 from pathlib import Path
 
 import pytest
@@ -207,7 +208,11 @@ def filled(folder: Path, *seeds: int, code: str = "wren-07") -> Path:
     return folder
 
 
-def test_collecting_names_what_does_not_hold_and_takes_the_rest(tmp_path: Path) -> None:
+@pytest.mark.parametrize("few", [0, 100], ids=["in several processes", "in one"])
+def test_collecting_names_what_does_not_hold_and_takes_the_rest(
+    few: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys.modules["trainer.cli.records.move"], "FEW", few)
     stick = tmp_path / "stick"
     (stick / "deep").mkdir(parents=True)
     (stick / "good.attempt.json").write_bytes(write_record(attempt()))

@@ -1,7 +1,7 @@
 """How fast records are: ``pytest tests/bench/test_records_bench.py --benchmark-only``. Nothing here asserts a time.
 
-Aims: one action written to this disk under 10 ms at the median; 1,000 attempt files collected under 20 s; a class report
-of 500 attempts under 5 s. The attempts are right ones of the flush L, some 360 actions each.
+Aims: one action written to this disk under 10 ms at the median; 1,000 attempt files collected under 20 s; a class
+report of 500 attempts under 5 s. The attempts are right ones of the flush L, some 360 actions each.
 """
 
 from __future__ import annotations

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from concurrent.futures import ProcessPoolExecutor
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -12,7 +14,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, stored, trusted_keys
-from trainer.cli.given import faulty, file_bytes, say, wrong_call
+from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.records.look import OfCode
 
 if TYPE_CHECKING:
@@ -39,6 +41,8 @@ NewFile = Annotated[Path, typer.Argument(metavar="FILE", help="The new file to w
 Damaged = Annotated[Path, typer.Argument(metavar="FILE", help="The damaged store (records.db).")]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
 BATCH = 100
+FEW = 100
+"""Files that are read sooner than other processes start."""
 
 
 def collect(folders: Folders, data: DataFolder = None) -> None:
@@ -153,30 +157,49 @@ def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
             wrong_call(f"{folder}: no such file or folder.")
 
 
-def _found(files: Iterator[Path], troubles: list[str]) -> Iterator[Attempt]:
-    """Read every attempt; what does not hold goes to ``troubles``."""
+def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
+    """Read every attempt, in several processes where there are many; what does not hold goes to ``troubles``."""
+    paths = list(files)
+    processes = os.cpu_count() or 1
+    if len(paths) <= FEW or processes == 1:
+        read = map(attempts_in, paths)
+        for attempts, bad in read:
+            troubles += bad
+            yield from attempts
+        return
+    with ProcessPoolExecutor(processes) as pool:
+        for attempts, bad in pool.map(attempts_in, paths, chunksize=16):
+            troubles += bad
+            yield from attempts
+
+
+def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
+    """Return the attempts of one file that hold, and what is to be said of the others."""
     from trainer.read import Faulty  # noqa: PLC0415
     from trainer.records.errors import RecordsError  # noqa: PLC0415
     from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
     from trainer.records.store import Store  # noqa: PLC0415
 
-    for path in files:
-        try:
-            if path.suffix == ".db":
-                with Store.read(path) as store:
-                    every = every_attempt(store)
-                yield from (attempt for attempt in every if attempt.fault is None)
-                broken = [attempt for attempt in every if attempt.fault is not None]
-                troubles += [f"{path}: attempt {attempt.id} does not hold; it was left out." for attempt in broken]
-            elif path.suffix == ".jsonl":
-                for n, line in enumerate(path.read_bytes().splitlines(), 1):
-                    yield read_record(line, f"{path}, attempt {n}").attempt
-            else:
-                yield read_record(file_bytes(path, MOST_BYTES), str(path)).attempt
-        except (Faulty, RecordsError) as error:
-            troubles.append(str(error))
-        except OSError as error:
-            troubles.append(f"{path}: can't be read: {error.strerror or error}.")
+    found: list[Attempt] = []
+    troubles: list[str] = []
+    try:
+        if path.suffix == ".db":
+            with Store.read(path) as store:
+                every = every_attempt(store)
+            found += (attempt for attempt in every if attempt.fault is None)
+            broken = [attempt for attempt in every if attempt.fault is not None]
+            troubles += [f"{path}: attempt {attempt.id} does not hold; it was left out." for attempt in broken]
+        elif path.suffix == ".jsonl":
+            for n, line in enumerate(path.read_bytes().splitlines(), 1):
+                found.append(read_record(line, f"{path}, attempt {n}").attempt)
+        else:
+            with path.open("rb") as file:
+                found.append(read_record(file.read(MOST_BYTES + 1), str(path)).attempt)
+    except (Faulty, RecordsError) as error:
+        troubles.append(str(error))
+    except OSError as error:
+        troubles.append(f"{path}: can't be read: {error.strerror or error}.")
+    return found, troubles
 
 
 def _sound(store: Store, code: str | None) -> list[Attempt]:
