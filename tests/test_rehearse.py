@@ -195,6 +195,7 @@ def occurs(name: str, job: Job) -> bool:
         "saddle-over-crooked-truss": "saddle" in kinds,
         "no-string-line": False,  # these want a plate that stays bowed
         "apex-off-line": False,
+        "row-left-unsafe-overnight": job.conditions.day is not None,
         "out-of-plumb": crooked(job, "lean"),
         "truss-bowed": crooked(job, "bow"),
     }

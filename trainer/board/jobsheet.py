@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board.widgets.text import Block
@@ -17,8 +18,8 @@ _KINDS = (
 )  # fmt: skip
 
 
-def job_sheet(level: Level, counts: str) -> list[Block]:
-    """Return the sheet; ``counts`` says how many trusses of each kind were delivered."""
+def job_sheet(level: Level, counts: str, inspect: Sequence[str]) -> list[Block]:
+    """Return the sheet. ``counts`` says how many of each kind were delivered, ``inspect`` what is to be inspected."""
     blocks = [Block(level.title, "heading", space=4), Block(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
@@ -29,8 +30,12 @@ def job_sheet(level: Level, counts: str) -> list[Block]:
         (_("Permanent bracing"), _permanent(level)),
         (_("Fixings"), _fixings(level)),
         (_("Tie-down"), _tie_down(level)),
+        (_("Days and weather"), _days(level)),
+        (_("Inspection"), _inspection(level, inspect)),
         (_("Safety"), _safety(level)),
     ):
+        if not lines:
+            continue
         blocks.append(Block(heading, "heading", "accent", space=4))
         blocks += [Block(line, bullet="–", space=4) for line in lines]
     blocks.append(Block(INVENTED, "small", "panel_faint", space=4))
@@ -89,6 +94,8 @@ def _tolerances(level: Level) -> list[str]:
         _("Position: **{mm}** mm either way.").format(mm=near.station),
         _("Out of plumb: height ÷ {ratio}, never over {cap} mm.").format(ratio=near.plumb.ratio, cap=near.plumb.cap),
         _("Bow: length ÷ {ratio}, never over {cap} mm.").format(ratio=near.bow.ratio, cap=near.bow.cap),
+        _("Tops of full-height trusses: **{mm}** mm off their line.").format(mm=near.apex),
+        _("Plates: **{mm}** mm, measured before trusses go on.").format(mm=near.plates),
     ]
 
 
@@ -156,6 +163,25 @@ def _tie_down(level: Level) -> list[str]:
             anchor=hold.framing_anchor, strap=hold.tie_down_strap, hanger=hold.hanger, heavy=hold.heavy_girder_bracket
         ),
         _("These figures are invented. Check the truss plan and the current standard."),
+    ]
+
+
+def _days(level: Level) -> list[str]:
+    if level.site.day is None or "brace" not in level.lesson.stages:
+        return []
+    wind = {"calm": _("no wind"), "fresh": _("a fresh wind"), "strong": _("a strong wind")}[level.site.wind]
+    return [
+        _("A day ends after **{day}** trusses. Expect {wind} at night.").format(day=level.site.day, wind=wind),
+        _("Leave nothing loose. Put a diagonal in each row of three or more, or brace two of its trusses solid."),
+    ]
+
+
+def _inspection(level: Level, inspect: Sequence[str]) -> list[str]:
+    if "hand-over" not in level.lesson.stages:
+        return []
+    return [
+        _("Before you hand over, inspect **{trusses}**.").format(trusses=", ".join(inspect)),
+        _("Measure plumb and bow of each. Then accept it or reject it."),
     ]
 
 

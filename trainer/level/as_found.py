@@ -87,5 +87,7 @@ class SiteSettings(Block):
     """Walls that are not as they should be."""
     delivery: Annotated[tuple[TrussAsFound, ...], Field(max_length=100)] = ()
     """Trusses that came wrong."""
+    day: Annotated[int, Field(ge=2, le=300)] | None = None
+    """How many trusses are stood in a day; what stands then is left for the night. Without it, one day does it all."""
     wind: Wind = "calm"
-    """The wind of this site at the end of a day; it takes a row that is not held."""
+    """The wind of this site at night; a strong one takes a row that could rack."""

@@ -69,6 +69,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         tuple(steps),
         {step: tuple(found) for step, found in into.items()},
         {step: tuple(found) for step, found in out_of.items()},
+        asked.day if "brace" in stages else None,
     )
 
 

@@ -12,7 +12,7 @@ from trainer.level.instructions import ADVICE
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
-    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain",
+    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -37,6 +37,8 @@ class Step:
     ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
     layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
     permanent bracing.
+    ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
+    the steps of one where a day ends.
     """
 
     verb: Verb
@@ -50,7 +52,8 @@ class Asked:
 
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
-    house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing.
+    house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing; ``day`` how
+    many trusses are stood in a day.
     """
 
     checks: tuple[str, ...] = ()
@@ -58,6 +61,7 @@ class Asked:
     advice: frozenset[str] = frozenset(ADVICE)
     inspect: tuple[str, ...] = ()
     restraints: tuple[Restraint, ...] = ()
+    day: int | None = None
 
 
 NOTHING = Asked()
@@ -75,11 +79,15 @@ class Edge:
 
 @dataclass(frozen=True)
 class Order:
-    """The partial order of one job: every step, and the edges into and out of each."""
+    """The partial order of one job: every step, and the edges into and out of each.
+
+    ``day`` is how many trusses are stood before a night, where there are nights: then all is left tied and steady.
+    """
 
     steps: tuple[Step, ...]
     into: Mapping[Step, tuple[Edge, ...]]
     out_of: Mapping[Step, tuple[Edge, ...]]
+    day: int | None = None
 
 
 STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
@@ -88,7 +96,7 @@ STAGE_OF: dict[Verb, str] = {
     "check": "pre-start", "report": "pre-start",
     "mark": "set-out",
     "stand": "stand", "string": "stand", "plumb": "stand",
-    "tie": "brace", "prop": "brace", "restrain": "brace",
+    "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace",
     "fit": "fix", "fix": "fix",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix",
     "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",

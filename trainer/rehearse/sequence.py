@@ -17,6 +17,7 @@ from trainer.layout import Layout
 from trainer.order import Order, Step, hold_steps
 from trainer.rehearse.chance import chance, shuffled
 from trainer.rehearse.constraint import Circle, Constraint
+from trainer.rehearse.days import Days
 
 GOLDEN = 0.618
 LEFT_UNTIED = 0.5
@@ -130,7 +131,8 @@ def _delay(layout: Layout, order: Order, constraint: Constraint, wishes: list[St
 def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     """Come as near to ``wanted`` as can be done: take the ready step that it has first, again and again.
 
-    A row stays shut while the last truss stood in it is untied.
+    A row stays shut while the last truss stood in it is untied. Towards the end of a day all rows do, and each is
+    made safe for the night.
     """
     rank = {step: i for i, step in enumerate(wanted)}
     waiting = {step: len(order.into[step]) for step in order.steps}
@@ -138,16 +140,20 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     heapq.heapify(ready)
     untied: dict[str, set[Step]] = {}
     kept_out: dict[str, list[int]] = {}
+    days = Days(layout, order.day)
     drawn: list[Step] = []
     while ready:
         step = wanted[heapq.heappop(ready)]
         member = layout.by_tag.get(step.tag)
         row = member.row if member else ""
-        if step.verb == "stand" and untied.get(row):
-            kept_out.setdefault(row, []).append(rank[step])
-            continue
         if step.verb == "stand":
+            shut = [row, *untied] if days.evening else [row]
+            if open_row := next((other for other in shut if untied.get(other)), None):
+                kept_out.setdefault(open_row, []).append(rank[step])
+                continue
+            drawn += days.secured()
             untied[row] = set(hold_steps(layout, order, step.tag))
+            days.stand(step)
         elif step in untied.get(row, ()):
             untied[row].discard(step)
             for other in () if untied[row] else kept_out.pop(row, ()):
@@ -157,6 +163,6 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
             waiting[edge.then] -= 1
             if not waiting[edge.then]:
                 heapq.heappush(ready, rank[edge.then])
-    if len(drawn) < len(order.steps):
+    if any(waiting.values()) or any(kept_out.values()):
         raise Circle("a row stays shut for what waits behind it")
     return drawn

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from trainer.order import Step, hold_steps
 from trainer.site import AnyAction, Site, done, held, ways
+from trainer.site.overnight import over, unsafe_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +27,27 @@ def hints(site: Site) -> tuple[Hint, ...]:
         return ()
     order = site.job.order
     is_done = {step: done(site, step) for step in order.steps}
-    ready = (s for s in order.steps if not is_done[s] and all(is_done[edge.first] for edge in order.into[s]))
-    return tuple(Hint(step, ways(site, step)[0]) for step in ready if step.verb != "stand" or _row_open(site, step))
+    ready = [s for s in order.steps if not is_done[s] and all(is_done[edge.first] for edge in order.into[s])]
+    may_stand = not over(site) or _left_safe(site)
+    ready = [step for step in ready if step.verb != "stand" or (may_stand and _row_open(site, step))]
+    if over(site):
+        ready = [*(Step("secure", row) for row, _tags in unsafe_rows(site)), *ready]
+    return tuple(Hint(step, ways(site, step)[0]) for step in ready)
+
+
+def _left_safe(site: Site) -> bool:
+    """Whether the site can be left for the night."""
+    return all(_holds(site, last) for last in site.last_in_row.values()) and not any(unsafe_rows(site))
 
 
 def _row_open(site: Site, step: Step) -> bool:
     last = site.last_in_row.get(site.layout.by_tag[step.tag].row)
-    if last is None or not held(site, last):
-        return last is None
+    return last is None or _holds(site, last)
+
+
+def _holds(site: Site, last: str) -> bool:
+    """Whether the truss stood last in its row is held, by all that is to hold it."""
+    if not held(site, last):
+        return False
     place = site.stood[last].place
     return place is None or all(done(site, hold) for hold in hold_steps(site.layout, site.job.order, place))

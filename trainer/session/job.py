@@ -99,7 +99,7 @@ def _conditions(level: Level, layout: Layout, limits: Limits) -> Conditions:
     )
     before = "pre-start" not in level.lesson.stages
     left = (flaw for flaw in dict.fromkeys(flaws) if not (before and limits.matters(flaw)))
-    return Conditions(level.site.checks, tuple(left), level.site.wind)
+    return Conditions(level.site.checks, tuple(left), level.site.wind, level.site.day)
 
 
 def _unknown(what: str, name: str, known: Iterable[str]) -> str:

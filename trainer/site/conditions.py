@@ -72,11 +72,14 @@ class Flaw:
 
 @dataclass(frozen=True, slots=True)
 class Conditions:
-    """A site as it is found: what is to be checked, what is wrong, and its wind at the end of a day."""
+    """A site as it is found: what is to be checked, what is wrong, how many trusses are stood in a ``day`` (none: one
+    day does it all), and the wind at night.
+    """
 
     checks: tuple[str, ...] = CHECKS
     flaws: tuple[Flaw, ...] = ()
     wind: Wind = "calm"
+    day: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

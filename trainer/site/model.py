@@ -19,6 +19,7 @@ from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.model import Crossing, Member
 from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
+from trainer.level.as_found import Wind
 from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
@@ -74,7 +75,8 @@ class Job:
             for number, flaw in enumerate(self.conditions.flaws)
             if self.limits.matters(flaw)
         )
-        asked = Asked(self.conditions.checks, faults, self.advice, sample(self.layout), self.restraints)
+        day = self.conditions.day
+        asked = Asked(self.conditions.checks, faults, self.advice, sample(self.layout), self.restraints, day)
         return order_of(self.layout, self.stages, asked)
 
     @cached_property
@@ -292,7 +294,8 @@ class Site:
     ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
-    that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces.
+    that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
+    counts the trusses stood today for the first time, and ``nights`` the nights gone by.
     """
 
     job: Job
@@ -317,6 +320,8 @@ class Site:
     plumbed: Mapping[str, Trued] = field(default_factory=dict)
     cuts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     turns: Mapping[str, int] = field(default_factory=dict)
+    today: int = 0
+    nights: int = 0
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)
     handed_over: bool = False
@@ -353,6 +358,21 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
+class Night:
+    """One night, counted from 1, and its ``wind``; ``let_go`` are the trusses that hands left when the day ended.
+
+    ``unsafe`` are the rows that could rack in a wind, each with its standing trusses that tip; ``fell`` all that lay
+    over in the morning.
+    """
+
+    number: int
+    wind: Wind
+    let_go: tuple[str, ...]
+    unsafe: tuple[tuple[str, tuple[str, ...]], ...]
+    fell: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Event:
     """One accepted action and what came of it. ``index`` counts the diary's actions from 0.
 
@@ -361,7 +381,8 @@ class Event:
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
     over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
     showed, or where a mark really is and where it is meant to be; ``seen`` the flaws that it, or a check,
-    brought to light; ``put_right`` those that a report had put right.
+    brought to light; ``put_right`` those that a report had put right. ``night`` is the one before this action,
+    where the day had ended.
     """
 
     index: int
@@ -371,3 +392,4 @@ class Event:
     reading: Reading | None = None
     seen: tuple[Flaw, ...] = ()
     put_right: tuple[Flaw, ...] = ()
+    night: Night | None = None

@@ -13,6 +13,7 @@ from trainer.site.holding import fastened, held_from_scratch, holding
 from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
 from trainer.site.model import Bracing, Event, Refused, Site, Stood
+from trainer.site.overnight import leave, over
 from trainer.site.place import to_half
 from trainer.site.placing import make_room, take_place
 from trainer.site.refusals import not_standing, unknown_truss
@@ -25,7 +26,7 @@ REACH = 150.0
 
 
 def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused:
-    """Stand a truss; the one stood before it in its row is let go."""
+    """Stand a truss; the one stood before it in its row is let go. Where the day was over, the night comes first."""
     if refused := unknown_truss(site, action.tag):
         return refused
     if action.tag in site.stood:
@@ -43,7 +44,11 @@ def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused
     if refused := _in_mid_air(site, found):
         return refused
     stood = replace(found, tag=action.tag, turn=site.turns.get(action.tag, 0))
-    return _set_down(placed, index, action, stood)
+    morning, night = leave(placed) if over(placed) and not stood.turn else (placed, None)
+    after, event = _set_down(morning, index, action, stood)
+    if night:
+        event = replace(event, let_go=(*night.let_go, *event.let_go), fell=(*night.fell, *event.fell), night=night)
+    return after, event
 
 
 def piece_of(site: Site, tag: str) -> Member:
@@ -66,6 +71,7 @@ def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site
         astray=before.astray if stood.place else before.astray | {stood.tag},
         last_in_row={**before.last_in_row, row: stood.tag},
         turns={**before.turns, stood.tag: stood.turn + 1},
+        today=before.today + (stood.turn == 0),
     )
     if "brace" not in site.job.stages:
         after = replace(after, holds=holding(after, {stood.tag: "given"}))

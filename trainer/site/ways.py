@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from itertools import pairwise
 from types import MappingProxyType
 from typing import Literal
 
-from trainer.order import Step, Verb
+from trainer.order import TIED, Step, Verb
 from trainer.order.inspection import READINGS
+from trainer.order.model import spot
 from trainer.site.actions import (
     AnyAction,
     Brace,
@@ -25,11 +27,12 @@ from trainer.site.actions import (
     Stand,
     String,
 )
+from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
 from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
-from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, string_ends
+from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, standing_in_row, string_ends
 from trainer.site.uplift import wanted
 
 NEAR = 2.0
@@ -95,6 +98,17 @@ def _reaches(site: Site, place: str, other: str | None) -> bool:
     return min(apart, flipped) <= NEAR * site.layout.house.trusses.spacing
 
 
+def _secure(site: Site, step: Step) -> tuple[Brace]:
+    """A diagonal between the two nearest trusses of the row; where none are near, one more solid."""
+    tips = [tag for tag in standing_in_row(site, step.tag) if site.layout.by_tag[tag].kind in TIED]
+    places = {tag: site.layout.by_tag[site.stood[tag].place or tag] for tag in tips}
+    one, other = min(pairwise(tips), key=lambda pair: abs(spot(places[pair[0]]) - spot(places[pair[1]])))
+    if abs(spot(places[one]) - spot(places[other])) <= LONGEST:
+        return (Brace(kind="diagonal", tags=(one, other)),)
+    solid = {tag for piece in site.bracing if piece.kind == "solid" for tag in piece.tags}
+    return (Brace(kind="solid", tags=(next((tag for tag in tips if tag not in solid), one),)),)
+
+
 def _string(site: Site, step: Step) -> tuple[String]:
     first, last = (site.at_place.get(place, place) for place in string_ends(site, step.tag))
     return (String(start=first, finish=last),)
@@ -135,6 +149,7 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "mark": _mark,
         "fit": _fit,
         "stand": _stand,
+        "secure": _secure,
         "string": _string,
         "plumb": _plumb,
         "tie": _tie,

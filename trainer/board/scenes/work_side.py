@@ -11,6 +11,7 @@ from trainer.board.scenes.desk import LIST_KEY, OWN_TABS, TAB_NAMES, TABS, Desk
 from trainer.board.scenes.slips import slip
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.board.widgets.boxes import Rule
+from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
 from trainer.site.model import Site
 from trainer.words import _
@@ -50,7 +51,7 @@ def side(work: Desk, high: int, wide: int) -> Widget:
 
 
 def _sheet(work: Desk) -> list[Block]:
-    return job_sheet(work.entry.level, counts_in_words(work.site.layout))
+    return job_sheet(work.entry.level, counts_in_words(work.site.layout), sample(work.site.layout))
 
 
 def _yard(work: Desk) -> Listing:

@@ -12,6 +12,7 @@ from trainer.rehearse.mistakes import (
     inspecting,
     leaving_out,
     links,
+    nights,
     ordering,
     permanent,
     placing,
@@ -43,6 +44,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **doing.MISTAKES,
         **inspecting.MISTAKES,
         **links.MISTAKES,
+        **nights.MISTAKES,
     }
 )
 

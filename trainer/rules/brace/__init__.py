@@ -9,6 +9,7 @@ from trainer.rules.brace.roof_brace_at_wrong_angle import roof_brace_at_wrong_an
 from trainer.rules.brace.roof_brace_broken import roof_brace_broken
 from trainer.rules.brace.roof_brace_missing import roof_brace_missing
 from trainer.rules.brace.roof_brace_not_tied_down import roof_brace_not_tied_down
+from trainer.rules.brace.row_left_unsafe_overnight import row_left_unsafe_overnight
 from trainer.rules.brace.row_with_nothing_solid import row_with_nothing_solid
 from trainer.rules.brace.stood_before_last_tied import stood_before_last_tied
 from trainer.rules.brace.tie_end_loose import tie_end_loose
@@ -19,6 +20,7 @@ RULES: tuple[Rule, ...] = (
     row_with_nothing_solid,
     stood_before_last_tied,
     bracing_taken_too_early,
+    row_left_unsafe_overnight,
     extension_not_propped,
     roof_brace_at_wrong_angle,
     roof_brace_missing,

@@ -1,0 +1,104 @@
+"""The end of a day: what is left for the night, and what a strong wind does to it (common practice, no source)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from attempts import attempt, layout_of, level_of
+
+from trainer.rehearse import rehearse
+from trainer.session import Session, job_of
+from trainer.site import AnyAction, Brace, Event, Plumb, Refused, Site, Stand, act, start
+
+SHED = layout_of("shed-days")
+
+
+def stand(tag: str) -> Stand:
+    return Stand(tag=tag, start=SHED.by_tag[tag].start, finish=SHED.by_tag[tag].finish)
+
+
+def three_in_line(*more: AnyAction) -> list[AnyAction]:
+    """A day's three trusses: one solid, two on battens."""
+    return [
+        stand("ST1"), Brace(kind="solid", tags=("ST1",)), stand("ST4"), Brace(kind="batten", tags=("ST1", "ST4")),
+        stand("ST2"), Brace(kind="batten", tags=("ST1", "ST2")), *more,
+    ]  # fmt: skip
+
+
+def morning(wind: str, *more: AnyAction) -> tuple[Site, Event]:
+    """The site once the first truss of the next day stands, and the event of standing it."""
+    job = job_of(level_of("shed-days"), 0, layout=SHED)
+    site = start(replace(job, conditions=replace(job.conditions, wind=wind)))
+    for index, action in enumerate([*three_in_line(*more), stand("ST3")]):
+        result = act(site, index, action)
+        assert not isinstance(result, Refused)
+        site, event = result
+    return site, event
+
+
+def test_a_day_ends_after_as_many_trusses_as_the_level_says() -> None:
+    session = attempt("shed-days", [*three_in_line(), stand("ST3")])
+    nights = [outcome.event.night for outcome in session.outcomes if outcome.event]
+    assert [night is not None for night in nights] == [False] * 6 + [True]
+    assert (session.site.today, session.site.nights) == (1, 1)
+    assert all(night is None for night in [o.event.night for o in attempt("shed", three_in_line()).outcomes if o.event])
+
+
+@pytest.mark.parametrize(("wind", "falls"), [("calm", False), ("fresh", False), ("strong", True)])
+def test_a_strong_wind_takes_a_row_that_can_rack_and_it_is_put_back_braced(wind: str, falls: bool) -> None:
+    after, event = morning(wind)
+    assert event.night is not None
+    assert [row for row, _tags in event.night.unsafe] == ["W1"]
+    assert set(event.fell) == ({"ST1", "ST2", "ST4"} if falls else set())
+    assert {"ST1", "ST2", "ST4"} <= set(after.stood) & set(after.holds)
+
+
+@pytest.mark.parametrize(
+    "steadied",
+    [
+        [Brace(kind="diagonal", tags=("ST1", "ST2"))],
+        [Brace(kind="steel brace", tags=("ST1", "ST2", "ST4"))],
+        [Brace(kind="solid", tags=("ST2",))],
+    ],
+)
+def test_a_diagonal_a_steel_brace_or_a_second_solid_brace_makes_a_row_safe(steadied: list[AnyAction]) -> None:
+    _after, event = morning("strong", *steadied)
+    assert event.night is not None
+    assert (event.night.unsafe, event.fell) == ((), ())
+
+
+def test_a_truss_stood_again_is_no_more_of_the_days_work() -> None:
+    session = attempt("shed-days", [*three_in_line(), Plumb(tag="ST2")])
+    assert session.site.today == 3
+
+
+def test_what_is_left_loose_at_night_is_let_go() -> None:
+    session = attempt("shed-days", [*three_in_line()[:5], stand("ST3")])
+    assert {(f.rule, f.member) for f in session.findings} >= {("stood-before-last-tied", "ST2")}
+
+
+@pytest.mark.parametrize("level", ["boobook", "bee-eater", "shed-days"])
+def test_right_orders_leave_every_night_safe(level: str) -> None:
+    for seed in range(6):
+        session = Session(level_of(level), seed, layout=layout_of(level))
+        session.replay(rehearse(level_of(level), seed, layout=layout_of(level)).actions)
+        assert (session.findings, session.refused) == ((), ())
+        assert session.site.nights == (len(session.site.turns) - 1) // (session.job.conditions.day or 1)
+
+
+def test_hints_make_the_rows_safe_before_the_next_day() -> None:
+    session = Session(level_of("shed-days"), 0, layout=SHED).replay(three_in_line())
+    hints = session.hint()
+    assert [hint.step.verb for hint in hints if hint.step.verb in ("secure", "stand")] == ["secure"]
+    while hints := session.hint():
+        assert not session.do(hints[0].action).findings
+    assert session.site.handed_over
+
+
+def test_no_night_is_judged_where_the_bracing_counts_as_done() -> None:
+    level = level_of("shed-days")
+    done = level.model_copy(update={"lesson": level.lesson.model_copy(update={"stages": ("stand", "fix")})})
+    stands = [action for action in three_in_line() if isinstance(action, Stand)]
+    session = Session(done, 0, layout=SHED).replay([*stands, stand("ST3")])
+    assert session.findings == ()

@@ -1,0 +1,68 @@
+"""Rows left unsafe at the end of a day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+
+from trainer.order import Step, spot
+from trainer.rehearse.chance import pick, shuffled
+from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
+from trainer.rehearse.mistakes.planting import Mistake, Planted
+from trainer.rehearse.sequence import right_sequence
+from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, ways
+from trainer.site.bracing import LONGEST
+from trainer.words import _
+
+
+def row_left_unsafe_overnight(job: Job, seed: int) -> Iterator[Planted]:
+    """A row is tied with battens alone from its first brace on, and left like that for the night."""
+    if job.conditions.day is None:
+        return
+    for again in range(DRAWS):
+        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        for row in shuffled(list(job.layout.rows), seed, "unsafe", again):
+            if planted := _battens_alone(job, seed, steps, row):
+                yield planted
+
+
+def _battens_alone(job: Job, seed: int, steps: list[Step], row: str) -> Planted | None:
+    site = start(job)
+    actions: list[AnyAction] = []
+    found: tuple[str, int] | None = None
+    for step in steps:
+        if step == Step("secure", row) and not found:
+            continue
+        batten = _batten(site, step.tag) if step.verb == "tie" and _in_row(job, step, row) and not found else None
+        action: AnyAction = batten or pick(ways(site, step), seed, "way", step.verb, step.tag, step.end)
+        result = act(site, len(actions), action)
+        if isinstance(result, Refused):
+            return None
+        site, event = result
+        for other, tags in event.night.unsafe if event.night and not found else ():
+            if other == row:
+                found = (tags[0], len(actions))
+        actions.append(action)
+    return Planted(actions, *found) if found else None
+
+
+def _in_row(job: Job, step: Step, row: str) -> bool:
+    return job.layout.by_tag[step.tag].row == row
+
+
+def _batten(site: Site, tag: str) -> Brace | None:
+    """A batten to the nearest truss of the row that is held, if one is in reach."""
+    by_tag = site.layout.by_tag
+    near = [
+        (abs(spot(by_tag[other]) - spot(by_tag[tag])), other)
+        for other in standing_in_row(site, by_tag[tag].row)
+        if held(site, other) and other in by_tag and other != tag
+    ]
+    if not near or min(near)[0] > LONGEST:
+        return None
+    return Brace(kind="batten", tags=(min(near)[1], tag))
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {"row-left-unsafe-overnight": Mistake(row_left_unsafe_overnight, _("a job of several days"))}
+)

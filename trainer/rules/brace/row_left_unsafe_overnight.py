@@ -1,0 +1,30 @@
+"""A row left for the night that a wind can rack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, Site, Stand
+from trainer.words import _
+
+
+@rule(
+    "row-left-unsafe-overnight",
+    stage="brace",
+    severity="stop-work",
+    on=Stand,
+    what=_("{member} and its row were left for the night {got}. Wanted: {want}."),
+    why=_("Battens alone only make trusses lean together. Wind at night finds the row with nobody there."),
+    fix=_("Before you leave, put a diagonal in each row. Or brace a second truss solid."),
+    safety=_("Watch the weather. Nobody goes near a row that has moved in the night."),
+    source=PRACTICE,
+)
+def row_left_unsafe_overnight(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """At the end of a day a row of three or more had one solid brace at most, and nothing across it; once a row."""
+    if event.night is None:
+        return
+    for row, tags in event.night.unsafe:
+        took = event.night.wind == "strong"
+        got = _("with battens alone, and the wind took it") if took else _("with battens alone to steady it")
+        yield Found(tags[0], got, _("a diagonal, or two trusses solid"), f"night {row}")

@@ -1,0 +1,76 @@
+"""The end of a day: hands leave every truss, and what was built so far has to stand by itself until morning.
+
+A day ends after as many trusses as the level says, and the next one stood begins another. Common practice, no
+source: nothing is left loose, and a row of three or more that tip can't rack. That takes a diagonal or a steel
+brace in it, or two of its trusses held solid (a truncated girder is steadied by its fastened hips), or its
+permanent roof bracing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from trainer.order import TIED
+from trainer.site.bracing import ties_of
+from trainer.site.holding import holding
+from trainer.site.letting_go import let_go
+from trainer.site.model import Bracing, Night, Site
+from trainer.site.query import permanently_held, standing_in_row
+
+FEW = 3
+"""A row of fewer trusses than this stands by its own braces."""
+AGAINST_RACKING = ("diagonal", "steel brace")
+
+
+def over(site: Site) -> bool:
+    """Whether the day is over: as many trusses were stood as the level's day takes."""
+    day = site.job.conditions.day
+    return day is not None and site.today >= day and "brace" in site.job.stages
+
+
+def unsafe_rows(site: Site) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield (row, its standing trusses that tip) of each row that could rack in a wind."""
+    for row in site.layout.rows:
+        tips = tuple(tag for tag in standing_in_row(site, row) if site.layout.by_tag[tag].kind in TIED)
+        if len(tips) >= FEW and not _steady(site, tips):
+            yield row, tips
+
+
+def leave(site: Site) -> tuple[Site, Night]:
+    """Leave the site for the night: the site in the morning, and what the night did.
+
+    A strong wind takes a row that can rack. It is put back braced, and work goes on.
+    """
+    gone = tuple(site.last_in_row.values())
+    # Where something was left loose, that is what went wrong there.
+    unsafe = tuple((row, tags) for row, tags in unsafe_rows(site) if all(tag in site.holds for tag in tags))
+    after, fell = let_go(site, gone)
+    if site.job.conditions.wind == "strong":
+        fell += tuple(tag for _row, tags in unsafe for tag in tags if tag not in fell)
+        for _row, tags in unsafe:
+            bracing = (*after.bracing, Bracing("diagonal", tags))
+            after = replace(after, bracing=bracing, ties=ties_of(bracing))
+            after = replace(after, holds=holding(after, dict.fromkeys(tags, "put right")))
+    night = Night(site.nights + 1, site.job.conditions.wind, gone, unsafe, fell)
+    return replace(after, last_in_row={}, today=0, nights=night.number), night
+
+
+def _steady(site: Site, tags: tuple[str, ...]) -> bool:
+    in_row = set(tags)
+    if any(piece.kind in AGAINST_RACKING and len(in_row & set(piece.tags)) > 1 for piece in site.bracing):
+        return True
+    if any(permanently_held(site, tag) for tag in tags):
+        return True
+    solid = {tag for piece in site.bracing if piece.kind == "solid" for tag in piece.tags}
+    points = sum(tag in solid or site.holds.get(tag) in ("given", "put right") or _steadied(site, tag) for tag in tags)
+    return points > 1
+
+
+def _steadied(site: Site, tag: str) -> bool:
+    """Whether fastened hips steady a truncated girder."""
+    place = site.stood[tag].place
+    if place is None or site.layout.by_tag[place].kind != "truncated_girder":
+        return False
+    hips = [other for other in site.layout.carries[place] if site.layout.by_tag[other].kind == "hip"]
+    return bool(hips) and all(site.at_place.get(hip) in site.holds for hip in hips)
