@@ -20,7 +20,7 @@ def test_every_truss_in_a_pack_is_a_bar_and_one_that_stands_is_gone() -> None:
     edges = {"timber_edge", "mark"}
 
     def bars() -> int:
-        drawn = stacks(packs(session.site), session.site.layout, "ST3", BOX)
+        drawn = stacks(packs(session.site), session.site.layout, "ST3", BOX, 10.0)
         return sum(isinstance(item, Polygon) and item.edge in edges for item in drawn)
 
     assert bars() == len(session.site.layout.members)
@@ -31,7 +31,7 @@ def test_every_truss_in_a_pack_is_a_bar_and_one_that_stands_is_gone() -> None:
 
 def test_packs_lie_beside_each_other_within_their_room() -> None:
     site = Session(level_of("wren"), 1).site
-    for item in stacks(packs(site), site.layout, "", BOX):
+    for item in stacks(packs(site), site.layout, "", BOX, 10.0):
         if isinstance(item, Polygon):
             assert all(BOX[0] <= x <= BOX[2] and BOX[1] <= z for x, z in item.points)
 
@@ -43,9 +43,9 @@ def test_what_is_wrong_with_a_delivered_truss_is_drawn_and_said() -> None:
     for member in site.layout.members:
         flaws = [flaw for flaw in shows(site, member.tag) if flaw in FAULTS]
         framed = stander.framed(piece_of(site, member.tag))
-        drawn = list(faults(framed, flaws, elevation(framed, mirrored=False, measured=True)[1], told=True))
+        drawn = list(faults(framed, flaws, elevation(framed, mirrored=False, measured=True)[1], 10.0, told=True))
         assert [item.text for item in drawn if isinstance(item, Text)] == [FAULTS[flaw] for flaw in flaws]
-        signs = list(faults(framed, flaws, BOX, told=False))
+        signs = list(faults(framed, flaws, BOX, 10.0, told=False))
         assert bool(signs) == bool(flaws) and not any(isinstance(item, Text) for item in signs)
         told |= set(flaws)
     assert told, "this house has faults that can be seen"

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+import pygame
+
 from trainer.board.plan_view import PlanView
+from trainer.board.widgets import Ui
 from trainer.picture.bodies import Stander
 from trainer.picture.elevation import elevation, mirror
 from trainer.picture.model import Box, Item, Text
-from trainer.picture.yard import faults, stacks
+from trainer.picture.yard import faults, foot_room, stacks
 from trainer.site import packs, shows
 from trainer.site.model import Site
 from trainer.site.standing import piece_of
@@ -17,12 +20,12 @@ from trainer.words import _
 
 BETWEEN = 500.0
 """Room between two trusses that are compared, mm."""
-WORDS = 500.0
-"""Room over a truss for what is wrong with it, mm."""
-STACKS = 2300.0
-"""Room for the packs under the truss, mm."""
-LEAST = 11_000.0
-"""Least width of the whole, so that the packs have room beside each other, mm."""
+MOST_LETTERS = 45.0
+"""Lettering takes no more than this, mm a px, however small the view is."""
+STACKS = 0.09
+"""Room for the packs under the truss, as a part of the whole's width."""
+LEAST = 4500.0
+"""Least width of the whole, mm: a creeper is not drawn as large as a girder."""
 EMPTY: Box = (0.0, 0.0, 11_000.0, 4000.0)
 
 
@@ -43,6 +46,7 @@ class YardView(PlanView):
         self._turned = turned
         self._told = told
         self._last: tuple[object, ...] = ()
+        self._letters = 15.0
         super().__init__(name, EMPTY, self._items)
 
     @property
@@ -51,11 +55,20 @@ class YardView(PlanView):
 
     def settle(self) -> None:
         """Show the trusses that are chosen now."""
-        now = (self._chosen(), self.other, self._turned())
-        if now != self._last:
+        now = (self._chosen(), self.other, self._turned(), self.rect.size, self.text_scale())
+        if now != self._last and self.rect.width:
             self._last = now
-            self.camera.look_at(self._drawn()[1])
+            self._letters = 10.0
+            # How large lettering is in mm comes of the scale, and the scale of the room that lettering takes.
+            for _try in range(4):
+                self.camera.look_at(self._drawn()[1])
+                self._letters = min(MOST_LETTERS, self.text_scale() / self.camera.view.scale)
             self.spoil()
+
+    def place(self, ui: Ui, rect: pygame.Rect) -> None:
+        super().place(ui, rect)
+        self._ui = ui
+        self.settle()
 
     def compare(self) -> None:
         """Keep the chosen truss to compare the next one with; again to stop."""
@@ -69,39 +82,46 @@ class YardView(PlanView):
         site, chosen = self._site(), self._chosen()
         if chosen not in site.layout.by_tag:
             return [*self._stacks(EMPTY)], EMPTY
+        letters = self._letters
         items, box = self._truss(chosen, mirrored=self._turned())
         if self.other and self.other != chosen:
             more, below = self._truss(self.other, mirrored=False)
             down = box[1] - below[3] - BETWEEN
             items += [_moved(item, down) for item in more]
             return items, (min(box[0], below[0]), below[1] + down, max(box[2], below[2]), box[3])
-        spare = max(0.0, LEAST - (box[2] - box[0])) / 2
-        whole = (box[0] - spare, box[1] - STACKS, box[2] + spare, box[3])
+        wide = self._wide(chosen)
+        spare = (wide - (box[2] - box[0])) / 2
+        foot = STACKS * wide + foot_room(packs(site), wide, letters)
+        whole = (box[0] - spare, box[1] - foot, box[2] + spare, box[3])
         return [*items, *self._stacks(whole)], whole
+
+    def _wide(self, tag: str) -> float:
+        """Return the width of what is shown for a truss, mm."""
+        return max(LEAST, self._site().layout.by_tag[tag].span * 1.4 + 1200)
 
     def _stacks(self, box: Box) -> Iterator[Item]:
         site = self._site()
-        return stacks(packs(site), site.layout, self._chosen(), box)
+        return stacks(packs(site), site.layout, self._chosen(), box, self._letters)
 
     def _truss(self, tag: str, *, mirrored: bool) -> tuple[list[Item], Box]:
         """Return a truss from the side, as it was delivered: what wears the tag, and what is wrong with it."""
-        site = self._site()
+        site, letters = self._site(), self._letters
         flaws = tuple(shows(site, tag))
         if "missing truss" in flaws:
             text = Text((5500.0, 2000.0), _("It is not in the packs."), "ink", 18.0, "px", bold=True)
-            return [text, _name(tag, EMPTY)], EMPTY
+            return [text, _name(tag, EMPTY, letters)], EMPTY
         stood = site.stood.get(tag)
         piece = piece_of(site, tag) if stood is None else site.layout.by_tag[stood.piece or tag]
         framed = self._stander.framed(piece)
         items, box = elevation(framed, mirrored=mirrored, measured=True)
         straight = box if not mirrored else (-box[2], box[1], -box[0], box[3])
-        wrong = faults(framed, flaws, straight, told=self._told)
-        items += [_name(tag, box), *(map(mirror, wrong) if mirrored else wrong)]
-        return items, (*box[:3], box[3] + (WORDS if flaws else 0.0))
+        wrong = faults(framed, flaws, straight, letters, told=self._told)
+        items += [_name(tag, box, letters), *(map(mirror, wrong) if mirrored else wrong)]
+        return items, (*box[:3], box[3] + (24 if not flaws else 24 + 20 * len(flaws)) * letters)
 
 
-def _name(tag: str, box: Box) -> Text:
-    return Text((box[0] + 100, box[3] - 150), tag, "ink", 20.0, "px", anchor="start", bold=True)
+def _name(tag: str, box: Box, letters: float) -> Text:
+    return Text((box[0] + 100, box[3] - 12 * letters), tag, "ink", 20.0, "px", anchor="start", bold=True)
 
 
 def _moved(item: Item, up: float) -> Item:

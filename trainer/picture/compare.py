@@ -19,6 +19,8 @@ from trainer.picture.trusses import strip
 from trainer.site.model import Site
 
 DASH = (8.0, 5.0)
+LEGIBLE = 0.024
+"""Px per mm from which the tags of missing trusses find room beside each other."""
 What = Literal["missing", "off", "turned", "other", "astray"]
 
 
@@ -74,7 +76,8 @@ def on_plan(found: Iterable[Difference], site: Site, scale: float) -> list[Item]
         if one.tag in site.stood:
             here = lying(site.stood[one.tag])
             items.append(Line((here.at(here.length / 2), lies.at(lies.length / 2)), "mark", 2.0))
-        words.append(Text(lies.at(lies.length * 0.62), _short(one), "mark", 12.0, "px", bold=True, ground="paper"))
+        if one.what != "missing" or scale >= LEGIBLE:
+            words.append(Text(lies.at(lies.length * 0.62), _short(one), "mark", 12.0, "px", bold=True, ground="paper"))
     return [*items, *apart(words, (), scale)]
 
 
@@ -89,5 +92,6 @@ def in_space(found: Iterable[Difference], framed: dict[str, Framed], turn: Turn,
     for one in found:
         body = Body(one.place.tag, framed[one.place.tag], one.place.start, one.place.finish)
         items.append(Line(turn.all_flat(body.rim), "mark", 2.0, "px", DASH))
-        words.append(Text(turn.flat(body.apex), _short(one), "mark", 14.0, "px", bold=True, ground="paper"))
+        if one.what != "missing" or scale >= LEGIBLE:
+            words.append(Text(turn.flat(body.apex), _short(one), "mark", 14.0, "px", bold=True, ground="paper"))
     return [*items, *apart(words, (), scale, up=True)]

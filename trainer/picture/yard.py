@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from trainer.layout import Layout
 from trainer.picture.frame import Framed
+from trainer.picture.lettering import text_width
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS
 from trainer.plan import Point
 from trainer.site.delivery import Pack
 from trainer.words import _
 
-BAR, GAP = 60.0, 16.0
-"""Height of one truss lying in a pack, and the air over it, mm; a look only."""
-BEARER = 90.0
-"""Height of the bearers under a pack, mm."""
+BAR, GAP, BEARER = 0.0055, 0.0015, 0.008
+"""Height of one truss lying in a pack, of the air over it and of the bearers, as parts of the whole's width."""
 FAULTS = {
     "broken web": _("A web is broken."),
     "loose nailplate": _("A nailplate is loose."),
@@ -24,49 +24,80 @@ FAULTS = {
 """What is seen on a truss, in words. Swapped tags are seen by the measures alone."""
 
 
-def stacks(packs: Iterable[Pack], layout: Layout, chosen: str, box: Box) -> Iterator[Item]:
-    """Yield the packs beside each other along the foot of ``box``, each truss as long as it is to the others."""
+def stacks(packs: Iterable[Pack], layout: Layout, chosen: str, box: Box, letters: float) -> Iterator[Item]:
+    """Yield the packs beside each other along the foot of ``box``, each truss as long as it is to the others.
+
+    Lettering is ``letters`` mm a px.
+    """
     lying = [pack for pack in packs if pack.tags]
     if not lying:
         return
     left, foot, right, _top = box
     room = (right - left) / len(lying)
     longest = max(layout.by_tag[tag].span for pack in lying for tag in pack.tags)
+    up = foot_room(lying, right - left, letters)
     for number, pack in enumerate(lying):
-        yield from _stack(pack, layout, chosen, (left + room * number, foot + 700), room * 0.86 / longest)
+        at = (left + room * number, foot + up)
+        yield from _stack(pack, layout, chosen, at, room * 0.86 / longest, right - left)
+        yield from _label(pack, (at[0], at[1] - BEARER * (right - left)), room, letters)
 
 
-def _stack(pack: Pack, layout: Layout, chosen: str, at: Point, scale: float) -> Iterator[Item]:
+def foot_room(packs: Iterable[Pack], width: float, letters: float) -> float:
+    """Return the height that the names of the packs take under them, and what is in them where it has room, mm."""
+    lying = [pack for pack in packs if pack.tags]
+    lines = max((len(_contents(pack, width / len(lying), letters)) for pack in lying), default=0)
+    return BEARER * width + (24 + 16 * lines) * letters
+
+
+def _contents(pack: Pack, room: float, letters: float) -> list[str]:
+    """Return what is in a pack, a line for each kind; nothing where a line has no room. Where it lies badly is told."""
+    kinds = Counter(tag.rstrip("0123456789") for tag in pack.tags)
+    told = [f"{count} {kind}" for kind, count in kinds.items()]
+    told = told if max(text_width(line, 13.0) for line in told) * letters < room else []
+    return [*told, _("on wall {wall}").format(wall=pack.on_wall)] if pack.on_wall else told
+
+
+def _stack(pack: Pack, layout: Layout, chosen: str, at: Point, scale: float, whole: float) -> Iterator[Item]:
+    """Yield the trusses of a pack on two bearers; ``whole`` is the width that all packs have."""
     x, z = at
+    bar, step, high = BAR * whole, (BAR + GAP) * whole, BEARER * whole
     widest = max(layout.by_tag[tag].span for tag in pack.tags) * scale
     for bearer in (x + widest * 0.15, x + widest * 0.75):
-        yield Polygon(
-            ((bearer, z - BEARER), (bearer + 120, z - BEARER), (bearer + 120, z), (bearer, z)), "plate", "plate_edge"
-        )
+        corners = ((bearer, z - high), (bearer + high, z - high), (bearer + high, z), (bearer, z))
+        yield Polygon(corners, "plate", "plate_edge")
     for level, tag in enumerate(reversed(pack.tags)):
         member = layout.by_tag[tag]
-        low, inset = z + level * (BAR + GAP), (widest - member.span * scale) / 2
+        low, inset = z + level * step, (widest - member.span * scale) / 2
         a, b = x + inset, x + widest - inset
-        corners = ((a, low), (b, low), (b, low + BAR), (a, low + BAR))
+        corners = ((a, low), (b, low), (b, low + bar), (a, low + bar))
         edge, wide = ("mark", 2.4) if tag == chosen else ("timber_edge", 0.8)
         yield Polygon(corners, "select" if tag == chosen else FILLS.get(member.kind, "timber"), edge, wide)
-    kinds = dict.fromkeys(tag.rstrip("0123456789") for tag in pack.tags)
-    counts = ", ".join(f"{sum(t.rstrip('0123456789') == kind for t in pack.tags)} {kind}" for kind in kinds)
-    yield Text((x, z - 230), _("Pack {n}").format(n=pack.number), "ink", 14.0, "px", "start", bold=True)
-    yield Text((x, z - 430), counts, "faint", 13.0, "px", "start")
-    if pack.on_wall:
-        yield Text((x, z - 630), _("on wall {wall}").format(wall=pack.on_wall), "accent", 13.0, "px", "start")
 
 
-def faults(framed: Framed, shown: Iterable[str], box: Box, *, told: bool) -> Iterator[Item]:
-    """Yield what is wrong with a delivered truss as one sees it; where it may be ``told``, in words as well."""
+def _label(pack: Pack, at: Point, room: float, letters: float) -> Iterator[Item]:
+    """Yield a pack's name under it, and what is in it."""
+    x, z = at
+    name = _("Pack {n}").format(n=pack.number)
+    name = name if text_width(name, 14.0) * letters < room else str(pack.number)
+    yield Text((x, z - 12 * letters), name, "ink", 14.0, "px", "start", bold=True)
+    lines = _contents(pack, room, letters)
+    for number, line in enumerate(lines, 2):
+        role = "accent" if pack.on_wall and number == len(lines) + 1 else "faint"
+        yield Text((x, z - (16 * number - 4) * letters), line, role, 13.0, "px", "start")
+
+
+def faults(framed: Framed, shown: Iterable[str], box: Box, letters: float, *, told: bool) -> Iterator[Item]:
+    """Yield what is wrong with a delivered truss as one sees it; where it may be ``told``, in words as well.
+
+    Lettering is ``letters`` mm a px.
+    """
     for number, fault in enumerate(what for what in shown if what in FAULTS):
         at = _place(framed, fault)
         yield from _sign(fault, at)
         if not told:
             continue
         yield Line((at, (at[0], at[1] + 420)), "ink", 1.2)
-        place = ((box[0] + box[2]) / 2, box[3] + 150 + number * 260)
+        place = ((box[0] + box[2]) / 2, box[3] + (12 + number * 20) * letters)
         yield Text(place, FAULTS[fault], "ink", 15.0, "px", bold=True)
 
 
