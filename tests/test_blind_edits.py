@@ -11,6 +11,7 @@ import random
 import re
 from dataclasses import replace
 from functools import cache
+from typing import get_args
 
 import pytest
 from attempts import LEVELS, SHIPPED, layout_of, level_of
@@ -20,12 +21,14 @@ from soundness import faults, is_crooked
 from trainer.rehearse import rehearse
 from trainer.session import Session, job_of
 from trainer.site import (
+    AnyAction,
     Brace,
     Check,
     Conditions,
     Cut,
     Fit,
     Fix,
+    HandOver,
     Inspect,
     Load,
     Mark,
@@ -37,6 +40,7 @@ from trainer.site import (
     Stand,
     String,
     Unbrace,
+    Undo,
     act,
     shape,
     start,
@@ -79,6 +83,10 @@ def edits(actions, draw):
         yield later_whole(actions, i)
         for done in (Cut(tag=actions[i].tag, where="web"), Cut(tag=actions[i].tag, where="tail"), Load(what="battens")):
             yield f"{done.do} after {i}", [done], [*actions[: i + 1], done, *actions[i + 1 :]]
+        undone = [Remove(tag=actions[i].tag), Undo()]
+        yield f"undone {i}", [actions[i]], [*actions[: i + 1], *undone, *actions[i + 1 :]]
+        early = draw.randrange(i, last)
+        yield f"hand over at {early}", [HandOver(), *actions[early:last]], [*actions[:early], HandOver()]
         again = [Remove(tag=actions[i].tag), actions[i]]
         yield f"again {i}", [actions[i]], [*actions[: i + 1], *again, *actions[i + 1 :]]
         others = [j for j in stands if j != i and abs(length(actions[i]) - length(actions[j])) < 1]
@@ -242,7 +250,12 @@ def beside(layout, tag):
 def judge(name, seed, edited):
     """What is found in a diary, what is unsound in it, and what could not be done."""
     session = Session(level_of(name), seed, layout=layout_of(name)).replay(edited)
-    done = [outcome.action for outcome in session.outcomes if outcome.event]
+    done = []
+    for outcome in session.outcomes:
+        if isinstance(outcome.action, Undo) and outcome.event:
+            done.pop()
+        elif outcome.event:
+            done.append(outcome.action)
     refused = [outcome.action for outcome in session.outcomes if outcome.refused]
     return session.findings, faults(layout_of(name), done, level_of(name), *truth(name, seed)), refused
 
@@ -276,6 +289,15 @@ def test_a_right_diary_is_sound_and_nothing_is_found(name):
     for seed in range(4 if name in SHIPPED else 1):
         diary = rehearse(level_of(name), seed, layout=layout_of(name))
         assert judge(name, seed, diary.actions) == ((), [], [])
+
+
+def test_every_verb_is_tried():
+    tried = set()
+    actions = rehearse(level_of("wren"), 1, layout=layout_of("wren")).actions
+    kept = set(map(id, actions))
+    for _what, touched, edited in edits(actions, random.Random(1)):
+        tried |= {action.do for action in touched} | {action.do for action in edited if id(action) not in kept}
+    assert tried == {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
 
 @pytest.mark.parametrize("name", LEVELS)
