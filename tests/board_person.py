@@ -18,10 +18,11 @@ from trainer.board.bench import BRACE_NAMES
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
 from trainer.board.settings import Settings, read_settings
+from trainer.board.spots import spots_of
 from trainer.board.tools import STAGE_NAMES, STAGE_TOOLS, TOOL_NAMES, Tool, stage_of
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
-from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS
+from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, thing
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
@@ -281,6 +282,17 @@ class ByKeyboard(_Hands):
             person.tab_to("list", "Roof so far")
         person.key("enter")
 
+    def _restrain(self, action: Restrain) -> None:
+        person = self.person
+        person.key("z")
+        person.press_until("c", "Kind", thing(action.kind))
+        names = ("Begins: across", "Begins: up", "Ends: across", "Ends: up")
+        for name, number in zip(names, (*action.start, *action.finish), strict=True):
+            person.tab_to("entry", name)
+            person.type(number)
+        person.tab_to("button", "Put it in")
+        person.key("enter")
+
     def _check(self, action: Check) -> None:
         self.person.key("q")
         self.person.arrow_to(action.item, "Checks")
@@ -409,18 +421,26 @@ class ByMouse(_Hands):
         self.take_up("mark")
         site = self.person.work.site
         if action.wall:
-            place = site.layout.house.plan.by_name[action.wall].at(action.at)
-        else:
-            self.person.click_on("tab", "Roof")
-            self.person.click_row("Roof so far", str(action.on))
-            place = _along(site.stood[str(action.on)].start, site.stood[str(action.on)].finish, action.at)
+            wall = site.layout.house.plan.by_name[action.wall]
+            pos = self._near(wall.at(action.at), 0.9)
+            if not 0 <= action.at <= wall.length:
+                self.person.choose_by_mouse("Wall", wall.name)
+            self.person.click(pos)
+            return
+        self.person.click_on("tab", "Roof")
+        self.person.click_row("Roof so far", str(action.on))
+        place = _along(site.stood[str(action.on)].start, site.stood[str(action.on)].finish, action.at)
         self.person.click(self._near(place, 2.0))
 
     def _fit(self, action: Fit) -> None:
         self.take_up("fit")
         self.person.choose_by_mouse("Part", action.part)
-        self.person.click_row("Roof so far", action.on)
+        standing = action.on in self.person.work.site.stood
+        self.person.click_on("tab", "Roof" if standing else "Yard")
+        self.person.click_row("Roof so far" if standing else "Yard", action.on)
         if action.at is None:
+            if self.person.sees("choice", "Where"):
+                self.person.choose_by_mouse("Where", "on it as a whole")
             self.person.click_on("button", "Fit it")
             return
         stood = self.person.work.site.stood[action.on]
@@ -472,6 +492,12 @@ class ByMouse(_Hands):
     def _hand_over(self, action: HandOver) -> None:
         self.person.click_on("button", "Hand over")
         self.person.click_on("button", "Hand over")
+
+    def _restrain(self, action: Restrain) -> None:
+        self.take_up("restrain")
+        self.person.choose_by_mouse("Kind", thing(action.kind))
+        for place in (action.start, action.finish):
+            self.person.click(self._near(place, 0.9))
 
     def _check(self, action: Check) -> None:
         self.take_up("check")
@@ -535,10 +561,8 @@ def which(work: Work, action: Fix) -> str:
     """What of a truss is fixed, as the board's choice says it."""
     if action.at is None:
         return f"end {action.end}"
-    at, place = action.at, work.site.stood[action.tag].place
-    crossings = [c for c in work.site.layout.crossings if place in (c.over, c.under)]
-    number, crossing = min(enumerate(crossings, 1), key=lambda found: math.dist(found[1].at, at))
-    return f"crossing {number}, with {crossing.under if crossing.over == place else crossing.over}"
+    spots = spots_of(work.site, action.tag)
+    return next(f"{n}: {spot.words}" for n, spot in enumerate(spots, 1) if spot.at == action.at)
 
 
 def piece_of(work: Work, action: Unbrace) -> str:
@@ -564,12 +588,13 @@ def _gap(point: Point, a: Point, b: Point) -> float:
 
 
 def carriers_first(actions: tuple[AnyAction, ...]) -> list[AnyAction]:
-    """The same actions, marks and brackets on a truss put off until it stands: so they can be pointed at."""
+    """The same actions, marks and parts at a place on a truss put off until it stands: so they can be pointed at."""
     waiting: dict[str, list[AnyAction]] = {}
     standing: set[str] = set()
     ordered: list[AnyAction] = []
     for action in actions:
-        on = action.on if isinstance(action, Mark | Fit) else None
+        pointed = isinstance(action, Mark) or (isinstance(action, Fit) and action.at is not None)
+        on = action.on if pointed and isinstance(action, Mark | Fit) else None
         if on is not None and on not in standing:
             waiting.setdefault(on, []).append(action)
             continue

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from trainer.board.aim import aims_of
-from trainer.board.bench import Bench, brace_with, crossings_of, first_bench, hook, take, use
+from trainer.board.bench import Bench, brace_with, first_bench, hook, take, use
+from trainer.board.spots import spots_of
 from trainer.board.verbs import actions
 from trainer.level import Level
 from trainer.session import Session
@@ -19,6 +20,7 @@ from trainer.site import (
     Measure,
     Plumb,
     Report,
+    Restrain,
     Stand,
     String,
     Unbrace,
@@ -114,7 +116,12 @@ class Robot:
         bench.connector, bench.count = action.with_, action.count
 
     def _crossing(self, action: Fix) -> int:
-        return [crossing.at for crossing in crossings_of(self.session.site, action.tag)].index(action.at)
+        return [crossing.at for crossing in spots_of(self.session.site, action.tag)].index(action.at)
+
+    def _restrain(self, action: Restrain) -> None:
+        bench = self._use("restrain")
+        bench.restraint = action.kind
+        bench.tape = (action.start, action.finish)
 
     def _inspect(self, action: Inspect) -> None:
         self._use("inspect").accept = action.accept

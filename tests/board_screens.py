@@ -202,6 +202,13 @@ def unbrace(person: Person) -> None:
     person.key("up", times=3)
 
 
+def restrain(person: Person) -> None:
+    _half_built(person)
+    person.key("z")
+    for corner in ((1200, 2000), (6000, 6100)):
+        person.click(person.plan.to_window(corner))
+
+
 def fix_crossing(person: Person) -> None:
     _half_built(person)
     person.key("x")
@@ -382,7 +389,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         houses, first_truss, keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace,
         fix,
         take_down, check, tape,
-        measure, report, string, unbrace, fix_crossing, inspect, diary, hint, refused,
+        measure, report, string, unbrace, restrain, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,

@@ -10,14 +10,29 @@ from board_person import ByKeyboard, ByMouse, Person
 from trainer.board.bench import Bench, first_bench
 from trainer.board.ready import ready
 from trainer.board.scenes.result import Result
+from trainer.board.spots import spots_of
 from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, TOOLS
 from trainer.board.verbs import actions
 from trainer.board.wording import DONE, TO_DO, done, to_do
 from trainer.order import STAGES
+from trainer.plan import Point
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import AnyAction, Brace, Fix
-from trainer.site.actions import Check, Cut, Inspect, Load, Mark, Measure, Plumb, Remove, Report, String, Unbrace
+from trainer.site import AnyAction, Brace, Fix, Site
+from trainer.site.actions import (
+    Check,
+    Cut,
+    Inspect,
+    Load,
+    Mark,
+    Measure,
+    Plumb,
+    Remove,
+    Report,
+    Restrain,
+    String,
+    Unbrace,
+)
 
 VERBS = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
@@ -35,13 +50,29 @@ def built(house: str = "wren") -> Person:
     return person
 
 
+def along_the_row(site: Site, one: str, other: str) -> tuple[Point, Point]:
+    """Two places, to 10 mm, a little outside two trusses of a row: a line from one to the other crosses both."""
+    (ax, ay), (bx, by) = (
+        tuple(0.7 * s + 0.3 * f for s, f in zip(site.stood[tag].start, site.stood[tag].finish, strict=True))
+        for tag in (one, other)
+    )
+    if abs(ax - bx) > abs(ay - by):
+        out = 100 if bx > ax else -100
+        return (round(ax - out, -1), round(ay, -1)), (round(bx + out, -1), round(ay, -1))
+    out = 100 if by > ay else -100
+    return (round(ax, -1), round(ay - out, -1)), (round(ax, -1), round(by + out, -1))
+
+
 def every_verb(person: Person) -> list[AnyAction]:
     """One action of every verb that has no tool of its own to test elsewhere, as it can be done on this site."""
     site = person.work.site
-    rows = [tags for tags in site.layout.rows.values() if sum(tag in site.stood for tag in tags) > 2]
-    row = [tag for tag in rows[0] if tag in site.stood]
+    rows = ([tag for tag in tags if tag in site.stood] for tags in site.layout.rows.values())
+    row = next(tags for tags in rows if sum(tag.startswith("ST") for tag in tags) > 2)
+    begins, ends = along_the_row(site, row[0], row[2])
     waiting = next(tag for tag in site.layout.by_tag if tag not in site.stood)
-    crossing = next(c for c in site.layout.crossings if c.over in site.stood and c.under in site.stood)
+    over, spot = next(
+        (stood, spot) for stood in site.stood.values() for spot in spots_of(site, stood.tag) if "crossing" in spot.words
+    )
     piece = next(piece for piece in site.bracing if piece.kind == "batten")
     return [
         Check(item=site.job.conditions.checks[0]),
@@ -54,7 +85,8 @@ def every_verb(person: Person) -> list[AnyAction]:
         Plumb(tag=row[1]),
         Brace(kind="prop", tags=(row[1],)),
         Brace(kind="steel brace", tags=tuple(row[:3])),
-        Fix(tag=crossing.over, at=crossing.at, with_="nails", count=2),
+        Fix(tag=over.tag, at=spot.at, with_="nails", count=2),
+        Restrain(kind="web tie", start=begins, finish=ends),
         Unbrace(kind=piece.kind, tags=piece.tags),
         Inspect(tag=row[0], accept=False),
         Cut(tag=waiting, where="web"),

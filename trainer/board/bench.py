@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from typing import get_args
 
 from trainer.board.aim import LIES, Aim, first_aim, on_wall, settle
-from trainer.board.tools import Tool, stage_of
+from trainer.board.tools import ONE_STANDING, Tool, stage_of
 from trainer.layout import Member
-from trainer.layout.model import TAG_LETTERS, Crossing
+from trainer.layout.bracing import KINDS, RestraintKind
+from trainer.layout.model import TAG_LETTERS
 from trainer.level.as_found import WallFault
 from trainer.picture.tags import number_of
 from trainer.plan import Point
@@ -30,6 +31,8 @@ BRACE_NAMES: dict[str, str] = {
     "prop": _("prop: under one truss"),
 }
 PARTS = (*BRACKETS, *FRAMING)
+BETWEEN = "between"
+"""A reading of the board's own tape, between two points of the plan; no action comes of it."""
 BOTH = 0
 """For both ends of a truss, one after the other."""
 
@@ -40,8 +43,8 @@ class Bench:
 
     ``from_far``: the tape is hooked on the wall's other corner, so that what is shown and typed runs from there;
     ``on_mark``: with the mark tool, it is set down on the last mark instead.
-    ``end`` is 0 for both ends, 1 or 2, and from 3 on the crossings of the truss. ``tape`` holds the points that the
-    board's own tape was put to, ``point`` where it is held.
+    ``end`` is 0 for both ends, 1 or 2, and from 3 on the other places at which the truss can be fixed. ``tape``
+    holds the points that the board's own tape was put to, or a piece of permanent bracing; ``point`` where it is held.
     """
 
     tool: Tool
@@ -56,6 +59,7 @@ class Bench:
     fit_at: float = 0.0
     fit_placed: bool = False
     brace: BraceKind = "solid"
+    restraint: RestraintKind = KINDS[0]
     picked: tuple[str, ...] = ()
     end: int = 1
     connector: str = CONNECTORS[0]
@@ -140,6 +144,23 @@ def aims_at_wall(bench: Bench) -> bool:
     )
 
 
+def aims_at_truss(bench: Bench) -> bool:
+    """Whether the tool does something to one standing truss, and needs nothing more."""
+    return bench.tool in ONE_STANDING or bench.tool in {"brace", "measure"}
+
+
+def between_points(bench: Bench) -> bool:
+    """Whether the tool is put to two points of the plan: the board's own tape, or permanent bracing."""
+    return bench.tool == "restrain" or (bench.tool == "measure" and bench.what == BETWEEN)
+
+
+def put_point(bench: Bench, index: int, point: Point) -> None:
+    """Put the first or the second of the two points."""
+    held = list(bench.tape) if len(bench.tape) == 2 else [*bench.tape, bench.point, bench.point][:2]
+    held[index] = point
+    bench.tape = (held[0], held[1])
+
+
 def picks(bench: Bench) -> bool:
     """Whether the tool wants several standing trusses."""
     return bench.tool == "string" or (bench.tool == "brace" and bench.brace in TYING)
@@ -202,12 +223,6 @@ def last_mark(bench: Bench, site: Site, where: str) -> float | None:
     """Return the mark that the tape is set down on, mm from the start; None where it is hooked on an end."""
     made = site.set_out.get(where, ()) if bench.tool == "mark" and bench.on_mark else ()
     return made[-1].at if made else None
-
-
-def crossings_of(site: Site, tag: str) -> tuple[Crossing, ...]:
-    """Return the places at which a standing truss crosses others and is fixed to them."""
-    place = site.stood[tag].place if tag in site.stood else None
-    return tuple(c for c in site.layout.crossings if place is not None and place in (c.over, c.under))
 
 
 def bracing_at(bench: Bench, site: Site) -> Bracing | None:

@@ -9,6 +9,7 @@ from typing import Any
 from trainer.board import bench as hand
 from trainer.board.aim import aims_of
 from trainer.board.bench import Bench
+from trainer.board.spots import spots_of
 from trainer.board.tools import TOOLS
 from trainer.site.actions import (
     AnyAction,
@@ -24,6 +25,7 @@ from trainer.site.actions import (
     Plumb,
     Remove,
     Report,
+    Restrain,
     Stand,
     String,
     Unbrace,
@@ -54,6 +56,7 @@ def ready(bench: Bench, site: Site, action: AnyAction) -> str:
 
 
 _AIMS: dict[type[AnyAction], Callable[[Any], dict[str, Any]]] = {
+    Restrain: lambda a: {"restraint": a.kind, "tape": (a.start, a.finish)},
     Mark: lambda a: {
         "mark_on": a.wall or a.on,
         "mark_at": a.at,
@@ -88,7 +91,7 @@ def _ready_to_fix(bench: Bench, site: Site, action: Fix) -> None:
     bench.truss, bench.connector, bench.count, bench.end = action.tag, action.with_, action.count, action.end or 3
     if action.at is not None:
         at = action.at
-        crossings = hand.crossings_of(site, action.tag)
+        crossings = spots_of(site, action.tag)
         nearest = min(range(len(crossings)), key=lambda i: math.dist(crossings[i].at, at), default=0)
         bench.end = 3 + nearest
 
@@ -105,5 +108,7 @@ def afterwards(bench: Bench, site: Site, action: AnyAction) -> None:
         bench.item = hand.next_item(site)
     elif isinstance(action, Unbrace):
         bench.piece = -1
+    elif isinstance(action, Restrain):
+        bench.tape = ()
     elif isinstance(action, Remove):
         bench.truss = ""

@@ -7,7 +7,8 @@ from typing import Literal, get_args
 from trainer.words import _
 
 Tool = Literal[
-    "check", "measure", "report", "mark", "stand", "string", "plumb", "remove", "cut", "brace", "unbrace", "fit", "fix",
+    "check", "measure", "report", "mark", "stand", "string", "plumb", "remove", "cut", "brace", "unbrace",
+    "restrain", "fit", "fix",
     "inspect", "load",
 ]  # fmt: skip
 TOOLS: tuple[Tool, ...] = get_args(Tool)
@@ -15,7 +16,7 @@ STAGE_TOOLS: dict[str, tuple[Tool, ...]] = {
     "pre-start": ("check", "measure", "report"),
     "set-out": ("mark", "measure"),
     "stand": ("stand", "string", "plumb", "remove", "cut"),
-    "brace": ("brace", "unbrace"),
+    "brace": ("brace", "unbrace", "restrain"),
     "fix": ("fit", "fix"),
     "hand-over": ("measure", "inspect", "load"),
 }
@@ -27,12 +28,13 @@ STAGE_NAMES = {
 TOOL_NAMES: dict[Tool, str] = {
     "check": _("Check"), "measure": _("Measure"), "report": _("Report"), "mark": _("Mark"), "stand": _("Stand"),
     "string": _("String"), "plumb": _("Plumb"), "remove": _("Take down"), "cut": _("Cut"), "brace": _("Brace"),
-    "unbrace": _("Unbrace"), "fit": _("Fit"), "fix": _("Fix"), "inspect": _("Inspect"), "load": _("Load"),
+    "unbrace": _("Unbrace"), "restrain": _("Restrain"), "fit": _("Fit"), "fix": _("Fix"), "inspect": _("Inspect"),
+    "load": _("Load"),
 }  # fmt: skip
 TOOL_KEYS: dict[Tool, str] = {
     "check": "Q", "measure": "A", "report": "Shift R", "mark": "M", "stand": "S", "string": "G", "plumb": "P",
-    "remove": "R", "cut": "Shift X", "brace": "B", "unbrace": "Shift B", "fit": "F", "fix": "X", "inspect": "I",
-    "load": "Shift L",
+    "remove": "R", "cut": "Shift X", "brace": "B", "unbrace": "Shift B", "restrain": "Z", "fit": "F", "fix": "X",
+    "inspect": "I", "load": "Shift L",
 }  # fmt: skip
 FIRST_WORDS: dict[Tool, str] = {
     "check": _("Choose what you have checked, and press Enter."),
@@ -46,6 +48,7 @@ FIRST_WORDS: dict[Tool, str] = {
     "cut": _("Choose a truss, and where it is cut."),
     "brace": _("Choose a truss that stands. C changes the kind of brace."),
     "unbrace": _("Choose the piece of bracing to take off."),
+    "restrain": _("Choose the permanent bracing. Then press where it begins and where it ends."),
     "fit": _("Choose the truss that will carry, then where the part goes."),
     "fix": _("Choose a truss that stands, its end and the connector."),
     "inspect": _("Choose a truss. Accept it, or reject it."),

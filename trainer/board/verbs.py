@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable
 from typing import Literal, get_args
 
 from trainer.board.aim import ends
-from trainer.board.bench import BOTH, Bench, bracing_at, crossings_of, last_mark, member_in_hand
+from trainer.board.bench import BETWEEN, BOTH, Bench, bracing_at, last_mark, member_in_hand
+from trainer.board.spots import spots_of
 from trainer.board.tools import Tool
 from trainer.level.as_found import WallFault
 from trainer.site.actions import (
@@ -23,6 +24,7 @@ from trainer.site.actions import (
     Plumb,
     Remove,
     Report,
+    Restrain,
     Stand,
     String,
     Unbrace,
@@ -33,9 +35,9 @@ from trainer.site.fastening import BRACKETS
 from trainer.site.model import Site
 from trainer.words import _
 
+WHOLE = frozenset({"batten", "plies joined"})
+"""Parts that go on a truss as a whole."""
 Wanted = list[AnyAction] | str
-BETWEEN = "between"
-"""A reading of the board's own tape, between two points of the plan; no action comes of it."""
 
 
 def actions(bench: Bench, site: Site) -> Wanted:
@@ -57,7 +59,7 @@ def _fit(bench: Bench, site: Site) -> Wanted:
 
 def placed(bench: Bench) -> bool:
     """Whether the part in the hand is fitted at a place along its truss, told in mm."""
-    return bench.part in BRACKETS or bench.fit_placed
+    return bench.part in BRACKETS or (bench.part not in WHOLE and bench.fit_placed)
 
 
 def _stand(bench: Bench, site: Site) -> Wanted:
@@ -85,13 +87,22 @@ def _unbrace(bench: Bench, site: Site) -> Wanted:
     return [Unbrace.model_validate({"kind": piece.kind, "tags": piece.tags})]
 
 
+def _restrain(bench: Bench, site: Site) -> Wanted:
+    if len(bench.tape) < 2:
+        return _("Press where it begins and where it ends, or type both places.")
+    return [Restrain(kind=bench.restraint, start=bench.tape[0], finish=bench.tape[1])]
+
+
 def _fix(bench: Bench, site: Site) -> Wanted:
     if bench.truss not in site.stood:
         return _("Choose a standing truss to fix.")
     if bench.end > 2:
-        crossings = crossings_of(site, bench.truss)
-        place = crossings[(bench.end - 3) % len(crossings)].at
-        return [Fix(tag=bench.truss, at=place, with_=bench.connector, count=bench.count)]
+        spots = spots_of(site, bench.truss)
+        if not spots:
+            return _("It crosses nothing. Choose an end.")
+        return [
+            Fix(tag=bench.truss, at=spots[(bench.end - 3) % len(spots)].at, with_=bench.connector, count=bench.count)
+        ]
     numbers: Iterable[Literal[1, 2]] = (1, 2) if bench.end == BOTH else ((1,) if bench.end == 1 else (2,))
     return [Fix(tag=bench.truss, end=n, with_=bench.connector, count=bench.count) for n in numbers]
 
@@ -156,5 +167,5 @@ def _inspect(bench: Bench, site: Site) -> Wanted:
 _DOES: dict[Tool, Callable[[Bench, Site], Wanted]] = {
     "mark": _mark, "fit": _fit, "stand": _stand, "brace": _brace, "unbrace": _unbrace, "fix": _fix, "remove": _remove,
     "check": _check, "measure": _measure, "report": _report, "string": _string, "plumb": _plumb, "cut": _cut,
-    "load": _load, "inspect": _inspect,
+    "load": _load, "inspect": _inspect, "restrain": _restrain,
 }  # fmt: skip

@@ -52,6 +52,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Q, A, Shift R", _("check, measure, report a fault")),
             ("G, P, I", _("string line, straighten, inspect")),
             ("R, Shift X, Shift B, Shift L", _("take down, cut, take bracing off, load")),
+            ("Z", _("permanent bracing")),
             ("Ctrl 1 … 6", _("the tools of another stage")),
             ("W, L, T", _("other wall, lie the other way, turn end for end")),
             (_("Digits"), _("type a measure in millimetres, then Enter")),

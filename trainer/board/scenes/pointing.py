@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from trainer.board import bench as hand
-from trainer.board.aim import Aim, bears_on_a_wall, nearest_wall, on_wall, settle
+from trainer.board.aim import Aim, bears_on_a_wall, from_wall, nearest_wall, on_wall, settle
 from trainer.board.bench import Bench
 from trainer.board.snap import (
     BEYOND,
@@ -24,9 +24,8 @@ from trainer.board.snap import (
     wall_places,
     whole_step,
 )
-from trainer.board.verbs import BETWEEN
 from trainer.layout import Member
-from trainer.plan import Point
+from trainer.plan import Point, Wall
 from trainer.site.marking import ROUND_THE_CORNER
 from trainer.site.model import Site
 
@@ -60,7 +59,7 @@ class Pointer:
                     site, member, place, bench.aim, mm_per_px, self.drops(bench, site, member)
                 )
         elif bench.tool == "mark":
-            wall = nearest_wall(site.layout.house.plan, place)
+            wall = _wall_meant(bench, site, place)
             along, off = on_wall(wall, place)
             if truss is not None and abs(off) > REACH_PX * mm_per_px:
                 run, _aside = along_truss(truss, place)
@@ -71,13 +70,20 @@ class Pointer:
                 bench.mark_on, bench.mark_at, bench.caught = wall.name, caught.value, caught.by
         elif hand.aims_at_wall(bench):
             bench.wall = nearest_wall(site.layout.house.plan, place).name
-        elif bench.tool == "measure" and bench.what == BETWEEN:
+        elif hand.between_points(bench):
             bench.point, bench.caught = tape_point(site, place, reach, step)
         elif bench.tool == "fit" and truss is not None:
             run, _aside = along_truss(truss, place)
             caught = catch(_within(run, site, truss.tag), carrier_places(site, truss), reach, step)
             bench.fit_on, bench.fit_at, bench.caught = truss.tag, caught.value, caught.by
         return truss.tag if truss is not None else ""
+
+
+def _wall_meant(bench: Bench, site: Site, place: Point) -> Wall:
+    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already."""
+    plan = site.layout.house.plan
+    nearest, held = nearest_wall(plan, place), plan.by_name.get(bench.mark_on)
+    return held if held and from_wall(held, place) <= from_wall(nearest, place) + 1 else nearest
 
 
 def _within(value: float, site: Site, where: str) -> float:
@@ -94,7 +100,7 @@ def next_catch(bench: Bench, site: Site, drops: list[Point]) -> bool:
         places = list(mark_places(site, site.layout.house.plan.by_name[bench.mark_on]))
         bench.mark_at, bench.caught = _following(places, bench.mark_at)
         return True
-    if bench.tool == "measure" and bench.what == BETWEEN:
+    if hand.between_points(bench):
         spots = sorted(spot for spot, _by in tape_places(site))
         bench.point = next((spot for spot in spots if spot > bench.point), spots[0])
         return True
@@ -162,7 +168,7 @@ def nudge(bench: Bench, site: Site, along: float, inward: float) -> None:
         bench.mark_at = _within(bench.mark_at + along, site, bench.mark_on)
     elif bench.tool == "fit" and bench.fit_on:
         bench.fit_at = _within(bench.fit_at + along, site, bench.fit_on)
-    elif bench.tool == "measure":
+    elif hand.between_points(bench):
         bench.point = (bench.point[0] + along, bench.point[1] + inward)
 
 

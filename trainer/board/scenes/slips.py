@@ -10,8 +10,9 @@ from trainer.board.aim import LIES, LIES_NAMES, Aim
 from trainer.board.scenes import slips_more
 from trainer.board.scenes.desk import AT, Desk
 from trainer.board.scenes.slips_more import faint, go, heading, walls
+from trainer.board.spots import spots_of
 from trainer.board.tools import Tool
-from trainer.board.verbs import placed
+from trainer.board.verbs import WHOLE, placed
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
 from trainer.board.wording import KIND, thing
 from trainer.site.fastening import BRACKETS, CONNECTORS
@@ -132,7 +133,7 @@ def _fit(work: Desk) -> list[Widget]:
             part,
         ]
     row: list[Widget] = [part]
-    if bench.part not in BRACKETS:
+    if bench.part not in BRACKETS and bench.part not in WHOLE:
         row.append(
             Choice(
                 _("Where"),
@@ -182,13 +183,8 @@ def _brace(work: Desk) -> list[Widget]:
 
 def which_ends(work: Desk) -> list[str]:
     """Return what of the chosen truss can be fixed, in words: both ends, each end, each crossing."""
-    site, tag = work.site, work.bench.truss
-    place = site.stood[tag].place if tag in site.stood else None
-    crossings = [
-        _("crossing {n}, with {tag}").format(n=n, tag=c.under if c.over == place else c.over)
-        for n, c in enumerate(hand.crossings_of(site, tag), 1)
-    ]
-    return [_("both ends"), _("end 1"), _("end 2"), *crossings]
+    spots = enumerate(spots_of(work.site, work.bench.truss), 1)
+    return [_("both ends"), _("end 1"), _("end 2"), *(f"{n}: {spot.words}" for n, spot in spots)]
 
 
 def _fix(work: Desk) -> list[Widget]:

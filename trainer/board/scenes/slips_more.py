@@ -6,11 +6,13 @@ from collections.abc import Callable, Sequence
 from typing import get_args
 
 from trainer.board import bench as hand
-from trainer.board.scenes.desk import Desk
+from trainer.board.bench import BETWEEN
+from trainer.board.scenes.desk import AT, Desk
 from trainer.board.tools import Tool
-from trainer.board.verbs import BETWEEN, of_wall
-from trainer.board.widgets import Button, Choice, Flow, Label, Widget
+from trainer.board.verbs import of_wall
+from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
 from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, piece_in_words, thing
+from trainer.layout.bracing import KINDS
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.site.actions import Cut, Load, TrussReading, WallReading
 from trainer.words import _
@@ -110,6 +112,31 @@ def _unbrace(work: Desk) -> list[Widget]:
     return [heading(_("Take bracing off")), faint(say), go(work, _("Take it off"))]
 
 
+def _restrain(work: Desk) -> list[Widget]:
+    bench = work.bench
+    kind = choice_of(work, _("Kind"), "restraint", KINDS, {kind: thing(kind) for kind in KINDS})
+    points = (*bench.tape, bench.point, bench.point)[:2]
+
+    def entry(name: str, end: int, axis: int, key: str) -> Entry:
+        def take(number: float) -> None:
+            x, y = points[end]
+            work.change(lambda b: hand.put_point(b, end, (number, y) if axis == 0 else (x, number)))
+
+        return Entry(name, points[end][axis], take, key=key, enter=work.act, nudge=10.0)
+
+    row = [
+        entry(_("Begins: across"), 0, 0, AT), entry(_("Begins: up"), 0, 1, "slip/up"),
+        entry(_("Ends: across"), 1, 0, "slip/to across"), entry(_("Ends: up"), 1, 1, "slip/to up"),
+    ]  # fmt: skip
+    return [
+        heading(_("Permanent bracing")),
+        faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
+        kind,
+        Flow(row, fill=True, key="slip/row"),
+        go(work, _("Put it in")),
+    ]
+
+
 def _load(work: Desk) -> list[Widget]:
     return [
         heading(_("Load the roof")),
@@ -139,5 +166,5 @@ def _inspect(work: Desk) -> list[Widget]:
 
 SLIPS: dict[Tool, Callable[[Desk], list[Widget]]] = {
     "check": _check, "measure": _measure, "report": _report, "string": _string, "plumb": _plumb, "cut": _cut,
-    "unbrace": _unbrace, "load": _load, "inspect": _inspect,
+    "unbrace": _unbrace, "restrain": _restrain, "load": _load, "inspect": _inspect,
 }  # fmt: skip

@@ -32,7 +32,7 @@ from trainer.board.scenes.work_side import side
 from trainer.board.scenes.work_views import views_of
 from trainer.board.services import Mode, Services
 from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, Tool, stage_of
-from trainer.board.verbs import actions
+from trainer.board.verbs import actions, placed
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
 from trainer.picture.found import INKS
@@ -219,7 +219,7 @@ class Work(Scene):
         if hand.picks(self.bench):
             if hand.pick(self.bench, tag):
                 self.act()
-        elif self.bench.tool in ONE_STANDING or self.bench.tool in {"brace", "measure"}:
+        elif hand.aims_at_truss(self.bench) or (tool == "fit" and not placed(self.bench)):
             if self.ui.show_focus:
                 self.act()
         elif self.ui.show_focus:

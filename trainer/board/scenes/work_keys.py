@@ -8,13 +8,14 @@ from typing import TypeVar
 import pygame
 
 from trainer.board import bench as hand
+from trainer.board.bench import BETWEEN
 from trainer.board.scenes.desk import AT, LIST_KEY, Desk, Tab
 from trainer.board.scenes.pointing import neighbour, next_catch, nudge
 from trainer.board.scenes.righting import make_right
 from trainer.board.scenes.slips import which_ends
 from trainer.board.scenes.slips_more import FAULT_KINDS, LOAD_KINDS, WHATS, WHERES
 from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, TOOL_KEYS, Tool
-from trainer.board.verbs import BETWEEN
+from trainer.layout.bracing import KINDS
 from trainer.site.fastening import CONNECTORS
 from trainer.words import _
 
@@ -122,6 +123,8 @@ def _next_choice(work: Desk) -> None:
         bench.connector = _after(CONNECTORS, bench.connector)
     elif bench.tool == "brace":
         hand.brace_with(bench, _after(hand.BRACES, bench.brace))
+    elif bench.tool == "restrain":
+        bench.restraint = _after(KINDS, bench.restraint)
     elif bench.tool == "measure":
         bench.what = _after(WHATS, bench.what)
     elif bench.tool == "report":
@@ -157,8 +160,10 @@ def plan_key(work: Desk, event: pygame.event.Event) -> bool:
             nudge(work.bench, work.site, across * step, up * step)
             work.refresh()
     elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE}:
-        if work.bench.tool == "measure" and work.bench.what == BETWEEN:
+        if hand.between_points(work.bench):
             hand.put_tape(work.bench)
+            if work.bench.tool == "restrain" and len(work.bench.tape) == 2:
+                work.act()
             work.refresh()
         elif hand.picks(work.bench):
             if work.bench.truss in work.site.stood and hand.pick(work.bench, work.bench.truss):

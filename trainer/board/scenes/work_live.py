@@ -7,13 +7,13 @@ import math
 from trainer.board import bench as hand
 from trainer.board.aim import ends, in_words
 from trainer.board.bench import Bench
-from trainer.board.verbs import BETWEEN
+from trainer.board.spots import spots_of
 from trainer.picture.as_built import Lying, body, end_sign, lying
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
-from trainer.site.actions import AnyAction, Fit, Mark, Measure, Report, Stand, String
+from trainer.site.actions import AnyAction, Fit, Mark, Measure, Report, Restrain, Stand, String
 from trainer.site.model import Site
 from trainer.words import _
 
@@ -32,7 +32,7 @@ def live_items(bench: Bench, site: Site, hovered: str) -> list[Item]:
         items += _fit_aim(bench, site)
     elif hand.aims_at_wall(bench):
         items += _wall_aim(bench.wall, site)
-    elif bench.tool == "measure" and bench.what == BETWEEN:
+    elif hand.between_points(bench):
         items += _between(bench)
     else:
         items += _truss_aim(bench, site, hovered)
@@ -60,6 +60,8 @@ def ghost_items(action: AnyAction, site: Site) -> list[Item]:
         ]
     if isinstance(action, Mark | Fit):
         return _on_truss(action.on or "", action.at or 0.0, site, "")
+    if isinstance(action, Restrain):
+        return [Line((action.start, action.finish), "ghost", 4.0, "px", (8.0, 5.0))]
     if isinstance(action, Measure | Report) and action.wall:
         return _wall_aim(action.wall, site, "ghost")
     tags = (action.start, action.finish) if isinstance(action, String) else getattr(action, "tags", ())
@@ -253,7 +255,7 @@ def _fixed_at(bench: Bench, site: Site) -> list[Point]:
     """Return where what is chosen of a truss will be fixed."""
     stood = site.stood[bench.truss]
     if bench.end > 2:
-        return [c.at for n, c in enumerate(hand.crossings_of(site, bench.truss), 3) if n == bench.end]
+        return [c.at for n, c in enumerate(spots_of(site, bench.truss), 3) if n == bench.end]
     return [end_sign(stood, n) for n in ((1, 2) if bench.end == hand.BOTH else (bench.end,))]
 
 
@@ -268,7 +270,7 @@ def told(bench: Bench, site: Site) -> str:
         return f"{bench.fit_on} {figure(bench.fit_at)} mm" if bench.fit_on else ""
     if hand.aims_at_wall(bench):
         return _("wall {wall}").format(wall=bench.wall)
-    if bench.tool == "measure" and bench.what == BETWEEN:
+    if hand.between_points(bench):
         ends = bench.tape if len(bench.tape) == 2 else (*bench.tape, bench.point)
         return f"{between_in_words(*ends)} mm" if len(ends) == 2 else f"{bench.point[0]:g}, {bench.point[1]:g}"
     return " – ".join(bench.picked) if hand.picks(bench) else bench.truss
@@ -277,6 +279,6 @@ def told(bench: Bench, site: Site) -> str:
 def nearest_end(site: Site, tag: str, point: Point, *, crossing: bool = False) -> int:
     """Return which end of a standing truss a place is nearest to, 1 or 2; or which ``crossing``, from 3 on."""
     stood = site.stood[tag]
-    crossings = hand.crossings_of(site, tag) if crossing else ()
+    crossings = spots_of(site, tag) if crossing else ()
     places = dict(enumerate((c.at for c in crossings), 3)) or {1: stood.start, 2: stood.finish}
     return min(places, key=lambda number: math.dist(places[number], point))

@@ -6,7 +6,6 @@ from trainer.board import bench as hand
 from trainer.board.scenes.desk import Desk
 from trainer.board.scenes.work_live import nearest_end
 from trainer.board.tools import FIRST_WORDS, ONE_STANDING
-from trainer.board.verbs import BETWEEN
 from trainer.plan import Point
 from trainer.words import _
 
@@ -16,8 +15,10 @@ def click(work: Desk, place: Point) -> None:
     bench = work.bench
     if bench.tool == "mark" or (bench.tool == "stand" and hand.member_in_hand(bench, work.site)):
         work.act()
-    elif bench.tool == "measure" and bench.what == BETWEEN:
+    elif hand.between_points(bench):
         hand.put_tape(bench)
+        if bench.tool == "restrain" and len(bench.tape) == 2:
+            work.act()
     elif hand.aims_at_wall(bench):
         if bench.tool == "measure":
             work.act()
