@@ -149,3 +149,47 @@ def test_what_nothing_holds_has_a_ring_in_practice_and_none_in_an_assessment() -
         person.work.do([Brace(kind="solid", tags=("ST14",))])
         assert "ring" not in person.see("view").value
     assert notes == [True, False]
+
+
+def test_all_views_are_reached_and_used_by_mouse_alone() -> None:
+    person = Person()
+    fallen(person)
+    person.click_on("button", "Go on")
+    seen = {}
+    for tab in ("Angled", "Section", "Truss", "Plan"):
+        person.click_on("tab", tab)
+        seen[tab] = person.see("plan" if tab == "Plan" else "view").value
+    person.click_on("tab", "Angled")
+    for button in ("Turn", "Tilt", "Roof planes", "Lean × 8"):
+        before = person.see("view").value, person.work.views.look(), person.see("button", button).value
+        person.click_on("button", button)
+        person.wait(10)
+        assert before != (person.see("view").value, person.work.views.look(), person.see("button", button).value)
+    view = person.work.views.view()
+    before = view.camera.view
+    person.wheel(view.rect.center, 2)
+    nearer = view.camera.view
+    assert nearer.scale > before.scale
+    person.press(view.rect.center, 3)
+    person.move((view.rect.centerx + 60, view.rect.centery))
+    person.let_go((view.rect.centerx + 60, view.rect.centery), 3)
+    assert view.camera.view.left == pytest.approx(nearer.left - 60 / nearer.scale)
+
+
+def test_the_line_of_a_section_moves_by_keys_and_by_its_controls() -> None:
+    person = Person()
+    fallen(person)
+    person.key("enter")
+    person.work.choose("")
+    person.key("f5")
+    first = person.see("view").value
+    person.tab_to("view", "Section")
+    person.key("right", times=3)
+    moved = person.see("view").value
+    assert first.split()[0] == moved.split()[0] and float(moved.split()[1]) - float(first.split()[1]) == 300
+    person.choose_by_mouse("From wall", "B")
+    assert person.see("view").value.startswith("B ")
+    person.tab_to("entry", "At")
+    person.type(2500)
+    person.key("enter")
+    assert person.see("view").value == "B 2500"
