@@ -112,6 +112,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty("must", _("ties are packed and strapped at their ends"), ("tie-end-loose",)),
     Duty("must", _("top chords are tied where saddles lie over them"), ("top-chords-not-tied-under-saddles",)),
     Duty("must", _("ends are braced where the level asks"), ("end-brace-missing",)),
+    Duty("must", _("every row is left safe at the end of a day"), ("row-left-unsafe-overnight",)),
     Duty(
         "must",
         _("the roof is inspected before hand-over, and what is out of the limits is rejected"),
@@ -158,7 +159,11 @@ DUTIES: tuple[Duty, ...] = (
         _("manufacture, sling angle, sideways bend in lifting"),
         told=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
     ),
-    Duty("danger", _("a row goes over like dominoes"), ("row-with-nothing-solid", "stood-before-last-tied")),
+    Duty(
+        "danger",
+        _("a row goes over like dominoes"),
+        ("row-with-nothing-solid", "stood-before-last-tied", "row-left-unsafe-overnight"),
+    ),
     Duty(
         "danger",
         _("a gap in the path from roof to wall"),
