@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
@@ -12,6 +13,7 @@ from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, withou
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.site import Fastened, Fix, Job, held_down, needed, uplift
+from trainer.site.load_path import NEAR
 from trainer.words import _
 
 
@@ -50,7 +52,8 @@ def fixed_hard_to_internal_wall(job: Job, seed: int) -> Iterator[Planted]:
     for step in _links(job, seed, "slot"):
         at = attempt.steps.index(step)
         right = attempt.actions[at]
-        if isinstance(right, Fix):
+        crossed = any(math.dist(c.at, job.wall_spots[step.end].at) <= NEAR for c in job.crossings.get(step.tag, ()))
+        if isinstance(right, Fix) and not crossed:
             hard = right.model_copy(update={"with_": "nails"})
             yield Planted([*attempt.actions[:at], hard, *attempt.actions[at:]], right.tag, at)
 

@@ -57,6 +57,10 @@ class Attempt:
         return next((a for a in self.actions if isinstance(a, Stand) and a.tag == tag), None)
 
 
+BETWEEN = ("cross", "bridge", "slot")
+"""Steps that want two trusses to stand, whichever of them they are told of."""
+
+
 def all_about(job: Job, tag: str) -> Iterator[Step]:
     """Yield the steps that can't be done without a truss in the place ``tag``: standing it, and what follows that.
 
@@ -67,7 +71,7 @@ def all_about(job: Job, tag: str) -> Iterator[Step]:
         step = waiting.pop()
         yield step
         can = (edge.then for edge in job.order.out_of.get(step, ()) if edge.strength == "can")
-        waiting += [then for then in can if then.tag == tag and then.verb != "string"]
+        waiting += [then for then in can if then.verb in BETWEEN or (then.tag == tag and then.verb != "string")]
 
 
 def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:
