@@ -34,7 +34,7 @@ CLEAR = 3
 """Points that a house keeps from the edges of its band."""
 CLEAR_OF_RIDGE = 200
 """From an inside wall to the ridge over it, mm."""
-MINUTES_A_TRUSS = 0.5
+MINUTES_A_TRUSS = 0.65
 """Common practice on the board, no source."""
 
 
