@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from attempts import level_of
@@ -13,6 +14,7 @@ from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
 
 from trainer.cli import app
+from trainer.level import parse_level
 from trainer.picture import SHEET_SCALE
 from trainer.picture.model import flat
 from trainer.picture.moments import TEXT_SCALE, moments_picture
@@ -21,13 +23,15 @@ from trainer.quiz.unit import UNIT_ITEMS
 from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import write_record
+from trainer.records.seat import Seat
 from trainer.records.verify import LIMITS
 from trainer.rehearse import rehearse
 from trainer.report.attempt_told import attempt_told
-from trainer.report.in_words import action_told
+from trainer.report.in_words import STAGE_OF_VERB, VERBS, action_told
 from trainer.rules import all_rules
 from trainer.session import Session
-from trainer.site import Fix, Mark, Undo
+from trainer.shipped import find_level
+from trainer.site import AnyAction, Fix, Mark, Undo
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()
@@ -174,3 +178,25 @@ def test_wrong_calls_say_what_to_do(tmp_path: Path) -> None:
     changed = replace(made, entries=(*made.entries[:5], *made.entries[6:]))
     (tmp_path / "bad.attempt.json").write_bytes(write_record(changed))
     assert "entries[5]" in run("report", tmp_path / "bad.attempt.json", "-o", "r.html", leaves=1)[1]
+
+
+def test_every_verb_is_told_and_its_time_has_a_stage() -> None:
+    verbs = {action.model_fields["do"].default for action in get_args(AnyAction)}
+    assert verbs == set(VERBS)
+    assert verbs - {"undo"} == set(STAGE_OF_VERB)
+
+
+def test_hints_are_told_and_what_they_cost_is_in_the_sum(tmp_path: Path) -> None:
+    text = find_level("pardalote").read_text(encoding="utf-8").replace("lesson:\n", "lesson:\n  hint_cost: 4\n")
+    assert "hint_cost: 4" in text
+    seat = Seat.open(tmp_path, lambda: NOON)
+    going = seat.begin(text, 1, "practice")
+    for place, action in enumerate(rehearse(parse_level(text, "p"), 1).actions):
+        if place in (3, 9):
+            going.session.take_hint()
+        going.do(action)
+    made = going.finish()
+    (house,) = attempt_told(made, "self-study", ()).houses
+    assert (house.mark, house.sum) == ("92 of 100", "100 less 0, less 8 for hints, is 92.")
+    assert [step.number for step in house.steps if step.text.endswith("(after a hint)")] == [4, 10]
+    assert ("Hints used", "2") in house.facts

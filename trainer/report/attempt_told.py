@@ -146,6 +146,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
         (_("Took"), lasting(house.ended - house.began)),
         (_("Actions"), str(len(house.acts))),
         (_("Actions that nobody could do"), str(sum("refused" in each for each in house.acts))),
+        (_("Hints used"), str(_hints(house))),
         (_("Practice mark"), str(to_meet)),
     ]
     facts += [
@@ -158,7 +159,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOMES.get(str(marked["outcome"]), str(marked["outcome"])),
-        findings, _sum(house, findings), steps, built, reference, replay, trouble,
+        findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
     )  # fmt: skip
 
 
@@ -194,9 +195,14 @@ def _sites(session: Session) -> Iterator[Site]:
 def _step(house: House, done: Body, by_step: dict[int, list[FindingTold]]) -> StepTold:
     number = int(done["index"]) + 1
     return StepTold(
-        number, lasting(int(done["at"]) - house.began), action_told(done["action"]), str(done.get("refused", "")),
+        number, lasting(int(done["at"]) - house.began), _action(done), str(done.get("refused", "")),
         tuple(by_step.get(number, ())),
     )  # fmt: skip
+
+
+def _action(done: Body) -> str:
+    told = action_told(done["action"])
+    return _("{action} (after a hint)").format(action=told) if done.get("hinted") else told
 
 
 def _findings(house: House, level: Level | None) -> tuple[FindingTold, ...]:
@@ -235,15 +241,23 @@ def _finding_told(finding: Finding, points: str) -> FindingTold:
     return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, points)
 
 
-def _sum(house: House, findings: Sequence[FindingTold]) -> str:
+def _hints(house: House) -> int:
+    """How often a hint was taken; undoing an action does not give it back."""
+    return sum(bool(done.get("hinted")) for done in house.acts)
+
+
+def _sum(house: House, findings: Sequence[FindingTold], level: Level | None) -> str:
     if house.mark is None:
         return ""
     off = [int(finding.points[1:]) for finding in findings if finding.points.startswith("−")]
-    left = max(0, 100 - sum(off))
+    hints = _hints(house) * level.lesson.hint_cost if level else 0
+    left = max(0, 100 - sum(off) - hints)
     if left != house.mark["score"]:
         return _("The record says {score}; the lines above come to {left} under the rules of today.").format(
             score=house.mark["score"], left=left
         )
+    if hints:
+        return _("100 less {off}, less {hints} for hints, is {left}.").format(off=sum(off), hints=hints, left=left)
     return _("100 less {off} is {left}.").format(off=sum(off), left=left)
 
 
