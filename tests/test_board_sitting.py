@@ -188,6 +188,10 @@ def test_a_sitting_goes_on_after_a_crash_and_the_gap_is_on_record(stopped: str, 
     push(second, "Go on")
     if stopped == "in a house":
         assert second.work.site == site
+        first.work.do(rehearse(level_of("pardalote"), first.work.session.job.seed).actions[12:13])
+        first.wait()
+        assert first.status.startswith("This attempt went on in another window")
+        assert first.work.site == site, "the window left behind does nothing more"
         build(second)
         second.work._hand_over()
     if stopped != "in the questions":
