@@ -161,7 +161,7 @@ def crooked(job: Job, way: str) -> bool:
         site = result[0]
         found, high = shape(site, member.tag), max(z for _, z in member.top)
         out = abs(found.lean) > min(high / 50, 50) if way == "lean" else abs(found.bow) > min(member.span / 200, 50)
-        if out and member.kind in TIPS_OVER and member.kind != "truncated":
+        if out and member.kind in TIPS_OVER:
             return True
     return False
 

@@ -25,8 +25,6 @@ HOW: dict[Way, str] = {
 def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
     """Yield the trusses that are out in this way, on a level where the learner stands them."""
     for tag in after.stood if "stand" in after.job.stages else ():
-        if left_unfixed(after, tag):
-            continue
         for out in ways_out(after, tag):
             if out.way == way:
                 want = _("no more than {limit}").format(limit=mm(out.limit))
@@ -44,8 +42,12 @@ def told(out: Untrue) -> str:
 
 
 def cause_of_untrue(site: Site, tag: str, out: Untrue) -> str:
-    """Name what was left undone where a truss is out of true: it was not plumbed, or its row had no string."""
+    """Name what was left undone where a truss is out of true: it was not plumbed, its row had no string, or nothing
+    that runs over it was fixed to it.
+    """
     place = site.stood[tag].place or tag
+    if out.way == "plumb" and site.handed_over and (over := left_unfixed(site, tag)):
+        return f"cross {over[0]}"
     if out.way == "apex" and not strung(site, tag):
         return f"string {site.layout.by_tag[place].row}"
     return f"plumb {place}"

@@ -13,6 +13,7 @@ from typing import Literal
 
 from trainer.layout.model import Member
 from trainer.site.chance import between
+from trainer.site.load_path import crossed
 from trainer.site.model import Site, Trued
 
 AS_STOOD = 1.5
@@ -113,16 +114,13 @@ def off_string(site: Site, tag: str) -> float:
     return shape(site, tag).apex - line_for(site, tag).line
 
 
-def left_unfixed(site: Site, tag: str) -> bool:
-    """Whether this is a truncated truss under extensions that stand, none of them fixed to it."""
+def left_unfixed(site: Site, tag: str) -> tuple[str, ...]:
+    """Return the places whose extensions run over this truncated truss, where none that stands is fixed to it."""
     place = site.stood[tag].place
     if place is None or site.layout.by_tag[place].kind != "truncated" or "fix" not in site.job.stages:
-        return False
-    over = [c for c in site.layout.crossings if c.under == place and c.what == "extension"]
-    standing = [c for c in over if c.over in site.at_place]
-    return bool(standing) and not any(
-        site.fixed.get((other, c.at)) for c in standing for other in (site.at_place[c.over], tag)
-    )
+        return ()
+    over = [c for c in site.job.crossings.get(place, ()) if c.under == place and c.over in site.at_place]
+    return () if any(crossed(site, crossing) for crossing in over) else tuple(crossing.over for crossing in over)
 
 
 def _string_over(site: Site, tag: str) -> tuple[tuple[str, str], float] | None:

@@ -39,7 +39,7 @@ def no_string_line(job: Job, seed: int) -> Iterator[Planted]:
     for line in _over_bowed_plates(job, seed):
         steps, actions = without(job, seed, [line.step])
         stands = (step for step in steps if step.verb == "stand" and step.tag in line.between)
-        first = next(step for step in stands if _misled(job, step.tag))
+        first = next(step for step in stands if abs(plate_out(_alone(job, step.tag), step.tag)) > job.limits.apex)
         yield Planted(actions, first.tag, steps.index(first))
 
 
@@ -63,8 +63,7 @@ CLEARLY = 5.0
 
 def crooked_as_stood(job: Job, way: Way | None = None) -> list[str]:
     """Return the places whose own truss leans or is bowed by too much until it is plumbed; ``way`` asks for one."""
-    # A truncated truss is left out: what runs over it may lean on it besides.
-    tips = (member.tag for member in job.layout.members if member.kind in TIED - {"truncated"})
+    tips = (member.tag for member in job.layout.members if member.kind in TIED)
     return [tag for tag in tips if any(way in (None, out.way) for out in untrue(_alone(job, tag), tag))]
 
 
