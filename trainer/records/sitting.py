@@ -54,6 +54,7 @@ class Sitting:
         self._clock = clock
         attempt = journal.attempt()
         limit = limit_of(pack, attempt)
+        self._begun = len(attempt.houses)
         self._until = None if limit is None else attempt.began + limit + _lost(attempt)
         self.session = session
         self.questions = {question.id: question for question in asked}
@@ -109,7 +110,7 @@ class Sitting:
     @property
     def place(self) -> tuple[int, int]:
         """(number of the house being built, from 1; number of houses)."""
-        return len(self._journal.attempt().houses), len(self.pack.houses)
+        return self._begun, len(self.pack.houses)
 
     def left(self) -> int | None:
         """Return how much time is left, in ms, not below 0; None where there is no limit."""
@@ -178,6 +179,7 @@ class Sitting:
             level, level_text = self.pack.houses[done]
             seed = self.pack.seed(attempt.code, done)
             self.session = self._journal.house(level_text, seed, level, self.pack.practice_mark)
+            self._begun = done + 1
         elif self.questions and not attempt.papers:
             seed = self.pack.seed(attempt.code, len(self.pack.houses))
             self._journal.paper(bodies.paper(self._clock(), self.pack.title, seed, list(self.questions)))
