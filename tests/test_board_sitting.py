@@ -20,6 +20,7 @@ from trainer.records.keys import new_key, public_hex, public_pem
 from trainer.records.pack import MINUTE, Blueprint, Pack, make_pack, make_ticket
 from trainer.records.record_file import read_record
 from trainer.records.signed import write_signed
+from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import LIMITS, examine, examine_marks
 from trainer.records.waiting import waiting_on
@@ -275,3 +276,34 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     person.app.ways.class_report()
     person.wait()
     assert "wren-07" in (tmp_path / "reports" / "class.html").read_text(encoding="utf-8")
+
+
+def test_a_close_that_cant_be_recorded_is_told_and_done_later(tmp_path: Path) -> None:
+    put(tmp_path, a_pack(minutes=30))
+    clock = Clock()
+    person = at_home(tmp_path, clock)
+    begin(person)
+    build(person, upto=9)
+    clock.now += 31 * MINUTE
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    # A second program holds the records for longer than this one waits.
+    seat.store.rows("PRAGMA busy_timeout = 50")
+    with Store.open(tmp_path / FILE) as other, other.writing():
+        person.work.do([HandOver()])
+        person.wait()
+    assert person.sees("region", "The sitting is not closed yet")
+    assert "another window is writing" in all_text(person)
+    person.key("esc")
+    clock.now += MINUTE
+    person.app.services.go_assessments()
+    person.wait()
+    push(person, "Invented, for wren-07: go on")
+    push(person, "Go on")
+    if not isinstance(person.app.scene, Closed):  # the gap is not counted, so a little time may be left
+        clock.now += 31 * MINUTE
+        person.work.do([HandOver()])
+        person.wait()
+    assert isinstance(person.app.scene, Closed)
+    (file,) = (tmp_path / "results").glob("*.attempt.json")
+    assert len(read_record(file.read_bytes(), file.name).attempt.houses[0].acts) == 9

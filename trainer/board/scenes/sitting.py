@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
 RESULTS = "results"
 """Folder of the data folder into which the file of a sitting is written at its close."""
+AGAIN = _("All that you did is recorded. Choose it again under Assessments to close it.")
 NONE_WAITS = _("No assessment waits here. Your assessor puts its pack, and your ticket, into this folder:")
 
 
@@ -193,7 +194,12 @@ class InSitting:
         """Close the sitting, sign it, write its file, and show the code to be written down."""
         if self._closed:
             return
-        made = self.sitting.finish(self.seat.key)
+        try:
+            made = self.sitting.finish(self.seat.key)
+        except RecordsError as error:
+            self.services.go_home()
+            tell(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
+            return
         self._closed = True
         folder, trouble = self.seat.folder / RESULTS, ""
         try:
