@@ -12,6 +12,7 @@ from itertools import pairwise
 from soundness_bracing import Permanent
 from soundness_links import Links
 from soundness_start import Start
+from soundness_verge import Verge
 
 from trainer.layout import Layout
 from trainer.layout.model import Member
@@ -54,6 +55,7 @@ class Build:
     def __post_init__(self):
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
+        self.verge = Verge(self.start.level, self.layout) if self.start else None
         self.links = Links(self.layout, self.in_place, self.start.level if self.start else None)
 
     # what is done
@@ -100,6 +102,8 @@ class Build:
 
     def do_fit(self, action):
         self.links.fit(action)
+        if self.verge:
+            self.faults += self.verge.fit(action, self)
         if action.at is not None:
             self.brackets.setdefault(action.on, []).append((action.part, action.at))
 
@@ -176,6 +180,8 @@ class Build:
         self.faults += self.links.hand_over()
         if self.permanent:
             self.faults += self.permanent.hand_over(self)
+        if self.verge:
+            self.faults += self.verge.hand_over(self)
 
     @property
     def near(self):

@@ -137,6 +137,13 @@ class Permanent:
             found |= {tag for tag in up if tag not in left}
         return found
 
+    def whole(self, name, build):
+        """Whether all roof braces that the row called ``name`` needs are in, and do their work."""
+        row = next((row for row in self.rows if row.members[0].row == name), None)
+        if row is None or "roof brace" not in self.asked or len(row.of("standard")) < 2:
+            return True
+        return not list(self.uncrossed(row, build, sound=True))
+
     def hand_over(self, build):
         for row in self.rows:
             yield from self.row_faults(row, build)

@@ -165,10 +165,7 @@ def changes(action):
         case Fix():
             yield from weaker(action)
         case Fit():
-            if action.at is not None:
-                yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
-            other = {"hanger": "heavy girder bracket", "heavy girder bracket": "hanger"}
-            yield "other part", action.model_copy(update={"part": other.get(action.part, "packer")})
+            yield from fitted_otherwise(action)
         case Brace():
             yield "prop", action.model_copy(update={"kind": "prop"})
             if len(action.tags) > 1:
@@ -198,6 +195,18 @@ def weaker(fix):
     yield "nails", fix.model_copy(update={"with_": with_})
 
 
+def fitted_otherwise(action):
+    """Another part, or the part elsewhere; of a set, too far apart or too short."""
+    if action.at is not None:
+        yield "shift", action.model_copy(update={"at": action.at + (SHIFT if action.at < SHIFT else -SHIFT)})
+    if action.every is not None:
+        yield "wider", action.model_copy(update={"every": action.every * 1.7})
+    if action.back is not None:
+        yield "shorter", action.model_copy(update={"back": 100.0})
+    other = {"hanger": "heavy girder bracket", "heavy girder bracket": "hanger"}
+    yield "other part", action.model_copy(update={"part": other.get(action.part, "packer")})
+
+
 def put_in_otherwise(action):
     """A piece of permanent bracing too short, at another angle, or to one side; nothing of any other action."""
     if not isinstance(action, Restrain):
@@ -223,7 +232,7 @@ def named(actions, layout):
             case Brace():
                 tags |= set(action.tags)
             case Fit():
-                tags |= {action.on, *layout.carries[action.on]}
+                tags |= {action.on, *layout.carries[action.on], *beside(layout, action.on)}
             case Load():
                 tags.add("roof")
             case String():

@@ -189,6 +189,17 @@ def occurs(name: str, job: Job) -> bool:
         ),
         "slotted-bracket-missing": bool(layout.house.plan.internal_walls),
         "fixed-hard-to-internal-wall": bool(layout.house.plan.internal_walls),
+        **dict.fromkeys(
+            (
+                "outriggers-missing",
+                "outriggers-too-far-apart",
+                "outriggers-not-far-enough-back",
+                "verge-rafters-missing",
+                "verge-before-row-straight",
+            ),
+            "gable" in kinds and layout.house.roof.overhang > 0,
+        ),
+        "gable-studs-missing": "gable" in kinds,
         "tie-down-too-light": False,  # wants a wind that one light connector does not hold
         "let-go-half-fixed": bool({"hip", "jack", "creeper"} & kinds),
         "heavy-girder-bracket-missing": "heavy girder bracket" in hung,

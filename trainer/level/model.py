@@ -138,6 +138,8 @@ class Level(Block):
     """Trusses that the fabricator's drawing has otherwise, by hand."""
     order_advice: OrderAdvice = ADVICE
     """What this fabricator asks to be stood first, within a wing; what is left out is free."""
+    gable_framing: bool = True
+    """Whether gables are framed on this job: outriggers, verge rafters and gable studs."""
     site: SiteSettings = SiteSettings()
     lesson: Lesson = Lesson()
 

@@ -19,6 +19,7 @@ from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Ste
 from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
+from trainer.order.verge import verge_edges, verge_steps
 from trainer.plan import Point
 
 HAND_OVER = Step("hand_over", "")
@@ -38,6 +39,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
         *straightening_edges(layout, asked.advice),
         *restraint_edges(asked),
+        *verge_edges(layout, asked),
     ]
     steps = [
         step
@@ -48,6 +50,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
             *load_path_steps(layout, asked.advice),
             *inspection_steps(asked),
             *restraint_steps(asked),
+            *verge_steps(asked),
             HAND_OVER,
         )
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages

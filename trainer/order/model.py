@@ -12,7 +12,7 @@ from trainer.level.instructions import ADVICE
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
-    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure",
+    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -36,7 +36,7 @@ class Step:
     extension, ``cross`` fixes it at a crossing; ``slot`` puts a slotted bracket between a truss and an internal wall,
     ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
     layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
-    permanent bracing.
+    permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
     ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
     the steps of one where a day ends.
     """
@@ -53,7 +53,7 @@ class Asked:
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
     house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing; ``day`` how
-    many trusses are stood in a day.
+    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part.
     """
 
     checks: tuple[str, ...] = ()
@@ -62,6 +62,7 @@ class Asked:
     inspect: tuple[str, ...] = ()
     restraints: tuple[Restraint, ...] = ()
     day: int | None = None
+    frames: tuple[tuple[str, int], ...] = ()
 
 
 NOTHING = Asked()
@@ -98,7 +99,7 @@ STAGE_OF: dict[Verb, str] = {
     "stand": "stand", "string": "stand", "plumb": "stand",
     "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace",
     "fit": "fix", "fix": "fix",
-    "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix",
+    "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
     "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that a step belongs to."""

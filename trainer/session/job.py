@@ -37,6 +37,7 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
         tie_down=level.tie_down,
         limits=limits,
         bracing=level.bracing.spec(),
+        gable_framing=level.gable_framing,
     )
 
 

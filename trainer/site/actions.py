@@ -46,12 +46,17 @@ class Mark(_Action):
 
 
 class Fit(_Action):
-    """Fit a part to a truss before something is set down on it."""
+    """Fit a part to a truss before something is set down on it, or a set of parts to a gable truss.
+
+    Of a set: ``every`` so many mm; outriggers run ``back`` so many mm in from the gable truss.
+    """
 
     do: Literal["fit"] = "fit"
     part: Word
     on: Word
     at: Millimetres | None = None
+    every: Annotated[float, Field(ge=100, le=6000), MM] | None = None
+    back: Annotated[float, Field(ge=0, le=12_000), MM] | None = None
 
 
 class Stand(_Action):

@@ -9,6 +9,7 @@ from trainer.site.crossing import at_place, no_trimmer
 from trainer.site.holding import fastened, holding
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
+from trainer.site.verge import no_framing
 from trainer.words import _
 
 BRACKETS = ("hanger", "heavy girder bracket")
@@ -30,9 +31,10 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
             return Refused(text.format(part=action.part, on=action.on))
     elif refused := past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
         return refused
-    if action.part == "trimmer" and (refused := no_trimmer(site, action)):
+    if refused := no_framing(site, action) or (no_trimmer(site, action) if action.part == "trimmer" else None):
         return refused
-    fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), Fitted(action.part, action.at))}
+    piece = Fitted(action.part, action.at, action.every, action.back)
+    fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), piece)}
     return replace(site, fitted=fitted), Event(index, action)
 
 

@@ -23,6 +23,7 @@ from trainer.level.as_found import Wind
 from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
+from trainer.order.verge import frames
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
 from trainer.site.conditions import Conditions, Flaw, Limits
@@ -53,7 +54,7 @@ class Job:
     ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site, beside the
     ``conditions`` that it is found in; ``limits`` say how true a truss must stand; ``advice`` what this house
     asks to be stood first; ``tie_down`` how hard the wind lifts and what each connector holds; ``bracing`` the
-    permanent bracing it asks for.
+    permanent bracing it asks for; ``gable_framing`` whether the learner frames its gables.
     """
 
     layout: Layout
@@ -66,6 +67,7 @@ class Job:
     advice: frozenset[str] = frozenset(ADVICE)
     tie_down: TieDown = field(default_factory=TieDown)
     bracing: BracingSpec = field(default_factory=BracingSpec)
+    gable_framing: bool = False
 
     @cached_property
     def order(self) -> Order:
@@ -75,9 +77,21 @@ class Job:
             for number, flaw in enumerate(self.conditions.flaws)
             if self.limits.matters(flaw)
         )
-        day = self.conditions.day
-        asked = Asked(self.conditions.checks, faults, self.advice, sample(self.layout), self.restraints, day)
+        asked = Asked(
+            self.conditions.checks,
+            faults,
+            self.advice,
+            sample(self.layout),
+            self.restraints,
+            self.conditions.day,
+            self.gable_frames,
+        )
         return order_of(self.layout, self.stages, asked)
+
+    @cached_property
+    def gable_frames(self) -> tuple[tuple[str, int], ...]:
+        """(gable truss, number of the part) for all framing of gables that is asked for."""
+        return frames(self.layout) if self.gable_framing else ()
 
     @cached_property
     def restraints(self) -> tuple[Restraint, ...]:
@@ -241,10 +255,15 @@ class Restrained:
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A part on a truss; ``at`` in mm from that truss's ``from`` end, none where it needs no place."""
+    """A part on a truss; ``at`` in mm from that truss's ``from`` end, none where it needs no place.
+
+    On a gable truss a set of them: ``every`` so many mm, outriggers ``back`` so many mm in from it.
+    """
 
     part: str
     at: float | None
+    every: float | None = None
+    back: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

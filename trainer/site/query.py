@@ -13,6 +13,7 @@ from trainer.site.load_path import LINKS
 from trainer.site.model import Hung, Site, Stood
 from trainer.site.restraints import is_in
 from trainer.site.shape import untrue
+from trainer.site.verge import framed
 
 
 def held(site: Site, tag: str) -> bool:
@@ -130,6 +131,7 @@ _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
     "string": _string_up,
     "plumb": lambda site, step: step.tag in site.at_place and next(untrue(site, site.at_place[step.tag]), None) is None,
     "tie": lambda site, step: site.at_place.get(step.tag) in site.holds,
+    "frame": lambda site, step: framed(site, step.tag, step.end),
     "restrain": lambda site, step: is_in(site, site.job.restraint(step.tag)),
     "fix": lambda site, step: end_fixed(site, step.tag, step.end),
     "read": lambda site, step: (READINGS[step.end], step.tag) in site.readings,

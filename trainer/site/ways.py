@@ -11,6 +11,7 @@ from typing import Literal
 from trainer.order import TIED, Step, Verb
 from trainer.order.inspection import READINGS
 from trainer.order.model import spot
+from trainer.order.verge import FRAMED
 from trainer.site.actions import (
     AnyAction,
     Brace,
@@ -34,6 +35,7 @@ from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
 from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, standing_in_row, string_ends
 from trainer.site.uplift import wanted
+from trainer.site.verge import reach
 
 NEAR = 2.0
 """A batten goes to neighbours within this many spacings."""
@@ -142,6 +144,18 @@ def _restrain(site: Site, step: Step) -> tuple[Restrain, ...]:
     return as_planned, Restrain(kind=piece.kind, start=piece.finish, finish=piece.start)
 
 
+def _frame(site: Site, step: Step) -> tuple[Fit, ...]:
+    """A set at the spacing; outriggers to the next truss, or twice as far; studs, or packing in their stead."""
+    tag, part = site.at_place.get(step.tag, step.tag), FRAMED[step.end - 1]
+    every = float(site.layout.house.trusses.spacing)
+    if part == "outrigger":
+        back = reach(site, step.tag)
+        return tuple(Fit(part=part, on=tag, every=every, back=far) for far in (back, 2 * back))
+    if part == "gable stud":
+        return Fit(part=part, on=tag, every=every), Fit(part="packer", on=tag)
+    return (Fit(part=part, on=tag),)
+
+
 _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
     {
         "check": _check,
@@ -158,6 +172,7 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "inspect": _inspect,
         **LINK_WAYS,
         "restrain": _restrain,
+        "frame": _frame,
         "hand_over": lambda _site, _step: (HandOver(),),
     }
 )

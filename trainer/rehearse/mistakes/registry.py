@@ -18,6 +18,7 @@ from trainer.rehearse.mistakes import (
     placing,
     setting_out,
     truing,
+    verge,
 )
 from trainer.rehearse.mistakes.planting import Mistake, Planted
 from trainer.site import AnyAction, Job, Refused, act, start
@@ -40,6 +41,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **truing.MISTAKES,
         **ordering.MISTAKES,
         **permanent.MISTAKES,
+        **verge.MISTAKES,
         **leaving_out.MISTAKES,
         **doing.MISTAKES,
         **inspecting.MISTAKES,

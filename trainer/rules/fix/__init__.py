@@ -2,15 +2,21 @@
 
 from trainer.rules.fix.extension_not_fixed import extension_not_fixed
 from trainer.rules.fix.fixed_hard_to_internal_wall import fixed_hard_to_internal_wall
+from trainer.rules.fix.gable_studs_missing import gable_studs_missing
 from trainer.rules.fix.hanger_missing import hanger_missing
 from trainer.rules.fix.heavy_girder_bracket_missing import heavy_girder_bracket_missing
 from trainer.rules.fix.let_go_half_fixed import let_go_half_fixed
+from trainer.rules.fix.outriggers_missing import outriggers_missing
+from trainer.rules.fix.outriggers_not_far_enough_back import outriggers_not_far_enough_back
+from trainer.rules.fix.outriggers_too_far_apart import outriggers_too_far_apart
 from trainer.rules.fix.plies_not_joined import plies_not_joined
 from trainer.rules.fix.saddle_without_batten import saddle_without_batten
 from trainer.rules.fix.saddle_without_trimmer import saddle_without_trimmer
 from trainer.rules.fix.slotted_bracket_missing import slotted_bracket_missing
 from trainer.rules.fix.tie_down_missing import tie_down_missing
 from trainer.rules.fix.tie_down_too_light import tie_down_too_light
+from trainer.rules.fix.verge_before_row_straight import verge_before_row_straight
+from trainer.rules.fix.verge_rafters_missing import verge_rafters_missing
 from trainer.rules.rule import Rule
 
 RULES: tuple[Rule, ...] = (
@@ -25,5 +31,11 @@ RULES: tuple[Rule, ...] = (
     slotted_bracket_missing,
     tie_down_missing,
     tie_down_too_light,
+    outriggers_missing,
+    outriggers_too_far_apart,
+    outriggers_not_far_enough_back,
+    verge_rafters_missing,
+    gable_studs_missing,
+    verge_before_row_straight,
 )
 """In the order in which they are told."""

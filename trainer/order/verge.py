@@ -1,0 +1,54 @@
+"""Gable and verge framing in the order of work: outriggers, then the verge rafters that they carry; studs at any time.
+
+Should (common practice, no source): verge framing comes after the row behind it is tied, straight and braced for good.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout import Layout
+from trainer.order.model import TIED, Asked, Edge, Step
+
+FRAMED = ("outrigger", "verge rafter", "gable stud")
+"""The parts of a gable; a step's ``end`` is a part's number here, from 1."""
+STRAIGHT_FIRST = "straight first"
+"""The reason why verge framing waits for its row."""
+
+
+def frames(layout: Layout) -> tuple[tuple[str, int], ...]:
+    """Return (gable truss, number of the part) for all the framing that a layout's gables need.
+
+    A gable truss flush with the outside of its wall needs no studs to bring the cladding out.
+    """
+    found = dict.fromkeys((part.on, FRAMED.index(part.part) + 1) for part in layout.parts if part.part in FRAMED)
+    flush = layout.house.trusses.gable_stands == "flush"
+    return tuple((tag, number) for tag, number in found if not (flush and FRAMED[number - 1] == "gable stud"))
+
+
+def verge_steps(asked: Asked) -> Iterator[Step]:
+    """Yield a step for each part of each gable."""
+    yield from (Step("frame", tag, number) for tag, number in asked.frames)
+
+
+def verge_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
+    """Yield what comes before each of them."""
+    for tag, number in asked.frames:
+        frame = Step("frame", tag, number)
+        yield Edge(Step("stand", tag), frame, "can", "stood")
+        if FRAMED[number - 1] == "verge rafter":
+            yield Edge(Step("frame", tag, FRAMED.index("outrigger") + 1), frame, "can", "carried")
+        if FRAMED[number - 1] == "outrigger":
+            yield from (Edge(step, frame, "should", STRAIGHT_FIRST) for step in _row_done(layout, asked, tag))
+
+
+def _row_done(layout: Layout, asked: Asked, gable: str) -> Iterator[Step]:
+    """The steps after which the row of a gable is tied, straight and braced for good."""
+    row = layout.by_tag[gable].row
+    for tag in layout.rows[row]:
+        if layout.by_tag[tag].kind in TIED:
+            yield Step("tie", tag)
+            yield Step("plumb", tag)
+    yield from (
+        Step("restrain", piece.name) for piece in asked.restraints if (piece.kind, piece.row) == ("roof brace", row)
+    )

@@ -1,0 +1,92 @@
+"""Gable and verge framing left out, too far apart, too short, or too soon."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import Any
+
+from trainer.order import Step
+from trainer.order.verge import FRAMED
+from trainer.rehearse.chance import shuffled
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.site import Fit, Job
+from trainer.words import _
+
+WIDER = 1.5
+"""How many spacings are left between outriggers set too far apart."""
+
+
+def outriggers_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A gable gets no outriggers, and so no verge rafters."""
+    for step in _frames(job, seed, "outrigger"):
+        verge = Step("frame", step.tag, FRAMED.index("verge rafter") + 1)
+        steps, actions = without(job, seed, [step, verge])
+        yield Planted(actions, step.tag, len(steps) - 1)
+
+
+def verge_rafters_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A gable gets no verge rafters."""
+    yield from _left_out(job, seed, "verge rafter")
+
+
+def gable_studs_missing(job: Job, seed: int) -> Iterator[Planted]:
+    """A gable gets neither studs nor packing."""
+    yield from _left_out(job, seed, "gable stud")
+
+
+def outriggers_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+    """Outriggers are set at one and a half spacings."""
+    every = round(job.layout.house.trusses.spacing * WIDER)
+    for step in _frames(job, seed, "outrigger"):
+        if job.layout.by_tag[step.tag].span / 2 > every:
+            yield _otherwise(job, seed, step, {"every": float(every)})
+
+
+def outriggers_not_far_enough_back(job: Job, seed: int) -> Iterator[Planted]:
+    """Outriggers stop a good way short of the next truss."""
+    for step in _frames(job, seed, "outrigger"):
+        yield _otherwise(job, seed, step, {"back": 150.0})
+
+
+def verge_before_row_straight(job: Job, seed: int) -> Iterator[Planted]:
+    """Outriggers are fitted as soon as the gable truss stands."""
+    attempt = Attempt.drawn(job, seed)
+    for step in _frames(job, seed, "outrigger"):
+        at, stood = attempt.steps.index(step), attempt.steps.index(Step("stand", step.tag))
+        early = [*attempt.actions[: stood + 1], attempt.actions[at], *attempt.actions[stood + 1 : at]]
+        if any(edge.strength == "should" for edge in job.order.into[step]) and at > stood + 1:
+            yield Planted([*early, *attempt.actions[at + 1 :]], step.tag, stood + 1)
+
+
+def _frames(job: Job, seed: int, part: str) -> list[Step]:
+    number = FRAMED.index(part) + 1
+    steps = [step for step in job.order.steps if step.verb == "frame" and step.end == number]
+    return shuffled(steps, seed, "frame", part)
+
+
+def _left_out(job: Job, seed: int, part: str) -> Iterator[Planted]:
+    for step in _frames(job, seed, part):
+        steps, actions = without(job, seed, [step])
+        yield Planted(actions, step.tag, len(steps) - 1)
+
+
+def _otherwise(job: Job, seed: int, step: Step, change: Mapping[str, Any]) -> Planted:
+    attempt = Attempt.drawn(job, seed)
+    at = attempt.steps.index(step)
+    fit = attempt.actions[at]
+    assert isinstance(fit, Fit)
+    changed = fit.model_copy(update=dict(change))
+    return Planted([*attempt.actions[:at], changed, *attempt.actions[at + 1 :]], step.tag, len(attempt.actions) - 1)
+
+
+MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {
+        "outriggers-missing": Mistake(outriggers_missing, _("a gable whose verge overhangs")),
+        "outriggers-too-far-apart": Mistake(outriggers_too_far_apart, _("a gable wide enough for several outriggers")),
+        "outriggers-not-far-enough-back": Mistake(outriggers_not_far_enough_back, _("a gable whose verge overhangs")),
+        "verge-rafters-missing": Mistake(verge_rafters_missing, _("a gable whose verge overhangs")),
+        "gable-studs-missing": Mistake(gable_studs_missing, _("a gable truss that stands in from its wall's face")),
+        "verge-before-row-straight": Mistake(verge_before_row_straight, _("a gable whose verge overhangs")),
+    }
+)

@@ -1,0 +1,39 @@
+"""Outriggers fitted before the row behind them is straight and braced."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.order import Step
+from trainer.order.verge import FRAMED
+from trainer.rules.carriers import cause_of
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, Fit, Site, missing_before
+from trainer.words import _
+
+
+@rule(
+    "verge-before-row-straight",
+    stage="fix",
+    severity="habit",
+    on=Fit,
+    what=_("The verge at {member} was framed {got}. A better order is {want}."),
+    why=_("Outriggers tie the gable to its row. Framed too soon, they hold it crooked."),
+    fix=_("Nothing to undo if the row comes straight. Next time, straighten and brace it first."),
+    safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
+    source=PRACTICE,
+)
+def verge_before_row_straight(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """Outriggers are fitted while a truss of the row is still to be tied, straightened or braced; once a gable."""
+    action = event.action
+    if not isinstance(action, Fit) or action.part != "outrigger" or not before.job.gable_framing:
+        return
+    place = before.stood[action.on].place
+    told = any(piece.part == "outrigger" for piece in before.fitted.get(action.on, ()))
+    if place is None or told:
+        return
+    if missing := missing_before(before, Step("frame", place, FRAMED.index("outrigger") + 1)):
+        late = missing[-1].first
+        cause = f"restrain {before.job.restraint(late.tag).group}" if late.verb == "restrain" else cause_of(late)
+        got, want = _("before its row was straight and braced"), _("the row first, then the verge")
+        yield Found(action.on, got, want, cause)
