@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from trainer.order import Step
 from trainer.order.verge import FRAMED
 from trainer.rules.carriers import cause_of
+from trainer.rules.placement import in_wrong_place
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Event, Fit, Site, missing_before
 from trainer.words import _
@@ -30,10 +31,18 @@ def verge_before_row_straight(before: Site, event: Event, after: Site) -> Iterat
         return
     place = before.stood[action.on].place
     told = any(piece.part == "outrigger" for piece in before.fitted.get(action.on, ()))
-    if place is None or told:
+    if place is None or told or any(in_wrong_place(before, tag) for tag in before.stood):
         return
     if missing := missing_before(before, Step("frame", place, FRAMED.index("outrigger") + 1)):
-        late = missing[-1].first
-        cause = f"restrain {before.job.restraint(late.tag).group}" if late.verb == "restrain" else cause_of(late)
         got, want = _("before its row was straight and braced"), _("the row first, then the verge")
-        yield Found(action.on, got, want, cause)
+        yield Found(action.on, got, want, _cause(before, [edge.first for edge in missing]))
+
+
+def _cause(site: Site, late: list[Step]) -> str:
+    """What the row waits for: a truss that does not stand, else what is still to be done to it."""
+    restraints = [site.job.restraint(step.tag) for step in late if step.verb == "restrain"]
+    over = [tag for piece in restraints for tag in piece.over]
+    places = [*over, *(step.tag for step in late if step.verb != "restrain")]
+    if unstood := [tag for tag in places if tag not in site.at_place]:
+        return f"stand {unstood[0]}"
+    return f"restrain {restraints[0].group}" if restraints else cause_of(late[-1])
