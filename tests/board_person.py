@@ -239,6 +239,10 @@ class ByKeyboard(_Hands):
                 person.tab_to("choice", "Where")
                 person.key("right")
             person.type(action.at)
+        for entry, number in (("One every", action.every), ("Run back", action.back)):
+            if number is not None:
+                person.tab_to("entry", entry)
+                person.type(number)
         person.key("enter")
 
     def _stand(self, action: Stand) -> None:
@@ -441,6 +445,10 @@ class ByMouse(_Hands):
         if action.at is None:
             if self.person.sees("choice", "Where"):
                 self.person.choose_by_mouse("Where", "on it as a whole")
+            if action.every is not None:
+                self.person.work.do([action])  # numbers want keys
+                self.person.wait()
+                return
             self.person.click_on("button", "Fit it")
             return
         stood = self.person.work.site.stood[action.on]

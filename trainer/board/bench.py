@@ -58,6 +58,8 @@ class Bench:
     fit_on: str = ""
     fit_at: float = 0.0
     fit_placed: bool = False
+    fit_every: float = 0.0
+    fit_back: float = 0.0
     brace: BraceKind = "solid"
     restraint: RestraintKind = KINDS[0]
     picked: tuple[str, ...] = ()

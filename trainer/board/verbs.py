@@ -35,7 +35,11 @@ from trainer.site.fastening import BRACKETS
 from trainer.site.model import Site
 from trainer.words import _
 
-WHOLE = frozenset({"batten", "plies joined"})
+WHOLE = frozenset({"batten", "plies joined", "verge rafter"})
+LEAST_EVERY = 100.0
+"""The least spacing of a set, mm."""
+SPACED = frozenset({"outrigger", "gable stud"})
+"""Parts that go on a gable truss as a set, so many mm apart."""
 """Parts that go on a truss as a whole."""
 Wanted = list[AnyAction] | str
 
@@ -54,7 +58,12 @@ def _mark(bench: Bench, site: Site) -> Wanted:
 def _fit(bench: Bench, site: Site) -> Wanted:
     if not bench.fit_on:
         return _("Choose the truss that the part goes on.")
-    return [Fit(part=bench.part, on=bench.fit_on, at=bench.fit_at if placed(bench) else None)]
+    if placed(bench) or bench.part not in SPACED:
+        return [Fit(part=bench.part, on=bench.fit_on, at=bench.fit_at if placed(bench) else None)]
+    if bench.fit_every < LEAST_EVERY or (bench.part == "outrigger" and not bench.fit_back):
+        return _("Type how far apart they go, and how far outriggers run back.")
+    back = bench.fit_back if bench.part == "outrigger" else None
+    return [Fit(part=bench.part, on=bench.fit_on, every=bench.fit_every, back=back)]
 
 
 def placed(bench: Bench) -> bool:

@@ -12,7 +12,7 @@ from trainer.board.scenes.desk import AT, Desk
 from trainer.board.scenes.slips_more import faint, go, heading, walls
 from trainer.board.spots import spots_of
 from trainer.board.tools import Tool
-from trainer.board.verbs import WHOLE, placed
+from trainer.board.verbs import SPACED, WHOLE, placed
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
 from trainer.board.wording import KIND, thing
 from trainer.site.fastening import BRACKETS, CONNECTORS
@@ -154,6 +154,28 @@ def _fit(work: Desk) -> list[Widget]:
                 nudge=10.0,
             )
         )
+    elif bench.part in SPACED:
+        row.append(
+            Entry(
+                _("One every"),
+                bench.fit_every,
+                lambda v: work.change(lambda b: setattr(b, "fit_every", v)),
+                key="slip/every",
+                enter=work.act,
+                nudge=50.0,
+            )
+        )
+        if bench.part == "outrigger":
+            row.append(
+                Entry(
+                    _("Run back"),
+                    bench.fit_back,
+                    lambda v: work.change(lambda b: setattr(b, "fit_back", v)),
+                    key="slip/back",
+                    enter=work.act,
+                    nudge=50.0,
+                )
+            )
     return [
         heading(_("Fit on {tag}").format(tag=bench.fit_on)),
         Flow(row, fill=True, key="slip/row"),
