@@ -22,7 +22,7 @@ from trainer.shipped import level_paths
 
 GRADES = range(1, 11)
 SEEDS = range(1000 if os.environ.get("TRAINER_FULL") else 12)
-BUILT = range(200 if os.environ.get("TRAINER_FULL") else 2)
+BUILT = range(1000 if os.environ.get("TRAINER_FULL") else 2)
 YEAR = 8
 TRADE = ("truncated girder", "setback", "girder", "gable", "outrigger", "near face")
 
