@@ -68,7 +68,7 @@ STEPS: tuple[JobStep, ...] = (
             always, ("brace-the-row",), ("bracing",)),
     JobStep("end of day", "brace", _("leave the roof safe when wind comes"), windy, (), ("bracing", "safety")),
     JobStep("permanent bracing", "brace", _("put in the bracing of roof, webs, bottom chords and ends"),
-            always, (), ("bracing",)),
+            always, ("brace-the-roof",), ("bracing",)),
     JobStep("brackets", "fix", _("fit brackets to carriers and fasten what hangs"), hung, ("fasten-it",), ("fixing",)),
     JobStep("plies", "fix", _("join the plies of a girder"), several_plies, (), ("fixing",)),
     JobStep("tie-down", "fix", _("tie down every bearing"), always, ("fasten-it",), ("fixing",)),

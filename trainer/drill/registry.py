@@ -8,6 +8,7 @@ from types import MappingProxyType
 from trainer.drill.looking import find_the_fault, how_many, true_plates
 from trainer.drill.model import Drill, Kind
 from trainer.drill.placing import read_the_tape, turn_it_right, where_the_first_goes, which_truss
+from trainer.drill.restraining import brace_the_roof
 from trainer.drill.truing import line_it_up
 from trainer.drill.working import brace_the_row, fasten_it, what_order
 from trainer.layout import Layout, lay_out
@@ -25,6 +26,7 @@ _ALL = (
     what_order,
     line_it_up,
     brace_the_row,
+    brace_the_roof,
     fasten_it,
     find_the_fault,
 )

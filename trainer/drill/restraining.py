@@ -1,0 +1,48 @@
+"""The drill on permanent bracing: a row stands on its temporary bracing, and gets what it keeps."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from trainer.drill.kind import drill, kind
+from trainer.drill.model import CannotDrill, Drill, Kind
+from trainer.drill.playing import Scene
+from trainer.layout import Layout
+from trainer.layout.bracing import Restraint
+from trainer.level import Level
+from trainer.order import Step
+from trainer.rehearse.chance import pick
+from trainer.words import _
+
+PIECES = 5
+"""Pieces of one drill, at most."""
+
+
+@kind(
+    "brace-the-roof",
+    title=_("Brace the roof"),
+    skill=_("put in the permanent bracing of a row"),
+    stages=("stand", "brace"),
+    minutes=5,
+    rules=(
+        "roof-brace-missing", "roof-brace-at-wrong-angle", "roof-brace-not-tied-down", "roof-brace-broken",
+        "bottom-chord-ties-too-far-apart", "long-web-not-tied", "top-chords-not-tied-under-saddles",
+        "end-brace-missing", "tie-end-loose",
+    ),
+)  # fmt: skip
+def brace_the_roof(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
+    """Put in roof braces and ties over one row."""
+    scene = Scene.of(level, layout, seed)
+    rows: dict[str, list[Restraint]] = {}
+    for piece in scene.job.restraints:
+        rows.setdefault(piece.row, []).append(piece)
+    if not rows:
+        raise CannotDrill(_("This needs a row with permanent bracing."))
+    row = pick(sorted(rows), seed, level.id, "row")
+    pieces = rows[row][:PIECES]
+    over = {tag for piece in pieces for tag in piece.over}
+    tags = [tag for tag in layout.rows.get(row, tuple(over)) if tag in over]
+    wanted = ", ".join(f"{kind} × {count}" for kind, count in Counter(piece.kind for piece in pieces).items())
+    told = _("The row from {first} to {last} stands. It still needs: {wanted}. Put them in by the job sheet.")
+    goal = [Step("restrain", piece.name) for piece in pieces]
+    return drill(me, level, scene, goal, told.format(first=tags[0], last=tags[-1], wanted=wanted))
