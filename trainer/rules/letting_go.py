@@ -16,6 +16,9 @@ from trainer.rules.rule import Found
 from trainer.site import Event, HandOver, Remove, Site, Unbrace, held, row_of, settled
 from trainer.words import _
 
+SHORT_BLOCKS = ("packer", "trimmer")
+"""Parts that go between trusses and brace nothing: trusses with blocks between them fall together."""
+
 
 @dataclass(frozen=True, slots=True)
 class LetGo:
@@ -62,6 +65,8 @@ def _found(before: Site, event: Event, tag: str) -> Found:
         got = _("with nothing to hold it once the brace was off")
     elif isinstance(event.action, HandOver):
         got = _("at hand-over with nothing to hold it")
+    elif braced and any(part.part in SHORT_BLOCKS for part in before.fitted.get(tag, ())):
+        got = _("with only short blocks to hold it")
     else:
         got = _("with nothing to hold it")
     want = (

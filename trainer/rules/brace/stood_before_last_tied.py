@@ -16,7 +16,10 @@ from trainer.words import _
     severity="stop-work",
     on=(Stand, HandOver),
     what=_("{member} was let go {got}. Wanted: {want}."),
-    why=_("A truss can't stand alone. A bump or a gust tips it. It takes others with it, and people."),
+    why=_(
+        "A truss can't stand alone. A bump or a gust tips it. It takes others with it, and people. "
+        "Short blocks between trusses brace nothing."
+    ),
     fix=_("Brace and tie each truss before you let it go. Only then stand the next."),
     safety=_("Keep hold of the truss, by hand or by crane, until it is tied."),
     source=PRACTICE,
