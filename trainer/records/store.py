@@ -376,4 +376,5 @@ def _set_up(connection: sqlite3.Connection, path: Path) -> None:
     connection.execute("PRAGMA fullfsync = ON")  # where the system has a stronger flush, a pulled plug needs it
     connection.execute("PRAGMA secure_delete = ON")  # what is erased is overwritten
     connection.execute("PRAGMA trusted_schema = OFF")
+    connection.execute("PRAGMA cache_size = -64000")  # kB: hashes of many seats come at random, to all pages
     migrate(connection, path)
