@@ -191,7 +191,7 @@ def main():
     levels = given.levels or LEVELS
     names, wrong = mistakes(), []
     rows = {name: [0, 0, 0] for name in names}
-    pairs, rights = Counter(), 0
+    pairs, rights, told = Counter(), 0, 0
     for level in levels:
         for name in names:
             on, made, found, bad = _row(name, [level], given.orders)
@@ -208,12 +208,13 @@ def main():
             rights += 1
             wrong += [f"a right order of {level}, seed {seed}, is marked down: {down}"] if down else []
         forget()
-        print(f"... {level}: {len(wrong)} wrong so far", flush=True)
+        print("\n".join([f"... {level}", *wrong[told:]]), flush=True)
+        told = len(wrong)
     print(f"\n{'rule':34} levels  planted  found")
     for name, (on, made, found) in rows.items():
         print(f"{name:34} {on:6} {made:8} {found:6}")
     print(f"\npairs: {pairs['found']} of {pairs['made']} found; right orders: {rights}, all judged")
-    print("\n".join(wrong) or "nothing wrong")
+    print(f"{len(wrong)} wrong")
 
 
 if __name__ == "__main__":
