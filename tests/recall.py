@@ -160,7 +160,7 @@ def pair(level, seed, one, other):
         (name, made.member)
         for name, made in ((one, first), (other, second))
         if not any(
-            (rule, member) == (name, made.member) and both[event] == made.actions[made.event]
+            (rule, member) == (name, made.member) and (mine.many or both[event] == made.actions[made.event])
             for rule, member, event in found
         )
     ]

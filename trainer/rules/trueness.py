@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.order import TIED
+from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import Found
 from trainer.site import Site, Untrue, strung, untrue
@@ -25,6 +26,9 @@ HOW: dict[Way, str] = {
 def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
     """Yield the trusses that are out in this way, on a level where the learner stands them."""
     for tag in after.stood if "stand" in after.job.stages else ():
+        # A truss in another's place is out of line because of that.
+        if way == "apex" and in_wrong_place(after, tag):
+            continue
         for out in ways_out(after, tag):
             if out.way == way:
                 want = _("no more than {limit}").format(limit=mm(out.limit))

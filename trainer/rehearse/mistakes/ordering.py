@@ -11,7 +11,7 @@ from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
-from trainer.site import Job, Remove
+from trainer.site import AnyAction, Job, Refused, Remove, act, permanently_held, start
 from trainer.words import _
 
 DRAWS = 30
@@ -119,7 +119,23 @@ def held_late(job: Job, seed: int, steps: list[Step], then: Step, late: Sequence
     if waiting & set(steps[min(done) : stood + 1]):
         return None
     before = [step for step in steps[: stood + 1] if step not in late]
-    return Planted(tell(job, [*before, *late, *steps[stood + 1 :]], seed), tag, stood - len(late))
+    actions = tell(job, [*before, *late, *steps[stood + 1 :]], seed)
+    event = _let_go_at(job, actions, tag)
+    return None if event is None else Planted(actions, tag, event)
+
+
+def _let_go_at(job: Job, actions: Sequence[AnyAction], tag: str) -> int | None:
+    """When a truss is first let go; none where permanent bracing holds it by then, so that all is well."""
+    site = start(job)
+    for index, action in enumerate(actions):
+        result = act(site, index, action)
+        if isinstance(result, Refused):
+            return None
+        after, event = result
+        if tag in event.let_go:
+            return None if permanently_held(site, tag) else index
+        site = after
+    return None
 
 
 def _next_in_row(job: Job, stands: list[Step], first_of_row: bool) -> Iterator[tuple[Step, Step]]:
