@@ -112,6 +112,17 @@ DUTIES: tuple[Duty, ...] = (
     Duty("must", _("ties are packed and strapped at their ends"), ("tie-end-loose",)),
     Duty("must", _("top chords are tied where saddles lie over them"), ("top-chords-not-tied-under-saddles",)),
     Duty("must", _("ends are braced where the level asks"), ("end-brace-missing",)),
+    Duty(
+        "must",
+        _("at a gable with a verge: outriggers over the lower gable truss, verge rafters, and studs or packing"),
+        ("outriggers-missing", "verge-rafters-missing", "gable-studs-missing"),
+    ),
+    Duty("should", _("verge and gable are framed after the rows are straight"), ("verge-before-row-straight",)),
+    Duty(
+        "limit",
+        _("outriggers at the level's spacing, and as far back over the trusses as it asks"),
+        ("outriggers-too-far-apart", "outriggers-not-far-enough-back"),
+    ),
     Duty("must", _("every row is left safe at the end of a day"), ("row-left-unsafe-overnight",)),
     Duty(
         "must",
