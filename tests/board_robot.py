@@ -82,6 +82,7 @@ class Robot:
         self._take(action.on)
         bench.part = action.part
         bench.fit_placed, bench.fit_at = action.at is not None, action.at or 0.0
+        bench.fit_every, bench.fit_back = action.every or 0.0, action.back or 0.0
 
     def _stand(self, action: Stand) -> None:
         self._use("stand")

@@ -41,7 +41,7 @@ def brace_the_roof(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     row = pick(sorted(rows), seed, level.id, "row")
     pieces = rows[row][:PIECES]
     over = {tag for piece in pieces for tag in piece.over}
-    tags = [tag for tag in layout.rows.get(row, tuple(over)) if tag in over]
+    tags = [tag for tag in layout.rows.get(row, tuple(sorted(over))) if tag in over]
     wanted = ", ".join(f"{kind} × {count}" for kind, count in Counter(piece.kind for piece in pieces).items())
     told = _("The row from {first} to {last} stands. It still needs: {wanted}. Put them in by the job sheet.")
     goal = [Step("restrain", piece.name) for piece in pieces]
