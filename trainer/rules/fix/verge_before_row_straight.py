@@ -9,6 +9,7 @@ from trainer.order.verge import FRAMED
 from trainer.rules.carriers import cause_of
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.trueness import cause_of_untrue, ways_out
 from trainer.site import Event, Fit, Site, missing_before
 from trainer.words import _
 
@@ -45,4 +46,9 @@ def _cause(site: Site, late: list[Step]) -> str:
     places = [*over, *(step.tag for step in late if step.verb != "restrain")]
     if unstood := [tag for tag in places if tag not in site.at_place]:
         return f"stand {unstood[0]}"
-    return f"restrain {restraints[0].group}" if restraints else cause_of(late[-1])
+    if restraints:
+        return f"restrain {restraints[0].group}"
+    # A truss out of line alone waits for its row's string, not for its own plumbing.
+    outs = list(ways_out(site, site.at_place[late[-1].tag])) if late[-1].verb == "plumb" else []
+    in_line_alone = len(outs) == 1 and outs[0].way == "apex"
+    return cause_of_untrue(site, site.at_place[late[-1].tag], outs[0]) if in_line_alone else cause_of(late[-1])
