@@ -85,7 +85,8 @@ class Build:
     def do_inspect(self, action):
         """ "An inspection the learner carries out (choose, measure, accept or reject)"."""
         tag, place = action.tag, self.place_of.get(action.tag, (None, False))[0]
-        sound = self.straight(tag) and place is not None and all(self.fixed.get((tag, end)) for end in (1, 2))
+        fixed = not self.asked("fix") or all(self.fixed.get((tag, end)) for end in (1, 2))
+        sound = self.straight(tag) and place is not None and fixed
         if sound != action.accept:
             self.fault(f"{tag} given the wrong verdict")
         if action.accept and not {("plumb", tag), ("bow", tag)} <= self.read:
