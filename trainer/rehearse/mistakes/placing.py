@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.layout.model import Kind, Member
 from trainer.order import Step
+from trainer.order.verge import FRAMED
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
 from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
@@ -26,7 +27,7 @@ def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
     for one, other in shuffled(_mistakable(job), seed, "wrong truss"):
         renamed = {one.tag: other.tag, other.tag: one.tag}
         event = min(attempt.steps.index(Step("stand", tag)) for tag in renamed)
-        actions = [_renamed(action, renamed) for action in attempt.actions]
+        actions = [_renamed(action, renamed) for action in _unframed(attempt.actions, renamed)]
         yield Planted(actions, renamed[attempt.steps[event].tag], event)
 
 
@@ -37,7 +38,8 @@ def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
             if _nothing_waits_for(job, astray):
                 inspecting = [step for step in all_about(job, left.tag) if step.verb in ("read", "inspect")]
                 _steps, actions = without(job, seed, [*all_about(job, astray.tag), *inspecting])
-                changed = [_renamed(action, {left.tag: astray.tag}) for action in actions]
+                names = {left.tag: astray.tag}
+                changed = [_renamed(action, names) for action in _unframed(actions, names)]
                 verdict = (
                     [Inspect(tag=astray.tag, accept=False)] if Step("inspect", astray.tag) in job.order.into else []
                 )
@@ -142,6 +144,11 @@ def _nothing_waits_for(job: Job, member: Member) -> bool:
         step.verb != "stand" and not (step.verb == "restrain" and len(job.restraint(step.tag).over) <= FEWEST)
         for step in later
     )
+
+
+def _unframed(actions: Iterable[AnyAction], tags: Iterable[str]) -> Iterator[AnyAction]:
+    """The same but for gable framing on ``tags``: it goes on no other truss."""
+    return (a for a in actions if not (isinstance(a, Fit) and a.on in tags and a.part in (*FRAMED, "packer")))
 
 
 def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
