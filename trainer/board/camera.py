@@ -10,10 +10,14 @@ MOST_SCALE = 1.2
 
 
 class Camera:
-    """A view that can be fitted, moved and zoomed, on a viewport ``size`` px wide and high."""
+    """A view that can be fitted, moved and zoomed, on a viewport ``size`` px wide and high.
+
+    What is fitted leaves ``foot`` px at the foot free.
+    """
 
     def __init__(self) -> None:
         self.size = (1, 1)
+        self.foot = 0
         self.view = View(0.1, 0.0, 0.0)
         self._box: Box = (0.0, 0.0, 1.0, 1.0)
         self._fitted = True
@@ -27,18 +31,22 @@ class Camera:
         """Show all of a box, and keep showing it while the window changes."""
         self._box = box
         self._fitted = True
-        self.view = fit(box, *self.size)
+        self.view = self._whole()
+
+    def _whole(self) -> View:
+        wide, high = self.size
+        return fit(self._box, wide, max(1, high - self.foot))
 
     def fit(self) -> None:
         """Show everything again."""
         self.look_at(self._box)
 
-    def resize(self, size: tuple[int, int]) -> None:
+    def resize(self, size: tuple[int, int], foot: int = 0) -> None:
         """Take a new size of viewport; what was fitted stays fitted, otherwise the middle stays the middle."""
-        if size == self.size:
+        if (size, foot) == (self.size, self.foot):
             return
         middle = self.view.to_mm((self.size[0] / 2, self.size[1] / 2))
-        self.size = size
+        self.size, self.foot = size, foot
         if self._fitted:
             self.fit()
         else:
@@ -56,7 +64,7 @@ class Camera:
 
     def zoom(self, by: float, about: tuple[float, float]) -> None:
         """Enlarge by a factor; the place under ``about`` px stays where it is."""
-        least = fit(self._box, *self.size).scale * 0.5
+        least = self._whole().scale * 0.5
         scale = max(least, min(MOST_SCALE, self.view.scale * by))
         x, y = self.view.to_mm(about)
         self._fitted = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board.widgets.text import Block
@@ -18,17 +18,20 @@ _KINDS = (
 )  # fmt: skip
 
 
-def job_sheet(level: Level, counts: str, inspect: Sequence[str]) -> list[Block]:
-    """Return the sheet. ``counts`` says how many of each kind were delivered, ``inspect`` what is to be inspected."""
+def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str]) -> list[Block]:
+    """Return the sheet, with nothing about kinds of truss that the house has not.
+
+    ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected.
+    """
     blocks = [Block(level.title, "heading", space=4), Block(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),
-        (_("Set-out"), _set_out(level)),
+        (_("Set-out"), _set_out(level, kinds)),
         (_("Near enough"), _tolerances(level)),
         (_("Bracing while it goes up"), _bracing(level)),
         (_("Permanent bracing"), _permanent(level)),
-        (_("Fixings"), _fixings(level)),
+        (_("Fixings"), _fixings(level, kinds)),
         (_("Tie-down"), _tie_down(level)),
         (_("Days and weather"), _days(level)),
         (_("Inspection"), _inspection(level, inspect)),
@@ -61,23 +64,25 @@ def _roof(level: Level) -> list[str]:
     return lines
 
 
-def _set_out(level: Level) -> list[str]:
+def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
     trusses = level.trusses
     face = trusses.stations_to == "near face"
     to = _("to the face nearest the end wall") if face else _("to the middle of the truss")
-    lines = [
-        _("Spacing **{spacing}** mm. No gap may be more.").format(spacing=trusses.spacing),
-        _("Setback **{setback}** mm: outside of a hipped end wall to the truncated girder.").format(
-            setback=trusses.setback
-        ),
+    lines = [_("Spacing **{spacing}** mm. No gap may be more.").format(spacing=trusses.spacing)]
+    if "truncated_girder" in kinds:
+        setback = _("Setback **{setback}** mm: outside of a hipped end wall to the truncated girder.")
+        lines.append(setback.format(setback=trusses.setback))
+    lines += [
         _("Measures run from the outside of the end wall {to}.").format(to=to),
         _("Hook the tape once and let the measures run on."),
-        _("Trusses are **{thick}** mm thick. Girders have **{plies}** plies.").format(
-            thick=trusses.thickness, plies=trusses.girder_plies
-        ),
-        _("A girder over an opening stands in line with the outside of the plates beside it."),
-        _("Saddles start one spacing in from there, and go on at the spacing."),
+        _("Trusses are **{thick}** mm thick.").format(thick=trusses.thickness),
     ]
+    if not {"girder", "truncated_girder"}.isdisjoint(kinds):
+        lines.append(_("Girders have **{plies}** plies.").format(plies=trusses.girder_plies))
+    if "girder" in kinds:
+        lines.append(_("A girder over an opening stands in line with the outside of the plates beside it."))
+    if "saddle" in kinds:
+        lines.append(_("Saddles start one spacing in from there, and go on at the spacing."))
     if level.gables:
         stands = (
             _("The gable truss stands against the inside of the end plate.")
@@ -133,22 +138,25 @@ def _permanent(level: Level) -> list[str]:
     return lines or [_("None on this job.")]
 
 
-def _fixings(level: Level) -> list[str]:
+def _fixings(level: Level, kinds: Collection[str]) -> list[str]:
     fixings = level.fixings
     by_connector: dict[str, list[str]] = {}
     for kind, name in _KINDS:
-        by_connector.setdefault(getattr(fixings, kind), []).append(name.lower())
+        if kind in kinds:
+            by_connector.setdefault(getattr(fixings, kind), []).append(name.lower())
     lines = [
         _("On a plate, **{connector}**: {kinds}.").format(connector=c, kinds=", ".join(k))
         for c, k in by_connector.items()
     ]
-    return [
-        *lines,
-        _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
-        _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
-        _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
-        _("Saddles are fixed to what they sit on with **{connector}**.").format(connector=fixings.saddle),
-    ]
+    if not {"girder", "truncated_girder", "hip"}.isdisjoint(kinds):
+        lines += [
+            _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
+            _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
+            _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
+        ]
+    if "saddle" in kinds:
+        lines.append(_("Saddles are fixed to what they sit on with **{connector}**.").format(connector=fixings.saddle))
+    return lines
 
 
 def _tie_down(level: Level) -> list[str]:

@@ -28,15 +28,17 @@ class Brush:
     """Paints items on one surface in one theme's colours.
 
     ``quick`` leaves edges rough, for what moves. Lettering sized in px is ``lettering`` times as large.
+    ``inside`` moves lettering of a place in sight in from the edges, so that all of it is seen.
     """
 
     def __init__(
         self, surface: pygame.Surface, colours: Mapping[str, Colour], view: View, *, quick: bool = False,
-        lettering: float = 1.0,
+        lettering: float = 1.0, inside: bool = False,
     ) -> None:  # fmt: skip
         self.surface = surface
         self.quick = quick
         self.lettering = lettering
+        self.inside = inside
         self.colours = colours
         self.view = view
         self.frame = surface.get_rect().inflate(2 * _BEYOND, 2 * _BEYOND)
@@ -107,7 +109,9 @@ class Brush:
             )
         turn = math.radians(item.turn)
         x, y = x + aside * math.cos(turn), y - aside * math.sin(turn)
-        self.surface.blit(drawn, (round(x - drawn.get_width() / 2), round(y - drawn.get_height() / 2)))
+        at = drawn.get_rect(center=(round(x), round(y)))
+        whole = self.surface.get_rect()
+        self.surface.blit(drawn, at.clamp(whole) if self.inside and whole.collidepoint(x, y) else at)
 
 
 _kept: dict[tuple[str, int, Colour, Colour | None, bool], pygame.Surface] = {}

@@ -71,7 +71,8 @@ class PlanView(Widget):
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
-        self.camera.resize((rect.width, rect.height))
+        foot = len(self._note_lines(ui)) * ui.look.line("small")
+        self.camera.resize((rect.width, rect.height), foot)
 
     def to_mm(self, pos: tuple[float, float]) -> Point:
         """Turn a place on the window into one on the plan."""
@@ -101,14 +102,17 @@ class PlanView(Widget):
         self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
         if self.live is not None:
             window = surface.subsurface(self.rect.clip(surface.get_rect()))
-            self.live(Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale))
+            self.live(Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale, inside=True))
         self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 
+    def _note_lines(self, ui: Ui) -> list[str]:
+        note = self.note()
+        return ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
+
     def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
         """Write at the foot what has to be known of how things are shown."""
-        look = ui.look
-        lines = look.wrap(self.note(), "small", self.rect.width - look.px(24)) if self.note() else []
+        look, lines = ui.look, self._note_lines(ui)
         top = self.rect.bottom - len(lines) * look.line("small") - 4
         for number, line in enumerate(lines):
             at = (self.rect.left + look.px(12), top + number * look.line("small"))

@@ -22,6 +22,8 @@ FAULTS = {
     "unwanted tail": _("It has a tail where none belongs."),
 }
 """What is seen on a truss, in words. Swapped tags are seen by the measures alone."""
+GUTTER = 10.0
+"""Least room between what is in one pack and in the next, px."""
 
 
 def stacks(packs: Iterable[Pack], layout: Layout, chosen: str, box: Box, letters: float) -> Iterator[Item]:
@@ -53,7 +55,7 @@ def _contents(pack: Pack, room: float, letters: float) -> list[str]:
     """Return what is in a pack, a line for each kind; nothing where a line has no room. Where it lies badly is told."""
     kinds = Counter(tag.rstrip("0123456789") for tag in pack.tags)
     told = [f"{count} {kind}" for kind, count in kinds.items()]
-    told = told if max(text_width(line, 13.0) for line in told) * letters < room else []
+    told = told if (max(text_width(line, 13.0) for line in told) + GUTTER) * letters < room else []
     return [*told, _("on wall {wall}").format(wall=pack.on_wall)] if pack.on_wall else told
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import tell
+from trainer.board.tools import TOOLS
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.library import Entry
+    from trainer.board.scenes.work import Work
     from trainer.board.services import Services
     from trainer.drill import Drill
     from trainer.level import Level
@@ -57,5 +59,17 @@ def practise(services: Services, level: Level, rule: str) -> None:
         tell(services, _("No drill for this here"), [str(why)])
         return
     doing = OneDrill(services, drill)
-    services.show(Work(services, entry_of(drill.level), doing.session, "practice", doing))
+    work = Work(services, entry_of(drill.level), doing.session, "practice", doing)
+    services.show(work)
+    _begin(work, drill)
     tell(services, drill.title, [drill.task])
+
+
+def _begin(work: Work, drill: Drill) -> None:
+    """Take up the tool that the drill begins with, and leave its task in sight once the note is closed."""
+    actions = [found.action.do for found in work.session.hint()]
+    first = "inspect" if drill.faults else next(iter(actions), "")
+    for tool in TOOLS:
+        if tool == first:
+            work.use(tool)
+    work.message = drill.task

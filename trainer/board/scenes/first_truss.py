@@ -28,7 +28,10 @@ SAID: dict[str, str] = {
         "This is a small house from above. Chalk where the first truss goes: press on the dashed line on wall {wall}, "
         "or type {at} and press Enter."
     ),
-    "mark again": _("Chalk the other end, on wall {wall}. W goes to the next wall. Then type {at} and press Enter."),
+    "mark again": _(
+        "Chalk the other end: press on the dashed line on wall {wall}. "
+        "Or press W until it says {wall}, type {at} and press Enter."
+    ),
     "stand": _("Take {tag} from the yard. Put it on its line and press, or type {at} and press Enter."),
     "tie": _("Nothing holds it yet. Brace it to something solid: press on it, or press Enter on {tag}."),
     "fix": _("Fix each end to the plate. Press near the end, or choose {tag} and the end, and press Enter."),

@@ -22,7 +22,7 @@ def hint(work: Desk) -> None:
         return
     fitting = [found for found in hints if found.action.do == work.bench.tool]
     work.ghost = (fitting or list(hints))[0].action
-    text = _("You could do this: {what}. H once more takes up the tool for it.")
+    text = _("You could do this: {what}. Press H again to get it ready.")
     work.say(text.format(what=wording.to_do(work.ghost, work.site)))
     work.redraw("plan")
 

@@ -215,7 +215,7 @@ class Result(Scene):
         rows = [
             Row(
                 str(index), ", ".join(filter(None, (finding.member, wording.SEVERITY[finding.severity]))),
-                detail=f"−{line.points}", picture=finding.severity,
+                detail=f"−{line.points}" if line.points else "0", picture=finding.severity,
                 second=finding.what if line.points else f"{finding.what} {_ONCE}",
             )
             for index, (finding, line) in enumerate(zip(self.findings, self.mark.lines, strict=True))

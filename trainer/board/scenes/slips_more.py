@@ -129,7 +129,7 @@ def _restrain(work: Desk) -> list[Widget]:
         entry(_("Ends: across"), 1, 0, "slip/to across"), entry(_("Ends: up"), 1, 1, "slip/to up"),
     ]  # fmt: skip
     return [
-        heading(_("Permanent bracing")),
+        heading(_("Restrain: permanent bracing")),
         faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
         kind,
         Flow(row, fill=True, key="slip/row"),

@@ -51,7 +51,9 @@ def side(work: Desk, high: int, wide: int) -> Widget:
 
 
 def _sheet(work: Desk) -> list[Block]:
-    return job_sheet(work.entry.level, counts_in_words(work.site.layout), sample(work.site.layout))
+    layout = work.site.layout
+    kinds = {member.kind for member in layout.members}
+    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout))
 
 
 def _yard(work: Desk) -> Listing:
