@@ -16,6 +16,8 @@ from trainer.plan import Point
 
 CLICK_PX = 5
 """A press that moves less than this is a click, more is a drag."""
+MOST_NOTE = 4
+"""A note takes no more than one part in so many of the height."""
 Live = Callable[[Brush], None]
 Still = Callable[[float], list[Item]]
 
@@ -108,7 +110,9 @@ class PlanView(Widget):
 
     def _note_lines(self, ui: Ui) -> list[str]:
         note = self.note()
-        return ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
+        lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
+        # The drawing comes first: where little of it would be left, the button that is down tells the same.
+        return lines if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height else []
 
     def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
         """Write at the foot what has to be known of how things are shown."""

@@ -62,7 +62,9 @@ class YardView(PlanView):
             # How large lettering is in mm comes of the scale, and the scale of the room that lettering takes.
             for _try in range(4):
                 self.camera.look_at(self._drawn()[1])
-                self._letters = min(MOST_LETTERS, self.text_scale() / self.camera.view.scale)
+                # Never back to smaller: what has no room for what is in the packs would come and go for ever.
+                self._letters = max(self._letters, min(MOST_LETTERS, self.text_scale() / self.camera.view.scale))
+            self.camera.look_at(self._drawn()[1])
             self.spoil()
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
