@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from soundness_bracing import Permanent
+from soundness_days import Nights, Strings
 from soundness_links import Links
 from soundness_start import Start
 from soundness_verge import Verge
@@ -56,6 +57,8 @@ class Build:
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
         self.verge = Verge(self.start.level, self.layout) if self.start else None
+        self.strings = Strings(self.start.level, self.layout) if self.start else None
+        self.nights = Nights(self.start.level, self.layout) if self.start else None
         self.links = Links(self.layout, self.in_place, self.start.level if self.start else None)
 
     # what is done
@@ -77,10 +80,14 @@ class Build:
             self.faults += self.start.report(action)
 
     def do_string(self, action):
-        pass  # "sighting along plates known to be straight is as good", and here they are
+        """ "Sighting along plates known to be straight is as good": it matters over a bowed plate alone."""
+        if self.strings:
+            self.strings.string(action.start, action.finish)
 
     def do_plumb(self, action):
         self.straightened.add(action.tag)
+        if self.strings and action.tag in self.place_of:
+            self.strings.plumb(action.tag, self.place_of[action.tag][0])
 
     def do_inspect(self, action):
         """ "An inspection the learner carries out (choose, measure, accept or reject)"."""
@@ -136,6 +143,10 @@ class Build:
 
     def do_stand(self, action):
         place, flipped = self.find_place(action.tag, action.start, action.finish)
+        if self.nights and self.nights.falls_before(action.tag):
+            self.faults += self.nights.unsafe(self)
+            for row in list(self.last):
+                self.let_go_last_of(row)
         self.let_go_last_of(place.row if place else self.layout.by_tag[action.tag].row)
         if self.start:
             self.faults += self.start.stand(action.tag, place, self.all_fitted)
@@ -146,6 +157,7 @@ class Build:
             self.check_carriers(place)
             self.faults += self.links.set_down(place)
             self.check_order(place)
+            self.faults += self.strings.stand(place, self.in_place) if self.strings else ()
             self.place_of[action.tag] = (place, flipped)
             self.in_place[place.tag] = action.tag
         self.stood[action.tag] = (action.start, action.finish)
@@ -257,6 +269,9 @@ class Build:
 
     def straight(self, tag):
         """A truss "within limits need not be plumbed"; hands bring any other within them."""
+        place = self.place_of.get(tag, (None, False))[0]
+        if self.strings and not self.strings.in_line(tag, place):
+            return False
         return tag not in self.crooked or tag in self.straightened or self.layout.by_tag[tag].kind not in TIPS_OVER
 
     def has_bracket(self, place, end):

@@ -236,7 +236,7 @@ def named(actions, layout):
             case Load():
                 tags.add("roof")
             case String():
-                tags |= {action.start, action.finish}
+                tags |= {*beside(layout, action.start), *beside(layout, action.finish)}
             case Restrain():
                 line = LineString([action.start, action.finish])
                 tags |= {m.tag for m in layout.members if LineString([m.start, m.finish]).distance(line) <= SHIFT}
