@@ -140,6 +140,7 @@ def _permanent(level: Level) -> list[str]:
 
 def _fixings(level: Level, kinds: Collection[str]) -> list[str]:
     fixings = level.fixings
+    walls = _("Over internal walls: **slotted brackets**, no more than {mm} mm apart. No nails.")
     by_connector: dict[str, list[str]] = {}
     for kind, name in _KINDS:
         if kind in kinds:
@@ -153,9 +154,16 @@ def _fixings(level: Level, kinds: Collection[str]) -> list[str]:
             _("Where a truss hangs on another: **{hung}**.").format(hung=fixings.hung),
             _("Where a truncated girder hangs on a girder: **{hung}**.").format(hung=fixings.hung_girder),
             _("Fit the bracket to the carrier before the truss is set down in it. Then fasten the truss with it."),
+            _("Join the plies of a girder before it carries."),
         ]
+    if "hip" in kinds:
+        text = _("Extensions are fixed at each truss they cross with **{connector}**.")
+        lines.append(text.format(connector=fixings.crossing))
     if "saddle" in kinds:
         lines.append(_("Saddles are fixed to what they sit on with **{connector}**.").format(connector=fixings.saddle))
+        lines.append(_("Put a batten under each saddle, and a trimmer where its end has no truss below."))
+    if level.internal_walls:
+        lines.append(walls.format(mm=fixings.wall_brackets))
     return lines
 
 

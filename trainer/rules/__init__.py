@@ -32,6 +32,8 @@ so that a finding can be worded again in another language.
 - A swapped tag that nobody saw is found as the wrong truss that it puts in the roof, both ways round as one.
 - ``brackets``: a bracket is not missed while its carrier is; an end without its bracket is not missed again
   for want of nails. ``out-of-order`` leaves a carrier that does not stand to the rules above.
+- ``links``: a bracket, batten or trimmer is looked for when something comes down on it; ``tie-down-missing`` speaks of
+  an end with nothing of the right kind, ``tie-down-too-light`` only of one with too few.
 - ``completeness``: an empty place whose truss stands elsewhere was found where that truss stands; a truss
   in the yard and its empty place are one thing. A missing truss misses no fixings.
 
