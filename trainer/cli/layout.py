@@ -24,11 +24,12 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
     Every truss with its station, bearings, fixings, tails and carriers, wing by wing.
     """
     from trainer.layout.as_json import layout_json  # noqa: PLC0415
+    from trainer.layout.bracing import bracing_plan  # noqa: PLC0415
 
     given = given_level(level)
     worked = given_layout(given)
     if as_json:
-        typer.echo(json.dumps(layout_json(given.id, worked)))
+        typer.echo(json.dumps(layout_json(given.id, worked, bracing_plan(worked, given.bracing.spec()))))
     else:
         typer.echo(_for_people(given.title, worked))
 

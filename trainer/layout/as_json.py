@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from trainer.layout.bracing import Restraint
 from trainer.layout.model import End, Layout, Member, Part, Wing
 from trainer.layout.shares import Load, loads
 from trainer.plan import Point
@@ -31,8 +32,8 @@ def roof_json(roof: Roof) -> Json:
     }
 
 
-def layout_json(level: str, layout: Layout) -> Json:
-    """Return the whole layout of the level called ``level``."""
+def layout_json(level: str, layout: Layout, bracing: Iterable[Restraint] = ()) -> Json:
+    """Return the whole layout of the level called ``level``, and its plan of permanent bracing."""
     load = loads(layout)
     return {
         "level": level,
@@ -40,6 +41,7 @@ def layout_json(level: str, layout: Layout) -> Json:
         "wings": [_wing(wing) for wing in layout.wings],
         "members": [_member(member, load[member.tag]) for member in layout.members],
         "parts": [_part(part) for part in layout.parts],
+        "bracing": [_restraint(piece) for piece in bracing],
         "crossings": [
             {"over": crossing.over, "under": crossing.under, "at": _place(crossing.at), "what": crossing.what}
             for crossing in layout.crossings
@@ -87,6 +89,17 @@ def _part(part: Part) -> Json:
         "name": part.name,
         "from": _place(part.start),
         "to": _place(part.finish),
+    }
+
+
+def _restraint(piece: Restraint) -> Json:
+    return {
+        "kind": piece.kind,
+        "name": piece.name,
+        "row": piece.row,
+        "from": _place(piece.start),
+        "to": _place(piece.finish),
+        "over": list(piece.over),
     }
 
 
