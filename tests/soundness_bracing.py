@@ -49,6 +49,7 @@ class Permanent:
             -plan.plate_width - 100, join_style="mitre"
         )
         self.pieces = []
+        self.held_with = {}
         self.asked = level.bracing.permanent if "brace" in level.lesson.stages else ()
 
     def restrain(self, action, build):
@@ -66,6 +67,10 @@ class Permanent:
                         crossed.setdefault(id(row), {})[tag] = (at.x, at.y)[1 - row.along]
         best = max(self.rows, key=lambda row: len(crossed.get(id(row), {})))
         self.pieces.append((action.kind, line, best, crossed.get(id(best), {})))
+        if action.kind == "roof brace" and self.complete(best, build):
+            # What its row's own braces hold at that moment: a truss stood beside them later is not tied to them.
+            tags = [build.in_place[m.tag] for m in best.members if m.tag in build.in_place]
+            self.held_with.setdefault(id(best), set()).update(tags)
         if action.kind == "roof brace" and not self.right_angle(line, best):
             yield f"roof brace over {', '.join(crossed.get(id(best), {}))} at a wrong angle"
 
@@ -131,11 +136,17 @@ class Permanent:
             if len(standards) < 2 or not any(piece[2] is row for piece in self.pieces):
                 continue
             left = set(self.uncrossed(row, build, sound=True))
-            up = [build.in_place[m.tag] for m in standards if m.tag in build.in_place]
-            if not left and len(up) == len(standards):
-                up = [build.in_place[m.tag] for m in row.members if m.tag in build.in_place]
-            found |= {tag for tag in up if tag not in left}
+            up = {build.in_place[m.tag] for m in standards if m.tag in build.in_place}
+            if self.complete(row, build):
+                up |= self.held_with.get(id(row), set()) & set(build.stood)
+            found |= up - left
         return found
+
+    def complete(self, row, build):
+        """Whether all full-height trusses of a row stand, and a roof brace that does its work crosses each slope."""
+        standards = row.of("standard")
+        up = [m for m in standards if m.tag in build.in_place]
+        return len(up) == len(standards) > 1 and not list(self.uncrossed(row, build, sound=True))
 
     def whole(self, name, build):
         """Whether all roof braces that the row called ``name`` needs are in, and do their work."""
