@@ -126,8 +126,8 @@ TO_DO = {
     "mark": _("Mark {where}"), "fit": _("Fit on {on}{at}"), "stand": _("Stand {tag}"),
     "brace": _("Brace {tags}"), "unbrace": _("Unbrace {tags}"), "string": _("Pull a string from {start} to {finish}"),
     "plumb": _("Straighten {tag}"), "fix": _("Fix {tag}, {end}"), "cut": _("Cut {tag}"),
-    "remove": _("Take {tag} down"), "load": _("Load the roof"), "restrain": _("Put in: {piece}"),
-    "hand_over": _("Hand over"), "undo": _("Undo the action before"),
+    "remove": _("Take {tag} down"), "load": _("Load the roof"), "inspect": _("Inspect {tag}"),
+    "restrain": _("Put in: {piece}"), "hand_over": _("Hand over"), "undo": _("Undo the action before"),
 }  # fmt: skip
 
 
@@ -138,10 +138,10 @@ def done(action: AnyAction, site: Site) -> tuple[str, str]:
 
 def to_do(action: AnyAction, site: Site) -> str:
     """Say an action as something that could be done next."""
+    said, detail = _say(TO_DO, action, site)
     if isinstance(action, Inspect):
-        text = _("Inspect {tag} and accept it") if action.accept else _("Inspect {tag} and reject it")
-        return text.format(tag=action.tag)
-    return ", ".join(filter(None, _say(TO_DO, action, site)))
+        detail = _("accept it") if action.accept else _("reject it")
+    return ", ".join(filter(None, (said, detail)))
 
 
 def reading(event: Event) -> str:
