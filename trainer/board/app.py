@@ -113,11 +113,14 @@ class App:
 
     def _place_focus(self) -> None:
         """See that the focus is somewhere: where the screen wants it first, as soon as that is there."""
-        stops = [w.key for w in self._stops()]
+        reached = self._stops()
+        stops = [w.key for w in reached]
         wanted = getattr(self._dialog_root, "first_focus", "") if self._dialog else self.scene.first_focus()
         lost = self.ui.focus not in stops
         if stops and (lost or (self._focus_given and wanted in stops and self.ui.focus != wanted)):
-            self.ui.focus = wanted if wanted in stops else stops[0]
+            # What is scrolled away takes the focus only when somebody goes there, which brings it into sight.
+            shown = [w.key for w in reached if w.visible_rect().height] or stops
+            self.ui.focus = wanted if wanted in shown else shown[0]
             self._focus_given = bool(wanted) and wanted not in stops
             self.scene.redraw()
 
