@@ -13,7 +13,7 @@ from trainer import session
 from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.shares import loads
 from trainer.order import STAGE_OF, Step
-from trainer.rehearse import rehearse
+from trainer.rehearse import plant, rehearse
 from trainer.rehearse.mistakes.planting import Attempt
 from trainer.rules import all_rules
 from trainer.session import Session
@@ -194,3 +194,12 @@ def test_a_bracket_too_weak_for_the_wind_is_a_fault_of_the_level() -> None:
     assert "0.5 kN" in told["tie_down", "capacity", "hanger"]
     for name in EVERY:
         assert not [where for where, _ in session.site_faults(level_of(name), layout_of(name)) if "tie_down" in where]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_tie_down_too_light_is_planted_and_found_where_the_wind_is_strong(seed: int) -> None:
+    job = job_of(STRONG_WIND, seed)
+    planted = plant(job, seed, "tie-down-too-light")
+    found = Session(level_of(STRONG_WIND), seed, layout=job.layout).replay(planted.actions).findings
+    assert ("tie-down-too-light", planted.member, planted.event) in {(f.rule, f.member, f.event) for f in found}
+    assert len({f.cause for f in found}) == 1
