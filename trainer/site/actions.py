@@ -151,7 +151,7 @@ class Report(_Action):
     """Report something wrong with a wall or a truss; if it is so, it is put right."""
 
     do: Literal["report"] = "report"
-    fault: WallFault | TrussFault
+    fault: Literal[WallFault, TrussFault]
     wall: Word | None = None
     tag: Word | None = None
 
