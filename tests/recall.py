@@ -88,8 +88,9 @@ class Edits:
 
     @property
     def moves(self):
-        """Whether something is done at another time, which is no mistake in every other order."""
-        return any(action in self.out for _after, added in self.put_in for action in added)
+        """Whether something is done, or braced, at another time: in another order that is no mistake, or mends one."""
+        added = [action for _after, actions in self.put_in for action in actions]
+        return any(action in self.out or action.do in ("brace", "restrain") for action in added)
 
     @property
     def tags(self):
