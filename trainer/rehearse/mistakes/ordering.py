@@ -11,7 +11,7 @@ from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
-from trainer.site import AnyAction, Job, Refused, Remove, act, permanently_held, start
+from trainer.site import AnyAction, Job, Refused, Remove, act, start
 from trainer.words import _
 
 DRAWS = 30
@@ -125,7 +125,7 @@ def held_late(job: Job, seed: int, steps: list[Step], then: Step, late: Sequence
 
 
 def _let_go_at(job: Job, actions: Sequence[AnyAction], tag: str) -> int | None:
-    """When a truss is first let go; none where permanent bracing holds it by then, so that all is well."""
+    """When a truss is first let go; none where some other bracing holds it by then, so that all is well."""
     site = start(job)
     for index, action in enumerate(actions):
         result = act(site, index, action)
@@ -133,7 +133,7 @@ def _let_go_at(job: Job, actions: Sequence[AnyAction], tag: str) -> int | None:
             return None
         after, event = result
         if tag in event.let_go:
-            return None if permanently_held(site, tag) else index
+            return index if site.holds.get(tag) in (None, "fastened") else None
         site = after
     return None
 
