@@ -190,7 +190,7 @@ def _python(*words: str, **environment: str) -> subprocess.CompletedProcess[str]
 
 
 def test_without_a_screen_it_says_so_and_what_to_use_instead(monkeypatch: pytest.MonkeyPatch) -> None:
-    def no_screen() -> None:
+    def no_screen(**_given: object) -> None:
         raise trainer.board.NoDisplay("There is no screen here.")
 
     monkeypatch.setattr(trainer.board, "run", no_screen)
