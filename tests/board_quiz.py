@@ -142,7 +142,13 @@ def quiz_roof(person: Person) -> None:
     person.key("r")
 
 
+def drill_choice(person: Person) -> None:
+    person.wait_for_houses()
+    person.arrow_to(HOUSE, "Houses")
+    person.key("d")
+
+
 SCREENS = (
-    quiz_choice, quiz_one, quiz_written, quiz_several, quiz_number, quiz_order, quiz_match, quiz_point, quiz_spot,
-    quiz_right, quiz_wrong, quiz_done, quiz_roof,
+    drill_choice, quiz_choice, quiz_one, quiz_written, quiz_several, quiz_number, quiz_order, quiz_match, quiz_point,
+    quiz_spot, quiz_right, quiz_wrong, quiz_done, quiz_roof,
 )  # fmt: skip

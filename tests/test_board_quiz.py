@@ -15,6 +15,7 @@ from trainer.board.scenes.on_roof import OnRoof
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.quiz_choice import QuizChoice
 from trainer.board.scenes.work import Work
+from trainer.drill import drills
 from trainer.quiz.judge import right_answer
 from trainer.quiz.question import Amount, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
 from trainer.records.errors import NotWritten
@@ -265,3 +266,20 @@ def test_a_mistake_on_a_roof_comes_back_as_a_question_and_as_a_drill(tmp_path: P
     assert isinstance(person.app.scene, Quiz)
     (asked,) = person.app.scene.quiz.questions.values()
     assert "off-station" in asked.rules
+
+
+@pytest.mark.parametrize("kind", [kind.name for kind in drills()])
+def test_every_drill_is_begun_from_the_path(kind: str) -> None:
+    person = Person()
+    person.wait_for_houses()
+    person.arrow_to(HOUSE, "Houses")
+    person.key("d")
+    person.arrow_to(kind, "Which skill?")
+    person.key("enter")
+    assert person.app.asking, "the drill says its task, or why this house has none"
+    task = person.see("heading").name
+    person.key("esc")
+    if isinstance(person.app.scene, Work):
+        assert not person.app.scene.session.findings and task
+    else:
+        assert task == "No drill for this here" and kind == "true-plates", "a house in order has no plates to mend"

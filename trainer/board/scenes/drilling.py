@@ -49,12 +49,19 @@ class OneDrill:
 
 def practise(services: Services, level: Level, rule: str) -> None:
     """Start a drill on what a rule finds, on the same house; where that has nothing to practise it on, say so."""
+    from trainer.drill import drill_for  # noqa: PLC0415 - loaded when a drill is asked for
+
+    drill_on(services, level, drill_for(rule))
+
+
+def drill_on(services: Services, level: Level, kind: str) -> None:
+    """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
     from trainer.board.library import entry_of  # noqa: PLC0415 - loaded when a drill is asked for
     from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.drill import CannotDrill, drill_for, make_drill  # noqa: PLC0415
+    from trainer.drill import CannotDrill, make_drill  # noqa: PLC0415
 
     try:
-        drill = make_drill(drill_for(rule), level, services.seed())
+        drill = make_drill(kind, level, services.seed())
     except CannotDrill as why:
         tell(services, _("No drill for this here"), [str(why)])
         return

@@ -192,6 +192,7 @@ class Home(Scene):
             Button(_("Be assessed"), lambda: self.start("assessment"), shortcut="A", ground="paper"),
         ]
         buttons.append(Button(_("Quiz"), self.quiz, shortcut="Q", ground="paper"))
+        buttons.append(Button(_("Drills"), self.drills, shortcut="D", ground="paper"))
         if entry.id in self.path.done:
             buttons.append(Button(_("Look back"), self.look_back, shortcut="L", ground="paper"))
         return Flow(buttons, gap=12)
@@ -227,6 +228,13 @@ class Home(Scene):
         if self.entry is not None:
             self.services.go_quiz(self.entry)
 
+    def drills(self) -> None:
+        """Choose a drill on the chosen house."""
+        from trainer.board.scenes.drill_choice import DrillChoice  # noqa: PLC0415
+
+        if self.entry is not None:
+            self.services.show(DrillChoice(self.services, self.entry))
+
     def first_focus(self) -> str:
         return "list:Houses"
 
@@ -237,6 +245,7 @@ class Home(Scene):
             Command(_("Go on with this house"), "C", self.go_on),
             Command(_("Look back at this house"), "L", self.look_back),
             Command(_("Quiz on this house"), "Q", self.quiz),
+            Command(_("Drills on this house"), "D", self.drills),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
         ]
@@ -249,7 +258,8 @@ class Home(Scene):
         does: dict[int, Callable[[], object]] = {
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
-            pygame.K_q: self.quiz, pygame.K_s: self.services.go_assessments, pygame.K_f: self.services.go_first,
+            pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
+            pygame.K_f: self.services.go_first,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)
