@@ -114,10 +114,13 @@ def _(q: Asked, s: Subject) -> None:
     on_hip = any(
         m.kind == "hip" and m.wing == member.wing and whole_line(m).distance(tip) < 1 for m in s.layout.members
     )
-    # A hip ends at the apex, where the next full-height truss may stand a little further on.
-    span = next(w.span for w in s.layout.wings if w.id == member.wing)
-    at_apex = member.kind == "hip" and whole.length >= span / 2 * math.sqrt(2) - 1
-    agrees(q, len(met) + (not at_tip and (at_apex if member.kind == "hip" else on_hip)))
+    # A hip ends at the apex, where the next full-height truss may stand a little further on, if the wing has one.
+    wing = next(w for w in s.layout.wings if w.id == member.wing)
+    across = 1 if wing.axis == "x" else 0
+    middle = (wing.rect[across] + wing.rect[2 + across]) / 2
+    full = any(m.kind == "standard" and m.wing == member.wing for m in s.layout.members)
+    on_middle = abs((tip.x, tip.y)[across] - middle) < 1
+    agrees(q, len(met) + (not at_tip and (full if on_middle else member.kind == "jack" and on_hip)))
 
 
 @check("girder-comes-first")

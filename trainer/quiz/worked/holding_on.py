@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 
 from trainer.layout.model import Crossing
 from trainer.quiz.from_bank import in_order
@@ -76,10 +75,13 @@ def tops_along_a_string(subject: Subject, draw: Draw) -> Draft | None:
 )
 def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
     """At how many trusses an extension has to be fixed."""
-    over = Counter(c.over for c in subject.layout.crossings if c.what == "extension")
+    extensions = [c for c in subject.layout.crossings if c.what == "extension"]
+    # In a short wing extensions run on over its own saddles, which stand later: not asked about.
+    over_saddles = {c.over for c in extensions if subject.layout.by_tag[c.under].kind == "saddle"}
+    over = sorted({c.over for c in extensions} - over_saddles)
     if not over:
         return None
-    truss = subject.layout.by_tag[draw.pick(sorted(over), "truss")]
+    truss = subject.layout.by_tag[draw.pick(over, "truss")]
     under = [c.under for c in subject.layout.crossings if c.over == truss.tag and c.what == "extension"]
     text = _("The extension of {truss} runs on past its carrier. At how many other trusses is it fixed?")
     working = (
