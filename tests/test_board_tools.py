@@ -126,7 +126,7 @@ def test_what_is_done_is_said_without_the_words_of_the_file() -> None:
 
 
 @pytest.mark.parametrize("house", ["pardalote", "wren"])
-def test_hints_followed_by_their_key_build_the_house_through_all_its_stages(house: str) -> None:
+def test_hints_taken_up_by_keys_build_the_house_through_all_its_stages(house: str) -> None:
     """A robot presses H for a hint, H to take up the tool, Enter to do it, and comes to the practice mark."""
     person = Person((1280, 800))
     person.wait_for_houses()

@@ -48,6 +48,13 @@ def test_a_right_attempt_at_it_has_no_finding(hard: int) -> None:
         assert (done.findings, done.refused) == ((), ())
 
 
+def test_a_short_line_of_long_webs_beside_a_longer_one_is_tied_to_its_own_ends() -> None:
+    """Two lines of web ties in one row, the one over a part of the trusses of the other: neither end is loose."""
+    level = make_level(5069, 9)
+    done = Session(level, 5069).replay(rehearse(level, 5069).actions)
+    assert (done.findings, done.refused) == ((), ())
+
+
 def test_the_same_seed_gives_the_same_bytes_and_others_differ() -> None:
     for hard in GRADES:
         texts = [write_level(make_level(seed, hard)) for seed in range(5)]

@@ -232,10 +232,14 @@ def loose_ends(site: Site, piece: Restrained) -> Iterator[str]:
 
 
 def _webs_along(site: Site, piece: Restrained) -> tuple[str, ...]:
-    """The places whose long webs a web tie runs along: those of the line of webs that it crosses most of."""
-    tags = {site.stood[tag].place for tag, _ in piece.crosses}
-    lines = [plan.over for plan in site.job.restraints if (plan.kind, plan.row) == (piece.kind, piece.row)]
-    return max(lines, key=lambda over: len(tags & set(over)), default=())
+    """The places whose long webs a web tie runs along: those of the line of webs that it lies nearest to."""
+    across = 1 - site.job.rows[piece.row].along
+    plans = [plan for plan in site.job.restraints if (plan.kind, plan.row) == (piece.kind, piece.row)]
+
+    def off(plan: Restraint) -> float:
+        return abs(plan.start[across] + plan.finish[across] - piece.start[across] - piece.finish[across])
+
+    return min(plans, key=off).over if plans else ()
 
 
 def _at_wall(site: Site, piece: Restrained, step: int) -> bool:

@@ -5,18 +5,16 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.library import Entry
-from trainer.board.scene import Scene
 from trainer.board.scenes.drilling import drill_on
+from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Column, Flow, Gap, Label, Listing, Pad, Row, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.drill import drills
 from trainer.words import _
 
 
-class DrillChoice(Scene):
+class DrillChoice(Middle):
     """Choose a drill; it is made from the house of ``entry``."""
-
-    order = ("ground", "side", "bar")
 
     def __init__(self, services: Services, entry: Entry) -> None:
         super().__init__(services)
@@ -25,30 +23,7 @@ class DrillChoice(Scene):
         self.kinds = {kind.name: kind for kind in drills()}
         self.chosen = next(iter(self.kinds))
 
-    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
-        wide, high = size
-        top = self._bar().high(self.ui, wide)
-        side = min(self.ui.look.px(820), wide)
-        return {
-            "ground": pygame.Rect(0, top, wide, high - top),
-            "bar": pygame.Rect(0, 0, wide, top),
-            "side": pygame.Rect((wide - side) // 2, top, side, high - top),
-        }
-
-    def make(self, region: str) -> Widget:
-        if region == "ground":
-            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
-        return self._bar() if region == "bar" else self._side()
-
-    def _bar(self) -> Widget:
-        back = Button(
-            _("Houses"), self.services.go_home, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses"
-        )
-        label = Label(self.name, "heading", "ink", ground="paper", role="heading")
-        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
-        return Pad(Flow([back, label, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
-
-    def _side(self) -> Widget:
+    def side(self) -> Widget:
         rows = [Row(kind.name, kind.title, second=kind.skill) for kind in self.kinds.values()]
         listing = Listing(_("Which skill?"), rows, self.chosen, self.choose, key="drill/kinds", tall=True)
         house = _("A short drill on {title}. Nothing of it is recorded.").format(title=self.entry.level.title)

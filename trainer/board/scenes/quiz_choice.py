@@ -9,12 +9,12 @@ import pygame
 from trainer.board import quiz_start
 from trainer.board.library import Entry
 from trainer.board.quizzing import Quizzing
-from trainer.board.scene import Scene
 from trainer.board.scenes.asking import tell
 from trainer.board.scenes.drilling import practise
+from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.services import Mode, Services
-from trainer.board.widgets import Button, Choice, Column, Flow, Gap, Label, Listing, Pad, Row, Scroll, Widget
+from trainer.board.widgets import Button, Choice, Column, Flow, Label, Listing, Pad, Row, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.quiz.paper import TooFewQuestions
 from trainer.quiz.review import RULE
@@ -27,10 +27,8 @@ MODES: tuple[Mode, ...] = ("practice", "assessment")
 MODE_NAMES = {"practice": _("Explained at once"), "assessment": _("Silent to the end")}
 
 
-class QuizChoice(Scene):
+class QuizChoice(Middle):
     """Choose a quiz; ``entry`` is the house that worked questions are about."""
-
-    order = ("ground", "side", "bar")
 
     def __init__(self, services: Services, entry: Entry) -> None:
         super().__init__(services)
@@ -44,30 +42,7 @@ class QuizChoice(Scene):
         self.count = 1
         self.mode = 0
 
-    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
-        wide, high = size
-        top = self._bar().high(self.ui, wide)
-        side = min(self.ui.look.px(820), wide)
-        return {
-            "ground": pygame.Rect(0, top, wide, high - top),
-            "bar": pygame.Rect(0, 0, wide, top),
-            "side": pygame.Rect((wide - side) // 2, top, side, high - top),
-        }
-
-    def make(self, region: str) -> Widget:
-        if region == "ground":
-            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
-        return self._bar() if region == "bar" else self._side()
-
-    def _bar(self) -> Widget:
-        back = Button(
-            _("Houses"), self.services.go_home, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses"
-        )
-        label = Label(_("Quiz"), "heading", "ink", ground="paper", role="heading")
-        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
-        return Pad(Flow([back, label, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
-
-    def _side(self) -> Widget:
+    def side(self) -> Widget:
         written = Counter(question.topic for question in quiz_start.bank())
         rows = [
             Row(quiz_start.DUE, _("What has come back"), detail=_("{n} due").format(n=len(self.due))),
