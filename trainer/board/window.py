@@ -10,17 +10,11 @@ import pygame
 from trainer.board.app import App
 from trainer.board.no_display import NoDisplay
 from trainer.board.settings import read_settings
-from trainer.picture.palette import PALETTE_FILE, Palette, parse_palettes
-from trainer.shipped import art_path
+from trainer.shipped.colours import palettes
 from trainer.words import _
 
 IDLE_MS = 15
 """How long it sleeps for an event where nothing moves."""
-
-
-def palettes() -> dict[str, Palette]:
-    """Return the palettes of the art folder."""
-    return parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))
 
 
 def open_window(level: str | None, data: Path | None) -> None:

@@ -48,12 +48,11 @@ def draw(
 
 
 def _palette(theme: str) -> Palette:
-    from trainer.picture import PALETTE_FILE, parse_palettes  # noqa: PLC0415
     from trainer.read import did_you_mean  # noqa: PLC0415
-    from trainer.shipped import art_path  # noqa: PLC0415
+    from trainer.shipped.colours import palettes  # noqa: PLC0415
 
-    palettes = parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))
-    if theme not in palettes:
-        guess = did_you_mean(theme, palettes)
-        wrong_call(" ".join(filter(None, (f"There is no theme '{theme}';", guess, f"themes: {', '.join(palettes)}."))))
-    return palettes[theme]
+    themes = palettes()
+    if theme not in themes:
+        guess = did_you_mean(theme, themes)
+        wrong_call(" ".join(filter(None, (f"There is no theme '{theme}';", guess, f"themes: {', '.join(themes)}."))))
+    return themes[theme]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, say, wrong_call
+from trainer.cli.on_paper import light, type_files
 from trainer.cli.questions import (
     Count,
     House,
@@ -24,7 +25,6 @@ from trainer.cli.questions import (
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from trainer.picture import Palette
     from trainer.quiz.bank import Question
     from trainer.quiz.paper import Paper
     from trainer.quiz.worked import Subject
@@ -89,23 +89,14 @@ def _write(made: Paper, bank: Sequence[Question], subject: Subject, output: Path
         written = {question.id for question in made.questions if question.written}
         write_out(output, write_sheet([q for q in bank if q.id in written]).encode("utf-8-sig"))
     elif kind == ".html":
-        from trainer.report.paper_html import paper_html  # noqa: PLC0415
+        from trainer.report.page import page  # noqa: PLC0415
 
-        write_out(output, paper_html(_printed(made, subject, answers), _light()).encode("utf-8"))
+        write_out(output, page("paper.html", _printed(made, subject, answers), light()).encode("utf-8"))
     else:
-        from trainer.board.type_files import regular, semibold  # noqa: PLC0415
         from trainer.report.paper_pdf import paper_pdf  # noqa: PLC0415
 
-        fonts = Path(regular()), Path(semibold())
-        write_out(output, paper_pdf(_printed(made, subject, answers), _light(), *fonts))
+        write_out(output, paper_pdf(_printed(made, subject, answers), light(), *type_files()))
     say(f"Wrote {output}: {len(made.questions)} questions, seed {made.seed}.")
-
-
-def _light() -> Palette:
-    from trainer.picture import PALETTE_FILE, parse_palettes  # noqa: PLC0415
-    from trainer.shipped import art_path  # noqa: PLC0415
-
-    return parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))["light"]
 
 
 def _for_people(paper: PrintedPaper) -> str:

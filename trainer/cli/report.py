@@ -9,9 +9,9 @@ import typer
 
 from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, stored, trusted_keys
 from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.on_paper import light, type_files
 
 if TYPE_CHECKING:
-    from trainer.picture import Palette
     from trainer.records.attempt import Attempt
     from trainer.records.regrade import Later
     from trainer.report.write import Kind
@@ -68,7 +68,7 @@ def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: di
 
     if fault := attempt.fault:
         faulty(f"This attempt does not hold from entry {fault.ordinal} on: {fault.what} There is nothing to report.")
-    return attempt_report(kind, attempt, later, trusted, _light(), _type()), f"attempt of {attempt.code}"
+    return attempt_report(kind, attempt, later, trusted, light(), type_files()), f"attempt of {attempt.code}"
 
 
 def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
@@ -82,17 +82,4 @@ def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[byte
     if len(sound) < len(every):
         say(f"{len(every) - len(sound)} attempts do not hold and were left out: 'trainer verify' says why.")
     said = f"{len(told.where)} code names, {len(sound)} attempts"
-    return class_report(kind, told, _light(), _type()), said
-
-
-def _light() -> Palette:
-    from trainer.picture import PALETTE_FILE, parse_palettes  # noqa: PLC0415
-    from trainer.shipped import art_path  # noqa: PLC0415
-
-    return parse_palettes(art_path(PALETTE_FILE).read_text(encoding="utf-8"))["light"]
-
-
-def _type() -> tuple[Path, Path]:
-    from trainer.board.type_files import regular, semibold  # noqa: PLC0415
-
-    return Path(regular()), Path(semibold())
+    return class_report(kind, told, light(), type_files()), said

@@ -18,13 +18,7 @@ DRAWING = 112.0
 def attempt_pdf(told: AttemptTold, palette: Palette, regular: Path, semibold: Path) -> bytes:
     """Return the report; ``regular`` and ``semibold`` are the type's font files."""
     page = Page(told.title, regular, semibold)
-    page.add_page()
-    page.say(told.title, TITLE, bold=True)
-    for caution in told.cautions:
-        page.say(caution, SMALL, bold=True)
-    page.ln(2)
-    for name, value in told.facts:
-        page.say(f"{name}: {value}")
+    page.begin(told.title, told.cautions, told.facts)
     page.head(_("What holds of this record"))
     for each in told.said:
         page.say(f"{SIGNS[each.state]}: {each.text}")

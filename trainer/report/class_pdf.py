@@ -6,7 +6,7 @@ from pathlib import Path
 
 from trainer.picture import Palette
 from trainer.report.class_told import ITEM_HEAD, Chart, ClassTold
-from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
+from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
 
@@ -19,13 +19,7 @@ MOST_HIGH = 110.0
 def class_pdf(told: ClassTold, palette: Palette, regular: Path, semibold: Path) -> bytes:
     """Return the report; ``regular`` and ``semibold`` are the type's font files."""
     page = Page(told.title, regular, semibold)
-    page.add_page()
-    page.say(told.title, TITLE, bold=True)
-    for caution in told.cautions:
-        page.say(caution, SMALL, bold=True)
-    page.ln(2)
-    for name, value in told.facts:
-        page.say(f"{name}: {value}")
+    page.begin(told.title, told.cautions, told.facts)
     page.head(_("For the next lesson"))
     for number, text in enumerate(told.suggestions, 1):
         page.say(f"{number}.  {text}")

@@ -19,11 +19,13 @@ COVERS = _("The houses here that practise each item of the unit. It says nothing
 TEXTS: Mapping[str, str] = {
     "action": _("Action"),
     "after": _("After"),
+    "answer": _("Answer:"),
     "as_built": _("As built"),
     "as_built_beside_where": _("As built, beside where each truss belongs"),
     "at_action": _("at action"),
     "back": _("Back"),
     "code_name": _("Code name"),
+    "date": _("Date"),
     "end": _("End"),
     "for_the_next_lesson": _("For the next lesson"),
     "given": _("Given"),
@@ -85,8 +87,7 @@ def page(template: str, told: object, palette: Palette) -> str:
     return environment.get_template(template).render(
         told=told,
         svg=svg,
-        css=source("page.css"),
-        js=source("replay.js"),
+        source=source,
         signs=SIGNS,
         covers=COVERS,
         t=TEXTS,

@@ -25,15 +25,13 @@ def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Pa
     page.ln(2)
     for note in paper.notes:
         page.say(note, SMALL)
-    topic = ""
-    for question in paper.questions:
-        if question.topic != topic:
-            topic = question.topic
-            page.ln(3)
-            if page.will_page_break(40):
-                page.add_page()
-            page.say(topic[0].upper() + topic[1:], HEAD, bold=True)
-        _question(page, question, paper.guide, palette)
+    for topic, questions in paper.topics:
+        page.ln(3)
+        if page.will_page_break(40):
+            page.add_page()
+        page.say(topic, HEAD, bold=True)
+        for question in questions:
+            _question(page, question, paper.guide, palette)
     for name, picture in paper.plans:
         page.add_page()
         page.say(name, HEAD, bold=True)

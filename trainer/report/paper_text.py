@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import groupby
 
 from trainer.picture import Picture
 from trainer.quiz.judge import LETTERS, options, right_answer, told
@@ -42,6 +43,12 @@ class PrintedPaper:
     notes: tuple[str, ...]
     plans: tuple[tuple[str, Picture], ...]
     questions: tuple[Printed, ...]
+
+    @property
+    def topics(self) -> list[tuple[str, list[Printed]]]:
+        """Each topic, as a heading, with its questions: a paper asks them topic by topic."""
+        by_topic = groupby(self.questions, lambda question: question.topic)
+        return [(topic[:1].upper() + topic[1:], list(questions)) for topic, questions in by_topic]
 
 
 MILLIMETRES = _("Lengths are in millimetres unless a question says otherwise. The plans are at the end.")

@@ -37,6 +37,16 @@ class Page(FPDF):
         self.set_font(FAMILY, "", SMALL)
         self.cell(0, 5, f"{self.document_title} · {self.page_no()}", align="C")
 
+    def begin(self, title: str, cautions: Sequence[str], facts: Sequence[tuple[str, str]]) -> None:
+        """Begin a report: its title, what to mind in reading it, and the facts of it."""
+        self.add_page()
+        self.say(title, TITLE, bold=True)
+        for caution in cautions:
+            self.say(caution, SMALL, bold=True)
+        self.ln(2)
+        for name, value in facts:
+            self.say(f"{name}: {value}")
+
     def say(self, text: str, size: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
         """Write a paragraph."""
         self.set_font(FAMILY, "B" if bold else "", size)
