@@ -166,9 +166,111 @@ def test_what_is_offered_can_wait_and_is_there_on_the_path(tmp_path: Path) -> No
     again.key("enter")
     again.wait(3)
     assert not again.app.asking, "it is offered once a start"
-    again.key("p")
-    assert again.work.site.done == 0
-    assert again.app.services.records.seat().unfinished() == ()
+
+
+def left_in_the_middle(data: Path, mode: str = "p") -> Person:
+    """Somebody who built a part of a house, went away, and is at the houses again."""
+    person = at_path(data)
+    person.arrow_to("pardalote", "Houses")
+    person.key(mode)
+    for action in rehearse(level_of("pardalote"), 3).actions[:12]:
+        assert person.work.kept_doing(action)
+    person.key("esc")
+    person.tab_to("button", "Leave")
+    person.key("enter")
+    person.wait(3)
+    return person
+
+
+def test_beginning_again_asks_first_and_goes_on_where_that_is_wanted(tmp_path: Path) -> None:
+    person = left_in_the_middle(tmp_path)
+    for key in ("p", "a"):
+        person.key(key)
+        assert isinstance(person.app.scene, Home) and person.see("region", "Go on, or begin anew?")
+        assert "You did 12 actions" in person.see("text").value
+        assert person.focused.name == "Go on with it"
+        person.key("esc")
+        assert isinstance(person.app.scene, Home) and not person.app.asking
+    person.key("p")
+    person.key("enter")
+    assert person.work.site.done == 12
+    assert len(person.app.services.records.seat().unfinished()) == 1
+
+
+def test_beginning_anew_by_mouse_closes_what_was_begun_and_keeps_it_to_look_back_at(tmp_path: Path) -> None:
+    person = left_in_the_middle(tmp_path)
+    person.click_on("button", "Begin again")
+    person.click_on("button", "Begin anew")
+    assert person.work.site.done == 0
+    assert person.app.services.records.seat().unfinished() == ()
+    person.click_on("button", "Houses")
+    person.wait(3)
+    assert "Not tried yet" in row(person, "pardalote")
+    person.click_on("button", "Look back")
+    scene = person.app.scene
+    assert isinstance(scene, Result)
+    assert scene.back.last == 12
+    assert person.see("heading", "Not finished")
+    assert not any("of 100" in node.name for node in person.tree().walk()), "what was left has no mark"
+
+
+def test_a_house_begun_to_be_assessed_is_not_put_away_by_practising_it(tmp_path: Path) -> None:
+    person = left_in_the_middle(tmp_path, "a")
+    person.key("p")
+    assert "to be assessed" in person.see("text").value
+    person.tab_to("button", "Go on with it")
+    person.key("enter")
+    assert not person.work.practice and person.work.site.done == 12
+
+
+def test_with_several_attempts_one_is_chosen_to_look_back_at(tmp_path: Path) -> None:
+    person = left_in_the_middle(tmp_path)
+    person.key("p")
+    person.tab_to("button", "Begin anew")
+    person.key("enter")
+    person.key("esc")
+    person.wait(3)
+    seat = person.app.services.records.seat()
+    later = seat.clock() + 60_000
+    seat.clock = lambda: later
+    build(person, "pardalote")
+    score = person.app.scene.mark.score  # type: ignore[attr-defined]
+    person.key("esc")
+    person.wait(3)
+    person.key("l")
+    rows = person.see("list", "Which attempt?").children
+    assert [f"{score} of 100" in each.name for each in rows] == [True, False], "the latest first"
+    assert "Not finished" in rows[1].name
+    person.key("down")
+    person.key("enter")
+    assert isinstance(person.app.scene, Result) and person.app.scene.back.last == 12
+    person.key("esc")
+    person.wait(3)
+    person.click_on("button", "Look back")
+    person.click_row("Which attempt?", "0")
+    assert isinstance(person.app.scene, Result) and person.app.scene.mark.score == score
+
+
+def test_a_house_looked_back_at_can_be_built_again(tmp_path: Path) -> None:
+    """What is looked back at comes of the records, not of a file."""
+    person = at_path(tmp_path)
+    build(person, FIRST_HOUSE)
+    person.key("esc")
+    person.wait(3)
+    person.key("l")
+    person.tab_to("button", "Build it again")
+    person.key("enter")
+    assert type(person.app.scene) is Work and person.work.site.done == 0
+
+
+def test_a_house_asked_for_at_the_start_asks_too_where_it_was_begun(tmp_path: Path) -> None:
+    left_in_the_middle(tmp_path).app.services.records.close()
+    person = Person(data=tmp_path)
+    person.app.open("pardalote")
+    person.wait(60)
+    assert person.see("region", "Go on, or begin anew?")
+    person.key("enter")
+    assert person.work.site.done == 12
 
 
 PLAY = """

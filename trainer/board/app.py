@@ -64,6 +64,9 @@ class App:
     def show(self, scene: Scene) -> None:
         """Put another screen in place of the present one."""
         self.scene = scene
+        if scene.size != (0, 0):  # it was left and is come back to; the look may be another now
+            scene.look_changed()
+            scene.refresh()
         self._dialog = self._dialog_root = None
         self.ui.focus = self.ui.hover = self.ui.pressed = self._held_key = ""
         self._all_dirty = True
@@ -71,8 +74,11 @@ class App:
     def open(self, level: str) -> None:
         """Open a level by its id or its file, in practice; LookupError if there is no such level."""
         from trainer.board.library import read_entry  # noqa: PLC0415
+        from trainer.board.scenes.home import Home  # noqa: PLC0415
         from trainer.shipped import find_level  # noqa: PLC0415
 
+        # Under what may have to be asked or told first lie the houses.
+        self.show(Home(self.services, offer=False))
         self.ways.work(read_entry(find_level(level)), "practice")
 
     def _quit(self) -> None:

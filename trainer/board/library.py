@@ -20,10 +20,10 @@ _FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"
 
 @dataclass(frozen=True)
 class Entry:
-    """One house: its file, its level, and its roof."""
+    """One house: its level, the level's whole text as attempts keep it, and its roof."""
 
-    path: Path
     level: Level
+    text: str = field(repr=False)
     roof: Roof = field(repr=False)
 
     @property
@@ -76,18 +76,21 @@ def _flat(group: Group) -> list[Item]:
 
 def read_entry(path: Path) -> Entry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
-    from trainer.level import parse_level  # noqa: PLC0415 - slow to load: after the first frame
+    from trainer.level import parse_level, whole_text  # noqa: PLC0415 - slow to load: after the first frame
     from trainer.shipped import style_texts  # noqa: PLC0415
 
-    return entry_of(parse_level(path.read_bytes(), str(path), style_texts(path)), path)
+    content = path.read_bytes()
+    level = parse_level(content, str(path), style_texts(path))
+    return entry_of(level, whole_text(level, content.decode("utf-8")))
 
 
-def entry_of(level: Level, path: Path | None = None) -> Entry:
-    """Return the entry of a level that was read already, be it from a record."""
+def entry_of(level: Level, text: str = "") -> Entry:
+    """Return the entry of a level that was read already; ``text`` is its whole text, where that is at hand."""
+    from trainer.level import write_level  # noqa: PLC0415
     from trainer.roof import solve  # noqa: PLC0415
 
     house = level.house()
-    return Entry(path or Path(f"{level.id}.yaml"), level, solve(house.plan, house.roof))
+    return Entry(level, text or write_level(level), solve(house.plan, house.roof))
 
 
 def _on_the_path(entry: Entry) -> tuple[int, int, str]:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from trainer.board.keeping import Records
     from trainer.board.library import Entry
     from trainer.records.attempt import Attempt
-    from trainer.records.progress import Progress
+    from trainer.records.progress import Past, Progress
 
 FIRST_HOUSE = "thornbill"
 """The house at the start of the path, read before all others at the very first start."""
@@ -46,6 +46,10 @@ class Path:
             return
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
+    def past(self, level: str) -> tuple[Past, ...]:
+        """Return what can be looked back at on a house, the latest first."""
+        return self.done[level].past if level in self.done else ()
+
     @property
     def latest(self) -> Attempt | None:
         """The house that was left last in the middle."""
@@ -65,7 +69,7 @@ class Path:
         """Say how far a house has come."""
         parts = []
         done = self.done.get(entry.id)
-        if done is not None:
+        if done is not None and done.tries:
             text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
             parts.append(text.format(best=done.best))
         if entry.id in self.begun:

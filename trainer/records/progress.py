@@ -1,4 +1,4 @@
-"""How far one person has come, house by house: what was tried, the best mark, the last attempt to look back at."""
+"""How far one person has come, house by house: what was tried, the best mark, the attempts to look back at."""
 
 from __future__ import annotations
 
@@ -9,31 +9,54 @@ from trainer.records.attempt import Attempt
 
 
 @dataclass(frozen=True, slots=True)
+class Past:
+    """One house that is done or was put away, as the house ``number``, from 0, of the attempt with this id.
+
+    ``ended`` in ms UTC. What was put away was not handed over, so its ``score`` says nothing.
+    """
+
+    attempt: str
+    number: int
+    ended: int
+    score: int
+    outcome: str
+
+    @property
+    def left(self) -> bool:
+        """Whether it was put away without a hand-over."""
+        return self.outcome == "unfinished"
+
+
+@dataclass(frozen=True, slots=True)
 class Progress:
-    """One house: how often it was handed over, the best mark, whether the practice mark was met, the last attempt."""
+    """One house: how often it was handed over, the best mark, whether the practice mark was met.
+
+    ``past`` is all that can be looked back at, the latest first.
+    """
 
     tries: int = 0
     best: int = 0
     met: bool = False
-    last: str = ""
-    ended: int = 0
+    past: tuple[Past, ...] = ()
 
 
 def progress(outlines: Iterable[Attempt], code: str) -> dict[str, Progress]:
-    """Return by level what ``code`` has handed over, from the outlines of a store; sittings count too."""
+    """Return by level what ``code`` has done or put away, from the outlines of a store; sittings count too."""
     found: dict[str, Progress] = {}
     for attempt in outlines:
         if attempt.code != code:
             continue
-        for house in attempt.houses:
-            if house.mark is None or house.mark["outcome"] == "unfinished":
+        for number, house in enumerate(attempt.houses):
+            if house.mark is None:
                 continue
-            so_far = found.get(house.level, Progress())
-            after = replace(
-                so_far, tries=so_far.tries + 1, best=max(so_far.best, int(house.mark["score"])),
-                met=so_far.met or house.mark["outcome"] == "met",
-            )  # fmt: skip
-            if house.ended >= so_far.ended:
-                after = replace(after, last=attempt.id, ended=house.ended)
-            found[house.level] = after
+            past = Past(attempt.id, number, house.ended, int(house.mark["score"]), str(house.mark["outcome"]))
+            found[house.level] = _with(found.get(house.level, Progress()), past)
     return found
+
+
+def _with(so_far: Progress, past: Past) -> Progress:
+    every = tuple(sorted((*so_far.past, past), key=lambda each: -each.ended))
+    if past.left:
+        return replace(so_far, past=every)
+    best = max(so_far.best, past.score)
+    return Progress(so_far.tries + 1, best, so_far.met or past.outcome == "met", every)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Literal
+from functools import partial
+from typing import TYPE_CHECKING
 
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
@@ -26,39 +27,43 @@ def tell(services: Services, title: str, lines: Sequence[str]) -> None:
     services.ask(dialog)
 
 
-def sure(
-    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], *, no: str = _("Stay"),
-    first: Literal["yes", "no"] = "no", otherwise: Callable[[], None] | None = None,
+def which(
+    services: Services, title: str, lines: Sequence[str], ways: Sequence[tuple[str, Callable[[], None] | None]],
+    first: int = 0,
 ) -> None:  # fmt: skip
-    """Ask before something that can't be taken back; ``then`` is called on yes, ``first`` has the focus.
+    """Ask which way to go on. ``ways`` are names and what to do; the first is likeliest, Esc takes the last.
 
-    ``otherwise`` is called on no, where that does more than to stay.
+    A way that does nothing stays where one is. ``first`` is the number of the way that has the focus.
     """
 
-    def go() -> None:
+    def go(then: Callable[[], None] | None) -> None:
         services.close()
-        then()
-
-    def stay() -> None:
-        services.close()
-        if otherwise is not None:
-            otherwise()
+        if then is not None:
+            then()
 
     def dialog() -> Widget:
-        buttons = Column(
-            [
-                Button(yes, go, kind="primary", key="sure/yes"),
-                Button(no, stay, shortcut="Esc", key="sure/no"),
-            ],
-            gap=8,
-        )
-        text = Prose([Block(line) for line in lines])
-        column = Column([Label(title, "heading", role="heading"), text, buttons], gap=12)
+        last = len(ways) - 1
+        buttons = [
+            Button(
+                name, partial(go, then), kind="plain" if n else "primary", shortcut="Esc" if n == last else "",
+                key=f"way/{n}",
+            )
+            for n, (name, then) in enumerate(ways)
+        ]  # fmt: skip
+        text = Scroll(Prose([Block(line) for line in lines]), title)
+        column = Column([Label(title, "heading", role="heading"), text, Column([*buttons], gap=8, key="ways")], gap=12)
         root = Pad(column, pad=24, name=title, key="dialog")
-        root.first_focus = f"sure/{first}"
+        root.first_focus = f"way/{first}"
         return root
 
     services.ask(dialog)
+
+
+def sure(
+    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], no: str = _("Stay")
+) -> None:
+    """Ask before something that can't be taken back; ``then`` is called on yes."""
+    which(services, title, lines, ((yes, then), (no, None)), first=1)
 
 
 def save_diary(services: Services, session: Session) -> None:

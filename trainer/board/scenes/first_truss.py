@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from trainer.board.aim import on_wall
 from trainer.board.library import Entry, read_entry
 from trainer.board.path import FIRST_HOUSE
-from trainer.board.scenes.asking import sure
+from trainer.board.scenes.asking import which
 from trainer.board.scenes.kept import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
@@ -131,11 +133,11 @@ class FirstTruss(Work):
         ]
         whole = read_entry(find_level(FIRST_HOUSE))
         self._remember()
-        sure(
-            self.services, _("Your first truss stands"), lines, _("Build the whole house"),
-            lambda: self.services.go_work(whole, "practice"), no=_("See all houses"), first="yes",
-            otherwise=self.services.go_home,
-        )  # fmt: skip
+        ways = (
+            (_("Build the whole house"), lambda: self.services.go_work(whole, "practice")),
+            (_("See all houses"), self.services.go_home),
+        )
+        which(self.services, _("Your first truss stands"), lines, ways)
 
     def skip(self) -> None:
         """Leave the guide for the houses."""
@@ -156,4 +158,4 @@ class FirstTruss(Work):
 def _short(entry: Entry) -> Entry:
     """Return the house with only the stages that one truss needs, and the gaps of time that they leave."""
     lesson = entry.level.lesson.model_copy(update={"stages": STAGES, "hints": True})
-    return Entry(entry.path, entry.level.model_copy(update={"lesson": lesson}), entry.roof)
+    return replace(entry, level=entry.level.model_copy(update={"lesson": lesson}))

@@ -12,8 +12,9 @@ from trainer.board.library import Entry, Library
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import sure
-from trainer.board.scenes.opening import open_again, open_result, put_away
+from trainer.board.scenes.asking import which
+from trainer.board.scenes.opening import open_again
+from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Mode, Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.picture.model import Box, Item, fit
@@ -30,7 +31,8 @@ class Home(Scene):
     name = _("Houses")
     order = ("side", "plan", "foot", "bar")
 
-    def __init__(self, services: Services) -> None:
+    def __init__(self, services: Services, *, offer: bool = True) -> None:
+        """Show the houses; ``offer`` to go on with what was left in the middle, once a start of the program."""
         super().__init__(services)
         self.library = services.library or Library(level_paths())
         services.library = self.library
@@ -38,6 +40,8 @@ class Home(Scene):
         self.plan = PlanView(_("Roof plan"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
         self._started = self._looked = False
+        if not offer:
+            self.ui.memory["home/offered"] = True
         self._look_at_chosen()
 
     @property
@@ -78,9 +82,9 @@ class Home(Scene):
     def _offer_to_go_on(self) -> None:
         """At the start of the program, offer what was left in the middle: by closing the window or otherwise."""
         attempt = self.path.latest
-        if attempt is None or self.ui.memory.get("home/offered"):
+        offered, self.ui.memory["home/offered"] = self.ui.memory.get("home/offered"), True
+        if attempt is None or offered:
             return
-        self.ui.memory["home/offered"] = True
         house = attempt.houses[-1].level
         entry = next((e for e in self.library.entries if e.id == house), None)
         self.choose(house)
@@ -88,7 +92,7 @@ class Home(Scene):
             _("You were building **{house}**.").format(house=entry.level.title if entry else house),
             _("Everything you did is kept: {n} actions.").format(n=len(attempt.houses[-1].acts)),
         ]
-        sure(self.services, _("Go on where you stopped?"), lines, _("Go on"), self.go_on, no=_("Not now"), first="yes")
+        which(self.services, _("Go on where you stopped?"), lines, ((_("Go on"), self.go_on), (_("Not now"), None)))
 
     def look_changed(self) -> None:
         self.plan.spoil()
@@ -193,7 +197,7 @@ class Home(Scene):
         ]
         buttons.append(Button(_("Quiz"), self.quiz, shortcut="Q", ground="paper"))
         buttons.append(Button(_("Drills"), self.drills, shortcut="D", ground="paper"))
-        if entry.id in self.path.done:
+        if self.path.past(entry.id):
             buttons.append(Button(_("Look back"), self.look_back, shortcut="L", ground="paper"))
         return Flow(buttons, gap=12)
 
@@ -206,11 +210,8 @@ class Home(Scene):
         return [Block(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
-        """Start on the chosen house; what was begun of it in that way is put away as it stands."""
+        """Start on the chosen house."""
         if self.entry is not None:
-            begun = self.path.begun.get(self.entry.id)
-            if begun is not None:
-                put_away(self.services, begun)
             self.services.go_work(self.entry, mode)
 
     def go_on(self) -> None:
@@ -219,9 +220,9 @@ class Home(Scene):
             open_again(self.services, self.path.begun[self.entry.id])
 
     def look_back(self) -> None:
-        """Look back at the last attempt at the chosen house."""
-        if self.entry is not None and self.entry.id in self.path.done:
-            open_result(self.services, self.path.done[self.entry.id].last)
+        """Look back at an attempt at the chosen house."""
+        if self.entry is not None:
+            look_back_at(self.services, self.path.past(self.entry.id))
 
     def quiz(self) -> None:
         """Choose a quiz; worked questions are about the chosen house."""

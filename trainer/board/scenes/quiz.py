@@ -305,10 +305,8 @@ class Quiz(Scene):
         if self.quiz.asked is None or not self.quiz.sitting.given:
             self.services.go_home()
             return
-        sure(
-            self.services, _("Leave the quiz?"), [_("What you have answered is kept.")], _("Leave"),
-            self.services.go_home,
-        )  # fmt: skip
+        kept = [_("What you have answered is kept.")]
+        sure(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
 
     def _clicked(self, at: tuple[float, float], _button: int) -> None:
         asked = self.quiz.asked

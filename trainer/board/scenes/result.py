@@ -54,7 +54,7 @@ class Result(Scene):
         self.findings = tuple(sorted(session.findings, key=lambda f: (f.event, f.rule, f.member, f.got)))
         lesson = entry.level.lesson
         self.mark = mark(
-            self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=True,
+            self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=session.site.handed_over,
             hints=len(session.hints), hint_cost=lesson.hint_cost,
         )  # fmt: skip
         self.chosen = ""
@@ -158,11 +158,6 @@ class Result(Scene):
 
     def _summary(self) -> Widget:
         outcome = Label(wording.OUTCOME[self.mark.outcome], "title", role="heading")
-        score = Label(_("{score} of 100").format(score=f"{self.mark.score:g}"), "figure", "accent")
-        wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left.").format(
-            mark=self.entry.level.lesson.practice_mark
-        )
-        about = Label(wanted, "small", "panel_faint")
         closed = _("Recorded. The code of this attempt: {code}").format(code=self.code)
         listing = self._listing() if self.tab == "mark" else self._differences()
         names = {"mark": _("The mark"), "differences": _("Beside the reference")}
@@ -187,7 +182,7 @@ class Result(Scene):
         told += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
-        parts: list[Widget] = [outcome, score, about, *told, tabs, listing, buttons, caution]
+        parts: list[Widget] = [outcome, *self._marked(), *told, tabs, listing, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
         pad = 2 * self.ui.look.px(18)
@@ -196,6 +191,17 @@ class Result(Scene):
             return Pad(Scroll(column, _("Result")), pad=18, column=True, name=_("Result"), key="result")
         listing.grows = True
         return Pad(column, pad=18, column=True, name=_("Result"), key="result")
+
+    def _marked(self) -> list[Widget]:
+        """The mark and what it is to be; what was not handed over has none."""
+        if self.mark.outcome == "unfinished":
+            left = _("It was left after {n} actions, before the hand-over. So it has no mark.")
+            return [Label(left.format(n=self.back.last), "body")]
+        wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left.")
+        return [
+            Label(_("{score} of 100").format(score=f"{self.mark.score:g}"), "figure", "accent"),
+            Label(wanted.format(mark=self.entry.level.lesson.practice_mark), "small", "panel_faint"),
+        ]
 
     def _practising(self) -> list[Widget]:
         if not self.findings:

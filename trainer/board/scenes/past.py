@@ -1,0 +1,90 @@
+"""Looking back at what was built before: which attempt at a house, and what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from trainer.board import wording
+from trainer.board.scenes.asking import tell
+from trainer.board.when import moment
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.services import Services
+    from trainer.records.progress import Past
+
+
+def look_back_at(services: Services, past: Sequence[Past]) -> None:
+    """Show what came of an attempt; where there are several at the house, ask which, the latest first."""
+    if len(past) == 1:
+        _open(services, past[0])
+    elif past:
+        services.ask(_Choosing(services, past).dialog)
+
+
+class _Choosing:
+    """Which of the attempts is chosen."""
+
+    def __init__(self, services: Services, past: Sequence[Past]) -> None:
+        self.services = services
+        self.past = past
+        self.chosen = "0"
+
+    def choose(self, key: str) -> None:
+        self.chosen = key
+
+    def take(self, key: str) -> None:
+        self.services.close()
+        _open(self.services, self.past[int(key)])
+
+    def dialog(self) -> Widget:
+        rows = [
+            Row(str(n), moment(each.ended), second=_came_of_it(each), picture="begun" if each.left else "good")
+            for n, each in enumerate(self.past)
+        ]
+        listing = Listing(
+            _("Which attempt?"), rows, self.chosen, self.choose, take=self.take, key="past/list", tall=True,
+            show=min(5, len(rows)),
+        )  # fmt: skip
+        buttons = Flow(
+            [
+                Button(_("Look back"), lambda: self.take(self.chosen), kind="primary", key="past/open"),
+                Button(_("Close"), self.services.close, shortcut="Esc", key="past/close"),
+            ],
+            key="past/buttons",
+        )
+        head = Label(_("Look back at which attempt?"), "heading", role="heading")
+        root = Pad(Column([head, listing, buttons], gap=12), pad=24, name=_("Look back"), key="dialog")
+        root.first_focus = "past/list"
+        return root
+
+
+def _came_of_it(past: Past) -> str:
+    outcome = wording.OUTCOME["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
+    return outcome if past.left else _("{score} of 100. {outcome}.").format(score=past.score, outcome=outcome)
+
+
+def _open(services: Services, past: Past) -> None:
+    """Show again what came of one attempt; say why where that can't be."""
+    from trainer.board.library import entry_of  # noqa: PLC0415
+    from trainer.layout import LayoutRefused  # noqa: PLC0415
+    from trainer.read import Faulty  # noqa: PLC0415
+    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.records.judging import session_of  # noqa: PLC0415
+
+    seat = services.records.seat()
+    if seat is None:
+        return
+    try:
+        attempt = next(iter(seat.store.attempts(past.attempt)))
+        house = attempt.houses[past.number]
+        session = session_of(house, attempt.mode)
+    except (RecordsError, StopIteration, IndexError) as error:
+        tell(services, _("This can't be looked back at"), [str(error) or _("It is not in the records any more.")])
+        return
+    except (Faulty, LayoutRefused, ValueError):
+        tell(services, _("This can't be looked back at"), [_("This trainer no longer understands it.")])
+        return
+    services.go_result(entry_of(session.level, house.text), session, attempt.head_code)
