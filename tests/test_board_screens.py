@@ -16,7 +16,7 @@ from trainer.picture import contrast
 Seen = tuple[tuple[int, int], float, str]
 """A size of window, a size of text, a theme."""
 ALL: list[Seen] = list(product(SIZES, SCALES, THEMES))
-CONTROLS = {"button", "tab", "choice", "entry", "list", "plan", "view", "writing"}
+CONTROLS = {"button", "tab", "choice", "entry", "list", "plan", "view"}
 
 
 def looks(screen: str) -> list[Seen]:

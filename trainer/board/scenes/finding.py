@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from trainer.board.command import Command, matching
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
-from trainer.board.widgets.writing import Writing
+from trainer.board.widgets import Button, Column, Flow, Label, LineEntry, Listing, Pad, Row, Widget
 from trainer.words import _
 
 KEY = "find/words"
@@ -56,8 +55,8 @@ class _Finding:
             _("What can be done"), rows, chosen, self.choose, take=self.run_one, key="find/list", tall=True, show=7,
             empty=_("Nothing here has that name. Try one word of it."),
         )  # fmt: skip
-        field = Writing(
-            _("Type a word of what you want to do"), self.words, self.write, key=KEY, go=self.run, step=self.step
+        field = LineEntry(
+            _("Type a word of what you want to do"), self.words, self.write, key=KEY, enter=self.run, step=self.step
         )
         buttons = Flow(
             [

@@ -2,10 +2,12 @@
 
 from trainer.board.widgets.base import Node, Ui, Widget
 from trainer.board.widgets.boxes import Column, Flow, Gap, Pad, Scroll
-from trainer.board.widgets.controls import Button, Choice, Entry
+from trainer.board.widgets.button import Button
+from trainer.board.widgets.choice import Choice
 from trainer.board.widgets.drawing import Drawing
 from trainer.board.widgets.line import LineEntry
 from trainer.board.widgets.listing import Listing, Row
+from trainer.board.widgets.number import Entry
 from trainer.board.widgets.text import Block, Label, Prose
 
 __all__ = [

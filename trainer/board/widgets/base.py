@@ -195,7 +195,8 @@ def control_height(ui: Ui, lines: int = 1, style: str = "body") -> int:
     return max(LEAST_TARGET, ui.look.line(style) * lines + ui.look.px(12))
 
 
-def draw_focus(ui: Ui, surface: pygame.Surface, widget: Widget) -> None:
-    """Draw the focus ring just inside the widget's place, if it has the focus."""
+def draw_focus(ui: Ui, surface: pygame.Surface, widget: Widget, within: pygame.Rect | None = None) -> None:
+    """Draw the focus ring just inside the widget's place, or a part of it, if it has the focus."""
     if ui.focus == widget.key and ui.show_focus:
-        pygame.draw.rect(surface, ui.look["focus"], widget.rect, max(3, ui.look.px(3)), border_radius=ui.look.px(4))
+        place = within or widget.rect
+        pygame.draw.rect(surface, ui.look["focus"], place, max(3, ui.look.px(3)), border_radius=ui.look.px(4))

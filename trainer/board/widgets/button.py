@@ -1,0 +1,167 @@
+"""What can be pressed: buttons, tools and tabs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pygame
+
+from trainer.board.icons import icon
+from trainer.board.widgets.base import Ui, Widget, control_height, draw_focus
+from trainer.words import _
+
+PRESS_KEYS = (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE)
+_INKS = {
+    "plain": ("button_ink", "button"), "primary": ("accent_ink", "accent"),
+    "quiet": ("panel_ink", "panel"), "tool": ("panel_ink", "panel"), "tab": ("panel_ink", "panel"),
+}  # fmt: skip
+
+
+class Button(Widget):
+    """Something to press. ``kind``: plain, primary, quiet, tool (icon over word) or tab."""
+
+    role = "button"
+    focusable = True
+
+    def __init__(
+        self, name: str, press: Callable[[], None], *, key: str = "", kind: str = "plain", picture: str = "",
+        shortcut: str = "", checked: bool | None = None, enabled: bool = True, ground: str = "panel",
+        tight: bool = False,
+    ) -> None:  # fmt: skip
+        if kind == "tab":
+            self.role = "tab"
+        super().__init__(name, key=key)
+        self.press = press
+        self.kind = kind
+        self.picture = picture
+        self.shortcut = shortcut
+        self.checked = checked
+        self.enabled = enabled
+        self.ground = ground
+        self.tight = tight
+
+    @property
+    def value(self) -> str:
+        return "" if self.checked is None else (_("chosen") if self.checked else _("not chosen"))
+
+    def _roles(self) -> tuple[str, str]:
+        ink, fill = _INKS[self.kind if self.enabled or self.kind != "primary" else "plain"]
+        if self.kind in {"quiet", "tool", "tab"}:
+            fill = "select" if self.checked and self.kind == "tool" else self.ground
+            ink = "ink" if fill in {"paper", "select"} else ink
+        return ("disabled_ink" if not self.enabled else ink), fill
+
+    @property
+    def inks(self) -> tuple[tuple[str, str], ...]:
+        ink, fill = self._roles()
+        return ((ink, fill),) if self.enabled else ()
+
+    @property
+    def edges(self) -> tuple[tuple[str, str], ...]:
+        found = [("focus", self.ground)]
+        if self.kind == "plain":
+            found.append(("button_edge", self.ground))
+        if self.kind == "primary":
+            found.append(("accent", self.ground))
+        if self.checked:
+            found.append(("mark", self._roles()[1]))
+        return tuple(found)
+
+    def wide(self, ui: Ui) -> int:
+        look = ui.look
+        if self.kind == "tool":
+            return max(look.px(84), look.width(self.name, "small") + look.px(16))
+        wide = look.width(self.name, "body") + 2 * self._margin(ui)
+        if self.picture:
+            wide += look.px(26)
+        if self.shortcut:
+            wide += look.width(self.shortcut, "small") + look.px(12)
+        return wide
+
+    def _margin(self, ui: Ui) -> int:
+        return ui.look.px(10 if self.kind in {"quiet", "tab"} else 14)
+
+    def high(self, ui: Ui, width: int) -> int:
+        if self.kind == "tool":
+            return self._icon_size(ui) + ui.look.line("small") + (10 if self.tight else ui.look.px(18))
+        room = width - (self.wide(ui) - ui.look.width(self.name, "body"))
+        return control_height(ui, len(ui.look.wrap(self.name, "body", max(room, 40))))
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        look, rect = ui.look, self.rect
+        ink, fill = self._roles()
+        hot = self.enabled and (self.key in (ui.hover, ui.pressed))
+        radius = look.px(4)
+        if self.kind in {"plain", "primary"}:
+            pygame.draw.rect(surface, look[fill], rect, border_radius=radius)
+            if self.kind == "plain":
+                pygame.draw.rect(surface, look["button_edge"], rect, 2 if hot else 1, border_radius=radius)
+        elif self.kind == "tool" and self.checked:
+            pygame.draw.rect(surface, look[fill], rect)
+            pygame.draw.rect(surface, look["mark"], (rect.left, rect.top, look.px(5), rect.height))
+        if self.kind == "tool":
+            self._draw_tool(ui, surface, ink)
+        else:
+            self._draw_line(ui, surface, ink)
+        if self.kind in {"tab", "quiet"} and self.checked:
+            bar = look.px(4)
+            pygame.draw.rect(
+                surface, look["mark"], (rect.left + look.px(8), rect.bottom - bar, rect.width - look.px(16), bar)
+            )
+        if hot and self.kind != "plain":
+            line = rect.bottom - look.px(9)
+            pygame.draw.line(surface, look[ink], (rect.left + look.px(12), line), (rect.right - look.px(12), line), 1)
+        draw_focus(ui, surface, self)
+
+    def _icon_size(self, ui: Ui) -> int:
+        return 24 if self.tight else ui.look.px(28)
+
+    def _draw_tool(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
+        look, rect = ui.look, self.rect
+        picture = icon(look, self.picture, self._icon_size(ui))
+        surface.blit(picture, (rect.centerx - picture.get_width() // 2, rect.top + (4 if self.tight else look.px(7))))
+        if len(self.shortcut) == 1:
+            letter = look.text(self.shortcut, "small", "faint" if ink == "panel_ink" else ink)
+            surface.blit(
+                letter, (rect.right - letter.get_width() - look.px(9), rect.top + (2 if self.tight else look.px(4)))
+            )
+        word = look.text(self.name, "small", ink)
+        self.cut = word.get_width() > rect.width
+        surface.blit(
+            word,
+            (rect.centerx - word.get_width() // 2, rect.bottom - word.get_height() - (4 if self.tight else look.px(6))),
+        )
+
+    def _draw_line(self, ui: Ui, surface: pygame.Surface, ink: str) -> None:
+        look, rect = ui.look, self.rect
+        left, right = rect.left + self._margin(ui), rect.right - self._margin(ui)
+        if self.picture:
+            picture = icon(look, self.picture, look.px(20))
+            surface.blit(picture, (left, rect.centery - picture.get_height() // 2))
+            left += look.px(26)
+        if self.shortcut:
+            keys = look.text(self.shortcut, "small", ink)
+            surface.blit(keys, (right - keys.get_width(), rect.centery - keys.get_height() // 2))
+            right -= keys.get_width() + look.px(12)
+        lines = look.wrap(self.name, "body", right - left + 1)
+        step = look.line("body")
+        top = rect.centery - step * len(lines) // 2
+        self.cut = step * len(lines) > rect.height
+        for number, line in enumerate(lines):
+            drawn = look.text(line, "body", ink)
+            centred = self.kind in {"tab", "primary"} and not self.shortcut and not self.picture
+            at = (left + right - drawn.get_width()) // 2 if centred else left
+            surface.blit(drawn, (at, top + number * step))
+
+    def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
+        if event.key in PRESS_KEYS and self.enabled and not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            self.press()
+            return True
+        return False
+
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        return button == 1 and self.enabled
+
+    def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
+        if button == 1 and self.visible_rect().collidepoint(pos):
+            self.press()
