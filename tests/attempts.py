@@ -50,7 +50,7 @@ def actions_of(entries: list[dict[str, object]]) -> tuple[AnyAction, ...]:
 
 def set_up(layout: Layout, tag: str, standing: Collection[str] = (), count: int = 1) -> list[AnyAction]:
     """All that one truss takes, done right: brackets, plies, what lies under a saddle, standing, a solid brace and
-    plumbing where it tips, ``count`` fixings an end; and the crossings with those that are ``standing``.
+    plumbing where it tips, ``count`` fixings an end; and as many at the crossings with those that are ``standing``.
     """
     member = layout.by_tag[tag]
     actions: list[AnyAction] = [Fit(part="plies joined", on=tag)] if member.plies > 1 else []
@@ -68,7 +68,7 @@ def set_up(layout: Layout, tag: str, standing: Collection[str] = (), count: int 
     for crossing in layout.crossings:
         both = {crossing.over, crossing.under}
         if crossing.what == "extension" and tag in both and both - {tag} <= set(standing):
-            actions.append(Fix(tag=crossing.over, at=crossing.at, with_="framing anchor"))
+            actions.append(Fix(tag=crossing.over, at=crossing.at, with_="framing anchor", count=count))
     return actions
 
 

@@ -44,7 +44,7 @@ class Links:
         elif action.with_ == "slotted bracket":
             self.slots.append(action.at)
         elif crossing := self.crossing_at(action):
-            self.joints[crossing.over, crossing.under].append(action.with_)
+            self.joints[crossing.over, crossing.under].append((action.with_, action.count))
         else:
             yield f"{action.tag} fixed hard to a wall with {action.with_}"
 
@@ -96,11 +96,8 @@ class Links:
 
     def hand_over(self):
         for crossing in self.extensions():
-            wanted = ENOUGH[self.layout.house.fixings.crossing]
-            if {crossing.over, crossing.under} <= set(self.in_place) and not set(
-                self.joints[crossing.over, crossing.under]
-            ) & set(wanted):
-                yield f"{crossing.over} not fixed where it crosses {crossing.under}"
+            if {crossing.over, crossing.under} <= set(self.in_place):
+                yield from self.loose_crossing(crossing)
         for tag in self.in_place:
             yield from self.unjoined(tag)
         yield from self.loose_walls()
@@ -108,15 +105,29 @@ class Links:
     def light(self, place, end, own_end):
         """ "Uplift on a bearing = net pressure × tributary area" [S: AS 1684 guides] against the level's capacities."""
         wanted = place.ends[end - 1].fixing
-        if self.level is None or wanted not in ENOUGH:
+        if wanted not in ENOUGH:
             return
         load = loads(self.layout)[place.tag]
         area = load.direct_m2 / 2 if place.kind == "saddle" else load.ends_m2[end - 1]
+        if self.short(self.ends[self.in_place[place.tag], own_end], wanted, area):
+            yield f"{place.tag} held too lightly at end {end}"
+
+    def loose_crossing(self, crossing):
+        """An extension is fixed at every crossing, against the lift of the roof that comes down there."""
+        wanted = self.layout.house.fixings.crossing
+        fixed = self.joints[crossing.over, crossing.under]
+        if not any(name in ENOUGH[wanted] for name, _ in fixed):
+            yield f"{crossing.over} not fixed where it crosses {crossing.under}"
+        elif self.short(fixed, wanted, loads(self.layout)[crossing.over].crossings_m2[crossing.under]):
+            yield f"{crossing.over} held too lightly where it crosses {crossing.under}"
+
+    def short(self, fixed, wanted, area):
+        """Whether what is fixed holds less than the wind lifts that much roof."""
+        if self.level is None:
+            return False
         capacity = self.level.tie_down.capacity.model_dump(by_alias=True)
-        fixed = self.ends[self.in_place[place.tag], own_end]
         holds = sum(capacity[name] * count for name, count in fixed if name in ENOUGH[wanted])
-        if holds < self.level.tie_down.net_pressure * area - 0.01:
-            yield f"{place.tag} held by {holds} at end {end}"
+        return holds < self.level.tie_down.net_pressure * area - 0.01
 
     def loose_walls(self):
         """Where an internal wall runs under trusses, its top is held no further apart than the house's own value."""

@@ -83,6 +83,40 @@ def test_what_is_wanted_holds_and_one_fewer_does_not(level: str) -> None:
                 assert (connector, count) == (member.ends[end - 1].fixing, 1)
 
 
+@pytest.mark.parametrize("level", EVERY)
+def test_one_light_connector_holds_every_crossing_of_an_ordinary_house(level: str) -> None:
+    job = job_of(level)
+    for crossing in {crossing for crossings in job.crossings.values() for crossing in crossings}:
+        assert wanted(job, crossing.over, crossing) == (job.layout.house.fixings.crossing, 1)
+
+
+@pytest.mark.parametrize("level", EVERY)
+def test_what_an_extension_hands_down_on_its_way_is_part_of_the_roof_that_it_holds(level: str) -> None:
+    """Conservation: over ends and crossings it adds up to its own roof and what comes down on it."""
+    layout = layout_of(level)
+    load = loads(layout)
+    for member in layout.members:
+        if member.kind != "saddle":
+            hung = [(m, i) for m in layout.members for i, e in enumerate(m.ends) if e.bears_on == member.tag]
+            met = sum(load[m.tag].ends_m2[i] for m, i in hung if m.kind != "saddle")
+            met += sum(load[c.over].crossings_m2[c.under] for c in layout.crossings if c.under == member.tag)
+            own = load[member.tag]
+            assert sum(own.ends_m2) + sum(own.crossings_m2.values()) == pytest.approx(own.direct_m2 + met, abs=1e-6)
+
+
+def test_lift_at_a_crossing_worked_by_hand_takes_two_anchors_and_rehearses_clean() -> None:
+    """From 300 before it to 300 past it: 300 of 600 wide, then 300 that narrow from 600 to 300; at 2.0 kPa."""
+    job = job_of("windy-hut")
+    crossing = next(c for c in job.layout.crossings if (c.over, c.under) == ("J3", "T1"))
+    assert uplift(job, "J3", crossing) == pytest.approx(2.0 * (0.3 * 0.6 + 0.3 * 0.45))
+    assert wanted(job, "J3", crossing) == ("framing anchor", 2)
+    for seed in range(4):
+        done = Session(level_of("windy-hut"), seed).replay(rehearse(level_of("windy-hut"), seed).actions)
+        assert (done.findings, done.refused) == ((), ())
+        (doubled,) = (o.action for o in done.outcomes if isinstance(o.action, Fix) and o.action.count > 1)
+        assert doubled.at == crossing.at
+
+
 def test_a_level_of_strong_wind_wants_more_than_one_strap_and_rehearses_clean() -> None:
     job = job_of(STRONG_WIND)
     many = {m.tag for m in job.layout.members for end in (1, 2) if wanted(job, m.tag, end)[1] > 1}
@@ -196,10 +230,11 @@ def test_a_bracket_too_weak_for_the_wind_is_a_fault_of_the_level() -> None:
         assert not [where for where, _ in session.site_faults(level_of(name), layout_of(name)) if "tie_down" in where]
 
 
+@pytest.mark.parametrize("level", [STRONG_WIND, "windy-hut"])
 @pytest.mark.parametrize("seed", range(4))
-def test_a_tie_down_too_light_is_planted_and_found_where_the_wind_is_strong(seed: int) -> None:
-    job = job_of(STRONG_WIND, seed)
+def test_a_tie_down_too_light_is_planted_and_found_where_the_wind_is_strong(seed: int, level: str) -> None:
+    job = job_of(level, seed)
     planted = plant(job, seed, "tie-down-too-light")
-    found = Session(level_of(STRONG_WIND), seed, layout=job.layout).replay(planted.actions).findings
+    found = Session(level_of(level), seed, layout=job.layout).replay(planted.actions).findings
     assert ("tie-down-too-light", planted.member, planted.event) in {(f.rule, f.member, f.event) for f in found}
     assert len({f.cause for f in found}) == 1

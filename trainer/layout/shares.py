@@ -10,23 +10,29 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from graphlib import TopologicalSorter
 from itertools import pairwise
+from types import MappingProxyType
 
 from trainer.layout.model import Crossing, Layout, Leg, Member, Plane
 
+NOWHERE: Mapping[str, float] = MappingProxyType({})
 Line = tuple[float, float]
 """A position along a plane's walls that changes with ``h``: (at h = 0, per mm of h)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What one truss bears: ``direct_m2`` of roof in plan by itself, and what comes down at its two ends."""
+    """What one truss bears: ``direct_m2`` of roof in plan by itself, and what comes down at its two ends.
+
+    ``crossings_m2`` is what comes down where it passes over others, by the tag of the one under it.
+    """
 
     direct_m2: float
     ends_m2: tuple[float, float]
+    crossings_m2: Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +60,11 @@ def loads(layout: Layout) -> dict[str, Load]:
     for (tag, leg), slabs in shares.items():
         by_tag[tag].append((leg, slabs))
     direct = {tag: sum(s.area(s.h0, s.h1) for _, slabs in mine for s in slabs) / 1e6 for tag, mine in by_tag.items()}
-    ends = _pass_down(layout, by_tag)
-    return {m.tag: Load(direct.get(m.tag, 0.0), (ends[m.tag, 1], ends[m.tag, 2])) for m in layout.members}
+    ends, over = _pass_down(layout, by_tag)
+    return {
+        m.tag: Load(direct.get(m.tag, 0.0), (ends[m.tag, 1], ends[m.tag, 2]), over.get(m.tag, NOWHERE))
+        for m in layout.members
+    }
 
 
 def _share_out(layout: Layout) -> dict[tuple[str, Leg], list[_Slab]]:
@@ -164,20 +173,19 @@ class _Support:
     under_run: float = 0.0
 
 
-def _pass_down(layout: Layout, legs: dict[str, list[tuple[Leg, list[_Slab]]]]) -> dict[tuple[str, int], float]:
-    """Areas in m² that come down at each end, carried trusses first."""
+def _pass_down(
+    layout: Layout, legs: dict[str, list[tuple[Leg, list[_Slab]]]]
+) -> tuple[dict[tuple[str, int], float], dict[str, dict[str, float]]]:
+    """Areas in m² that come down at each end, and where each truss passes over others; carried trusses first."""
     crossings: dict[str, list[Crossing]] = defaultdict(list)
     for crossing in layout.crossings:
         crossings[crossing.over].append(crossing)
     supports = {m.tag: _supports(layout, m, crossings[m.tag]) for m in layout.members}
-    below: dict[str, set[str]] = {m.tag: set() for m in layout.members}
-    for tag, found in supports.items():
-        for support in found:
-            if support.under:
-                below[support.under].add(tag)
+    held_by = {tag: {support.under for support in found if support.under} for tag, found in supports.items()}
     reaching: dict[tuple[str, int], float] = defaultdict(float)
+    over: dict[str, dict[str, float]] = defaultdict(dict)
     points: dict[str, list[tuple[float, float]]] = defaultdict(list)
-    for tag in TopologicalSorter(below).static_order():
+    for tag in reversed([*TopologicalSorter(held_by).static_order()]):
         places = supports[tag]
         taken = [0.0] * len(places)
         for leg, slabs in legs.get(tag, []):
@@ -191,7 +199,9 @@ def _pass_down(layout: Layout, legs: dict[str, list[tuple[Leg, list[_Slab]]]]) -
                 reaching[tag, support.end] += area
             if support.under:
                 points[support.under].append((support.under_run, area))
-    return reaching
+                if not support.end:
+                    over[tag][support.under] = area
+    return reaching, over
 
 
 def _supports(layout: Layout, member: Member, crossings: Iterable[Crossing]) -> list[_Support]:

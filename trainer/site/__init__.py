@@ -81,18 +81,18 @@ from trainer.site.query import (
     unready,
 )
 from trainer.site.shape import Shape, Untrue, height, plate_out, shape, strung, untrue
-from trainer.site.uplift import ENOUGH, area, held_down, needed, uplift, wanted
+from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
 from trainer.site.ways import ways
 
 __all__ = [
-    "ENOUGH", "LOOKED_AT", "MEASURED", "READ", "SLOTTED", "SPOILT", "Action", "AnyAction", "Brace", "BraceKind",
-    "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver",
-    "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Night", "Off", "Pack", "Plumb",
-    "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site", "Stand", "Station", "Stood",
-    "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted", "bracketed", "bridged",
-    "crossed", "crossing_key", "dockets", "done", "end_fixed", "height", "held", "held_down", "joined", "known",
-    "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours", "occupant",
-    "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "row_of", "run_along",
-    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row", "start",
-    "steadied", "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
+    "ENOUGH", "LOOKED_AT", "MEASURED", "READ", "SLOTTED", "SPOILT", "Action", "AnyAction", "Bearing", "Brace",
+    "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw",
+    "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Night", "Off", "Pack",
+    "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site", "Stand", "Station",
+    "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted", "bracketed", "bridged",
+    "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "joined",
+    "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours",
+    "occupant", "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "row_of", "run_along",
+    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row", "start", "steadied",
+    "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

@@ -10,17 +10,18 @@ from trainer.site.actions import AnyAction, Brace, Fit, Fix
 from trainer.site.load_path import SLOTTED, trimmer_at
 from trainer.site.model import Site
 from trainer.site.place import to_half
+from trainer.site.uplift import wanted
 
 
 def _cross(site: Site, step: Step) -> tuple[AnyAction, ...]:
     """From the extension; or from the truss under it, where nothing else crosses that at the same place."""
     crossing = site.layout.crossings[step.end]
-    connector = site.layout.house.fixings.crossing
+    connector, count = wanted(site.job, crossing.over, crossing)
     over, under = (site.at_place.get(tag, tag) for tag in (crossing.over, crossing.under))
     at = to_half(crossing.at)
-    from_over = Fix(tag=over, at=at, with_=connector)
+    from_over = Fix(tag=over, at=at, with_=connector, count=count)
     there = [c for c in site.job.crossings[crossing.under] if c.at == crossing.at]
-    return (from_over, Fix(tag=under, at=at, with_=connector)) if len(there) == 1 else (from_over,)
+    return (from_over, Fix(tag=under, at=at, with_=connector, count=count)) if len(there) == 1 else (from_over,)
 
 
 def _slot(site: Site, step: Step) -> tuple[Fix]:

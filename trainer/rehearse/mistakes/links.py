@@ -12,7 +12,7 @@ from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
-from trainer.site import Fastened, Fix, Job, held_down, needed, uplift
+from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, uplift
 from trainer.site.load_path import NEAR
 from trainer.words import _
 
@@ -82,17 +82,19 @@ def _left_free(job: Job, steps: list[Step], tag: str) -> int | None:
 
 
 def tie_down_too_light(job: Job, seed: int) -> Iterator[Planted]:
-    """An end that takes more than one connector gets one fewer; or the heavier that it takes is a light one."""
+    """An end or crossing that takes several connectors gets one fewer; or for the heavier that it takes a light one."""
     attempt = Attempt.drawn(job, seed)
     last = len(attempt.actions) - 1
     for i in shuffled(range(last), seed, "too light"):
         step, right = attempt.steps[i], attempt.actions[i]
-        if step.verb != "fix" or not isinstance(right, Fix) or not needed(job, step.tag, step.end):
+        if step.verb not in ("fix", "cross") or not isinstance(right, Fix):
             continue
-        own = job.layout.by_tag[step.tag].ends[step.end - 1].fixing
-        light = Fix(tag=right.tag, end=right.end, with_=own, count=max(1, right.count - 1))
-        if 0 < held_down(job, own, [Fastened(light.with_, light.count)]) < uplift(job, step.tag, step.end):
-            yield Planted([*attempt.actions[:i], light, *attempt.actions[i + 1 :]], right.tag, last)
+        at: Bearing = step.end if step.verb == "fix" else job.layout.crossings[step.end]
+        own = drawn(job, step.tag, at)
+        light = right.model_copy(update={"with_": own, "count": max(1, right.count - 1)})
+        short = 0 < held_down(job, own, [Fastened(light.with_, light.count)]) < uplift(job, step.tag, at)
+        if short and needed(job, step.tag, at):
+            yield Planted([*attempt.actions[:i], light, *attempt.actions[i + 1 :]], step.tag, last)
 
 
 def _links(job: Job, seed: int, verb: Verb) -> list[Step]:

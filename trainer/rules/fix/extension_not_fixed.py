@@ -8,7 +8,7 @@ from trainer.layout.model import Crossing
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import ENOUGH, Event, HandOver, Site, crossing_key
+from trainer.site import ENOUGH, Event, HandOver, Site, crossing_key, wanted
 from trainer.words import _
 
 
@@ -30,10 +30,21 @@ def extension_not_fixed(before: Site, event: Event, after: Site) -> Iterator[Fou
         loose = [c for c in ours if not _fixed(after, c)]
         if loose and not in_wrong_place(after, tag):
             got = _("its extension loose at {number} of {all} crossings").format(number=len(loose), all=len(ours))
-            want = _("{connector} where it crosses {trusses}").format(
-                connector=after.layout.house.fixings.crossing, trusses=listed([after.at_place[c.under] for c in loose])
-            )
-            yield Found(tag, got, want, f"cross {place}")
+            yield Found(tag, got, _want(after, place, loose), f"cross {place}")
+
+
+def _want(site: Site, place: str, loose: list[Crossing]) -> str:
+    """What fixes it, and where: crossings that take the same are told together."""
+    under: dict[tuple[str, int], list[str]] = {}
+    for crossing in loose:
+        under.setdefault(wanted(site.job, place, crossing), []).append(site.at_place[crossing.under])
+    text = _("{connector} where it crosses {trusses}")
+    return listed(
+        [
+            text.format(connector=f"{count} × {connector}" if count > 1 else connector, trusses=listed(trusses))
+            for (connector, count), trusses in under.items()
+        ]
+    )
 
 
 def _fixed(site: Site, crossing: Crossing) -> bool:

@@ -1,13 +1,27 @@
-"""A truss end held down by the right kind of connector, but by too few or too light for the wind."""
+"""A truss held down by the right kind of connector, but by too few or too light for the wind."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from trainer.layout.model import Crossing
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import LEVEL, Found, rule
-from trainer.site import Event, Fastened, HandOver, Site, area, held_down, needed, uplift, wanted
+from trainer.site import (
+    Bearing,
+    Event,
+    Fastened,
+    HandOver,
+    Site,
+    area,
+    crossing_key,
+    drawn,
+    held_down,
+    needed,
+    uplift,
+    wanted,
+)
 from trainer.words import _
 
 SLACK = 0.005
@@ -20,41 +34,58 @@ SLACK = 0.005
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
-    why=_("Wind lifts each end by the roof it carries. Too few connectors let go, and the roof goes with them."),
+    why=_(
+        "Wind lifts each end, and each crossing, by the roof it carries. Too few connectors let go, and the roof goes."
+    ),
     fix=_("Work out the lift: net pressure times roof area. Add connectors until they hold that much."),
     safety=_("Follow the tie-down plan. If it seems wrong, stop and ask the designer."),
     source=LEVEL,
 )
 def tie_down_too_light(before: Site, event: Event, after: Site) -> Iterator[Found]:
-    """A truss is handed over with an end whose connectors hold less than the wind lifts; once a truss."""
+    """A truss is handed over with connectors that hold less than the wind lifts: at an end, or where it crosses."""
     for place, tag in after.at_place.items() if "fix" in after.job.stages else ():
-        stood = after.stood[tag]
-        if in_wrong_place(after, tag) or stood.turned:
+        if in_wrong_place(after, tag):
             continue
-        for end in (1, 2):
-            fixed = after.fixed.get((tag, stood.own_end(end)), ())
-            own = after.layout.by_tag[place].ends[end - 1].fixing
-            holds = held_down(after.job, own, fixed)
-            if needed(after.job, place, end) and 0 < holds < uplift(after.job, place, end) - SLACK:
-                yield Found(tag, _got(after, place, end, fixed, holds), _want(after, place, end), f"fix {place}")
-                break
+        if not after.stood[tag].turned:
+            yield from _first(after, tag, f"fix {place}", ((place, end) for end in (1, 2)))
+        crossings = (c for c in after.job.crossings.get(place, ()) if c.over == place and c.under in after.at_place)
+        yield from _first(after, tag, f"cross {place}", ((place, crossing) for crossing in crossings))
 
 
-def _got(site: Site, place: str, end: int, fixed: tuple[Fastened, ...], holds: float) -> str:
-    bearing = site.layout.by_tag[place].ends[end - 1].bears_on
-    text = _("{connectors} on {bearing}, which hold {holds:.1f} kN")
+def _first(site: Site, tag: str, cause: str, bearings: Iterable[tuple[str, Bearing]]) -> Iterator[Found]:
+    """The first of a truss's bearings that is held too lightly: the others have the same cause."""
+    for place, at in bearings:
+        fixed = _fixed(site, tag, at)
+        holds = held_down(site.job, drawn(site.job, place, at), fixed)
+        if needed(site.job, place, at) and 0 < holds < uplift(site.job, place, at) - SLACK:
+            yield Found(tag, _got(site, place, at, fixed, holds), _want(site, place, at), cause)
+            return
+
+
+def _fixed(site: Site, tag: str, at: Bearing) -> tuple[Fastened, ...]:
+    key = crossing_key(site, at) if isinstance(at, Crossing) else (tag, site.stood[tag].own_end(at))
+    return () if key is None else site.fixed.get(key, ())
+
+
+def _got(site: Site, place: str, at: Bearing, fixed: tuple[Fastened, ...], holds: float) -> str:
+    if isinstance(at, Crossing):
+        bearing = site.at_place[at.under]
+        text = _("{connectors} where it crosses {bearing}, which hold {holds:.1f} kN")
+    else:
+        bearing = site.layout.by_tag[place].ends[at - 1].bears_on
+        text = _("{connectors} on {bearing}, which hold {holds:.1f} kN")
     each = listed([f"{one.count} × {one.with_}" for one in fixed])
     return text.format(connectors=each, bearing=bearing, holds=holds)
 
 
-def _want(site: Site, place: str, end: int) -> str:
+def _want(site: Site, place: str, at: Bearing) -> str:
     """The arithmetic: pressure times area is the lift, and what holds that."""
-    connector, count = wanted(site.job, place, end)
+    connector, count = wanted(site.job, place, at)
     text = _("{pressure:.2f} kPa × {area:.2f} m² = {lift:.1f} kN of lift, so {count} × {connector} at {each:.1f} kN")
     return text.format(
         pressure=site.job.tie_down.net_pressure,
-        area=area(site.job, place, end),
-        lift=uplift(site.job, place, end),
+        area=area(site.job, place, at),
+        lift=uplift(site.job, place, at),
         count=count,
         connector=connector,
         each=site.job.tie_down.capacity.of(connector),
