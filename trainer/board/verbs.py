@@ -36,11 +36,11 @@ from trainer.site.model import Site
 from trainer.words import _
 
 WHOLE = frozenset({"batten", "plies joined", "verge rafter"})
-LEAST_EVERY = 100.0
-"""The least spacing of a set, mm."""
+"""Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""
-"""Parts that go on a truss as a whole."""
+LEAST_EVERY = 100.0
+"""The least spacing of a set, mm."""
 Wanted = list[AnyAction] | str
 
 

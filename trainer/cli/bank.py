@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import say, wrong_call
-from trainer.cli.questions import Topics, own_questions, the_bank, the_topics, write_out
+from trainer.cli.given import say, write_out, wrong_call
+from trainer.cli.questions import Topics, own_questions, the_bank, the_topics
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

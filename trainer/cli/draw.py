@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import LevelName, given_layout, given_level, say, wrong_call
+from trainer.cli.given import LevelName, given_layout, given_level, say, write_out, writing, wrong_call
 
 if TYPE_CHECKING:
     from trainer.picture import Palette
@@ -33,17 +33,15 @@ def draw(
     palette = _palette(theme)
     given = given_level(level)
     sheet = layout_sheet(given_layout(given), f"{given.id.capitalize()}: {given.title}")
-    try:
-        if output.suffix.lower() == ".svg":
-            output.write_text(to_svg(sheet, palette), encoding="utf-8", newline="\n")
-        else:
-            # pygame would greet on standard output when it is first imported.
-            os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
-            from trainer.board.paint import save_png  # noqa: PLC0415
+    if output.suffix.lower() == ".svg":
+        write_out(output, to_svg(sheet, palette).encode("utf-8"))
+    else:
+        # pygame would greet on standard output when it is first imported.
+        os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+        from trainer.board.paint import save_png  # noqa: PLC0415
 
+        with writing(output):
             save_png(sheet, output, palette=palette)
-    except OSError as error:
-        wrong_call(f"{output}: can't be written: {error.strerror or error}.")
     say(f"Drawn: {output}")
 
 

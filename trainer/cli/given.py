@@ -61,6 +61,30 @@ def file_bytes(path: Path, most: int | None = None) -> bytes:
         wrong_call(f"{path}: can't be read: {error.strerror or error}.")
 
 
+@contextmanager
+def writing(path: Path) -> Iterator[None]:
+    """Tell why a file that the person named can't be written, and stop."""
+    try:
+        yield
+    except OSError as error:
+        wrong_call(f"{path}: can't be written: {error.strerror or error}.")
+
+
+def write_out(path: Path, content: bytes) -> None:
+    """Write a file that the person named."""
+    with writing(path):
+        path.write_bytes(content)
+
+
+def print_or_write(text: str, output: Path | None, made: str) -> None:
+    """Print a result; or write it to the file that the person named, and say what was ``made``."""
+    if output is None:
+        typer.echo(text, nl=False)
+    else:
+        write_out(output, text.encode("utf-8"))
+        say(f"Wrote {output}: {made}.")
+
+
 def given_level(name: str) -> Level:
     """Read the level called or filed under ``name``; tell its faults and stop if there are any."""
     from trainer.level import parse_level  # noqa: PLC0415

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from trainer.cli.given import say, wrong_call
+from trainer.cli.given import print_or_write, wrong_call
 
 Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the house: the same seed, the same.")]
 Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help="How hard it is, from 1 to 10.")]
@@ -27,12 +27,4 @@ def make(seed: Seed, difficulty: Hard, shape: OfShape = None, output: Out = None
         level = make_level(seed, difficulty, shape)
     except CannotMake as reason:
         wrong_call(f"This can't be made: {reason}.")
-    text = write_level(level)
-    if output is None:
-        typer.echo(text, nl=False)
-        return
-    try:
-        output.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        wrong_call(f"{output}: can't be written: {error.strerror or error}.")
-    say(f"Wrote {output}: {level.title}.")
+    print_or_write(write_level(level), output, level.title)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import AsJson, say, wrong_call
+from trainer.cli.given import AsJson, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.questions import (
     Count,
@@ -19,7 +19,6 @@ from trainer.cli.questions import (
     the_bank,
     the_house,
     the_topics,
-    write_out,
 )
 
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""What the commands about questions are given: the bank, houses to ask about, topics, and files to write."""
+"""What the commands about questions are given: the bank, houses to ask about, topics."""
 
 from __future__ import annotations
 
@@ -99,11 +99,3 @@ def _chosen(seed: int) -> str:
         if len(given_level(str(path)).plates.outline) >= FEWEST_CORNERS:
             return str(path)
     return str(paths[0])
-
-
-def write_out(path: Path, content: bytes) -> None:
-    """Write a file that the person named."""
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        wrong_call(f"{path}: can't be written: {error.strerror or error}.")

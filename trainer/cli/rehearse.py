@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from trainer.cli.given import LevelName, faulty, given_layout, given_level, say, wrong_call
+from trainer.cli.given import LevelName, faulty, given_layout, given_level, print_or_write, wrong_call
 
 Seed = Annotated[
     int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the order drawn; the diary's seed too.")
@@ -32,12 +32,4 @@ def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out 
         wrong_call(str(unknown))
     except CannotOccur as reason:
         faulty(str(reason))
-    text = write_diary(diary)
-    if output is None:
-        typer.echo(text, nl=False)
-        return
-    try:
-        output.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        wrong_call(f"{output}: can't be written: {error.strerror or error}.")
-    say(f"Wrote {output}: {len(diary.actions)} actions.")
+    print_or_write(write_diary(diary), output, f"{len(diary.actions)} actions")
