@@ -105,6 +105,34 @@ def test_the_roof_in_words_tells_the_lengths_of_its_lines(level: str) -> None:
         assert sorted(int(line.split()[-1]) for line in lines) == pytest.approx(true, abs=0.51)
 
 
+FINDING_FIELDS = {
+    "rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source",
+}  # fmt: skip
+"""As the contract has them."""
+
+
+def test_grade_json_holds_the_contract(tmp_path: Path) -> None:
+    diary = tmp_path / "diary.yaml"
+    run("rehearse", "wren", "--seed", "1", "--mistake", "off-station", "-o", str(diary))
+    out, err = run("grade", "wren", str(diary), "--json")
+    document = json.loads(out)
+    assert err == ""
+    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints"}
+    assert document["hints"] == []
+    assert document["findings"]
+    for finding in document["findings"]:
+        assert set(finding) == FINDING_FIELDS
+    # A hint with the first and one with the third action, and last something that nobody could do.
+    text = diary.read_text(encoding="utf-8")
+    head, actions = text.split("actions:", 1)
+    diary.write_text(f"{head}hints: [0, 2]\nactions:{actions}- {{do: remove, tag: ST1}}\n", encoding="utf-8")
+    hinted = json.loads(run("grade", "wren", str(diary), "--json")[0])
+    assert hinted["hints"] == [0, 2]
+    assert [set(refused) for refused in hinted["refused"]] == [{"event", "why"}]
+    assert (hinted["findings"], hinted["score"]) == (document["findings"], document["score"]), "hints are free here"
+    assert "before actions 0, 2" in run("grade", "wren", str(diary))[0]
+
+
 @pytest.mark.parametrize("command", ["roof", "layout"])
 def test_a_path_does_as_well_as_an_id(command: str) -> None:
     assert run(command, str(find_level("wren")), "--json") == run(command, "wren", "--json")

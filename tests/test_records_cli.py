@@ -306,6 +306,23 @@ def test_a_backup_is_looked_over(tmp_path: Path) -> None:
     assert "2 attempts do not hold" in err
 
 
+def test_a_store_is_held_against_the_pack_that_was_sat(office: Path, tmp_path: Path) -> None:
+    seat = tmp_path / "seat"
+    one = a_pack(office, levels=("pardalote",))
+    run("sit", one, "--code", "emu-3", "--data", seat, typed=diary("pardalote"))
+    run("sit", one, "--code", "owl-4", "--data", seat, typed=diary("pardalote"))
+    other = tmp_path / "other.json"
+    run("pack", "fantail", "-o", other, "--title", "Another one", "--seed", 8, *signing(office))
+    out, _err = run("verify", seat / FILE, "--pack", one)
+    assert out.count("It is a sitting of the pack 'Invented': 1 of 1 houses") == 2
+    # Attempts of other packs are no fault, but it is said that none is of this one.
+    out, _err = run("verify", seat / FILE, "--pack", other)
+    assert "No attempt in it is a sitting of the pack 'Another one'." in out
+    assert "FAILS" not in out
+    _out, err = run("verify", seat / FILE, "--code", "0000-0000-0000-0000", leaves=2)
+    assert "not the store" in err
+
+
 def test_a_damaged_store_is_left_alone_and_what_holds_is_saved(tmp_path: Path) -> None:
     data = filled(tmp_path / "d", 1, 2, 3)
     path = data / FILE

@@ -46,6 +46,7 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
         "outcome": got.outcome,
         "findings": [{name: getattr(finding, name) for name in TOLD} for finding in session.findings],
         "refused": [{"event": event, "why": why} for event, why in session.refused],
+        "hints": list(session.hints),
     }
 
 
@@ -59,6 +60,8 @@ def _for_people(session: Session, got: Mark) -> str:
     if session.refused:
         skipped = [f"  action {event}: {why}" for event, why in session.refused]
         parts.append("\n".join(["Skipped, since nobody could do it:", *skipped]))
+    if session.hints:
+        parts.append(f"Hints were taken before actions {', '.join(map(str, session.hints))}.")
     parts += [_counted(got), CAUTION]
     return "\n\n".join(parts)
 

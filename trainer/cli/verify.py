@@ -20,7 +20,7 @@ from trainer.cli.data import (
     records_told,
     trusted_keys,
 )
-from trainer.cli.given import AsJson, faulty, file_bytes, say
+from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
 ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json).")]
-PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help="The pack it should be a sitting of.")]
+PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help="The pack that was sat.")]
 Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help="The code written down at the close.")]
 MustWritten = Annotated[str, typer.Option("--code", metavar="CODE", help="The code that you wrote down at the close.")]
 
@@ -58,11 +58,17 @@ def verify(
 ) -> None:
     """Say what holds of a result, and what can't be known.
 
-    Checks the chain, the signatures and the ticket, and judges every house again. Leaves with 1 if anything fails.
+    Checks the chain, the signatures and the ticket, and judges every house again. With --pack, a sitting of that
+    pack is held against it too, its answers as well; of a store, every sitting of it. Leaves with 1 if anything fails.
     """
     trusted = trusted_keys(data, assessor)
     given = None if pack is None else given_pack(pack)
-    told = _store_told(file, trusted) if file.suffix == ".db" else _file_told(file, trusted, given, code)
+    if file.suffix != ".db":
+        told = _file_told(file, trusted, given, code)
+    elif code is None:
+        told = _store_told(file, trusted, given)
+    else:
+        wrong_call("A code is that of one attempt. Give its result file with --code, not the store.")
     fails = any(said["state"] == "fails" for each in told for said in each["said"])
     if as_json:
         typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": told}))
@@ -117,7 +123,7 @@ def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str
     return [told]
 
 
-def _store_told(file: Path, trusted: dict[str, str]) -> list[Told]:
+def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Told]:
     from trainer.records.keeping import look_over  # noqa: PLC0415
     from trainer.records.store import Store  # noqa: PLC0415
 
@@ -125,8 +131,13 @@ def _store_told(file: Path, trusted: dict[str, str]) -> list[Told]:
         health = look_over(store)
         text = f"The store is sound: {health.attempts} attempts, {health.entries} entries."
         whole = [{"state": "fails", "text": trouble} for trouble in health.troubles]
-        told = [_told(attempt, trusted, None, None) for attempt in every_attempt(store)]
+        every = every_attempt(store)
+    # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
+    sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
+    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
     said = whole or [{"state": "holds", "text": text}]
+    if pack is not None and not sittings:
+        said.append({"state": "unknown", "text": f"No attempt in it is a sitting of the pack '{pack.title}'."})
     return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
 
 

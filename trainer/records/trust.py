@@ -15,6 +15,8 @@ from trainer.records.verify import Keys, Said, covers
 from trainer.words import _
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
+_GRACE = 60_000
+"""Between the last action in time and the close, ms."""
 
 
 def trust_of(attempt: Attempt, trusted: Keys) -> Trust:
@@ -94,10 +96,6 @@ def _paper_said(attempt: Attempt, pack: Pack, bank: Sequence[Question]) -> Itera
     right = sum(bool(body["right"]) for body in paper.answers)
     text = _("{n} of {all} questions were answered, {right} of them right, as judged again.")
     yield Said("holds", text.format(n=len(paper.answers), all=len(asked), right=right))
-
-
-_GRACE = 60_000
-"""Between the last action in time and the close, ms."""
 
 
 def _ticket_of(attempt: Attempt) -> Ticket | None:
