@@ -260,8 +260,7 @@ def test_a_mistake_on_a_roof_comes_back_as_a_question_and_as_a_drill(tmp_path: P
     assert isinstance(person.app.scene, Work) and person.app.asking, "the drill says its task"
     person.key("esc")
     person.key("esc")
-    person.wait_for_houses()
-    person.key("q")
+    assert person.see("list", "What about?"), "left, the drill leads back to the quiz that it was begun from"
     person.key("enter")
     assert isinstance(person.app.scene, Quiz)
     (asked,) = person.app.scene.quiz.questions.values()

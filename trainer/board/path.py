@@ -25,12 +25,15 @@ class Path:
     records: Records
     done: Mapping[str, Progress] = field(default_factory=dict)
     begun: Mapping[str, Attempt] = field(default_factory=dict)
+    drills: Mapping[str, int] = field(default_factory=dict)
+    """How many kinds of drill were done all right on each house."""
     due: tuple[tuple[str, str], ...] = ()
     """What has come back, as the kind and name of each card; a card of a rule is due on every house that teaches it."""
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
         from trainer.board.quiz_start import due_now  # noqa: PLC0415 - loads questions, SQLite and the signatures
+        from trainer.records.drills import done_right  # noqa: PLC0415
         from trainer.records.errors import RecordsError  # noqa: PLC0415
         from trainer.records.progress import progress  # noqa: PLC0415
 
@@ -39,11 +42,13 @@ class Path:
             return
         try:
             self.done = progress(seat.store.outlines(), seat.code)
+            drills = done_right(seat.store, seat.code)
             begun = seat.unfinished()
             self.due = tuple(card.about for card in due_now(seat))
         except RecordsError as error:
             self.records.trouble = str(error)
             return
+        self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
     def past(self, level: str) -> tuple[Past, ...]:
@@ -74,6 +79,8 @@ class Path:
             parts.append(text.format(best=done.best))
         if entry.id in self.begun:
             parts.append(_("begun: {n} actions").format(n=len(self.begun[entry.id].houses[-1].acts)))
+        if drills := self.drills.get(entry.id):
+            parts.append(_("{n} drills done").format(n=drills) if drills > 1 else _("1 drill done"))
         if due := self.due_on(entry):
             parts.append(_("{n} to review").format(n=due))
         if not parts:

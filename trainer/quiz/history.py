@@ -1,8 +1,9 @@
-"""What a learner has met so far, folded into cards: every answer, and every mistake made on a roof.
+"""What a learner has met so far, folded into cards: every answer, every mistake made on a roof, every drill.
 
 A mistake makes a card of its rule, and so does a wrong answer to a question about what that rule judges. From then
-on every answer about it moves the card. Worked questions share a card by their family: the same kind of sum
-comes back on another house, not the same figures. Times are UTC and passed in; nothing here knows what day it is.
+on every answer and every drill about it moves the card. Worked questions share a card by their family: the same kind
+of sum comes back on another house, not the same figures. Times are UTC and passed in; nothing here knows what day it
+is.
 """
 
 from __future__ import annotations
@@ -53,6 +54,17 @@ def of_answer(question: str, right: bool, hinted: bool, when: datetime) -> tuple
 def of_mistakes(rules: Iterable[str], when: datetime) -> tuple[Seen, ...]:
     """Return what an attempt on a roof says: each rule that was broken in it, once."""
     return tuple(Seen(f"{RULE} {rule}", when, "again") for rule in dict.fromkeys(rules))
+
+
+def of_drill(
+    rules: Iterable[str], broken: Iterable[str], right: bool, hinted: bool, when: datetime
+) -> tuple[Seen, ...]:
+    """Return what a drill on ``rules`` says: those broken in it, and, where it went right, the others that it is on."""
+    wrong = of_mistakes(broken, when)
+    mistaken = {seen.name for seen in wrong}
+    rating = rating_of(right, hinted)
+    practised = (Seen(f"{RULE} {rule}", when, rating) for rule in dict.fromkeys(rules)) if right else ()
+    return (*wrong, *(seen for seen in practised if seen.name not in mistaken))
 
 
 def cards(history: Iterable[Seen], retention: float = 0.9) -> dict[str, Card]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
-from trainer.quiz.history import Seen, of_answer, of_mistakes
+from trainer.quiz.history import Seen, of_answer, of_drill, of_mistakes
 from trainer.quiz.judge import LETTERS, options, right_answer
 from trainer.quiz.measure import Unclear, read_measure
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs
@@ -53,10 +53,11 @@ def given_again(asked: Asked, body: Body) -> Given:
 
 
 def history(store: Store, code: str) -> list[Seen]:
-    """Return what one code name has met so far, oldest first: answers, and rules broken in practice or assessed."""
+    """Return what one code name has met so far, oldest first: answers, drills, rules broken in practice or assessed."""
     mine = {str(opening.get("attempt")) for opening in store.openings() if opening.get("code") == code}
     question = (
         'SELECT attempt, body FROM entries WHERE body LIKE \'%"kind":"answer"%\''
+        ' OR body LIKE \'%"kind":"drill"%\''
         ' OR (body LIKE \'%"kind":"act"%\' AND body NOT LIKE \'%"found":[]%\')'
     )
     found = [read_body(text) for attempt, text in store.rows(question) if attempt in mine]
@@ -70,6 +71,9 @@ def _seen(body: Body) -> tuple[Seen, ...]:
         return of_answer(str(body["question"]), bool(body["right"]), bool(body["hinted"]), when)
     if body.get("kind") == "act":
         return of_mistakes([str(found["rule"]) for found in body["found"]], when)
+    if body.get("kind") == "drill":
+        broken = [str(found["rule"]) for found in body["found"]]
+        return of_drill([str(rule) for rule in body["rules"]], broken, bool(body["right"]), bool(body["hinted"]), when)
     return ()
 
 

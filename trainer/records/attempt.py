@@ -138,6 +138,11 @@ class Attempt:
         return tuple(Paper(str(b["paper"]), int(b["seed"]), int(b["at"]), tuple(given)) for b, given in begun)
 
     @property
+    def drills(self) -> tuple[Body, ...]:
+        """What is told of each drill, in order."""
+        return tuple(entry.body for entry in self.entries if entry.body["kind"] == "drill")
+
+    @property
     def gaps(self) -> tuple[tuple[int, int], ...]:
         """(since, until) of each time the program stopped in the middle."""
         bodies = (entry.body for entry in self.entries)

@@ -1,7 +1,8 @@
 """What the entries of an attempt say, kind by kind. Times are whole milliseconds UTC and come from outside.
 
 An attempt begins with ``open`` and ends with ``close``. In between come houses, each with its actions and then
-its mark, and papers with their answers. Where the program stopped in the middle, ``gap`` says for how long.
+its mark, papers with their answers, and drills, each told by one entry. Where the program stopped in the middle,
+``gap`` says for how long.
 """
 
 from __future__ import annotations
@@ -80,6 +81,18 @@ SHAPES: Mapping[str, Shape] = {
         "took": whole(),
         "serves": optional(list_of(text(40), 20)),
     },
+    "drill": {
+        **_AT,
+        "drill": text(40),
+        "level": text(40),
+        "seed": whole(),
+        "reached": whole(),
+        "goals": whole(),
+        "right": yes_or_no,
+        "hinted": yes_or_no,
+        "found": list_of(of_shape(_FOUND)),
+        "rules": list_of(text(80), 100),
+    },
     "gap": {**_AT, "since": whole(), "editions": of_shape(_EDITIONS)},
     "mark": {**_AT, "score": whole(0, 100), "outcome": one_of("met", "not yet met", "unfinished")},
     "close": _AT,
@@ -125,8 +138,7 @@ def act(
 
     ``hinted``: a hint was taken before it.
     """
-    facts = [{name: getattr(finding, name) for name in FOUND} for finding in found]
-    said = {"kind": "act", "at": at, "index": index, "action": dict(action), "found": facts}
+    said = {"kind": "act", "at": at, "index": index, "action": dict(action), "found": _facts(found)}
     said |= {"hinted": True} if hinted else {}
     return said if refused is None else {**said, "refused": refused}
 
@@ -159,6 +171,32 @@ def answer(
         "want": want, "right": right, "took": took, "hinted": hinted,
     }  # fmt: skip
     return said if offered is None else {**said, "offered": dict(offered)}
+
+
+def drill(
+    at: int,
+    name: str,
+    level: str,
+    seed: int,
+    reached: int,
+    goals: int,
+    right: bool,
+    found: Iterable[Finding],
+    rules: Sequence[str],
+    hinted: bool = False,
+) -> dict[str, Any]:
+    """A drill of the kind ``name`` on a level came to its end: how many of its goals were reached, what was found.
+
+    ``rules`` are those that it practises.
+    """
+    return {
+        "kind": "drill", "at": at, "drill": name, "level": level, "seed": seed, "reached": reached, "goals": goals,
+        "right": right, "hinted": hinted, "found": _facts(found), "rules": list(rules),
+    }  # fmt: skip
+
+
+def _facts(found: Iterable[Finding]) -> list[dict[str, str]]:
+    return [{name: getattr(finding, name) for name in FOUND} for finding in found]
 
 
 def gap(at: int, since: int, editions: Mapping[str, str]) -> dict[str, Any]:

@@ -50,7 +50,7 @@ def write_record(attempt: Attempt) -> bytes:
 
 def file_name(attempt: Attempt) -> str:
     """Return a name for an attempt's file: code name, level, and the beginnings of its id and its head."""
-    level = attempt.houses[0].level if attempt.houses else "paper"
+    level = attempt.houses[0].level if attempt.houses else "drill" if attempt.drills else "paper"
     return f"{attempt.code}-{level}-{attempt.id[:8]}-{attempt.head.hex()[:8]}{SUFFIX}"
 
 

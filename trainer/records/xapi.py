@@ -45,6 +45,10 @@ def _statements(attempt: Attempt, base: str) -> Iterator[dict[str, Any]]:
                 if body["outcome"] != "unfinished":
                     met = body["outcome"] == "met"
                     yield _statement(attempt, base, n, "passed" if met else "failed", begun, result | {"success": met})
+            case "drill":
+                what = _activity(base, f"drill/{body['drill']}", str(body["drill"]), "simulation")
+                result = {"completion": body["reached"] == body["goals"], "success": body["right"]}
+                yield _statement(attempt, base, n, "completed", what, result)
             case "answer":
                 result = {"success": body["right"], "response": _response(body), "duration": _lasting(body["took"])}
                 yield _statement(attempt, base, n, "answered", _question(body, base), result)

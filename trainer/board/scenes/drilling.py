@@ -1,10 +1,12 @@
-"""A drill on the board: a house with part of the work given, and an end when its own steps are done."""
+"""A drill on the board: a house with part of the work given, its end, and the way back to where it was begun from."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import tell, which
 from trainer.board.tools import TOOLS
 from trainer.words import _
 
@@ -14,47 +16,96 @@ if TYPE_CHECKING:
     from trainer.board.services import Services
     from trainer.drill import Drill
     from trainer.level import Level
+    from trainer.order import Step
     from trainer.session import Outcome, Session
     from trainer.site.actions import AnyAction
 
 
-class OneDrill:
-    """A drill while it is done. Nothing of it is recorded: it is practice on one thing."""
+@dataclass(frozen=True)
+class Way:
+    """The way back from a drill: what it is called, in a bar also in short, and how to go."""
 
-    def __init__(self, services: Services, drill: Drill) -> None:
+    name: str
+    short: str
+    go: Callable[[], None]
+
+
+class OneDrill:
+    """A drill while it is done. How it went is recorded at its end, which comes with the last of its steps."""
+
+    handed_over_by_hand = False
+
+    def __init__(self, services: Services, drill: Drill, back: Way, again: Callable[[], None]) -> None:
         self.session = drill.session()
         self._services = services
         self._drill = drill
-        self._told = False
+        self._back = back
+        self.back = back.short
+        self._again = again
+        self._ended = False
 
     def do(self, action: AnyAction) -> Outcome:
         """Do one action; say so when the drill is done."""
         outcome = self.session.do(action)
-        if self._drill.finished(self.session.site) and not self._told:
-            self._told = True
-            result = self._drill.result(self.session)
-            lines = [_("You did {n} of {all}.").format(n=result.reached, all=result.goals)]
-            lines.append(_("Nothing was wrong with it.") if result.right else _("Look at what was found."))
-            tell(self._services, _("The drill is done"), lines)
+        if self._drill.finished(self.session.site):
+            self._end()
         return outcome
 
     def told(self) -> str:
-        """Nothing beside the title."""
-        return ""
+        """That this is a drill."""
+        return _("a drill")
 
     def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
-        """Show what came of it."""
-        services.go_result(entry, session, "")
+        """Nothing: it has come to its end by itself."""
+
+    def asks_for(self, step: Step) -> bool:
+        """Whether it is one of the drill's own; looking for a fault has none."""
+        return not self._drill.steps or step in self._drill.steps
+
+    def before_leaving(self) -> str:
+        """What is lost by leaving in the middle; nothing is once the drill has come to its end."""
+        return "" if self._ended else _("The drill is not done. Nothing of it is recorded.")
+
+    def left(self, services: Services) -> None:
+        """Go back to where the drill was begun from."""
+        self._back.go()
+
+    def _end(self) -> None:
+        """Record how the drill went, once, and offer the ways on."""
+        if self._ended:
+            return
+        self._ended = True
+        result = self._drill.result(self.session)
+        lines = [_("You did {n} of {all}.").format(n=result.reached, all=result.goals)]
+        lines.append(_("Nothing was wrong with it.") if result.right else _("Look at what was found."))
+        lines += filter(None, [self._trouble()])
+        stay = _("Stay here") if result.right else _("Look at it")
+        ways = ((self._back.name, self._back.go), (_("Another one like it"), self._again), (stay, None))
+        which(self._services, _("The drill is done"), lines, ways, first=0 if result.right else 2)
+
+    def _trouble(self) -> str:
+        """Put how it went into the records; why it is not there, or nothing."""
+        from trainer.records.drills import keep_drill  # noqa: PLC0415 - loads SQLite and the signatures
+        from trainer.records.errors import RecordsError  # noqa: PLC0415
+
+        seat = self._services.records.seat()
+        if seat is None:
+            return self._services.records.trouble
+        try:
+            keep_drill(seat, self._drill, self.session)
+        except RecordsError as error:
+            return str(error)
+        return ""
 
 
-def practise(services: Services, level: Level, rule: str) -> None:
+def practise(services: Services, level: Level, rule: str, back: Way) -> None:
     """Start a drill on what a rule finds, on the same house; where that has nothing to practise it on, say so."""
     from trainer.drill import drill_for  # noqa: PLC0415 - loaded when a drill is asked for
 
-    drill_on(services, level, drill_for(rule))
+    drill_on(services, level, drill_for(rule), back)
 
 
-def drill_on(services: Services, level: Level, kind: str) -> None:
+def drill_on(services: Services, level: Level, kind: str, back: Way) -> None:
     """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
     from trainer.board.library import entry_of  # noqa: PLC0415 - loaded when a drill is asked for
     from trainer.board.scenes.work import Work  # noqa: PLC0415
@@ -65,7 +116,7 @@ def drill_on(services: Services, level: Level, kind: str) -> None:
     except CannotDrill as why:
         tell(services, _("No drill for this here"), [str(why)])
         return
-    doing = OneDrill(services, drill)
+    doing = OneDrill(services, drill, back, lambda: drill_on(services, level, kind, back))
     work = Work(services, entry_of(drill.level), doing.session, "practice", doing)
     services.show(work)
     _begin(work, drill)
@@ -74,7 +125,7 @@ def drill_on(services: Services, level: Level, kind: str) -> None:
 
 def _begin(work: Work, drill: Drill) -> None:
     """Take up the tool that the drill begins with, and leave its task in sight once the note is closed."""
-    actions = [found.action.do for found in work.session.hint()]
+    actions = [found.action.do for found in work.session.hint() if work.kept.asks_for(found.step)]
     first = "inspect" if drill.faults else next(iter(actions), "")
     for tool in TOOLS:
         if tool == first:

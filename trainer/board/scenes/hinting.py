@@ -16,12 +16,12 @@ def hint(work: Desk) -> None:
     if work.ghost is not None:
         take_up(work, work.ghost)
         return
-    hints = work.session.take_hint()
+    hints = [found for found in work.session.take_hint() if work.kept.asks_for(found.step)]
     if not hints:
         work.say(_("There are no hints here.") if not work.practice else _("There is no hint for now."))
         return
     fitting = [found for found in hints if found.action.do == work.bench.tool]
-    work.ghost = (fitting or list(hints))[0].action
+    work.ghost = (fitting or hints)[0].action
     text = _("You could do this: {what}. Press H again to get it ready.")
     work.say(text.format(what=wording.to_do(work.ghost, work.site)))
     work.redraw("plan")

@@ -10,6 +10,7 @@ from trainer.words import _
 if TYPE_CHECKING:
     from trainer.board.library import Entry
     from trainer.board.services import Services
+    from trainer.order import Step
     from trainer.records.seat import Going
     from trainer.session import Outcome, Session
     from trainer.site.actions import AnyAction
@@ -19,6 +20,11 @@ NOT_KEPT = _("You can go on, but nothing you do is recorded.")
 
 class Kept(Protocol):
     """Who keeps the house that is being built, and knows what comes after it."""
+
+    back: str
+    """What the way back is called: where somebody comes who leaves."""
+    handed_over_by_hand: bool
+    """Whether the learner says when it is done; else it ends by itself."""
 
     def do(self, action: AnyAction) -> Outcome:
         """Do one action; it is on the disk when this returns.
@@ -32,9 +38,21 @@ class Kept(Protocol):
     def told(self) -> str:
         """What stands beside the title while it is built, such as the time that is left."""
 
+    def asks_for(self, step: Step) -> bool:
+        """Whether this step is part of what is to be done here, so that a hint may name it."""
+
+    def before_leaving(self) -> str:
+        """What to say to somebody who leaves in the middle; nothing where there is nothing to be asked."""
+
+    def left(self, services: Services) -> None:
+        """Go where somebody comes who leaves in the middle."""
+
 
 class OneHouse:
     """A house by itself; ``going`` is None where nothing is recorded."""
+
+    back = _("Houses")
+    handed_over_by_hand = True
 
     def __init__(self, session: Session, going: Going | None) -> None:
         self.session = session
@@ -47,6 +65,20 @@ class OneHouse:
     def told(self) -> str:
         """Nothing beside the title."""
         return ""
+
+    def asks_for(self, step: Step) -> bool:
+        """Every step is."""
+        return True
+
+    def before_leaving(self) -> str:
+        """What becomes of it."""
+        if self.going is None:
+            return _("What you have done here is not handed over, and it is not recorded. It will be lost.")
+        return _("What you have done here is not handed over. It is kept: you can go on with it later.")
+
+    def left(self, services: Services) -> None:
+        """Go back to the houses."""
+        services.go_home()
 
     def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
         """Close the attempt and show what came of it."""

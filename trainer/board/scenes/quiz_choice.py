@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import partial
 
 import pygame
 
@@ -10,7 +11,7 @@ from trainer.board import quiz_start
 from trainer.board.library import Entry
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import tell
-from trainer.board.scenes.drilling import practise
+from trainer.board.scenes.drilling import Way, practise
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.services import Mode, Services
@@ -123,7 +124,8 @@ class QuizChoice(Middle):
     def drill(self) -> None:
         """Practise on the chosen house what has been got wrong on a roof and has come back."""
         if self.wrong_rule:
-            practise(self.services, self.entry.level, self.wrong_rule)
+            back = Way(_("Back to the quiz"), _("Quiz"), partial(self.services.go_quiz, self.entry))
+            practise(self.services, self.entry.level, self.wrong_rule, back)
 
     def _open(self, quiz: Quizzing) -> None:
         self.services.show(Quiz(self.services, quiz))

@@ -22,6 +22,7 @@ from trainer.words import _
 if TYPE_CHECKING:
     from trainer.board.library import Entry
     from trainer.board.services import Services
+    from trainer.order import Step
     from trainer.quiz.question import Asked
     from trainer.quiz.sitting import Given
     from trainer.records.seat import Seat
@@ -126,6 +127,9 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
 class InSitting:
     """Keeps the house, or the questions, of a sitting, and goes from part to part."""
 
+    back = _("Houses")
+    handed_over_by_hand = True
+
     def __init__(self, services: Services, seat: Seat, sitting: Sitting) -> None:
         self.services = services
         self.seat = seat
@@ -140,6 +144,18 @@ class InSitting:
         if left is not None:
             parts.append(_("{n} min left").format(n=-(-left // 60_000)))
         return ", ".join(parts)
+
+    def asks_for(self, step: Step) -> bool:
+        """Every step is; but there are no hints."""
+        return True
+
+    def before_leaving(self) -> str:
+        """How to come back to it."""
+        return _("The sitting is not closed. It is kept: choose it again under Assessments to go on.")
+
+    def left(self, services: Services) -> None:
+        """Go back to the houses."""
+        services.go_home()
 
     def do(self, action: AnyAction) -> Outcome:
         """Do one action; after the time the sitting is closed instead."""

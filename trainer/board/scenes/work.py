@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pygame
@@ -373,6 +374,9 @@ class Work(Scene):
 
     def hand_over(self) -> None:
         """Ask, then hand the roof over."""
+        if not self.kept.handed_over_by_hand:
+            self.say(_("A drill is not handed over. It ends by itself when all of it is done."))
+            return
         waiting = len(hand.yard(self.site))
         lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
         if waiting:
@@ -391,12 +395,12 @@ class Work(Scene):
         save_diary(self.services, self.session)
 
     def leave(self) -> None:
-        """Go back to the houses, after asking if anything has been done."""
-        if not self.site.done:
-            self.services.go_home()
+        """Go back to where one came from, after asking if anything has been done."""
+        told = self.kept.before_leaving() if self.site.done else ""
+        if not told:
+            self.kept.left(self.services)
             return
-        lines = [_("What you have done here is not handed over.")]
-        sure(self.services, _("Leave this house?"), lines, _("Leave"), self.services.go_home)
+        sure(self.services, _("Leave this house?"), [told], _("Leave"), partial(self.kept.left, self.services))
 
     def commands(self) -> list[Command]:
         return commands_of(self)

@@ -33,7 +33,7 @@ def commands_of(work: Desk) -> list[Command]:
         Command(_("Turn end for end"), "T", work.turn),
         *work.views.commands(),
         Command(_("Save the diary"), "Ctrl S", work.save),
-        Command(_("Hand over"), "Ctrl Enter", work.hand_over),
-        Command(_("Back to the houses"), "Esc", work.leave),
+        *([Command(_("Hand over"), "Ctrl Enter", work.hand_over)] if work.kept.handed_over_by_hand else []),
+        Command(_("Back to: {place}").format(place=work.kept.back), "Esc", work.leave),
     ]
     return found

@@ -49,7 +49,7 @@ def bar(work: Desk) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
     mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.kept.told())))
     buttons: list[Widget] = [
-        Button(_("Houses"), work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
+        Button(work.kept.back, work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
         Label(work.entry.level.title, "heading", "ink", ground="paper", role="heading"),
         Label(mode, "small", "faint", ground="paper"),
     ]
@@ -61,10 +61,11 @@ def bar(work: Desk) -> Widget:
         )
         if work.entry.level.lesson.hints:
             buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
-    buttons += [
-        Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper"),
-        Button(_("Hand over"), work.hand_over, shortcut="Ctrl Enter", key="bar/hand over", ground="paper"),
-    ]
+    help_ = Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper")
+    buttons.append(help_)
+    if work.kept.handed_over_by_hand:
+        over = Button(_("Hand over"), work.hand_over, shortcut="Ctrl Enter", key="bar/hand over", ground="paper")
+        buttons.append(over)
     flow = Flow(buttons, gap=4, key="bar/flow")
     if flow.wide(work.ui) > work.size[0] - work.ui.look.px(12):
         # No room for the title at this text size: it heads the job sheet as well.

@@ -109,6 +109,9 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
         "ended": attempt.ended,
         "closed": attempt.closed,
         "houses": houses,
+        "drills": []
+        if fault
+        else [{name: body[name] for name in ("drill", "level", "seed", "right")} for body in attempt.drills],
         "later": [
             {"house": each.house, "score": each.score, "outcome": each.outcome, "rules": each.rules}
             for each in later_marks(store, attempt)
@@ -130,6 +133,7 @@ def _row(told: dict[str, Any]) -> tuple[str, ...]:
         + (f" (now {later[n]})" if n in later else "")
         for n, house in enumerate(told["houses"])
     ]
+    marks += [f"drill {each['drill']} {'right' if each['right'] else 'not right'}" for each in told["drills"]]
     notes = [
         "DOES NOT HOLD" if told["fault"] else "",
         "conflict" if told["conflict"] else "",
@@ -168,4 +172,9 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
         for act in house.acts:
             for found in act["found"]:
                 yield f"    action {act['index']}: {found['severity']}, {found['rule']} ({found['member']})"
+    for body in attempt.drills:
+        told = "right" if body["right"] else "not right"
+        yield f"  drill {body['drill']} on {body['level']}: {body['reached']} of {body['goals']} done; {told}"
+        for found in body["found"]:
+            yield f"    {found['severity']}, {found['rule']} ({found['member']})"
     yield from (f"  {limit}" for limit in LIMITS)
