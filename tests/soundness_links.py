@@ -55,9 +55,16 @@ class Links:
         ours += [c for c in near if self.in_place.get(c.under) == action.tag and c.over in self.in_place]
         ours.sort(key=lambda c: round(math.dist(c.at, action.at)))
         nearest = [c for c in ours if round(math.dist(c.at, action.at)) == round(math.dist(ours[0].at, action.at))]
-        over = [c for c in nearest if self.in_place.get(c.over) == action.tag]
-        nearest.sort(key=lambda c: (bool(self.joints[c.over, c.under]), c.over))
-        return next(iter(over or nearest), None)
+        there = set(self.in_place)
+        nearest.sort(
+            key=lambda c: (
+                not {c.over, c.under} <= there,
+                bool(self.joints[c.over, c.under]),
+                self.in_place.get(c.over) != action.tag,
+                c.over,
+            )
+        )
+        return next(iter(nearest), None)
 
     def extensions(self):
         return [c for c in self.layout.crossings if c.what == "extension"]

@@ -179,6 +179,27 @@ def test_one_girder_an_opening_two_hips_a_hip_end_and_at_most_one_truncated_gird
             assert len(carriers) <= 1, seed
 
 
+def test_extensions_that_come_to_one_point_are_fixed_to_each_other_there_in_one_piece(laid_out):
+    """Trade brief, Geometry 4 and 5: they are fixed there to each other, also where no full-height truss stands."""
+    stubs = 0
+    for seed, layout in laid_out:
+        tips = {}
+        for member in layout.members:
+            run = member.top[-1][0]
+            if member.kind in ("hip", "jack") and run > member.span + MILLIMETRE:
+                tip = tuple(round(a + run * d) for a, d in zip(member.start, member.direction, strict=True))
+                tips.setdefault(tip, set()).add(member.tag)
+        for tip, meeting in tips.items():
+            here = [c for c in layout.crossings if c.what == "extension" and math.dist(c.at, tip) <= MILLIMETRE]
+            joined, left = {min(meeting)}, len(meeting) + 1
+            while left:
+                left -= 1
+                joined |= {tag for c in here if {c.over, c.under} & joined for tag in (c.over, c.under)}
+            assert len(meeting) == 1 or meeting <= joined, (seed, tip, meeting)
+            stubs += any(not c.bears for c in here)
+    assert stubs
+
+
 def test_areas_borne_add_up_to_the_roofs(laid_out):
     for seed, layout in laid_out:
         borne = loads(layout)

@@ -99,7 +99,9 @@ def test_what_an_extension_hands_down_on_its_way_is_part_of_the_roof_that_it_hol
         if member.kind != "saddle":
             hung = [(m, i) for m in layout.members for i, e in enumerate(m.ends) if e.bears_on == member.tag]
             met = sum(load[m.tag].ends_m2[i] for m, i in hung if m.kind != "saddle")
-            met += sum(load[c.over].crossings_m2[c.under] for c in layout.crossings if c.under == member.tag)
+            met += sum(
+                load[c.over].crossings_m2[c.under] for c in layout.crossings if c.bears and c.under == member.tag
+            )
             own = load[member.tag]
             assert sum(own.ends_m2) + sum(own.crossings_m2.values()) == pytest.approx(own.direct_m2 + met, abs=1e-6)
 
@@ -194,6 +196,24 @@ def test_extensions_left_unfixed_lean_and_are_found_and_fixed_they_do_not() -> N
         assert all((lean >= 200) == leans for lean in out)
         assert max(out) <= 350
         assert ("extension-not-fixed" in {f.rule for f in done.findings}) == leans
+
+
+@pytest.mark.parametrize("first", ["J18", "H5", "H6"])
+def test_the_tips_of_a_short_wings_extensions_are_fixed_from_whichever_of_them(first: str) -> None:
+    """The middle jack and both hips meet at the apex: two fixings make one piece of the three."""
+    level, layout = level_of("babbler"), layout_of("babbler")
+    meeting = [c for c in layout.crossings if not c.bears]
+    assert {(c.over, c.under) for c in meeting} == {("J18", "H5"), ("H5", "H6")}
+    (at,) = {c.at for c in meeting}
+    right = rehearse(level, 3, layout=layout).actions
+    loose = [a for a in right if not (isinstance(a, Fix) and a.at == at)]
+    assert len(right) - len(loose) == 2
+    others = {"J18": ["H5"], "H5": ["H5"], "H6": ["J18"]}[first]
+    for fixed, wanted_of in ((others + [first], set()), ([first], {"J18", "H5"})):
+        fixings = [Fix(tag=tag, at=at, with_="framing anchor") for tag in fixed]
+        done = Session(level, 3, layout=layout).replay([*loose[:-1], *fixings, loose[-1]])
+        found = {f.member for f in done.findings if f.rule == "extension-not-fixed"}
+        assert found < wanted_of if wanted_of else not done.findings
 
 
 @pytest.mark.parametrize("level", EVERY)

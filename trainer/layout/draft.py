@@ -57,9 +57,10 @@ class Draft:
 
 @dataclass(frozen=True, slots=True)
 class DraftCrossing:
-    """Where ``over`` passes over ``under``."""
+    """Where ``over`` passes over ``under``, and whether it ``bears`` on it."""
 
     over: Draft
     under: Draft
     at: Point
     what: Literal["extension", "saddle"]
+    bears: bool = True

@@ -69,9 +69,21 @@ class HipEnd:
         """How far in the roof goes that they hold up: past a gable by its verge."""
         return min(self.span / 2, self.reach + self.verge)
 
+    @property
+    def meets(self) -> bool:
+        """Whether the extensions come together at an apex with no full-height truss to be fixed to."""
+        return not self.full_height and self.reach == self.span / 2 > self.centre
+
+    @property
+    def apex(self) -> Point:
+        """Where they come together."""
+        return self.point(self.reach, self.span / 2)
+
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
         hips = [self._hip(False), self._hip(True)]
+        if self.meets:
+            self.crossings.append(DraftCrossing(hips[0], hips[1], self.apex, "extension", bears=False))
         found = list(hips)
         for v in end_wall_stations(self.span, self.ground.house.trusses):
             found.append(self._end_wall_truss(v, hips))
@@ -140,13 +152,13 @@ class HipEnd:
                 self.crossings.append(DraftCrossing(over, under, at, "extension"))
 
     def _join(self, jack: Draft, corner: float, stop: float, v: float, hip: Draft) -> None:
-        """Fix the end of a jack's extension to the hip, or at the apex to the next full-height truss."""
+        """Fix the end of a jack's extension to the hip, or at the apex to a full-height truss if there is one."""
         at = self.point(stop, v)
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
         if corner == self.span / 2 == stop:
-            if self.full_height:
-                self.crossings.append(DraftCrossing(jack, self.full_height, at, "extension"))
+            meets = self.full_height or hip
+            self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
         elif stop == corner:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 

@@ -143,7 +143,7 @@ class _Drafting:
             numbers[letters] += 1
             draft.tag = f"{letters}{numbers[letters]}"
         members = tuple(self._member(draft) for draft in self.drafts)
-        crossings = tuple(Crossing(c.over.tag, c.under.tag, _half(c.at), c.what) for c in self.crossings)
+        crossings = tuple(Crossing(c.over.tag, c.under.tag, _half(c.at), c.what, c.bears) for c in self.crossings)
         parts = [*self._gable_parts(members), *self._trimmer_parts(members)]
         wings = tuple(
             Wing(self.ids[w], w.rect, w.axis, w.span, tuple(b.rect for b in self.wings.bodies if b.wing == w))

@@ -196,12 +196,16 @@ class Member:
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """Where ``over`` (an extension or a saddle) passes over and is fixed to ``under``."""
+    """Where ``over`` (an extension or a saddle) passes over and is fixed to ``under``.
+
+    ``bears`` is false where the tips of two extensions only meet: they hold each other in place, and neither carries.
+    """
 
     over: str
     under: str
     at: Point
     what: Literal["extension", "saddle"]
+    bears: bool = True
 
 
 @dataclass(frozen=True, slots=True)

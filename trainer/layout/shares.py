@@ -179,7 +179,8 @@ def _pass_down(
     """Areas in m² that come down at each end, and where each truss passes over others; carried trusses first."""
     crossings: dict[str, list[Crossing]] = defaultdict(list)
     for crossing in layout.crossings:
-        crossings[crossing.over].append(crossing)
+        if crossing.bears:
+            crossings[crossing.over].append(crossing)
     supports = {m.tag: _supports(layout, m, crossings[m.tag]) for m in layout.members}
     held_by = {tag: {support.under for support in found if support.under} for tag, found in supports.items()}
     reaching: dict[tuple[str, int], float] = defaultdict(float)

@@ -49,20 +49,23 @@ def no_trimmer(site: Site, action: Fit) -> Refused | None:
 
 
 def _crossings(site: Site, tag: str, at: Point) -> list[Crossing]:
-    """The crossings near by that the truss is one side of: the nearest first, then those where it runs over."""
+    """The crossings near by that the truss is one side of: the nearest first, then what is still loose.
+
+    Where the tips of three extensions meet, one that was fixed to one of the others is then fixed to the next.
+    """
     place = site.stood[tag].place
     near = [
         c
         for c in site.job.crossings.get(place or "", ())
         if math.dist(c.at, at) <= NEAR and (c.over == place or c.over in site.at_place)
     ]
-    return sorted(near, key=lambda c: (round(math.dist(c.at, at)), c.over != place, *_still_loose(site, c)))
+    return sorted(near, key=lambda c: (round(math.dist(c.at, at)), *_still_loose(site, c), c.over != place, c.over))
 
 
-def _still_loose(site: Site, crossing: Crossing) -> tuple[bool, bool, str]:
+def _still_loose(site: Site, crossing: Crossing) -> tuple[bool, bool]:
     """What sorts crossings at one spot: those with both trusses first, then those not fixed yet."""
     both = crossing.over in site.at_place and crossing.under in site.at_place
-    return not both, crossed(site, crossing), crossing.over
+    return not both, crossed(site, crossing)
 
 
 def _crossing_key(site: Site, crossing: Crossing) -> Key | Refused:

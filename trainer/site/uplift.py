@@ -35,7 +35,7 @@ def area(job: Job, place: str, at: Bearing) -> float:
     """Plan area that comes down at a bearing of a place, m²: a saddle's own roof is halved between its ends."""
     load = job.loads[place]
     if isinstance(at, Crossing):
-        return load.crossings_m2[at.under]
+        return load.crossings_m2[at.under] if at.bears else 0.0
     if job.layout.by_tag[place].kind == "saddle":
         return load.direct_m2 / 2
     return load.ends_m2[at - 1]

@@ -301,7 +301,7 @@ def extension_over(subject: Subject, draw: Draw) -> Draft | None:
     """Over which trusses an extension runs and is fixed."""
     over: dict[str, list[str]] = {}
     for crossing in subject.layout.crossings:
-        if crossing.what == "extension":
+        if crossing.what == "extension" and crossing.bears:
             over.setdefault(crossing.over, []).append(crossing.under)
     if not over:
         return None

@@ -78,7 +78,9 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
     extensions = [c for c in subject.layout.crossings if c.what == "extension"]
     # In a short wing extensions run on over its own saddles, which stand later: not asked about.
     over_saddles = {c.over for c in extensions if subject.layout.by_tag[c.under].kind == "saddle"}
-    over = sorted({c.over for c in extensions} - over_saddles)
+    # Tips that only meet are fixed once for both: not asked about either.
+    met = {tag for c in extensions if not c.bears for tag in (c.over, c.under)}
+    over = sorted({c.over for c in extensions} - over_saddles - met)
     if not over:
         return None
     truss = subject.layout.by_tag[draw.pick(over, "truss")]
