@@ -209,7 +209,7 @@ def test_the_tips_of_a_short_wings_extensions_are_fixed_from_whichever_of_them(f
     loose = [a for a in right if not (isinstance(a, Fix) and a.at == at)]
     assert len(right) - len(loose) == 2
     others = {"J18": ["H5"], "H5": ["H5"], "H6": ["J18"]}[first]
-    for fixed, wanted_of in ((others + [first], set()), ([first], {"J18", "H5"})):
+    for fixed, wanted_of in (([*others, first], set()), ([first], {"J18", "H5"})):
         fixings = [Fix(tag=tag, at=at, with_="framing anchor") for tag in fixed]
         done = Session(level, 3, layout=layout).replay([*loose[:-1], *fixings, loose[-1]])
         found = {f.member for f in done.findings if f.rule == "extension-not-fixed"}
