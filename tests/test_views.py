@@ -46,7 +46,7 @@ def scene(site: Site) -> Scene3:
 
 
 def plan(site: Site) -> list[Item]:
-    return StillSite(site.layout).items(site, 1.0, 1.0)
+    return StillSite(site.layout).items(site, 1.0)
 
 
 def from_above_at_an_angle(site: Site) -> list[Item]:

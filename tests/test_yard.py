@@ -43,9 +43,9 @@ def test_what_is_wrong_with_a_delivered_truss_is_drawn_and_said() -> None:
     for member in site.layout.members:
         flaws = [flaw for flaw in shows(site, member.tag) if flaw in FAULTS]
         framed = stander.framed(piece_of(site, member.tag))
-        drawn = list(faults(framed, flaws, elevation(framed, mirrored=False, measured=True)[1], 10.0, told=True))
+        drawn = list(faults(framed, flaws, 10.0, told=True))
         assert [item.text for item in drawn if isinstance(item, Text)] == [FAULTS[flaw] for flaw in flaws]
-        signs = list(faults(framed, flaws, BOX, 10.0, told=False))
+        signs = list(faults(framed, flaws, 10.0, told=False))
         assert bool(signs) == bool(flaws) and not any(isinstance(item, Text) for item in signs)
         told |= set(flaws)
     assert told, "this house has faults that can be seen"
@@ -55,6 +55,6 @@ def test_what_is_wrong_with_a_delivered_truss_is_drawn_and_said() -> None:
 def test_a_measured_elevation_gives_the_layouts_own_span(tag: str) -> None:
     layout = Session(level_of("wren"), 1).site.layout
     member = layout.by_tag[tag]
-    items, _box = elevation(Stander(layout).framed(member), mirrored=False, measured=True)
+    items, _box = elevation(Stander(layout).framed(member), mirrored=False, letters=15.0)
     figures = {item.text for item in items if isinstance(item, Text)}
     assert f"{round(member.span)}" in figures

@@ -32,7 +32,6 @@ class AngledView(PlanView):
     """The roof so far in space. ``look`` gives what is to be seen, ``named`` the trusses that show their tags."""
 
     role = "view"
-    letters_grow = True
 
     def __init__(
         self, name: str, box: Box, look: Callable[[], Scene3], named: Callable[[], Collection[str]],
@@ -82,8 +81,11 @@ class AngledView(PlanView):
     def _items(self, scale: float) -> list[Item]:
         return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
 
+    def _lettering(self, scale: float) -> tuple[float, float, float, float]:
+        return (0.0, 0.0, 0.0, 0.0)  # tags stand on their trusses, within the house
+
     def _marks(self, brush: Brush) -> None:
-        brush.paint(self._over(self.turn, brush.view.scale / brush.lettering))
+        brush.paint(self._over(self.turn, brush.view.scale))
 
     # turning
 

@@ -2,25 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from trainer.picture.model import Box, View, fit
 from trainer.plan import Point
 
 MOST_SCALE = 1.2
 """Px per mm of the nearest look."""
+EDGE = 12
+"""What is kept free along the edges of the window, px, where it is not very small."""
+TRIES = 3
+"""So many times the room for lettering is reckoned before a fitted view is shown."""
+LEAST_PART = 0.3
+"""Lettering leaves the drawing no less than this part of the room."""
+Lettering = Callable[[float], tuple[float, float, float, float]]
 
 
 class Camera:
     """A view that can be fitted, moved and zoomed, on a viewport ``size`` px wide and high.
 
-    What is fitted leaves ``foot`` px at the foot free.
+    What is fitted leaves ``foot`` px at the foot free, and room for the ``lettering`` that stands out of its box:
+    that says, for a scale in px per mm, by how many px on the left, below, on the right and above.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, lettering: Lettering = lambda _scale: (0.0, 0.0, 0.0, 0.0)) -> None:
+        self._lettering = lettering
+        self._least = 0.01
         self.size = (1, 1)
         self.foot = 0
+        self.letters = 0.0
         self.view = View(0.1, 0.0, 0.0)
         self._box: Box = (0.0, 0.0, 1.0, 1.0)
         self._fitted = True
+
+    @property
+    def box(self) -> Box:
+        """What is shown when all is shown."""
+        return self._box
 
     @property
     def mm_per_px(self) -> float:
@@ -32,21 +50,31 @@ class Camera:
         self._box = box
         self._fitted = True
         self.view = self._whole()
+        self._least = self.view.scale * 0.5
 
     def _whole(self) -> View:
-        wide, high = self.size
-        return fit(self._box, wide, max(1, high - self.foot))
+        edge = min(EDGE, self.size[0] / 10, self.size[1] / 10)
+        wide, high = self.size[0] - 2 * edge, max(1, self.size[1] - self.foot - 2 * edge)
+        view = fit(self._box, wide, high)
+        for _try in range(TRIES):
+            # How far lettering stands out comes of the scale, and the scale of the room that it takes.
+            left, below, right, above = self._lettering(view.scale)
+            inner = (max(wide * LEAST_PART, wide - left - right), max(high * LEAST_PART, high - below - above))
+            drawn = fit(self._box, *inner)
+            aside, down = (left + edge) / drawn.scale, (above + edge) / drawn.scale
+            view = View(drawn.scale, drawn.left - aside, drawn.top + down)
+        return view
 
     def fit(self) -> None:
         """Show everything again."""
         self.look_at(self._box)
 
-    def resize(self, size: tuple[int, int], foot: int = 0) -> None:
-        """Take a new size of viewport; what was fitted stays fitted, otherwise the middle stays the middle."""
-        if (size, foot) == (self.size, self.foot):
+    def resize(self, size: tuple[int, int], foot: int = 0, letters: float = 1.0) -> None:
+        """Take a new size of viewport or of text; what was fitted stays so, otherwise the middle stays the middle."""
+        if (size, foot, letters) == (self.size, self.foot, self.letters):
             return
         middle = self.view.to_mm((self.size[0] / 2, self.size[1] / 2))
-        self.size, self.foot = size, foot
+        self.size, self.foot, self.letters = size, foot, letters
         if self._fitted:
             self.fit()
         else:
@@ -64,8 +92,7 @@ class Camera:
 
     def zoom(self, by: float, about: tuple[float, float]) -> None:
         """Enlarge by a factor; the place under ``about`` px stays where it is."""
-        least = self._whole().scale * 0.5
-        scale = max(least, min(MOST_SCALE, self.view.scale * by))
+        scale = max(self._least, min(MOST_SCALE, self.view.scale * by))
         x, y = self.view.to_mm(about)
         self._fitted = False
         self.view = View(scale, x - about[0] / scale, y + about[1] / scale)

@@ -11,6 +11,7 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
+from trainer.picture.lettering import settled
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
@@ -27,7 +28,7 @@ PNG_SCALE = 0.15
 class Brush:
     """Paints items on one surface in one theme's colours.
 
-    ``quick`` leaves edges rough, for what moves. Lettering sized in px is ``lettering`` times as large.
+    ``quick`` leaves edges rough, for what moves. ``lettering`` is how much larger than usual text is.
     ``inside`` moves lettering of a place in sight in from the edges, so that all of it is seen.
     """
 
@@ -45,7 +46,11 @@ class Brush:
         self.seen = surface.get_rect().inflate(40, 40)
 
     def paint(self, items: Iterable[Item]) -> None:
-        """Paint items in order."""
+        """Paint items in order, lettering where it has room."""
+        self.paint_sheet(settled(items, self.view.scale, self.lettering))
+
+    def paint_sheet(self, items: Iterable[Item]) -> None:
+        """Paint items in order, lettering as large and where it is put: on a sheet it has its place already."""
         for item in items:
             if isinstance(item, Polygon):
                 self._polygon(item)
@@ -94,7 +99,7 @@ class Brush:
             stroke(self.surface, piece, colour, width)
 
     def _text(self, item: Text) -> None:
-        size = round(self.view.px(item.size, item.unit) * (self.lettering if item.unit == "px" else 1.0))
+        size = round(self.view.px(item.size, item.unit))
         x, y = self.view.to_px(item.at)
         if size < _LEAST_TEXT or not self.seen.inflate(2 * size * len(item.text), 4 * size).collidepoint(x, y):
             return
@@ -111,7 +116,7 @@ class Brush:
         x, y = x + aside * math.cos(turn), y - aside * math.sin(turn)
         at = drawn.get_rect(center=(round(x), round(y)))
         whole = self.surface.get_rect()
-        self.surface.blit(drawn, at.clamp(whole) if self.inside and whole.collidepoint(x, y) else at)
+        self.surface.blit(drawn, at.clamp(whole) if self.inside and whole.colliderect(at) else at)
 
 
 _kept: dict[tuple[str, int, Colour, Colour | None, bool], pygame.Surface] = {}
@@ -226,7 +231,7 @@ def save_png(picture: Picture, path: Path, *, palette: Palette) -> None:
     colours = colours_of(palette)
     surface.fill(colours["paper"])
     sheet = _heavier(picture.items(), PNG_SCALE / SHEET_SCALE)
-    Brush(surface, colours, fit(picture.box, *surface.get_size())).paint(sheet)
+    Brush(surface, colours, fit(picture.box, *surface.get_size())).paint_sheet(sheet)
     pygame.image.save(surface, str(path), "png")
 
 

@@ -11,6 +11,7 @@ from trainer.board.layers import StillLayer
 from trainer.board.paint import Brush
 from trainer.board.widgets import Node, Ui, Widget
 from trainer.board.widgets.base import draw_focus
+from trainer.picture.lettering import lettered
 from trainer.picture.model import Box, Item, View
 from trainer.plan import Point
 
@@ -32,16 +33,15 @@ class PlanView(Widget):
 
     role = "plan"
     focusable = True
-    letters_grow = False
-    """Whether all lettering of the still part grows with the text; on the plan tags see to it themselves."""
 
     def __init__(self, name: str, box: Box, still: Still, live: Live | None = None) -> None:
         super().__init__(name, key=f"plan:{name}")
-        self.camera = Camera()
+        self.still = still
+        self._ui: Ui | None = None
+        self.camera = Camera(self._lettering)
         self.camera.look_at(box)
         self.layer = StillLayer(self._paint_still)
         self.ground = "paper"
-        self.still = still
         self.live = live
         self.at_point: Callable[[Point | None], None] | None = None
         self.click: Callable[[Point, int], None] | None = None
@@ -50,7 +50,6 @@ class PlanView(Widget):
         self.note: Callable[[], str] = str
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
-        self._ui: Ui | None = None
         self._grip: tuple[int, int] | None = None
         self._moved = False
 
@@ -73,8 +72,9 @@ class PlanView(Widget):
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
+        self._ui = ui
         foot = len(self._note_lines(ui)) * ui.look.line("small")
-        self.camera.resize((rect.width, rect.height), foot)
+        self.camera.resize((rect.width, rect.height), foot, ui.look.scale)
 
     def to_mm(self, pos: tuple[float, float]) -> Point:
         """Turn a place on the window into one on the plan."""
@@ -91,12 +91,17 @@ class PlanView(Widget):
         """How much larger than usual text is."""
         return self._ui.look.scale if self._ui is not None else 1.0
 
+    def _lettering(self, scale: float) -> tuple[float, float, float, float]:
+        """Return by how many px lettering stands out of the drawing; before there is a look, nothing is known."""
+        if self._ui is None:
+            return (0.0, 0.0, 0.0, 0.0)
+        return lettered(self.still(scale), scale, self._ui.look.scale, self.camera.box)
+
     def _paint_still(self, surface: pygame.Surface, view: View) -> None:
         assert self._ui is not None
         surface.fill(self._ui.look["paper"])
         look = self._ui.look
-        lettering = look.scale if self.letters_grow else 1.0
-        Brush(surface, look.colours, view, lettering=lettering).paint(self.still(view.scale))
+        Brush(surface, look.colours, view, lettering=look.scale).paint(self.still(view.scale))
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         self._ui = ui

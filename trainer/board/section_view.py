@@ -72,7 +72,6 @@ class SectionView(PlanView):
     """What is seen on a line across the roof so far. ``chosen`` is the truss that it runs along, if it stands."""
 
     role = "view"
-    letters_grow = True
 
     def __init__(
         self, name: str, site: Callable[[], Site], look: Callable[[], Scene3], chosen: Callable[[], str],
@@ -124,16 +123,13 @@ class SectionView(PlanView):
             self.camera.look_at(section_box(self._look().layout, cut))
             self.spoil()
 
-    def _items(self, scale: float) -> list[Item]:
+    def _items(self, _scale: float) -> list[Item]:
         scene, cut = self._look(), self.line
         named = {self.truss} if self.truss else set()
-        items = [
-            *section(scene.layout, scene.bodies, scene.struts, cut, named, scale / self.text_scale()),
-            *self._over(cut),
-        ]
-        return [*items, *self._load(scale, cut)]
+        seen = section(scene.layout, scene.bodies, scene.struts, cut, named)
+        return [*seen, *self._over(cut), *self._load(cut)]
 
-    def _load(self, scale: float, cut: Cut) -> list[Item]:
+    def _load(self, cut: Cut) -> list[Item]:
         """Return where the load of the truss goes: arrows at its ends, and in words beside it."""
         site, scene = self._site(), self._look()
         stood = site.stood.get(self.truss)
@@ -142,9 +138,10 @@ class SectionView(PlanView):
         bearings = path(site, stood.place)
         items = arrows(bearings, scene.bodies[self.truss], cut, flipped=stood.flipped)
         left, _bottom, _right, top = section_box(scene.layout, cut)
-        for number, line in enumerate(islice(in_words(bearings), LINES)):
-            at = (left + 150, top + (14 - number * 21 * self.text_scale()) / scale)
-            items.append(Text(at, line, "faint", 15.0, "px", "start"))
+        lines = list(islice(in_words(bearings), LINES))
+        for number, line in enumerate(lines):
+            off = (0.0, 1.4 * (len(lines) - number))
+            items.append(Text((left, top), line, "faint", 15.0, "px", "start", off=off))
         return items
 
     def put(self, across: Across) -> None:

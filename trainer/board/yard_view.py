@@ -18,8 +18,8 @@ from trainer.site.model import Site
 from trainer.site.standing import piece_of
 from trainer.words import _
 
-BETWEEN = 500.0
-"""Room between two trusses that are compared, mm."""
+BETWEEN = 24.0
+"""Room between two trusses that are compared, px."""
 MOST_LETTERS = 45.0
 """Lettering takes no more than this, mm a px, however small the view is."""
 STACKS = 0.09
@@ -33,7 +33,6 @@ class YardView(PlanView):
     """A truss from the side; ``other`` is the one it is compared with, none if empty."""
 
     role = "view"
-    letters_grow = True
 
     def __init__(
         self, name: str, site: Callable[[], Site], stander: Stander, chosen: Callable[[], str],
@@ -58,7 +57,7 @@ class YardView(PlanView):
         now = (self._chosen(), self.other, self._turned(), self.rect.size, self.text_scale())
         if now != self._last and self.rect.width:
             self._last = now
-            self._letters = 10.0
+            self._letters = 1.0
             # How large lettering is in mm comes of the scale, and the scale of the room that lettering takes.
             for _try in range(4):
                 self.camera.look_at(self._drawn()[1])
@@ -88,18 +87,14 @@ class YardView(PlanView):
         items, box = self._truss(chosen, mirrored=self._turned())
         if self.other and self.other != chosen:
             more, below = self._truss(self.other, mirrored=False)
-            down = box[1] - below[3] - BETWEEN
+            down = box[1] - below[3] - BETWEEN * letters
             items += [_moved(item, down) for item in more]
             return items, (min(box[0], below[0]), below[1] + down, max(box[2], below[2]), box[3])
-        wide = self._wide(chosen)
+        wide = max(LEAST, box[2] - box[0])
         spare = (wide - (box[2] - box[0])) / 2
         foot = STACKS * wide + foot_room(packs(site), wide, letters)
         whole = (box[0] - spare, box[1] - foot, box[2] + spare, box[3])
         return [*items, *self._stacks(whole)], whole
-
-    def _wide(self, tag: str) -> float:
-        """Return the width of what is shown for a truss, mm."""
-        return max(LEAST, self._site().layout.by_tag[tag].span * 1.4 + 1200)
 
     def _stacks(self, box: Box) -> Iterator[Item]:
         site = self._site()
@@ -115,11 +110,12 @@ class YardView(PlanView):
         stood = site.stood.get(tag)
         piece = piece_of(site, tag) if stood is None else site.layout.by_tag[stood.piece or tag]
         framed = self._stander.framed(piece)
-        items, box = elevation(framed, mirrored=mirrored, measured=True)
-        straight = box if not mirrored else (-box[2], box[1], -box[0], box[3])
-        wrong = faults(framed, flaws, straight, letters, told=self._told)
-        items += [_name(tag, box, letters), *(map(mirror, wrong) if mirrored else wrong)]
-        return items, (*box[:3], box[3] + (24 if not flaws else 24 + 20 * len(flaws)) * letters)
+        items, box = elevation(framed, mirrored=mirrored, letters=letters)
+        wrong = list(faults(framed, flaws, letters, told=self._told))
+        items += map(mirror, wrong) if mirrored else wrong
+        high = max(z for item in items if not isinstance(item, Text) for _x, z in item.points)
+        box = (*box[:3], high + (44 if wrong and self._told else 30) * letters)
+        return [*items, _name(tag, box, letters)], box
 
 
 def _name(tag: str, box: Box, letters: float) -> Text:
@@ -128,5 +124,6 @@ def _name(tag: str, box: Box, letters: float) -> Text:
 
 def _moved(item: Item, up: float) -> Item:
     if isinstance(item, Text):
-        return replace(item, at=(item.at[0], item.at[1] + up))
+        places = tuple((x, z + up) for x, z in item.places)
+        return replace(item, at=(item.at[0], item.at[1] + up), places=places)
     return replace(item, points=tuple((x, z + up) for x, z in item.points))

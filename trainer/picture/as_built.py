@@ -20,8 +20,12 @@ from trainer.site.model import Site, Stood
 
 TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
 """Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""
-TAG_PX, LEAST_TAG_PX = 15.0, 11.0
-"""Size of tags, px; smaller only where trusses stand close on the screen."""
+TAG_PX = 13.0
+"""Size of tags at 100 %, px."""
+TAG_ASIDE = 400.0
+"""How far the tags of neighbours are set off from each other, mm."""
+TAG_SHIFTS = (0.0, 0.12, -0.12, 0.24, 0.36, -0.2, 0.48, 0.06, 0.18, 0.3, 0.42)
+"""Where else along a truss its tag may stand, as parts of its length."""
 
 
 def ground(layout: Layout) -> list[Item]:
@@ -41,7 +45,7 @@ def _flat(group: Group) -> Iterator[Item]:
 
 def whole_box(layout: Layout) -> Box:
     """Return the box that shows the house with room for tapes and wall names."""
-    corners = grown(layout.house.plan, layout.house.roof.overhang + 800)
+    corners = grown(layout.house.plan, layout.house.roof.overhang + 350)
     xs, ys = zip(*corners, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
@@ -51,8 +55,9 @@ def wall_names(layout: Layout) -> list[Item]:
     items: list[Item] = []
     for wall in layout.house.plan.walls:
         (x, y), (nx, ny) = wall.at(wall.length / 2), wall.inward
-        out = layout.house.roof.overhang + 260
-        items.append(Text((x - nx * out, y - ny * out), wall.name, "faint", 18.0, "px", bold=True))
+        out = layout.house.roof.overhang + 60
+        at = (x - nx * out, y - ny * out)
+        items.append(Text(at, wall.name, "faint", 16.0, "px", bold=True, off=(-nx * 0.7, -ny * 0.7)))
     return items
 
 
@@ -163,16 +168,15 @@ def painting_order(site: Site) -> list[str]:
     return sorted(site.stood, key=lambda tag: PAINT_ORDER.index(by_tag[tag].kind))
 
 
-def tag_of(site: Site, tag: str, scale: float, text_scale: float) -> Text:
-    """Return a standing truss's tag, written on it: as large as the spacing at ``scale`` px per mm lets it be read."""
+def tag_of(site: Site, tag: str) -> Text:
+    """Return a standing truss's tag, written on it where there is room for it."""
     stood, member = site.stood[tag], site.layout.by_tag[tag]
-    spacing_px = site.layout.house.trusses.spacing * scale
-    size = max(LEAST_TAG_PX, min(TAG_PX * text_scale, spacing_px * 0.42))
     lies = lying(stood)
+    first = TAG_AT.get(member.kind, 0.32)
     # Neighbours are set off from each other, so that their tags don't meet.
-    aside = (number_of(tag) % 2) * 1.35 * size / scale
-    run = min(lies.length * TAG_AT.get(member.kind, 0.32) + aside, lies.length * 0.85)
-    return Text(lies.at(run), tag, "ink", size, "px", bold=True, ground="paper")
+    first += (number_of(tag) % 2) * min(0.1, TAG_ASIDE / (lies.length or 1.0))
+    at, *places = [lies.at(lies.length * (first + by)) for by in TAG_SHIFTS if 0.1 < first + by < 0.92]
+    return Text(at, tag, "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), spare=True)
 
 
 def fittings(site: Site) -> list[Item]:

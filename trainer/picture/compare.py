@@ -11,16 +11,14 @@ from trainer.layout import Member
 from trainer.picture.as_built import Lying, lying
 from trainer.picture.bodies import Body
 from trainer.picture.frame import Framed
-from trainer.picture.lettering import apart
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
 from trainer.picture.space import Turn
 from trainer.picture.trusses import strip
+from trainer.plan import Point
 from trainer.site.model import Site
 
 DASH = (8.0, 5.0)
-LEGIBLE = 0.024
-"""Px per mm from which the tags of missing trusses find room beside each other."""
 What = Literal["missing", "off", "turned", "other", "astray"]
 
 
@@ -61,11 +59,8 @@ def _differences(site: Site) -> Iterator[Difference]:
         yield Difference("astray", site.layout.by_tag[tag], tag)
 
 
-def on_plan(found: Iterable[Difference], site: Site, scale: float) -> list[Item]:
-    """Return the reference over the plan where it differs: its outline dashed, and how far the truss is from it.
-
-    Lettering keeps apart at ``scale`` px per mm.
-    """
+def on_plan(found: Iterable[Difference], site: Site) -> list[Item]:
+    """Return the reference over the plan where it differs: its outline dashed, and how far the truss is from it."""
     items: list[Item] = []
     words: list[Text] = []
     for one in found:
@@ -76,22 +71,27 @@ def on_plan(found: Iterable[Difference], site: Site, scale: float) -> list[Item]
         if one.tag in site.stood:
             here = lying(site.stood[one.tag])
             items.append(Line((here.at(here.length / 2), lies.at(lies.length / 2)), "mark", 2.0))
-        if one.what != "missing" or scale >= LEGIBLE:
-            words.append(Text(lies.at(lies.length * 0.62), _short(one), "mark", 12.0, "px", bold=True, ground="paper"))
-    return [*items, *apart(words, (), scale)]
+        at, *places = [lies.at(lies.length * part) for part in (0.62, 0.5, 0.74, 0.38, 0.26)]
+        words.append(_label(one, at, places=tuple(places)))
+    return [*items, *words]
 
 
 def _short(one: Difference) -> str:
     return f"{one.place.tag} {figure(round(one.off))}" if one.what == "off" else one.place.tag
 
 
-def in_space(found: Iterable[Difference], framed: dict[str, Framed], turn: Turn, scale: float) -> list[Item]:
+def in_space(found: Iterable[Difference], framed: dict[str, Framed], turn: Turn) -> list[Item]:
     """Return the reference in the angled view where it differs: the outline of each truss where it belongs, dashed."""
     items: list[Item] = []
     words: list[Text] = []
     for one in found:
         body = Body(one.place.tag, framed[one.place.tag], one.place.start, one.place.finish)
         items.append(Line(turn.all_flat(body.rim), "mark", 2.0, "px", DASH))
-        if one.what != "missing" or scale >= LEGIBLE:
-            words.append(Text(turn.flat(body.apex), _short(one), "mark", 14.0, "px", bold=True, ground="paper"))
-    return [*items, *apart(words, (), scale, up=True)]
+        words.append(_label(one, turn.flat(body.apex), rows=4))
+    return [*items, *words]
+
+
+def _label(one: Difference, at: Point, places: tuple[Point, ...] = (), rows: int = 0) -> Text:
+    """Return a word on a difference; that of a truss which is missing may wait for room."""
+    missing = one.what == "missing"
+    return Text(at, _short(one), "mark", 13.0, "px", bold=True, ground="paper", places=places, rows=rows, spare=missing)

@@ -12,21 +12,27 @@ from trainer.picture.trusses import FILLS
 from trainer.plan import Point
 
 PLATE_WIDE, PLATE_HIGH = 90.0, 70.0
-TICK = 55.0
+TICK_PX = 4.0
+"""Half the length of a tick of the measures, px."""
+FOOT_PX = 24.0
+"""Room for the figures under their line, px."""
+INSIDE = 300.0
+"""A truss that is highest no further from its end than this, mm, has its height beside it."""
 
 
-def elevation(framed: Framed, *, mirrored: bool, measured: bool = False) -> tuple[list[Item], Box]:
+def elevation(framed: Framed, *, mirrored: bool, letters: float = 0.0) -> tuple[list[Item], Box]:
     """Return the truss with its ``from`` end at the left (at the right if ``mirrored``), and the box round it.
 
-    ``measured`` adds its span, tails, heel, rise and flat top as figures.
+    Where lettering is ``letters`` mm a px, its span, tails, heel, rise and flat top are added as figures.
     """
     items = [*timbers(framed), *_bearings(framed)]
     runs = [run for run, _z in framed.frame.top] + [0.0, framed.member.span]
-    low = min(framed.base, *(z for _run, z in framed.frame.top))
-    box = (min(runs) - 250, low - 380, max(runs) + 250, framed.high + 120)
-    if measured:
-        items += _measures(framed, low)
-        box = (box[0] - 350, low - 900, box[2] + 350, box[3] + 420)
+    low = min(framed.base, -PLATE_HIGH, *(z for _run, z in framed.frame.top))
+    box = (min(runs) - 60, low - 60, max(runs) + 60, framed.high + 60)
+    if letters:
+        items += _measures(framed, low, letters)
+        xs, zs = zip(*(p for item in items if not isinstance(item, Text) for p in item.points), strict=True)
+        box = (min(*xs, box[0]), min(*zs, box[1]) - FOOT_PX * letters, max(*xs, box[2]), max(*zs, box[3]))
     if mirrored:
         items = [mirror(item) for item in items]
         box = (-box[2], box[1], -box[0], box[3])
@@ -53,45 +59,58 @@ def _bearings(framed: Framed) -> list[Item]:
         elif member.kind != "saddle":
             hook = ((run + inward * 130, low - 30), (run - inward * 25, low - 30), (run - inward * 25, low + 200))
             items.append(Line(hook, "fastener", 2.5))
-        items.append(Text((run + inward * 60, low - 210), str(number), "ink", 15.0, "px", bold=True))
+        # A little in from the end, under whatever is lowest there.
+        foot = (run + inward * 45, min(low - 30, -PLATE_HIGH))
+        items.append(Text(foot, str(number), "ink", 15.0, "px", bold=True, off=(0.0, -0.75)))
     return items
 
 
-def _measures(framed: Framed, low: float) -> list[Item]:
+def _measures(framed: Framed, low: float, letters: float) -> list[Item]:
     """Return the figures: span and tails below, rise and heel beside, the flat top above."""
     member, top = framed.member, framed.frame.top
-    line = low - 480
+    line, tick = low - 30 * letters, TICK_PX * letters
     stops = sorted({top[0][0], 0.0, member.span, top[-1][0]})
     items: list[Item] = [Line(((stops[0], line), (stops[-1], line)), "mark", 0.9)]
-    items += [Line(((run, line - TICK), (run, line + TICK)), "mark", 1.2) for run in stops]
-    for a, b in pairwise(stops):
-        if b - a > 1:
-            items.append(_figure(((a + b) / 2, line - 230), b - a))
+    items += [Line(((run, line - tick), (run, line + tick)), "mark", 1.2) for run in stops]
+    items += [_figure(((a + b) / 2, line), b - a, (0.0, -0.9), -1) for a, b in pairwise(stops) if b - a > 1]
     first, last = framed.peaks
     if last - first > 1:
-        over = framed.high + 170
-        items += [
-            Line(((first, over), (last, over)), "mark", 0.9),
-            _figure(((first + last) / 2, over + 150), last - first),
-        ]
-        items += [Line(((run, over - TICK), (run, over + TICK)), "mark", 1.2) for run in (first, last)]
-    peak = (first + last) / 2
-    items.append(Line(((peak, framed.base), (peak, framed.high)), "mark", 0.9, "px", (5.0, 4.0)))
-    items.append(_figure((peak, framed.base + (framed.high - framed.base) * 0.45), framed.high - framed.base))
+        over = framed.high + 12 * letters
+        items.append(Line(((first, over), (last, over)), "mark", 0.9))
+        items.append(_figure(((first + last) / 2, over), last - first, (0.0, 0.8)))
+        items += [Line(((run, over - tick), (run, over + tick)), "mark", 1.2) for run in (first, last)]
+    items += _rise(framed, letters)
     for number, run in enumerate((0.0, member.span)):
         if member.ends[number].on_plate:
-            out = -230 if number == 0 else 230
-            items.append(_figure((run + out, framed.roof(run) + 190), framed.roof(run)))
+            out = -1.3 if number == 0 else 1.3
+            items.append(_figure((run, framed.roof(run)), framed.roof(run), (out, 0.9), 1))
     return items
 
 
-def _figure(at: Point, value: float) -> Text:
-    return Text(at, figure(round(value)), "mark", 14.0, "px", bold=True, ground="paper")
+def _rise(framed: Framed, letters: float) -> list[Item]:
+    """Return the height, in the middle of the truss; of one that is highest at its end, beyond that."""
+    first, last = framed.peaks
+    peak, low, high = (first + last) / 2, framed.base, framed.high
+    runs = [run for run, _z in framed.frame.top]
+    beyond = min(max(last, framed.member.span) if first > 1 else first, max(runs))
+    if min(peak - runs[0], runs[-1] - peak) > INSIDE:
+        places = tuple((peak, low + (high - low) * part) for part in (0.6, 0.3, 0.75))
+        line = Line(((peak, low), (peak, high)), "mark", 0.9, "px", (5.0, 4.0))
+        return [line, replace(_figure((peak, low + (high - low) * 0.45), high - low), places=places)]
+    at, tick = beyond + 24 * letters, TICK_PX * letters
+    ends = [Line(((at - tick, z), (at + tick, z)), "mark", 1.2) for z in (low, high)]
+    return [Line(((at, low), (at, high)), "mark", 0.9), *ends, _figure((at, (low + high) / 2), high - low)]
+
+
+def _figure(at: Point, value: float, off: Point = (0.0, 0.0), rows: int = 0) -> Text:
+    return Text(at, figure(round(value)), "mark", 14.0, "px", bold=True, ground="paper", off=off, rows=rows)
 
 
 def mirror(item: Item) -> Item:
     """Return an item with left and right changed over; lettering still reads from the left."""
     if isinstance(item, Text):
         anchors: dict[Anchor, Anchor] = {"start": "end", "end": "start", "middle": "middle"}
-        return replace(item, at=(-item.at[0], item.at[1]), anchor=anchors[item.anchor])
+        places = tuple((-x, z) for x, z in item.places)
+        off = (-item.off[0], item.off[1])
+        return replace(item, at=(-item.at[0], item.at[1]), anchor=anchors[item.anchor], off=off, places=places)
     return replace(item, points=tuple((-x, z) for x, z in item.points))

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from trainer.picture.bodies import Body
-from trainer.picture.lettering import apart
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.section import Cut
 from trainer.picture.space import Turn
@@ -30,7 +29,7 @@ def on_angled(
 ) -> list[Item]:
     """Return rings round the trusses of findings, and round the chosen one, in the angled view.
 
-    Their words keep apart at ``scale`` px per mm.
+    ``scale`` is in px per mm.
     """
     items: list[Item] = []
     words: list[Text] = []
@@ -43,9 +42,10 @@ def on_angled(
         items.append(Line(turn.all_flat(bodies[one.tag].rim), role, 4.0 if one.strong else 2.0))
         if one.words and one.strong:
             x, y = turn.flat(bodies[one.tag].apex)
-            words.append(Text((x, y + 30 / scale), one.words, role, 15.0, "px", bold=True, ground="paper"))
-            items.append(Line(((x, y), (x, y + 24 / scale)), role, 2.0))
-    return [*items, *apart(words, (), scale, up=True)]
+            high = (x, y + 24 / scale)
+            words.append(Text(high, one.words, role, 15.0, "px", bold=True, ground="paper", off=(0.0, 0.4), rows=5))
+            items.append(Line(((x, y), high), role, 2.0))
+    return [*items, *words]
 
 
 def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> list[Item]:

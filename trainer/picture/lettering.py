@@ -1,4 +1,4 @@
-"""How much room a text takes, reckoned without a font at hand.
+"""How much room a text takes, reckoned without a font at hand, and which place it gets on a screen.
 
 Advance widths of Source Sans Pro Semibold in thousandths of its em, as its font file gives them; the
 regular weight is narrower, so that what is placed with these never turns out wider. They are here so
@@ -8,10 +8,10 @@ that the pure core can keep labels apart; painters draw with the font itself.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from trainer.picture.model import Box, Item, Text
+from trainer.picture.model import Box, Item, Line, Text
 
 _WIDTHS = (
     (200, ' '), (260, '|'), (280, "',.:;ijl·’"), (300, 'I'), (320, '!f'), (340, '()-[]{}'), (360, '/\\°'),
@@ -20,8 +20,14 @@ _WIDTHS = (
     (760, 'Mw'), (800, 'W—¼'), (820, '¾'), (840, '½'), (860, '%m'), (880, '@'), (980, '…'),
 )  # fmt: skip
 _WIDTH = {char: width / 1000 for width, chars in _WIDTHS for char in chars}
-ROWS = 8
-"""So many steps a text may move to keep clear of others."""
+LEAST_PX, MOST_PX = 12.0, 20.0
+"""The smallest lettering of a drawing that is lettered to scale is no smaller and no larger than this at 100 %, px."""
+ROW = 1.25
+"""From line to line of lettering that moves away, in ems."""
+PAD = 0.12
+"""What is kept free round a text, in ems."""
+SPARE_PAD = 0.45
+"""The same round what may be left out: the drawing itself has to be seen between tags."""
 CAP_HEIGHT = 0.66
 """Height of capitals and figures, in ems."""
 
@@ -53,20 +59,91 @@ def meet(one: Box, other: Box) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
-def apart(texts: Iterable[Text], fixed: Iterable[Item], scale: float, *, up: bool = False) -> list[Text]:
-    """Return texts moved down (or ``up``) just so far that they meet neither each other nor ``fixed`` lettering.
+class _Taken:
+    """The boxes that lettering fills already, kept by squares of the paper so that few have to be asked."""
 
-    ``scale`` is in px per mm.
+    def __init__(self, square: float) -> None:
+        self._square = square
+        self._boxes: dict[tuple[int, int], list[Box]] = {}
+
+    def _squares(self, box: Box) -> Iterator[tuple[int, int]]:
+        left, low, right, high = (math.floor(side / self._square) for side in box)
+        return ((x, y) for x in range(left, right + 1) for y in range(low, high + 1))
+
+    def add(self, box: Box) -> None:
+        for square in self._squares(box):
+            self._boxes.setdefault(square, []).append(box)
+
+    def free(self, box: Box) -> bool:
+        return not any(meet(box, other) for square in self._squares(box) for other in self._boxes.get(square, ()))
+
+
+def settled(items: Iterable[Item], scale: float, letters: float = 1.0) -> list[Item]:
+    """Return a display list with every text as large and at the place where it is painted, its size in px.
+
+    This is the one place where the scale of the text, ``letters``, enters a drawing; ``scale`` is in px per mm.
+    Lettering in px grows with the text. Lettering to scale is enlarged together, so that the smallest of it can be
+    read, and does not outgrow the drawing when one looks closely. Then each text takes the first of its places where
+    no other lettering is: those that have but one place first, then the others in their order.
     """
-    taken = [text_box(item, scale, 0.15) for item in fixed if isinstance(item, Text)]
-    moved: list[Text] = []
-    for text in sorted(texts, key=lambda t: t.at[0]):
-        step = text.size / scale * (1.4 if up else -1.4)
-        places = (replace(text, at=(text.at[0], text.at[1] + step * row)) for row in range(ROWS))
-        chosen = next((t for t in places if not any(meet(text_box(t, scale, 0.1), box) for box in taken)), text)
-        taken.append(text_box(chosen, scale, 0.1))
-        moved.append(chosen)
-    return moved
+    found = list(items)
+    texts = [item for item in found if isinstance(item, Text)]
+    if not texts:
+        return found
+    to_scale = [text.size for text in texts if text.unit == "mm"]
+    drawn = min(to_scale) * scale if to_scale else 1.0
+    enlarged = scale * max(LEAST_PX * letters, min(MOST_PX * letters, drawn)) / drawn
+    sized = [_sized(text, text.size * (enlarged if text.unit == "mm" else letters), scale) for text in texts]
+    taken = _Taken(60.0 / scale)
+    for text in sized:
+        if not _may_move(text):
+            taken.add(text_box(text, scale, PAD))
+    placed = [_placed(text, taken, scale) if _may_move(text) else (text,) for text in sized]
+    # Lines to what moved away lie under all lettering.
+    under = [item for parts in placed for item in parts if isinstance(item, Line)]
+    over = iter([[item for item in parts if isinstance(item, Text)] for parts in placed])
+    first = next(number for number, item in enumerate(found) if isinstance(item, Text))
+    rest = [one for item in found[first:] for one in (next(over) if isinstance(item, Text) else (item,))]
+    return [*found[:first], *under, *rest]
+
+
+def _sized(text: Text, size: float, scale: float) -> Text:
+    em = size / scale
+    right, up = text.off[0] * em, text.off[1] * em
+    at, *places = [(x + right, y + up) for x, y in (text.at, *text.places)]
+    return replace(text, at=at, places=tuple(places), off=(0.0, 0.0), size=size, unit="px")
+
+
+def _may_move(text: Text) -> bool:
+    return bool(text.places or text.rows or text.spare)
+
+
+def _placed(text: Text, taken: _Taken, scale: float) -> tuple[Item, ...]:
+    """Return a text at the first of its places that is free, with the line that joins it to where it belongs."""
+    step = math.copysign(ROW * text.size / scale, text.rows)
+    for row in range(abs(text.rows) + 1):
+        for x, y in (text.at, *text.places):
+            moved = replace(text, at=(x, y + row * step), places=(), rows=0)
+            if taken.free(text_box(moved, scale, SPARE_PAD if text.spare else PAD)):
+                taken.add(text_box(moved, scale, PAD))
+                joined = Line(((x, y), moved.at), text.role, 0.8)
+                return (joined, moved) if row else (moved,)
+    if text.spare:
+        return ()
+    taken.add(text_box(text, scale, PAD))
+    return (text,)
+
+
+def lettered(items: Iterable[Item], scale: float, letters: float, box: Box) -> tuple[float, float, float, float]:
+    """Return by how much lettering stands out of a box: left, below, right, above; px, at ``scale`` px per mm."""
+    boxes = [text_box(text, scale, PAD) for text in settled(items, scale, letters) if isinstance(text, Text)]
+    if not boxes:
+        return (0.0, 0.0, 0.0, 0.0)
+    lefts, lows, rights, highs = zip(*boxes, strict=True)
+    return (
+        max(0.0, box[0] - min(lefts)) * scale, max(0.0, box[1] - min(lows)) * scale,
+        max(0.0, max(rights) - box[2]) * scale, max(0.0, max(highs) - box[3]) * scale,
+    )  # fmt: skip
 
 
 def wrapped(text: str, size: float, width: float) -> list[str]:

@@ -72,5 +72,5 @@ def arrows(bearings: tuple[Bearing, ...], body: Body, cut: Cut, *, flipped: bool
         items.append(Polygon(((x, tip), (x - HEAD, tip + 2 * HEAD), (x + HEAD, tip + 2 * HEAD)), fill, INK, 2.0))
         anchor: Anchor = "start" if inward > 0 else "end"
         beside = (x + inward * 4, z - 90.0 - ARROW / 2)
-        items.append(Text(beside, f"{one.m2:.1f} m²", INK, 14.0, "px", anchor, bold=True))
+        items.append(Text(beside, f"{one.m2:.1f} m²", INK, 14.0, "px", anchor, bold=True, spare=True))
     return items

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.layout import Layout
 from trainer.layout.marks import mark_run
@@ -125,7 +125,10 @@ def _name(tape: _Tape, taken: list[Box]) -> Text:
     ]
     chosen = next((t for t in texts if _free(t, taken)), texts[0])
     taken.append(text_box(chosen, pad=0.15))
-    return chosen
+    # Larger figures on a screen push it outwards.
+    farther = (tape.outside(middle, out + step * tape.size * 1.5) for step in range(1, 14))
+    nx, ny = tape.wall.inward
+    return replace(chosen, off=(-nx * 0.5, -ny * 0.5), places=tuple(farther), spare=True)
 
 
 def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
@@ -158,7 +161,7 @@ def _figure(tape: _Tape, at: Point, text: str) -> Text:
     nx, ny = tape.wall.inward
     turn = 90.0 if ny else 0.0
     starts = (ny < 0) if ny else (nx < 0)
-    return Text(at, text, "mark", tape.size, "mm", "start" if starts else "end", turn)
+    return Text(at, text, "mark", tape.size, "mm", "start" if starts else "end", turn, spare=True)
 
 
 def spread(places: Sequence[float], least: float) -> list[float]:

@@ -48,6 +48,11 @@ class Text:
     """One line of lettering: the middle of its height stands at ``at``, ``size`` is the height of its em.
 
     ``turn`` is in degrees anticlockwise. ``ground`` is the role of a box painted behind it.
+
+    How large it is on a screen, and which of the places that would do it gets there, is for
+    :func:`trainer.picture.lettering.settled`: ``off`` moves it from ``at`` by so many of its own ems, ``places``
+    would do as well as ``at``, over ``rows`` lines it may move away (down, if negative), joined to ``at`` by a thin
+    line. What is ``spare`` is left out where it has no room: nearer to, it has.
     """
 
     at: Point
@@ -59,6 +64,10 @@ class Text:
     turn: float = 0.0
     bold: bool = False
     ground: str | None = None
+    off: Point = (0.0, 0.0)
+    places: tuple[Point, ...] = ()
+    rows: int = 0
+    spare: bool = False
 
 
 Item = Line | Polygon | Text

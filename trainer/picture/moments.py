@@ -10,25 +10,24 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.picture import as_built
+from trainer.picture.lettering import settled
 from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
 from trainer.picture.still_site import StillSite
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
 from trainer.site.model import Site
 
-TEXT_SCALE = 0.9
-
 
 def built_picture(site: Site, title: str, words: str) -> Picture:
     """Return the plan of a site as it stands."""
     layout = site.layout
-    items = StillSite(layout).items(site, SHEET_SCALE, TEXT_SCALE)
+    items = settled(StillSite(layout).items(site, SHEET_SCALE), SHEET_SCALE)
     return Picture(as_built.whole_box(layout), (Group("site", tuple(items)),), title, words)
 
 
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
     """Return the plan of a layout with every truss where it belongs, drawn like a site."""
-    ground = Group("site", (*as_built.ground(layout), *as_built.wall_names(layout)))
+    ground = Group("site", (*as_built.ground(layout), *settled(as_built.wall_names(layout), SHEET_SCALE)))
     return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
 
 
@@ -42,7 +41,7 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     still = StillSite(layout)
     pieces = _Pieces()
     for moment, site in enumerate(sites):
-        pieces.show(moment, still.items(site, SHEET_SCALE, TEXT_SCALE))
+        pieces.show(moment, settled(still.items(site, SHEET_SCALE), SHEET_SCALE))
     groups = tuple(pieces.groups(len(sites)))
     return Picture(as_built.whole_box(layout), (Group("moments", groups),), title, words)
 

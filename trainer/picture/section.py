@@ -13,7 +13,6 @@ from functools import cached_property
 from trainer.layout import Layout
 from trainer.picture.angled import FACES, PLAIN, RUNS
 from trainer.picture.bodies import Body
-from trainer.picture.lettering import apart
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.struts import Strut
@@ -32,6 +31,8 @@ DOT = 45.0
 """Half the size of the sign for bracing that is cut, mm."""
 NEXT = 900.0
 """The nearest trusses that stand no further behind the line than this, mm, are seen behind it."""
+MOST_ROWS = 3
+"""Tags under what is cut, and figures over what is seen, stand in no more lines than this and one."""
 STEP = 60.0
 """How close the places are at which the roof line is taken, mm."""
 
@@ -78,12 +79,8 @@ def along_truss(body: Body) -> Cut:
 
 def section(
     layout: Layout, bodies: Mapping[str, Body], struts: Collection[Strut], cut: Cut, named: Collection[str] = (),
-    scale: float = 0.08,
 ) -> list[Item]:  # fmt: skip
-    """Return the section; ``named`` are trusses that stand out, by a stronger line.
-
-    Tags keep apart at ``scale`` px per mm; where lettering is larger than usual, that is so much less.
-    """
+    """Return the section; ``named`` are trusses that stand out, by a stronger line."""
     items: list[Item] = [*_ground(layout, cut), *_roof_line(layout, cut)]
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
@@ -110,7 +107,7 @@ def section(
             tags.append(_tag(tag, pieces))
     for strut in struts:
         items += _strut(strut, cut)
-    return [*items, *apart(tags, items, scale), *(_height(bodies[tag], cut) for _aside, tag in seen)]
+    return [*items, *sorted(tags, key=lambda tag: tag.at[0]), *(_height(bodies[tag], cut) for _aside, tag in seen)]
 
 
 def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
@@ -134,7 +131,7 @@ def _plate(left: float, right: float, name: str) -> Iterator[Item]:
         yield Polygon(((left, low), (right, low), (right, z), (left, z)), "plate", "plate_edge", 1.2)
     yield Line(((left, -PLATE), (left, -STUD)), "plate_edge", 1.0)
     yield Line(((right, -PLATE), (right, -STUD)), "plate_edge", 1.0)
-    yield Text(((left + right) / 2, -STUD - 130), name, "faint", 16.0, "px", bold=True)
+    yield Text(((left + right) / 2, -STUD), name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
 
 
 def _roof_line(layout: Layout, cut: Cut) -> Iterator[Item]:
@@ -235,16 +232,18 @@ def _tag(tag: str, pieces: list[Item]) -> Text:
     """Return the tag of a truss that is cut, under its lowest timber."""
     points = [p for piece in pieces if isinstance(piece, Polygon) for p in piece.points]
     x = sum(p[0] for p in points) / len(points)
-    return Text((x, min(p[1] for p in points) - 190), tag, "ink", 13.0, "px", bold=True, ground="paper")
+    at = (x, min(p[1] for p in points))
+    return Text(at, tag, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
 
 
 def _height(body: Body, cut: Cut) -> Text:
     """Return the height of a truss's top over the plates, as a figure on it."""
     x, z = cut.paper(body.apex)
-    return Text((x, z + 170), f"{body.tag}  {figure(round(z))}", "mark", 14.0, "px", bold=True, ground="paper")
+    words = f"{body.tag}  {figure(round(z))}"
+    return Text((x, z), words, "mark", 14.0, "px", bold=True, ground="paper", off=(0.0, 0.9), rows=MOST_ROWS)
 
 
 def section_box(layout: Layout, cut: Cut) -> Box:
-    """Return the box that a section fills, with room for tags and figures."""
+    """Return the box that a section fills, lettering aside."""
     high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
-    return (-500.0, -STUD - 500, cut.length + 500, high + 700)
+    return (-100.0, -STUD, cut.length + 100, high + 100)

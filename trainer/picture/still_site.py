@@ -24,7 +24,7 @@ class StillSite:
         self._stander = Stander(layout)
         self._pieces: dict[str, tuple[Stood, frozenset[str], list[Item]]] = {}
 
-    def items(self, site: Site, scale: float, text_scale: float, over: Mapping[str, float] = UPRIGHT) -> list[Item]:
+    def items(self, site: Site, scale: float, over: Mapping[str, float] = UPRIGHT) -> list[Item]:
         """Everything of the site that keeps still, in painting order, for a view of ``scale`` px per mm.
 
         ``over`` are trusses that are tipping, with how far, radians.
@@ -39,7 +39,7 @@ class StillSite:
         items += as_framed.framing(site)
         items += as_built.fittings(site)
         items += as_framed.bracing(struts(site, bodies))
-        items += [as_built.tag_of(site, tag, scale, text_scale) for tag in order]
+        items += [as_built.tag_of(site, tag) for tag in order]
         return items
 
     def _truss(self, site: Site, tag: str) -> list[Item]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from trainer.layout import Kind, Layout, Member
@@ -38,9 +39,11 @@ def tags(layout: Layout) -> Group:
     placed: dict[str, Text] = {}
     boxes: list[Box] = []
     for member in sorted(layout.members, key=lambda m: (_ORDER.index(m.kind), m.span)):
-        text = min(_candidates(layout, member, size), key=lambda c: _cost(c, member.tag, boxes, bodies))
-        placed[member.tag] = text[1]
-        boxes.append(text_box(text[1], pad=0.1))
+        candidates = list(_candidates(layout, member, size))
+        text = min(candidates, key=lambda c: _cost(c, member.tag, boxes, bodies))[1]
+        # Where a screen has to letter larger than this, any other of them will do, or none.
+        placed[member.tag] = replace(text, places=tuple(other.at for _rank, other in candidates), spare=True)
+        boxes.append(text_box(text, pad=0.1))
     return Group("tags", tuple(Group("tags", (placed[m.tag],), m.tag) for m in layout.members))
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from trainer.layout import Layout
+from trainer.layout.webs import WEB
 from trainer.picture.frame import Framed
 from trainer.picture.lettering import text_width
-from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.model import Anchor, Box, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS
 from trainer.plan import Point
 from trainer.site.delivery import Pack
@@ -22,6 +24,8 @@ FAULTS = {
     "unwanted tail": _("It has a tail where none belongs."),
 }
 """What is seen on a truss, in words. Swapped tags are seen by the measures alone."""
+SIGN_PX = 10.0
+"""How far over what is wrong the line to its words begins, px."""
 GUTTER = 10.0
 """Least room between what is in one pack and in the next, px."""
 
@@ -80,7 +84,7 @@ def _label(pack: Pack, at: Point, room: float, letters: float) -> Iterator[Item]
     """Yield a pack's name under it, and what is in it."""
     x, z = at
     name = _("Pack {n}").format(n=pack.number)
-    name = name if text_width(name, 14.0) * letters < room else str(pack.number)
+    name = name if (text_width(name, 14.0) + GUTTER) * letters < room else str(pack.number)
     yield Text((x, z - 12 * letters), name, "ink", 14.0, "px", "start", bold=True)
     lines = _contents(pack, room, letters)
     for number, line in enumerate(lines, 2):
@@ -88,25 +92,31 @@ def _label(pack: Pack, at: Point, room: float, letters: float) -> Iterator[Item]
         yield Text((x, z - (16 * number - 4) * letters), line, role, 13.0, "px", "start")
 
 
-def faults(framed: Framed, shown: Iterable[str], box: Box, letters: float, *, told: bool) -> Iterator[Item]:
+def faults(framed: Framed, shown: Iterable[str], letters: float, *, told: bool) -> Iterator[Item]:
     """Yield what is wrong with a delivered truss as one sees it; where it may be ``told``, in words as well.
 
     Lettering is ``letters`` mm a px.
     """
     for number, fault in enumerate(what for what in shown if what in FAULTS):
         at = _place(framed, fault)
-        yield from _sign(fault, at)
-        if not told:
-            continue
-        yield Line((at, (at[0], at[1] + 420)), "ink", 1.2)
-        place = ((box[0] + box[2]) / 2, box[3] + (12 + number * 20) * letters)
-        yield Text(place, FAULTS[fault], "ink", 15.0, "px", bold=True)
+        yield from _sign(fault, at, framed, letters)
+        if told:
+            high = (at[0], framed.high + (34 + number * 22) * letters)
+            yield Line(((at[0], at[1] + SIGN_PX * letters), high), "ink", 1.2)
+            anchor: Anchor = "end" if at[0] > framed.member.span * 0.6 else "start"
+            aside = 0.4 if anchor == "end" else -0.4
+            yield Text(high, FAULTS[fault], "ink", 15.0, "px", anchor, bold=True, ground="paper", off=(aside, 0.5))
+
+
+def _broken(framed: Framed) -> int:
+    """Return the web that is broken, by its number."""
+    return len(framed.frame.webs) // 2
 
 
 def _place(framed: Framed, fault: str) -> Point:
     webs = framed.frame.webs
     if fault == "broken web" and webs:
-        return webs[len(webs) // 2].middle
+        return webs[_broken(framed)].middle
     if fault == "unwanted tail":
         bare = next((i for i, end in enumerate(framed.member.ends) if not end.tail), 1)
         run = framed.member.span * bare
@@ -115,12 +125,30 @@ def _place(framed: Framed, fault: str) -> Point:
     return high, framed.roof(high) - 60
 
 
-def _sign(fault: str, at: Point) -> Iterator[Item]:
+def _sign(fault: str, at: Point, framed: Framed, letters: float) -> Iterator[Item]:
     x, z = at
     if fault == "broken web":
-        yield Line(((x - 90, z + 30), (x - 20, z - 40), (x + 20, z + 40), (x + 90, z - 30)), "ink", 2.5)
-        yield Line(((x - 90, z - 10), (x - 20, z - 80), (x + 20, z), (x + 90, z - 70)), "paper", 2.0)
+        yield from _break(at, framed)
     elif fault == "loose nailplate":
         yield Polygon(((x - 80, z + 50), (x + 70, z + 95), (x + 95, z + 10), (x - 55, z - 35)), "fastener", "ink", 1.0)
     else:
         yield Line(((x, z), (x + 620, z - 260)), "ink", 3.0, "px", (7.0, 4.0))
+
+
+def _break(at: Point, framed: Framed) -> Iterator[Item]:
+    """Yield a gap across the broken web with splintered ends: as wide as the web, square to it."""
+    web = framed.frame.webs[_broken(framed)] if framed.frame.webs else None
+    (lx, lz), (hx, hz) = (web.low, web.high) if web else (at, (at[0], at[1] + 1))
+    length = math.dist((lx, lz), (hx, hz)) or 1.0
+    ux, uz = (hx - lx) / length, (hz - lz) / length
+    half, gap = WEB / 2 + 14, min(45.0, length * 0.12)
+
+    def place(up: float, aside: float) -> Point:
+        return at[0] + ux * up - uz * aside, at[1] + uz * up + ux * aside
+
+    steps = [(-half, -0.35), (-half / 3, 0.5), (half / 3, -0.5), (half, 0.35)]
+    upper = tuple(place(gap + jag * gap, aside) for aside, jag in steps)
+    lower = tuple(place(-gap + jag * gap, aside) for aside, jag in steps)
+    yield Polygon((*upper, *reversed(lower)), "paper")
+    yield Line(upper, "ink", 2.2)
+    yield Line(lower, "ink", 2.2)

@@ -75,7 +75,7 @@ class Result(Scene):
         )  # fmt: skip
 
     def _still_items(self, scale: float) -> list[Item]:
-        return self._still.items(self.back.site, scale, self.ui.look.scale, self.views.over)
+        return self._still.items(self.back.site, scale, self.views.over)
 
     def _shown(self) -> tuple[Finding, ...]:
         """The findings to show: at the end all of them, before it those of that moment."""
@@ -94,7 +94,7 @@ class Result(Scene):
         """Ring the trusses that findings are about, the chosen one more strongly; show the reference if asked."""
         site = self.back.site
         if self.tab == "differences":
-            brush.paint(on_plan(self.differing, site, brush.view.scale / brush.lettering))
+            brush.paint(on_plan(self.differing, site))
             return
         for found in self._found():
             if found.tag in site.stood:

@@ -149,7 +149,7 @@ class Views:
         missed = self._reference()
         framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
         found += loose(self._loose(), self.look().bodies, turn, scale)
-        return [*found, *in_space(missed, framed, turn, scale)]
+        return [*found, *in_space(missed, framed, turn)]
 
     def _on_section(self, cut: Cut) -> list[Item]:
         return on_section(self._found(), self.look().bodies, cut)

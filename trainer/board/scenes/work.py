@@ -134,7 +134,7 @@ class Work(Scene):
             self.redraw("plan")
 
     def _still_items(self, scale: float) -> list[Item]:
-        return self._still.items(self.site, scale, self.ui.look.scale, self.views.over)
+        return self._still.items(self.site, scale, self.views.over)
 
     def _live(self, brush: Brush) -> None:
         if self.noted:

@@ -8,6 +8,7 @@ from functools import partial
 import pygame
 
 from trainer.board import wording
+from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.desk import Desk
 from trainer.board.tools import FIRST_WORDS, STAGE_NAMES, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, Tool
@@ -15,8 +16,12 @@ from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, 
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
-from trainer.picture.model import fit
+from trainer.picture.lettering import lettered
+from trainer.picture.model import Text
 from trainer.words import _
+
+LEAST_LETTERED = 90
+"""A truss drawn lower than this at 100 %, px, has no room for the numbers of its ends."""
 
 
 def first_words(tool: Tool) -> str:
@@ -167,7 +172,13 @@ def _paint(work: Desk, member: Member, surface: pygame.Surface, rect: pygame.Rec
     items, box = elevation(work.views.stander.framed(member), mirrored=mirrored)
     window = surface.subsurface(rect.clip(surface.get_rect()))
     window.fill(work.ui.look["paper"])
-    Brush(window, work.ui.look.colours, fit(box, *window.get_size())).paint(items)
+    look = work.ui.look
+    if window.get_height() < look.px(LEAST_LETTERED):
+        items = [item for item in items if not isinstance(item, Text)]
+    camera = Camera(lambda scale: lettered(items, scale, look.scale, box))
+    camera.resize(window.get_size())
+    camera.look_at(box)
+    Brush(window, look.colours, camera.view, lettering=look.scale).paint(items)
 
 
 def places(work: Desk) -> tuple[Node, ...]:

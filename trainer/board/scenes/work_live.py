@@ -17,7 +17,7 @@ from trainer.site.actions import AnyAction, Fit, Mark, Measure, Report, Restrain
 from trainer.site.model import Site
 from trainer.words import _
 
-FIGURE_PX = 24.0
+FIGURE_PX = 20.0
 NOTE_PX = 16.0
 
 
@@ -77,6 +77,14 @@ def ring_round(site: Site, tag: str, role: str) -> list[Item]:
     return [Polygon(strip(lies.at(-120), lies.at(lies.length + 120), wide), None, role, 3.0)]
 
 
+def named(site: Site, tag: str) -> list[Item]:
+    """Return the tag of a standing truss on it, so that it can be read where the plan has no room for all of them."""
+    if tag not in site.stood:
+        return []
+    lies = lying(site.stood[tag])
+    return [Text(lies.at(lies.length / 2), tag, "ink", NOTE_PX, "px", bold=True, ground="select")]
+
+
 def _outside(wall: Wall, run: float, out: float) -> Point:
     (x, y), (nx, ny) = wall.at(run), wall.inward
     return (x - nx * out, y - ny * out)
@@ -95,8 +103,9 @@ def tape(site: Site, wall: Wall, at: float, begin: float, note: str) -> list[Ite
     ]
     items += _ticks(wall, begin, at, out)
     text = f"{figure(abs(at - begin))}"
-    label = _outside(wall, at, out + 330)
-    items.append(Text(label, text + (f"  {note}" if note else ""), "mark", FIGURE_PX, "px", bold=True, ground="paper"))
+    (nx, ny), label = wall.inward, text + (f"  {note}" if note else "")
+    off = (-nx * 0.8, -ny * 0.8)
+    items.append(Text(_outside(wall, at, out), label, "mark", FIGURE_PX, "px", bold=True, ground="paper", off=off))
     return items
 
 
@@ -130,12 +139,20 @@ def _on_truss(tag: str, at: float, site: Site, note: str) -> list[Item]:
     lies = lying(site.stood[tag])
     half = site.layout.by_tag[tag].width / 2
     out = half + 130
-    figure_at = lies.at(at, out + 230)
     return [
         Line((lies.at(0, out), lies.at(at, out)), "mark", 2.0),
         Line((lies.at(0, half), lies.at(0, out + 90)), "mark", 3.0),
         Line((lies.at(at, -half - 110), lies.at(at, out + 60)), "mark", 3.0),
-        Text(figure_at, figure(at) + (f"  {note}" if note else ""), "mark", FIGURE_PX, "px", bold=True, ground="paper"),
+        Text(
+            lies.at(at, out),
+            figure(at) + (f"  {note}" if note else ""),
+            "mark",
+            FIGURE_PX,
+            "px",
+            bold=True,
+            ground="paper",
+            off=(-lies.unit[1] * 0.9, lies.unit[0] * 0.9),
+        ),
     ]
 
 
@@ -205,24 +222,23 @@ def _stand_aim(bench: Bench, site: Site) -> list[Item]:
             items.append(Polygon(item.points, item.fill, "mark", 2.0))
         else:
             items.append(item)
-    for number, run in ((1, 0.0), (2, lies.length)):
-        items.append(
-            Text(
-                lies.at(run + (260 if number == 1 else -260)),
-                str(number),
-                "ink",
-                NOTE_PX,
-                "px",
-                bold=True,
-                ground="paper",
-            )
-        )
-    items.append(Text(lies.at(lies.length / 2), member.tag, "ink", NOTE_PX, "px", bold=True, ground="select"))
+    tag_at, *others = [lies.at(lies.length * part) for part in (0.5, 0.4, 0.6, 0.3, 0.7)]
+    items.append(Text(tag_at, member.tag, "ink", NOTE_PX, "px", bold=True, ground="select", places=tuple(others)))
+    items += [
+        Text(lies.at(run), str(number), "ink", NOTE_PX, "px", bold=True, ground="paper", off=off, spare=True)
+        for number, run, off in _end_numbers(lies)
+    ]
     wall = plan.by_name[bench.aim.wall]
     items += tape(site, wall, bench.aim.at, hand.hooked(bench, site, wall.name), bench.caught)
     if bench.aim.off:
         items += _measure_in(wall, bench.aim.at, bench.aim.off)
     return items
+
+
+def _end_numbers(lies: Lying) -> tuple[tuple[int, float, Point], ...]:
+    """Return each end's number, its run, and how far in from it the number is written, in ems."""
+    ux, uy = lies.unit
+    return (1, 0.0, (ux * 0.9, uy * 0.9)), (2, lies.length, (-ux * 0.9, -uy * 0.9))
 
 
 def _measure_in(wall: Wall, at: float, off: float) -> list[Item]:
@@ -245,7 +261,9 @@ def _truss_aim(bench: Bench, site: Site, hovered: str) -> list[Item]:
     for tag in chosen - {""}:
         items += ring_round(site, tag, "mark")
     if hovered and hovered not in chosen:
-        items += ring_round(site, hovered, "ghost")
+        items += [*ring_round(site, hovered, "ghost"), *named(site, hovered)]
+    elif len(chosen) == 1:
+        items += named(site, *chosen)
     if bench.tool == "fix" and bench.truss in site.stood:
         items += [Polygon(_round(at, 110), None, "mark", 3.0) for at in _fixed_at(bench, site)]
     return items

@@ -1,0 +1,88 @@
+"""Lettering in drawings grows with the text, and is neither cut nor written over other lettering.
+
+How wide lettering is comes of the font file, which the tests of pictures hold the table of widths to.
+"""
+
+from functools import cache
+from itertools import combinations, product
+
+import pytest
+from board_screens import SCALES, SIZES, at
+
+from trainer.board.plan_view import PlanView
+from trainer.picture.lettering import LEAST_PX, meet, settled, text_box
+from trainer.picture.model import Box, Item, Line, Polygon, Text
+
+SCREENS = (
+    "job_sheet", "stand", "section", "section_across", "one_truss", "two_trusses", "faulty_truss",
+    "beside_the_reference", "quiz_point", "quiz_spot",
+)  # fmt: skip
+CORNERS = tuple(product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])))
+
+
+@cache
+def drawing(screen: str, size: tuple[int, int], scale: float) -> PlanView:
+    """The view of a screen as it is placed and fitted there."""
+    roots = at(screen, size, scale, "light").app.scene.roots.values()
+    (found,) = [w for root in roots for w in root.walk() if isinstance(w, PlanView)]
+    return found
+
+
+def texts(view: PlanView, letters: float) -> list[Text]:
+    scale = view.camera.view.scale
+    return [item for item in settled(view.still(scale), scale, letters) if isinstance(item, Text)]
+
+
+@pytest.mark.parametrize(("size", "scale"), CORNERS)
+@pytest.mark.parametrize("screen", SCREENS)
+def test_lettering_can_be_read_whole(screen: str, size: tuple[int, int], scale: float) -> None:
+    view = drawing(screen, size, scale)
+    written = texts(view, scale)
+    assert written
+    boxes: list[tuple[str, Box]] = [(text.text, text_box(text, view.camera.view.scale)) for text in written]
+    assert not [(a[0], b[0]) for a, b in combinations(boxes, 2) if meet(a[1], b[1])]
+    wide, high = view.rect.size
+    for name, (left, low, right, top) in boxes:
+        (x0, y0), (x1, y1) = view.camera.view.to_px((left, top)), view.camera.view.to_px((right, low))
+        assert x0 >= -1 and y0 >= -1 and x1 <= wide + 1 and y1 <= high + 1, f"{name} is cut"
+
+
+@pytest.mark.parametrize("screen", SCREENS)
+def test_lettering_grows_as_the_text_does(screen: str) -> None:
+    small, large = (drawing(screen, SIZES[-1], scale) for scale in (SCALES[0], SCALES[-1]))
+    assert min(text.size for text in texts(small, SCALES[0])) >= LEAST_PX
+    assert min(text.size for text in texts(large, SCALES[-1])) >= LEAST_PX * SCALES[-1] / SCALES[0]
+
+
+def written(items: list[Item], scale: float) -> dict[str, Text]:
+    return {item.text: item for item in settled(items, scale) if isinstance(item, Text)}
+
+
+def test_what_is_spare_waits_until_one_looks_closer() -> None:
+    tags: list[Item] = [Text((x, 0.0), f"ST{x}", "ink", 13.0, "px", spare=True) for x in range(0, 3000, 300)]
+    assert 0 < len(written(tags, 0.02)) < len(tags) == len(written(tags, 0.3))
+
+
+def test_a_text_goes_to_the_first_of_its_places_that_is_free() -> None:
+    fixed = Text((0.0, 0.0), "G1", "ink", 13.0, "px")
+    moving = Text((0.0, 0.0), "G2", "ink", 13.0, "px", places=((1.0, 0.0), (500.0, 0.0), (900.0, 0.0)))
+    assert written([moving, fixed], 0.1)["G2"].at == (500.0, 0.0)
+    assert written([moving, fixed], 0.1)["G1"].at == (0.0, 0.0)
+
+
+def test_a_text_that_moved_away_is_joined_to_where_it_belongs() -> None:
+    fixed = Text((0.0, 0.0), "J1", "ink", 13.0, "px")
+    moving = Text((10.0, 0.0), "J2", "ink", 13.0, "px", rows=-2)
+    under, *_rest = items = settled([fixed, moving], 0.1)
+    assert isinstance(under, Line) and under.points[0] == (10.0, 0.0)
+    assert under.points[1] == written(items, 0.1)["J2"].at and under.points[1][1] < 0
+
+
+def test_lettering_to_scale_is_enlarged_together_and_never_outgrows_the_drawing() -> None:
+    items: list[Item] = [
+        Text((0.0, 0.0), "A", "ink", 200.0), Text((9000.0, 0.0), "B", "ink", 300.0), Polygon(((0.0, 0.0),) * 3, "ink"),
+    ]  # fmt: skip
+    for scale in (0.01, 0.05, 0.08, 1.0):
+        one, other = written(items, scale).values()
+        assert other.size == pytest.approx(1.5 * one.size)
+        assert LEAST_PX - 1e-9 <= one.size <= 20.0 + 1e-9
