@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from trainer.layout.bracing import Restraint
 from trainer.layout.model import Kind, Member
@@ -22,8 +22,7 @@ TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "tr
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Step:
+class Step(NamedTuple):
     """One thing to be done for the truss whose place is ``tag``, whichever truss stands there.
 
     ``end`` is the place's end, 1 or 2, for ``mark``, ``fit`` (the bracket for that end, on its carrier)
@@ -68,8 +67,7 @@ class Asked:
 NOTHING = Asked()
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(NamedTuple):
     """``first`` comes before ``then``; ``why`` is a short key for the reason."""
 
     first: Step
