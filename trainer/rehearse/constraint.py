@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from trainer.layout import Layout
 from trainer.order import Order, Step, hold_steps
@@ -21,62 +21,79 @@ class Constraint:
     def __init__(self, layout: Layout, order: Order) -> None:
         self._layout = layout
         self._order = order
-        self._then = {step: [edge.then for edge in edges] for step, edges in order.out_of.items()}
-        self._rows = [[tag for tag in tags if Step("stand", tag) in order.into] for tags in layout.rows.values()]
+        self._number = {step: i for i, step in enumerate(order.steps)}
+        self._then = [[self._number[edge.then] for edge in order.out_of[step]] for step in order.steps]
+        self._held = {tag: self._numbers(hold_steps(layout, order, tag)) for tag in layout.by_tag}
+        rows = ([Step("stand", tag) for tag in tags] for tags in layout.rows.values())
+        self._rows = [self._numbers(step for step in row if step in self._number) for row in rows]
         while self._tie_before_next():
             pass
 
+    def _numbers(self, steps: Iterable[Step]) -> list[int]:
+        return [self._number[step] for step in steps]
+
     def stand_late(self, tag: str) -> None:
         """Have ``tag`` stood after all in its row that need not come after it."""
-        stand = Step("stand", tag)
-        bit, after = self._reach()
+        stand = self._number.get(Step("stand", tag))
+        if stand is None:
+            return
+        later = self._after([1 << i for i in range(len(self._then))])[stand]
         for mate in self._layout.rows[self._layout.by_tag[tag].row]:
-            for tie in hold_steps(self._layout, self._order, mate):
-                if mate != tag and stand in bit and not after[stand] >> bit[tie] & 1:
+            for tie in self._held[mate]:
+                if mate != tag and not later >> tie & 1:
                     self._then[tie].append(stand)
 
     def after(self, labels: Sequence[Step]) -> Masks:
         """For each step, itself and all that must come after it; bit ``i`` stands for ``labels[i]``."""
-        bit = {step: 1 << i for i, step in enumerate(labels)}
-        masks: Masks = {}
+        return self._named(self._after(self._bits(labels)))
+
+    def before(self, labels: Sequence[Step]) -> Masks:
+        """For each step, itself and all that must come before it; bit ``i`` stands for ``labels[i]``."""
+        masks = self._bits(labels)
+        for step in self._topological():
+            mask = masks[step]
+            for then in self._then[step]:
+                masks[then] |= mask
+        return self._named(masks)
+
+    def _bits(self, labels: Sequence[Step]) -> list[int]:
+        """For each step its own bit."""
+        bits = [0] * len(self._then)
+        for i, step in enumerate(labels):
+            bits[self._number[step]] = 1 << i
+        return bits
+
+    def _named(self, masks: list[int]) -> Masks:
+        return dict(zip(self._order.steps, masks, strict=True))
+
+    def _after(self, masks: list[int]) -> list[int]:
+        """Add to the bit of each step those of all that must come after it."""
         for step in reversed(self._topological()):
-            mask = bit[step]
+            mask = masks[step]
             for then in self._then[step]:
                 mask |= masks[then]
             masks[step] = mask
         return masks
 
-    def before(self, labels: Sequence[Step]) -> Masks:
-        """For each step, itself and all that must come before it; bit ``i`` stands for ``labels[i]``."""
-        masks: Masks = {step: 1 << i for i, step in enumerate(labels)}
-        for step in self._topological():
-            for then in self._then[step]:
-                masks[then] |= masks[step]
-        return masks
-
-    def _reach(self) -> tuple[dict[Step, int], Masks]:
-        return {step: i for i, step in enumerate(self._order.steps)}, self.after(self._order.steps)
-
     def _tie_before_next(self) -> bool:
         """Where one truss of a row is stood before another, tie it before too; say whether that added anything."""
-        bit, after = self._reach()
+        after = self._after([1 << i for i in range(len(self._then))])
         added = False
         for row in self._rows:
             for first in row:
-                reach = after[Step("stand", first)]
-                later = [Step("stand", tag) for tag in row if tag != first and reach >> bit[Step("stand", tag)] & 1]
-                for tie in hold_steps(self._layout, self._order, first):
-                    missing = [stand for stand in later if not after[tie] >> bit[stand] & 1]
+                later = [stand for stand in row if stand != first and after[first] >> stand & 1]
+                for tie in self._held[self._order.steps[first].tag]:
+                    missing = [stand for stand in later if not after[tie] >> stand & 1]
                     self._then[tie] += missing
                     added = added or bool(missing)
         return added
 
-    def _topological(self) -> list[Step]:
-        waiting = dict.fromkeys(self._order.steps, 0)
-        for thens in self._then.values():
+    def _topological(self) -> list[int]:
+        waiting = [0] * len(self._then)
+        for thens in self._then:
             for then in thens:
                 waiting[then] += 1
-        ready = [step for step, count in waiting.items() if not count]
+        ready = [step for step, count in enumerate(waiting) if not count]
         for step in ready:
             for then in self._then[step]:
                 waiting[then] -= 1
