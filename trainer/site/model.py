@@ -46,7 +46,7 @@ class Hung:
     at: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Job:
     """What does not change while a house is built: the reference layout, and the level's own limits.
 
@@ -110,6 +110,18 @@ class Job:
     def rows(self) -> Mapping[str, RowLines]:
         """The rows of two or more parallel trusses, by name."""
         return {lines.row: lines for lines in row_lines(self.layout)}
+
+    @cached_property
+    def plates(self) -> tuple[tuple[float, float, float, float], ...]:
+        """(least x, least y, greatest x, greatest y) of the top plate of each wall, mm."""
+        plan = self.layout.house.plan
+        found = []
+        for wall in plan.walls:
+            (ax, ay), (bx, by), (nx, ny) = wall.a, wall.b, wall.inward
+            xs = (ax, bx, ax + nx * plan.plate_width)
+            ys = (ay, by, ay + ny * plan.plate_width)
+            found.append((min(xs), min(ys), max(xs), max(ys)))
+        return tuple(found)
 
     @cached_property
     def girders(self) -> tuple[Member, ...]:

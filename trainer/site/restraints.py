@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import chain, pairwise
 from typing import Literal
@@ -32,11 +32,11 @@ AtEnd = Literal["plate", "ridge", "joined", "loose"]
 
 def crosses(site: Site, lines: RowLines, start: Point, finish: Point) -> tuple[tuple[str, float], ...]:
     """Return the standing trusses of a row that a line crosses, as :class:`Restrained` keeps them."""
-    u = sorted((start[lines.along], finish[lines.along]))
+    low, high = sorted((start[lines.along], finish[lines.along]))
+    low, high = low - lines.half, high + lines.half
     found = []
     for member in lines.members:
-        tag = site.at_place.get(member.tag)
-        if tag is None or not u[0] - lines.half <= lines.u(member) <= u[1] + lines.half:
+        if not low <= lines.u(member) <= high or (tag := site.at_place.get(member.tag)) is None:
             continue
         stood = site.stood[tag]
         ends = (stood.finish, stood.start) if stood.flipped else (stood.start, stood.finish)
@@ -130,13 +130,12 @@ def _at_end(site: Site, piece: Restrained, end: Point) -> AtEnd:
 
 def _on_bearing(site: Site, at: Point) -> bool:
     """Whether a plan point is on a plate, or on a girder that stands."""
-    plan = site.layout.house.plan
-    for wall in plan.walls:
-        (dx, dy), (nx, ny) = wall.along, wall.inward
-        x, y = at[0] - wall.a[0], at[1] - wall.a[1]
-        on_it = -PAST_PLATE <= x * dx + y * dy <= wall.length + PAST_PLATE
-        if on_it and -PAST_PLATE <= x * nx + y * ny <= plan.plate_width + PAST_PLATE:
-            return True
+    x, y = at
+    if any(
+        low_x - PAST_PLATE <= x <= high_x + PAST_PLATE and low_y - PAST_PLATE <= y <= high_y + PAST_PLATE
+        for low_x, low_y, high_x, high_y in site.job.plates
+    ):
+        return True
     standing = ((girder, site.at_place.get(girder.tag)) for girder in site.job.girders)
     return any(
         tag and _off_line(at, site.stood[tag].start, site.stood[tag].finish) <= girder.width / 2 + PAST_PLATE
@@ -161,16 +160,25 @@ def sound(site: Site, piece: Restrained) -> bool:
 
 def unserved(site: Site, piece: Restraint, *, only_sound: bool) -> tuple[Want, ...]:
     """Return what a piece of the plan is wanted for that nothing serves, of the trusses that stand."""
-    runs: dict[str, list[float]] = {}
-    for put_in in _like(site, piece):
-        if not only_sound or sound(site, put_in):
-            for tag, run in put_in.crosses:
-                runs.setdefault(tag, []).append(run)
+    return _unserved(site, piece, _runs(site, piece, only_sound=only_sound))
+
+
+def _unserved(site: Site, piece: Restraint, runs: Mapping[str, list[float]]) -> tuple[Want, ...]:
     return tuple(
         want
         for want in piece.wants
         if want.tag in site.at_place and not want.served_by(runs.get(site.at_place[want.tag], []))
     )
+
+
+def _runs(site: Site, piece: Restraint, *, only_sound: bool) -> Mapping[str, list[float]]:
+    """Where along each truss what has been put in of the same kind in the same row crosses it."""
+    runs: dict[str, list[float]] = {}
+    for put_in in _like(site, piece):
+        if not only_sound or sound(site, put_in):
+            for tag, run in put_in.crosses:
+                runs.setdefault(tag, []).append(run)
+    return runs
 
 
 def _like(site: Site, piece: Restraint) -> Iterator[Restrained]:
@@ -209,7 +217,8 @@ def held_for_good(site: Site, row: str) -> frozenset[str]:
     """
     pieces = [piece for piece in site.job.restraints if piece.row == row and piece.kind == "roof brace"]
     wants = list(chain.from_iterable(piece.wants for piece in pieces))
-    left = {want.tag for piece in pieces for want in unserved(site, piece, only_sound=True)}
+    runs = _runs(site, pieces[0], only_sound=True) if pieces else {}
+    left = {want.tag for piece in pieces for want in _unserved(site, piece, runs)}
     whole = bool(wants) and not left and all(want.tag in site.at_place for want in wants)
     served = [m.tag for m in site.job.rows[row].members] if whole else [w.tag for w in wants if w.tag not in left]
     return frozenset(site.at_place[place] for place in served if place in site.at_place)

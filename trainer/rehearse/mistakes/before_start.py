@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from trainer.order import Step
 from trainer.rehearse.chance import chance, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.site import MEASURED, Flaw, Job, Report, looked, start
 from trainer.words import _
@@ -59,7 +58,7 @@ def _on_wall(job: Job, flaw: Flaw) -> Callable[[str], bool]:
     return lambda tag: tag in tags
 
 
-def _first(steps: list[Step], on: Callable[[str], bool]) -> int:
+def _first(steps: Sequence[Step], on: Callable[[str], bool]) -> int:
     return next(i for i, step in enumerate(steps) if step.verb == "stand" and on(step.tag))
 
 
@@ -67,7 +66,7 @@ def missing_truss_not_reported(job: Job, seed: int) -> Iterator[Planted]:
     """A truss that did not come is reported only when it is wanted, with others up already."""
     for number, flaw in enumerate(job.conditions.flaws):
         if flaw.what == "missing truss" and (late := Step("report", flaw.tag, number)) in job.order.into:
-            steps = [step for step in right_sequence(job.layout, job.order, seed) if step != late]
+            steps = [step for step in Attempt.drawn(job, seed).steps if step != late]
             event = _first(steps, lambda _: True)
             wanted = steps.index(Step("stand", flaw.tag))
             if event < wanted:

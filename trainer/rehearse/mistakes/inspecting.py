@@ -22,10 +22,10 @@ def accepted_out_of_limits(job: Job, seed: int) -> Iterator[Planted]:
             event = steps.index(Step("inspect", tag))
             actions[event] = Inspect(tag=tag, accept=True)
             yield Planted(actions, tag, event)
-    steps = Attempt.drawn(job, seed).steps
+    drawn = Attempt.drawn(job, seed).steps
     for planted in off_station(job, seed):
-        if (inspect := Step("inspect", planted.member)) in steps:
-            yield Planted(planted.actions, planted.member, steps.index(inspect))
+        if (inspect := Step("inspect", planted.member)) in drawn:
+            yield Planted(planted.actions, planted.member, drawn.index(inspect))
 
 
 def rejected_though_sound(job: Job, seed: int) -> Iterator[Planted]:

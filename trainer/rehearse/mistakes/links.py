@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from trainer.order import Step, Verb, runs_over_truncated
 from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, uplift
 from trainer.site.load_path import NEAR
@@ -61,14 +60,14 @@ def fixed_hard_to_internal_wall(job: Job, seed: int) -> Iterator[Planted]:
 def extension_not_propped(job: Job, seed: int) -> Iterator[Planted]:
     """The next truss is stood beside a hip whose extension has nothing under it."""
     for again in range(DRAWS):
-        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
         for prop in shuffled([step for step in steps if step.verb == "prop"], seed, "prop"):
             event = _left_free(job, [step for step in steps if step != prop], prop.tag)
             if event is not None:
                 yield Planted(tell(job, [step for step in steps if step != prop], seed), prop.tag, event)
 
 
-def _left_free(job: Job, steps: list[Step], tag: str) -> int | None:
+def _left_free(job: Job, steps: Sequence[Step], tag: str) -> int | None:
     """When the next truss in its row is stood, if no truss under its extension can hold that up by then."""
     stood = steps.index(Step("stand", tag))
     row = job.layout.rows[job.layout.by_tag[tag].row]

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from trainer.order import Step, spot
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
-from trainer.rehearse.mistakes.planting import Mistake, Planted
-from trainer.rehearse.sequence import right_sequence
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, ways
 from trainer.site.bracing import LONGEST
 from trainer.words import _
@@ -20,13 +19,13 @@ def row_left_unsafe_overnight(job: Job, seed: int) -> Iterator[Planted]:
     if job.conditions.day is None:
         return
     for again in range(DRAWS):
-        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
         for row in shuffled(list(job.layout.rows), seed, "unsafe", again):
             if planted := _battens_alone(job, seed, steps, row):
                 yield planted
 
 
-def _battens_alone(job: Job, seed: int, steps: list[Step], row: str) -> Planted | None:
+def _battens_alone(job: Job, seed: int, steps: Sequence[Step], row: str) -> Planted | None:
     site = start(job)
     actions: list[AnyAction] = []
     found: tuple[str, int] | None = None

@@ -9,7 +9,6 @@ from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, hold_steps
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
-from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.site import AnyAction, Job, Refused, Remove, act, start
 from trainer.words import _
@@ -68,7 +67,7 @@ def row_with_nothing_solid(job: Job, seed: int) -> Iterator[Planted]:
 def let_go_half_fixed(job: Job, seed: int) -> Iterator[Planted]:
     """The next truss is stood while one that its ends hold still has an end to be fastened."""
     for again in range(DRAWS):
-        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
         stands = [step for step in steps if step.verb == "stand"]
         for this, then in shuffled(list(_next_in_row(job, stands, first_of_row=False)), seed, "half fixed"):
             fixes = [step for step in hold_steps(job.layout, job.order, this.tag) if step.verb == "fix"]
@@ -100,7 +99,7 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
     if "brace" not in job.stages:
         return
     for again in range(DRAWS):
-        steps = right_sequence(job.layout, job.order, seed + again * DRAWS_APART)
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
         stands = [step for step in steps if step.verb == "stand"]
         for this, then in shuffled(list(_next_in_row(job, stands, first_of_row)), seed, "tied late"):
             ties = hold_steps(job.layout, job.order, this.tag)
@@ -108,7 +107,7 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
                 yield planted
 
 
-def held_late(job: Job, seed: int, steps: list[Step], then: Step, late: Sequence[Step]) -> Planted | None:
+def held_late(job: Job, seed: int, steps: Sequence[Step], then: Step, late: Sequence[Step]) -> Planted | None:
     """Do the steps ``late``, which hold one truss, only after ``then``; none where something on it waits for them."""
     stood = steps.index(then)
     done = [steps.index(step) for step in late]

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.site import AnyAction, Job, Stand
+
+KEPT = 4
 
 
 @dataclass(frozen=True)
@@ -38,14 +41,15 @@ class Attempt:
     """A right attempt: its steps, and the action that does each."""
 
     job: Job
-    steps: list[Step]
-    actions: list[AnyAction]
+    steps: Sequence[Step]
+    actions: Sequence[AnyAction]
 
     @staticmethod
+    @lru_cache(maxsize=KEPT)
     def drawn(job: Job, seed: int) -> Attempt:
-        """Draw one for ``seed``."""
+        """Draw one for ``seed``; the last few are kept, since each mistake is planted in the same ones."""
         steps = right_sequence(job.layout, job.order, seed)
-        return Attempt(job, steps, tell(job, steps, seed))
+        return Attempt(job, tuple(steps), tuple(tell(job, steps, seed)))
 
     def with_stand(self, tag: str, stand: Stand) -> Planted:
         """Stand ``tag`` like this instead, which is the mistake."""
@@ -77,7 +81,7 @@ def all_about(job: Job, tag: str) -> Iterator[Step]:
 def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:
     """Return a right order but for the steps ``dropped``, and its actions."""
     gone = set(dropped)
-    steps = [step for step in right_sequence(job.layout, job.order, seed) if step not in gone]
+    steps = [step for step in Attempt.drawn(job, seed).steps if step not in gone]
     return steps, tell(job, steps, seed)
 
 
