@@ -30,6 +30,7 @@ from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.holding import settled
 from trainer.site.inspection import SPOILT, measured, sound
+from trainer.site.job import Hung, Job, Station, run_along
 from trainer.site.load_path import (
     SLOTTED,
     bridged,
@@ -50,8 +51,6 @@ from trainer.site.model import (
     Fastened,
     Fitted,
     How,
-    Hung,
-    Job,
     Marked,
     Night,
     Off,
@@ -59,10 +58,8 @@ from trainer.site.model import (
     Refused,
     Restrained,
     Site,
-    Station,
     Stood,
     Trued,
-    run_along,
 )
 from trainer.site.placing import same_both_ways
 from trainer.site.query import (

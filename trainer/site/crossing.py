@@ -9,8 +9,9 @@ from trainer.layout.model import Crossing, Member
 from trainer.order import spanned, trimmers
 from trainer.plan import Point
 from trainer.site.actions import Fit, Fix
+from trainer.site.job import run_along
 from trainer.site.load_path import NEAR, SLOTTED, crossed, parts_on, trimmer_at
-from trainer.site.model import Refused, Site, run_along
+from trainer.site.model import Refused, Site
 from trainer.site.place import to_half
 from trainer.words import _
 

@@ -31,10 +31,11 @@ from trainer.site.actions import (
 )
 from trainer.site.bracing import brace, unbrace
 from trainer.site.fastening import fit, fix
+from trainer.site.job import Job
 from trainer.site.letting_go import let_go
 from trainer.site.looking import check, inspect, measure, report
 from trainer.site.marking import mark
-from trainer.site.model import NOT_OFF, Event, How, Job, Refused, Site, Stood
+from trainer.site.model import NOT_OFF, Event, How, Refused, Site, Stood
 from trainer.site.restraining import restrain
 from trainer.site.standing import remove, stand
 from trainer.site.truing import cut, load, plumb, string

@@ -9,7 +9,8 @@ from types import MappingProxyType
 from trainer.layout.model import Crossing
 from trainer.order import Step, Verb, runs_over_truncated
 from trainer.plan import Point
-from trainer.site.model import Fitted, Site, run_along
+from trainer.site.job import run_along
+from trainer.site.model import Fitted, Site
 from trainer.site.place import to_half
 
 SLOTTED = "slotted bracket"

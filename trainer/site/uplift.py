@@ -12,7 +12,8 @@ from collections.abc import Iterable
 
 from trainer.layout.model import Crossing
 from trainer.order import needs_bracket
-from trainer.site.model import Fastened, Job
+from trainer.site.job import Job
+from trainer.site.model import Fastened
 
 Bearing = int | Crossing
 """An end (1 or 2) of a place, or a crossing where the extension of the place runs over another truss."""
