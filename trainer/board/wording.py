@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from trainer.board.bench import place_of
+from trainer.board.bracing_words import from_where_to_where
 from trainer.layout import Kind, Member
 from trainer.picture.compare import Difference
 from trainer.picture.measures import figure
@@ -171,6 +172,8 @@ Said = tuple[dict[str, str], str]
 def _words(action: AnyAction, site: Site) -> Said:
     if isinstance(action, Stand):
         return {"tag": action.tag}, place_of(site, action.start)
+    if isinstance(action, Restrain):
+        return {"piece": thing(action.kind)}, from_where_to_where(site, action)
     return _SAID.get(type(action), _by_tag)(action)
 
 
@@ -198,11 +201,6 @@ def _fix(action: Fix) -> Said:
     return {"tag": action.tag, "end": end}, count + thing(action.with_)
 
 
-def _restrain(action: Restrain) -> Said:
-    start, finish = (f"({figure(x)}, {figure(y)})" for x, y in (action.start, action.finish))
-    return {"piece": thing(action.kind)}, _("from {start} to {finish}").format(start=start, finish=finish)
-
-
 def _of(action: Measure | Report) -> str:
     return _wall(action.wall) if action.wall else str(action.tag)
 
@@ -216,7 +214,6 @@ _SAID: dict[type[AnyAction], Callable[[Any], Said]] = {
     Fit: _fit,
     Brace: _brace,
     Unbrace: _brace,
-    Restrain: _restrain,
     Fix: _fix,
     Measure: lambda a: ({"of": _of(a)}, READINGS.get(a.what, a.what)),
     Report: lambda a: ({"of": _of(a)}, FAULTS.get(a.fault, a.fault)),
