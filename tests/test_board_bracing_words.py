@@ -1,4 +1,4 @@
-"""Where permanent bracing goes, in words: read back with a tape on the plan, they lead to the places they were said of."""
+"""Where permanent bracing goes, in words: read back with a tape, they lead to the places they were said of."""
 
 import re
 
