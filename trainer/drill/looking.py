@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
@@ -10,8 +12,9 @@ from trainer.level import Level
 from trainer.level.as_found import TrussAsFound, WallAsFound
 from trainer.rehearse import CannotOccur, plant
 from trainer.rehearse.chance import pick, shuffled
-from trainer.session import Session, job_of
-from trainer.site import HandOver, Inspect
+from trainer.rules.judge import judge
+from trainer.session import job_of
+from trainer.site import AnyAction, HandOver, Inspect, Job, Refused, act, start
 from trainer.words import _
 
 SEEN = (
@@ -19,8 +22,6 @@ SEEN = (
     "tie-down-missing",
 )  # fmt: skip
 """Mistakes that can be seen on a finished roof."""
-
-
 SHORT = 2
 """Trusses that a delivery is short of."""
 OUT = (12, 15, 18, 22)
@@ -85,9 +86,21 @@ def find_the_fault(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
             planted = plant(job, seed, mistake)
         except CannotOccur:
             continue
-        judged = Session(level, seed, layout=layout).replay(planted.actions)
-        faults = tuple(dict.fromkeys(f.member for f in judged.findings if f.member in judged.site.stood))
+        faults = _faults(job, planted.actions)
         given = tuple(action for action in planted.actions if not isinstance(action, HandOver | Inspect))
         task = _("This roof is finished, and one thing is wrong. Look at each truss. Reject the one at fault.")
         return Drill(me.name, me.title, task, level, layout, seed, given, (), faults, me.minutes, (mistake,))
     raise CannotDrill(_("None of the faults to be found can occur on this house."))
+
+
+def _faults(job: Job, actions: Iterable[AnyAction]) -> tuple[str, ...]:
+    """The trusses that still stand at the end and that something was found of."""
+    site = start(job)
+    found: dict[str, None] = {}
+    for index, action in enumerate(actions):
+        result = act(site, index, action)
+        if not isinstance(result, Refused):
+            after, event = result
+            found |= dict.fromkeys(finding.member for finding in judge(site, event, after))
+            site = after
+    return tuple(member for member in found if member in site.stood)

@@ -38,6 +38,8 @@ class Step(NamedTuple):
     permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
     ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
     the steps of one where a day ends.
+
+    A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
 
     verb: Verb
