@@ -116,9 +116,20 @@ def test_a_truncated_girder_is_marked_at_its_setback_from_either_end():
 @pytest.mark.parametrize("name", LEVELS)
 def test_every_truss_came_in_one_pack(name):
     layout = layout_of(name)
-    tags = [tag for docket in dockets(layout) for tag in docket]
-    assert sorted(tags) == sorted(layout.by_tag)
-    assert all(0 < len(docket) <= 12 for docket in dockets(layout))
+    came = dockets(session(level=name).job)
+    assert sorted(tag for docket in came for tag in docket) == sorted(layout.by_tag)
+    assert all(0 < len(docket) <= 12 for docket in came)
+
+
+def test_packs_that_a_level_gives_lie_so_and_in_that_order():
+    given = level_of("frogmouth").site.packs
+    attempt = session(level="frogmouth")
+    (missing,) = (flaw.tag for flaw in attempt.site.flaws if flaw.what == "missing truss")
+    assert given
+    assert [pack.tags for pack in packs(attempt.site)] == [
+        tuple(tag for tag in pack if tag != missing) for pack in given
+    ]
+    assert [pack.number for pack in packs(attempt.site)] == list(range(1, len(given) + 1))
 
 
 def test_a_missing_truss_is_in_no_pack_until_it_is_reported():

@@ -12,7 +12,7 @@ from trainer.read import Faulty
 from trainer.rehearse import rehearse
 from trainer.session import Session, job_of, site_faults
 from trainer.shipped import find_level
-from trainer.site import Check, Flaw, Report, Stand
+from trainer.site import Check, Flaw, Report, Stand, dockets
 
 AS_FOUND = """\
 site:
@@ -54,6 +54,9 @@ def test_a_levels_site_becomes_what_is_found_there() -> None:
         ("site: {walls: [{wall: A, fault: bowd wall, by: 5}]}", "bowed wall"),
         ("site: {delivery: [{truss: ST1, fault: swapped tag}]}", "needs other"),
         ("site: {delivery: [{truss: ST1, fault: broken web, other: ST2}]}", "takes no other"),
+        ("site: {packs: [[ST1, ST2], [ST3, ST1, ST3]]}", "names ST1, ST3 more than once"),
+        ("site: {packs: [[ST1], []]}", "packs"),
+        ("site: {pakcs: [[ST1]]}", "did you mean 'packs'"),
         ("site: {wind: gale}", "strong"),
     ],
 )
@@ -67,6 +70,20 @@ def test_walls_and_trusses_that_are_not_there_are_told() -> None:
     told = dict(site_faults(level, lay_out(level.house())))
     assert set(told) == {("site", "walls", 0, "wall"), ("site", "delivery", 0, "truss")}
     assert not list(site_faults(found(), lay_out(level.house())))
+
+
+def test_packs_that_do_not_hold_the_house_are_told_all_at_once() -> None:
+    level = found("site: {packs: [[ST1, GT1, ST44], [TT2]]}\n")
+    layout = lay_out(level.house())
+    told = dict(site_faults(level, layout))
+    assert set(told) == {("site", "packs", 0, 2), ("site", "packs", 1, 0), ("site", "packs")}
+    assert "did you mean" in told["site", "packs", 0, 2]
+    left = set(layout.by_tag) - {"ST1", "GT1"}
+    assert left == {word.strip(",;") for word in told["site", "packs"].split("; ")[0].split()[2:]}
+    # Played all the same, each truss lies in one pack: those that were named first.
+    came = dockets(job_of(level, 1))
+    assert came[0] == ("ST1", "GT1")
+    assert sorted(tag for pack in came for tag in pack) == sorted(layout.by_tag)
 
 
 def test_pre_start_comes_before_anything_is_lifted() -> None:

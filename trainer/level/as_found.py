@@ -5,9 +5,10 @@ All of it is invented for practice.
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from trainer.level.block import MM, UNIQUE, UNIQUE_ITEMS, Block
 
@@ -34,6 +35,8 @@ CHECKS = (
 """What is checked before anything is lifted, unless a level has a list of its own."""
 Item = Annotated[str, Field(min_length=1, max_length=60)]
 Name = Annotated[str, Field(min_length=1, max_length=10)]
+PACK = 12
+"""As many trusses as are strapped in one pack; common practice, no source."""
 Wind = Literal["calm", "fresh", "strong"]
 
 
@@ -74,6 +77,13 @@ class TrussAsFound(Block):
         return self
 
 
+def _in_one_pack(packs: tuple[tuple[str, ...], ...]) -> tuple[tuple[str, ...], ...]:
+    many = Counter(tag for pack in packs for tag in pack)
+    if twice := [tag for tag, count in many.items() if count > 1]:
+        raise ValueError(f"names {', '.join(twice)} more than once; a truss lies in one pack")
+    return packs
+
+
 class SiteSettings(Block):
     """What this site asks for and how it is found, whatever the house."""
 
@@ -87,6 +97,13 @@ class SiteSettings(Block):
     """Walls that are not as they should be."""
     delivery: Annotated[tuple[TrussAsFound, ...], Field(max_length=100)] = ()
     """Trusses that came wrong."""
+    packs: Annotated[
+        tuple[Annotated[tuple[Name, ...], Field(min_length=1, max_length=PACK)], ...],
+        Field(max_length=100),
+        AfterValidator(_in_one_pack),
+    ] = ()
+    """The packs in the order they were unloaded, each a list of its trusses' tags, the one on top first; all trusses of
+    the house. Without it they come as each wing needs them."""
     day: Annotated[int, Field(ge=2, le=300)] | None = None
     """How many trusses are stood in a day; what stands then is left for the night. Without it, one day does it all."""
     wind: Wind = "calm"

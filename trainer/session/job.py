@@ -53,8 +53,20 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
                 yield ("site", "delivery", i, key), _unknown("truss", tag, layout.by_tag)
         if truss.other and _alike(layout, truss.truss, truss.other):
             yield ("site", "delivery", i), "swaps the tags of two trusses that are the same piece; nobody could tell"
+    yield from _not_packed(level, layout)
     yield from _never_found(level)
     yield from _weak_brackets(level, layout)
+
+
+def _not_packed(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
+    """What is wrong with the level's own packs: a truss that isn't there, and those that lie in none."""
+    for i, pack in enumerate(level.site.packs):
+        for j, tag in enumerate(pack):
+            if tag not in layout.by_tag:
+                yield ("site", "packs", i, j), _unknown("truss", tag, layout.by_tag)
+    named = {tag for pack in level.site.packs for tag in pack}
+    if level.site.packs and (loose := [tag for tag in layout.by_tag if tag not in named]):
+        yield ("site", "packs"), f"leaves out {', '.join(loose)}; put each truss in a pack, also one that did not come"
 
 
 def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
@@ -100,7 +112,12 @@ def _conditions(level: Level, layout: Layout, limits: Limits) -> Conditions:
     )
     before = "pre-start" not in level.lesson.stages
     left = (flaw for flaw in dict.fromkeys(flaws) if not (before and limits.matters(flaw)))
-    return Conditions(level.site.checks, tuple(left), level.site.wind, level.site.day)
+    return Conditions(level.site.checks, tuple(left), level.site.wind, level.site.day, _packs(level, layout))
+
+
+def _packs(level: Level, layout: Layout) -> tuple[tuple[str, ...], ...]:
+    there = (tuple(tag for tag in pack if tag in layout.by_tag) for pack in level.site.packs)
+    return tuple(pack for pack in there if pack)
 
 
 def _unknown(what: str, name: str, known: Iterable[str]) -> str:

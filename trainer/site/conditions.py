@@ -73,13 +73,14 @@ class Flaw:
 @dataclass(frozen=True, slots=True)
 class Conditions:
     """A site as it is found: what is to be checked, what is wrong, how many trusses are stood in a ``day`` (none: one
-    day does it all), and the wind at night.
+    day does it all), the wind at night, and the tags in each pack of the load where the level says so.
     """
 
     checks: tuple[str, ...] = CHECKS
     flaws: tuple[Flaw, ...] = ()
     wind: Wind = "calm"
     day: int | None = None
+    packs: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

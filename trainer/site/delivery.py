@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
-from trainer.layout import Layout
-from trainer.layout.model import Kind
-from trainer.site.model import Site
+from trainer.layout.model import Kind, Member
+from trainer.level.as_found import PACK
+from trainer.site.model import Job, Site
 
-PACK = 12
-"""As many trusses as are strapped in one pack; common practice, no source."""
 _TOGETHER: tuple[tuple[Kind, ...], ...] = (
     ("girder", "truncated_girder"),
     ("truncated",),
@@ -33,15 +32,20 @@ class Pack:
     on_wall: str = ""
 
 
-def dockets(layout: Layout) -> tuple[tuple[str, ...], ...]:
-    """Return the tags of each pack by the docket that came with the load, in the order of need, wing by wing."""
-    return tuple(
-        tuple(tags[i : i + PACK])
-        for wing in layout.wings
-        for kinds in _TOGETHER
-        for tags in [[m.tag for m in layout.members if m.wing == wing.id and m.kind in kinds]]
-        for i in range(0, len(tags), PACK)
-    )
+def dockets(job: Job) -> tuple[tuple[str, ...], ...]:
+    """Return the tags of each pack by the docket that came with the load: as the level has it, else as needed."""
+    given = job.conditions.packs
+    named = {tag for pack in given for tag in pack}
+    return (*given, *_as_needed([m for m in job.layout.members if m.tag not in named]))
+
+
+def _as_needed(members: Iterable[Member]) -> Iterator[tuple[str, ...]]:
+    """Yield packs in the order of need, wing by wing."""
+    for _wing, of_wing in groupby(members, key=lambda m: m.wing):
+        lying = list(of_wing)
+        for kinds in _TOGETHER:
+            tags = [m.tag for m in lying if m.kind in kinds]
+            yield from (tuple(tags[i : i + PACK]) for i in range(0, len(tags), PACK))
 
 
 def packs(site: Site) -> tuple[Pack, ...]:
@@ -50,7 +54,7 @@ def packs(site: Site) -> tuple[Pack, ...]:
     walls = [flaw.wall for flaw in site.flaws if flaw.what == "pack landed badly"]
     return tuple(
         Pack(number, tuple(tag for tag in tags if tag not in gone), walls[number - 1] if number <= len(walls) else "")
-        for number, tags in enumerate(dockets(site.layout), 1)
+        for number, tags in enumerate(dockets(site.job), 1)
     )
 
 
