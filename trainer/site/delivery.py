@@ -8,7 +8,8 @@ from itertools import groupby
 
 from trainer.layout.model import Kind, Member
 from trainer.level.as_found import PACK
-from trainer.site.model import Job, Site
+from trainer.site.job import Job
+from trainer.site.model import Site
 
 _TOGETHER: tuple[tuple[Kind, ...], ...] = (
     ("girder", "truncated_girder"),
