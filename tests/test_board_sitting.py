@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -188,7 +189,7 @@ def test_a_sitting_goes_on_after_a_crash_and_the_gap_is_on_record(stopped: str, 
     assert "the gap is recorded" in all_text(second)
     push(second, "Go on")
     if stopped == "in a house":
-        assert second.work.site == site
+        assert replace(second.work.site, job=site.job) == site
         first.work.do(rehearse(level_of("pardalote"), first.work.session.job.seed).actions[12:13])
         first.wait()
         assert first.status.startswith("This attempt went on in another window")
@@ -235,7 +236,7 @@ def test_what_waits_is_what_an_assessor_known_here_signed(tmp_path: Path) -> Non
     assert (alone.ticket, alone.code) == (None, seat.code)
     person.app.services.go_assessments()
     person.wait()
-    push(person, f"Invented, for {seat.code}")
+    push(person, "Invented, without a ticket")
     assert "nobody vouches" in all_text(person)
     (tmp_path / "assessors" / "teacher.pub.pem").write_bytes(public_pem(public_hex(new_key())))
     assert waiting_on(seat) == ()
@@ -243,6 +244,72 @@ def test_what_waits_is_what_an_assessor_known_here_signed(tmp_path: Path) -> Non
     person.app.services.go_assessments()
     person.wait()
     assert str(tmp_path / "packs") in all_text(person)
+
+
+def type_code(person: Person, code: str) -> None:
+    """Put another code name in the place of the one that is there."""
+    person.key("backspace", times=len(person.see("entry", "Your code name").value))
+    person.write(code)
+
+
+def test_a_pack_without_a_ticket_is_sat_under_the_code_name_that_is_typed(tmp_path: Path) -> None:
+    """By keyboard alone: another person's code of the list; left, the same code goes on and no other does."""
+    put(tmp_path, a_pack(), code=None)
+    person = at_home(tmp_path, Clock())
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    person.key("s")
+    person.key("enter")
+    assert person.focused.name.startswith("Your code name") and person.focused.value == seat.code
+    type_code(person, "robin-12")
+    person.key("enter")
+    assert isinstance(person.app.scene, Work)
+    build(person, upto=5)
+    (going,) = seat.store.unfinished()
+    assert (going.code, going.mode) == ("robin-12", "assessment")
+    assert seat.code != "robin-12", "practice here goes on under the seat's own"
+    person.key("esc")
+    person.tab_to("button", "Leave")
+    person.key("enter")
+    person.wait(3)
+    person.key("s")
+    person.key("enter")
+    assert person.see("button", "Begin")
+    type_code(person, "robin-12")
+    assert person.see("button", "Go on") and "You began before" in all_text(person)
+    person.key("enter")
+    assert len(person.work.session.outcomes) == 5
+    assert len(seat.store.unfinished()) == 1
+
+
+def test_what_is_no_code_name_is_not_taken_by_mouse_either(tmp_path: Path) -> None:
+    put(tmp_path, a_pack(), code=None)
+    person = at_home(tmp_path, Clock())
+    seat = person.app.services.records.seat()
+    assert seat is not None
+    push(person, "Assessments")
+    push(person, "Invented, without a ticket")
+    for code in ("", "two words", "=sum"):
+        person.click_on("entry", "Your code name")
+        type_code(person, code)
+        push(person, "Begin")
+        assert "That is no code name." in all_text(person)
+        assert seat.store.ids() == []
+    person.click_on("entry", "Your code name")
+    type_code(person, "robin-12")
+    assert "That is no code name." not in all_text(person)
+    push(person, "Begin")
+    assert isinstance(person.app.scene, Work)
+    assert [opening["code"] for opening in seat.store.openings()] == ["robin-12"]
+
+
+def test_a_ticket_says_whose_it_is(tmp_path: Path) -> None:
+    put(tmp_path, a_pack())
+    person = at_home(tmp_path, Clock())
+    person.key("s")
+    person.key("enter")
+    assert not person.sees("entry", "Your code name")
+    assert person.focused.name == "Begin"
 
 
 def test_what_is_recorded_can_be_read_on_any_screen(tmp_path: Path) -> None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
+from trainer.records.bodies import CODE
 from trainer.records.errors import RecordsError
 from trainer.records.keys import read_public
 from trainer.records.pack import Pack, Ticket, read_pack, read_ticket
@@ -73,6 +75,16 @@ def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
     given = {each.pack.signed.hash for each in found} | {str(each.signed.content["pack"]) for each in tickets}
     alone = (pack for hash_, pack in packs.items() if hash_ not in given)
     return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code)) for pack in alone))
+
+
+def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
+    """Return the same pack as another code name may sit it, where there is no ticket to say whose it is.
+
+    :raises ValueError: where that is no code name: letters, figures, - and _, 40 at most.
+    """
+    if waiting.ticket is not None or not re.fullmatch(CODE, code):
+        raise ValueError(code)
+    return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code))
 
 
 def _begun(seat: Seat, pack: Pack, code: str) -> Attempt | None:

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+import contextlib
 from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
 from trainer.board.scenes.asking import tell
 from trainer.board.scenes.closed import Closed
-from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Block, Button, Column, Label, LineEntry, Pad, Prose, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.records.record_file import file_name, write_record
 from trainer.records.sitting import Sitting, TimeUp
-from trainer.records.waiting import waiting_on
+from trainer.records.waiting import under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _
 
@@ -34,6 +35,8 @@ SILENT = _("Nothing is said of mistakes before the end. There are no hints, and 
 RESULTS = "results"
 """Folder of the data folder into which the file of a sitting is written at its close."""
 AGAIN = _("All that you did is recorded. Choose it again under Assessments to close it.")
+YOUR_CODE = _("Your code name, as it is in your assessor's list")
+NO_CODE = _("That is no code name. It has letters, figures, - and _, without spaces. Ask your assessor.")
 NONE_WAITS = _("No assessment waits here. Your assessor puts its pack, and your ticket, into this folder:")
 
 
@@ -68,39 +71,80 @@ def choose_sitting(services: Services) -> None:
 
 
 def _named(waiting: Waiting) -> str:
+    if waiting.ticket is None:
+        return _("{title}, without a ticket").format(title=waiting.pack.title)
     text = _("{title}, for {code}: go on") if waiting.begun else _("{title}, for {code}")
     return text.format(title=waiting.pack.title, code=waiting.code)
 
 
 def before_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
-    """Say what is asked and what is recorded, before anything begins."""
-    pack = waiting.pack
-    parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
-    parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
-    minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
-    time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
-    gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
-    alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
-    lines = [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone)), SILENT, *WHAT]
+    """Say what is asked and what is recorded, before anything begins; without a ticket, ask for the code name."""
+    services.ask(_Before(services, seat, waiting).dialog)
 
-    def go() -> None:
-        services.close()
-        begin_sitting(services, seat, waiting)
 
-    def dialog() -> Widget:
-        text = Scroll(Prose([Block(line) for line in lines]), pack.title)
-        begin = _("Go on") if waiting.begun else _("Begin")
-        buttons = Column(
-            [
-                Button(begin, go, kind="primary", key="sitting/begin"),
-                Button(_("Not now"), services.close, shortcut="Esc", key="sitting/not now"),
-            ],
-            gap=8,
-        )
-        head = Label(_named(waiting), "heading", role="heading")
-        return Pad(Column([head, text, buttons], gap=12), pad=24, name=_named(waiting), key="dialog")
+class _Before:
+    """What is asked before a sitting. ``code`` is what is typed of the code name, where no ticket has it."""
 
-    services.ask(dialog)
+    def __init__(self, services: Services, seat: Seat, waiting: Waiting) -> None:
+        self.services = services
+        self.seat = seat
+        self.waiting = waiting
+        self.code = waiting.code
+        self.unclear = ""
+
+    def write(self, code: str) -> None:
+        """Take a letter more or less of the code name; what that code began of the pack goes on."""
+        self.code, self.unclear = code, ""
+        with contextlib.suppress(ValueError, RecordsError):  # told by ``go``, once it is typed
+            self.waiting = under(self.seat, self.waiting, code)
+
+    def go(self) -> None:
+        """Begin, or say what is wrong with the code name."""
+        try:
+            if self.waiting.ticket is None:
+                self.waiting = under(self.seat, self.waiting, self.code)
+        except (ValueError, RecordsError) as error:
+            self.unclear = str(error) if isinstance(error, RecordsError) else NO_CODE
+            self.services.ui.refresh()
+            return
+        self.services.close()
+        begin_sitting(self.services, self.seat, self.waiting)
+
+    def lines(self) -> list[str]:
+        """What is said: what is asked, how long it may take, who vouches for it, what is recorded."""
+        waiting, pack = self.waiting, self.waiting.pack
+        parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
+        parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
+        minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
+        time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
+        gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
+        alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
+        return [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone)), SILENT, *WHAT]
+
+    def dialog(self) -> Widget:
+        """Return the question."""
+        name = _named(self.waiting)
+        parts: list[Widget] = [
+            Label(name, "heading", role="heading"),
+            Scroll(Prose([Block(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
+        ]
+        if self.waiting.ticket is None:
+            parts.append(LineEntry(YOUR_CODE, self.code, self.write, key="sitting/code", enter=self.go))
+        if self.unclear:
+            parts.append(Label(self.unclear, "body", key="sitting/unclear"))
+        begin = _("Go on") if self.waiting.begun else _("Begin")
+        parts.append(
+            Column(
+                [
+                    Button(begin, self.go, kind="primary", key="sitting/begin"),
+                    Button(_("Not now"), self.services.close, shortcut="Esc", key="sitting/not now"),
+                ],
+                gap=8, key="sitting/ways",
+            )
+        )  # fmt: skip
+        root = Pad(Column(parts, gap=12), pad=24, name=name, key="dialog")
+        root.first_focus = "sitting/begin" if self.waiting.ticket else "sitting/code"
+        return root
 
 
 def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
