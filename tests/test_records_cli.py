@@ -15,6 +15,7 @@ import pytest
 from records_made import act, attempt, chain, house, opening, said, uuid_of
 from typer.main import get_command
 from typer.testing import CliRunner
+from xapi_check import faults_of
 
 from trainer.cli import app
 from trainer.level import parse_level
@@ -22,7 +23,6 @@ from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import read_record, write_record
 from trainer.records.store import FILE, Store
-from trainer.records.xapi_check import faults_of
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.site import write_diary

@@ -9,6 +9,7 @@ import pytest
 from attempts import level_of
 from records_made import NOON
 from test_records_seat import seat_in
+from xapi_check import faults_of
 
 from trainer.drill import Drill, make_drill
 from trainer.quiz.history import cards, of_drill, of_mistakes
@@ -19,7 +20,6 @@ from trainer.records.drills import done_right, keep_drill
 from trainer.records.record_file import read_record, write_record
 from trainer.records.verify import examine
 from trainer.records.xapi import statements
-from trainer.records.xapi_check import faults_of
 from trainer.session import Session
 from trainer.site import Undo
 from trainer.site.actions import Stand

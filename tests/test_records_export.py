@@ -10,12 +10,12 @@ from typing import Any
 
 import pytest
 from records_made import attempt, uuid_of, with_answers
+from xapi_check import faults_of
 
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import read_record, write_record
 from trainer.records.tables import COLUMNS, as_csv, as_lines
 from trainer.records.xapi import statements
-from trainer.records.xapi_check import faults_of
 
 
 def test_statements_tell_the_attempt_in_order() -> None:

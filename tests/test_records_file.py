@@ -29,9 +29,6 @@ ASSESSOR, SEAT = new_key(), new_key()
 TRUSTED = {public_hex(ASSESSOR): "the assessor", public_hex(SEAT): "seat 4"}
 
 
-PAPER = bodies.paper(NOON, "p", 1)
-
-
 def signed(made: Attempt) -> Attempt:
     """The same attempt under both signatures."""
     seals = [

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 from records_made import NOON, uuid_of
 from typer.testing import CliRunner
+from xapi_check import faults_of
 
 from trainer.cli import app
 from trainer.quiz.bank import Question, parse_bank
@@ -31,7 +32,6 @@ from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting
 from trainer.records.verify import examine
 from trainer.records.xapi import statements
-from trainer.records.xapi_check import faults_of
 from trainer.shipped import bank_paths, find_level
 
 ASSESSOR, SEAT = new_key(), new_key()

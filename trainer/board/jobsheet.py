@@ -204,6 +204,7 @@ def _inspection(level: Level, inspect: Sequence[str]) -> list[str]:
 def _safety(level: Level) -> list[str]:
     return [
         _("Stay {mm} mm clear of unprotected edges.").format(mm=level.site.clear_of_edge),
+        _("A fall from {mm} mm or more asks for a written method statement here.").format(mm=level.site.fall_height),
         _("Stand only on trusses that are braced and fixed."),
         _("Never cut a truss. Report damage."),
     ]

@@ -66,11 +66,6 @@ class Frame:
     bottom_depth: float
     webs: tuple[Web, ...]
 
-    @property
-    def panel_points(self) -> tuple[RunZ, ...]:
-        """Where webs meet chords, in order along the truss: all on the bottom chord, then all on the top."""
-        return (*sorted({web.low for web in self.webs}), *sorted({web.high for web in self.webs}))
-
     @cached_property
     def top_chords(self) -> tuple[Outline, ...]:
         """An outline for each straight length of the top chord."""

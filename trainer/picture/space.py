@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from trainer.picture.model import Box
 from trainer.plan import Point
 from trainer.roof.model import Point3
 
@@ -58,9 +57,3 @@ class Turn:
         """Whether one looks on the side of a face from which its corners run anticlockwise."""
         (ax, ay), (bx, by), (cx, cy) = self.flat(one), self.flat(two), self.flat(three)
         return (bx - ax) * (cy - ay) - (by - ay) * (cx - ax) > 0
-
-
-def round_box(box: Box, high: float, low: float) -> Box:
-    """Return the box on the paper that shows all of a house whichever way it is turned; ``box`` is in plan."""
-    reach = math.hypot(box[2] - box[0], box[3] - box[1]) / 2
-    return (-reach, -reach * 0.72 + low, reach, reach * 0.72 + high * 0.6)

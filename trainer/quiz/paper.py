@@ -24,7 +24,6 @@ SEEDS = 1_000_000
 """Seeds of worked questions lie below this."""
 TRIES = 4
 """Seeds tried for a worked question that is not on the paper yet."""
-MOST_QUESTIONS = 400
 
 
 class TooFewQuestions(ValueError):  # noqa: N818 - it is an answer about a bank, not a fault of the program

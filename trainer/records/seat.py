@@ -13,7 +13,7 @@ import time
 import uuid
 from collections.abc import Callable
 from pathlib import Path
-from typing import Protocol, Self
+from typing import Self
 
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
@@ -39,15 +39,6 @@ def now() -> int:
 def new_id() -> str:
     """Return an id for a new attempt."""
     return str(uuid.uuid4())
-
-
-class Building(Protocol):
-    """A house being built, whoever keeps the record of it."""
-
-    session: Session | None
-
-    def do(self, action: AnyAction) -> Outcome:
-        """Do one action; it is on the disk when this returns."""
 
 
 class Going:
