@@ -8,11 +8,14 @@ import difflib
 from collections import Counter
 from dataclasses import dataclass
 from functools import cache
+from itertools import takewhile
 
 from attempts import LEVELS, layout_of, level_of
 
 from trainer.rehearse import CannotOccur, mistakes, plant, rehearse
+from trainer.rules import judge
 from trainer.session import Session, job_of
+from trainer.site import Refused, act
 
 FEW = 12
 """Edits of a planted diary that are few enough to be made in another one as well."""
@@ -39,17 +42,45 @@ def planted(level, seed, name):
 
 
 def forget():
-    for kept in (job, right, planted):
+    for kept in (job, right, played, planted):
         kept.cache_clear()
 
 
+@cache
+def played(level, seed):
+    """A session in which the right diary was played."""
+    return Session(level_of(level), seed, layout=layout_of(level)).replay(right(level, seed))
+
+
+@dataclass(frozen=True)
+class Judged:
+    findings: list
+    refused: list
+
+
 def judged(level, seed, actions):
-    return Session(level_of(level), seed, layout=layout_of(level)).replay(actions)
+    """What a session finds and refuses; what is done as in the right diary is taken from there, and not done again."""
+    done = played(level, seed)
+    alike = sum(
+        1 for _same in takewhile(lambda pair: pair[0] == pair[1], zip(actions, right(level, seed), strict=False))
+    )
+    before = done.moments[:alike]
+    found = Judged([f for outcome, _site in before for f in outcome.findings], [])
+    site = before[-1][1] if before else done.first_site
+    for index, action in enumerate(actions[alike:], alike):
+        result = act(site, index, action)
+        if isinstance(result, Refused):
+            found.refused.append((index, result.why))
+            continue
+        after, event = result
+        found.findings.extend(judge(site, event, after))
+        site = after
+    return found
 
 
 def marked_down(level, seed):
     """What is found in a right diary, and what is refused there: nothing, if all is well."""
-    done = judged(level, seed, right(level, seed))
+    done = played(level, seed)
     return [(f.rule, f.member, f.event) for f in done.findings] + list(done.refused)
 
 
@@ -168,18 +199,29 @@ def pair(level, seed, one, other):
     return f"{one} and {other} on {level}, seed {seed}: missed {missed} in {sorted(found)}" if missed else ""
 
 
-def _row(name, levels, orders):
-    told = Counter()
-    on = 0
-    wrong = []
-    for level in levels:
-        here = [trouble(level, seed, name) for seed in range(orders)]
-        can = [said for said in here if said is not None]
-        on += bool(can)
-        told["planted"] += len(can)
-        told["found"] += can.count("")
-        wrong += [said for said in can if said]
-    return on, told["planted"], told["found"], wrong
+def alone(level, seeds, names):
+    """Yield (rule, what is wrong) for each mistake planted in each order of a level where it can occur."""
+    for seed in seeds:
+        for name in names:
+            if (said := trouble(level, seed, name)) is not None:
+                yield name, said
+        forget()
+
+
+def in_pairs(level, seeds, names):
+    """Yield what is wrong for each rule with another, a new one in each order, where both can be planted."""
+    for seed in seeds:
+        for k, name in enumerate(names):
+            if (said := pair(level, seed, name, names[(k + 1 + seed) % len(names)])) is not None:
+                yield said
+        forget()
+
+
+def not_at_all(level, seeds):
+    """Yield what is found in each right order of a level."""
+    for seed in seeds:
+        yield marked_down(level, seed)
+        forget()
 
 
 def main():
@@ -189,31 +231,26 @@ def main():
     asked.add_argument("--pairs", type=int, default=1)
     asked.add_argument("levels", nargs="*")
     given = asked.parse_args()
-    levels = given.levels or LEVELS
-    names, wrong = mistakes(), []
-    rows = {name: [0, 0, 0] for name in names}
-    pairs, rights, told = Counter(), 0, 0
-    for level in levels:
-        for name in names:
-            on, made, found, bad = _row(name, [level], given.orders)
-            rows[name] = [a + b for a, b in zip(rows[name], (on, made, found), strict=True)]
-            wrong += bad
-        for seed in range(given.pairs):
-            for k, name in enumerate(names):
-                said = pair(level, seed, name, names[(k + 1 + seed * 7 + len(level)) % len(names)])
-                pairs["made"] += said is not None
-                pairs["found"] += said == ""
-                wrong += [said] if said else []
-        for seed in range(given.rights):
-            down = marked_down(level, seed)
-            rights += 1
-            wrong += [f"a right order of {level}, seed {seed}, is marked down: {down}"] if down else []
-        forget()
-        print("\n".join([f"... {level}", *wrong[told:]]), flush=True)
-        told = len(wrong)
+    names = mistakes()
+    on, planted_in, found, pairs, wrong, rights = Counter(), Counter(), Counter(), Counter(), [], 0
+    for level in given.levels or LEVELS:
+        here = list(alone(level, range(given.orders), names))
+        on.update({name for name, _said in here})
+        planted_in.update(name for name, _said in here)
+        found.update(name for name, said in here if not said)
+        both = list(in_pairs(level, range(given.pairs), names))
+        pairs.update(made=len(both), found=both.count(""))
+        down = list(not_at_all(level, range(given.rights)))
+        rights += len(down)
+        bad = [said for said in [*(said for _name, said in here), *both] if said]
+        bad += [
+            f"a right order of {level}, seed {seed}, is marked down: {said}" for seed, said in enumerate(down) if said
+        ]
+        wrong += bad
+        print("\n".join([f"... {level}", *bad]), flush=True)
     print(f"\n{'rule':34} levels  planted  found")
-    for name, (on, made, found) in rows.items():
-        print(f"{name:34} {on:6} {made:8} {found:6}")
+    for name in names:
+        print(f"{name:34} {on[name]:6} {planted_in[name]:8} {found[name]:6}")
     print(f"\npairs: {pairs['found']} of {pairs['made']} found; right orders: {rights}, all judged")
     print(f"{len(wrong)} wrong")
 

@@ -31,10 +31,11 @@ def missing(site: Site) -> Iterator[str]:
 
 def left_over(site: Site) -> Iterator[tuple[str, str]]:
     """Yield (truss still in the yard, truss that wrongly stands where it belongs)."""
-    holes = [site.layout.by_tag[tag] for tag in missing(site)]
+    gaps = list(missing(site))
+    holes = [site.layout.by_tag[tag] for tag in gaps if tag in site.stood]
     takers = [tag for tag in wrong(site) if site.stood[tag].place]
     for truss in site.layout.members:
-        if truss.tag in site.stood:
+        if truss.tag in site.stood or truss.tag in gaps:
             continue
         if hole := next((place for place in holes if same_piece(place, truss)), None):
             holes.remove(hole)
