@@ -261,11 +261,16 @@ def section(person: Person) -> None:
 
 
 def section_across(person: Person) -> None:
+    """Across the hip end, on a line drawn with the mouse."""
+    section_line(person)
+    for corner in ((6600, 0), (13_200, 5550)):
+        person.click(person.plan.to_window(corner))
+
+
+def section_line(person: Person) -> None:
     section(person)
-    person.tab_to("button", "Across the house")
+    person.tab_to("button", "Draw the line")
     person.key("enter")
-    person.tab_to("choice", "To wall")
-    person.key("right", times=2)
 
 
 def one_truss(person: Person) -> None:
@@ -390,7 +395,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         fix,
         take_down, check, tape,
         measure, report, string, unbrace, restrain, fix_crossing, inspect, diary, hint, refused,
-        angled, planes, section, section_across, one_truss, two_trusses, found_in_space, found,
+        angled, planes, section, section_line, section_across, one_truss, two_trusses, found_in_space, found,
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,
         beside_the_reference, *board_quiz.SCREENS,

@@ -2,10 +2,12 @@
 
 import pytest
 from board_person import Person
-from board_screens import _open, fallen, looking_back, poor_result
+from board_screens import _half_built, _open, fallen, looking_back, poor_result
 
 from trainer.board.scenes.result import Result
 from trainer.board.scenes.work import Work
+from trainer.board.section_view import SectionView, first_line
+from trainer.picture.section import Cut
 from trainer.site import Brace, Stand
 
 
@@ -176,20 +178,77 @@ def test_all_views_are_reached_and_used_by_mouse_alone() -> None:
     assert view.camera.view.left == pytest.approx(nearer.left - 60 / nearer.scale)
 
 
-def test_the_line_of_a_section_moves_by_keys_and_by_its_controls() -> None:
+def drawing_a_line() -> Person:
     person = Person()
-    fallen(person)
+    _half_built(person)
+    person.key("f5")
+    person.tab_to("button", "Draw the line")
     person.key("enter")
+    assert person.work.views.which == "plan" and person.focused.role == "plan"
+    return person
+
+
+def line_shown(person: Person) -> Cut:
+    view = person.work.views.view()
+    assert isinstance(view, SectionView) and person.work.views.which == "section"
+    return view.line
+
+
+ENDS = ((1500.0, -600.0), (12_000.0, 9000.0))
+
+
+@pytest.mark.parametrize("way", ["dragged", "clicked", "arrows", "typed"])
+def test_a_section_runs_on_whatever_line_is_drawn(way: str) -> None:
+    """By mouse pressed and dragged or clicked twice, by arrows, or typed: the same line, and the section shows it."""
+    person = drawing_a_line()
+    begin, end = (person.plan.to_window(place) for place in ENDS)
+    if way == "dragged":
+        person.press(begin)
+        person.move(((begin[0] + end[0]) // 2, begin[1]))
+        person.move(end)
+        person.let_go(end)
+    elif way == "clicked":
+        person.click(begin)
+        person.move(end)
+        person.click(end)
+    elif way == "typed":
+        for place, names in zip(ENDS, (("Begins: across", "Begins: up"), ("Ends: across", "Ends: up")), strict=True):
+            for name, number in zip(names, place, strict=True):
+                person.tab_to("entry", name)
+                person.type(number)
+            person.key("enter")
+    else:
+        for place in ENDS:
+            x, y = person.plan.drawer.ends[person.plan.drawer.end]  # type: ignore[union-attr]
+            for back, on, off in (("left", "right", place[0] - x), ("down", "up", place[1] - y)):
+                person.key(on if off > 0 else back, times=int(abs(off) // 50))
+                person.key(on if off > 0 else back, times=round(abs(off) % 50), shift=True)
+            person.key("enter")
+    cut = line_shown(person)
+    for at, place in zip((cut.a, cut.b), ENDS, strict=True):
+        assert at == pytest.approx(place, abs=1 if way in {"typed", "arrows"} else 60)
+    assert person.see("view").value == cut.told
+
+
+def test_a_line_that_is_being_drawn_can_be_left_and_nothing_else_happens() -> None:
+    person = drawing_a_line()
+    before = person.work.site.done
+    person.click(person.plan.to_window((3000, 3000)))
+    person.key("esc")
+    assert person.plan.drawer is None and person.work.site.done == before
+    person.key("f5")
+    assert isinstance(view := person.work.views.view(), SectionView)
+    assert view.across == first_line(person.work.site.layout.house.plan)
+
+
+def test_a_line_moves_away_and_nearer_by_keys() -> None:
+    person = Person()
+    _half_built(person)
     person.work.choose("")
     person.key("f5")
-    first = person.see("view").value
     person.tab_to("view", "Section")
-    person.key("right", times=3)
-    moved = person.see("view").value
-    assert first.split()[0] == moved.split()[0] and float(moved.split()[1]) - float(first.split()[1]) == 300
-    person.choose_by_mouse("From wall", "B")
-    assert person.see("view").value.startswith("B ")
-    person.tab_to("entry", "At")
-    person.type(2500)
-    person.key("enter")
-    assert person.see("view").value == "B 2500"
+    first = line_shown(person)
+    person.key("up", times=3)
+    person.key("down", times=1)
+    moved = line_shown(person)
+    assert first.place(moved.a) == pytest.approx((0.0, 200.0)) and first.place(moved.b)[1] == pytest.approx(200.0)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from attempts import level_of
 
-from trainer.board.section_view import Across, line_of
+from trainer.board.section_view import square_across
 from trainer.picture.angled import Scene3, angled, sketch
 from trainer.picture.bodies import Body, Stander, larger
 from trainer.picture.load_path import arrows, in_words, path
@@ -185,7 +185,7 @@ def test_a_line_square_across_runs_from_wall_to_far_wall_and_a_little_on(
 ) -> None:
     """Worked by hand on the plate plan of the house, 13 200 wide, 7200 deep, its wing from x 7500 up to y 11 100."""
     plan_ = built().layout.house.plan
-    cut = line_of(plan_, Across(wall, at))
+    cut = square_across(plan_, plan_.by_name[wall], at)
     along = 1 if wall == "A" else 0
     assert (cut.a[along], cut.b[along]) == pytest.approx(ends)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Protocol
 
 import pygame
 
@@ -23,12 +24,25 @@ Live = Callable[[Brush], None]
 Still = Callable[[float], list[Item]]
 
 
+class Drawer(Protocol):
+    """Something that is drawn on the plan instead of what its screen does there: it has the mouse and the keys."""
+
+    @property
+    def told(self) -> str: ...
+    def press(self, place: Point, mm_per_px: float) -> None: ...
+    def follow(self, place: Point, mm_per_px: float) -> None: ...
+    def release(self) -> None: ...
+    def key(self, event: pygame.event.Event) -> bool: ...
+    def items(self, scale: float) -> list[Item]: ...
+
+
 class PlanView(Widget):
     """A drawing that can be moved and zoomed. It lives as long as its screen.
 
     ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
-    ``press_key`` with keys. ``note`` gives a line to be written at its foot.
+    ``press_key`` with keys. ``note`` gives a line to be written at its foot. While there is a ``drawer``, that has
+    all of these; other buttons than the first still move the drawing.
     """
 
     role = "plan"
@@ -47,6 +61,7 @@ class PlanView(Widget):
         self.click: Callable[[Point, int], None] | None = None
         self.press_key: Callable[[pygame.event.Event], bool] | None = None
         self.told = ""
+        self.drawer: Drawer | None = None
         self.note: Callable[[], str] = str
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
@@ -55,7 +70,7 @@ class PlanView(Widget):
 
     @property
     def value(self) -> str:
-        return self.told
+        return self.told if self.drawer is None else self.drawer.told
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:
@@ -107,9 +122,12 @@ class PlanView(Widget):
         self._ui = ui
         surface.fill(ui.look["paper"], self.rect) if not self.resting else None
         self.layer.show(surface, self.rect, self.camera.view, self.now_ms)
-        if self.live is not None:
-            window = surface.subsurface(self.rect.clip(surface.get_rect()))
-            self.live(Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale, inside=True))
+        window = surface.subsurface(self.rect.clip(surface.get_rect()))
+        brush = Brush(window, ui.look.colours, self.camera.view, lettering=ui.look.scale, inside=True)
+        if self.drawer is not None:
+            brush.paint(self.drawer.items(self.camera.view.scale))
+        elif self.live is not None:
+            self.live(brush)
         self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 
@@ -150,6 +168,8 @@ class PlanView(Widget):
                 self.camera.pan(*ways[event.key])
                 return True
             return False
+        if self.drawer is not None:
+            return self.drawer.key(event)
         return self.press_key is not None and self.press_key(event)
 
     def zoom_by(self, by: float) -> None:
@@ -175,6 +195,9 @@ class PlanView(Widget):
     def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
         self._grip = pos
         self._moved = False
+        if self.drawer is not None and button == 1:
+            self._grip = None
+            self.drawer.press(self.to_mm(pos), self.camera.mm_per_px)
         return True
 
     def dragged(self, pos: tuple[int, int]) -> tuple[int, int] | None:
@@ -190,17 +213,23 @@ class PlanView(Widget):
 
     def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
         moved = self.dragged(pos)
-        if moved is not None:
+        if self.drawer is not None and self._grip is None:
+            self.drawer.follow(self.to_mm(pos), self.camera.mm_per_px)
+        elif moved is not None:
             self.camera.pan(*moved)
             self._moved_view(ui)
 
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:
-        if not self._moved and self.click is not None and self.rect.collidepoint(pos):
+        if self.drawer is not None and button == 1:
+            self.drawer.release()
+        elif not self._moved and self.click is not None and self.rect.collidepoint(pos):
             self.click(self.to_mm(pos), button)
         self._grip = None
 
     def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:
-        if self.at_point is not None:
+        if self.drawer is not None:
+            self.drawer.follow(self.to_mm(pos), self.camera.mm_per_px)
+        elif self.at_point is not None:
             self.at_point(self.to_mm(pos))
         return True
 

@@ -1,9 +1,8 @@
-"""The section on the screen: along the chosen truss, or along any line from wall to wall."""
+"""The section on the screen: along the chosen truss, or along any line across the house."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import islice
 
 import pygame
@@ -14,7 +13,7 @@ from trainer.picture.angled import Scene3
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Text
 from trainer.picture.section import Cut, along_truss, section, section_box
-from trainer.plan import Plan, Point
+from trainer.plan import Plan, Point, Wall
 from trainer.site.model import Site
 
 STEP, SMALL_STEP = 100.0, 10.0
@@ -23,34 +22,18 @@ BEYOND = 900.0
 """How far a line runs on past the walls, mm."""
 LINES = 8
 """So many lines say where a load goes: enough for all but a saddle over many trusses."""
-SQUARE = ""
-"""In place of a second wall: square across the house."""
 
 
-@dataclass
-class Across:
-    """A line across the house: from ``at`` mm along a wall, square to it or to a place on another wall."""
-
-    wall: str
-    at: float
-    to: str = SQUARE
-    to_at: float = 0.0
-
-
-def first_line(plan: Plan) -> Across:
-    """Return a line across the house from the middle of its longest wall."""
+def first_line(plan: Plan) -> Cut:
+    """Return a line square across the house from the middle of its longest wall."""
     wall = max(plan.walls, key=lambda w: w.length)
-    return Across(wall.name, round(wall.length / 2))
+    return square_across(plan, wall, round(wall.length / 2))
 
 
-def line_of(plan: Plan, across: Across) -> Cut:
-    """Return a line across the house as a cut; it runs on past the eaves on both sides."""
-    wall = plan.by_name[across.wall]
-    a = wall.at(across.at)
-    b = _far_wall(plan, a, wall.inward) if across.to == SQUARE else plan.by_name[across.to].at(across.to_at)
-    if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 1:
-        b = (a[0] + wall.inward[0], a[1] + wall.inward[1])
-    cut = Cut(a, b)
+def square_across(plan: Plan, wall: Wall, at: float) -> Cut:
+    """Return a line square to a wall, from ``at`` mm along it through the house; it runs on past the eaves."""
+    a = wall.at(at)
+    cut = Cut(a, _far_wall(plan, a, wall.inward))
     return Cut(cut.point(-BEYOND), cut.point(cut.length + BEYOND))
 
 
@@ -109,11 +92,11 @@ class SectionView(PlanView):
         scene = self._look()
         if self.truss:
             return along_truss(scene.bodies[self.truss])
-        return line_of(scene.layout.house.plan, self.across)
+        return self.across
 
     @property
     def value(self) -> str:
-        return self.truss or f"{self.across.wall} {self.across.at:g}"
+        return self.truss or self.across.told
 
     def settle(self) -> None:
         """Follow the truss or the line to where it is now."""
@@ -144,21 +127,18 @@ class SectionView(PlanView):
             items.append(Text((left, top), line, "faint", 15.0, "px", "start", off=off))
         return items
 
-    def put(self, across: Across) -> None:
+    def put(self, cut: Cut) -> None:
         """Take another line across the house."""
-        walls = self._look().layout.house.plan.by_name
-        across.at = min(max(across.at, 0.0), walls[across.wall].length)
-        if across.to != SQUARE:
-            across.to_at = min(max(across.to_at, 0.0), walls[across.to].length)
-        self.across = across
+        self.across = cut
         self.on_truss = False
         self.spoil()
 
     def _move(self, event: pygame.event.Event) -> bool:
-        if event.key not in {pygame.K_LEFT, pygame.K_RIGHT} or self.truss:
+        """Move the line away from whoever looks, or nearer."""
+        if event.key not in {pygame.K_UP, pygame.K_DOWN} or self.truss:
             return False
-        step = SMALL_STEP if event.mod & pygame.KMOD_SHIFT else STEP
-        sign = 1 if event.key == pygame.K_RIGHT else -1
-        now = self.across
-        self.put(Across(now.wall, now.at + sign * step, now.to, now.to_at))
+        step = (SMALL_STEP if event.mod & pygame.KMOD_SHIFT else STEP) * (1 if event.key == pygame.K_UP else -1)
+        (ux, uy), ends = self.across.unit, (self.across.a, self.across.b)
+        a, b = [(x - uy * step, y + ux * step) for x, y in ends]
+        self.put(Cut(a, b))
         return True

@@ -55,6 +55,11 @@ class Cut:
         """Its length, mm."""
         return math.dist(self.a, self.b)
 
+    @property
+    def told(self) -> str:
+        """Its two ends in words."""
+        return " – ".join(f"{x:g}, {y:g}" for x, y in (self.a, self.b))
+
     def place(self, at: Point | Point3) -> Point:
         """Return (along, aside) of a place: along the line from ``a``, and off it to the left; mm."""
         (ux, uy), dx, dy = self.unit, at[0] - self.a[0], at[1] - self.a[1]

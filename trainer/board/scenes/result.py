@@ -312,6 +312,8 @@ class Result(Scene):
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & pygame.KMOD_CTRL and event.key == pygame.K_s:
             self.save()
+        elif event.key == pygame.K_ESCAPE and self.views.drawing:
+            self.views.stop_drawing()
         elif event.key == pygame.K_ESCAPE:
             self._close() if self.open else self.services.go_home()
         else:

@@ -13,8 +13,9 @@ from trainer.board.angled_view import AngledView
 from trainer.board.command import Command
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.section_view import SQUARE, Across, SectionView
-from trainer.board.widgets import Button, Choice, Entry, Flow, Pad, Widget
+from trainer.board.section_line import LineDrawer
+from trainer.board.section_view import SectionView
+from trainer.board.widgets import Button, Entry, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3
 from trainer.picture.as_built import whole_box
@@ -69,7 +70,7 @@ class Views:
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
         choose: Callable[[str], None], found: Callable[[], Sequence[Found]], turned: Callable[[], bool] = lambda: False,
         larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
-        reference: Callable[[], Sequence[Difference]] = tuple,
+        reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
         self.plan = plan
@@ -85,6 +86,7 @@ class Views:
         self._turned = turned
         self._fell = fell
         self._reference = reference
+        self._say = say if say is not None else self._note_on_plan
         self._falling: Fall | None = None
         self._begun = 0
         self.stander = Stander(site().layout)
@@ -158,6 +160,7 @@ class Views:
 
     def show(self, which: Which) -> None:
         """Open a view; the one that is open shows everything again."""
+        self.stop_drawing()
         if self.which == which:
             self.view().show_all()
         self.which = which
@@ -243,10 +246,59 @@ class Views:
                 _press(_("Roof planes"), partial(self._planes, view), "planes", on=view.planes), *self._enlarge(),
             ]  # fmt: skip
         if isinstance(view, SectionView):
-            return [*self._enlarge(), *_line(view, self._scene)]
+            return [*self._enlarge(), *self._across(view)]
+        if isinstance(self.plan.drawer, LineDrawer):
+            return line_controls(self.plan.drawer, self.stop_drawing)
         if isinstance(view, YardView):
             return [_press(_("Compare"), partial(self._compare, view), "compare", on=bool(view.other))]
         return []
+
+    def _across(self, view: SectionView) -> list[Widget]:
+        """Return how to choose the line that a section runs on."""
+
+        def along(on_truss: bool) -> None:
+            view.on_truss = on_truss
+            self._scene.refresh()
+
+        found: list[Widget] = [_press(_("Draw the line"), partial(self._draw_line, view), "draw")]
+        if view.truss:
+            found.append(_press(_("Across the house"), lambda: along(False), "across"))
+        elif view.chosen:
+            found.append(_press(_("Along {tag}").format(tag=view.chosen), lambda: along(True), "along"))
+        return found
+
+    def _draw_line(self, view: SectionView) -> None:
+        """Go to the plan to draw the line of the section there."""
+
+        def changed() -> None:
+            self._say(drawer.note)
+            self._scene.refresh("views", "plan", "strip")
+
+        def done(cut: Cut) -> None:
+            view.put(cut)
+            self.show("section")
+            self._say("")
+            self._scene.services.focus(view.key)
+
+        self.show("plan")
+        drawer = self.plan.drawer = LineDrawer(self._site(), view.across, changed, done)
+        changed()
+        self._scene.services.focus(self.plan.key)
+
+    def _note_on_plan(self, text: str) -> None:
+        self.plan.note = lambda: text
+
+    @property
+    def drawing(self) -> bool:
+        """Whether the line of a section is being drawn on the plan."""
+        return self.plan.drawer is not None
+
+    def stop_drawing(self) -> None:
+        """Leave the line of the section as it was."""
+        if self.drawing:
+            self.plan.drawer = None
+            self._say("")
+            self._scene.refresh()
 
     def _enlarge(self) -> list[Widget]:
         if not self.may_enlarge:
@@ -273,47 +325,21 @@ def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, 
     return Button(name, do, kind="quiet", ground="paper", key=f"view/{key}", checked=on, shortcut=shortcut)
 
 
-def _line(view: SectionView, scene: Scene) -> list[Widget]:
-    """Return the controls of the line that a section runs on."""
-    plan = view.layout.house.plan
-    walls = [wall.name for wall in plan.walls]
+def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
+    """Return what types the end of a line that is to be put next, and what goes on from there."""
 
-    def put(across: Across) -> None:
-        view.put(across)
-        scene.refresh()
+    def entry(name: str, axis: int) -> Entry:
+        def take(number: float) -> None:
+            x, y = drawer.ends[drawer.end]
+            drawer.put(drawer.end, (number, y) if axis == 0 else (x, number))
 
-    def middle(wall: str) -> float:
-        return plan.by_name[wall].length / 2 if wall != SQUARE else 0.0
+        return Entry(
+            name, drawer.ends[drawer.end][axis], take, key=f"view/{drawer.end} {axis}", enter=drawer.go_on, nudge=100.0
+        )
 
-    now = view.across
-
-    def along(on_truss: bool) -> None:
-        view.on_truss = on_truss
-        scene.refresh()
-
-    if view.truss:
-        return [_press(_("Across the house"), lambda: along(False), "across")]
-    start = Choice(
-        _("From wall"), walls, walls.index(now.wall), lambda i: put(Across(walls[i], now.at, now.to, now.to_at)),
-        key="view/from",
-    )  # fmt: skip
-    at = Entry(
-        _("At"), now.at, lambda value: put(Across(now.wall, value, now.to, now.to_at)), key="view/at", nudge=100.0
-    )
-    ends = [SQUARE, *walls]
-    words = [_("square"), *walls]
-    end = Choice(
-        _("To wall"), words, ends.index(now.to), lambda i: put(Across(now.wall, now.at, ends[i], middle(ends[i]))),
-        key="view/to",
-    )  # fmt: skip
-    found: list[Widget] = [start, at, end]
-    if now.to != SQUARE:
-        further = Entry(
-            _("At its"), now.to_at, lambda value: put(Across(now.wall, now.at, now.to, value)), key="view/to at",
-            nudge=100.0,
-        )  # fmt: skip
-        found.append(further)
-    if view.chosen:
-        name = _("Along {tag}").format(tag=view.chosen)
-        found.append(_press(name, lambda: along(True), "along"))
-    return found
+    first = drawer.end == 0
+    across, up = (_("Begins: across"), _("Begins: up")) if first else (_("Ends: across"), _("Ends: up"))
+    go_on = _("Its end") if first else _("Show it")
+    return [
+        entry(across, 0), entry(up, 1), _press(go_on, drawer.go_on, "go on"), _press(_("Stop"), stop, "stop"),
+    ]  # fmt: skip

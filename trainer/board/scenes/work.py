@@ -170,6 +170,7 @@ class Work(Scene):
 
     def use(self, tool: Tool) -> None:
         """Take up a tool, and open the list that goes with it."""
+        self.views.stop_drawing()
         hand.use(self.bench, self.site, tool)
         if tool not in STAGE_TOOLS[self.stage]:
             self.stage = stage_of(tool)

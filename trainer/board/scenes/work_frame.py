@@ -39,7 +39,7 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
     middle = wide - left - side
     over = work.views.strip().high(work.ui, middle)
     foot = look.line("body") * 2 + look.px(14)
-    foot += min(look.px(130), int(high * 0.17)) if work.views.which == "plan" else 0
+    foot += min(look.px(130), int(high * 0.17)) if _truss_wanted(work) else 0
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),
@@ -135,7 +135,7 @@ def strip(work: Desk) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
     message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
     message.least_lines = 2
-    if work.views.which != "plan":
+    if not _truss_wanted(work):
         return Pad(message, pad=6, ground="paper", name=_("Strip"), key="strip")
     about = work.noted[0].member if work.noted else work.bench.truss
     member = work.site.layout.by_tag.get(about)
@@ -151,6 +151,11 @@ def strip(work: Desk) -> Widget:
     )
     drawing = Drawing(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=turned(work)))
     return Pad(Column([message, drawing, caption], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
+
+
+def _truss_wanted(work: Desk) -> bool:
+    """Whether the chosen truss is to be seen from the side: a line that is drawn on the plan has the room."""
+    return work.views.which == "plan" and not work.views.drawing
 
 
 def turned(work: Desk) -> bool:

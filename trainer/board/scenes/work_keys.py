@@ -48,7 +48,7 @@ def scene_key(work: Desk, event: pygame.event.Event) -> bool:
     elif event.key == pygame.K_h:
         work.hint()
     elif event.key == pygame.K_ESCAPE:
-        work.close_note() if work.noted else work.leave()
+        _escape(work)
     elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
         work.close_note() if work.noted else work.act()
     elif getattr(event, "unicode", "") and event.unicode in "0123456789":
@@ -56,6 +56,15 @@ def scene_key(work: Desk, event: pygame.event.Event) -> bool:
     else:
         return _bench_key(work, event) or work.views.key(event) or work.views.zoom_key(event)
     return True
+
+
+def _escape(work: Desk) -> None:
+    if work.noted:
+        work.close_note()
+    elif work.views.drawing:
+        work.views.stop_drawing()
+    else:
+        work.leave()
 
 
 def _ctrl_key(work: Desk, event: pygame.event.Event) -> bool:

@@ -17,6 +17,7 @@ def views_of(scene: Scene, work: Desk) -> Views:
         scene, work.plan, lambda: work.site, chosen=lambda: work.bench.truss, choose=work.choose,
         found=lambda: shown_on_views(work.noted), turned=lambda: turned(work), larger=work.practice,
         fell=lambda: fall_of(work.session.outcomes, work.noted), reference=lambda: _hinted(work),
+        say=work.say,
     )  # fmt: skip
 
 
