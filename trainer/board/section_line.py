@@ -43,7 +43,7 @@ class LineDrawer:
     def note(self) -> str:
         """What to do next, for the foot of the plan."""
         if self.end == 0:
-            return _("Press where the line begins, and drag to its end or click there. Or arrows, then Enter.")
+            return _("Press where it begins and drag to its end. Or: arrows, Enter.")
         return _("Now its end. You look along the arrows.")
 
     @property
