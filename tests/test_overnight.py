@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from attempts import attempt, layout_of, level_of
+from attempts import LEVELS, attempt, layout_of, level_of
 
-from trainer.rehearse import rehearse
+from trainer.rehearse import plant, rehearse
 from trainer.session import Session, job_of
 from trainer.site import AnyAction, Brace, Event, Plumb, Refused, Site, Stand, act, start
 
 SHED = layout_of("shed-days")
+OVER_DAYS = [name for name in LEVELS if level_of(name).site.day is not None]
+"""Shipped levels that take more than a day."""
 
 
 def stand(tag: str) -> Stand:
@@ -78,13 +80,25 @@ def test_what_is_left_loose_at_night_is_let_go() -> None:
     assert {(f.rule, f.member) for f in session.findings} >= {("stood-before-last-tied", "ST2")}
 
 
-@pytest.mark.parametrize("level", ["boobook", "bee-eater", "shed-days"])
+@pytest.mark.parametrize("level", [*OVER_DAYS, "shed-days"])
 def test_right_orders_leave_every_night_safe(level: str) -> None:
-    for seed in range(6):
+    few = len(layout_of(level).members) > 100
+    for seed in range(2 if few else 6):
         session = Session(level_of(level), seed, layout=layout_of(level))
         session.replay(rehearse(level_of(level), seed, layout=layout_of(level)).actions)
         assert (session.findings, session.refused) == ((), ())
         assert session.site.nights == (len(session.site.turns) - 1) // (session.job.conditions.day or 1)
+
+
+@pytest.mark.parametrize("level", OVER_DAYS)
+def test_a_row_left_unsafe_overnight_is_found_on_every_house_of_days_and_taught_there(level: str) -> None:
+    assert layout_of(level).members[level_of(level).site.day or 0 :], "the house takes more than its first day"
+    assert "row-left-unsafe-overnight" in level_of(level).lesson.teaches or level == "bee-eater"
+    planted = plant(job_of(level_of(level), 5, layout=layout_of(level)), 5, "row-left-unsafe-overnight")
+    session = Session(level_of(level), 5, layout=layout_of(level)).replay(planted.actions)
+    found = [(f.rule, f.member, f.event) for f in session.findings]
+    assert found[0] == ("row-left-unsafe-overnight", planted.member, planted.event)
+    assert {rule for rule, _member, _event in found} == {"row-left-unsafe-overnight"}  # each night that it stays so
 
 
 def test_hints_make_the_rows_safe_before_the_next_day() -> None:
