@@ -18,6 +18,9 @@ from types import MappingProxyType
 
 from trainer.layout.model import Crossing, Layout, Leg, Member, Plane
 
+MM2_IN_M2 = 1e6
+NO_HEIGHT = 1e-9
+"""Slabs lower than this are rounding, mm."""
 NOWHERE: Mapping[str, float] = MappingProxyType({})
 Line = tuple[float, float]
 """A position along a plane's walls that changes with ``h``: (at h = 0, per mm of h)."""
@@ -59,7 +62,9 @@ def loads(layout: Layout) -> dict[str, Load]:
     by_tag: dict[str, list[tuple[Leg, list[_Slab]]]] = defaultdict(list)
     for (tag, leg), slabs in shares.items():
         by_tag[tag].append((leg, slabs))
-    direct = {tag: sum(s.area(s.h0, s.h1) for _, slabs in mine for s in slabs) / 1e6 for tag, mine in by_tag.items()}
+    direct = {
+        tag: sum(s.area(s.h0, s.h1) for _, slabs in mine for s in slabs) / MM2_IN_M2 for tag, mine in by_tag.items()
+    }
     ends, over = _pass_down(layout, by_tag)
     return {
         m.tag: Load(direct.get(m.tag, 0.0), (ends[m.tag, 1], ends[m.tag, 2]), over.get(m.tag, NOWHERE))
@@ -92,7 +97,7 @@ def _share_face(
     low, high = min(h for _, h in outline), max(h for _, h in outline)
     marks = {h for _, h in outline} | {h for _, leg in legs for h in (leg.low, leg.high) if low < h < high}
     for h0, h1 in pairwise(sorted(marks)):
-        if h1 - h0 < 1e-9:
+        if h1 - h0 < NO_HEIGHT:
             continue
         middle = (h0 + h1) / 2
         alive = [(tag, leg) for tag, leg in legs if leg.low <= middle <= leg.high]
@@ -236,7 +241,7 @@ def _by_nearest(leg: Leg, slabs: list[_Slab], places: list[_Support]) -> Iterato
     bounds = [-float("inf"), *((a.run + b.run) / 2 for a, b in pairwise(places)), float("inf")]
     for i, (low, high) in enumerate(pairwise(bounds)):
         h_low, h_high = sorted(((low - leg.run) / leg.per_h, (high - leg.run) / leg.per_h))
-        yield i, sum(slab.area(h_low, h_high) for slab in slabs) / 1e6
+        yield i, sum(slab.area(h_low, h_high) for slab in slabs) / MM2_IN_M2
 
 
 def _by_lever(run: float, places: list[_Support]) -> Iterator[tuple[int, float]]:

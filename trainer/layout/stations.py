@@ -15,6 +15,8 @@ from trainer.layout.model import TrussSpec
 
 EndType = Literal["hip", "gable", "cut"]
 """How a wing's row ends: with a hip end, a gable, or at the girder of an opening."""
+CLEAR = 1.5
+"""Of a thickness, from the face of what closes a row to the middle of the truss before it: one of air, half its own."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +68,7 @@ def end_wall_stations(width: float, spec: TrussSpec) -> tuple[float, ...]:
 
 @dataclass
 class _Row:
-    """A row being worked out; ``spots`` holds [station, whether truncated], in order."""
+    """A row being worked out; ``spots`` holds (station, whether truncated), in order."""
 
     length: float
     span: float
@@ -81,6 +83,11 @@ class _Row:
         return girder_setback(self.spec, self.span)
 
     @property
+    def girder_is_full(self) -> bool:
+        """Whether a truncated girder at the setback is as high as the ridge, so that no full truss follows."""
+        return self.setback >= self.span / 2
+
+    @property
     def near_face(self) -> float:
         """Inner face of what closes the row at its first end."""
         return self.inset + self.spec.thickness if self.near == "gable" else 0.0
@@ -92,7 +99,7 @@ class _Row:
     def hip_stations(self) -> tuple[list[float], float]:
         """Stations of the truncated trusses from a hip end, and of the first full-height one after them."""
         below, station = [], self.setback
-        if station >= self.span / 2:
+        if self.girder_is_full:
             return [], station
         while (station := station + self.spec.spacing) < self.span / 2:
             below.append(station)
@@ -160,7 +167,7 @@ def _standards(row: _Row, support_near: float, support_far: float, has_carrier: 
     if row.near == "hip" and not has_carrier:
         return []
     start = first_full if row.near == "hip" else spacing
-    if row.near == "hip" and row.setback >= row.span / 2:
+    if row.near == "hip" and row.girder_is_full:
         start += spacing
     limit = row.length - (row.span / 2 if row.far == "hip" else 0.0)
     stations = []
@@ -169,16 +176,14 @@ def _standards(row: _Row, support_near: float, support_far: float, has_carrier: 
         start += spacing
     if row.far != "hip":
         return stations
-    if row.setback >= row.span / 2 and stations and stations[-1] >= support_far:
+    if row.girder_is_full and stations and stations[-1] >= support_far:
         stations.pop()
-    closing = row.length - first_full
-    if stations:
-        if support_far - stations[-1] > spacing:
+    if stations or row.near != "hip":
+        last = stations[-1] if stations else support_near
+        if support_far - last > spacing:
+            closing = row.length - first_full
             stations.append(closing if closing < support_far else support_far - spacing)
-    elif row.near != "hip":
-        if support_far - support_near > spacing:
-            stations.append(closing if closing < support_far else support_far - spacing)
-    elif row.setback < row.span / 2 or support_far - support_near > spacing:
+    elif not row.girder_is_full or support_far - support_near > spacing:
         stations.append(row.length / 2)
     return stations
 
@@ -200,7 +205,7 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
     """Leave out, or move back where the gap would be too wide, a truss within a thickness of what closes the row."""
     if row.far == "hip" or not row.spots:
         return
-    clear = row.far_face - 1.5 * row.spec.thickness
+    clear = row.far_face - CLEAR * row.spec.thickness
     station, truncated = row.spots[-1]
     if station <= clear:
         return
@@ -212,9 +217,10 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
 
 
 def _clear_near(row: _Row, far_girder: float | None) -> None:
+    """Do the same at the first end, where a gable truss may stand in the way."""
     if row.near != "gable" or not row.spots:
         return
-    clear = row.near_face + 1.5 * row.spec.thickness
+    clear = row.near_face + CLEAR * row.spec.thickness
     station, truncated = row.spots[0]
     if station >= clear:
         return

@@ -13,6 +13,10 @@ _FIRST_HEADER = 100
 """Bytes of the file's own header on its first page."""
 _INTEGERS = {1: 1, 2: 2, 3: 3, 4: 4, 5: 6, 6: 8}
 """Serial types of whole numbers and their sizes in bytes."""
+_FIRST_LONG = 12
+"""From this serial type on, even ones are bytes and odd ones are text; the type also tells how long they are."""
+_LEAST_PAGE, _USUAL_PAGE = 512, 4096
+"""Sizes of a page in bytes: powers of two; the usual one stands in where the header is spoilt."""
 
 Value = int | bytes | str | None
 
@@ -20,7 +24,7 @@ Value = int | bytes | str | None
 def rows(content: bytes) -> Iterator[tuple[Value, ...]]:
     """Yield every row that can be made out on any table's leaf page, whichever table it is of."""
     size = int.from_bytes(content[16:18])
-    size = size if size >= 512 and size & (size - 1) == 0 else 4096
+    size = size if size >= _LEAST_PAGE and size & (size - 1) == 0 else _USUAL_PAGE
     for start in range(0, len(content), size):
         page = content[start : start + size]
         header = 0 if start else _FIRST_HEADER
@@ -35,7 +39,7 @@ def rows(content: bytes) -> Iterator[tuple[Value, ...]]:
 
 
 def _payload(content: bytes, page: bytes, at: int, size: int) -> bytes:
-    """A cell's bytes, with what overflowed to other pages."""
+    """A cell's bytes, with what overflowed to other pages; how much stays on the page is by section 1.6."""
     total, at = _varint(page, at)
     _rowid, at = _varint(page, at)
     if total > len(content):
@@ -66,7 +70,7 @@ def _record(payload: bytes) -> tuple[Value, ...]:
         kinds.append(kind)
     values: list[Value] = []
     for kind in kinds:
-        size = _INTEGERS.get(kind, 0) if kind < 12 else (kind - 12) // 2
+        size = _INTEGERS.get(kind, 0) if kind < _FIRST_LONG else (kind - _FIRST_LONG) // 2
         raw = payload[at : at + size]
         if len(raw) < size:
             raise ValueError(size)
@@ -76,7 +80,7 @@ def _record(payload: bytes) -> tuple[Value, ...]:
 
 
 def _value(kind: int, raw: bytes) -> Value:
-    if kind >= 12:
+    if kind >= _FIRST_LONG:
         return raw if kind % 2 == 0 else raw.decode("utf-8", errors="replace")
     if kind in _INTEGERS:
         return int.from_bytes(raw, signed=True)

@@ -33,32 +33,17 @@ _NAMES = {
     "from": _("from"), "to": _("to"), "at": _("at"), "on": _("on"), "wall": _("wall"), "end": _("end"),
     "with": _("with"), "where": _("at its"), "count": _("count"),
 }  # fmt: skip
-
 _ORDER = (
-    "tag",
-    "item",
-    "what",
-    "fault",
-    "part",
-    "kind",
-    "tags",
-    "on",
-    "wall",
-    "at",
-    "where",
-    "from",
-    "to",
-    "end",
-    "with",
-)
-"""In which order a line names what an action holds."""
+    "tag", "item", "what", "fault", "part", "kind", "tags", "on", "wall", "at", "where", "from", "to", "end", "with",
+)  # fmt: skip
+"""In which order a line names what an action holds; whatever else comes last."""
 
 
 def action_told(action: Mapping[str, Any]) -> str:
     """Return one action of a diary as a short line."""
     verb = str(action.get("do", ""))
     said = [VERBS.get(verb, verb.replace("_", " ").capitalize())]
-    for key, value in sorted(action.items(), key=lambda item: _ORDER.index(item[0]) if item[0] in _ORDER else 99):
+    for key, value in sorted(action.items(), key=lambda item: (*_ORDER, item[0]).index(item[0])):
         if key == "do" or (key == "count" and value == 1):
             continue
         if key == "accept":
