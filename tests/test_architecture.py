@@ -122,3 +122,26 @@ def test_the_core_reads_no_file_clock_or_dice(name: str) -> None:
 def test_a_module_is_small_enough_to_hold_in_mind(path: Path) -> None:
     lines = path.read_text(encoding="utf-8").count("\n")
     assert lines <= MOST_LINES, f"{lines} lines; a module holds one idea"
+
+
+TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "trainer", "levels", "tests", "art"}
+"""All that lies at the top, beside folders whose names begin with a dot."""
+BUILT = {"build", "dist", "__pycache__"}
+OURS = {"", ".cfg", ".ini", ".md", ".py", ".rst", ".sh", ".toml"}
+"""Endings of what belongs to a project. The README's commands leave files of other endings where they are run."""
+
+
+def belongs(path: Path) -> bool:
+    """Whether something at the top is part of the project, and not what was built or written while using it."""
+    if path.is_file():
+        return path.suffix in OURS
+    if path.name in BUILT or (path / "pyvenv.cfg").exists():
+        return False
+    return any(each.is_file() and each.suffix in OURS for each in path.rglob("*"))
+
+
+def test_the_top_holds_two_pages_the_project_file_and_four_folders() -> None:
+    top = Path(__file__).parents[1]
+    found = {path.name: path for path in top.iterdir() if not path.name.startswith(".")}
+    assert set(found) >= TOP
+    assert {name for name, path in found.items() if belongs(path)} <= TOP
