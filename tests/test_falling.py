@@ -69,7 +69,7 @@ def test_a_truss_that_was_moved_or_left_leaning_falls_from_there(changed: dict[s
     frames = []
     for session, event in (let_go(), let_go(**changed)):  # type: ignore[arg-type]
         over = fallen(session, event, 0.4)
-        frames.append(StillSite(session.site.layout).items(session.site, 1.0, 1.0, over))
+        frames.append(StillSite(session.site.layout).items(session.site, 1.0, over))
         bodies = Stander(session.site.layout).bodies(session.site, over=over)
         frames.append([bodies["ST14"].apex])
     assert frames[0] != frames[2] and frames[1] != frames[3]

@@ -43,7 +43,7 @@ class Station:
     end: int
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Job:
     """What does not change while a house is built: the reference layout, and the level's own limits.
 
@@ -65,6 +65,10 @@ class Job:
     tie_down: TieDown = field(default_factory=TieDown)
     bracing: BracingSpec = field(default_factory=BracingSpec)
     gable_framing: bool = False
+
+    def __hash__(self) -> int:
+        """Of little of it, so that it costs nothing to look up what was kept of a job."""
+        return hash((self.seed, self.stages, len(self.layout.members)))
 
     @cached_property
     def order(self) -> Order:
