@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from attempts import attempt, layout_of, level_of
 
 from trainer.rehearse import plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import Fix, Measure, Plumb, String, height, shape
+from trainer.site import Fix, Flaw, Measure, Plumb, Stand, String, act, height, plate_out, plates_out, shape, start
 
 
 @pytest.mark.parametrize("level", ["shed-bowed", "bee-eater", "boobook"])
@@ -64,3 +66,33 @@ def test_plumbed_before_the_string_a_truss_is_lined_up_by_the_plate_and_after_it
     reading = session.outcomes[-1].event
     assert reading and reading.reading
     assert abs(reading.reading.got) <= 3.5
+
+
+@pytest.mark.parametrize(
+    ("inward", "off"),
+    [({"A": 40}, 20), ({"C": 40}, -20), ({"A": 30, "C": 30}, 0), ({"A": 30, "C": -30}, 30), ({"A": 50, "C": 20}, 15)],
+)
+def test_a_truss_on_two_bowed_plates_comes_midway_between_them(inward: dict[str, int], off: float) -> None:
+    """Closed form: a stiff truss of the span's length, as far out at either end, has its apex off by (a - b)/2."""
+    flaws = tuple(Flaw("bowed wall", wall=wall, by=by) for wall, by in inward.items())
+    layout = layout_of("shed")
+    for tag in ("ST2", "ST3"):
+        member = layout.by_tag[tag]
+        site = attempt("shed", [Stand(tag=tag, start=member.start, finish=member.finish)], flaws).site
+        along = 4 * (member.start[0] / 4000) * (1 - member.start[0] / 4000)
+        assert plates_out(site, tag) == pytest.approx(off * along)
+        heels = [inward.get("A", 0) * along, 3000 - inward.get("C", 0) * along]
+        middle = min(range(-200, 201), key=lambda at: max(abs(at / 4 - heels[0]), abs(3000 + at / 4 - heels[1]))) / 4
+        assert abs(middle - off * along) <= 0.25
+
+
+def test_an_end_that_hangs_on_a_girder_is_where_that_stands() -> None:
+    layout = layout_of("wren")
+    hung = next(m for m in layout.members if m.kind == "standard" and not m.ends[1].on_plate)
+    wall = hung.ends[0].bears_on.removeprefix("plate ")
+    flaws = (Flaw("bowed wall", wall=wall, by=40),)
+    site = start(replace(job_of(level_of("wren"), 0, layout=layout), stages=frozenset({"stand"})))
+    site = replace(site, job=replace(site.job, conditions=replace(site.job.conditions, flaws=flaws)))
+    result = act(site, 0, Stand(tag=hung.tag, start=hung.start, finish=hung.finish))
+    assert isinstance(result, tuple)
+    assert plates_out(result[0], hung.tag) == plate_out(result[0], hung.tag, 1) / 2 != 0

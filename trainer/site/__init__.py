@@ -77,7 +77,7 @@ from trainer.site.query import (
     standing_in_row,
     unready,
 )
-from trainer.site.shape import Shape, Untrue, height, plate_out, shape, strung, untrue
+from trainer.site.shape import Shape, Untrue, height, plate_out, plates_out, shape, strung, untrue
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
 from trainer.site.ways import ways
 
@@ -89,7 +89,7 @@ __all__ = [
     "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted", "bracketed", "bridged",
     "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "joined",
     "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours",
-    "occupant", "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "row_of", "run_along",
-    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row", "start", "steadied",
-    "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
+    "occupant", "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of",
+    "run_along", "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row",
+    "start", "steadied", "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

@@ -64,7 +64,7 @@ def shape(site: Site, tag: str) -> Shape:
     lean = out("lean", share * limits.plumb(height(member)))
     if site.handed_over and left_unfixed(site, tag):
         lean = between(*LEANING, seed, "left unfixed", tag)
-    line = trued.line if trued else plate_out(site, tag)
+    line = trued.line if trued else plates_out(site, tag)
     apex = out("apex", STRUNG if trued and trued.by_string else SIGHTED) + line
     return Shape(lean, out("bow", share * limits.bow(member.span)), apex)
 
@@ -106,7 +106,7 @@ def line_for(site: Site, tag: str) -> Trued:
         return Trued(a + (b - a) * share, True)
     if _outermost(site, tag):
         return Trued(0.0, False)
-    return Trued(plate_out(site, tag), False)
+    return Trued(plates_out(site, tag), False)
 
 
 def off_string(site: Site, tag: str) -> float:
@@ -149,9 +149,20 @@ def _place(site: Site, tag: str) -> Member:
     return site.layout.by_tag[site.stood[tag].place or tag]
 
 
-def plate_out(site: Site, tag: str) -> float:
-    """Return how far the plate under the standing truss, at its place's ``from``, is bowed inward there, mm."""
-    stood, bearing = site.stood[tag], _place(site, tag).ends[0].bears_on
+def plates_out(site: Site, tag: str) -> float:
+    """Return how far the apex is off the line, along the truss from its place's ``from``, where its plates lead it, mm.
+
+    A truss does not stretch: where its plates are not a span apart, hands share what is amiss between its two ends.
+    So its apex, midway between them, is off by the mean of how far each end's plate is bowed along the truss: two
+    plates bowed inward alike leave it in line, two bowed the same way take it with them. An end on another truss is
+    where that stands. Common practice, no source.
+    """
+    return (plate_out(site, tag, 1) - plate_out(site, tag, 2)) / 2
+
+
+def plate_out(site: Site, tag: str, end: int) -> float:
+    """Return how far the plate under an end (1 or 2 of its place) of a standing truss is bowed inward there, mm."""
+    stood, bearing = site.stood[tag], _place(site, tag).ends[end - 1].bears_on
     wall = site.layout.house.plan.by_name.get(bearing.removeprefix("plate "))
     if wall is None:
         return 0.0

@@ -10,7 +10,7 @@ from trainer.order import TIED, Step
 from trainer.order.straightening import Line, lines
 from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Mistake, Planted, planted_in_order, without
-from trainer.site import Job, Site, act, plate_out, start, untrue, ways
+from trainer.site import Job, Site, act, plates_out, start, untrue, ways
 from trainer.site.shape import Way
 from trainer.words import _
 
@@ -39,7 +39,7 @@ def no_string_line(job: Job, seed: int) -> Iterator[Planted]:
     for line in _over_bowed_plates(job, seed):
         steps, actions = without(job, seed, [line.step])
         stands = (step for step in steps if step.verb == "stand" and step.tag in line.between)
-        first = next(step for step in stands if abs(plate_out(_alone(job, step.tag), step.tag)) > job.limits.apex)
+        first = next(step for step in stands if abs(plates_out(_alone(job, step.tag), step.tag)) > job.limits.apex)
         yield Planted(actions, first.tag, steps.index(first))
 
 
@@ -83,7 +83,7 @@ def _over_bowed_plates(job: Job, seed: int) -> Iterator[Line]:
 
 def _misled(job: Job, tag: str) -> bool:
     """Whether the plate puts the truss further off the line than its top may be, whatever the hands do."""
-    return abs(plate_out(_alone(job, tag), tag)) > job.limits.apex + CLEARLY
+    return abs(plates_out(_alone(job, tag), tag)) > job.limits.apex + CLEARLY
 
 
 def _alone(job: Job, tag: str) -> Site:

@@ -10,7 +10,7 @@ from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import PRACTICE, Found, rule, truss_of
 from trainer.rules.stand.out_of_order import REASONS
-from trainer.site import Event, Site, Stand, done, plate_out
+from trainer.site import Event, Site, Stand, done, plate_out, plates_out
 from trainer.words import _
 
 
@@ -26,7 +26,7 @@ from trainer.words import _
     source=PRACTICE,
 )
 def no_string_line(before: Site, event: Event, after: Site) -> Iterator[Found]:
-    """The first truss of a row between its outermost two was stood with no string up, and its plate is bowed.
+    """The first truss of a row between its outermost two was stood with no string up, and a bowed plate misleads it.
 
     Sighting along a straight plate is as good. Where an outermost truss does not stand, that is the cause.
     """
@@ -37,7 +37,7 @@ def no_string_line(before: Site, event: Event, after: Site) -> Iterator[Found]:
     for edge in after.job.order.into.get(Step("stand", place), ()):
         if edge.first.verb == "string" and not done(before, edge.first) and _first_without(before, edge.first, place):
             text = _("with no string up, and its plate is {out} out of straight")
-            got = text.format(out=mm(abs(plate_out(after, tag))))
+            got = text.format(out=mm(max(abs(plate_out(after, tag, end)) for end in (1, 2))))
             yield Found(tag, got, REASONS[STRING_FIRST], f"string {after.layout.by_tag[place].row}")
 
 
@@ -51,5 +51,5 @@ def _first_without(before: Site, string: Step, place: str) -> bool:
 
 
 def _misled(site: Site, tag: str) -> bool:
-    """Whether the plate under a truss is out by more than its top may be."""
-    return abs(plate_out(site, tag)) > site.job.limits.apex
+    """Whether the plates under a truss lead its top further off the line than it may be."""
+    return abs(plates_out(site, tag)) > site.job.limits.apex
