@@ -64,3 +64,44 @@ def _led(layout, member, end, walls):
     t = ((x - wall.a[0]) * ux + (y - wall.a[1]) * uy) / wall.length
     way = wall.inward[0] * member.direction[0] + wall.inward[1] * member.direction[1]
     return sum(w.by for w in walls if w.wall == wall.name) * 4 * t * (1 - t) * way
+
+
+class Nights:
+    """ "Temporary bracing as each truss goes up, also left safe at the end of the day"."""
+
+    def __init__(self, level, layout):
+        self.layout = layout
+        self.day = level.site.day if "brace" in level.lesson.stages else None
+        self.seen: set[str] = set()
+        self.today = 0
+
+    def falls_before(self, tag):
+        """Whether a night falls before this truss is stood: for the first time, with the day's work done."""
+        if self.day is None or tag in self.seen:
+            return False
+        night = self.today >= self.day
+        self.today = 1 if night else self.today + 1
+        self.seen.add(tag)
+        return night
+
+    def unsafe(self, build):
+        """Rows of three or more that can rack: no diagonal, no steel brace, and not two trusses that can't move."""
+        held = build.held()
+        for row, places in self.layout.rows.items():
+            tips = [
+                build.in_place[p] for p in places if p in build.in_place and self.layout.by_tag[p].kind in TIPS_OVER
+            ]
+            across = any(
+                kind in ("diagonal", "steel brace") and len(set(tags) & set(tips)) > 1 for kind, tags in build.bracing
+            )
+            solid = {tag for kind, tags in build.bracing if kind == "solid" for tag in tags}
+            points = [t for t in tips if t in solid or self.steadied(t, build, held)]
+            if len(tips) >= FEW and not across and len(points) < 2:
+                yield f"{tips[0]} and its row {row} left unsafe for the night"
+
+    def steadied(self, tag, build, held):
+        """ "Both truncated girders, then their hips, which steady them"."""
+        place = build.place_of[tag][0]
+        hips = [o for o in self.layout.carries[place.tag] if self.layout.by_tag[o].kind == "hip"]
+        fast = all(build.in_place.get(hip) in held for hip in hips)
+        return place.kind == "truncated_girder" and bool(hips) and fast
