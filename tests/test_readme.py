@@ -77,3 +77,15 @@ def test_every_dependency_says_why_it_is_there() -> None:
     for need in (*project["dependencies"], *extras["test"], *extras["reference"]):
         line = next(line for line in text.splitlines() if line.strip().startswith(f'"{need}"'))
         assert re.search(r"#\s*\w+", line), need
+
+
+def test_it_names_every_command_that_prints_json() -> None:
+    (said,) = re.findall(r"With `--json`, (.*?)\nprint", README, re.DOTALL)
+    commands = getattr(get_command(app), "commands")  # noqa: B009 - its type isn't public
+    leaves = [
+        (name if command is group else f"{group_name} {name}", command)
+        for group_name, group in commands.items()
+        for name, command in getattr(group, "commands", {group_name: group}).items()
+    ]
+    takes = {name for name, command in leaves if any("--json" in param.opts for param in command.params)}
+    assert set(re.findall(r"`([a-z ]+)`", said)) == takes
