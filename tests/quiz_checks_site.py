@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from quiz_checks import NEAR, TAG, agrees, answer, check, numbers, right, tags, wrong
+from quiz_reading import NEAR, TAG, agrees, answer, check, numbers, right, tags, wrong
 from shapely import LineString, Point
 
 from trainer.layout.model import Member

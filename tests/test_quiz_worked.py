@@ -8,9 +8,12 @@ from collections import Counter
 from functools import cache
 
 import pytest
-import quiz_checks_site  # noqa: F401 - its checks join the others
-from quiz_checks import CHECKS
+import quiz_checks_carrying  # noqa: F401 - it lists its checks, as the next three do
+import quiz_checks_measures  # noqa: F401
+import quiz_checks_site  # noqa: F401
+import quiz_checks_work  # noqa: F401
 from quiz_houses import random_subject
+from quiz_reading import CHECKS
 
 from trainer.level import parse_level
 from trainer.quiz.bank_faults import LONGEST_SENTENCE

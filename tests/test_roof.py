@@ -50,6 +50,7 @@ def test_griffith_25_foot_span_at_half_pitch() -> None:
 def test_navedtra_bridge_measure_of_a_hip_at_8_in_12() -> None:
     # NAVEDTRA 14044, chapter on roof framing: 18.76 in per foot of standard run; a hip of run 21.21 ft is 23.45 ft.
     roof = solve(rectangle(40 * FOOT, 30 * FOOT), RoofSpec(rise_in_12(8)))
+    assert len(roof.hips) == 4
     for hip in roof.hips:
         assert math.dist(hip[0][:2], hip[1][:2]) == pytest.approx(21.21 * FOOT, abs=0.005 * FOOT)
         assert length(hip) / 15 == pytest.approx(18.76 * INCH, abs=0.005 * INCH)
