@@ -50,6 +50,7 @@ class Person:
         settings = read_settings(data) if remembered else Settings(theme, scale, shown=True)
         self.app = App(self.surface, palettes(), data=data, settings=settings)
         self.now = 0
+        self.folder: object = None
         self.wait(3)
 
     # time and eyes

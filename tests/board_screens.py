@@ -7,13 +7,19 @@ import sys
 from collections.abc import Callable, Iterator
 from itertools import product
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
+import board_kept
 import board_quiz
 import pygame
 from attempts import level_of
 from board_person import ByKeyboard, Person
 
+from trainer.board.library import entry_of, read_entry
+from trainer.board.scenes.first_truss import FirstTruss
+from trainer.level import parse_level
 from trainer.rehearse import rehearse
+from trainer.shipped import find_level
 from trainer.site import AnyAction, Brace, Fix, HandOver, Stand, Unbrace
 
 HOUSE = "wren"
@@ -388,6 +394,34 @@ def beside_the_reference(person: Person) -> None:
     person.key("enter")
 
 
+def first_truss_done(person: Person) -> None:
+    """The end of the guided truss."""
+    first_truss(person)
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    while (following := scene.next_step) is not None:
+        scene.session.do(following[1])
+    scene.changed()
+
+
+def leaving_quiz(person: Person) -> None:
+    board_quiz.quiz_right(person)
+    person.key("esc")
+
+
+NARROW = "[[0, 0], [12000, 0], [12000, 8000], [7000, 8000], [7000, 6500], [6200, 6500], [6200, 8000], [0, 8000]]"
+"""A recess narrower than its two overhangs: no truss layout for it here."""
+
+
+def not_buildable(person: Person) -> None:
+    """A house whose layout is refused, with every reason."""
+    person.wait_for_houses()
+    outline = "[[0, 0], [13200, 0], [13200, 11100], [7500, 11100], [7500, 7200], [0, 7200]]"
+    text = read_entry(find_level(HOUSE)).text.replace(outline, NARROW).replace("gables: [C]", "gables: []")
+    text = text.replace("internal_walls: [[[0, 4000], [6300, 4000]]]", "internal_walls: []")
+    person.app.services.go_work(entry_of(parse_level(text, "it"), text), "practice")
+
+
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
@@ -398,14 +432,17 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         angled, planes, section, section_line, section_across, one_truss, two_trusses, found_in_space, found,
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,
-        beside_the_reference, *board_quiz.SCREENS,
+        beside_the_reference, *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
     )
 }  # fmt: skip
+NEED_A_FOLDER = {f.__name__ for f in board_kept.KEPT}
 
 
 def at(screen: str, size: tuple[int, int], scale: float, theme: str) -> Person:
     """A person who has come to a screen."""
-    person = Person(size, theme=theme, scale=scale)
+    folder = TemporaryDirectory() if screen in NEED_A_FOLDER else None
+    person = Person(size, theme=theme, scale=scale, data=Path(folder.name) if folder else None)
+    person.folder = folder  # it goes when the person does
     SCREENS[screen](person)
     person.wait(6)
     return person

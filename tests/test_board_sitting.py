@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
+from board_packs import ASSESSOR, Clock, a_pack, put
 from board_person import Person
-from records_made import NOON
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.quiz import Quiz
@@ -16,52 +16,17 @@ from trainer.board.scenes.result import Result
 from trainer.board.scenes.work import Work
 from trainer.quiz.judge import right_answer
 from trainer.quiz.question import Amount
-from trainer.records.asking import bank_hash, questions_for
+from trainer.records.asking import questions_for
 from trainer.records.keys import new_key, public_hex, public_pem
-from trainer.records.pack import MINUTE, Blueprint, Pack, make_pack, make_ticket
+from trainer.records.pack import MINUTE
 from trainer.records.record_file import read_record
-from trainer.records.signed import write_signed
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import LIMITS, examine, examine_marks
 from trainer.records.waiting import waiting_on
 from trainer.records.what import WHAT
 from trainer.rehearse import rehearse
-from trainer.shipped import find_level
 from trainer.site import HandOver
-
-ASSESSOR = new_key()
-HOUSES = ("pardalote", "thornbill")
-DAY = 24 * 60 * MINUTE
-
-
-class Clock:
-    """The records' clock, which a test sets."""
-
-    def __init__(self) -> None:
-        self.now = NOON
-
-    def __call__(self) -> int:
-        return self.now
-
-
-def a_pack(questions: int = 0, **more: int) -> Pack:
-    from trainer.board.quiz_start import bank
-
-    paper = Blueprint(questions, ("set-out", "safety"), bank_hash(bank())) if questions else None
-    levels = [find_level(name).read_text(encoding="utf-8") for name in HOUSES]
-    return make_pack(ASSESSOR, "Invented", levels, NOON - DAY, 5, paper=paper, **more)
-
-
-def put(folder: Path, pack: Pack, code: str | None = "wren-07") -> None:
-    """What the assessor puts on a seat: the pack, a ticket, the public key."""
-    (folder / "packs").mkdir(parents=True, exist_ok=True)
-    (folder / "packs" / "pack.json").write_bytes(write_signed(pack.signed))
-    if code is not None:
-        ticket = make_ticket(ASSESSOR, pack, code, "cd" * 16, NOON - 1, NOON + DAY)
-        (folder / "packs" / f"{code}.json").write_bytes(write_signed(ticket.signed))
-    (folder / "assessors").mkdir(exist_ok=True)
-    (folder / "assessors" / "teacher.pub.pem").write_bytes(public_pem(public_hex(ASSESSOR)))
 
 
 def at_home(folder: Path, clock: Clock) -> Person:
