@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from trainer.layout.model import Member
-from trainer.order import TIED, Edge, Step, hold_steps
+from trainer.order import TIED, Edge, Step, hold_steps, runs_over_truncated
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.telling import tell
@@ -92,7 +92,14 @@ def _before_fixed(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
 
 def _is_habit(job: Job, edge: Edge) -> bool:
     of_stands = edge.strength == "should" and edge.first.verb == "stand"
-    return of_stands and edge.first.tag not in job.layout.by_tag[edge.then.tag].carried_by
+    carried = of_stands and edge.first.tag in job.layout.by_tag[edge.then.tag].carried_by
+    return of_stands and not carried and not _left_hanging(job, edge)
+
+
+def _left_hanging(job: Job, edge: Edge) -> bool:
+    """Whether an extension would hang free, unpropped, where a truss under it comes too late: more than a habit."""
+    propped = Step("prop", edge.then.tag) in job.order.into
+    return not propped and edge.first.tag in runs_over_truncated(job.layout, edge.then.tag)
 
 
 def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
