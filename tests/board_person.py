@@ -220,10 +220,6 @@ class ByKeyboard(_Hands):
             person.press_until("w", "Wall", action.wall)
         else:
             self._choose(str(action.on))
-            for away in ("down", "up"):  # where it was chosen already, go off it and back
-                if person.work.bench.mark_on != action.on:
-                    person.key(away)
-                    person.arrow_to(str(action.on), "Roof so far" if action.on in person.work.site.stood else "Yard")
         start = "corner" if action.measured_from is None else "the last mark"
         while person.sees("choice", "Tape from") and not person.see("choice", "Tape from").value.startswith(start):
             person.key("k")

@@ -14,11 +14,12 @@ from trainer.board.spots import spots_of
 from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, TOOLS
 from trainer.board.verbs import actions
 from trainer.board.wording import DONE, TO_DO, done, to_do
+from trainer.layout import Member
 from trainer.order import STAGES
 from trainer.plan import Point
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import AnyAction, Brace, Fix, Site
+from trainer.site import AnyAction, Brace, Fix, Site, Stand
 from trainer.site.actions import (
     Check,
     Cut,
@@ -213,3 +214,47 @@ def test_the_tape_can_be_set_down_on_the_last_mark_and_read_from_there() -> None
     assert person.see("entry", "Along it").value == "0 mm", "it is set down on the mark just made"
     person.key("k")
     assert person.see("entry", "Along it").value == "1200 mm"
+
+
+def with_girder_chosen(tool: str) -> tuple[Person, Member, float]:
+    """A girder in line with walls stands, and is chosen with some other tool; where on it something will hang."""
+    person = Person()
+    person.app.open("kookaburra")
+    person.wait(3)
+    girder = person.work.site.layout.by_tag["G1"]
+    person.work.do([Stand(tag="G1", start=girder.start, finish=girder.finish)])
+    person.wait()
+    person.key("enter")  # it went up before the checks, which is told
+    assert not person.work.noted
+    person.key(tool)
+    person.key("o")
+    person.arrow_to("G1", "Roof so far")
+    assert person.work.bench.truss == "G1"
+    run = person.work.site.job.stations["G1"][0].run
+    return person, girder, run
+
+
+def test_a_girder_chosen_before_takes_its_mark_by_keyboard_and_a_wall_takes_its_own() -> None:
+    person, _girder, run = with_girder_chosen("p")
+    person.key("m")
+    assert person.work.bench.mark_on in person.work.site.layout.house.plan.by_name
+    person.key("o")
+    assert not any(row.value == "chosen" for row in person.see("list", "Roof so far").children), "the wall is meant"
+    hands = ByKeyboard(person)
+    for action in (Mark(on="G1", at=run), Mark(wall="A", at=600), Mark(on="G1", at=run + 600)):
+        hands.do(action)
+        assert person.work.session.outcomes[-1].action == action
+
+
+@pytest.mark.parametrize("first", ["", "G1"])
+def test_a_mark_pointed_at_on_a_girder_goes_on_it_though_walls_lie_in_line_with_it(first: str) -> None:
+    person, girder, run = with_girder_chosen("p")
+    hands = ByMouse(person)
+    hands.take_up("mark")
+    if not first:
+        person.work.bench.truss = ""
+    x, y = (a + run * d for a, d in zip(girder.start, girder.direction, strict=True))
+    person.click(hands._near((x, y), 2.0))
+    assert person.work.session.outcomes[-1].action == Mark(on="G1", at=run)
+    hands.do(Mark(wall="A", at=1200))
+    assert person.work.session.outcomes[-1].action == Mark(wall="A", at=1200)

@@ -99,6 +99,11 @@ def member_in_hand(bench: Bench, site: Site) -> Member | None:
     return site.layout.by_tag.get(bench.truss) if bench.truss not in site.stood else None
 
 
+def listed(bench: Bench) -> str:
+    """Return the truss that lists show as chosen: with the mark tool the one that the mark goes on, none for a wall."""
+    return bench.mark_on if bench.tool == "mark" else bench.truss
+
+
 def take(bench: Bench, site: Site, tag: str) -> None:
     """Choose a truss: from the yard it goes in the hand the way its kind lies; a standing one is aimed at."""
     changed = tag != bench.truss

@@ -27,7 +27,7 @@ from trainer.board.snap import (
 from trainer.layout import Member
 from trainer.plan import Point, Wall
 from trainer.site.marking import ROUND_THE_CORNER
-from trainer.site.model import Site
+from trainer.site.model import Site, Stood
 
 REACH_PX = 22.0
 """How near the mouse must be to a truss to mean it, px."""
@@ -60,8 +60,8 @@ class Pointer:
                 )
         elif bench.tool == "mark":
             wall = _wall_meant(bench, site, place)
-            along, off = on_wall(wall, place)
-            if truss is not None and abs(off) > REACH_PX * mm_per_px:
+            along, _off = on_wall(wall, place)
+            if truss is not None and _truss_meant(bench, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
                 run, _aside = along_truss(truss, place)
                 caught = catch(_within(run, site, truss.tag), carrier_places(site, truss), reach, step)
                 bench.mark_on, bench.mark_at, bench.caught = truss.tag, caught.value, caught.by
@@ -77,6 +77,15 @@ class Pointer:
             caught = catch(_within(run, site, truss.tag), carrier_places(site, truss), reach, step)
             bench.fit_on, bench.fit_at, bench.caught = truss.tag, caught.value, caught.by
         return truss.tag if truss is not None else ""
+
+
+def _truss_meant(bench: Bench, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:
+    """Whether a mark goes on the truss under the mouse, and not on the wall that is ``from_plate`` mm away.
+
+    A girder lies in line with walls: past their ends it is the truss that is meant; near an end, if it is held already.
+    """
+    _run, aside = along_truss(truss, place)
+    return from_plate > reach or (bench.mark_on == truss.tag and abs(aside) < from_plate)
 
 
 def _wall_meant(bench: Bench, site: Site, place: Point) -> Wall:

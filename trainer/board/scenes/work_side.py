@@ -60,8 +60,8 @@ def _yard(work: Desk) -> Listing:
     site = work.site
     rows = [Row(tag, tag, wording.KIND[site.layout.by_tag[tag].kind]) for tag in hand.yard(site)]
     return Listing(
-        _("Yard"), rows, work.bench.truss, work.choose, take=work.take, key=LIST_KEY, carry=work.carry, drop=work.drop,
-        empty=_("The yard is empty: every truss stands."),
+        _("Yard"), rows, hand.listed(work.bench), work.choose, take=work.take, key=LIST_KEY,
+        carry=work.carry, drop=work.drop, empty=_("The yard is empty: every truss stands."),
     )  # fmt: skip
 
 
@@ -97,8 +97,9 @@ def _roof(work: Desk) -> Listing:
         for tag in site.stood
     ]
     picked = work.bench.picked[-1:] if hand.picks(work.bench) else ()
+    chosen = picked[0] if picked and not work.bench.truss else hand.listed(work.bench)
     return Listing(
-        _("Roof so far"), rows, picked[0] if picked and not work.bench.truss else work.bench.truss, work.choose,
+        _("Roof so far"), rows, chosen, work.choose,
         take=work.take, key=LIST_KEY, tall=True, empty=_("Nothing stands yet. Take a truss from the yard."),
     )  # fmt: skip
 
