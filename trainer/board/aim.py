@@ -12,6 +12,7 @@ from typing import Literal
 
 from trainer.layout import Member
 from trainer.plan import Plan, Point, Wall
+from trainer.plan.points import half
 from trainer.words import _
 
 Lies = Literal["square", "along", "on", "back"]
@@ -58,12 +59,8 @@ def ends(plan: Plan, member: Member, aim: Aim) -> tuple[Point, Point]:
     """Return where the truss's ``from`` and ``to`` ends come, to 0.5 mm."""
     x, y = foot(plan, aim)
     dx, dy = direction(plan.by_name[aim.wall], aim.lies)
-    near, far = (_half(x), _half(y)), (_half(x + dx * member.span), _half(y + dy * member.span))
+    near, far = (half(x), half(y)), (half(x + dx * member.span), half(y + dy * member.span))
     return (far, near) if aim.turned else (near, far)
-
-
-def _half(value: float) -> float:
-    return round(value * 2) / 2
 
 
 def on_wall(wall: Wall, point: Point) -> tuple[float, float]:
@@ -110,7 +107,7 @@ def aims_of(plan: Plan, member: Member, start: Point, finish: Point) -> list[Aim
         for turned in (False, True):
             along, off = on_wall(wall, finish if turned else start)
             for lies in LIES:
-                aim = Aim(wall.name, _half(along), _half(off), lies, turned)
+                aim = Aim(wall.name, half(along), half(off), lies, turned)
                 near, far = ends(plan, member, aim)
                 if math.dist(near, start) <= 1 and math.dist(far, finish) <= 1:
                     found.append(aim)

@@ -70,20 +70,15 @@ def _in_from(layout: Layout, carrier: str, off: float) -> str:
 
 def _distances(layout: Layout, member: Member, at: Point) -> list[tuple[str, float]]:
     """What a truss bears on at either end, and how far from there a place on it lies, plates first."""
-    run = _run(member, at)
+    run = member.run(at)
     found = [(member.ends[0].bears_on, run), (member.ends[1].bears_on, member.span - run)]
     return sorted(found, key=lambda each: not each[0].startswith("plate "))
-
-
-def _run(member: Member, at: Point) -> float:
-    dx, dy = member.direction
-    return (at[0] - member.start[0]) * dx + (at[1] - member.start[1]) * dy
 
 
 def _at_top(member: Member, at: Point) -> bool:
     highest = max(z for _run_at, z in member.top)
     runs = [run for run, z in member.top if z >= highest - 1.0]
-    return min(runs) - NEAR <= _run(member, at) <= max(runs) + NEAR
+    return min(runs) - NEAR <= member.run(at) <= max(runs) + NEAR
 
 
 def _truss_at(layout: Layout, at: Point) -> Member | None:
@@ -92,7 +87,7 @@ def _truss_at(layout: Layout, at: Point) -> Member | None:
     for member in layout.members:
         dx, dy = member.direction
         aside = abs((at[0] - member.start[0]) * -dy + (at[1] - member.start[1]) * dx)
-        if not -NEAR <= _run(member, at) <= member.span + NEAR:
+        if not -NEAR <= member.run(at) <= member.span + NEAR:
             continue
         if member.kind in PARALLEL and aside < NEAR:
             return member

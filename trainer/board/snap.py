@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from trainer.board.aim import Aim, bears_on_a_wall, direction, nearest_wall, on_wall, settle
 from trainer.layout import Member
 from trainer.plan import Point, Wall
+from trainer.plan.points import half
 from trainer.site.model import Site, Stood
 from trainer.words import _
 
@@ -107,14 +108,10 @@ def _free(
     near = min(drop_ins, key=lambda place: math.dist(place, start), default=None)
     if near is not None and math.dist(near, start) <= 1.6 * reach:
         along, off = on_wall(wall, near)
-        return replace(held, at=_half(along), off=_half(off)), _("both ends on a line")
+        return replace(held, at=half(along), off=half(off)), _("both ends on a line")
     along, off = on_wall(wall, start)
     caught = catch(along, wall_places(site, wall, member.width) if held.lies == "square" else (), reach, step)
     return replace(held, at=caught.value, off=round(off / step) * step), caught.by
-
-
-def _half(value: float) -> float:
-    return round(value * 2) / 2
 
 
 def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from trainer.layout.inner_walls import InnerWall
 from trainer.plan import Point
+from trainer.plan.points import to_half
 from trainer.site.model import Site, Stood
-from trainer.site.place import to_half
 from trainer.words import _
 
 NEAR = 150.0

@@ -10,6 +10,7 @@ from trainer.board.bracing_words import from_where_to_where
 from trainer.layout import Kind, Member
 from trainer.picture.compare import Difference
 from trainer.picture.measures import figure
+from trainer.plan.points import half
 from trainer.site.actions import (
     AnyAction,
     Brace,
@@ -69,7 +70,7 @@ def size(member: Member) -> str:
     tails = " / ".join(figure(round(end.tail)) if end.tail else _("none") for end in member.ends)
     plies = f"{member.plies} × {member.thickness:g}" if member.plies > 1 else f"{member.thickness:g}"
     return _("span {span} · top {rise} above the plate · tails {tails} · {plies} thick").format(
-        span=figure(round(member.span * 2) / 2), rise=figure(round(rise)), tails=tails, plies=plies
+        span=figure(half(member.span)), rise=figure(round(rise)), tails=tails, plies=plies
     )
 
 
@@ -149,7 +150,7 @@ def reading(event: Event) -> str:
     """Say what a measurement showed, or which faults a report had put right; nothing for any other event."""
     if event.reading is not None:
         text = _("It reads {got} mm. It should be {want} mm.")
-        return text.format(got=figure(event.reading.got), want=figure(round(event.reading.want * 2) / 2))
+        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
     if isinstance(event.action, Report):
         return _("It is put right.") if event.put_right else _("They look, and find no such fault.")
     return ""

@@ -60,7 +60,7 @@ def _row(worked: Layout, member: Member, area_m2: float) -> tuple[str, ...]:
         member.tag,
         member.kind.replace("_", " ") + (f" x{member.plies}" if member.plies > 1 else ""),
         f"{member.station:g}",
-        f"{_half(member.span):g}",
+        _mm(member.span),
         _bearing(worked, one),
         _tail(one),
         _bearing(worked, two),
@@ -79,12 +79,14 @@ def _bearing(worked: Layout, end: End) -> str:
         run = math.dist(carrier.start, end.at)
     else:
         return f"{end.bears_on}, {end.fixing}"
-    return f"{end.bears_on} at {_half(run):g}, {end.fixing}"
+    return f"{end.bears_on} at {_mm(run)}, {end.fixing}"
 
 
-def _half(value: float) -> float:
-    return round(value * 2) / 2
+def _mm(length: float) -> str:
+    from trainer.plan import half  # noqa: PLC0415
+
+    return f"{half(length):g}"
 
 
 def _tail(end: End) -> str:
-    return f"{_half(end.tail):g}" if end.tail else "-"
+    return _mm(end.tail) if end.tail else "-"

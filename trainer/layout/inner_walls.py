@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from trainer.layout.model import Layout, Member
 from trainer.plan import Point
+from trainer.plan.points import half
 
 CLEAR = 150.0
 """A truss is over a wall where it passes at least this far from its own ends, mm."""
@@ -86,7 +87,7 @@ def _on_wall(layout: Layout, number: int, wall: InnerWall) -> Iterator[WallSpot]
         elif beyond:
             spot, tag = reached[-1] if reached else beyond[0]
             at = wall.at(spot)
-            yield WallSpot(number, spot, tag, at, _run(layout.by_tag[tag], at))
+            yield WallSpot(number, spot, tag, at, half(layout.by_tag[tag].run(at)))
             here = spot
         else:
             return
@@ -110,14 +111,14 @@ def _beside(layout: Layout, number: int, wall: InnerWall, spot: float) -> WallSp
             off = member.start[1 - wall.along] - wall.line
             if abs(off) <= (member.width + layout.house.plan.plate_width) / 2:
                 at = wall.at(spot)
-                return WallSpot(number, spot, member.tag, at, _run(member, at))
+                return WallSpot(number, spot, member.tag, at, half(member.run(at)))
             side = off > 0
             near[side] = min(near.get(side, (float("inf"), "")), (abs(off), member.tag))
     if len(near) < 2 or max(off for off, _ in near.values()) > BESIDE * layout.house.trusses.spacing:
         return None
     (_, tag), (_, other) = sorted(near.values())
     at = wall.at(spot)
-    return WallSpot(number, spot, tag, at, _run(layout.by_tag[tag], at), True, other)
+    return WallSpot(number, spot, tag, at, half(layout.by_tag[tag].run(at)), True, other)
 
 
 def _runs_along(member: Member, wall: InnerWall, spot: float) -> bool:
@@ -126,9 +127,3 @@ def _runs_along(member: Member, wall: InnerWall, spot: float) -> bool:
         return False
     low, high = sorted((member.start[along], member.finish[along]))
     return low + CLEAR <= spot <= high - CLEAR
-
-
-def _run(member: Member, at: Point) -> float:
-    """Distance along a truss from its ``from`` to the point nearest ``at``, to 0.5 mm."""
-    (x, y), (ux, uy) = member.start, member.direction
-    return round(((at[0] - x) * ux + (at[1] - y) * uy) * 2) / 2

@@ -14,7 +14,8 @@ from trainer.layout.parts import gable_parts
 from trainer.layout.rows import RowBuilder
 from trainer.layout.saddles import SaddleBuilder
 from trainer.layout.wings import Body, Opening, Wings, take_apart
-from trainer.plan import Plan, Point
+from trainer.plan import Plan
+from trainer.plan.points import half, to_half
 from trainer.words import _
 
 
@@ -143,7 +144,7 @@ class _Drafting:
             numbers[letters] += 1
             draft.tag = f"{letters}{numbers[letters]}"
         members = tuple(self._member(draft) for draft in self.drafts)
-        crossings = tuple(Crossing(c.over.tag, c.under.tag, _half(c.at), c.what, c.bears) for c in self.crossings)
+        crossings = tuple(Crossing(c.over.tag, c.under.tag, to_half(c.at), c.what, c.bears) for c in self.crossings)
         parts = [*self._gable_parts(members), *self._trimmer_parts(members)]
         wings = tuple(
             Wing(self.ids[w], w.rect, w.axis, w.span, tuple(b.rect for b in self.wings.bodies if b.wing == w))
@@ -154,9 +155,9 @@ class _Drafting:
     def _member(self, draft: Draft) -> Member:
         ends = tuple(
             End(
-                _half(end.at),
+                to_half(end.at),
                 end.carrier.tag if end.carrier else end.trimmer or f"plate {end.wall}",
-                round(end.tail * 2) / 2,
+                half(end.tail),
                 self.house.fixings.of(draft.kind, on_plate=bool(end.wall)),
             )
             for end in draft.ends
@@ -166,7 +167,7 @@ class _Drafting:
             draft.kind,
             draft.wing,
             draft.row or draft.tag,
-            round(draft.station * 2) / 2,
+            half(draft.station),
             draft.plies,
             self.house.trusses.thickness,
             (ends[0], ends[1]),
@@ -190,12 +191,9 @@ class _Drafting:
 
     def _trimmer_parts(self, members: tuple[Member, ...]) -> list[Part]:
         owners = {end.bears_on: m.tag for m in reversed(members) for end in m.ends}
-        return [Part(t.part, owners.get(t.name, ""), _half(t.start), _half(t.finish), t.name) for t in self.trimmers]
-
-
-def _half(point: Point) -> Point:
-    """A plan point to half a millimetre."""
-    return (round(point[0] * 2) / 2, round(point[1] * 2) / 2)
+        return [
+            Part(t.part, owners.get(t.name, ""), to_half(t.start), to_half(t.finish), t.name) for t in self.trimmers
+        ]
 
 
 def _narrow_recesses(plan: Plan, overhang: int) -> list[Refusal]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from trainer.layout.model import Layout, Member
 from trainer.plan import Point
+from trainer.plan.points import half
 
 Vector = tuple[float, float]
 
@@ -30,7 +31,7 @@ def centre_run(layout: Layout, member: Member, end: int) -> float:
     """Return how far along what it bears on the centre line of an end is, mm to 0.5."""
     _name, (x, y), (ux, uy) = along_bearing(layout, member, end)
     at = member.ends[end - 1].at
-    return round(((at[0] - x) * ux + (at[1] - y) * uy) * 2) / 2
+    return half((at[0] - x) * ux + (at[1] - y) * uy)
 
 
 def mark_run(layout: Layout, member: Member, end: int) -> float:

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.plan import Plan, Point
+from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
 
 Kind = Literal["standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"]
@@ -182,6 +183,16 @@ class Member:
         """Unit vector in plan from ``from`` to ``to``."""
         (ax, ay), (bx, by), span = self.start, self.finish, self.span
         return ((bx - ax) / span, (by - ay) / span)
+
+    @property
+    def middle(self) -> Point:
+        """The place halfway between its ends, in plan."""
+        return middle(self.start, self.finish)
+
+    def run(self, at: Point) -> float:
+        """Return how far along it, from its ``from``, the place nearest to ``at`` lies, mm."""
+        (x, y), (ux, uy) = self.start, self.direction
+        return (at[0] - x) * ux + (at[1] - y) * uy
 
     @property
     def width(self) -> float:

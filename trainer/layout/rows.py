@@ -14,6 +14,7 @@ from trainer.layout.rects import Axis, RoofRect, profile
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
+from trainer.plan.points import half
 
 
 @dataclass
@@ -60,7 +61,7 @@ class RowBuilder:
 
     def _moved(self, u: float) -> float:
         """Where the truss that belongs at ``u`` is to stand."""
-        to = self.moves.get(round(u * 2) / 2)
+        to = self.moves.get(half(u))
         if to is None:
             return u
         hips = [end for end, kind in zip(self.u, self.kinds, strict=True) if kind == "hip"] or [self.at(0.0)]

@@ -214,11 +214,10 @@ def _supports(layout: Layout, member: Member, crossings: Iterable[Crossing]) -> 
     found = [] if member.kind == "saddle" else [_end_support(layout, member, 1), _end_support(layout, member, 2)]
     for crossing in crossings:
         under = layout.by_tag[crossing.under]
-        found.append(_Support(_run(member, crossing.at), 0, crossing.under, _run(under, crossing.at)))
+        found.append(_Support(member.run(crossing.at), 0, crossing.under, under.run(crossing.at)))
     if not found:
         # A saddle wholly on trimmers: the trusses that these span between share it.
-        at = ((member.start[0] + member.finish[0]) / 2, (member.start[1] + member.finish[1]) / 2)
-        found = [_Support(0.0, 0, tag, _run(layout.by_tag[tag], at)) for tag in member.carried_by]
+        found = [_Support(0.0, 0, tag, layout.by_tag[tag].run(member.middle)) for tag in member.carried_by]
     return sorted(found, key=lambda support: support.run)
 
 
@@ -227,13 +226,7 @@ def _end_support(layout: Layout, member: Member, end: int) -> _Support:
     run = 0.0 if end == 1 else member.span
     if here.on_plate:
         return _Support(run, end)
-    return _Support(run, end, here.bears_on, _run(layout.by_tag[here.bears_on], here.at))
-
-
-def _run(member: Member, at: tuple[float, float]) -> float:
-    """Distance along a truss from its ``from`` end to the plan point nearest ``at``, mm."""
-    (dx, dy), (ax, ay) = member.direction, member.start
-    return (at[0] - ax) * dx + (at[1] - ay) * dy
+    return _Support(run, end, here.bears_on, layout.by_tag[here.bears_on].run(here.at))
 
 
 def _by_nearest(leg: Leg, slabs: list[_Slab], places: list[_Support]) -> Iterator[tuple[int, float]]:

@@ -2,5 +2,6 @@
 
 from trainer.plan.faults import PlanFault, plan_faults
 from trainer.plan.model import Plan, Point, Wall, wall_name
+from trainer.plan.points import half, middle, to_half
 
-__all__ = ["Plan", "PlanFault", "Point", "Wall", "plan_faults", "wall_name"]
+__all__ = ["Plan", "PlanFault", "Point", "Wall", "half", "middle", "plan_faults", "to_half", "wall_name"]

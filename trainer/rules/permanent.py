@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.layout.bracing import Restraint, RestraintKind, Want
+from trainer.plan.points import middle
 from trainer.site import Event, Restrained, Site
 from trainer.site.restraints import runs_of, unserved
 
@@ -65,7 +66,5 @@ def cause_of(site: Site, piece: Restrained) -> str:
 
 def _near(plan: Restraint, piece: Restrained) -> float:
     """How near a piece lies to one of the plan; the greater the nearer."""
-    middles = [
-        ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ((plan.start, plan.finish), (piece.start, piece.finish))
-    ]
-    return -abs(middles[0][0] - middles[1][0]) - abs(middles[0][1] - middles[1][1])
+    (x, y), (at_x, at_y) = middle(plan.start, plan.finish), middle(piece.start, piece.finish)
+    return -abs(x - at_x) - abs(y - at_y)

@@ -30,7 +30,7 @@ from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.holding import settled
 from trainer.site.inspection import SPOILT, measured, sound
-from trainer.site.job import Hung, Job, Station, run_along
+from trainer.site.job import Hung, Job, Station
 from trainer.site.load_path import (
     SLOTTED,
     bridged,
@@ -90,6 +90,6 @@ __all__ = [
     "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "joined",
     "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours",
     "occupant", "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of",
-    "run_along", "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row",
+    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row",
     "start", "steadied", "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.plan import Point
+from trainer.plan.points import middle
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.holding import held_from_scratch, holding
 from trainer.site.letting_go import let_go_of_lost
@@ -71,7 +72,7 @@ def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:
 
 def _out_of_reach(site: Site, tags: tuple[str, ...]) -> str | None:
     """The first truss that is further from every other than one length bridges."""
-    middles = {tag: _middle(site.stood[tag].start, site.stood[tag].finish) for tag in tags}
+    middles = {tag: middle(site.stood[tag].start, site.stood[tag].finish) for tag in tags}
     for tag in tags:
         if min(_gap(site, tag, other, middles) for other in tags if other != tag) > LONGEST:
             return tag
@@ -86,7 +87,3 @@ def _gap(site: Site, a: str, b: str, middles: dict[str, Point]) -> float:
         for p in (ours.start, ours.finish, middles[a])
         for q in (theirs.start, theirs.finish, middles[b])
     )
-
-
-def _middle(a: Point, b: Point) -> Point:
-    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)

@@ -8,11 +8,10 @@ from trainer.layout.inner_walls import BESIDE, CLEAR, OVER, InnerWall
 from trainer.layout.model import Crossing, Member
 from trainer.order import spanned, trimmers
 from trainer.plan import Point
+from trainer.plan.points import half, to_half
 from trainer.site.actions import Fit, Fix
-from trainer.site.job import run_along
 from trainer.site.load_path import NEAR, SLOTTED, crossed, parts_on, trimmer_at
 from trainer.site.model import Refused, Site
-from trainer.site.place import to_half
 from trainer.words import _
 
 Key = tuple[str, int | Point]
@@ -101,7 +100,7 @@ def _to_wall(site: Site, tag: str, member: Member, wall: InnerWall, at: Point) -
         return None
     spot = to_half(wall.at(at[along]))
     if off > (member.width + site.layout.house.plan.plate_width) / 2 and not any(
-        part.at is not None and abs(part.at - run_along(member, spot)) <= NEAR
+        part.at is not None and abs(part.at - half(member.run(spot))) <= NEAR
         for part in parts_on(site, member.tag, "trimmer")
     ):
         text = _(

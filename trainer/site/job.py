@@ -18,7 +18,7 @@ from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.order.verge import frames
-from trainer.plan import Point
+from trainer.plan.points import half
 from trainer.site.conditions import Conditions, Limits
 from trainer.site.ground import Ground
 from trainer.site.place import Places
@@ -188,12 +188,6 @@ class Job:
             for end in (1, 2):
                 if needs_bracket(member, end):
                     here = member.ends[end - 1]
-                    run = run_along(self.layout.by_tag[here.bears_on], here.at)
+                    run = half(self.layout.by_tag[here.bears_on].run(here.at))
                     found.setdefault(here.bears_on, []).append(Hung(member.tag, end, here.fixing, run))
         return {carrier: tuple(ends) for carrier, ends in found.items()}
-
-
-def run_along(carrier: Member, at: Point) -> float:
-    """Distance of a plan point along ``carrier`` from its ``from``, to 0.5 mm."""
-    (x, y), (ux, uy) = carrier.start, carrier.direction
-    return round(((at[0] - x) * ux + (at[1] - y) * uy) * 2) / 2

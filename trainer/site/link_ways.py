@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from trainer.order import Step, Verb
+from trainer.plan.points import to_half
 from trainer.site.actions import AnyAction, Brace, Fit, Fix
 from trainer.site.load_path import SLOTTED, trimmer_at
 from trainer.site.model import Site
-from trainer.site.place import to_half
 from trainer.site.uplift import wanted
 
 

@@ -9,9 +9,8 @@ from types import MappingProxyType
 from trainer.layout.model import Crossing
 from trainer.order import Step, Verb, runs_over_truncated
 from trainer.plan import Point
-from trainer.site.job import run_along
+from trainer.plan.points import half, middle, to_half
 from trainer.site.model import Fitted, Site
-from trainer.site.place import to_half
 
 SLOTTED = "slotted bracket"
 NEAR = 150.0
@@ -37,8 +36,7 @@ def seated(site: Site, place: str) -> bool:
 def trimmer_at(site: Site, saddle: str, number: int) -> float:
     """Return where on a saddle its trimmer goes (the layout's part ``number``), mm from its ``from``."""
     part, member = site.layout.parts[number], site.layout.by_tag[saddle]
-    middle = ((part.start[0] + part.finish[0]) / 2, (part.start[1] + part.finish[1]) / 2)
-    return min(max(run_along(member, middle), 0.0), round(member.span * 2) / 2)
+    return min(max(half(member.run(middle(part.start, part.finish))), 0.0), half(member.span))
 
 
 def trimmed(site: Site, saddle: str, number: int) -> bool:

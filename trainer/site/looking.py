@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from trainer.plan import Wall
+from trainer.plan.points import half
 from trainer.site.actions import Check, Inspect, Measure, Report
 from trainer.site.chance import between
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
@@ -44,7 +45,7 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
     key = (action.what, action.wall or action.tag or "")
     turn = site.readings.get(key, 0)
     off = between(-TAPE, TAPE, site.job.seed, "reading", *key, turn)
-    reading = Reading(round((true.got + off) * 2) / 2, true.want)
+    reading = Reading(half(true.got + off), true.want)
     seen = tuple(
         flaw for flaw in site.flaws if action.wall is not None and _shows(site, action.what, action.wall, flaw)
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from trainer.plan.points import half
 from trainer.site.actions import Mark
 from trainer.site.chance import between, chance
 from trainer.site.model import Event, Marked, Reading, Refused, Site
@@ -56,7 +57,7 @@ def _measured(site: Site, where: str, length: float, action: Mark) -> Marked | R
     start = action.measured_from
     if start is None or start in (0, length):
         off = between(-READ, READ, site.job.seed, *names)
-        return Marked(action.at, _half(action.at + off), 1)
+        return Marked(action.at, half(action.at + off), 1)
     last = min(site.set_out.get(where, ()), key=lambda made: abs(made.at - start), default=None)
     if last is None or abs(last.at - start) > ON_IT:
         text = _("There is no mark on {where} at {start:g} to measure from. Mark it first, or measure from the end.")
@@ -64,13 +65,9 @@ def _measured(site: Site, where: str, length: float, action: Mark) -> Marked | R
     side = 1 if chance(site.job.seed, "set down", where) < 1 / 2 else -1
     off = between(*SET_DOWN, site.job.seed, *names)
     onwards = 1 if action.at >= last.at else -1
-    return Marked(action.at, _half(last.is_at + action.at - last.at + side * onwards * off), last.links + 1)
+    return Marked(action.at, half(last.is_at + action.at - last.at + side * onwards * off), last.links + 1)
 
 
 def _times(site: Site, where: str, at: float) -> int:
     """How often this very measure was marked before."""
     return sum(made.at == at for made in site.set_out.get(where, ()))
-
-
-def _half(run: float) -> float:
-    return round(run * 2) / 2

@@ -9,14 +9,7 @@ from dataclasses import dataclass
 from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.plan import Point
-
-HALF = 0.5
-"""Plan coordinates are kept to this, mm."""
-
-
-def to_half(point: Point) -> Point:
-    """Round a plan point to half a millimetre."""
-    return (round(point[0] / HALF) * HALF, round(point[1] / HALF) * HALF)
+from trainer.plan.points import middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,5 +50,5 @@ class Places:
                 yield from self._by_cell.get((i + di, j + dj), ())
 
     def _cell_of(self, start: Point, finish: Point) -> tuple[int, int]:
-        x, y = (start[0] + finish[0]) / 2, (start[1] + finish[1]) / 2
+        x, y = middle(start, finish)
         return math.floor(x / self._cell), math.floor(y / self._cell)

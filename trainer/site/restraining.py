@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from trainer.plan.points import to_half
 from trainer.site.actions import Restrain
 from trainer.site.holding import restrain as held_by
 from trainer.site.model import Event, Refused, Restrained, Site
-from trainer.site.place import to_half
 from trainer.site.restraints import crosses, held_for_good, on_own_slope
 from trainer.words import _
 

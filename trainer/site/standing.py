@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from trainer.layout.model import Member
 from trainer.plan import Point
+from trainer.plan.points import to_half
 from trainer.site.actions import Remove, Stand
 from trainer.site.bracing import TYING, ties_of
 from trainer.site.holding import fastened, held_from_scratch, holding
@@ -14,7 +15,6 @@ from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
 from trainer.site.model import Bracing, Event, Refused, Site, Stood
 from trainer.site.overnight import leave, over
-from trainer.site.place import to_half
 from trainer.site.placing import make_room, take_place
 from trainer.site.refusals import not_standing, unknown_truss
 from trainer.words import _

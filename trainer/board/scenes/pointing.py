@@ -26,6 +26,7 @@ from trainer.board.snap import (
 )
 from trainer.layout import Member
 from trainer.plan import Point, Wall
+from trainer.plan.points import half
 from trainer.site.marking import ROUND_THE_CORNER
 from trainer.site.model import Site, Stood
 
@@ -162,7 +163,7 @@ def _aims_at(
     for x, y in drops:
         dx, dy = x - corner[0], y - corner[1]
         at, off = dx * along[0] + dy * along[1], dx * inward[0] + dy * inward[1]
-        yield (round(at * 2) / 2, round(off * 2) / 2)
+        yield (half(at), half(off))
 
 
 def nudge(bench: Bench, site: Site, along: float, inward: float) -> None:

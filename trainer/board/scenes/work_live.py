@@ -13,6 +13,7 @@ from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
+from trainer.plan.points import half
 from trainer.site.actions import AnyAction, Fit, Mark, Measure, Report, Restrain, Stand, String
 from trainer.site.model import Site
 from trainer.words import _
@@ -194,7 +195,7 @@ def _between(bench: Bench) -> list[Item]:
 def between_in_words(a: Point, b: Point) -> str:
     """Say how far two points are apart, and if the line slants how far that is along the plan and up it."""
     across, up = abs(b[0] - a[0]), abs(b[1] - a[1])
-    text = figure(round(math.dist(a, b) * 2) / 2)
+    text = figure(half(math.dist(a, b)))
     return text if min(across, up) < 1 else f"{text}  ({figure(across)} × {figure(up)})"
 
 

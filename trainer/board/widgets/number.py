@@ -8,6 +8,7 @@ import pygame
 
 from trainer.board.widgets.base import Ui, draw_focus
 from trainer.board.widgets.captioned import Captioned
+from trainer.plan.points import half
 
 MOST_LETTERS = 9
 FURTHEST = 200_000.0
@@ -81,7 +82,7 @@ class Entry(Captioned):
         except ValueError:
             ui.refresh()
             return
-        self.take(max(-FURTHEST, min(FURTHEST, round(number * 2) / 2)))
+        self.take(max(-FURTHEST, min(FURTHEST, half(number))))
 
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):

@@ -9,6 +9,7 @@ from typing import Literal, get_args
 
 from trainer.layout import Member
 from trainer.plan import Wall
+from trainer.plan.points import to_half
 from trainer.quiz.question import Drawing, Place, Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import EXACT, Subject, spot
@@ -51,7 +52,7 @@ def fault_in_row(subject: Subject, draw: Draw) -> Draft | None:
         _("{truss}: {at} on wall {wall}").format(truss=called(m), at=num(reading, 1), wall=wall.name)
         for reading, (_mark, m) in zip(readings, shown, strict=True)
     )
-    places = tuple(Place(m.tag, _along(moved if i == at else m), called(m)) for i, (_mark, m) in enumerate(shown))
+    places = tuple(Place(m.tag, (moved if i == at else m).middle, called(m)) for i, (_mark, m) in enumerate(shown))
     text = _("You check a row with the tape. Bays are {spacing}, and {near} either way is allowed. Which truss is out?")
     before, after = readings[at] - readings[at - 1], readings[at + 1] - readings[at]
     working = (
@@ -88,19 +89,11 @@ def _moved(member: Member, out: float, wall: Wall) -> Member:
     return replace(member, ends=(ends[0], ends[1]))
 
 
-def _along(member: Member) -> tuple[float, float]:
-    return ((member.start[0] + member.finish[0]) / 2, (member.start[1] + member.finish[1]) / 2)
-
-
 def _off_station(subject: Subject, moved: Member) -> bool:
     """Whether the rules find a truss off its station where it has been moved to."""
-    stand = Stand(tag=moved.tag, start=_half(moved.start), finish=_half(moved.finish))
+    stand = Stand(tag=moved.tag, start=to_half(moved.start), finish=to_half(moved.finish))
     findings = _judged(subject.work, [stand])
     return any(f.rule == "off-station" for _i, f in findings)
-
-
-def _half(at: tuple[float, float]) -> tuple[float, float]:
-    return (round(at[0] * 2) / 2, round(at[1] * 2) / 2)
 
 
 def _judged(job: Job, actions: Sequence[AnyAction]) -> list[tuple[int, Finding]]:
@@ -218,7 +211,7 @@ def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     out = round(subject.job.station_tolerance) + 10 + int(draw.chance("out") * 40)
     moved = _moved(member, out, wall)
     index = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand) and a.tag == member.tag)
-    stand = Stand(tag=member.tag, start=_half(moved.start), finish=_half(moved.finish))
+    stand = Stand(tag=member.tag, start=to_half(moved.start), finish=to_half(moved.finish))
     told = _("Wall {wall} is marked at {marks}.").format(
         wall=wall.name, marks=listing([num(subject.tape(m, subject.walls_under(m)[0][0])[1], 1) for m in three])
     )
@@ -288,7 +281,7 @@ def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     ends = [(x + dx * out, y + dy * out) for x, y in (girder.start, girder.finish)]
     page = _page(subject, [girder.tag])
     index = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand))
-    stand = Stand(tag=girder.tag, start=_half(ends[0]), finish=_half(ends[1]))
+    stand = Stand(tag=girder.tag, start=to_half(ends[0]), finish=to_half(ends[1]))
     line = _("stand {truss} {station} in from wall {wall}").format(
         truss=called(girder), station=num(girder.station + out, 1), wall=wall.name
     )

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby, pairwise
 
 from trainer.layout.model import Kind, Member
+from trainer.plan.points import half
 from trainer.quiz.measure import SIGNS, amount
 from trainer.quiz.worked.subject import Subject
 from trainer.rules.plain import KIND, called
@@ -81,7 +82,7 @@ def find(subject: Subject, member: Member) -> str:
         if corner:
             places.append(_("the corner of walls {a} and {b}").format(a=corner[0].name, b=corner[1].name))
         else:
-            places.append(_("wall {wall} at {at}").format(wall=wall.name, at=mm(round(at * 2) / 2)))
+            places.append(_("wall {wall} at {at}").format(wall=wall.name, at=mm(half(at))))
     if len(places) == 2:
         return _("from {a} across to {b}").format(a=places[0], b=places[1])
     if places:

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from trainer.layout.model import Kind, Member
 from trainer.order import Step
 from trainer.order.verge import FRAMED
+from trainer.plan.points import half, to_half
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
 from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
@@ -89,7 +90,7 @@ def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
     """Two neighbours stand apart from each other, each within the tolerance of its own station."""
     attempt = Attempt.drawn(job, seed)
     by_tag, near = job.layout.by_tag, job.station_tolerance
-    out = max(round(near * 0.8 * 2) / 2, near / 2 + 0.5) if near >= 1 else near
+    out = max(half(near * 0.8), near / 2 + 0.5) if near >= 1 else near
     spacing = job.layout.house.trusses.spacing
     pairs = dict.fromkeys(
         (bay.first, bay.second, bay.axis)
@@ -170,11 +171,7 @@ def _shifted(stand: Stand, dx: float, dy: float) -> Stand:
 
 
 def _moved(stand: Stand, start: tuple[float, float], finish: tuple[float, float]) -> Stand:
-    return stand.model_copy(update={"start": _half(start), "finish": _half(finish)})
-
-
-def _half(at: tuple[float, float]) -> tuple[float, float]:
-    return (round(at[0] * 2) / 2, round(at[1] * 2) / 2)
+    return stand.model_copy(update={"start": to_half(start), "finish": to_half(finish)})
 
 
 MISTAKES: Mapping[str, Mistake] = MappingProxyType(

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.layout.marks import along_bearing
 from trainer.order import Step
+from trainer.plan.points import half
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.site import Job, Mark, Station
@@ -54,7 +55,7 @@ def measured_bay_by_bay(job: Job, seed: int) -> Iterator[Planted]:
 def far_bearing_not_carried_across(job: Job, seed: int) -> Iterator[Planted]:
     """The marks for the two ends of a girder are out to opposite sides, each by less than the tolerance."""
     attempt = Attempt.drawn(job, seed)
-    out = round(NEARLY * job.station_tolerance * 2) / 2
+    out = half(NEARLY * job.station_tolerance)
     if 2 * out <= job.station_tolerance + 2 * READ:
         return
     girders = [m for m in job.layout.members if m.kind in ("girder", "truncated_girder")]
@@ -112,7 +113,7 @@ def _moved(job: Job, seed: int, i: int, action: Mark, stations: tuple[Station, .
     where = action.wall or action.on or ""
     others = [s.run for s in job.stations[where] if s.run != stations[0].run]
     for sign in shuffled((1, -1), seed, "which side", i):
-        at = round((action.at + sign * out) * 2) / 2
+        at = half(action.at + sign * out)
         if all(abs(at - run) > abs(at - action.at) + job.station_tolerance for run in others):
             changed = action.model_copy(update={"at": at})
             yield Planted([*actions[:i], changed, *actions[i + 1 :]], stations[0].tag, i)
