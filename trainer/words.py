@@ -6,12 +6,24 @@ is marked; a translation is one catalogue of these.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from trainer.speech import spoken
 
 
 def _(text: str) -> str:
     """Return ``text`` in the language that is spoken; the call marks it for extraction."""
     return spoken(text)
+
+
+def listed(names: Sequence[str], most: int | None = None) -> str:
+    """Return names in a row, as ``T1, T2 and T3``; beyond ``most`` of them only how many more."""
+    shown = list(names[:most])
+    if len(shown) < len(names):
+        return _("{some} and {more} more").format(some=", ".join(shown), more=len(names) - len(shown))
+    if len(shown) < 2:
+        return "".join(shown)
+    return _("{some} and {last}").format(some=", ".join(shown[:-1]), last=shown[-1])
 
 
 CAUTION = _(

@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
-from trainer.drill.wording import listed, place_words
+from trainer.drill.wording import place_words
 from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.level import Level
 from trainer.order import Step
 from trainer.rehearse.chance import pick, shuffled
 from trainer.site import mark_wanted, same_both_ways, start
-from trainer.words import _
+from trainer.words import _, listed
 
 MARKS = 4
 """Marks of one drill, at most."""

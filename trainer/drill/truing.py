@@ -5,7 +5,6 @@ from __future__ import annotations
 from trainer.drill.kind import STAND, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
-from trainer.drill.wording import listed
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Step
@@ -13,7 +12,7 @@ from trainer.order.straightening import Line, lines
 from trainer.rehearse.chance import pick
 from trainer.session import Session
 from trainer.site import Site, done
-from trainer.words import _
+from trainer.words import _, listed
 
 TO_STRAIGHTEN = 3
 """Trusses between the outermost to be straightened."""

@@ -2,18 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from trainer.layout.model import Member
 from trainer.site import Site, mark_wanted
-from trainer.words import _
-
-
-def listed(names: Sequence[str]) -> str:
-    """Return names as a list in a sentence."""
-    if len(names) < 2:
-        return "".join(names)
-    return _("{some} and {last}").format(some=", ".join(names[:-1]), last=names[-1])
+from trainer.words import _, listed
 
 
 def place_words(site: Site, member: Member) -> str:

@@ -7,12 +7,11 @@ from collections.abc import Sequence
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
-from trainer.drill.wording import listed
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import TIED, Step
 from trainer.rehearse.chance import pick
-from trainer.words import _
+from trainer.words import _, listed
 
 TO_STAND = 5
 """Trusses to be put in order."""

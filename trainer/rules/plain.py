@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from trainer import words
 from trainer.layout.model import Kind, Member
 from trainer.words import _
 
@@ -30,11 +31,6 @@ def mm(length: float) -> str:
     return f"{length:.0f} mm"
 
 
-def listed(names: Sequence[str], most: int = 3) -> str:
-    """Return names in a row, at most ``most`` of them and how many more."""
-    shown = list(names[:most])
-    if len(names) > most:
-        return _("{some} and {more} more").format(some=", ".join(shown), more=len(names) - most)
-    if len(shown) < 2:
-        return "".join(shown)
-    return _("{some} and {last}").format(some=", ".join(shown[:-1]), last=shown[-1])
+def listed(names: Sequence[str]) -> str:
+    """Return names in a row, at most three of them and how many more: a finding is short."""
+    return words.listed(names, most=3)

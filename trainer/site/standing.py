@@ -17,7 +17,7 @@ from trainer.site.model import Bracing, Event, Refused, Site, Stood
 from trainer.site.overnight import leave, over
 from trainer.site.placing import make_room, take_place
 from trainer.site.refusals import not_standing, unknown_truss
-from trainer.words import _
+from trainer.words import _, listed
 
 STRETCH = 30.0
 """A truss is as long as it is; places given may differ from that by this much and still be meant, mm."""
@@ -87,7 +87,7 @@ def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refus
     place = site.stood[action.tag].place
     if place and (on_it := [site.at_place[tag] for tag in site.layout.carries[place] if tag in site.at_place]):
         text = _("{tag} carries {others}. Take that down first.")
-        return Refused(text.format(tag=action.tag, others=_listed(on_it)))
+        return Refused(text.format(tag=action.tag, others=listed(on_it)))
     bare = _without(site, action.tag)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 
@@ -117,10 +117,6 @@ def _without(site: Site, tag: str) -> Site:
         restrained=site.restrained - {tag},
         inspected={other: accepted for other, accepted in site.inspected.items() if other != tag},
     )
-
-
-def _listed(tags: list[str]) -> str:
-    return tags[0] if len(tags) == 1 else _("{some} and {last}").format(some=", ".join(tags[:-1]), last=tags[-1])
 
 
 def _wrong_length(tag: str, member: Member, start: Point, finish: Point) -> Refused | None:

@@ -6,9 +6,9 @@ from trainer.layout import Kind, Member
 from trainer.quiz.from_bank import pairs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject, spot, tags_of
-from trainer.quiz.worked.telling import KIND, called, find, listing, many, rows_of_tags
+from trainer.quiz.worked.telling import KIND, called, find, many, rows_of_tags
 from trainer.rules import PRACTICE
-from trainer.words import _
+from trainer.words import _, listed
 
 FULL_WIDTH: tuple[Kind, ...] = ("standard", "truncated", "truncated_girder", "girder", "gable")
 
@@ -100,7 +100,7 @@ def what_hangs(subject: Subject, draw: Draw) -> Draft | None:
 
 
 def _bearings(member: Member) -> str:
-    return listing([_bearing(end.bears_on) for end in member.ends])
+    return listed([_bearing(end.bears_on) for end in member.ends])
 
 
 def _bearing(bears_on: str) -> str:

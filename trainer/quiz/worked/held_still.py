@@ -7,10 +7,10 @@ from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.webs import webs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, listing, num
+from trainer.quiz.worked.telling import called, num
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
-from trainer.words import _
+from trainer.words import _, listed
 
 CLEAR_OF_LIMIT = 5.0
 """Webs nearer than this to the limit are not asked about, mm."""
@@ -78,7 +78,7 @@ def long_webs(subject: Subject, draw: Draw) -> Draft | None:
     text = _("The webs of {truss} are {lengths} long. Webs over {limit} are tied at their middles. How many are that?")
     over = [num(length) for length in lengths if length > limit]
     working = (
-        _("Longer than {limit}: {over}.").format(limit=limit, over=listing(over)),
+        _("Longer than {limit}: {over}.").format(limit=limit, over=listed(over)),
         _("That makes {count} of {all}.").format(count=count, all=len(lengths)),
     )
     slips = (
@@ -87,5 +87,5 @@ def long_webs(subject: Subject, draw: Draw) -> Draft | None:
         (count + 1.0, _("One of those is short enough.")),
         (float(len(lengths) - count), _("Those are the short ones.")),
     )
-    asked = text.format(truss=called(truss), lengths=listing([num(length) for length in lengths]), limit=limit)
+    asked = text.format(truss=called(truss), lengths=listed([num(length) for length in lengths]), limit=limit)
     return number(asked, count, working, slips, (truss.tag,), "pieces", tolerance=0)

@@ -9,10 +9,10 @@ from trainer.quiz.from_bank import in_order
 from trainer.quiz.question import Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family, number
 from trainer.quiz.worked.subject import Subject, spot
-from trainer.quiz.worked.telling import called, listing, rows_of_tags
+from trainer.quiz.worked.telling import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
-from trainer.words import _
+from trainer.words import _, listed
 
 FEWEST, MOST = 4, 7
 CLEAR = 100.0
@@ -87,7 +87,7 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
     under = [c.under for c in subject.layout.crossings if c.over == truss.tag and c.what == "extension"]
     text = _("The extension of {truss} runs on past its carrier. At how many other trusses is it fixed?")
     working = (
-        _("On the plan it meets {under}.").format(under=listing(under)),
+        _("On the plan it meets {under}.").format(under=listed(under)),
         _("Each of them is a crossing to fix: {count}.").format(count=len(under)),
     )
     slips = (

@@ -9,9 +9,9 @@ from trainer.layout import Member
 from trainer.quiz.from_bank import in_order
 from trainer.quiz.worked.family import Draft, Draw, family, one_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, listing, rows_of_tags
+from trainer.quiz.worked.telling import called, rows_of_tags
 from trainer.rules import PRACTICE
-from trainer.words import _
+from trainer.words import _, listed
 
 SAFETY = _("Nothing is let go until it is tied to something that can't move.")
 REASONS: Mapping[str, str] = {
@@ -114,7 +114,7 @@ def _unlike(subject: Subject, tags: list[str]) -> list[str]:
 def _carriers(member: Member) -> str:
     if not member.carried_by:
         return _("The walls")
-    return listing([*member.carried_by, *([_("a wall")] if any(end.on_plate for end in member.ends) else [])])
+    return listed([*member.carried_by, *([_("a wall")] if any(end.on_plate for end in member.ends) else [])])
 
 
 @family(

@@ -13,11 +13,11 @@ from trainer.plan.points import to_half
 from trainer.quiz.question import Drawing, Place, Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import EXACT, Subject, spot
-from trainer.quiz.worked.telling import called, listing, num
+from trainer.quiz.worked.telling import called, num
 from trainer.rules import PRACTICE, Finding, judge
 from trainer.rules.rule import LEVEL
 from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Job, Refused, Stand, Unbrace, act, start
-from trainer.words import _
+from trainer.words import _, listed
 
 FEWEST_SHOWN, MOST_SHOWN = 4, 7
 
@@ -213,7 +213,7 @@ def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     index = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand) and a.tag == member.tag)
     stand = Stand(tag=member.tag, start=to_half(moved.start), finish=to_half(moved.finish))
     told = _("Wall {wall} is marked at {marks}.").format(
-        wall=wall.name, marks=listing([num(subject.tape(m, subject.walls_under(m)[0][0])[1], 1) for m in three])
+        wall=wall.name, marks=listed([num(subject.tape(m, subject.walls_under(m)[0][0])[1], 1) for m in three])
     )
     return page.swapped(index, stand, _stood(subject, member, out)), told
 

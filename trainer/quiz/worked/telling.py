@@ -10,9 +10,9 @@ from trainer.plan.points import half
 from trainer.quiz.measure import SIGNS, amount
 from trainer.quiz.worked.subject import Subject
 from trainer.rules.plain import KIND, called
-from trainer.words import _
+from trainer.words import _, listed
 
-__all__ = ["KIND", "bay_sum", "called", "degrees", "find", "listing", "many", "mm", "num", "rows_of_tags"]
+__all__ = ["KIND", "bay_sum", "called", "degrees", "find", "many", "mm", "num", "rows_of_tags"]
 
 
 def many(kind: Kind) -> str:
@@ -35,11 +35,6 @@ def degrees(value: float) -> str:
     return f"{value:g}{SIGNS['degrees']}"
 
 
-def listing(names: Sequence[str], last: str = _("and")) -> str:
-    """Return names in a row: ``T1, T2 and T3``."""
-    return " ".join((", ".join(names[:-1]), last, names[-1])) if len(names) > 1 else "".join(names)
-
-
 def rows_of_tags(members: Sequence[Member]) -> str:
     """Return tags in a row, neighbours of a kind drawn together: ``TG1, H1, H2 and T1 to T4``."""
     runs: list[list[str]] = []
@@ -52,7 +47,7 @@ def rows_of_tags(members: Sequence[Member]) -> str:
     parts: list[str] = []
     for run in runs:
         parts += run if len(run) < 3 else [_("{first} to {last}").format(first=run[0], last=run[-1])]
-    return listing(parts)
+    return listed(parts)
 
 
 def _split(tag: str) -> tuple[str, int]:
