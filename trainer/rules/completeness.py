@@ -20,13 +20,13 @@ def missing(site: Site) -> Iterator[str]:
     for place in site.layout.members:
         if place.tag in site.at_place:
             continue
-        stands_elsewhere = next(
-            (tag for tag in astray if same_piece(site.layout.by_tag[site.stood[tag].piece], place)), None
-        )
-        if stands_elsewhere is None:
+        in_yard = place.tag not in site.stood
+        stands_elsewhere = (tag for tag in astray if same_piece(site.layout.by_tag[site.stood[tag].piece], place))
+        instead = None if in_yard else next(stands_elsewhere, None)
+        if instead is None:
             yield place.tag
         else:
-            astray.remove(stands_elsewhere)
+            astray.remove(instead)
 
 
 def left_over(site: Site) -> Iterator[tuple[str, str]]:

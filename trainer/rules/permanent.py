@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from trainer.layout.bracing import Restraint, RestraintKind, Want
 from trainer.plan.points import middle
+from trainer.rules.placement import misplaced
 from trainer.site import Event, Restrained, Site
 from trainer.site.restraints import runs_of, unserved
 
@@ -36,7 +37,13 @@ def left_unserved(site: Site, kind: RestraintKind) -> Iterator[Unserved]:
     for piece in site.job.restraints:
         if piece.kind == kind and piece.group not in told and (wants := unserved(site, piece, only_sound=False)):
             told.add(piece.group)
-            yield Unserved(piece, wants, f"restrain {piece.group}")
+            yield Unserved(piece, wants, cause_of_lack(site, piece, wants))
+
+
+def cause_of_lack(site: Site, piece: Restraint, wants: tuple[Want, ...]) -> str:
+    """Name what the lack of a piece comes of: where it misses only trusses out of their places, the first of these."""
+    out = [wrong.cause for want in wants if (wrong := misplaced(site, site.at_place[want.tag]))]
+    return out[0] if out and len(out) == len(wants) else f"restrain {piece.group}"
 
 
 def widest_gap(site: Site, kind: RestraintKind, want: Want) -> float:

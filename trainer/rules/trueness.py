@@ -12,7 +12,7 @@ from trainer.order import TIED
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import Found
-from trainer.site import Site, Untrue, strung, untrue
+from trainer.site import Site, Untrue, outermost, string_over, untrue
 from trainer.site.shape import Way, left_unfixed
 from trainer.words import _
 
@@ -46,12 +46,17 @@ def told(out: Untrue) -> str:
 
 
 def cause_of_untrue(site: Site, tag: str, out: Untrue) -> str:
-    """Name what was left undone where a truss is out of true: it was not plumbed, its row had no string, or nothing
-    that runs over it was fixed to it.
+    """Name what was left undone where a truss is out of true.
+
+    It was not plumbed, or the string that it was lined up by ran from a truss that was not; its row had no string; or
+    nothing that runs over it was fixed to it.
     """
     place = site.stood[tag].place or tag
     if out.way == "plumb" and site.handed_over and (over := left_unfixed(site, tag)):
         return f"cross {over[0]}"
-    if out.way == "apex" and not strung(site, tag):
+    if out.way == "apex" and (string := string_over(site, tag)):
+        crooked = next((end for end in string[0] if end not in site.plumbed), tag)
+        return f"plumb {site.stood[crooked].place or crooked}"
+    if out.way == "apex" and not outermost(site, tag):
         return f"string {site.layout.by_tag[place].row}"
     return f"plumb {place}"

@@ -77,7 +77,7 @@ from trainer.site.query import (
     standing_in_row,
     unready,
 )
-from trainer.site.shape import Shape, Untrue, height, plate_out, plates_out, shape, strung, untrue
+from trainer.site.shape import Shape, Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
 from trainer.site.ways import ways
 
@@ -88,8 +88,8 @@ __all__ = [
     "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site", "Stand", "Station",
     "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted", "bracketed", "bridged",
     "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "joined",
-    "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours",
+    "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "outermost", "neighbours",
     "occupant", "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of",
     "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row",
-    "start", "steadied", "strung", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
+    "start", "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

@@ -12,7 +12,7 @@ from trainer.site.chance import between
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.model import Event, Reading, Refused, Site
 from trainer.site.refusals import not_standing, unknown, unknown_truss
-from trainer.site.shape import off_string, shape, strung
+from trainer.site.shape import off_string, shape, string_over
 from trainer.words import _
 
 TAPE = 1.0
@@ -38,7 +38,7 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
         tag = action.tag or ""
         if refused := not_standing(site, tag):
             return refused
-        if action.what == "apex" and not strung(site, tag):
+        if action.what == "apex" and not string_over(site, tag):
             text = _("No string runs over {tag}. Pull one from a truss before it to one after it.")
             return Refused(text.format(tag=tag))
         true = _of_truss(site, action, tag)

@@ -89,22 +89,17 @@ def height(member: Member) -> float:
     return max(z for _, z in member.top)
 
 
-def strung(site: Site, tag: str) -> bool:
-    """Whether a string runs over the truss, from a truss of its row on one side to one on the other."""
-    return _string_over(site, tag) is not None
-
-
 def line_for(site: Site, tag: str) -> Trued:
     """Return what the truss is lined up by if it is straightened now, and how far that is off.
 
     By a string, which is as true as its ends are. Else by the plates under it, but for the outermost full-height
     trusses of a row, which are set by tape from the corners.
     """
-    if over := _string_over(site, tag):
+    if over := string_over(site, tag):
         (first, last), share = over
         a, b = shape(site, first).apex, shape(site, last).apex
         return Trued(a + (b - a) * share, True)
-    if _outermost(site, tag):
+    if outermost(site, tag):
         return Trued(0.0, False)
     return Trued(plates_out(site, tag), False)
 
@@ -123,8 +118,8 @@ def left_unfixed(site: Site, tag: str) -> tuple[str, ...]:
     return () if any(crossed(site, crossing) for crossing in over) else tuple(crossing.over for crossing in over)
 
 
-def _string_over(site: Site, tag: str) -> tuple[tuple[str, str], float] | None:
-    """The ends of the string pulled last over a truss, and how far from the first it is, as a share."""
+def string_over(site: Site, tag: str) -> tuple[tuple[str, str], float] | None:
+    """Return the ends of the string pulled last over a truss, and how far from the first it is, as a share."""
     place = _place(site, tag)
     row = site.layout.rows[place.row]
     here = row.index(place.tag)
@@ -137,7 +132,7 @@ def _string_over(site: Site, tag: str) -> tuple[tuple[str, str], float] | None:
     return None
 
 
-def _outermost(site: Site, tag: str) -> bool:
+def outermost(site: Site, tag: str) -> bool:
     """Whether the truss is the first or the last full-height one of its row."""
     by_tag, place = site.layout.by_tag, _place(site, tag)
     full = [mate for mate in site.layout.rows[place.row] if by_tag[mate].kind == "standard"]

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from trainer.order import Step
 from trainer.order.verge import FRAMED
 from trainer.rules.carriers import cause_of
+from trainer.rules.permanent import cause_of_lack
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.rules.trueness import cause_of_untrue, ways_out
 from trainer.site import Event, Fit, Site, missing_before
+from trainer.site.restraints import unserved
 from trainer.words import _
 
 
@@ -47,7 +49,8 @@ def _cause(site: Site, late: list[Step]) -> str:
     if unstood := [tag for tag in places if tag not in site.at_place]:
         return f"stand {unstood[0]}"
     if restraints:
-        return f"restrain {restraints[0].group}"
+        piece = restraints[0]
+        return cause_of_lack(site, piece, unserved(site, piece, only_sound=False))
     # A truss out of line alone waits for its row's string, not for its own plumbing.
     outs = list(ways_out(site, site.at_place[late[-1].tag])) if late[-1].verb == "plumb" else []
     in_line_alone = len(outs) == 1 and outs[0].way == "apex"
