@@ -254,7 +254,7 @@ def test_a_mark_pointed_at_on_a_girder_goes_on_it_though_walls_lie_in_line_with_
     if not first:
         person.work.bench.truss = ""
     x, y = (a + run * d for a, d in zip(girder.start, girder.direction, strict=True))
-    person.click(hands._near((x, y), 2.0))
+    person.click(hands._near((x, y), 12.0))
     assert person.work.session.outcomes[-1].action == Mark(on="G1", at=run)
     hands.do(Mark(wall="A", at=1200))
     assert person.work.session.outcomes[-1].action == Mark(wall="A", at=1200)
