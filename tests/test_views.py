@@ -21,6 +21,8 @@ from trainer.site import Brace, Fit, Fix, Plumb, Restrain, Site, Stand
 from trainer.site.shape import shape
 
 LEVEL = "wren"
+PIECE = ("paper", "timber_edge", 1.2)
+"""How a piece of framing is painted on the plan."""
 ROW = ("ST12", "ST13", "ST14", "ST15", "ST16", "ST17")
 
 
@@ -221,6 +223,89 @@ def test_what_is_fitted_is_drawn_where_it_sits_and_brackets_as_brackets() -> Non
     session.do(Fit(part="hanger", on="TG1", at=1800.0))
     (bracket,) = set(plan(session.site)) - before
     assert isinstance(bracket, Line) and bracket.role == "fastener"
+
+
+def gable_with(every: float, back: float) -> Site:
+    """The gable truss of the wing with a set of outriggers, and the truss next to it."""
+    session = Session(level_of(LEVEL), 4)
+    layout = session.site.layout
+    for tag in ("GT1", "ST17"):
+        member = layout.by_tag[tag]
+        session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+    assert session.do(Fit(part="outrigger", on="GT1", every=every, back=back)).refused is None
+    return session.site
+
+
+def outriggers(site: Site) -> list[tuple[float, float, float]]:
+    """(place along the gable truss, how far out past it, how far in from it) of each outrigger in space, mm."""
+    member = site.layout.by_tag["GT1"]
+    (x, y), (ux, uy) = member.start, member.direction
+    found = []
+    for strut in scene(site).struts:
+        if strut.run == "framing":
+            ends = [((p[0] - x) * ux + (p[1] - y) * uy, (p[0] - x) * -uy + (p[1] - y) * ux) for p in (strut.a, strut.b)]
+            assert ends[0][0] == pytest.approx(ends[1][0]), "it lies square to its truss"
+            found.append((round(ends[0][0], 3), abs(ends[0][1]), abs(ends[1][1])))
+    return sorted(found)
+
+
+def test_a_right_set_of_outriggers_is_drawn_as_the_layout_has_it() -> None:
+    layout = Session(level_of(LEVEL), 4).site.layout
+    (x, y) = layout.by_tag["GT1"].start
+    parts = [part for part in layout.parts if (part.on, part.part) == ("GT1", "outrigger")]
+    back = abs(parts[0].finish[1] - y)
+    want = sorted((abs(p.start[0] - x), abs(p.start[1] - y), back) for p in parts)
+    assert outriggers(gable_with(layout.house.trusses.spacing, back)) == [pytest.approx(one) for one in want]
+
+
+@pytest.mark.parametrize(("every", "back"), [(1300.0, 300.0), (900.0, 812.5), (2000.0, 1500.0)])
+def test_a_wrong_set_of_outriggers_is_drawn_where_it_was_put(every: float, back: float) -> None:
+    """From both plates up each slope: worked here by hand, k times the spacing from either end up to the middle."""
+    site = gable_with(every, back)
+    span = site.layout.by_tag["GT1"].span
+    low = [k * every for k in range(20) if k * every <= span / 2]
+    wanted = sorted({*low, *(span - run for run in low)})
+    drawn = outriggers(site)
+    assert [run for run, _out, _back in drawn] == pytest.approx(wanted)
+    assert all(b == pytest.approx(back) for _run, _out, b in drawn)
+    pieces = [i for i in plan(site) if isinstance(i, Polygon) and (i.fill, i.edge, i.width) == PIECE]
+    assert len(pieces) == len(wanted)
+
+
+@pytest.mark.parametrize("view", [plan, from_above_at_an_angle, as_a_sketch])
+@pytest.mark.parametrize("other", [(1200.0, 600.0), (600.0, 300.0)])
+def test_the_spacing_and_the_length_of_outriggers_show_in_every_view(
+    view: Callable[[Site], list[Item]], other: tuple[float, float]
+) -> None:
+    assert view(gable_with(600.0, 600.0)) != view(gable_with(*other))
+
+
+def test_a_section_behind_the_gable_cuts_what_reaches_so_far() -> None:
+    member = Session(level_of(LEVEL), 4).site.layout.by_tag["GT1"]
+    (ax, ay), (bx, by) = member.start, member.finish
+
+    def cut(site: Site) -> list[Item]:
+        seen = scene(site)
+        return section(site.layout, seen.bodies, seen.struts, Cut((ax - 300, ay - 400), (bx + 300, by - 400)))
+
+    assert cut(gable_with(600.0, 600.0)) != cut(gable_with(600.0, 300.0))
+    assert cut(gable_with(600.0, 600.0)) != cut(gable_with(1200.0, 600.0))
+
+
+def test_gable_studs_stand_at_their_spacing_and_verge_rafters_come_as_a_pair() -> None:
+    session = Session(level_of(LEVEL), 4)
+    layout = session.site.layout
+    member = layout.by_tag["GT1"]
+    session.do(Stand(tag="GT1", start=member.start, finish=member.finish))
+    session.do(Fit(part="gable stud", on="GT1", every=1300))
+    studs = [strut for strut in scene(session.site).struts if strut.run == "framing"]
+    assert sorted(abs(strut.a[0] - member.start[0]) for strut in studs) == [
+        k * 1300 for k in range(1, 20) if k * 1300 < member.span
+    ]
+    session.do(Fit(part="outrigger", on="GT1", every=600, back=600))
+    before = len(scene(session.site).struts)
+    session.do(Fit(part="verge rafter", on="GT1"))
+    assert len(scene(session.site).struts) == before + 2
 
 
 def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:

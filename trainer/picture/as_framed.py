@@ -9,8 +9,9 @@ from trainer.layout.model import Part
 from trainer.picture.angled import RUNS
 from trainer.picture.as_built import lying
 from trainer.picture.bodies import Body
+from trainer.picture.fitted import pieces
 from trainer.picture.model import Item, Line, Polygon
-from trainer.picture.struts import Strut, part_fitted
+from trainer.picture.struts import Strut
 from trainer.picture.trusses import FILLS, strip
 from trainer.plan import Point
 from trainer.site.fastening import BRACKETS
@@ -63,10 +64,9 @@ def framing(site: Site) -> Iterator[Item]:
     thickness = site.layout.house.trusses.thickness
     for tag, fitted in site.fitted.items():
         for one in fitted:
-            part = part_fitted(site.layout, tag, one)
-            if part is not None:
-                yield Polygon(_shape(part, thickness), "paper", "timber_edge", 1.2)
-            elif one.part not in BRACKETS and tag in site.stood:
+            lies = pieces(site, tag, one)
+            yield from (Polygon(_shape(part, thickness), "paper", "timber_edge", 1.2) for part in lies)
+            if not lies and one.part not in BRACKETS and tag in site.stood:
                 yield from _piece(site, tag, one)
 
 

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from trainer.layout import Layout
 from trainer.layout.bracing import RestraintKind
 from trainer.layout.model import Part
 from trainer.picture.bodies import Body
+from trainer.picture.fitted import pieces
 from trainer.plan import Point
 from trainer.roof import distance
 from trainer.roof.model import Point3
-from trainer.site.model import Bracing, Fitted, Restrained, Site
+from trainer.site.model import Bracing, Restrained, Site
 
 PROP_AT, PROP_OUT = 0.62, 600.0
 """Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
@@ -75,8 +75,7 @@ def _framing(site: Site, bodies: Mapping[str, Body]) -> Iterator[Strut]:
     """Return outriggers and verge rafters on the roof, gable studs upright, and trimmers under their saddles."""
     for tag, fitted in site.fitted.items():
         for one in fitted if tag in bodies else ():
-            part = part_fitted(site.layout, tag, one)
-            if part is not None:
+            for part in pieces(site, tag, one):
                 a, b = (_level(site, bodies[tag], part, place) for place in (part.start, part.finish))
                 yield Strut("framing", (*a[:2], 0.0) if part.part == "gable stud" else a, b, (tag,))
 
@@ -89,18 +88,6 @@ def _level(site: Site, body: Body, part: Part, place: Point) -> Point3:
         return (*place, body.framed.roof(body.nearest_run(place)))
     spec = site.layout.house.roof
     return (*place, spec.heel + distance(site.layout.house.plan, *place) * spec.slope)
-
-
-def part_fitted(layout: Layout, tag: str, fitted: Fitted) -> Part | None:
-    """Return the part of the layout that something fitted on a truss is, the nearest to where it was put."""
-    own = [part for part in layout.parts if part.on == tag and part.part == fitted.part]
-    member = layout.by_tag[tag]
-    (x, y), (ux, uy) = member.start, member.direction
-
-    def off(part: Part) -> float:
-        return min(abs((px - x) * ux + (py - y) * uy - (fitted.at or 0.0)) for px, py in (part.start, part.finish))
-
-    return min(own, key=off, default=None)
 
 
 def _prop(tag: str, body: Body) -> Strut:

@@ -7,10 +7,10 @@ one may be fitted ``at`` a place instead. Verge rafters go on as a pair.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from trainer.layout.model import Member
 from trainer.order.verge import FRAMED
 from trainer.site.actions import Fit
 from trainer.site.load_path import parts_on
@@ -61,22 +61,30 @@ def far_enough(site: Site, place: str, fitted: Fitted) -> bool:
 
 def outrigger_gap(site: Site, place: str, pieces: Iterable[Fitted]) -> float:
     """Return the longest stretch of a gable truss's slopes with no outrigger, mm on the level."""
-    member = site.layout.by_tag[place]
-    half = member.span / 2
-    spots = [spot for piece in pieces for spot in _spots(piece, member, half)]
+    span = site.layout.by_tag[place].span
+    half = span / 2
+    spots = [spot for piece in pieces for spot in set_spots(span, piece)]
     low = [0.0, *sorted(spot for spot in spots if spot <= half), half]
-    high = [half, *sorted(spot for spot in spots if spot >= half), member.span]
+    high = [half, *sorted(spot for spot in spots if spot >= half), span]
     return max(b - a for a, b in (*pairwise(low), *pairwise(high)))
 
 
-def _spots(piece: Fitted, member: Member, half: float) -> Iterator[float]:
-    """Where along a gable truss a set lies that starts at both its ends, or a single piece."""
+def set_spots(span: float, piece: Fitted) -> Iterator[float]:
+    """Yield where along a gable truss of this span a set lies that starts at both its ends, or a single piece, mm."""
     if piece.every is None:
         yield piece.at or 0.0
         return
-    for k in range(int(half // piece.every) + 1):
+    for k in range(int(span / 2 // piece.every) + 1):
         yield k * piece.every
-        yield member.span - k * piece.every
+        yield span - k * piece.every
+
+
+def stud_spots(span: float, piece: Fitted) -> Iterator[float]:
+    """Yield where along a gable truss of this span a set of studs lies, or a single one, mm."""
+    if piece.every is None:
+        yield piece.at or 0.0
+        return
+    yield from (k * piece.every for k in range(1, math.ceil(span / piece.every)))
 
 
 def stud_gap(site: Site, place: str) -> float:
@@ -86,8 +94,7 @@ def stud_gap(site: Site, place: str) -> float:
     span = site.layout.by_tag[place].span
     spots = {0.0, span}
     for piece in parts_on(site, place, "gable stud"):
-        step = piece.every or span
-        spots |= {k * step for k in range(1, int(span // step) + 1)} if piece.every else {piece.at or 0.0}
+        spots |= set(stud_spots(span, piece))
     return max(b - a for a, b in pairwise(sorted(spots)))
 
 
