@@ -83,13 +83,14 @@ from trainer.site.ways import ways
 
 __all__ = [
     "ENOUGH", "LOOKED_AT", "MEASURED", "READ", "SLOTTED", "SPOILT", "Action", "AnyAction", "Bearing", "Brace",
-    "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix", "Flaw",
-    "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Night", "Off", "Pack",
-    "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site", "Stand", "Station",
-    "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted", "bracketed", "bridged",
-    "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "joined",
-    "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "outermost", "neighbours",
-    "occupant", "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of",
-    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row",
-    "start", "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
+    "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
+    "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Night",
+    "Off", "Pack", "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site",
+    "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted",
+    "bracketed", "bridged", "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held",
+    "held_down", "joined", "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before",
+    "needed", "neighbours", "occupant", "outermost", "over_internal_wall", "packs", "parse_diary", "permanently_held",
+    "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound",
+    "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways",
+    "write_diary",
 ]  # fmt: skip
