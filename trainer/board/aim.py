@@ -12,7 +12,7 @@ from typing import Literal
 
 from trainer.layout import Member
 from trainer.plan import Plan, Point, Wall
-from trainer.plan.points import half
+from trainer.plan.points import half, to_half
 from trainer.words import _
 
 Lies = Literal["square", "along", "on", "back"]
@@ -44,8 +44,8 @@ def direction(wall: Wall, lies: Lies) -> tuple[float, float]:
     if lies == "along":
         return (ax, ay)
     sign = 1 if lies == "on" else -1
-    half = math.sqrt(0.5)
-    return ((sign * ax + nx) * half, (sign * ay + ny) * half)
+    slant = math.sqrt(0.5)
+    return ((sign * ax + nx) * slant, (sign * ay + ny) * slant)
 
 
 def foot(plan: Plan, aim: Aim) -> Point:
@@ -59,7 +59,7 @@ def ends(plan: Plan, member: Member, aim: Aim) -> tuple[Point, Point]:
     """Return where the truss's ``from`` and ``to`` ends come, to 0.5 mm."""
     x, y = foot(plan, aim)
     dx, dy = direction(plan.by_name[aim.wall], aim.lies)
-    near, far = (half(x), half(y)), (half(x + dx * member.span), half(y + dy * member.span))
+    near, far = to_half((x, y)), to_half((x + dx * member.span, y + dy * member.span))
     return (far, near) if aim.turned else (near, far)
 
 
@@ -95,8 +95,8 @@ def first_aim(plan: Plan, member: Member, wall: str) -> Aim:
 def settle(plan: Plan, member: Member, aim: Aim) -> Aim:
     """Return the aim with a hip pointing into the house from whichever half of the wall it starts at."""
     if member.kind == "hip" and aim.lies in {"on", "back"} and bears_on_a_wall(member):
-        half = plan.by_name[aim.wall].length / 2
-        return replace(aim, lies="on" if aim.at <= half else "back")
+        in_first_half = aim.at <= plan.by_name[aim.wall].length / 2
+        return replace(aim, lies="on" if in_first_half else "back")
     return aim
 
 

@@ -35,6 +35,8 @@ BETWEEN = "between"
 """A reading of the board's own tape, between two points of the plan; no action comes of it."""
 BOTH = 0
 """For both ends of a truss, one after the other."""
+SPOTS = 3
+"""From this number on, ``end`` is one of the other places at which a truss can be fixed."""
 
 
 @dataclass
@@ -43,7 +45,7 @@ class Bench:
 
     ``from_far``: the tape is hooked on the wall's other corner, so that what is shown and typed runs from there;
     ``on_mark``: with the mark tool, it is set down on the last mark instead.
-    ``end`` is 0 for both ends, 1 or 2, and from 3 on the other places at which the truss can be fixed. ``tape``
+    ``end`` is :data:`BOTH`, 1 or 2, or from :data:`SPOTS` on another place at which the truss can be fixed. ``tape``
     holds the points that the board's own tape was put to, or a piece of permanent bracing; ``point`` where it is held.
     """
 
@@ -133,7 +135,7 @@ def use(bench: Bench, site: Site, tool: Tool) -> None:
         bench.item = next_item(site)
     if tool == "unbrace":
         bench.piece = -1
-    if tool == "fix" and bench.end > 2:
+    if tool == "fix" and bench.end >= SPOTS:
         bench.end = 1
     bench.tape = ()
 

@@ -95,12 +95,13 @@ def _ready_to_stand(bench: Bench, site: Site, action: Stand) -> str:
 
 
 def _ready_to_fix(bench: Bench, site: Site, action: Fix) -> None:
-    bench.truss, bench.connector, bench.count, bench.end = action.tag, action.with_, action.count, action.end or 3
+    bench.truss, bench.connector, bench.count = action.tag, action.with_, action.count
+    bench.end = action.end or hand.SPOTS
     if action.at is not None:
         at = action.at
         crossings = spots_of(site, action.tag)
         nearest = min(range(len(crossings)), key=lambda i: math.dist(crossings[i].at, at), default=0)
-        bench.end = 3 + nearest
+        bench.end = hand.SPOTS + nearest
 
 
 def afterwards(bench: Bench, site: Site, action: AnyAction) -> None:

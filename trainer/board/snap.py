@@ -21,6 +21,12 @@ BEYOND = 150.0
 """How far past a wall's end an end of a truss may still be told from it, mm: a girder beside a re-entrant corner is."""
 CARRIERS = frozenset({"girder", "truncated_girder", "hip"})
 """Standing trusses whose line the end of one in the hand is caught by."""
+REACH = 9.0
+"""How near to a place one has to be to be caught by it, px."""
+DROP_IN = 1.6
+"""How many times as far a place reaches at which both ends come on lines: it is rarer, and what is mostly meant."""
+PARALLEL = 0.1
+"""Two lines that turn less than this from each other, as the sine of the angle, are taken to run the same way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +58,12 @@ def marks_on(site: Site, name: str) -> tuple[float, ...]:
 def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
     """Yield the measures along a wall at which a truss ``width`` mm thick, square to it, lines up with something."""
     layout = site.job.layout
-    half = width / 2
+    to_face = width / 2
     near_face = layout.house.trusses.stations_to == "near face"
     for at in marks_on(site, wall.name):
         if near_face:
-            yield Caught(at + half, _("on the mark"), mark=True)
-            yield Caught(at - half, _("on the mark"), mark=True)
+            yield Caught(at + to_face, _("on the mark"), mark=True)
+            yield Caught(at - to_face, _("on the mark"), mark=True)
         else:
             yield Caught(at, _("on the mark"), mark=True)
     plan = layout.house.plan
@@ -70,10 +76,10 @@ def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
         )
         inside = 1 if inner > outside else -1
         # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
-        yield Caught(outside + inside * half, _("flush with wall {wall}").format(wall=other.name))
-        yield Caught(inner + inside * half, _("against the plate of wall {wall}").format(wall=other.name))
+        yield Caught(outside + inside * to_face, _("flush with wall {wall}").format(wall=other.name))
+        yield Caught(inner + inside * to_face, _("against the plate of wall {wall}").format(wall=other.name))
         # On the other side of a re-entrant wall's line.
-        yield Caught(outside - inside * half, _("in line with wall {wall}").format(wall=other.name))
+        yield Caught(outside - inside * to_face, _("in line with wall {wall}").format(wall=other.name))
 
 
 def aim_for(
@@ -84,7 +90,7 @@ def aim_for(
     A truss made for a plate has that end put on the wall nearest to the place; any other is held by its middle.
     """
     plan = site.job.layout.house.plan
-    reach, step = 9 * mm_per_px, whole_step(mm_per_px)
+    reach, step = REACH * mm_per_px, whole_step(mm_per_px)
     if not bears_on_a_wall(member):
         return _free(site, member, point, held, reach, step, drop_ins)
     wall = nearest_wall(plan, point)
@@ -106,7 +112,7 @@ def _free(
     dx, dy = direction(wall, held.lies)
     start = (middle[0] - dx * member.span / 2, middle[1] - dy * member.span / 2)
     near = min(drop_ins, key=lambda place: math.dist(place, start), default=None)
-    if near is not None and math.dist(near, start) <= 1.6 * reach:
+    if near is not None and math.dist(near, start) <= DROP_IN * reach:
         along, off = on_wall(wall, near)
         return replace(held, at=half(along), off=half(off)), _("both ends on a line")
     along, off = on_wall(wall, start)
@@ -122,7 +128,7 @@ def drop_in_places(site: Site, member: Member, held: Aim) -> list[Point]:
     layout = site.job.layout
     way = direction(layout.house.plan.by_name[held.wall], held.lies)
     slanting = held.lies in {"on", "back"}
-    lines = [line for line in _lines(site, slanting=slanting) if abs(_cross(way, _unit(line))) > 0.1]
+    lines = [line for line in _lines(site, slanting=slanting) if abs(_cross(way, _unit(line))) > PARALLEL]
     vector = (way[0] * member.span, way[1] * member.span)
     found: list[Point] = []
     for one in lines:
@@ -162,7 +168,7 @@ def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | 
     """Return the place on ``one`` from which ``vector`` ends on ``other``; None if there is none, or many."""
     u, v = _unit(one), _unit(other)
     turn = _cross(u, v)
-    if abs(turn) < 0.1:
+    if abs(turn) < PARALLEL:
         return None
     gap = (other[0][0] - vector[0] - one[0][0], other[0][1] - vector[1] - one[0][1])
     run, reach = _cross(gap, v) / turn, _cross(gap, u) / turn
@@ -193,7 +199,7 @@ def carrier_places(site: Site, carrier: Stood) -> Iterator[Caught]:
     (ax, ay), (ux, uy) = carrier.start, _unit((carrier.start, carrier.finish))
     length = math.dist(carrier.start, carrier.finish)
     for wall in site.job.layout.house.plan.walls:
-        if abs(_cross((ux, uy), wall.along)) > 0.1:
+        if abs(_cross((ux, uy), wall.along)) > PARALLEL:
             continue
         for at in marks_on(site, wall.name):
             x, y = wall.at(at)

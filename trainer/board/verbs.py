@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Literal, get_args
 
 from trainer.board.aim import ends
-from trainer.board.bench import BETWEEN, BOTH, Bench, bracing_at, last_mark, member_in_hand
+from trainer.board.bench import BETWEEN, BOTH, SPOTS, Bench, bracing_at, last_mark, member_in_hand
 from trainer.board.spots import spots_of
 from trainer.board.tools import Tool
 from trainer.level.as_found import WallFault
@@ -105,13 +105,12 @@ def _restrain(bench: Bench, site: Site) -> Wanted:
 def _fix(bench: Bench, site: Site) -> Wanted:
     if bench.truss not in site.stood:
         return _("Choose a standing truss to fix.")
-    if bench.end > 2:
+    if bench.end >= SPOTS:
         spots = spots_of(site, bench.truss)
         if not spots:
             return _("It crosses nothing. Choose an end.")
-        return [
-            Fix(tag=bench.truss, at=spots[(bench.end - 3) % len(spots)].at, with_=bench.connector, count=bench.count)
-        ]
+        spot = spots[(bench.end - SPOTS) % len(spots)]
+        return [Fix(tag=bench.truss, at=spot.at, with_=bench.connector, count=bench.count)]
     numbers: Iterable[Literal[1, 2]] = (1, 2) if bench.end == BOTH else ((1,) if bench.end == 1 else (2,))
     return [Fix(tag=bench.truss, end=n, with_=bench.connector, count=bench.count) for n in numbers]
 

@@ -138,12 +138,12 @@ def _on_truss(tag: str, at: float, site: Site, note: str) -> list[Item]:
     if tag not in site.stood:
         return []
     lies = lying(site.stood[tag])
-    half = site.layout.by_tag[tag].width / 2
-    out = half + 130
+    face = site.layout.by_tag[tag].width / 2
+    out = face + 130
     return [
         Line((lies.at(0, out), lies.at(at, out)), "mark", 2.0),
-        Line((lies.at(0, half), lies.at(0, out + 90)), "mark", 3.0),
-        Line((lies.at(at, -half - 110), lies.at(at, out + 60)), "mark", 3.0),
+        Line((lies.at(0, face), lies.at(0, out + 90)), "mark", 3.0),
+        Line((lies.at(at, -face - 110), lies.at(at, out + 60)), "mark", 3.0),
         Text(
             lies.at(at, out),
             figure(at) + (f"  {note}" if note else ""),
@@ -273,8 +273,8 @@ def _truss_aim(bench: Bench, site: Site, hovered: str) -> list[Item]:
 def _fixed_at(bench: Bench, site: Site) -> list[Point]:
     """Return where what is chosen of a truss will be fixed."""
     stood = site.stood[bench.truss]
-    if bench.end > 2:
-        return [c.at for n, c in enumerate(spots_of(site, bench.truss), 3) if n == bench.end]
+    if bench.end >= hand.SPOTS:
+        return [c.at for n, c in enumerate(spots_of(site, bench.truss), hand.SPOTS) if n == bench.end]
     return [end_sign(stood, n) for n in ((1, 2) if bench.end == hand.BOTH else (bench.end,))]
 
 

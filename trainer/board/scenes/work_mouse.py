@@ -42,7 +42,7 @@ def _click_truss(work: Desk, tag: str, place: Point) -> None:
         pieces = list(enumerate(work.site.bracing))
         bench.piece = next((i for i, piece in reversed(pieces) if tag in piece.tags), -1)
     elif bench.tool == "fix":
-        bench.end = nearest_end(work.site, tag, place, crossing=bench.end > 2)
+        bench.end = nearest_end(work.site, tag, place, crossing=bench.end >= hand.SPOTS)
     elif bench.tool == "fit":
         bench.fit_placed = True
     if bench.tool in ONE_STANDING or bench.tool in {"brace", "fit", "measure"}:
