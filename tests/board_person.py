@@ -188,6 +188,16 @@ class Person:
             self.click((node.rect.right - 12, node.rect.bottom - 12))
         raise AssertionError(f"{choice} never came to {wanted}")
 
+    def step_by_mouse(self, entry: str, wanted: float) -> None:
+        """Press on the more or the less of an entry."""
+        for _ in range(60):
+            node = self.see("entry", entry)
+            now = float(node.value.split()[0])
+            if now == wanted:
+                return
+            self.click((node.rect.right - (12 if now < wanted else 36), node.rect.bottom - 12))
+        raise AssertionError(f"{entry} never came to {wanted}")
+
 
 class _Hands:
     """Does each action by the method of its kind."""
@@ -264,6 +274,9 @@ class ByKeyboard(_Hands):
         person = self.person
         person.key("b")
         person.press_until("c", "With", BRACE_NAMES.get(action.kind, action.kind))
+        if action.every is not None and person.see("entry", "A row every").value != f"{action.every} mm":
+            person.type(action.every)
+            person.tab_to("list", "Roof so far")
         for tag in action.tags:
             person.arrow_to(tag, "Roof so far")
             person.key("enter")
@@ -475,6 +488,8 @@ class ByMouse(_Hands):
         person = self.person
         self.take_up("brace")
         person.choose_by_mouse("With", BRACE_NAMES.get(action.kind, action.kind))
+        if action.every is not None:
+            person.step_by_mouse("A row every", action.every)
         for tag in action.tags:
             if person.work.bench.picked[-1:] != (tag,) or len(action.tags) == 1:
                 self._on_truss(tag)
@@ -574,7 +589,7 @@ def piece_of(work: Work, action: Unbrace) -> str:
     """The row of a piece of bracing in the board's list."""
     same = (
         i for i, piece in enumerate(work.site.bracing)
-        if (piece.kind, set(piece.tags)) == (action.kind, set(action.tags))
+        if (piece.kind, set(piece.tags), piece.every) == (action.kind, set(action.tags), action.every)
     )  # fmt: skip
     return str(next(same))
 

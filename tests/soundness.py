@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from soundness_bracing import Permanent
+from soundness_bracing import Battens, Permanent
 from soundness_days import Nights, Strings
 from soundness_links import Links
 from soundness_start import Start
@@ -57,6 +57,7 @@ class Build:
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
         self.verge = Verge(self.start.level, self.layout) if self.start else None
+        self.battens = Battens(self.start.level, self.layout) if self.start else None
         self.strings = Strings(self.start.level, self.layout) if self.start else None
         self.nights = Nights(self.start.level, self.layout) if self.start else None
         self.links = Links(self.layout, self.in_place, self.start.level if self.start else None)
@@ -117,11 +118,15 @@ class Build:
 
     def do_brace(self, action):
         self.bracing.append((action.kind, action.tags))
+        if self.battens:
+            self.faults += self.battens.brace(action)
 
     def do_unbrace(self, action):
         """ "Temporary bracing stays until the permanent bracing that replaces it is in"."""
         held = self.held()
         self.bracing.remove((action.kind, action.tags))
+        if self.battens:
+            self.battens.unbrace(action)
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
         for tag in action.tags:

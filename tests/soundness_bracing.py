@@ -20,6 +20,37 @@ AT_RIDGE = 150.0
 LAPPED = 200.0
 
 
+class Battens:
+    """ "About 3000 between top-chord … ties while erecting": the level's own value, on the level. Rows go from the
+    ridge down each slope to the plate, which holds the ends; without a gap, as the job sheet says."""
+
+    def __init__(self, level: Level, layout: Layout):
+        self.layout, self.most = layout, level.bracing.top_chord_ties
+        self.on: list[tuple[str, tuple[str, ...], int | None]] = []
+
+    def leaves(self, tags, every):
+        """The longest stretch between rows; of a slope shorter than the gap, all of it."""
+        slopes = []
+        for tag in tags:
+            member = self.layout.by_tag[tag]
+            peak = [run for run, z in member.top if z > max(z for _run, z in member.top) - 1]
+            ridge = min(sum(peak[:1] + peak[-1:]) / 2, member.span)
+            slopes.append(max(ridge, member.span - ridge))
+        return min(every or self.most, max(slopes))
+
+    def brace(self, action):
+        """Too far apart, unless closer rows lie over the same trusses."""
+        if action.kind == "batten" and self.leaves(action.tags, action.every) > self.most:
+            over = [(tags, every) for kind, tags, every in self.on if kind == "batten" and {*action.tags} <= {*tags}]
+            if not any(self.leaves(tags, every) <= self.most for tags, every in over):
+                yield f"rows of battens too far apart over {', '.join(action.tags)}"
+        self.on.append((action.kind, action.tags, action.every))
+
+    def unbrace(self, action):
+        same = [piece for piece in self.on if piece[:2] == (action.kind, action.tags)]
+        self.on.remove(next((piece for piece in same if piece[2] == action.every), same[0]))
+
+
 class Row:
     """One row of parallel trusses."""
 

@@ -167,7 +167,9 @@ def changes(action):
         case Fit():
             yield from fitted_otherwise(action)
         case Brace():
-            yield "prop", action.model_copy(update={"kind": "prop"})
+            yield "prop", action.model_copy(update={"kind": "prop", "every": None})
+            if action.every is not None:
+                yield "wider", action.model_copy(update={"every": round(action.every * 1.7)})
             if len(action.tags) > 1:
                 yield "fewer", action.model_copy(update={"tags": action.tags[1:]})
         case Report() if action.wall:

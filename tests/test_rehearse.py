@@ -225,6 +225,8 @@ def needs_bracing(name: str, level: str) -> bool:
         "long-web-not-tied": any(long_webs.count(row) > 1 for row in rows),
         "top-chords-not-tied-under-saddles": any(m.kind == "saddle" for m in layout.members),
         "end-brace-missing": "end brace" in asked.permanent,
+        # A row along the ridge is enough on short slopes.
+        "top-chord-battens-too-far-apart": any(m.span / 2 > asked.top_chord_ties for m in standards),
     }.get(name, True)
 
 

@@ -47,6 +47,7 @@ class Bench:
     ``on_mark``: with the mark tool, it is set down on the last mark instead.
     ``end`` is :data:`BOTH`, 1 or 2, or from :data:`SPOTS` on another place at which the truss can be fixed. ``tape``
     holds the points that the board's own tape was put to, or a piece of permanent bracing; ``point`` where it is held.
+    ``rows_every`` is the gap between rows of battens, 0 before it is told.
     """
 
     tool: Tool
@@ -63,6 +64,7 @@ class Bench:
     fit_every: float = 0.0
     fit_back: float = 0.0
     brace: BraceKind = "solid"
+    rows_every: int = 0
     restraint: RestraintKind = KINDS[0]
     picked: tuple[str, ...] = ()
     end: int = 1

@@ -108,7 +108,10 @@ def _bracing(level: Level) -> list[str]:
     bracing = level.bracing
     return [
         _("Brace the first truss of a row to something solid. Tie each next one to it with a batten."),
-        _("Ties along the top chords: no more than {mm} mm apart.").format(mm=bracing.top_chord_ties),
+        _("Rows of battens along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
+            mm=bracing.top_chord_ties
+        ),
+        _("That gap is measured on the level, as the plan shows it."),
     ]
 
 

@@ -46,8 +46,8 @@ def ready(bench: Bench, site: Site, action: AnyAction) -> str:
     if isinstance(action, Fix):
         _ready_to_fix(bench, site, action)
     elif isinstance(action, Unbrace):
-        same = (i for i, p in enumerate(site.bracing) if (p.kind, set(p.tags)) == (action.kind, set(action.tags)))
-        bench.piece = next(same, -1)
+        same = [i for i, p in enumerate(site.bracing) if (p.kind, set(p.tags)) == (action.kind, set(action.tags))]
+        bench.piece = min(same, key=lambda i: site.bracing[i].every != action.every, default=-1)
     else:
         for name, value in _AIMS[type(action)](action).items():
             if value is not None:
@@ -70,7 +70,7 @@ _AIMS: dict[type[AnyAction], Callable[[Any], dict[str, Any]]] = {
         "fit_every": a.every,
         "fit_back": a.back,
     },
-    Brace: lambda a: {"brace": a.kind, "picked": a.tags, "truss": a.tags[0]},
+    Brace: lambda a: {"brace": a.kind, "picked": a.tags, "truss": a.tags[0], "rows_every": a.every},
     String: lambda a: {"picked": (a.start, a.finish)},
     Check: lambda a: {"item": a.item},
     Measure: lambda a: {"what": a.what, "wall": a.wall, "truss": a.tag},

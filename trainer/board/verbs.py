@@ -11,6 +11,8 @@ from trainer.board.spots import spots_of
 from trainer.board.tools import Tool
 from trainer.level.as_found import WallFault
 from trainer.site.actions import (
+    LEAST_EVERY,
+    MOST_EVERY,
     AnyAction,
     Brace,
     Check,
@@ -39,8 +41,6 @@ WHOLE = frozenset({"batten", "plies joined", "verge rafter"})
 """Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""
-LEAST_EVERY = 100.0
-"""The least spacing of a set, mm."""
 Wanted = list[AnyAction] | str
 
 
@@ -60,7 +60,7 @@ def _fit(bench: Bench, site: Site) -> Wanted:
         return _("Choose the truss that the part goes on.")
     if placed(bench) or bench.part not in SPACED:
         return [Fit(part=bench.part, on=bench.fit_on, at=bench.fit_at if placed(bench) else None)]
-    if bench.fit_every < LEAST_EVERY or (bench.part == "outrigger" and not bench.fit_back):
+    if bench.fit_every < LEAST_EVERY or (bench.part == "outrigger" and bench.fit_back <= 0):
         return _("Type how far apart they go, and how far outriggers run back.")
     back = bench.fit_back if bench.part == "outrigger" else None
     return [Fit(part=bench.part, on=bench.fit_on, every=bench.fit_every, back=back)]
@@ -83,7 +83,11 @@ def _brace(bench: Bench, site: Site) -> Wanted:
     if bench.brace in TYING:
         if len(bench.picked) < 2:
             return _("Choose two standing trusses for the {kind}.").format(kind=bench.brace)
-        return [Brace(kind=bench.brace, tags=bench.picked)]
+        if bench.brace != "batten":
+            return [Brace(kind=bench.brace, tags=bench.picked)]
+        if not LEAST_EVERY <= bench.rows_every <= MOST_EVERY:
+            return _("Type how far apart the rows of battens go. The job sheet says how much they may be.")
+        return [Brace(kind=bench.brace, tags=bench.picked, every=bench.rows_every)]
     if bench.truss not in site.stood:
         return _("Choose a standing truss to brace.")
     return [Brace(kind=bench.brace, tags=(bench.truss,))]
@@ -93,7 +97,7 @@ def _unbrace(bench: Bench, site: Site) -> Wanted:
     piece = bracing_at(bench, site)
     if piece is None:
         return _("There is no bracing to take off.")
-    return [Unbrace.model_validate({"kind": piece.kind, "tags": piece.tags})]
+    return [Unbrace.model_validate({"kind": piece.kind, "tags": piece.tags, "every": piece.every})]
 
 
 def _restrain(bench: Bench, site: Site) -> Wanted:

@@ -158,7 +158,13 @@ def reading(event: Event) -> str:
 
 def piece_in_words(piece: Bracing) -> str:
     """Say a piece of bracing: its kind and the trusses it is on."""
-    return f"{thing(piece.kind)}: {' – '.join(piece.tags)}"
+    return f"{_bracing(piece)}: {' – '.join(piece.tags)}"
+
+
+def _bracing(piece: Bracing | Brace | Unbrace) -> str:
+    """Say what bracing is; of battens, how far apart their rows are, where that was told."""
+    kind = thing(piece.kind)
+    return kind if piece.every is None else _("{kind}, rows every {every} mm").format(kind=kind, every=piece.every)
 
 
 def _say(templates: Mapping[str, str], action: AnyAction, site: Site) -> tuple[str, str]:
@@ -193,7 +199,7 @@ def _fit(action: Fit) -> Said:
 
 
 def _brace(action: Brace | Unbrace) -> Said:
-    return {"tags": " – ".join(action.tags)}, thing(action.kind)
+    return {"tags": " – ".join(action.tags)}, _bracing(action)
 
 
 def _fix(action: Fix) -> Said:

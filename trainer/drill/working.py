@@ -50,7 +50,12 @@ def what_order(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     skill=_("tie each truss to something solid before it is let go"),
     stages=("stand", "brace"),
     minutes=4,
-    rules=("row-with-nothing-solid", "stood-before-last-tied", "bracing-taken-too-early"),
+    rules=(
+        "row-with-nothing-solid",
+        "stood-before-last-tied",
+        "bracing-taken-too-early",
+        "top-chord-battens-too-far-apart",
+    ),
 )
 def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Stand and brace the first trusses of a row, or the next after its hip end."""

@@ -31,10 +31,11 @@ SLACK = 60.0
 
 @dataclass(frozen=True, slots=True)
 class BracingSpec:
-    """The permanent bracing that a level asks for: which kinds, and its own values, mm and degrees.
+    """The bracing that a level asks for: which kinds of permanent bracing, and its own values, mm and degrees.
 
     ``web_ties_over``: longer webs are tied at their middles. ``under_saddles``: largest gap between ties along
-    the top chords where saddles keep the battens off them.
+    the top chords where saddles keep the battens off them. ``batten_rows``: largest gap between rows of battens
+    along the top chords while trusses go up.
     """
 
     asked: frozenset[RestraintKind] = frozenset()
@@ -43,6 +44,7 @@ class BracingSpec:
     bottom_chord_ties: float = 4000.0
     web_ties_over: float = 2000.0
     under_saddles: float = 1200.0
+    batten_rows: int = 3000
 
 
 @dataclass(frozen=True, slots=True)

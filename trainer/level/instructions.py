@@ -83,7 +83,7 @@ class Bracing(Block):
     steel_brace_angle: AngleRange = AngleRange()
     """Angle in plan between a permanent steel brace and the trusses it crosses."""
     top_chord_ties: Annotated[int, Field(ge=600, le=6000), MM] = 3000
-    """Largest gap between ties along the top chords while erecting, mm."""
+    """Largest gap between rows of battens along the top chords while erecting, mm on the level."""
     bottom_chord_ties: Annotated[int, Field(ge=600, le=6000), MM] = 4000
     """Largest gap between ties along the bottom chords, mm."""
     permanent: Annotated[tuple[RestraintKind, ...], UNIQUE, UNIQUE_ITEMS] = (
@@ -96,7 +96,7 @@ class Bracing(Block):
     """Largest gap between ties along the top chords that saddles cover, mm."""
 
     def spec(self) -> BracingSpec:
-        """Return what the plan of permanent bracing is worked out from."""
+        """Return what the trainer works with: the plan of permanent bracing, and how far apart battens may be."""
         angle = self.steel_brace_angle
         return BracingSpec(
             frozenset(self.permanent),
@@ -105,6 +105,7 @@ class Bracing(Block):
             float(self.bottom_chord_ties),
             float(self.web_ties_over),
             float(self.under_saddles),
+            self.top_chord_ties,
         )
 
 

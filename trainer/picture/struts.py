@@ -14,12 +14,13 @@ from trainer.picture.fitted import pieces
 from trainer.plan import Point
 from trainer.roof import distance
 from trainer.roof.model import Point3
+from trainer.site.batten_rows import row_runs, spacing_of
 from trainer.site.model import Bracing, Restrained, Site
 
 PROP_AT, PROP_OUT = 0.62, 600.0
 """Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
 RIDGE_GAP = 300.0
-"""How far beside the ridge a batten is drawn, mm."""
+"""How far below the ridge a strap ends as drawn, mm."""
 Run = Literal["batten", "steel brace", "prop", "string", "framing", "roof brace", "tie"]
 
 
@@ -40,8 +41,10 @@ def struts(site: Site, bodies: Mapping[str, Body]) -> list[Strut]:
         tags = [tag for tag in brace.tags if tag in bodies]
         if brace.kind in {"solid", "prop"}:
             found += [_prop(tag, bodies[tag]) for tag in tags]
+        elif brace.kind == "batten":
+            found += _battens(site, brace, _in_line(tags, bodies), bodies)
         else:
-            found += _along(brace, _in_line(tags, bodies), bodies)
+            found += _strap(_in_line(tags, bodies), bodies)
     for one, other in site.strings:
         if one in bodies and other in bodies:
             found.append(Strut("string", bodies[one].apex, bodies[other].apex, (one, other)))
@@ -111,23 +114,27 @@ def _in_line(tags: list[str], bodies: Mapping[str, Body]) -> list[str]:
     return sorted(tags, key=place)
 
 
-def _along(brace: Bracing, tags: list[str], bodies: Mapping[str, Body]) -> Iterator[Strut]:
-    """Return a batten over the tops beside the ridge, or a strap that rises from the heel towards it."""
-    run: Run = "batten" if brace.kind == "batten" else "steel brace"
-    last: Point | None = None
+def _battens(site: Site, brace: Bracing, tags: list[str], bodies: Mapping[str, Body]) -> Iterator[Strut]:
+    """Return battens from truss to truss in rows, told from the ridge of the truss that reaches furthest."""
+    if not tags:
+        return
+    widest = max((bodies[tag] for tag in tags), key=lambda body: body.member.span)
+    runs = row_runs(widest.member.span, sum(widest.framed.peaks) / 2, spacing_of(site, brace))
+    for run in runs:
+        x, y, _z = widest.top(run)
+        places = [(tag, bodies[tag].top(bodies[tag].nearest_run((x, y)))) for tag in tags]
+        for (one, a), (other, b) in pairwise(places):
+            yield Strut("batten", a, b, (one, other))
+
+
+def _strap(tags: list[str], bodies: Mapping[str, Body]) -> Iterator[Strut]:
+    """Return a strap that rises from the heel towards the ridge, from truss to truss."""
     places: list[Point3] = []
     for number, tag in enumerate(tags):
-        body = bodies[tag]
+        body, first = bodies[tag], bodies[tags[0]]
         ridge = max(min(body.framed.peaks[0], body.member.span) - RIDGE_GAP, body.member.span * 0.1)
-        own = ridge if run == "batten" else ridge * (0.15 + 0.85 * number / max(1, len(tags) - 1))
-        if last is None or run != "batten":
-            first = bodies[tags[0]]
-            flipped = body.unit[0] * first.unit[0] + body.unit[1] * first.unit[1] < -0.5
-            at = body.member.span - own if flipped else own
-        else:
-            at = body.nearest_run(last)
-        place = body.top(at)
-        last = (place[0], place[1])
-        places.append(place)
+        own = ridge * (0.15 + 0.85 * number / max(1, len(tags) - 1))
+        flipped = body.unit[0] * first.unit[0] + body.unit[1] * first.unit[1] < -0.5
+        places.append(body.top(body.member.span - own if flipped else own))
     for (a, b), (one, other) in zip(pairwise(places), pairwise(tags), strict=True):
-        yield Strut(run, a, b, (one, other))
+        yield Strut("steel brace", a, b, (one, other))

@@ -31,7 +31,7 @@ OUTCOMES = {
 }  # fmt: skip
 _NAMES = {
     "from": _("from"), "to": _("to"), "at": _("at"), "on": _("on"), "wall": _("wall"), "end": _("end"),
-    "with": _("with"), "where": _("at its"), "count": _("count"),
+    "with": _("with"), "where": _("at its"), "count": _("count"), "every": _("every"), "back": _("back"),
 }  # fmt: skip
 _ORDER = (
     "tag", "item", "what", "fault", "part", "kind", "tags", "on", "wall", "at", "where", "from", "to", "end", "with",

@@ -162,6 +162,11 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty(
         "limit",
+        _("rows of battens along the top chords while trusses go up, within the level's spacing"),
+        ("top-chord-battens-too-far-apart",),
+    ),
+    Duty(
+        "limit",
         _("ties along the bottom chords and the long webs within the level's spacing"),
         ("bottom-chord-ties-too-far-apart", "long-web-not-tied"),
     ),

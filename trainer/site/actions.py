@@ -19,6 +19,10 @@ Millimetres = Annotated[float, MM]
 Place = tuple[Millimetres, Millimetres]
 Word = Annotated[str, Field(min_length=1, max_length=60)]
 """A tag, a wall, a part or a connector; whether there is such a thing is for the site to say."""
+LEAST_EVERY = 100
+"""The least gap between the pieces of a set, or between rows of battens, mm."""
+MOST_EVERY = 12_000
+"""The widest gap between rows of battens that can be told, mm."""
 
 
 class _Action(BaseModel):
@@ -55,8 +59,8 @@ class Fit(_Action):
     part: Word
     on: Word
     at: Millimetres | None = None
-    every: Annotated[float, Field(ge=100, le=6000), MM] | None = None
-    back: Annotated[float, Field(ge=0, le=12_000), MM] | None = None
+    every: Annotated[float, MM, Field(ge=LEAST_EVERY)] | None = None
+    back: Annotated[float, MM, Field(ge=0)] | None = None
 
 
 class Stand(_Action):
@@ -78,16 +82,31 @@ class Remove(_Action):
 BraceKind = Literal["solid", "batten", "steel brace", "diagonal", "prop"]
 
 
+Every = Annotated[int, Field(ge=LEAST_EVERY, le=MOST_EVERY, json_schema_extra={UNIT: "mm"})]
+
+
+def _only_battens(kind: BraceKind, every: int | None) -> None:
+    if kind != "batten" and every is not None:
+        raise ValueError(f"has rows every so many mm, but only battens go in rows; leave every out with kind: {kind}")
+
+
 class Brace(_Action):
     """Put temporary bracing on.
 
     ``solid`` holds each truss to something that can't move; a ``batten`` or a ``steel brace`` along the
-    tops ties trusses to each other.
+    tops ties trusses to each other. Battens go in rows along the top chords, from the ridge down each slope,
+    ``every`` so many mm on the level; as the job sheet says, where that is left out.
     """
 
     do: Literal["brace"] = "brace"
     kind: BraceKind
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
+    every: Every | None = None
+
+    @model_validator(mode="after")
+    def _rows(self) -> Self:
+        _only_battens(self.kind, self.every)
+        return self
 
 
 class Fix(_Action):
@@ -164,11 +183,17 @@ class Report(_Action):
 
 
 class Unbrace(_Action):
-    """Take a piece of temporary bracing off again."""
+    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses."""
 
     do: Literal["unbrace"] = "unbrace"
     kind: BraceKind
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
+    every: Every | None = None
+
+    @model_validator(mode="after")
+    def _rows(self) -> Self:
+        _only_battens(self.kind, self.every)
+        return self
 
 
 class String(_Action):

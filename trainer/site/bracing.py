@@ -36,7 +36,7 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags)), ties=ties)
+    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
     if action.kind == "solid":
         after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING and any(tag in site.holds for tag in tags):
@@ -47,7 +47,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
 def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
     """Take off a piece of bracing that is on; what only it held is let go."""
     tags = set(action.tags)
-    piece = next((p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags), None)
+    on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
+    piece = min(on, key=lambda p: p.every != action.every, default=None)
     if piece is None:
         for tag in action.tags:
             if refused := not_standing(site, tag):

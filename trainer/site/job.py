@@ -51,7 +51,7 @@ class Job:
     ``undo_allowed`` is false in assessment; ``seed`` feeds whatever is imperfect on this site, beside the
     ``conditions`` that it is found in; ``limits`` say how true a truss must stand; ``advice`` what this house
     asks to be stood first; ``tie_down`` how hard the wind lifts and what each connector holds; ``bracing`` the
-    permanent bracing it asks for; ``gable_framing`` whether the learner frames its gables.
+    bracing it asks for; ``gable_framing`` whether the learner frames its gables.
     """
 
     layout: Layout

@@ -66,10 +66,11 @@ class Stood:
 
 @dataclass(frozen=True, slots=True)
 class Bracing:
-    """One piece of temporary bracing."""
+    """One piece of temporary bracing; of battens, their rows go ``every`` so many mm, or as the job sheet says."""
 
     kind: str
     tags: tuple[str, ...]
+    every: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

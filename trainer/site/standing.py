@@ -13,7 +13,7 @@ from trainer.site.bracing import TYING, ties_of
 from trainer.site.holding import fastened, held_from_scratch, holding
 from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
-from trainer.site.model import Bracing, Event, Refused, Site, Stood
+from trainer.site.model import Event, Refused, Site, Stood
 from trainer.site.overnight import leave, over
 from trainer.site.placing import make_room, take_place
 from trainer.site.refusals import not_standing, unknown_truss
@@ -100,7 +100,7 @@ def _without(site: Site, tag: str) -> Site:
     for piece in site.bracing:
         tags = tuple(other for other in piece.tags if other != tag)
         if len(tags) > (piece.kind in TYING):
-            bracing.append(Bracing(piece.kind, tags))
+            bracing.append(replace(piece, tags=tags))
     return replace(
         site,
         stood={other: stood for other, stood in site.stood.items() if other != tag},

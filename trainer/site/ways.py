@@ -88,9 +88,10 @@ def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
     near = [other.tag for other in neighbours(site, place) if other and _reaches(site, place, other.place)]
     held_near = [other for other in near if held(site, other)]
     choices: list[tuple[str, ...]] = [(tag, other) for other in held_near]
+    every = site.job.bracing.batten_rows
     if len(held_near) > 1:
         choices.append((held_near[0], tag, held_near[1]))
-    return (*(Brace(kind="batten", tags=tags) for tags in choices), solid)
+    return (*(Brace(kind="batten", tags=tags, every=every) for tags in choices), solid)
 
 
 def _reaches(site: Site, place: str, other: str | None) -> bool:

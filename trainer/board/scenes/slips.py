@@ -200,7 +200,19 @@ def _brace(work: Desk) -> list[Widget]:
             if bench.truss in work.site.stood
             else _("Choose a standing truss.")
         )
-    return [heading(_("Brace")), kind, faint(what), go(work, _("Brace it"))]
+    row: list[Widget] = [kind]
+    if bench.brace == "batten":
+        row.append(
+            Entry(
+                _("A row every"),
+                bench.rows_every,
+                lambda v: work.change(lambda b: setattr(b, "rows_every", round(v))),
+                key=AT,
+                enter=work.act,
+                nudge=300.0,
+            )
+        )
+    return [heading(_("Brace")), Flow(row, fill=True, key="slip/row"), faint(what), go(work, _("Brace it"))]
 
 
 def which_ends(work: Desk) -> list[str]:

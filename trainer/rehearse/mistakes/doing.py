@@ -8,7 +8,8 @@ from typing import Literal
 
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
-from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Unbrace
+from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace
+from trainer.site.batten_rows import longest_stretch
 from trainer.words import _
 
 DAMAGE = ("broken web", "loose nailplate")
@@ -51,6 +52,19 @@ def bracing_taken_too_early(job: Job, seed: int) -> Iterator[Planted]:
         yield _with(job, seed, i + 1, [Unbrace(kind=put_on.kind, tags=put_on.tags), put_on], tag)
 
 
+def top_chord_battens_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+    """The rows of one batten are put twice as far apart as the level allows."""
+    wide = 2 * job.bracing.batten_rows
+    attempt = Attempt.drawn(job, seed)
+    battens = [(i, a) for i, a in enumerate(attempt.actions) if isinstance(a, Brace) and a.kind == "batten"]
+    for i, put_on in shuffled(battens, seed, "too far apart"):
+        over = [job.layout.by_tag[tag] for tag in put_on.tags]
+        if max(longest_stretch(member, wide) for member in over) > job.bracing.batten_rows:
+            changed = put_on.model_copy(update={"every": wide})
+            stood = [a.tag for a in attempt.actions[:i] if isinstance(a, Stand) and a.tag in put_on.tags]
+            yield Planted([*attempt.actions[:i], changed, *attempt.actions[i + 1 :]], stood[-1], i)
+
+
 def damaged_truss_stood(job: Job, seed: int) -> Iterator[Planted]:
     """A truss that came damaged is not reported."""
     yield from _not_reported(job, seed, DAMAGE)
@@ -87,6 +101,9 @@ def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Iterator[Planted
 MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         "bracing-taken-too-early": Mistake(bracing_taken_too_early, _("a truss that a batten alone holds")),
+        "top-chord-battens-too-far-apart": Mistake(
+            top_chord_battens_too_far_apart, _("trusses wide enough for several rows of battens")
+        ),
         "truss-cut": Mistake(truss_cut, _("a truss that is stood")),
         "tail-cut": Mistake(tail_cut, _("a truss with a tail")),
         "damaged-truss-stood": Mistake(damaged_truss_stood, _("a truss that comes damaged")),

@@ -1,4 +1,4 @@
-"""Mistakes of bracing: what was let go with nothing to hold it, and permanent bracing that is missing or no good."""
+"""Mistakes of bracing: what was let go with nothing to hold it; battens too far apart; permanent bracing missing."""
 
 from trainer.rules.brace.bottom_chord_ties_too_far_apart import bottom_chord_ties_too_far_apart
 from trainer.rules.brace.bracing_taken_too_early import bracing_taken_too_early
@@ -13,6 +13,7 @@ from trainer.rules.brace.row_left_unsafe_overnight import row_left_unsafe_overni
 from trainer.rules.brace.row_with_nothing_solid import row_with_nothing_solid
 from trainer.rules.brace.stood_before_last_tied import stood_before_last_tied
 from trainer.rules.brace.tie_end_loose import tie_end_loose
+from trainer.rules.brace.top_chord_battens_too_far_apart import top_chord_battens_too_far_apart
 from trainer.rules.brace.top_chords_not_tied_under_saddles import top_chords_not_tied_under_saddles
 from trainer.rules.rule import Rule
 
@@ -20,6 +21,7 @@ RULES: tuple[Rule, ...] = (
     row_with_nothing_solid,
     stood_before_last_tied,
     bracing_taken_too_early,
+    top_chord_battens_too_far_apart,
     row_left_unsafe_overnight,
     extension_not_propped,
     roof_brace_at_wrong_angle,

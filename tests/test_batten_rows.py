@@ -1,0 +1,221 @@
+"""Rows of temporary battens: where they are drawn, what comes off again, and what the board says and asks of them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from attempts import layout_of, level_of
+from board_person import Person
+
+from trainer.board.bench import first_bench
+from trainer.board.jobsheet import job_sheet
+from trainer.board.ready import ready
+from trainer.board.verbs import actions
+from trainer.board.wording import done, piece_in_words, to_do
+from trainer.picture.angled import Scene3, angled
+from trainer.picture.bodies import Stander
+from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.section import Cut, section
+from trainer.picture.space import Turn
+from trainer.picture.still_site import StillSite
+from trainer.picture.struts import Strut, struts
+from trainer.rehearse import rehearse
+from trainer.session import Session
+from trainer.site import Brace, Site, Stand, Unbrace
+from trainer.site.batten_rows import row_runs
+
+HOUSE = "wren"
+ROW = ("ST1", "ST2")
+"""Two neighbours of the wider wing."""
+RULE = "top-chord-battens-too-far-apart"
+
+
+def built(*battens: Brace) -> Session:
+    """Two trusses of a row, the first solid, and battens over them."""
+    session = Session(level_of(HOUSE), 3, layout=layout_of(HOUSE))
+    for tag in ROW:
+        member = layout_of(HOUSE).by_tag[tag]
+        session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+    session.do(Brace(kind="solid", tags=ROW[:1]))
+    for batten in battens:
+        session.do(batten)
+    return session
+
+
+def over(every: int | None) -> Brace:
+    return Brace(kind="batten", tags=ROW, every=every)
+
+
+def along_and_ridge() -> tuple[int, float, float, float]:
+    """The axis that the row runs along, and across it its ridge and the outsides of both plates: half the span each."""
+    member = layout_of(HOUSE).by_tag[ROW[0]]
+    across = 0 if member.start[0] != member.finish[0] else 1
+    low, high = sorted((member.start[across], member.finish[across]))
+    return across, (low + high) / 2, low, high
+
+
+def by_hand(every: int) -> list[float]:
+    """Where rows lie across the row: stepped off from the ridge to both plates, as with a tape."""
+    _across, ridge, low, high = along_and_ridge()
+    found = [ridge]
+    for step in (every, -every):
+        place = ridge + step
+        while low < place < high:
+            found.append(place)
+            place += step
+    return sorted(found)
+
+
+def drawn(site: Site) -> list[Strut]:
+    return [strut for strut in struts(site, Stander(site.layout).bodies(site)) if strut.run == "batten"]
+
+
+@pytest.mark.parametrize("every", [700, 1200, 1900, 2400, 6000])
+def test_battens_are_drawn_in_rows_from_the_ridge_down_each_slope(every: int) -> None:
+    across, *_rest = along_and_ridge()
+    rows = drawn(built(over(every)).site)
+    assert [set(strut.of) for strut in rows] == [set(ROW)] * len(rows)
+    for end in (0, 1):
+        # What leans is drawn as it leans, so across the row a place is out by no more than the top of a truss is.
+        places = sorted((strut.a, strut.b)[end][across] for strut in rows)
+        assert places == pytest.approx(by_hand(every), abs=60)
+
+
+def test_without_a_gap_they_are_drawn_as_the_job_sheet_says() -> None:
+    assert level_of(HOUSE).bracing.top_chord_ties == 3000
+    assert drawn(built(over(None)).site) == drawn(built(over(3000)).site)
+
+
+def plan(site: Site) -> list[Item]:
+    return StillSite(site.layout).items(site, 1.0, 1.0)
+
+
+def at_an_angle(site: Site) -> list[Item]:
+    bodies = Stander(site.layout).bodies(site)
+    return angled(Scene3(site.layout, bodies, tuple(struts(site, bodies))), Turn(30.0, 32.0), 0.1)
+
+
+def between_the_two(site: Site) -> list[Item]:
+    """A section that looks along the row, cut through the battens."""
+    bodies = Stander(site.layout).bodies(site)
+    one, other = (site.layout.by_tag[tag] for tag in ROW)
+    ends = [
+        tuple((p + q) / 2 for p, q in zip(a, b, strict=True))
+        for a, b in ((one.start, other.start), (one.finish, other.finish))
+    ]
+    cut = Cut((ends[0][0], ends[0][1]), (ends[1][0], ends[1][1]))
+    return section(site.layout, bodies, tuple(struts(site, bodies)), cut)
+
+
+@pytest.mark.parametrize("view", [plan, at_an_angle, between_the_two])
+def test_every_view_shows_one_more_piece_for_each_row(view) -> None:  # type: ignore[no-untyped-def]
+    def pieces(every: int) -> int:
+        found = view(built(over(every)).site)
+        return sum(
+            (isinstance(item, Line) and item.role == "brace") or (isinstance(item, Polygon) and item.fill == "brace")
+            for item in found
+        )
+
+    assert pieces(1200) - pieces(2400) == len(by_hand(1200)) - len(by_hand(2400)) > 0
+
+
+def test_rows_keep_to_a_truss_whose_ridge_is_at_its_end() -> None:
+    """A hip's highest place is where it leaves its own run: one row there, the others down from it."""
+    assert row_runs(2500.0, 3000.0, 1000.0) == (500.0, 1500.0, 2500.0)
+
+
+# what is found, and taken back
+
+
+def test_undo_takes_the_battens_and_what_was_found_back() -> None:
+    session = built()
+    before, found = session.site, session.findings
+    session.do(over(5000))
+    assert [f.member for f in session.findings if f.rule == RULE] == [ROW[1]]
+    session.undo()
+    assert session.findings == found and session.site.bracing == before.bracing
+    session.do(over(3000))
+    assert session.findings == found
+
+
+def test_one_row_of_trusses_braced_too_wide_is_one_cause() -> None:
+    session = built(over(5000))
+    member = layout_of(HOUSE).by_tag["ST3"]
+    session.do(Stand(tag="ST3", start=member.start, finish=member.finish))
+    session.do(Brace(kind="batten", tags=("ST2", "ST3"), every=5000))
+    found = [f for f in session.findings if f.rule == RULE]
+    assert [f.member for f in found] == ["ST2", "ST3"]
+    assert len({f.cause for f in found}) == 1
+
+
+def test_battens_come_off_by_their_gap_where_two_sets_lie_on_the_same_trusses() -> None:
+    both = built(over(3000), over(1200)).site.bracing[1:]
+    assert [piece.every for piece in both] == [3000, 1200]
+    session = built(over(3000), over(1200))
+    session.do(Unbrace(kind="batten", tags=ROW, every=1200))
+    assert [piece.every for piece in session.site.bracing[1:]] == [3000]
+    outcome = session.do(Unbrace(kind="batten", tags=ROW, every=1200))
+    assert outcome.refused is not None
+    session.do(Unbrace(kind="batten", tags=ROW))
+    assert len(session.site.bracing) == 1
+
+
+def test_a_right_diary_says_the_gap_and_an_old_one_without_it_is_as_right() -> None:
+    diary = rehearse(level_of(HOUSE), 2, layout=layout_of(HOUSE))
+    battens = [a for a in diary.actions if isinstance(a, Brace) and a.kind == "batten"]
+    assert battens and {a.every for a in battens} == {level_of(HOUSE).bracing.top_chord_ties}
+    old = [a.model_copy(update={"every": None}) if a in battens else a for a in diary.actions]
+    session = Session(level_of(HOUSE), 2, layout=layout_of(HOUSE)).replay(old)
+    assert session.findings == () and session.refused == ()
+
+
+# on the board
+
+
+def test_the_job_sheet_tells_the_levels_own_value() -> None:
+    level = level_of(HOUSE)
+    for most in (3000, 2700):
+        bracing = level.bracing.model_copy(update={"top_chord_ties": most})
+        texts = [block.text for block in job_sheet(level.model_copy(update={"bracing": bracing}), "", (), ())]
+        assert any("battens" in text and f"**{most}** mm" in text for text in texts)
+
+
+def test_the_bench_asks_for_the_gap_before_it_puts_battens_on_and_a_hint_gives_it() -> None:
+    site = built().site
+    bench = replace(first_bench(site), tool="brace", brace="batten", picked=ROW)
+    for every in (0, 50, 90_000):
+        bench.rows_every = every
+        assert "how far apart" in actions(bench, site)
+    assert ready(bench, site, over(2700)) == ""
+    assert actions(bench, site) == [over(2700)]
+    assert ready(bench, site, Brace(kind="diagonal", tags=ROW)) == ""
+    assert actions(bench, site) == [Brace(kind="diagonal", tags=ROW)]
+
+
+def test_the_diary_and_the_lists_say_the_gap() -> None:
+    session = built(over(2700))
+    assert "every 2700 mm" in " ".join(done(over(2700), session.site))
+    assert "every 2700 mm" in to_do(over(2700), session.site)
+    assert "every 2700 mm" in piece_in_words(session.site.bracing[-1])
+    assert "every" not in " ".join(done(over(None), session.site))
+
+
+def test_the_gap_is_told_once_by_keys_and_kept_for_the_next_truss() -> None:
+    person = Person()
+    person.app.open(HOUSE)
+    person.wait(3)
+    for action in built().diary().actions:
+        person.work.session.do(action)
+    person.work.changed()
+    person.key("b")
+    person.press_until("c", "With", "batten: one truss to another")
+    for tag in ROW:
+        person.arrow_to(tag, "Roof so far")
+        person.key("enter")
+    assert "how far apart" in person.status
+    person.type(2400)
+    person.key("enter")
+    assert person.work.session.outcomes[-1].action == over(2400)
+    assert "every 2400 mm" in person.status
+    assert person.see("entry", "A row every").value == "2400 mm"

@@ -1,0 +1,36 @@
+"""Rows of battens along the top chords further apart than the level allows while trusses go up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.plain import mm
+from trainer.rules.rule import LEVEL, Found, rule
+from trainer.site import Brace, Event, Site
+from trainer.site.batten_rows import stretch_left
+from trainer.words import _
+
+
+@rule(
+    "top-chord-battens-too-far-apart",
+    stage="brace",
+    severity="rework",
+    on=Brace,
+    what=_("{member} has {got} of top chord with no batten. Wanted: {want}."),
+    why=_("Until the roof bracing is in, battens alone keep a top chord straight. Too far apart, it bends sideways."),
+    fix=_("Nail on more rows of battens. No gap may be more than the job sheet says."),
+    safety=_("Work from a platform. Stand on no truss that is not braced and fixed."),
+    source=LEVEL,
+)
+def top_chord_battens_too_far_apart(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """The battens just put on leave too long a stretch, and none lie closer on the same trusses; once a row."""
+    piece, most = after.bracing[-1], after.job.bracing.batten_rows
+    if piece.kind != "batten" or (stretch := stretch_left(after, piece)) <= most:
+        return
+    over = set(piece.tags)
+    others = (other for other in before.bracing if other.kind == "batten" and over <= set(other.tags))
+    if any(stretch_left(after, other) <= most for other in others):
+        return
+    tag = [tag for tag in after.stood if tag in over][-1]
+    row = after.layout.by_tag[after.stood[tag].place or tag].row
+    yield Found(tag, mm(stretch), _("no more than {most}").format(most=mm(most)), f"batten rows {row}")
