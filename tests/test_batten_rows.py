@@ -88,7 +88,7 @@ def test_without_a_gap_they_are_drawn_as_the_job_sheet_says() -> None:
 
 
 def plan(site: Site) -> list[Item]:
-    return StillSite(site.layout).items(site, 1.0, 1.0)
+    return StillSite(site.layout).items(site, 1.0)
 
 
 def at_an_angle(site: Site) -> list[Item]:
