@@ -241,7 +241,10 @@ def named(actions, layout):
                 tags |= {*beside(layout, action.start), *beside(layout, action.finish)}
             case Restrain():
                 line = LineString([action.start, action.finish])
-                tags |= {m.tag for m in layout.members if LineString([m.start, m.finish]).distance(line) <= SHIFT}
+                over = {m.tag: m.row for m in layout.members if LineString([m.start, m.finish]).distance(line) <= SHIFT}
+                # A verge is framed after its row is braced, whichever trusses of it the brace crosses.
+                verges = {m.tag for m in layout.members if m.kind == "gable" and m.row in over.values()}
+                tags |= {*over, *verges}
             case Stand() | Fix() | Cut() | Plumb() | Inspect():
                 tags |= {action.tag, *beside(layout, action.tag)}
             case Mark():
