@@ -96,6 +96,7 @@ class Robot:
         self._use("brace")
         brace_with(self.bench, action.kind)
         self.bench.picked = action.tags
+        self.bench.rows_every = action.every or 0
         self._take(action.tags[0])
 
     def _unbrace(self, action: Unbrace) -> None:
