@@ -19,6 +19,9 @@ from trainer.board.ways import Ways
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
 
+BUTTONS = (pygame.BUTTON_LEFT, pygame.BUTTON_MIDDLE, pygame.BUTTON_RIGHT)
+"""What counts as a press; turns of the wheel are told as buttons too."""
+
 
 class App:
     """Drives screens by events and frames; all time is passed in, in ms.
@@ -50,10 +53,11 @@ class App:
         records, ways = Records(data), Ways(lambda: self.scene)
         self.ways = ways
         self.services = ways.services = Services(
-            self.look, self.ui, records, self.show, self.ask, self.close, ways.home, ways.work,
-            ways.assessments, ways.quiz, ways.result,
-            self._quit, ways.help, self.comfort, self.focus, lambda: self.now_ms, stamp, seed, full_screen, ways.first,
-            LearningPath(records),
+            look=self.look, ui=self.ui, comfort=self.comfort, records=records, path=LearningPath(records),
+            show=self.show, ask=self.ask, close=self.close, focus=self.focus, quit=self._quit, help=ways.help,
+            go_home=ways.home, go_first=ways.first, go_work=ways.work, go_assessments=ways.assessments,
+            go_quiz=ways.quiz, go_result=ways.result,
+            clock=lambda: self.now_ms, stamp=stamp, seed=seed, full_screen=full_screen,
         )  # fmt: skip
         self.ui.look_up = ways.words
         self.scene: Scene
@@ -121,7 +125,7 @@ class App:
         """See that the focus is somewhere: where the screen wants it first, as soon as that is there."""
         reached = self._stops()
         stops = [w.key for w in reached]
-        wanted = getattr(self._dialog_root, "first_focus", "") if self._dialog else self.scene.first_focus()
+        wanted = self._dialog_root.first_focus if self._dialog_root else self.scene.first_focus()
         lost = self.ui.focus not in stops
         if stops and (lost or (self._focus_given and wanted in stops and self.ui.focus != wanted)):
             # What is scrolled away takes the focus only when somebody goes there, which brings it into sight.
@@ -206,9 +210,9 @@ class App:
             self._key(event)
         elif event.type == pygame.MOUSEMOTION:
             self._motion(event.pos)
-        elif event.type == pygame.MOUSEBUTTONDOWN and event.button <= 3:
+        elif event.type == pygame.MOUSEBUTTONDOWN and event.button in BUTTONS:
             self._down(event.pos, event.button)
-        elif event.type == pygame.MOUSEBUTTONUP and event.button <= 3:
+        elif event.type == pygame.MOUSEBUTTONUP and event.button in BUTTONS:
             self._up(event.pos, event.button)
         elif event.type == pygame.MOUSEWHEEL:
             self._wheel(float(event.y))
@@ -293,8 +297,8 @@ class App:
 
     def _focus(self, widget: Widget) -> None:
         left = self._find(self.ui.focus)
-        if left is not None and left is not widget and hasattr(left, "commit"):
-            left.commit(self.ui)
+        if left is not None and left is not widget:
+            left.on_leave(self.ui)
         self.ui.focus = widget.key
         self._focus_given = False
         for root in self._roots():

@@ -21,6 +21,8 @@ _BEYOND = 2000
 """How far outside the surface shapes are cut off, px; the fast polygons only take small numbers."""
 _LEAST_TEXT = 7
 """Lettering smaller than this on screen, px, would be a smear and is left out."""
+_MOST_KEPT = 6000
+"""Pieces of lettering that are kept; beyond that all are drawn anew, once."""
 PNG_SCALE = 0.15
 """Scale of a sheet saved as PNG, px per mm."""
 
@@ -128,7 +130,7 @@ def lettering(text: str, size: int, colour: Colour, ground: Colour | None, bold:
     key = (text, size, colour, ground, bold)
     kept = _kept.get(key)
     if kept is None:
-        if len(_kept) > 6000:
+        if len(_kept) > _MOST_KEPT:
             _kept.clear()
         font = _font(size, bold)
         drawn = font.render(text, True, colour)

@@ -19,29 +19,35 @@ if TYPE_CHECKING:
 Mode = Literal["practice", "assessment"]
 
 
-@dataclass
+@dataclass(kw_only=True)
 class Services:
-    """The look, the widgets' shared state, and the ways from one screen to another."""
+    """The look, the widgets' shared state, and the ways from one screen to another.
+
+    ``clock`` tells ms since the start, ``stamp`` a name for a file saved now, ``seed`` a number for a new site.
+    """
 
     look: Look
     ui: Ui
+    comfort: Comfort
     records: Records
+    path: Path
+    library: Library | None = None
+
     show: Callable[..., None]
     ask: Callable[[Callable[[], Widget]], None]
     close: Callable[[], None]
+    focus: Callable[[str], None]
+    quit: Callable[[], None]
+    help: Callable[[], None]
+
     go_home: Callable[[], None]
+    go_first: Callable[[], None]
     go_work: Callable[[Entry, Mode], None]
     go_assessments: Callable[[], None]
     go_quiz: Callable[[Entry], None]
     go_result: Callable[[Entry, Session, str], None]
-    quit: Callable[[], None]
-    help: Callable[[], None]
-    comfort: Comfort
-    focus: Callable[[str], None]
+
     clock: Callable[[], int]
     stamp: Callable[[], str]
     seed: Callable[[], int]
     full_screen: Callable[[], None]
-    go_first: Callable[[], None]
-    path: Path
-    library: Library | None = None

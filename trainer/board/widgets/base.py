@@ -91,6 +91,8 @@ class Widget:
         self.shortcut = ""
         self.ground = "panel"
         self.grows = False
+        self.first_focus = ""
+        """Key of the widget in it that has the focus first, where it is a question over the screen."""
 
     # what it says of itself
 
@@ -139,6 +141,9 @@ class Widget:
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         """Take a key while it has the focus."""
         return False
+
+    def on_leave(self, ui: Ui) -> None:
+        """Note that the focus goes elsewhere."""
 
     def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
         """Take a mouse button going down on it."""

@@ -143,7 +143,6 @@ class Pad(Widget):
         super().__init__(name, key=key or f"pad:{child.key}", children=[child])
         self.pad = pad
         self.column = column
-        self.first_focus = ""
         self.ground = ground
         self.grows = child.grows
 

@@ -84,6 +84,9 @@ class Entry(Captioned):
             return
         self.take(max(-FURTHEST, min(FURTHEST, half(number))))
 
+    def on_leave(self, ui: Ui) -> None:
+        self.commit(ui)
+
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return False
