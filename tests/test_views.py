@@ -2,19 +2,24 @@
 
 import math
 from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from attempts import level_of
+from shapely.geometry import Point as Spot
+from shapely.geometry import Polygon as Shape2
 
 from trainer.board.section_view import square_across
-from trainer.picture.angled import Scene3, angled, sketch
+from trainer.picture.angled import Scene3, angled, scene_of, sketch
+from trainer.picture.beams import Beam
 from trainer.picture.bodies import Body, Stander, larger
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import Cut, along_truss, section
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
-from trainer.picture.struts import struts
+from trainer.picture.timbers import RUNS
 from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.site import Brace, Fit, Fix, Plumb, Restrain, Site, Stand
@@ -44,7 +49,7 @@ def built(*, aside: float = 0.0, plumbed: bool = True, braced: bool = True) -> S
 
 def scene(site: Site) -> Scene3:
     bodies = Stander(site.layout).bodies(site)
-    return Scene3(site.layout, bodies, tuple(struts(site, bodies)))
+    return scene_of(site, bodies)
 
 
 def plan(site: Site) -> list[Item]:
@@ -61,14 +66,14 @@ def as_a_sketch(site: Site) -> list[Item]:
 
 def across_the_row(site: Site) -> list[Item]:
     seen = scene(site)
-    return section(site.layout, seen.bodies, seen.struts, Cut((11034.0, 7000.0), (11034.0, 12400.0)))
+    return section(seen, Cut((11034.0, 7000.0), (11034.0, 12400.0)))
 
 
 def along_the_truss(site: Site) -> list[Item]:
     seen = scene(site)
     place = site.layout.by_tag["ST14"]
     (ax, ay), (bx, by) = place.start, place.finish
-    return section(site.layout, seen.bodies, seen.struts, Cut((ax - 900, ay), (bx + 900, by)))
+    return section(seen, Cut((ax - 900, ay), (bx + 900, by)))
 
 
 VIEWS: list[Callable[[Site], list[Item]]] = [plan, from_above_at_an_angle, as_a_sketch, across_the_row, along_the_truss]
@@ -135,7 +140,7 @@ def test_a_section_along_a_truss_shows_it_whole_and_plates_under_its_ends() -> N
     site = built()
     seen = scene(site)
     cut = along_truss(seen.bodies["ST14"])
-    items = section(site.layout, seen.bodies, seen.struts, cut)
+    items = section(seen, cut)
     timbers = [i for i in items if isinstance(i, Polygon) and i.fill == "timber"]
     high = max(z for i in timbers for _x, z in i.points)
     assert high == pytest.approx(seen.bodies["ST14"].framed.high)
@@ -195,7 +200,7 @@ def test_a_line_square_across_runs_from_wall_to_far_wall_and_a_little_on(
 def test_behind_a_line_across_the_nearest_truss_is_an_outline() -> None:
     site = built()
     seen = scene(site)
-    near = section(site.layout, seen.bodies, seen.struts, Cut((14_000.0, 9000.0), (6600.0, 9000.0)))
+    near = section(seen, Cut((14_000.0, 9000.0), (6600.0, 9000.0)))
     outlines = [i for i in near if isinstance(i, Polygon) and i.fill is None and i.edge == "faint"]
     assert len(outlines) == len(seen.bodies["ST15"].framed.timbers)
 
@@ -241,9 +246,9 @@ def outriggers(site: Site) -> list[tuple[float, float, float]]:
     member = site.layout.by_tag["GT1"]
     (x, y), (ux, uy) = member.start, member.direction
     found = []
-    for strut in scene(site).struts:
-        if strut.run == "framing":
-            ends = [((p[0] - x) * ux + (p[1] - y) * uy, (p[0] - x) * -uy + (p[1] - y) * ux) for p in (strut.a, strut.b)]
+    for beam in scene(site).beams:
+        if beam.part == "outrigger":
+            ends = [((p[0] - x) * ux + (p[1] - y) * uy, (p[0] - x) * -uy + (p[1] - y) * ux) for p in (beam.a, beam.b)]
             assert ends[0][0] == pytest.approx(ends[1][0]), "it lies square to its truss"
             found.append((round(ends[0][0], 3), abs(ends[0][1]), abs(ends[1][1])))
     return sorted(found)
@@ -286,7 +291,7 @@ def test_a_section_behind_the_gable_cuts_what_reaches_so_far() -> None:
 
     def cut(site: Site) -> list[Item]:
         seen = scene(site)
-        return section(site.layout, seen.bodies, seen.struts, Cut((ax - 300, ay - 400), (bx + 300, by - 400)))
+        return section(seen, Cut((ax - 300, ay - 400), (bx + 300, by - 400)))
 
     assert cut(gable_with(600.0, 600.0)) != cut(gable_with(600.0, 300.0))
     assert cut(gable_with(600.0, 600.0)) != cut(gable_with(1200.0, 600.0))
@@ -298,14 +303,13 @@ def test_gable_studs_stand_at_their_spacing_and_verge_rafters_come_as_a_pair() -
     member = layout.by_tag["GT1"]
     session.do(Stand(tag="GT1", start=member.start, finish=member.finish))
     session.do(Fit(part="gable stud", on="GT1", every=1300))
-    studs = [strut for strut in scene(session.site).struts if strut.run == "framing"]
-    assert sorted(abs(strut.a[0] - member.start[0]) for strut in studs) == [
-        k * 1300 for k in range(1, 20) if k * 1300 < member.span
-    ]
+    studs = [beam for beam in scene(session.site).beams if beam.part == "gable stud"]
+    wanted = [k * 1300 for k in range(1, 20) if k * 1300 < member.span]
+    assert [abs(beam.b[0] - member.start[0]) for beam in studs] == pytest.approx(wanted, abs=1)
     session.do(Fit(part="outrigger", on="GT1", every=600, back=600))
-    before = len(scene(session.site).struts)
+    before = len(scene(session.site).beams)
     session.do(Fit(part="verge rafter", on="GT1"))
-    assert len(scene(session.site).struts) == before + 2
+    assert len(scene(session.site).beams) == before + 2
 
 
 def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:
@@ -321,16 +325,103 @@ def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:
     assert [head.fill == "paper" for head in heads] == [False, True]
 
 
-@pytest.mark.parametrize("view", [from_above_at_an_angle, as_a_sketch, plan])
-def test_every_piece_of_permanent_bracing_is_drawn_on_what_it_crosses(view: Callable[[Site], list[Item]]) -> None:
+def drawn_length(items: list[Item], roles: set[str]) -> float:
+    lines = [i for i in items if isinstance(i, Line) and i.role in roles]
+    return sum(math.dist(a, b) for line in lines for a, b in pairwise(line.points))
+
+
+def test_every_piece_of_permanent_bracing_is_drawn_on_what_it_crosses() -> None:
+    """A piece from truss to truss in the sketch and on the plan; the same lengths, however cut, in the angled view."""
     session = Session(level_of("avocet"), 3)
     pieces = 0
     for action in rehearse(level_of("avocet"), 3).actions:
-        before = view(session.site) if isinstance(action, Restrain) and pieces < 4 else None
+        views = (as_a_sketch, plan, from_above_at_an_angle)
+        before = [view(session.site) for view in views] if isinstance(action, Restrain) and pieces < 4 else None
         session.do(action)
         if before is not None:
             pieces += 1
             piece = session.site.permanent[-1]
-            added = [i for i in view(session.site) if isinstance(i, Line)]
-            assert len(added) - sum(isinstance(i, Line) for i in before) == len(piece.crosses) - 1
+            after = [view(session.site) for view in views]
+            for old, new in zip(before[:2], after[:2], strict=True):
+                assert sum(isinstance(i, Line) for i in new) - sum(isinstance(i, Line) for i in old) == (
+                    len(piece.crosses) - 1
+                )
+            role = {RUNS["roof brace" if piece.kind == "roof brace" else "tie"][0]}
+            sketched, _plan, whole = (
+                drawn_length(new, role) - drawn_length(old, role) for old, new in zip(before, after, strict=True)
+            )
+            assert sketched > 100 and whole == pytest.approx(sketched)
     assert pieces == 4
+
+
+def framed_gable(*, back: float = 812.5, every: float = 900.0) -> Site:
+    """A gable truss with a row behind it, its outriggers as they were fitted, and a girder whose plies are joined."""
+    session = Session(level_of(LEVEL), 4)
+    for tag in ("GT1", "ST12", "ST13", "G1", "S1"):
+        member = session.site.layout.by_tag[tag]
+        session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+    for fitting in (
+        Fit(part="outrigger", on="GT1", every=every, back=back), Fit(part="gable stud", on="GT1", every=600.0),
+        Fit(part="verge rafter", on="GT1"), Fit(part="batten", on="S1"), Fit(part="trimmer", on="S1", at=150.0),
+        Fit(part="packer", on="ST12", at=1000.0), Fit(part="plies joined", on="G1"),
+    ):  # fmt: skip
+        assert session.do(fitting).refused is None
+    return session.site
+
+
+PARTS = ("outrigger", "gable stud", "verge rafter", "batten", "trimmer", "packer")
+
+
+def on_the_line_of(part: str) -> Callable[[Scene3], list[Item]]:
+    """A section square across the middle of one of the parts of a kind."""
+
+    def seen(whole: Scene3) -> list[Item]:
+        beam = next(b for b in framed_beams() if b.part == part)
+        x, y = ((p + q) / 2 for p, q in zip(beam.a[:2], beam.b[:2], strict=True))
+        ax, ay = beam.across
+        return section(whole, Cut((x - ax * 3000, y - ay * 3000), (x + ax * 3000, y + ay * 3000)))
+
+    return seen
+
+
+def framed_beams() -> tuple[Beam, ...]:
+    return scene(framed_gable()).beams
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_framing_shows_in_the_angled_view_and_the_section(part: str) -> None:
+    """What is left out is missing from both; what is fitted is there."""
+    whole = scene(framed_gable())
+    without = replace(whole, beams=tuple(beam for beam in whole.beams if beam.part != part))
+    assert len(without.beams) < len(whole.beams)
+    views = (lambda s: angled(s, Turn(30.0, 32.0), 0.1), lambda s: sketch(s, Turn(30.0, 32.0)), on_the_line_of(part))
+    for view in views:
+        assert set(view(without)) < set(view(whole)) or len(view(without)) < len(view(whole))
+
+
+def test_the_plies_of_a_girder_and_what_joins_them_show() -> None:
+    site = framed_gable()
+    whole = scene(site)
+    apart = replace(whole, joined=frozenset())
+    girder = site.layout.by_tag["G1"]
+    x = (girder.start[0] + girder.finish[0]) / 2
+    across = Cut((x, girder.start[1] - 500), (x, girder.start[1] + 500))
+    along = along_truss(whole.bodies["G1"])
+    cut = [i for i in section(whole, across) if isinstance(i, Polygon) and i.fill == "girder"]
+    assert len(cut) % girder.plies == 0 and len(cut) >= 2 * girder.plies
+    for line in (across, along):
+        assert len(section(whole, line)) > len(section(apart, line))
+    turn = Turn(200.0, 20.0)
+    assert len(angled(whole, turn, 0.1)) > len(angled(apart, turn, 0.1))
+
+
+@pytest.mark.parametrize("yaw", range(5, 360, 40))
+def test_an_outrigger_is_painted_over_the_gable_truss_that_it_passes(yaw: float) -> None:
+    """Over the truss the upper edge of the outrigger is the nearest there is, wherever one looks from above."""
+    whole = scene(framed_gable())
+    gable, turn = whole.bodies["GT1"], Turn(float(yaw), 40.0)
+    beam = next(b for b in whole.beams if b.part == "outrigger" and 800 < gable.nearest_run(b.a[:2]) < 2000)
+    t = (gable.start[1] - beam.a[1]) / (beam.b[1] - beam.a[1])
+    spot = Spot(turn.flat(tuple((1 - t) * p + t * q for p, q in zip(beam.a, beam.b, strict=True))))  # type: ignore[arg-type]
+    over = [i for i in angled(whole, turn, 0.1) if isinstance(i, Polygon) and Shape2(i.points).contains(spot)]
+    assert over[-1].fill == "paper"

@@ -109,7 +109,7 @@ class SectionView(PlanView):
     def _items(self, _scale: float) -> list[Item]:
         scene, cut = self._look(), self.line
         named = {self.truss} if self.truss else set()
-        seen = section(scene.layout, scene.bodies, scene.struts, cut, named)
+        seen = section(scene, cut, named)
         return [*seen, *self._over(cut), *self._load(cut)]
 
     def _load(self, cut: Cut) -> list[Item]:

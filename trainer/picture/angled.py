@@ -2,65 +2,64 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from trainer.layout import Layout
+from trainer.picture.beams import Beam, beams
 from trainer.picture.bodies import Body
-from trainer.picture.frame import Timber
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.ordering import Node, divided, from_far_to_near
 from trainer.picture.space import Turn
-from trainer.picture.struts import Run, Strut
-from trainer.roof.model import Crease, Point3
+from trainer.picture.struts import Strut, struts
+from trainer.picture.timbers import RUNS, Timbers, facing
+from trainer.roof.model import Crease
+from trainer.site.model import Site
 
 WALL = 700.0
 """How far the walls are drawn down from their plates, mm: they go on, but the roof is the matter."""
 PLATE = 45.0
 """Thickness of the plates as drawn, mm."""
-FACES = {"girder": ("timber", "girder"), "truncated_girder": ("timber", "girder"), "saddle": ("saddle", "timber")}
-"""Colours of the upper and the side faces of timbers, by kind of truss."""
-PLAIN = ("timber", "timber_shade")
 PLANE_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"}
 """Planes of the roof by the way they face away from, so that they tell apart."""
-RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
-    "batten": ("brace", 3.0, ()),
-    "steel brace": ("brace", 2.0, (7.0, 3.0)),
-    "prop": ("brace", 3.0, ()),
-    "string": ("string", 1.4, ()),
-    "framing": ("timber_edge", 2.4, ()),
-    "roof brace": ("fastener", 2.2, (10.0, 3.0)),
-    "tie": ("brace", 2.0, (14.0, 4.0)),
-}
-"""How each strut is drawn: colour, px wide, dash."""
-ON_TOP = 90.0
-"""How much nearer than their middle struts count when it is told what lies before what, mm."""
 FINE = 0.035
 """Px per mm from which timbers are drawn with their faces; below, each is a stroke."""
-_Far = tuple[float, list[Item]]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Scene3:
-    """What is to be seen: the house, the trusses as they stand, and the struts between them."""
+    """What is to be seen: the house, the trusses as they stand, what is between them, and girders whose plies are
+    ``joined``.
+    """
 
     layout: Layout
     bodies: Mapping[str, Body]
     struts: tuple[Strut, ...]
+    beams: tuple[Beam, ...] = ()
+    joined: frozenset[str] = frozenset()
+
+    @cached_property
+    def tree(self) -> Node:
+        """All of it divided, so that for any look it is known what lies before what."""
+        return divided(self.bodies.values(), (*self.struts, *self.beams))
+
+
+def scene_of(site: Site, bodies: Mapping[str, Body]) -> Scene3:
+    """Return all that stands on a site."""
+    joined = {tag for tag, parts in site.fitted.items() if any(part.part == "plies joined" for part in parts)}
+    return Scene3(site.layout, bodies, tuple(struts(site, bodies)), tuple(beams(site, bodies)), frozenset(joined))
 
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
     """Return the whole view at ``scale`` px per mm; ``named`` trusses have their tags, ``planes`` covers the roof."""
     items = [*_house(scene.layout, turn)]
-    far: list[_Far] = []
-    for body in scene.bodies.values():
-        far += _truss(body, turn, fine=scale >= FINE)
-    far += [_strut(strut, turn) for strut in scene.struts]
+    draw = Timbers(turn, fine=scale >= FINE, joined=scene.joined)
+    for node in from_far_to_near(scene.tree, turn.away):
+        items += draw.node(node)
     if planes:
-        far += _planes(scene.layout, turn)
-    far.sort(key=lambda piece: -piece[0])
-    for _depth, piece in far:
-        items += piece
+        items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
     items += [_tag(tag, scene.bodies[tag], turn) for tag in named if tag in scene.bodies]
     return items
@@ -71,7 +70,10 @@ def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     items = _house(scene.layout, turn)
     for body in scene.bodies.values():
         items.append(Line(turn.all_flat(body.rim), "timber_edge", 1.0))
-    items += [_strut(strut, turn)[1][0] for strut in scene.struts]
+    items += [Line(turn.all_flat((beam.a, beam.b)), "timber_edge", 1.0) for beam in scene.beams]
+    for strut in scene.struts:
+        role, wide, dash = RUNS[strut.run]
+        items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))
     items += _creases(scene.layout, turn)
     return items
 
@@ -106,58 +108,16 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
     return items
 
 
-def _truss(body: Body, turn: Turn, *, fine: bool) -> Iterator[_Far]:
-    upper, side = FACES.get(body.member.kind, PLAIN)
-    half = body.member.width / 2
-    near = half if turn.depth(body.at(0.0, 0.0, half)) < turn.depth(body.at(0.0, 0.0, -half)) else -half
-    for piece in body.framed.pieces:
-        (a, az), (b, bz) = piece.upper
-        depth = turn.depth(body.at((a + b) / 2, (az + bz) / 2))
-        if fine:
-            yield depth, _faces(body, piece, turn, (upper, side), near, half)
-        else:
-            ends = turn.all_flat((body.at(a, az), body.at(b, bz)))
-            if piece.part == "web":
-                yield depth, [Line(ends, "timber_edge", 1.0)]
-            else:
-                yield depth, [Line(ends, "timber_edge", 3.0), Line(ends, upper, 1.0)]
-
-
-def _faces(body: Body, piece: Timber, turn: Turn, roles: tuple[str, str], near: float, half: float) -> list[Item]:
-    """Return the faces of a timber that are turned to whoever looks: its near side, and its upper edge."""
-    if piece.part == "extension":
-        roles = ("paper", "paper")
-    side = turn.all_flat(body.at(run, z, near) for run, z in piece.outline)
-    items: list[Item] = [Polygon(side, roles[1], "timber_edge", 0.8)]
-    if piece.part != "web":
-        (a, az), (b, bz) = piece.upper
-        upper = (body.at(a, az, half), body.at(b, bz, half), body.at(b, bz, -half), body.at(a, az, -half))
-        items.append(Polygon(turn.all_flat(upper), roles[0], "timber_edge", 0.8))
-    return items
-
-
-def _strut(strut: Strut, turn: Turn) -> _Far:
-    role, wide, dash = RUNS[strut.run]
-    a, b = strut.a, strut.b
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2 + ON_TOP)
-    return turn.depth(middle), [Line(turn.all_flat((a, b)), role, wide, "px", dash)]
-
-
-def _planes(layout: Layout, turn: Turn) -> Iterator[_Far]:
-    """Return the planes of the finished roof, those that can be seen from here."""
+def _planes(layout: Layout, turn: Turn) -> list[Item]:
+    """Return the planes of the finished roof that can be seen from here, the far ones first."""
     plan = layout.house.plan
+    seen: list[tuple[float, Item]] = []
     for face in layout.roof.faces:
-        if turn.sees(*face.polygon[:3]) or _facing(face.polygon, turn):
-            middle = tuple(sum(p[i] for p in face.polygon) / len(face.polygon) for i in range(3))
+        if facing(face.polygon, turn):
+            depth = sum(turn.depth(place) for place in face.polygon) / len(face.polygon)
             fill = PLANE_FILLS[plan.by_name[face.wall].inward]
-            depth = turn.depth((middle[0], middle[1], middle[2] + 4 * ON_TOP))
-            yield depth - 1e7, [Polygon(turn.all_flat(face.polygon), fill, "roof", 1.2)]
-
-
-def _facing(polygon: tuple[Point3, ...], turn: Turn) -> bool:
-    """Whether a face that is anticlockwise in plan is seen from above: its area on the paper is positive."""
-    flat = turn.all_flat(polygon)
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(flat, flat[1:] + flat[:1], strict=True)) > 0
+            seen.append((depth, Polygon(turn.all_flat(face.polygon), fill, "roof", 1.2)))
+    return [item for _depth, item in sorted(seen, key=lambda one: -one[0])]
 
 
 def _creases(layout: Layout, turn: Turn) -> list[Item]:

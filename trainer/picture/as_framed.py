@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterable, Iterator
 
 from trainer.layout.model import Part
-from trainer.picture.angled import RUNS
 from trainer.picture.as_built import lying
 from trainer.picture.bodies import Body
 from trainer.picture.fitted import pieces
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.struts import Strut
+from trainer.picture.timbers import RUNS
 from trainer.picture.trusses import FILLS, strip
 from trainer.plan import Point
 from trainer.site.fastening import BRACKETS
@@ -26,8 +26,6 @@ SHOWN = 1.5
 def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
     """Return bracing and strings from above; a prop ends on a foot."""
     for strut in struts:
-        if strut.run == "framing":
-            continue
         role, wide, dash = RUNS[strut.run]
         a, b = strut.a[:2], strut.b[:2]
         yield Line((a, b), role, wide, "px", dash)

@@ -11,14 +11,12 @@ from trainer.layout import Layout, Member
 from trainer.layout.webs import Frame, webs
 from trainer.plan import Point
 
-LONG = 2400.0
-"""A timber longer than this, mm along the truss, is drawn in space as two, so that its bow shows."""
 Part = Literal["top chord", "bottom chord", "web", "extension"]
 
 
 @dataclass(frozen=True, slots=True)
 class Timber:
-    """One timber, or a piece of one: its outline in (run, z), and its upper edge."""
+    """One timber: its outline in (run, z), and its upper edge."""
 
     part: Part
     outline: tuple[Point, ...]
@@ -43,11 +41,6 @@ class Framed:
             beyond = min(run for run, _z in outline) >= member.span - 1
             found.append(_timber("extension" if runs_on and beyond else "top chord", outline))
         return tuple(found)
-
-    @cached_property
-    def pieces(self) -> tuple[Timber, ...]:
-        """The same with long chords cut in two."""
-        return tuple(piece for timber in self.timbers for piece in _halves(timber))
 
     @cached_property
     def rim(self) -> tuple[Point, ...]:
@@ -100,25 +93,3 @@ def _timber(part: Part, outline: Iterable[Point]) -> Timber:
     longest = sorted(edges, key=lambda e: -((e[0][0] - e[1][0]) ** 2 + (e[0][1] - e[1][1]) ** 2))[:2]
     a, b = max(longest, key=lambda e: e[0][1] + e[1][1])
     return Timber(part, corners, (a, b) if a[0] <= b[0] else (b, a))
-
-
-def _halves(timber: Timber) -> Iterable[Timber]:
-    runs = [run for run, _z in timber.outline]
-    if timber.part == "web" or max(runs) - min(runs) < LONG:
-        return (timber,)
-    middle = (max(runs) + min(runs)) / 2
-    sides = (_beside(timber.outline, middle, 1), _beside(timber.outline, middle, -1))
-    return [_timber(timber.part, side) for side in sides if len(side) > 2]
-
-
-def _beside(outline: tuple[Point, ...], run: float, sign: int) -> list[Point]:
-    """Return the part of an outline on one side of a run (Sutherland and Hodgman's method)."""
-    kept: list[Point] = []
-    for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
-        da, db = sign * (a[0] - run), sign * (b[0] - run)
-        if da >= 0:
-            kept.append(a)
-        if (da >= 0) != (db >= 0):
-            t = da / (da - db)
-            kept.append((run, a[1] + (b[1] - a[1]) * t))
-    return kept

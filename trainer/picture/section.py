@@ -6,16 +6,19 @@ On the paper x runs along the line from its first place, y is the height above t
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.picture.angled import FACES, PLAIN, RUNS
+from trainer.picture.angled import Scene3
+from trainer.picture.beams import Beam
 from trainer.picture.bodies import Body
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.struts import Strut
+from trainer.picture.timbers import FACES, JOINED, PLAIN, RUNS
 from trainer.picture.trusses import FILLS
 from trainer.plan import Point
 from trainer.roof import distance
@@ -82,10 +85,9 @@ def along_truss(body: Body) -> Cut:
     return Cut((x + ux * low, y + uy * low), (x + ux * high, y + uy * high))
 
 
-def section(
-    layout: Layout, bodies: Mapping[str, Body], struts: Collection[Strut], cut: Cut, named: Collection[str] = (),
-) -> list[Item]:  # fmt: skip
+def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
     """Return the section; ``named`` are trusses that stand out, by a stronger line."""
+    layout, bodies = scene.layout, scene.bodies
     items: list[Item] = [*_ground(layout, cut), *_roof_line(layout, cut)]
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
@@ -104,13 +106,17 @@ def section(
             items += _outline(bodies[tag], cut)
     for _aside, tag in sorted(seen, reverse=True):
         items += _from_the_side(bodies[tag], cut, strong=tag in named)
+        if tag in scene.joined:
+            items += _joined(bodies[tag], cut)
     tags: list[Text] = []
     for tag in crossed:
-        pieces = list(_cut_through(bodies[tag], cut, strong=tag in named))
+        pieces = list(_cut_through(bodies[tag], cut, strong=tag in named, joined=tag in scene.joined))
         items += pieces
         if pieces:
             tags.append(_tag(tag, pieces))
-    for strut in struts:
+    for beam in scene.beams:
+        items += _beam(beam, cut)
+    for strut in scene.struts:
         items += _strut(strut, cut)
     return [*items, *sorted(tags, key=lambda tag: tag.at[0]), *(_height(bodies[tag], cut) for _aside, tag in seen)]
 
@@ -167,13 +173,63 @@ def _from_the_side(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
         )  # fmt: skip
 
 
+def _joined(body: Body, cut: Cut) -> Iterator[Item]:
+    """Return the fasteners that join the plies of a girder, along its bottom chord."""
+    z = body.framed.base + body.framed.frame.bottom_depth / 2
+    for share in range(1, JOINED + 1):
+        x, height = cut.paper(body.at(body.member.span * share / (JOINED + 1), z))
+        corners = ((-20, -20), (20, -20), (20, 20), (-20, 20))
+        yield Polygon(tuple((x + dx, height + dz) for dx, dz in corners), "fastener", "paper", 0.8)
+
+
+def _beam(beam: Beam, cut: Cut) -> Iterator[Item]:
+    """Return framing where the line cuts it, or from the side where it stands on the line."""
+    near, far = beam.corners(0.0), beam.corners(1.0)
+    rings = [*pairwise((*near, near[0])), *pairwise((*far, far[0]))]
+    edges = [*zip(near, far, strict=True), *rings]
+    through: list[Point] = []
+    for p, q in edges:
+        one, other = cut.place(p)[1], cut.place(q)[1]
+        if (one > 0) != (other > 0):
+            t = one / (one - other)
+            at = (p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t)
+            through.append(cut.paper(at))
+    beside = max(abs(cut.place(end)[1]) for end in (beam.a, beam.b)) <= beam.wide / 2 + ROUND
+    shape = rim([cut.paper(corner) for corner in (*near, *far)] if beside else through)
+    if len(shape) < 3 or not 0 <= shape[0][0] <= cut.length:
+        return
+    yield Polygon(shape, "paper", "timber_edge", 1.2)
+    if len(shape) == 4 and not beside:
+        yield Line((shape[0], shape[2]), "timber_edge", 0.8)  # end grain
+        yield Line((shape[1], shape[3]), "timber_edge", 0.8)
+
+
+def rim(points: Collection[Point]) -> tuple[Point, ...]:
+    """Return the corners of the smallest shape without a hollow round some points, anticlockwise (Andrew's method)."""
+    ordered = sorted(set(points))
+
+    def half(along: list[Point]) -> list[Point]:
+        kept: list[Point] = []
+        for p in along:
+            while len(kept) > 1 and _turns(kept[-2], kept[-1], p) <= 0:
+                kept.pop()
+            kept.append(p)
+        return kept[:-1]
+
+    return (*half(ordered), *half(ordered[::-1])) if len(ordered) > 2 else tuple(ordered)
+
+
+def _turns(a: Point, b: Point, c: Point) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
 def _outline(body: Body, cut: Cut) -> Iterator[Item]:
     """Return a truss that stands behind the line, as a thin outline."""
     for timber in body.framed.timbers:
         yield Polygon(tuple(cut.paper(body.at(run, z)) for run, z in timber.outline), None, "faint", 0.7)
 
 
-def _cut_through(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
+def _cut_through(body: Body, cut: Cut, *, strong: bool, joined: bool) -> Iterator[Item]:
     """Return the timbers of a truss where the line cuts them: as thick as it is, leaning as it leans."""
     (ax, ay), (bx, by) = cut.place(body.at(0.0, 0.0)), cut.place(body.at(body.member.span, 0.0))
     if ay == by:
@@ -190,16 +246,29 @@ def _cut_through(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
         if len(heights) < 2:
             continue
         low, high = min(heights), max(heights)
-        corners = [body.at(run, z, aside) for z, aside in ((low, -half), (low, half), (high, half), (high, -half))]
+        if timber.part == "web":
+            yield Polygon(_square_to(body, cut, run, (low, high), (-half, half)), None, "faint", 0.8)
+            continue
         fill = "paper" if timber.part == "extension" else side
         edge, wide = ("mark", 2.4) if strong else ("timber_edge", 1.2)
-        if timber.part == "web":
-            yield Polygon(tuple(cut.paper(corner) for corner in corners), None, "faint", 0.8)
-            continue
-        points = tuple(cut.paper(corner) for corner in corners)
-        yield Polygon(points, fill, edge, wide)
-        yield Line((points[0], points[2]), edge, 0.8)  # end grain
-        yield Line((points[1], points[3]), edge, 0.8)
+        for ply in range(body.member.plies):
+            right = -half + ply * body.member.thickness
+            points = _square_to(body, cut, run, (low, high), (right, right + body.member.thickness))
+            yield Polygon(points, fill, edge, wide)
+            yield Line((points[0], points[2]), edge, 0.8)  # end grain
+            yield Line((points[1], points[3]), edge, 0.8)
+        if joined and timber.part == "bottom chord":
+            ends = (body.at(run, (low + high) / 2, -half - 15), body.at(run, (low + high) / 2, half + 15))
+            yield Line(tuple(cut.paper(end) for end in ends), "fastener", 3.0)
+
+
+def _square_to(
+    body: Body, cut: Cut, run: float, heights: tuple[float, float], asides: tuple[float, float]
+) -> tuple[Point, ...]:
+    """Return a piece of a timber where it is cut, between two heights and from one side to the other."""
+    (low, high), (right, left) = heights, asides
+    corners = ((low, right), (low, left), (high, left), (high, right))
+    return tuple(cut.paper(body.at(run, z, aside)) for z, aside in corners)
 
 
 def _heights(outline: tuple[Point, ...], run: float) -> Iterator[float]:

@@ -49,6 +49,12 @@ class Turn:
         c, s, down, up, mx, my = self.numbers
         return ((place[0] - mx) * s + (place[1] - my) * c) * up - place[2] * down
 
+    @property
+    def away(self) -> Point3:
+        """The step in space that goes straight away from whoever looks."""
+        c, s, down, up, *_middle = self.numbers
+        return (s * up, c * up, -down)
+
     def turned(self, yaw: float, tilt: float) -> Turn:
         """Return it turned by so many degrees."""
         return Turn((self.yaw + yaw) % 360, min(MOST_TILT, max(LEAST_TILT, self.tilt + tilt)), self.middle)

@@ -8,11 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from trainer.layout.bracing import RestraintKind
-from trainer.layout.model import Part
 from trainer.picture.bodies import Body
-from trainer.picture.fitted import pieces
-from trainer.plan import Point
-from trainer.roof import distance
 from trainer.roof.model import Point3
 from trainer.site.batten_rows import row_runs, spacing_of
 from trainer.site.model import Bracing, Restrained, Site
@@ -21,7 +17,7 @@ PROP_AT, PROP_OUT = 0.62, 600.0
 """Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
 RIDGE_GAP = 300.0
 """How far below the ridge a strap ends as drawn, mm."""
-Run = Literal["batten", "steel brace", "prop", "string", "framing", "roof brace", "tie"]
+Run = Literal["batten", "steel brace", "prop", "string", "roof brace", "tie"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +31,7 @@ class Strut:
 
 
 def struts(site: Site, bodies: Mapping[str, Body]) -> list[Strut]:
-    """Return all bracing, all string lines and all framing of the site."""
+    """Return all bracing and all string lines of the site."""
     found: list[Strut] = []
     for brace in site.bracing:
         tags = [tag for tag in brace.tags if tag in bodies]
@@ -50,7 +46,6 @@ def struts(site: Site, bodies: Mapping[str, Body]) -> list[Strut]:
             found.append(Strut("string", bodies[one].apex, bodies[other].apex, (one, other)))
     for piece in site.permanent:
         found += _permanent(site, piece, bodies)
-    found += _framing(site, bodies)
     return found
 
 
@@ -72,25 +67,6 @@ def _high(kind: RestraintKind, body: Body, run: float) -> Point3:
         return body.top(run)
     low = body.framed.base + body.framed.frame.bottom_depth
     return body.at(run, low if kind == "bottom-chord tie" else (low + body.framed.roof(run)) / 2)
-
-
-def _framing(site: Site, bodies: Mapping[str, Body]) -> Iterator[Strut]:
-    """Return outriggers and verge rafters on the roof, gable studs upright, and trimmers under their saddles."""
-    for tag, fitted in site.fitted.items():
-        for one in fitted if tag in bodies else ():
-            for part in pieces(site, tag, one):
-                a, b = (_level(site, bodies[tag], part, place) for place in (part.start, part.finish))
-                yield Strut("framing", (*a[:2], 0.0) if part.part == "gable stud" else a, b, (tag,))
-
-
-def _level(site: Site, body: Body, part: Part, place: Point) -> Point3:
-    """Return a place of a part in space."""
-    if part.part == "trimmer":
-        return (*place, body.framed.base)
-    if part.part == "gable stud":
-        return (*place, body.framed.roof(body.nearest_run(place)))
-    spec = site.layout.house.roof
-    return (*place, spec.heel + distance(site.layout.house.plan, *place) * spec.slope)
 
 
 def _prop(tag: str, body: Body) -> Strut:

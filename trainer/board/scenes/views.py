@@ -17,7 +17,7 @@ from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
 from trainer.board.widgets import Button, Entry, Flow, Pad, Widget
 from trainer.board.yard_view import YardView
-from trainer.picture.angled import Scene3
+from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
 from trainer.picture.bodies import Body, Stander
 from trainer.picture.compare import Difference, in_space
@@ -26,7 +26,6 @@ from trainer.picture.found import Found, loose, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
 from trainer.picture.space import Turn
-from trainer.picture.struts import struts
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -105,7 +104,7 @@ class Views:
         if self._seen is None:
             site = self._site()
             bodies = self.stander.bodies(site, self.times, self.over)
-            self._seen = Scene3(site.layout, bodies, tuple(struts(site, bodies)))
+            self._seen = scene_of(site, bodies)
         return self._seen
 
     def spoil(self) -> None:
