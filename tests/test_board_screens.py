@@ -100,3 +100,16 @@ def test_a_theme_shows(theme: str) -> None:
     person = at("houses", SIZES[0], 1.0, theme)
     paper = pygame.Color(palettes()[theme]["paper"])
     assert person.surface.get_at((4, person.surface.get_height() - 4)) == paper
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+@pytest.mark.parametrize("scale", SCALES)
+@pytest.mark.parametrize("screen", ["houses", "begun_house", "poor_result", "clean_result", "unfinished_result"])
+def test_the_house_is_the_largest_thing(screen: str, scale: float, size: tuple[int, int]) -> None:
+    """No other part of the window takes more of it than the house, and the house shows whole."""
+    person = at(screen, size, scale, "light")
+    parts = {region: root.rect.width * root.rect.height for region, root in person.app.scene.roots.items()}
+    assert max(parts, key=lambda region: parts[region]) == "plan", parts
+    left, bottom, right, top = person.plan.camera.box
+    for corner in ((left, bottom), (right, top)):
+        assert person.plan.rect.inflate(2, 2).collidepoint(person.plan.to_window(corner))

@@ -15,7 +15,7 @@ from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.layout.model import TAG_LETTERS
 from trainer.level.as_found import WallFault
 from trainer.picture.tags import number_of
-from trainer.plan import Point
+from trainer.plan import Point, Wall
 from trainer.site.actions import BraceKind, WallReading
 from trainer.site.bracing import TYING
 from trainer.site.fastening import BRACKETS, CONNECTORS, FRAMING
@@ -287,9 +287,13 @@ def after_standing(bench: Bench, site: Site, tag: str) -> None:
 
 
 def place_of(site: Site, point: Point) -> str:
-    """Say a place on the plan as a tape would: the nearest wall and the measure along it."""
-    walls = site.layout.house.plan.walls
-    best = min(walls, key=lambda w: (abs(on_wall(w, point)[1]), abs(on_wall(w, point)[0])))
+    """Say a place on the plan as a tape would: the nearest wall that runs past it, and the measure along that."""
+
+    def aside(wall: Wall) -> tuple[bool, float, float]:
+        along, off = on_wall(wall, point)
+        return (not 0 <= along <= wall.length, abs(off), abs(along))
+
+    best = min(site.layout.house.plan.walls, key=aside)
     along, off = on_wall(best, point)
     text = _("wall {wall} at {at}").format(wall=best.name, at=f"{along:g}")
     return text + (_(", {off} in").format(off=f"{off:g}") if abs(off) > 0.5 else "")

@@ -37,6 +37,9 @@ STYLES: Mapping[str, Style] = {
     "figure": Style(26, True),
 }
 
+ROOMY = (1100, 620)
+"""The least window, px at 100 %, in which text goes under a drawing as well as beside it."""
+
 
 class Look:
     """One theme at one text size: colours by role, type, and a store of drawn lettering.
@@ -86,6 +89,10 @@ class Look:
     def px(self, size: float) -> int:
         """A length that grows with the text, px."""
         return round(size * self.scale)
+
+    def roomy(self, size: tuple[int, int]) -> bool:
+        """Whether a window has room for text both beside and under a drawing that is still the largest thing in it."""
+        return size[0] >= self.px(ROOMY[0]) and size[1] >= self.px(ROOMY[1])
 
     def font(self, style: str) -> pygame.font.Font:
         """The font of a named style at the present scale."""

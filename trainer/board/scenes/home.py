@@ -73,7 +73,7 @@ class Home(Scene):
             # And the records after the houses, for the same reason.
             self._looked = True
             self.path.look()
-            self.refresh("side", "foot")
+            self.refresh("side", "foot", "plan")  # the foot may take more room now
             self._offer_to_go_on()
         self._started = True
         if not self.plan.resting:
@@ -121,21 +121,29 @@ class Home(Scene):
     def _bar(self) -> Widget:
         from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
 
-        def quiet(name: str, press: Callable[[], None], shortcut: str = "") -> Button:
-            return Button(name, press, kind="quiet", shortcut=shortcut, ground="paper")
+        does: tuple[tuple[str, Callable[[], None], str], ...] = (
+            (_("Your first truss"), self.services.go_first, "F"),
+            (_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
+            (_("Assessments"), self.services.go_assessments, "S"),
+            (_("Help"), self.services.help, "F1"),
+            (_("Leave"), self.services.quit, ""),
+        )
+
+        def buttons(*, keys: bool) -> list[Button]:
+            return [
+                Button(name, press, kind="quiet", shortcut=shortcut if keys else "", ground="paper")
+                for name, press, shortcut in does
+            ]
 
         title = Label(_("Roof truss trainer"), "title", "ink", ground="paper", role="heading")
-        parts = [
-            quiet(_("Your first truss"), self.services.go_first, "F"),
-            quiet(_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
-            quiet(_("Assessments"), self.services.go_assessments, "S"),
-            quiet(_("Help"), self.services.help, "F1"),
-            quiet(_("Leave"), self.services.quit),
-        ]
-        flow = Flow([title, *parts], gap=10)
-        if flow.wide(self.ui) > self.size[0] - self.ui.look.px(24):
-            flow = Flow(parts, gap=4)
-        return Pad(flow, pad=12, ground="paper", name=_("Top"))
+        # Where there is no room, the title goes first and then the keys: they stand in the list of keys.
+        tried = (
+            Flow([title, *buttons(keys=True)], gap=10), Flow(buttons(keys=True), gap=4),
+            Flow(buttons(keys=False), gap=0),
+        )  # fmt: skip
+        room = self.size[0] - self.ui.look.px(24)
+        flow = next((flow for flow in tried if flow.wide(self.ui) <= room), tried[-1])
+        return Pad(flow, pad=12 if flow is tried[0] else 6, ground="paper", name=_("Top"))
 
     def _side(self) -> Widget:
         roomy = self.ui.look.scale <= ROOMY_TEXT
@@ -149,7 +157,7 @@ class Home(Scene):
         chosen = self.entry.id if self.entry else ""
         listing = Listing(
             _("Houses"), rows, chosen, self.choose, take=lambda _level: None, tall=True,
-            empty=_("The houses are being read …"),
+            empty=_("The houses are being read …"), show=2,
         )  # fmt: skip
         done = sum(progress.met for progress in self.path.done.values())
         heading = Label(_("Your path"), "heading", role="heading")
@@ -157,8 +165,11 @@ class Home(Scene):
         if self.path.due:
             how_far += " · " + _("{n} to review").format(n=len(self.path.due))
         told = Label(how_far, "small", "panel_faint")
-        column = Column([heading, told, listing], gap=6)
-        return Pad(column, pad=16, column=True, name=_("Your path"))
+        if self._roomy or self.entry is None:
+            return Pad(Column([heading, told, listing], gap=6), pad=16, column=True, name=_("Your path"))
+        listing.grows = False
+        column = Column([heading, told, listing, self._about(self.entry, "panel")], gap=8)
+        return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
 
     def _told(self, entry: Entry, *, roomy: bool) -> str:
         """Say under a house's title what it teaches, and how far one has come."""
@@ -169,37 +180,49 @@ class Home(Scene):
         entry = self.entry
         if entry is None:
             return Pad(Label(_("One moment …"), "body", "ink", ground="paper"), pad=20, ground="paper")
-        text = Prose(
-            [
-                Block(entry.level.title, "title", "ink", space=2),
-                Block(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", "faint", space=6),
-                Block(entry.level.brief, "body", "ink", space=4),
-                *self._lesson(entry),
-                Block(CAUTION, "small", "faint", space=0),
-            ],
-            ground="paper",
-        )
-        scroll = Scroll(text, _("About this house"))
+        if not self._roomy:
+            return Pad(self._buttons(entry), pad=8, ground="paper", name=_("About this house"))
+        scroll = Scroll(self._about(entry, "paper"), _("About this house"))
         scroll.ground = "paper"
-        return Pad(Column([self._buttons(entry), scroll], gap=12), pad=20, ground="paper", name=_("About this house"))
+        parts = [self._buttons(entry), scroll]
+        return Pad(Column(parts, gap=12), pad=20, ground="paper", name=_("About this house"))
+
+    @property
+    def _roomy(self) -> bool:
+        """Whether what is said of the house goes under it; else it is in the column, and the house keeps its room."""
+        return self.ui.look.roomy(self.size)
+
+    def _about(self, entry: Entry, ground: str) -> Prose:
+        """What is said of the chosen house."""
+        ink, faint = ("ink", "faint") if ground == "paper" else ("panel_ink", "panel_faint")
+        return Prose(
+            [
+                Block(entry.level.title, "title", ink, space=2),
+                Block(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", faint, space=6),
+                Block(entry.level.brief, "body", ink, space=4),
+                *self._lesson(entry),
+                Block(CAUTION, "small", faint, space=0),
+            ],
+            ground=ground, key="about",
+        )  # fmt: skip
 
     def _buttons(self, entry: Entry) -> Flow:
-        """What can be done on the chosen house, the likeliest first."""
+        """What can be done on the chosen house, the likeliest first; without much room, without their keys."""
         begun = entry.id in self.path.begun
-        likely, other = ("plain", "primary") if begun else ("primary", "plain")
-        buttons: list[Widget] = []
-        if begun:
-            buttons.append(Button(_("Go on"), self.go_on, kind=other, shortcut="C", ground="paper"))
-        practise = _("Begin again") if begun else _("Practise")
-        buttons += [
-            Button(practise, lambda: self.start("practice"), kind=likely, shortcut="P", ground="paper"),
-            Button(_("Be assessed"), lambda: self.start("assessment"), shortcut="A", ground="paper"),
+        does: list[tuple[str, Callable[[], None], str]] = [(_("Go on"), self.go_on, "C")] if begun else []
+        does += [
+            (_("Begin again") if begun else _("Practise"), partial(self.start, "practice"), "P"),
+            (_("Be assessed"), partial(self.start, "assessment"), "A"),
+            (_("Quiz"), self.quiz, "Q"),
+            (_("Drills"), self.drills, "D"),
         ]
-        buttons.append(Button(_("Quiz"), self.quiz, shortcut="Q", ground="paper"))
-        buttons.append(Button(_("Drills"), self.drills, shortcut="D", ground="paper"))
         if self.path.past(entry.id):
-            buttons.append(Button(_("Look back"), self.look_back, shortcut="L", ground="paper"))
-        return Flow(buttons, gap=12)
+            does.append((_("Look back"), self.look_back, "L"))
+        buttons = [
+            Button(name, press, kind="plain" if n else "primary", shortcut=key if self._roomy else "", ground="paper")
+            for n, (name, press, key) in enumerate(does)
+        ]
+        return Flow(buttons, gap=12 if self._roomy else 6)
 
     def _lesson(self, entry: Entry) -> list[Block]:
         """What is new in a house, and how long it takes."""

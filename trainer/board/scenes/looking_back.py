@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from trainer.board import wording
 from trainer.board.scenes.views import Fall
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Widget
+from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.scrubber import Scrubber
 from trainer.words import _
 
@@ -103,8 +104,11 @@ class LookingBack:
         self.speed = index
         self._moved()
 
-    def strip(self) -> Widget:
-        """Return the line through the attempt, with what was found as marks on it, and the buttons to play it."""
+    def strip(self, *, roomy: bool) -> Widget:
+        """Return the line through the attempt, with what was found as marks on it, and the buttons to play it.
+
+        Without much room for it, only the line and what plays it; the rest is :meth:`aside`.
+        """
         worst: dict[int, str] = {}
         for finding in self._findings:
             moment = self.of_finding.get(id(finding))
@@ -113,12 +117,20 @@ class LookingBack:
                 now = worst.get(moment, finding.severity)
                 worst[moment] = min(now, finding.severity, key=severities.index)
         line = Scrubber(_("Moment"), self.at, self.last, self.go, sorted(worst.items()), key="back/line")
-        buttons: list[Widget] = [
-            Button(_("Stop") if self.playing else _("Play"), self.play, key="back/play", ground="paper"),
-            Button(_("Next finding"), self.next_finding, key="back/next", ground="paper", enabled=bool(worst)),
+        play = Button(_("Stop") if self.playing else _("Play"), self.play, key="back/play", ground="paper")
+        words = Label(self.words, "body" if roomy else "small", "ink", ground="paper", role="status", key="back/words")
+        words.least_lines = 2
+        under: list[Widget] = [line, Flow([play, *self._more("paper")], gap=8, key="back/buttons")]
+        column = Column([words, *(under if roomy else [Beside(line, play)])], gap=2)
+        return Pad(column, pad=6, ground="paper", name=_("Looking back"), key="back")
+
+    def aside(self) -> Widget:
+        """Return what the strip leaves out where there is little room for it."""
+        return Flow(self._more("panel"), gap=8, key="back/buttons")
+
+    def _more(self, ground: str) -> list[Widget]:
+        found = bool(self.of_finding)
+        return [
+            Button(_("Next finding"), self.next_finding, key="back/next", ground=ground, enabled=found),
             Choice(_("Speed"), SPEED_NAMES, self.speed, self._set_speed, key="back/speed"),
         ]
-        words = Label(self.words, "body", "ink", ground="paper", role="status", key="back/words")
-        words.least_lines = 2
-        column = Column([words, line, Flow(buttons, gap=8, key="back/buttons")], gap=2)
-        return Pad(column, pad=6, ground="paper", name=_("Looking back"), key="back")

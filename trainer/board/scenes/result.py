@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
 Tab = Literal["mark", "differences"]
 TABS: tuple[Tab, ...] = get_args(Tab)
+NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 _ONCE = _("Its cause is counted with another finding.")
 
 
@@ -122,10 +123,11 @@ class Result(Scene):
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
         top = self._bar().high(self.ui, wide)
-        side = min(self.ui.look.px(480), int(wide * 0.45))
+        roomy = self.ui.look.roomy(size)
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.36)))
         middle = wide - side
         over = self.views.strip().high(self.ui, middle)
-        foot = self.back.strip().high(self.ui, middle)
+        foot = self.back.strip(roomy=roomy).high(self.ui, middle)
         return {
             "bar": pygame.Rect(0, 0, wide, top),
             "side": pygame.Rect(wide - side, top, side, high - top),
@@ -140,7 +142,7 @@ class Result(Scene):
         if region == "views":
             return self.views.strip()
         if region == "back":
-            return self.back.strip()
+            return self.back.strip(roomy=self.ui.look.roomy(self.size))
         if region == "bar":
             return self._bar()
         return self._finding() if self.open else self._summary()
@@ -182,15 +184,22 @@ class Result(Scene):
         told += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
-        parts: list[Widget] = [outcome, *self._marked(), *told, tabs, listing, buttons, caution]
+        aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
+        parts: list[Widget] = [outcome, *self._marked(), *told, tabs, listing, *aside, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
-        pad = 2 * self.ui.look.px(18)
+        pad = self._pad
+        padded = 2 * self.ui.look.px(pad)
         listing.grows = False
-        if column.high(self.ui, room.width - pad) > room.height - pad:
-            return Pad(Scroll(column, _("Result")), pad=18, column=True, name=_("Result"), key="result")
+        if column.high(self.ui, room.width - padded) > room.height - padded:
+            return Pad(Scroll(column, _("Result")), pad=pad, column=True, name=_("Result"), key="result")
         listing.grows = True
-        return Pad(column, pad=18, column=True, name=_("Result"), key="result")
+        return Pad(column, pad=pad, column=True, name=_("Result"), key="result")
+
+    @property
+    def _pad(self) -> int:
+        """Room round the column's text; large text has none to give away."""
+        return 18 if self.ui.look.roomy(self.size) else 8
 
     def _marked(self) -> list[Widget]:
         """The mark and what it is to be; what was not handed over has none."""
@@ -228,7 +237,7 @@ class Result(Scene):
         ]  # fmt: skip
         return Listing(
             _("Findings"), rows, self.chosen, self.choose, take=self.open_finding, key="result/findings", tall=True,
-            empty=_("Nothing was found: 100, and nothing taken off."),
+            empty=_("Nothing was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND,
         )  # fmt: skip
 
     def _finding(self) -> Widget:
@@ -236,7 +245,7 @@ class Result(Scene):
         parts = [*finding_widgets(finding), Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
         back = Button(_("Back to the result"), self._close, kind="primary", shortcut="Esc", key="result/back")
         column = Column([Scroll(Column(parts, gap=4), _("What was found")), back], gap=12)
-        return Pad(column, pad=18, column=True, name=_("What was found"), key="note")
+        return Pad(column, pad=self._pad, column=True, name=_("What was found"), key="note")
 
     def choose(self, index: str) -> None:
         """Choose a finding; it is shown on the plan."""
