@@ -125,7 +125,7 @@ class Links:
         fixed = self.joints[crossing.over, crossing.under]
         if not any(name in ENOUGH[wanted] for name, _ in fixed):
             yield f"{crossing.over} not fixed where it crosses {crossing.under}"
-        elif self.short(fixed, wanted, loads(self.layout)[crossing.over].crossings_m2[crossing.under]):
+        elif self.short(fixed, wanted, loads(self.layout)[crossing.over].crossings_m2.get(crossing.under, 0.0)):
             yield f"{crossing.over} held too lightly where it crosses {crossing.under}"
 
     def short(self, fixed, wanted, area):
