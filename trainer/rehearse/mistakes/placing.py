@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.layout.model import Kind, Member
 from trainer.order import Step
+from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
 from trainer.rehearse.chance import pick, shuffled
@@ -138,7 +139,9 @@ def _height(member: Member) -> int:
 
 
 def _nothing_waits_for(job: Job, member: Member) -> bool:
-    """Whether no other truss's standing comes after this one's, and no brace between it and one other."""
+    """Whether no other truss's standing comes after this one's, no string from it, and no brace between it and one."""
+    if any(member.tag in (line.first, line.last) for line in lines(job.layout) if line.step in job.order.into):
+        return False
     stand = Step("stand", member.tag)
     later = [edge.then for edge in job.order.out_of.get(stand, ())]
     return stand in job.order.out_of and all(
