@@ -170,5 +170,5 @@ def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None
     with Store.open(tmp_path / FILE) as store:
         take_in(store, [Attempt((*good[:1], type(good[1])({**good[1].body, "seed": 2}, good[1].hash)))])
     err = run("report", "-o", tmp_path / "c.html", "--data", tmp_path)
-    assert "1 attempts do not hold" in err
-    assert "1 code names, 1 attempts" in err
+    assert "1 attempt does not hold" in err
+    assert "1 code name, 1 attempt" in err

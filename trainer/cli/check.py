@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import file_bytes, say, wrong_call
+from trainer.cli.given import counted, file_bytes, say, wrong_call
 
 if TYPE_CHECKING:
     from trainer.layout import Layout, Refusal
@@ -36,7 +36,7 @@ def check(
         found.look_at(path)
     for line in (*map(str, found.faults), *found.told):
         typer.echo(line)
-    say(f"{_count(found.files, 'file')} checked, {_count(len(found.faults), 'fault')}.")
+    say(f"{counted(found.files, 'file')} checked, {counted(len(found.faults), 'fault')}.")
     raise typer.Exit(1 if found.faults else 0)
 
 
@@ -112,13 +112,13 @@ def _told(level: Level, layout: Layout) -> str:
     from trainer.level import difficulty  # noqa: PLC0415
 
     hard = difficulty(level, layout)
-    counted = (
-        _count(hard.trusses, "truss", "trusses"),
-        _count(hard.openings, "opening"),
-        _count(hard.stages, "stage"),
-        _count(hard.faults, "planted fault"),
+    numbers = (
+        counted(hard.trusses, "truss", "trusses"),
+        counted(hard.openings, "opening"),
+        counted(hard.stages, "stage"),
+        counted(hard.faults, "planted fault"),
     )
-    parts = [f"{hard.grade} of 10 ({', '.join(counted)})"]
+    parts = [f"{hard.grade} of 10 ({', '.join(numbers)})"]
     if level.lesson.ideas:
         parts.append(f"new: {'; '.join(level.lesson.ideas)}")
     if level.lesson.teaches:
@@ -199,7 +199,3 @@ def _inside(folder: Path) -> list[Path]:
     if not folder.is_dir():
         return []
     return sorted(file for file in folder.iterdir() if file.suffix.lower() in _SUFFIXES and file.is_file())
-
-
-def _count(number: int, one: str, more: str = "") -> str:
-    return f"{number or 'no'} {one if number == 1 else more or one + 's'}"

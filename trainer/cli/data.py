@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_told, faulty, file_bytes, wrong_call
+from trainer.cli.given import faults_told, faulty, file_bytes, say, wrong_call
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -138,8 +138,18 @@ def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
     return _in_time(attempt for id_ in ids for attempt in store.attempts(id_))
 
 
+def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
+    """Return the same without those that do not hold, and say how many these were."""
+    every = every_attempt(store, code)
+    sound = [attempt for attempt in every if attempt.fault is None]
+    if left := len(every) - len(sound):
+        what = "attempt does not hold and was" if left == 1 else "attempts do not hold and were"
+        say(f"{left} {what} left out: 'trainer verify' says why.")
+    return sound
+
+
 def outlines(store: Store, code: str | None = None) -> list[Attempt]:
-    """Return the same in outline, where that is enough."""
+    """Return all attempts in outline, where that is enough."""
     return _in_time(each for each in store.outlines() if code is None or each.code == code)
 
 

@@ -27,6 +27,11 @@ def say(text: str) -> None:
     typer.echo(text, err=True)
 
 
+def counted(number: int, one: str, more: str = "") -> str:
+    """Return a number with what it counts: ``no faults``, ``1 truss``, ``2 trusses``."""
+    return f"{number or 'no'} {one if number == 1 else more or one + 's'}"
+
+
 def faulty(text: str) -> NoReturn:
     """Stop because what was given is faulty."""
     say(text)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, every_attempt, stored
+from trainer.cli.data import DataFolder, sound_attempts, stored
 from trainer.cli.given import say, wrong_call
 from trainer.cli.table import table
 
@@ -39,12 +39,9 @@ def regrade(
     from trainer.records.regrade import pack_up  # noqa: PLC0415
 
     with stored(data, write=keep) as store:
-        every = every_attempt(store)
-        sound = [attempt for attempt in every if attempt.fault is None]
+        sound = sound_attempts(store)
         found = list(zip(sound, _judge([pack_up(each) for each in sound], processes, scheduler), strict=True))
         typer.echo(_changes(found))
-        if len(sound) < len(every):
-            say(f"{len(every) - len(sound)} attempts do not hold and were left out: 'trainer verify' says why.")
         if keep:
             say(f"Kept {keep_marks(store, found)} marks of today beside the recorded ones.")
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, stored, trusted_keys
-from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
+from trainer.cli.given import counted, faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
 
 if TYPE_CHECKING:
@@ -76,10 +76,7 @@ def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[byte
     from trainer.shipped import level_paths  # noqa: PLC0415
 
     with stored(data) as store:
-        every = every_attempt(store)
-        sound = [attempt for attempt in every if attempt.fault is None]
+        sound = sound_attempts(store)
         told = told_of(sound, trusted, level_paths())
-    if len(sound) < len(every):
-        say(f"{len(every) - len(sound)} attempts do not hold and were left out: 'trainer verify' says why.")
-    said = f"{len(told.where)} code names, {len(sound)} attempts"
+    said = f"{counted(len(told.where), 'code name')}, {counted(len(sound), 'attempt')}"
     return class_report(kind, told, light(), type_files()), said

@@ -20,7 +20,7 @@ from trainer.cli.data import (
     records_told,
     trusted_keys,
 )
-from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
+from trainer.cli.given import AsJson, counted, faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
 
 if TYPE_CHECKING:
@@ -129,7 +129,8 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
 
     with records_told(), Store.read(file) as store:
         health = look_over(store)
-        text = f"The store is sound: {health.attempts} attempts, {health.entries} entries."
+        held = f"{counted(health.attempts, 'attempt')}, {counted(health.entries, 'entry', 'entries')}"
+        text = f"The store is sound: {held}."
         whole = [{"state": "fails", "text": trouble} for trouble in health.troubles]
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.

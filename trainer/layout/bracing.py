@@ -25,6 +25,8 @@ INSIDE = 2.0
 """How far inside the level's range of angles the reference keeps its roof braces, degrees."""
 AT_END = 400.0
 """An end brace is within this of the outside of the plate, mm."""
+MIDDLE = 6.0
+"""A tie along webs is at the middle of one within its reach in plan over this, either way: in its middle third."""
 SLACK = 60.0
 """How near to a place along a truss a piece must lie to be at it, mm."""
 
@@ -197,7 +199,7 @@ def _web_ties(layout: Layout, spec: BracingSpec, lines: RowLines) -> Iterator[Re
     for member in lines.of_kind("standard"):
         for web in webs(member, layout.house).webs:
             if web.length > spec.web_ties_over:
-                middles.append((lines.v(member, web.middle[0]), abs(web.high[0] - web.low[0]) / 6, member))
+                middles.append((lines.v(member, web.middle[0]), abs(web.high[0] - web.low[0]) / MIDDLE, member))
     while middles:
         v = min(middles, key=lambda middle: middle[0])[0]
         line = [middle for middle in middles if middle[0] - v <= 2 * SLACK]

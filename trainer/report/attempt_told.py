@@ -19,15 +19,9 @@ from trainer.records.chain import Body
 from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import Later
 from trainer.records.verify import LIMITS, Said
-from trainer.report.in_words import (
-    OUTCOMES,
-    SEVERITIES,
-    action_told,
-    lasting,
-    moment,
-)
+from trainer.report.in_words import OUTCOMES, SEVERITIES, action_told, lasting, moment
 from trainer.rules import Finding, Rule, all_rules
-from trainer.score import mark
+from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
 from trainer.words import CAUTION, INVENTED, _
@@ -35,13 +29,14 @@ from trainer.words import CAUTION, INVENTED, _
 
 @dataclass(frozen=True)
 class FindingTold:
-    """One finding, and what it took off the mark. ``step`` counts actions from 1."""
+    """One finding, and the points it took ``off`` the mark, in words too. ``step`` counts actions from 1."""
 
     step: int
     member: str
     severity: str
     what: str
     texts: tuple[tuple[str, str], ...]
+    off: int
     points: str
 
 
@@ -210,11 +205,13 @@ def _findings(house: House, level: Level | None) -> tuple[FindingTold, ...]:
     rules = {rule.name: rule for rule in all_rules()}
     found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
     found.sort(key=lambda f: (f.event, f.rule, f.member, f.got, f.want, f.severity, f.cause))
-    points = [""] * len(found)
-    if level is not None:
-        weights = level.lesson.weights.by_severity()
-        points = [f"−{line.points}" if line.points else line.text for line in mark(found, weights, 0, True).lines]
-    return tuple(_finding_told(finding, off) for finding, off in zip(found, points, strict=True))
+    if level is None:
+        return tuple(_finding_told(finding, 0, "") for finding in found)
+    lines = mark(found, level.lesson.weights.by_severity(), 0, True).lines
+    return tuple(
+        _finding_told(finding, line.points, f"−{line.points}" if line.points else line.text)
+        for finding, line in zip(found, lines, strict=True)
+    )
 
 
 def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
@@ -231,14 +228,14 @@ def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
     )  # fmt: skip
 
 
-def _finding_told(finding: Finding, points: str) -> FindingTold:
+def _finding_told(finding: Finding, off: int, points: str) -> FindingTold:
     texts = (
         (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
         (_("Source"), finding.source), (_("Rule"), finding.rule),
     )  # fmt: skip
     severity = SEVERITIES.get(finding.severity, finding.severity)
     told = tuple((name, text) for name, text in texts if text)
-    return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, points)
+    return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, off, points)
 
 
 def _hints(house: House) -> int:
@@ -249,16 +246,16 @@ def _hints(house: House) -> int:
 def _sum(house: House, findings: Sequence[FindingTold], level: Level | None) -> str:
     if house.mark is None:
         return ""
-    off = [int(finding.points[1:]) for finding in findings if finding.points.startswith("−")]
+    off = sum(finding.off for finding in findings)
     hints = _hints(house) * level.lesson.hint_cost if level else 0
-    left = max(0, 100 - sum(off) - hints)
+    left = max(0, FULL - off - hints)
     if left != house.mark["score"]:
         return _("The record says {score}; the lines above come to {left} under the rules of today.").format(
             score=house.mark["score"], left=left
         )
     if hints:
-        return _("100 less {off}, less {hints} for hints, is {left}.").format(off=sum(off), hints=hints, left=left)
-    return _("100 less {off} is {left}.").format(off=sum(off), left=left)
+        return _("100 less {off}, less {hints} for hints, is {left}.").format(off=off, hints=hints, left=left)
+    return _("100 less {off} is {left}.").format(off=off, left=left)
 
 
 def _answers(attempt: Attempt) -> Iterator[AnswerTold]:

@@ -13,13 +13,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, stored, trusted_keys
-from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
+from trainer.cli.given import counted, faulty, say, wrong_call
 from trainer.cli.records.look import OfCode
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.store import Store
 
 
 class Form(StrEnum):
@@ -97,7 +96,7 @@ def export(
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        every = _sound(store, code)
+        every = sound_attempts(store, code)
         match as_:
             case Form.files:
                 if not output.is_dir():
@@ -113,7 +112,7 @@ def export(
                 base = home.rstrip("/") + "/" if home else BASE
                 told = [each for attempt in every for each in statements(attempt, base)]
                 write_whole(output, json.dumps(told, ensure_ascii=False).encode("utf-8"))
-    say(f"Wrote {output}: {len(every)} attempts.")
+    say(f"Wrote {output}: {counted(len(every), 'attempt')}.")
 
 
 def backup(file: NewFile, data: DataFolder = None) -> None:
@@ -125,7 +124,7 @@ def backup(file: NewFile, data: DataFolder = None) -> None:
 
     with stored(data) as store:
         health = back_up(store, file)
-    say(f"Wrote {file}: {health.attempts} attempts, {health.entries} entries.")
+    say(f"Wrote {file}: {counted(health.attempts, 'attempt')}, {counted(health.entries, 'entry', 'entries')}.")
     if health.troubles:
         faulty("\n".join(["The copy is exact, and this does not hold in it:", *health.troubles]))
 
@@ -200,11 +199,3 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
     except OSError as error:
         troubles.append(f"{path}: can't be read: {error.strerror or error}.")
     return found, troubles
-
-
-def _sound(store: Store, code: str | None) -> list[Attempt]:
-    every = every_attempt(store, code)
-    sound = [attempt for attempt in every if attempt.fault is None]
-    if len(sound) < len(every):
-        say(f"{len(every) - len(sound)} attempts do not hold and were left out: 'trainer verify' says why.")
-    return sound

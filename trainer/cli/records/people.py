@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from trainer.cli.data import DataFolder, moment, now, right_code, stored
-from trainer.cli.given import say, wrong_call
+from trainer.cli.given import counted, say, wrong_call
 
 Code = Annotated[str, typer.Argument(metavar="CODE", help="A code name.")]
 Name = Annotated[str, typer.Argument(metavar="NAME", help="The name behind it; it stays in this store.")]
@@ -34,9 +34,9 @@ def erase(code: Code, keep_statistics: KeepStatistics = False, yes: Yes = False,
         if not count and code not in names(store):
             wrong_call(f"Nothing is recorded of '{code}'.")
         if not yes:
-            typer.confirm(f"Remove {code} with {count} attempts, for good?", abort=True, err=True)
+            typer.confirm(f"Remove {code} with {counted(count, 'attempt')}, for good?", abort=True, err=True)
         remove(store, code, keep_statistics)
-    say(f"Removed {code} with {count} attempts. Exports and backups made before are not reached.")
+    say(f"Removed {code} with {counted(count, 'attempt')}. Exports and backups made before are not reached.")
 
 
 def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = False, data: DataFolder = None) -> None:
@@ -58,7 +58,7 @@ def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = Fals
             typer.echo(f"Due: {attempt.id[:8]} of {attempt.code}, last written to {moment(attempt.ended)}")
         if erase_due:
             let_go(store, due, keep_statistics=True)
-            say(f"Erased {len({attempt.id for attempt in due})} attempts.")
+            say(f"Erased {counted(len({attempt.id for attempt in due}), 'attempt')}.")
 
 
 def name(code: Code, name: Name, data: DataFolder = None) -> None:
