@@ -15,7 +15,7 @@ from trainer.picture.angled import Scene3, angled, scene_of, sketch
 from trainer.picture.beams import Beam
 from trainer.picture.bodies import Body, Stander, larger
 from trainer.picture.load_path import arrows, in_words, path
-from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.section import Cut, along_truss, section
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
@@ -425,3 +425,36 @@ def test_an_outrigger_is_painted_over_the_gable_truss_that_it_passes(yaw: float)
     spot = Spot(turn.flat(tuple((1 - t) * p + t * q for p, q in zip(beam.a, beam.b, strict=True))))  # type: ignore[arg-type]
     over = [i for i in angled(whole, turn, 0.1) if isinstance(i, Polygon) and Shape2(i.points).contains(spot)]
     assert over[-1].fill == "paper"
+
+
+def roof_lines(items: list[Item]) -> list[Line]:
+    return [i for i in items if isinstance(i, Line) and i.role == "roof"]
+
+
+def test_a_line_over_a_recess_shows_the_roof_on_both_sides_of_it() -> None:
+    """Worked by hand on the plan of the house: above y 7800 and its eave there is only the wing, right of x 6900."""
+    site = Session(level_of(LEVEL), 4).site
+    whole = Scene3(site.layout, {}, ())
+    only_wing = roof_lines(section(whole, Cut((-900.0, 9000.0), (14_100.0, 9000.0))))
+    assert [round(x, -2) for line in only_wing for x, _z in (line.points[0], line.points[-1])] == [7800, 14_700]
+    slanting = roof_lines(section(whole, Cut((-900.0, 6000.0), (8100.0, 12_000.0))))
+    assert len(slanting) == 2
+
+
+def test_what_lies_beyond_the_ends_of_a_line_is_not_in_its_section() -> None:
+    site = Session(level_of(LEVEL), 4).site
+    whole = Scene3(site.layout, {}, ())
+    short = section(whole, Cut((3000.0, -300.0), (3000.0, 2000.0)))
+    assert {i.text for i in short if isinstance(i, Text) and i.bold} == {"A"}
+    assert all(-300 <= x <= 2400 for i in short if isinstance(i, Polygon) for x, _z in i.points)
+
+
+def test_a_line_across_has_the_height_of_the_roof_over_it() -> None:
+    """At 22.5 degrees a span of 7200 rises 3600 tan 22.5 degrees above the heel of 90: 1581."""
+    site = Session(level_of(LEVEL), 4).site
+    figures = [
+        i.text
+        for i in section(Scene3(site.layout, {}, ()), Cut((4000.0, -900.0), (4000.0, 8100.0)))
+        if isinstance(i, Text)
+    ]
+    assert f"{round(90 + 3600 * math.tan(math.radians(22.5)))}" in figures

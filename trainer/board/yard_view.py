@@ -24,6 +24,8 @@ MOST_LETTERS = 45.0
 """Lettering takes no more than this, mm a px, however small the view is."""
 STACKS = 0.09
 """Room for the packs under the truss, as a part of the whole's width."""
+PACKS_FROM = 300
+"""In a view lower than this at 100 %, px, the truss has all the room: its packs are left out."""
 LEAST = 4500.0
 """Least width of the whole, mm: a creeper is not drawn as large as a girder."""
 EMPTY: Box = (0.0, 0.0, 11_000.0, 4000.0)
@@ -90,6 +92,8 @@ class YardView(PlanView):
             down = box[1] - below[3] - BETWEEN * letters
             items += [_moved(item, down) for item in more]
             return items, (min(box[0], below[0]), below[1] + down, max(box[2], below[2]), box[3])
+        if self.rect.height < PACKS_FROM * self.text_scale():
+            return items, box
         wide = max(LEAST, box[2] - box[0])
         spare = (wide - (box[2] - box[0])) / 2
         foot = STACKS * wide + foot_room(packs(site), wide, letters)

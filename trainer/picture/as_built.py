@@ -55,7 +55,7 @@ def wall_names(layout: Layout) -> list[Item]:
     items: list[Item] = []
     for wall in layout.house.plan.walls:
         (x, y), (nx, ny) = wall.at(wall.length / 2), wall.inward
-        out = layout.house.roof.overhang + 60
+        out = layout.house.roof.overhang + 190
         at = (x - nx * out, y - ny * out)
         items.append(Text(at, wall.name, "faint", 16.0, "px", bold=True, off=(-nx * 0.7, -ny * 0.7)))
     return items

@@ -6,7 +6,7 @@ On the paper x runs along the line from its first place, y is the height above t
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -88,7 +88,7 @@ def along_truss(body: Body) -> Cut:
 def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
     """Return the section; ``named`` are trusses that stand out, by a stronger line."""
     layout, bodies = scene.layout, scene.bodies
-    items: list[Item] = [*_ground(layout, cut), *_roof_line(layout, cut)]
+    items: list[Item] = [*_ground(layout, cut)]
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
     crossed: list[str] = []
@@ -101,6 +101,7 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
             seen.append((aside, tag))
         elif 0 < aside <= NEXT:
             beyond.append((aside, tag))
+    items += _roof_line(layout, cut, figures=not seen)
     for aside, tag in beyond:
         if not seen and aside <= min(beyond)[0] + ROUND:
             items += _outline(bodies[tag], cut)
@@ -108,17 +109,24 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
         items += _from_the_side(bodies[tag], cut, strong=tag in named)
         if tag in scene.joined:
             items += _joined(bodies[tag], cut)
-    tags: list[Text] = []
-    for tag in crossed:
-        pieces = list(_cut_through(bodies[tag], cut, strong=tag in named, joined=tag in scene.joined))
-        items += pieces
+    items += _crossed(scene, crossed, cut, named)
+    return [*items, *(_height(bodies[tag], cut) for _aside, tag in seen)]
+
+
+def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str]) -> Iterator[Item]:
+    """Yield what the line cuts: trusses with their tags under them, framing, and bracing."""
+    under: list[Text] = []
+    for tag in tags:
+        pieces = list(_cut_through(scene.bodies[tag], cut, strong=tag in named, joined=tag in scene.joined))
+        yield from pieces
         if pieces:
-            tags.append(_tag(tag, pieces))
+            under.append(_tag(tag, pieces))
     for beam in scene.beams:
-        items += _beam(beam, cut)
+        yield from _beam(beam, cut)
     for strut in scene.struts:
-        items += _strut(strut, cut)
-    return [*items, *sorted(tags, key=lambda tag: tag.at[0]), *(_height(bodies[tag], cut) for _aside, tag in seen)]
+        if 0 <= (cut.place(strut.a)[0] + cut.place(strut.b)[0]) / 2 <= cut.length:
+            yield from _strut(strut, cut)
+    yield from sorted(under, key=lambda tag: tag.at[0])
 
 
 def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
@@ -131,9 +139,12 @@ def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             along = ax + (bx - ax) * ay / (ay - by)
             turn = nx * cut.unit[0] + ny * cut.unit[1]
             wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
-            yield from _plate(min(along, along + wide), max(along, along + wide), wall.name)
+            if -plan.plate_width <= along <= cut.length + plan.plate_width:
+                yield from _plate(min(along, along + wide), max(along, along + wide), wall.name)
         elif max(abs(ay), abs(by)) <= plan.plate_width:
-            yield from _plate(min(ax, bx), max(ax, bx), wall.name)
+            left, right = max(0.0, min(ax, bx)), min(cut.length, max(ax, bx))
+            if left < right:
+                yield from _plate(left, right, wall.name)
 
 
 def _plate(left: float, right: float, name: str) -> Iterator[Item]:
@@ -145,22 +156,30 @@ def _plate(left: float, right: float, name: str) -> Iterator[Item]:
     yield Text(((left + right) / 2, -STUD), name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
 
 
-def _roof_line(layout: Layout, cut: Cut) -> Iterator[Item]:
-    """Return the finished roof over the line, as a thin dashed line: what the trusses are to carry."""
+def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
+    """Return the finished roof over the line, as a thin dashed line: what the trusses are to carry.
+
+    With ``figures``, each part of it has its greatest height over the plates.
+    """
     spec = layout.house.roof
     count = max(2, round(cut.length / STEP))
-    points: list[Point] = []
+    parts: list[list[Point]] = [[]]
     for i in range(count + 1):
         along = cut.length * i / count
         deep = distance(layout.house.plan, *cut.point(along))
         if deep >= -spec.overhang:
-            points.append((along, spec.heel + deep * spec.slope))
-        elif len(points) > 1:
-            break
-        else:
-            points = []
-    if len(points) > 1:
-        yield Line(tuple(points), "roof", 1.0, "px", (6.0, 5.0))
+            parts[-1].append((along, spec.heel + deep * spec.slope))
+        elif parts[-1]:
+            parts.append([])
+    for part in parts:
+        if len(part) < 2:
+            continue
+        yield Line(tuple(part), "roof", 1.0, "px", (6.0, 5.0))
+        if figures:
+            top = max(z for _x, z in part)
+            flat = [x for x, z in part if z > top - 1]
+            at = ((flat[0] + flat[-1]) / 2, top)
+            yield Text(at, figure(round(top)), "faint", 14.0, "px", off=(0.0, 0.9), rows=1, spare=True)
 
 
 def _from_the_side(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:

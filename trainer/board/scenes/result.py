@@ -24,7 +24,7 @@ from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
 from trainer.picture.found import INKS, Found
-from trainer.picture.model import Item, Polygon
+from trainer.picture.model import Item, Polygon, Text
 from trainer.picture.still_site import StillSite
 from trainer.picture.trusses import strip
 from trainer.score import mark
@@ -76,7 +76,11 @@ class Result(Scene):
         )  # fmt: skip
 
     def _still_items(self, scale: float) -> list[Item]:
-        return self._still.items(self.back.site, scale, self.views.over)
+        items = self._still.items(self.back.site, scale, self.views.over)
+        if self.tab == "mark":
+            return items
+        # Beside the reference only what differs has its tag.
+        return [item for item in items if not (isinstance(item, Text) and item.spare)]
 
     def _shown(self) -> tuple[Finding, ...]:
         """The findings to show: at the end all of them, before it those of that moment."""
@@ -279,6 +283,7 @@ class Result(Scene):
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""
         self.tab = tab
+        self.views.spoil()
         self.back.go(self.back.last)
         self.refresh()
 

@@ -20,6 +20,8 @@ from trainer.words import _
 
 FIGURE_PX = 20.0
 NOTE_PX = 16.0
+TAPE_OUT = 90.0
+"""How far outside the eaves the tape runs, mm: between them and the walls' letters."""
 
 
 def live_items(bench: Bench, site: Site, hovered: str) -> list[Item]:
@@ -93,7 +95,7 @@ def _outside(wall: Wall, run: float, out: float) -> Point:
 
 def tape(site: Site, wall: Wall, at: float, begin: float, note: str) -> list[Item]:
     """Return the tape along a wall from ``begin``, where it is hooked, to ``at``, with the running measure."""
-    out = site.layout.house.roof.overhang + 170
+    out = site.layout.house.roof.overhang + TAPE_OUT
     tick = 70.0
     hook, tip = _outside(wall, begin, out), _outside(wall, at, out)
     items: list[Item] = [
