@@ -11,7 +11,7 @@ from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, Landing
 from trainer.layout.model import Leg, Plane
 from trainer.layout.rects import Axis
-from trainer.layout.stations import end_wall_stations
+from trainer.layout.stations import CLEAR, end_wall_stations
 from trainer.plan import Point
 
 ROOT2 = math.sqrt(2.0)
@@ -100,7 +100,7 @@ class HipEnd:
             before = stations[-2] if len(stations) > 1 else 0.0
             stations.pop()
             if self.setback - before > spec.spacing:
-                stations.append(face - 1.5 * spec.thickness)
+                stations.append(face - CLEAR * spec.thickness)
         return stations
 
     def _hip(self, high: bool) -> Draft:
@@ -115,9 +115,8 @@ class HipEnd:
         ends = (landing.end(on_hip(start)), DraftEnd(stop, carrier=self.carrier))
         ends[0].tail = landing.tail * ROOT2
         top = tuple(((h - start) * ROOT2, self.ground.height(h)) for h in (outer, self.reach))
-        corner = {True: self.low + self.span, False: self.low}[high]
         legs = (
-            Leg(self.end_plane, corner, 1 if not high else -1, outer, self.carries, -start * ROOT2, ROOT2),
+            Leg(self.end_plane, self.low + edge, -1 if high else 1, outer, self.carries, -start * ROOT2, ROOT2),
             Leg(self.side_plane(high), self.end, _lean(self.step), outer, self.carries, -start * ROOT2, ROOT2),
         )
         hip = Draft("hip", self.wing, self.row, (self.group, 0.0, edge), 0.0, ends, top, legs)

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from trainer.quiz.measure import Unit, amount
-from trainer.quiz.question import Amount, Asked, Drawing, OneOf, PointAt, Slip, SomeOf, SpotFault, Task
+from trainer.quiz.question import Amount, Asked, Drawing, OneOf, Slip, SomeOf, Task
 from trainer.quiz.unit import Topic, UnitItem
 from trainer.quiz.worked.subject import Subject
 from trainer.rehearse.chance import chance, pick, shuffled
@@ -186,10 +186,8 @@ def _finished(draft: Draft, draw: Draw) -> Draft:
             order = draw.shuffled(range(len(choices)), "order of choices")
             now_right = tuple(sorted(order.index(i) for i in right))
             return replace(draft, task=SomeOf(tuple(choices[i] for i in order), now_right))
-        case PointAt() | SpotFault():
-            return draft  # their places and lines stand in the order of the roof or the day
         case _:
-            return draft
+            return draft  # places and lines stand in the order of the roof or the day; the others come shuffled
 
 
 def _wrong_numbers(value: float, slips: list[Slip], draw: Draw) -> list[Slip] | None:
