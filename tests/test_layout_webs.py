@@ -8,6 +8,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from trainer.layout import Layout, Member
+from trainer.layout.outlines import outlines_of
 from trainer.layout.webs import Frame, webs
 from trainer.site import same_both_ways
 
@@ -42,17 +43,18 @@ def test_webs_make_stiff_frames_with_nothing_to_spare(level: str) -> None:
 @pytest.mark.parametrize("level", SHIPPED)
 def test_every_timber_lies_inside_its_truss(level: str) -> None:
     for member, frame in frames(layout_of(level)):
-        top = unary_union([Polygon(outline) for outline in frame.top_chords])
-        bottom = Polygon(frame.bottom_chord)
+        outlines = outlines_of(frame)
+        top = unary_union([Polygon(outline) for outline in outlines.top_chords])
+        bottom = Polygon(outlines.bottom_chord)
         assert bottom.bounds[1] == pytest.approx(frame.bottom)
-        for web, outline in zip(frame.webs, frame.web_outlines, strict=True):
+        for web, outline in zip(frame.webs, outlines.webs, strict=True):
             shape = Polygon(outline)
             assert shape.is_valid and shape.area > 0, member.tag
             assert shape.intersection(top).area < 1 > shape.intersection(bottom).area
             assert shape.distance(top) < 30 > shape.distance(bottom)
             assert web.length > 0
         roof = Polygon([*member.top, (member.top[-1][0], -1e4), (member.top[0][0], -1e4)])
-        everything = unary_union([top, bottom, *map(Polygon, frame.web_outlines)])
+        everything = unary_union([top, bottom, *map(Polygon, outlines.webs)])
         assert everything.difference(roof.buffer(0.1)).area < 1
 
 

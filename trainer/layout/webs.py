@@ -9,11 +9,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import pairwise
 from typing import Literal
-
-from shapely.geometry import LineString, Polygon, box
 
 from trainer.layout.model import House, Member
 
@@ -66,47 +63,9 @@ class Frame:
     bottom_depth: float
     webs: tuple[Web, ...]
 
-    @cached_property
-    def top_chords(self) -> tuple[Outline, ...]:
-        """An outline for each straight length of the top chord."""
-        over_plate = box(self.first, self.bottom, self.last, self.bottom + 1e6)
-        beyond = [box(-1e6, -1e6, self.first, 1e6), box(self.last, -1e6, 1e6, 1e6)]
-        return tuple(
-            outline
-            for a, b in pairwise(self.top)
-            for part in (over_plate, *beyond)
-            if (outline := _largest(Polygon([a, b, _under(b, a, b), _under(a, a, b)]), part))
-        )
-
-    @cached_property
-    def bottom_chord(self) -> Outline:
-        """The outline of the bottom chord, cut to the slope of the roof at its ends."""
-        whole = box(self.first, self.bottom, self.last, self.bottom + self.bottom_depth)
-        return _largest(whole, self._under_roof(0.0))
-
-    @cached_property
-    def web_outlines(self) -> tuple[Outline, ...]:
-        """An outline for each of ``webs``, between the chords."""
-        space = self._under_roof(TOP_CHORD).intersection(
-            box(self.first, self.bottom + self.bottom_depth, self.last, 1e6)
-        )
-        return tuple(
-            _largest(LineString([web.low, web.high]).buffer(WEB / 2, cap_style="square"), space) for web in self.webs
-        )
-
     def roof(self, run: float) -> float:
         """Height of the top chord's upper edge at ``run``, mm."""
         return _height(self.top, run)
-
-    def _under_roof(self, depth: float) -> Polygon:
-        """All that lies below the top chord between the ends, the chord's depth taken off where given."""
-        inside = [p for p in self.top if self.first < p[0] < self.last]
-        line = [(self.first, self.roof(self.first)), *inside, (self.last, self.roof(self.last))]
-        deep = min(self.bottom, *(z for _, z in line)) - 1.0
-        area = Polygon([*line, (self.last, deep), (self.first, deep)])
-        for a, b in pairwise(line) if depth else ():
-            area = area.difference(Polygon([a, b, _under(b, a, b), _under(a, a, b)]))
-        return area
 
 
 def webs(member: Member, house: House) -> Frame:
@@ -214,22 +173,10 @@ def _plumb(line: Outline, run: float) -> float:
     """Depth of the top chord measured plumb at ``run``, mm."""
     for a, b in pairwise(line):
         if run <= b[0]:
-            return _drop(a, b)
-    return _drop(line[-2], line[-1])
+            return drop(a, b)
+    return drop(line[-2], line[-1])
 
 
-def _drop(a: RunZ, b: RunZ) -> float:
+def drop(a: RunZ, b: RunZ) -> float:
+    """Depth of the top chord from ``a`` to ``b`` measured plumb, mm."""
     return TOP_CHORD * math.dist(a, b) / abs(b[0] - a[0])
-
-
-def _under(point: RunZ, a: RunZ, b: RunZ) -> RunZ:
-    """The point on the underside of the chord from ``a`` to ``b``, plumb below ``point``."""
-    return point[0], point[1] - _drop(a, b)
-
-
-def _largest(shape: Polygon, within: Polygon) -> Outline:
-    """What of ``shape`` lies ``within``, the largest piece where there are several; empty where none does."""
-    found = shape.intersection(within)
-    parts = [part for part in getattr(found, "geoms", [found]) if isinstance(part, Polygon) and not part.is_empty]
-    piece = max(parts, key=lambda part: part.area, default=None)
-    return () if piece is None else tuple((float(x), float(z)) for x, z in piece.exterior.coords[:-1])

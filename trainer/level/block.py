@@ -13,7 +13,7 @@ from trainer.read.schema_walk import UNIT, WANTED
 class Block(BaseModel):
     """A part of a level file. Unknown keys are faults; once read it never changes."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+    model_config = ConfigDict(frozen=True, extra="forbid")
 
 
 MM = Field(json_schema_extra={UNIT: "mm"})

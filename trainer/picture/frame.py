@@ -33,11 +33,13 @@ class Framed:
     @cached_property
     def timbers(self) -> tuple[Timber, ...]:
         """Every timber whole."""
-        member, frame = self.member, self.frame
+        from trainer.layout.outlines import outlines_of  # noqa: PLC0415 - shapely is slow to load: once it is drawn
+
+        member, outlines = self.member, outlines_of(self.frame)
         runs_on = member.kind in {"hip", "jack"}
-        found = [_timber("web", outline) for outline in frame.web_outlines if outline]
-        found.append(_timber("bottom chord", frame.bottom_chord))
-        for outline in frame.top_chords:
+        found = [_timber("web", outline) for outline in outlines.webs if outline]
+        found.append(_timber("bottom chord", outlines.bottom_chord))
+        for outline in outlines.top_chords:
             beyond = min(run for run, _z in outline) >= member.span - 1
             found.append(_timber("extension" if runs_on and beyond else "top chord", outline))
         return tuple(found)

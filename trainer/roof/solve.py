@@ -6,7 +6,7 @@ import math
 
 from trainer.plan import Plan
 from trainer.roof.creases import Kind, Piece, creases, seen
-from trainer.roof.eaves import crowded, share
+from trainer.roof.crowding import crowded
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
 from trainer.roof.plane import Spread, View
 from trainer.roof.side import Place, sides
@@ -41,6 +41,8 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
                 rings = [Spread.of(side, gap.h, plane) for plane in view.planes(spec.overhang)]
             spreads += rings
     if spec.overhang and crowded(views, spec.overhang):
+        from trainer.roof.eaves import share  # noqa: PLC0415 - few roofs ask for shapely, and it is slow to load
+
         spreads = list(share(plan.outline, views, spec.overhang))
     return _roof(plan, spec, spreads, creases(pieces))
 

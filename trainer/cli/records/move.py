@@ -6,7 +6,6 @@ import json
 import os
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from concurrent.futures import ProcessPoolExecutor
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -166,6 +165,8 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
             troubles += bad
             yield from attempts
         return
+    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
+
     with ProcessPoolExecutor(processes) as pool:
         for attempts, bad in pool.map(attempts_in, paths, chunksize=16):
             troubles += bad

@@ -1,0 +1,41 @@
+"""What the board loads before there is something to see: each thing no sooner than it is needed."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+START = """
+import sys
+import trainer.__main__
+from pathlib import Path
+from trainer.board import window
+
+def loop(app):
+    for number in range(400):
+        app.frame(number * 15)
+        if not number:
+            print("frame", *sys.modules)
+        if getattr(app.scene, "entry", None) is not None:
+            print("house", *sys.modules)
+            return
+
+window._loop = loop
+window.open_window(None, Path(sys.argv[1]))
+"""
+SLOW = ("numpy", "shapely", "sqlite3", "cryptography", "fsrs", "jinja2", "fpdf", "rich")
+"""Libraries that a first house does not ask for."""
+
+
+@pytest.mark.parametrize("start", ["the first", "a later"])
+def test_a_house_is_on_the_screen_before_anything_slow_is_loaded(start: str, tmp_path: Path) -> None:
+    if start == "a later":
+        (tmp_path / "settings.json").write_text('{"shown": true}', encoding="utf-8")
+    env = {**os.environ, "SDL_VIDEODRIVER": "dummy", "PYTHONPATH": os.pathsep.join(sys.path)}
+    code = [sys.executable, "-c", START, str(tmp_path)]
+    said = subprocess.run(code, env=env, check=True, capture_output=True, text=True).stdout.splitlines()
+    loaded = {line.split()[0]: set(line.split()[1:]) for line in said if line.split()[0] in {"frame", "house"}}
+    assert "pygame" in loaded["frame"] and not {"pydantic", "trainer.layout", *SLOW} & loaded["frame"]
+    assert "trainer.layout" in loaded["house"] and not set(SLOW) & loaded["house"]
