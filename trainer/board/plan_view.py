@@ -39,7 +39,8 @@ class Drawer(Protocol):
 class PlanView(Widget):
     """A drawing that can be moved and zoomed. It lives as long as its screen.
 
-    ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves.
+    ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves. ``outlying``
+    gives what of it may have lettering that stands out of the box, where that is not all of it.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
     ``press_key`` with keys. ``note`` gives a line to be written at its foot. While there is a ``drawer``, that has
     all of these; other buttons than the first still move the drawing.
@@ -48,9 +49,12 @@ class PlanView(Widget):
     role = "plan"
     focusable = True
 
-    def __init__(self, name: str, box: Box, still: Still, live: Live | None = None) -> None:
+    def __init__(
+        self, name: str, box: Box, still: Still, live: Live | None = None, outlying: Still | None = None
+    ) -> None:
         super().__init__(name, key=f"plan:{name}")
         self.still = still
+        self._outlying = outlying or still
         self._ui: Ui | None = None
         self.camera = Camera(self._lettering)
         self.camera.look_at(box)
@@ -110,7 +114,7 @@ class PlanView(Widget):
         """Return by how many px lettering stands out of the drawing; before there is a look, nothing is known."""
         if self._ui is None:
             return (0.0, 0.0, 0.0, 0.0)
-        return lettered(self.still(scale), scale, self._ui.look.scale, self.camera.box)
+        return lettered(self._outlying(scale), scale, self._ui.look.scale, self.camera.box)
 
     def _paint_still(self, surface: pygame.Surface, view: View) -> None:
         assert self._ui is not None

@@ -42,6 +42,10 @@ class StillSite:
         items += [as_built.tag_of(site, tag) for tag in order]
         return items
 
+    def outlying(self, _scale: float) -> list[Item]:
+        """What is lettered outside the eaves: the walls' names."""
+        return self._names
+
     def _truss(self, site: Site, tag: str) -> list[Item]:
         stood = site.stood[tag]
         carriers = frozenset(c for c in site.layout.by_tag[tag].carried_by if c in site.stood)

@@ -65,9 +65,8 @@ class Result(Scene):
         self.back = LookingBack(session, self.findings, self._moved)
         self.differing = differences(session.site)
         self._still = StillSite(session.site.layout)
-        self.plan = PlanView(
-            _("The roof as built"), as_built.whole_box(session.site.layout), self._still_items, self._live
-        )
+        box = as_built.whole_box(session.site.layout)
+        self.plan = PlanView(_("The roof as built"), box, self._still_items, self._live, self._still.outlying)
         self.plan.told = _("{n} findings").format(n=len(self.findings))
         self.truss = ""
         self.views = Views(

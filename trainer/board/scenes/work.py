@@ -78,7 +78,8 @@ class Work(Scene):
         self._mouse_left: tuple[int, int] | None = None
         self.pointer = Pointer()
         self._still = StillSite(session.site.layout)
-        self.plan = PlanView(_("Plan"), as_built.whole_box(session.site.layout), self._still_items, self._live)
+        box = as_built.whole_box(session.site.layout)
+        self.plan = PlanView(_("Plan"), box, self._still_items, self._live, self._still.outlying)
         self.plan.at_point = self.hover
         self.plan.click = self.click
         self.plan.press_key = lambda event: work_keys.plan_key(self, event)
