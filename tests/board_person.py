@@ -208,11 +208,6 @@ class _Hands:
     def do(self, action: AnyAction) -> None:
         getattr(self, f"_{action.do}")(action)
 
-    def _restrain(self, action: Restrain) -> None:
-        """The board has no tool for it yet: it is done straight on its work screen."""
-        self.person.work.do([action])
-        self.person.wait()
-
 
 class ByKeyboard(_Hands):
     """Does actions with keys alone."""
@@ -456,9 +451,10 @@ class ByMouse(_Hands):
             if self.person.sees("choice", "Where"):
                 self.person.choose_by_mouse("Where", "on it as a whole")
             if action.every is not None:
-                self.person.work.do([action])  # numbers want keys
-                self.person.wait()
-                return
+                self.person.step_by_mouse("One every", action.every)
+            if action.back is not None:
+                # Steps are of 50 mm, and further back is as right.
+                self.person.step_by_mouse("Run back", math.ceil(action.back / 50) * 50)
             self.person.click_on("button", "Fit it")
             return
         stood = self.person.work.site.stood[action.on]
