@@ -211,7 +211,7 @@ def length_of(site: Site, where: str) -> float:
 
 
 def shown(bench: Bench, site: Site, where: str, at: float) -> float:
-    """Return a measure as the tape shows it, from where it is hooked."""
+    """Return a measure as the tape shows it, mm from where it is hooked."""
     start = hooked(bench, site, where)
     return start - at if start == length_of(site, where) else at - start
 

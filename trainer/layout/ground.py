@@ -36,7 +36,7 @@ class Landing:
 
     @property
     def outer(self) -> float:
-        """Where the roof line starts: distance inside the line of the walls (negative along a tail)."""
+        """Where the roof line starts: mm inside the line of the walls (negative along a tail)."""
         return -self.tail if self.tail else self.offset
 
     def end(self, at: Point) -> DraftEnd:
@@ -66,7 +66,7 @@ class Ground:
         return float(self.house.trusses.girder_plies * self.house.trusses.thickness)
 
     def height(self, distance: float) -> float:
-        """The roof line above the plate at a distance from the outside."""
+        """The roof line above the plate, mm, at a distance from the outside, mm."""
         return self.house.roof.heel + distance * self.house.roof.slope
 
     def walls_on(self, plane: Plane) -> list[Wall]:

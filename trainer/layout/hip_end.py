@@ -66,7 +66,7 @@ class HipEnd:
 
     @property
     def carries(self) -> float:
-        """How far in the roof goes that they hold up: past a gable by its verge."""
+        """How far in (mm of ``s``) the roof goes that they hold up: past a gable by its verge."""
         return min(self.span / 2, self.reach + self.verge)
 
     @property

@@ -66,7 +66,7 @@ class RowLines:
         return 0 if from_is_low == (side == 1) else 1
 
     def between(self, member: Member, v1: float, v2: float) -> tuple[float, float]:
-        """The runs along a truss between two places across the row, the lesser first."""
+        """The runs along a truss between two places across the row, mm, the lesser first."""
         first, last = sorted((self.run(member, v1), self.run(member, v2)))
         return first, last
 

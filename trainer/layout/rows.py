@@ -51,11 +51,11 @@ class RowBuilder:
         return self.v[1] - self.v[0]
 
     def at(self, s: float) -> float:
-        """Coordinate along the ridge of the station ``s``."""
+        """Coordinate along the ridge, mm, of the station ``s``."""
         return self.u[1] - s if self.flip else self.u[0] + s
 
     def station(self, u: float) -> float:
-        """Distance to the outside of the nearest hip end, else to the first end."""
+        """Distance to the outside of the nearest hip end, mm, else to the first end."""
         hips = [abs(u - end) for end, kind in zip(self.u, self.kinds, strict=True) if kind == "hip"]
         return min(hips) if hips else abs(u - self.at(0.0))
 

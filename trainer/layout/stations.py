@@ -44,7 +44,7 @@ def girder_setback(spec: TrussSpec, span: float) -> float:
 
 
 def gable_inset(spec: TrussSpec, plate_width: float) -> float:
-    """From the outside of a gable's end wall to the outer face of its gable truss."""
+    """From the outside of a gable's end wall to the outer face of its gable truss, mm."""
     return plate_width if spec.gable_stands == "inside plate" else 0.0
 
 

@@ -21,7 +21,7 @@ def row_runs(span: float, ridge: float, every: float) -> tuple[float, ...]:
 
 
 def ridge_run(top: Iterable[tuple[float, float]]) -> float:
-    """Return the run of the highest place of a roof line; of a flat one, of its middle."""
+    """Return the run of the highest place of a roof line, mm; of a flat one, of its middle."""
     line = list(top)
     high = max(z for _run, z in line)
     runs = [run for run, z in line if z > high - 1]

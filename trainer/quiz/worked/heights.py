@@ -13,7 +13,7 @@ from trainer.words import _
 
 
 def flat_of(member: Member) -> tuple[float, float, float] | None:
-    """(run in from the first plate, length, height) of a truss's flat top; none where it has none."""
+    """(run in from the first plate, length, height) of a truss's flat top, mm; none where it has none."""
     for (a, low), (b, high) in zip(member.top, member.top[1:], strict=False):
         if abs(high - low) < EXACT and b - a > EXACT:
             return a, b - a, low

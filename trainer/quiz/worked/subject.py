@@ -79,7 +79,7 @@ class Subject:
         return self.layout.house.plan.by_name[name], centre_run(self.layout, member, end)
 
     def tapes(self, wall: Wall) -> list[tuple[float, Member]]:
-        """Every truss with a mark on a wall, by where it is; corners left out."""
+        """Every truss with a mark on a wall, by where it is, mm; corners left out."""
         bearing = f"plate {wall.name}"
         found = [
             (self.tape(member, end)[1], member)
@@ -108,7 +108,7 @@ class Subject:
         return None
 
     def gable_wall(self, gable: Member) -> tuple[Wall, float] | None:
-        """The gable wall that a gable truss stands at, and how far its middle is in from the wall's outside."""
+        """The gable wall that a gable truss stands at, and how far its middle is in from the wall's outside, mm."""
         across = 0 if gable.start[0] == gable.finish[0] else 1
         beside = [
             (abs(gable.start[across] - wall.a[across]), wall.index)
