@@ -116,15 +116,20 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
     shown = all_text(person)
     marks = [house.mark["score"] for house in made.houses if house.mark]
     assert marks[0] < marks[1] == 100
-    for text in (made.head_code, str(file), f"pardalote: {marks[0]} of 100", "Questions: 4 of 4", *LIMITS):
+    for text in (made.head_code, str(file), f"A small gable: {marks[0]} of 100", "Questions: 4 of 4", *LIMITS):
         assert text in shown
     trusted = {public_hex(ASSESSOR): "teacher", made.seals[0].key: "seat"}
     assert trust_of(made, trusted) == "supervised"
     said_of_it = [*examine(made, trusted), *examine_marks(made), *examine_sitting(made, trusted, pack, bank())]
     assert {each.state for each in said_of_it} == {"holds"}
-    push(person, "Look at pardalote")
+    push(person, "Look at A small gable")
     assert isinstance(person.app.scene, Result)
     assert person.sees("list", "Findings")
+    person.key("esc")
+    assert isinstance(person.app.scene, Closed) and made.head_code in all_text(person), "the code can be written down"
+    push(person, "Look at One straight row")
+    push(person, "Sitting")
+    assert isinstance(person.app.scene, Closed)
     seat = person.app.services.records.seat()
     assert seat is not None
     assert waiting_on(seat) == (), "a ticket is used once"
@@ -298,7 +303,7 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     clock.now += 31 * MINUTE
     person.work.do([HandOver()])
     person.wait()
-    push(person, "Look at pardalote")
+    push(person, "Look at A small gable")
     push(person, "Write a report")
     assert person.sees("region", "The report is written")
     (page,) = (tmp_path / "reports").glob("wren-07-*.html")

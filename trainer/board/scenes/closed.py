@@ -10,8 +10,10 @@ import pygame
 from trainer.board import wording
 from trainer.board.library import entry_of
 from trainer.board.scene import Scene
+from trainer.board.scenes.drilling import Way
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.level import parse_level
 from trainer.records.attempt import Attempt
 from trainer.records.judging import session_of
 from trainer.records.verify import LIMITS
@@ -60,16 +62,21 @@ class Closed(Scene):
         text = _("{house}: {score} of 100. {outcome}.")
         if mark["outcome"] == "unfinished":  # a mark of what was left would say too much
             text = _("{house}: {outcome}.")
-        told = text.format(house=house.level, score=mark["score"], outcome=outcome)
-        look = Button(
-            _("Look at {house}").format(house=house.level), partial(self._look, number), key=f"closed/{number}"
-        )
+        title = parse_level(house.text, house.level).title
+        told = text.format(house=title, score=mark["score"], outcome=outcome)
+        look = Button(_("Look at {house}").format(house=title), partial(self._look, number), key=f"closed/{number}")
         return Flow([Label(told, "body"), look], gap=10, key=f"closed/{number}/flow")
 
     def _look(self, number: int) -> None:
-        """Look at one house, its findings and its replay."""
-        session = session_of(self.made.houses[number], self.made.mode)
-        self.services.go_result(entry_of(session.level), session, self.made.head_code)
+        """Look at one house, its findings and its replay; from there one comes back here, where the code stands."""
+        from trainer.board.scenes.result import Result  # noqa: PLC0415
+
+        house = self.made.houses[number]
+        session = session_of(house, self.made.mode)
+        back = Way(_("Back to the sitting"), _("Sitting"), partial(self.services.show, self))
+        self.services.show(
+            Result(self.services, entry_of(session.level, house.text), session, self.made.head_code, back)
+        )
 
     def first_focus(self) -> str:
         return "closed/houses"

@@ -45,8 +45,12 @@ class Result(Scene):
 
     order = ("side", "views", "plan", "back", "bar")
 
-    def __init__(self, services: Services, entry: Entry, session: Session, code: str) -> None:
+    def __init__(
+        self, services: Services, entry: Entry, session: Session, code: str, back: Way | None = None
+    ) -> None:  # fmt: skip
+        """Show what came of a session; ``code`` is its attempt's, ``back`` leads on from here, else to the houses."""
         super().__init__(services)
+        self.way = back or Way(_("Back to the houses"), _("Houses"), services.go_home)
         self.name = _("Result: {title}").format(title=entry.level.title)
         self.entry = entry
         self.session = session
@@ -156,9 +160,7 @@ class Result(Scene):
     def _bar(self) -> Widget:
         title = Label(self.name, "heading", "ink", ground="paper", role="heading")
         help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
-        back = Button(
-            _("Houses"), self.services.go_home, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses"
-        )
+        back = Button(self.way.short, self.way.go, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses")
         return Pad(Flow([back, title, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
 
     def _summary(self) -> Widget:
@@ -319,7 +321,7 @@ class Result(Scene):
             *self.views.commands(),
             Command(_("Save the diary"), "Ctrl S", self.save),
             *([Command(_("Write a report"), "", self.report)] if self.code else []),
-            Command(_("Back to the houses"), "Esc", self.services.go_home),
+            Command(self.way.name, "Esc", self.way.go),
         ]
 
     def key(self, event: pygame.event.Event) -> bool:
@@ -328,7 +330,7 @@ class Result(Scene):
         elif event.key == pygame.K_ESCAPE and self.views.drawing:
             self.views.stop_drawing()
         elif event.key == pygame.K_ESCAPE:
-            self._close() if self.open else self.services.go_home()
+            self._close() if self.open else self.way.go()
         else:
             return self.views.key(event) or self.views.zoom_key(event)
         return True
