@@ -232,7 +232,8 @@ class Views:
         if spare:
             # Where there is no room for it, the open view's own button does the same.
             parts.append(_press(_("Whole house"), self._whole, "whole", shortcut="0"))
-        return Pad(Flow(parts, gap=4, key="views/flow"), pad=4, ground="paper", name=_("Ways to look"), key="views")
+        flow = Flow(parts, gap=4 if spare else 0, key="views/flow")
+        return Pad(flow, pad=4, ground="paper", name=_("Ways to look"), key="views")
 
     def _whole(self) -> None:
         self.view().show_all()
