@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,7 +24,7 @@ class Records:
             from trainer.records.seat import Seat  # noqa: PLC0415
 
             try:
-                self._seat = Seat.open(self.folder, lambda: time.time_ns() // 1_000_000)
+                self._seat = Seat.open(self.folder)
             except RecordsError as error:
                 self.trouble = str(error)
         return self._seat

@@ -1,10 +1,9 @@
-"""Where the records are, and what commands that use them share: the clock, the keys to trust, plain words."""
+"""Where the records are, and what commands that use them share: the keys to trust, attempts, plain words."""
 
 from __future__ import annotations
 
 import gc
 import re
-import time
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -45,11 +44,6 @@ def folder_of(data: Path | None) -> Path:
     from platformdirs import user_data_path  # noqa: PLC0415
 
     return data if data is not None else user_data_path("roof-truss-trainer", appauthor=False)
-
-
-def now() -> int:
-    """Return the time, ms UTC."""
-    return time.time_ns() // 1_000_000
 
 
 @contextmanager
@@ -116,11 +110,6 @@ def seat_key(data: Path | None) -> PrivateKey:
 
     with records_told():
         return key_of(folder_of(data))
-
-
-def moment(at: int) -> str:
-    """Return a time in ms UTC for people."""
-    return time.strftime("%Y-%m-%d %H:%M", time.gmtime(at // 1000)) + " UTC"
 
 
 def given_pack(path: Path) -> Pack:

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, now, private_key, records_told, right_code
+from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, private_key, records_told, right_code
 from trainer.cli.given import file_bytes, given_layout, given_level, say, wrong_call
 from trainer.cli.questions import Topics, the_bank, the_topics
+from trainer.records.clock import now
 
 if TYPE_CHECKING:
     from trainer.records.pack import Blueprint, Pack, SeedPolicy

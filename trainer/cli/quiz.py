@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, folder_of, now, records_told
+from trainer.cli.data import DataFolder, folder_of, records_told
 from trainer.cli.given import say, wrong_call
 from trainer.cli.questions import Count, House, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
+from trainer.records.clock import now
 
 if TYPE_CHECKING:
     from trainer.quiz.bank import Question

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-import uuid
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -15,7 +14,6 @@ from trainer.cli.data import (
     CodeName,
     DataFolder,
     given_pack,
-    now,
     records_told,
     right_code,
     seat_key,
@@ -25,6 +23,7 @@ from trainer.cli.data import (
 from trainer.cli.given import faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
 from trainer.cli.quiz import house_told, question_told
+from trainer.records.clock import now
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -38,7 +37,7 @@ TicketFile = Annotated[Path | None, typer.Option("--ticket", metavar="FILE", hel
 ResultFolder = Annotated[
     Path | None, typer.Option("-o", "--output", metavar="DIR", help="Write the result file into this folder too.")
 ]
-HEADS = ("schema:", "level:", "seed:", "actions:", "#")
+HEADS = ("schema:", "level:", "seed:", "hints:", "actions:", "#")
 """Beginnings of lines of a diary that are no actions: a diary can be sent through as it is."""
 
 
@@ -90,6 +89,7 @@ def _known(pack: Pack, trusted: dict[str, str]) -> None:
 
 def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path | None) -> Sitting:
     from trainer.records.pack import read_ticket  # noqa: PLC0415
+    from trainer.records.seat import new_id  # noqa: PLC0415
     from trainer.records.sitting import Sitting, sittings_of  # noqa: PLC0415
 
     begun = sittings_of(store, pack, code)
@@ -98,7 +98,7 @@ def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path 
         say("You began before. It goes on where it stopped; the gap is recorded.")
         return Sitting.resume(store, pack, begun[0], now, bank)
     leave = None if ticket is None else read_ticket(file_bytes(ticket), str(ticket))
-    return Sitting.begin(store, pack, code, leave, str(uuid.uuid4()), seat_key(data), now, bank)
+    return Sitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
 
 
 def _work(sitting: Sitting, pack: Pack) -> None:

@@ -15,13 +15,13 @@ from trainer.cli.data import (
     PassphraseFile,
     every_attempt,
     given_pack,
-    now,
     private_key,
     records_told,
     trusted_keys,
 )
 from trainer.cli.given import AsJson, counted, faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
+from trainer.records.clock import now
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt

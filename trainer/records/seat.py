@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 import secrets
-import time
 import uuid
 from collections.abc import Callable
 from pathlib import Path
@@ -18,6 +17,7 @@ from typing import Self
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
 from trainer.records.bodies import CODE, Mode
+from trainer.records.clock import now
 from trainer.records.files import not_written
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
@@ -29,11 +29,6 @@ from trainer.site import AnyAction
 SEAT_KEY = "seat.pem"
 _CODE = "code of this seat"
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
-
-
-def now() -> int:
-    """Return the time, ms UTC."""
-    return time.time_ns() // 1_000_000
 
 
 def new_id() -> str:

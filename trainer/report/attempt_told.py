@@ -16,10 +16,11 @@ from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, House
 from trainer.records.chain import Body
+from trainer.records.clock import moment
 from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import Later
 from trainer.records.verify import LIMITS, Said
-from trainer.report.in_words import OUTCOMES, SEVERITIES, action_told, lasting, moment
+from trainer.report.in_words import OUTCOMES, SEVERITIES, action_told, lasting
 from trainer.rules import Finding, Rule, all_rules
 from trainer.score import FULL, mark
 from trainer.session import Session

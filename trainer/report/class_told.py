@@ -13,7 +13,8 @@ from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import Item, statistics
 from trainer.records.attempt import Attempt, House
-from trainer.report.in_words import OUTCOMES, SEVERITIES, STAGE_OF_VERB, lasting, moment
+from trainer.records.clock import moment
+from trainer.report.in_words import OUTCOMES, SEVERITIES, STAGE_OF_VERB, lasting
 from trainer.rules import all_rules
 from trainer.rules.finding import Stage
 from trainer.score import WORST_FIRST

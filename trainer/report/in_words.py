@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import UTC, datetime
 from typing import Any
 
 from trainer.rules.finding import Stage
@@ -61,11 +60,6 @@ def _value(value: Any) -> str:
         numbers = len(value) == 2 and all(isinstance(each, int | float) for each in value)
         return f"({', '.join(texts)})" if numbers else " ".join(texts)
     return str(value)
-
-
-def moment(at: int) -> str:
-    """Return a time in ms UTC for people."""
-    return datetime.fromtimestamp(at // 1000, UTC).strftime("%Y-%m-%d %H:%M") + " UTC"
 
 
 def lasting(ms: float) -> str:

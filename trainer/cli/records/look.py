@@ -14,7 +14,6 @@ from trainer.cli.data import (
     DataFolder,
     every_attempt,
     folder_of,
-    moment,
     outlines,
     records_told,
     stored,
@@ -22,6 +21,7 @@ from trainer.cli.data import (
 )
 from trainer.cli.given import AsJson, wrong_call
 from trainer.cli.table import table
+from trainer.records.clock import moment
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt

@@ -6,8 +6,9 @@ from typing import Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, moment, now, right_code, stored
+from trainer.cli.data import DataFolder, right_code, stored
 from trainer.cli.given import counted, say, wrong_call
+from trainer.records.clock import moment, now
 
 Code = Annotated[str, typer.Argument(metavar="CODE", help="A code name.")]
 Name = Annotated[str, typer.Argument(metavar="NAME", help="The name behind it; it stays in this store.")]
