@@ -59,8 +59,9 @@ class Camera:
         for _try in range(TRIES):
             # How far lettering stands out comes of the scale, and the scale of the room that it takes.
             left, below, right, above = self._lettering(view.scale)
-            inner = (max(wide * LEAST_PART, wide - left - right), max(high * LEAST_PART, high - below - above))
-            drawn = fit(self._box, *inner)
+            left, right = _shared(left, right, wide * (1 - LEAST_PART))
+            below, above = _shared(below, above, high * (1 - LEAST_PART))
+            drawn = fit(self._box, wide - left - right, high - below - above)
             aside, down = (left + edge) / drawn.scale, (above + edge) / drawn.scale
             view = View(drawn.scale, drawn.left - aside, drawn.top + down)
         return view
@@ -105,3 +106,9 @@ class Camera:
         dy = max(0.0, margin_px - y) - max(0.0, y - (high - margin_px))
         if dx or dy:
             self.pan(dx, dy)
+
+
+def _shared(one: float, other: float, most: float) -> tuple[float, float]:
+    """Return the room for lettering on two sides, less on both where together they would take more than there is."""
+    part = min(1.0, most / (one + other)) if one + other else 1.0
+    return one * part, other * part

@@ -117,8 +117,9 @@ class YardView(PlanView):
         items, box = elevation(framed, mirrored=mirrored, letters=letters)
         wrong = list(faults(framed, flaws, letters, told=self._told))
         items += map(mirror, wrong) if mirrored else wrong
-        high = max(z for item in items if not isinstance(item, Text) for _x, z in item.points)
-        box = (*box[:3], high + (44 if wrong and self._told else 30) * letters)
+        xs, zs = zip(*(p for item in items if not isinstance(item, Text) for p in item.points), strict=True)
+        high = max(zs) + (44 if wrong and self._told else 30) * letters
+        box = (min(*xs, box[0]), min(*zs, box[1]), max(*xs, box[2]), high)
         return [*items, _name(tag, box, letters)], box
 
 

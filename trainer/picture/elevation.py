@@ -27,7 +27,7 @@ def elevation(framed: Framed, *, mirrored: bool, letters: float = 0.0) -> tuple[
     """
     items = [*timbers(framed), *_bearings(framed)]
     runs = [run for run, _z in framed.frame.top] + [0.0, framed.member.span]
-    low = min(framed.base, -PLATE_HIGH, *(z for _run, z in framed.frame.top))
+    low = min(_foot(framed, 1), _foot(framed, 2), *(z for _run, z in framed.frame.top))
     box = (min(runs) - 60, low - 60, max(runs) + 60, framed.high + 60)
     if letters:
         items += _measures(framed, low, letters)
@@ -59,10 +59,14 @@ def _bearings(framed: Framed) -> list[Item]:
         elif member.kind != "saddle":
             hook = ((run + inward * 130, low - 30), (run - inward * 25, low - 30), (run - inward * 25, low + 200))
             items.append(Line(hook, "fastener", 2.5))
-        # A little in from the end, under whatever is lowest there.
-        foot = (run + inward * 45, min(low - 30, -PLATE_HIGH))
+        foot = (run + inward * 45, _foot(framed, number))
         items.append(Text(foot, str(number), "ink", 15.0, "px", bold=True, off=(0.0, -0.75)))
     return items
+
+
+def _foot(framed: Framed, number: int) -> float:
+    """Return how low an end reaches with what it bears on, mm."""
+    return min(framed.base, -PLATE_HIGH) if framed.member.ends[number - 1].on_plate else framed.base - 30
 
 
 def _measures(framed: Framed, low: float, letters: float) -> list[Item]:

@@ -10,7 +10,7 @@ from trainer.layout import Layout
 from trainer.layout.webs import WEB
 from trainer.picture.frame import Framed
 from trainer.picture.lettering import text_width
-from trainer.picture.model import Anchor, Box, Item, Line, Polygon, Text
+from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS
 from trainer.plan import Point
 from trainer.site.delivery import Pack
@@ -101,11 +101,11 @@ def faults(framed: Framed, shown: Iterable[str], letters: float, *, told: bool) 
         at = _place(framed, fault)
         yield from _sign(fault, at, framed, letters)
         if told:
-            high = (at[0], framed.high + (34 + number * 22) * letters)
-            yield Line(((at[0], at[1] + SIGN_PX * letters), high), "ink", 1.2)
-            anchor: Anchor = "end" if at[0] > framed.member.span * 0.6 else "start"
-            aside = 0.4 if anchor == "end" else -0.4
-            yield Text(high, FAULTS[fault], "ink", 15.0, "px", anchor, bold=True, ground="paper", off=(aside, 0.5))
+            # The words stand over the middle of the truss, where a small one has most room for them.
+            line = framed.high + 26 * letters
+            yield Line(((at[0], at[1] + SIGN_PX * letters), (at[0], line)), "ink", 1.2)
+            place = (framed.member.span / 2, line + number * 22 * letters)
+            yield Text(place, FAULTS[fault], "ink", 15.0, "px", bold=True, ground="paper", off=(0.0, 0.7))
 
 
 def _broken(framed: Framed) -> int:
@@ -132,7 +132,8 @@ def _sign(fault: str, at: Point, framed: Framed, letters: float) -> Iterator[Ite
     elif fault == "loose nailplate":
         yield Polygon(((x - 80, z + 50), (x + 70, z + 95), (x + 95, z + 10), (x - 55, z - 35)), "fastener", "ink", 1.0)
     else:
-        yield Line(((x, z), (x + 620, z - 260)), "ink", 3.0, "px", (7.0, 4.0))
+        out = 620.0 if x > framed.member.span / 2 else -620.0
+        yield Line(((x, z), (x + out, z - 260)), "ink", 3.0, "px", (7.0, 4.0))
 
 
 def _break(at: Point, framed: Framed) -> Iterator[Item]:
