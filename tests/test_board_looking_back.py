@@ -6,7 +6,9 @@ from board_screens import _half_built, _open, fallen, looking_back, poor_result
 
 from trainer.board.scenes.result import Result
 from trainer.board.scenes.work import Work
+from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
+from trainer.board.snap import tape_places
 from trainer.picture.section import Cut
 from trainer.site import Brace, Stand
 
@@ -252,3 +254,22 @@ def test_a_line_moves_away_and_nearer_by_keys() -> None:
     person.key("down", times=1)
     moved = line_shown(person)
     assert first.place(moved.a) == pytest.approx((0.0, 200.0)) and first.place(moved.b)[1] == pytest.approx(200.0)
+
+
+def test_a_line_is_found_by_name_and_goes_from_corner_to_corner() -> None:
+    person = Person()
+    _half_built(person)
+    person.key("f", ctrl=True)
+    person.write("line of a section")
+    person.key("enter")
+    assert person.plan.drawer is not None and person.focused.role == "plan"
+    spots = {spot for spot, _by in tape_places(person.work.site)}
+    person.key("n")
+    person.key("enter")
+    person.work.plan.drawer.put(1, person.work.plan.drawer.ends[0])  # type: ignore[union-attr, attr-defined]
+    person.key("enter")
+    assert "too short" in person.work.message and person.plan.drawer is not None
+    person.key("n", times=20)
+    person.key("enter")
+    cut = line_shown(person)
+    assert {cut.a, cut.b} <= spots and cut.length >= LEAST

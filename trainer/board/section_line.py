@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import pygame
 
-from trainer.board.snap import tape_point, whole_step
+from trainer.board.snap import tape_places, tape_point, whole_step
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import Cut
 from trainer.plan import Point
@@ -38,10 +38,13 @@ class LineDrawer:
         self._changed = changed
         self._done = done
         self._pressed: Point | None = None
+        self._too_short = False
 
     @property
     def note(self) -> str:
         """What to do next, for the foot of the plan."""
+        if self._too_short:
+            return _("That line is too short. Make it {n} mm or more.").format(n=f"{LEAST:g}")
         if self.end == 0:
             return _("Press where it begins and drag to its end. Or: arrows, Enter.")
         return _("Now its end. You look along the arrows.")
@@ -54,11 +57,15 @@ class LineDrawer:
     def put(self, end: int, place: Point) -> None:
         """Put an end at a place."""
         self.ends[end] = place
+        self._too_short = False
         self._changed()
 
     def show(self) -> None:
-        """Have the section on the line shown; of a line that is too short nothing comes."""
-        if math.dist(*self.ends) >= LEAST:
+        """Have the section on the line shown; of a line that is too short it is said so."""
+        self._too_short = math.dist(*self.ends) < LEAST
+        if self._too_short:
+            self._changed()
+        else:
             self._done(Cut(self.ends[0], self.ends[1]))
 
     def _caught(self, place: Point, mm_per_px: float) -> Point:
@@ -84,19 +91,22 @@ class LineDrawer:
 
     def release(self) -> None:
         """Let go: where the line has a length by now it is shown, otherwise its end is still to come."""
-        if self._pressed is not None:
+        if self._pressed is not None and math.dist(*self.ends) >= LEAST:
             self.show()
         self._pressed = None
 
     # keys
 
     def key(self, event: pygame.event.Event) -> bool:
-        """Move an end by the arrows; Enter goes on from the first end to the second, and then shows the section."""
+        """Move an end by the arrows, or with N to what catches next; Enter goes on to the other end, then shows it."""
         if event.key in _ARROWS:
             across, up = _ARROWS[event.key]
             step = SMALL_STEP if event.mod & pygame.KMOD_SHIFT else STEP
             x, y = self.ends[self.end]
             self.put(self.end, (x + across * step, y + up * step))
+        elif event.key == pygame.K_n:
+            spots = sorted(spot for spot, _by in tape_places(self._site))
+            self.put(self.end, next((spot for spot in spots if spot > self.ends[self.end]), spots[0]))
         elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE}:
             self.go_on()
         else:

@@ -186,6 +186,7 @@ class Views:
         ]
         return [
             *found,
+            Command(_("Draw the line of a section"), "", self._draw_any_line),
             Command(_("Show everything"), "0", lambda: self.view().show_all()),
             Command(_("Nearer"), "+", lambda: self.view().zoom_by(1.25)),
             Command(_("Farther"), "−", lambda: self.view().zoom_by(0.8)),
@@ -266,6 +267,13 @@ class Views:
         elif view.chosen:
             found.append(_press(_("Along {tag}").format(tag=view.chosen), lambda: along(True), "along"))
         return found
+
+    def _draw_any_line(self) -> None:
+        if self.which != "section":
+            self.show("section")
+        view = self.view()
+        if isinstance(view, SectionView):
+            self._draw_line(view)
 
     def _draw_line(self, view: SectionView) -> None:
         """Go to the plan to draw the line of the section there."""
