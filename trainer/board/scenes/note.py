@@ -10,6 +10,7 @@ from trainer.board import wording
 from trainer.board.scenes.desk import Desk
 from trainer.board.scenes.righting import better, make_right
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.picture import Sign
 from trainer.picture.found import INKS, Found
 from trainer.words import CAUTION, _
@@ -32,13 +33,9 @@ def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -
 def finding_widgets(finding: Finding) -> list[Widget]:
     """Return a finding as a sign with the severity in words, and its texts."""
     ink = INKS[finding.severity]
-    head = Flow(
-        [
-            Sign(finding.severity, wording.SEVERITY[finding.severity]),
-            Label(wording.SEVERITY[finding.severity], "heading", ink),
-        ],
-        key=f"head/{finding.event}/{finding.rule}",
-    )
+    severity = wording.SEVERITY[finding.severity]
+    name = Label(severity, "heading", ink, key=f"head/{finding.event}/{finding.rule}")
+    head = Beside(name, Sign(finding.severity, severity), gap=8, left=True)
     blocks = [
         Block(wording.SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
         Block(finding.what, "strong", space=12),

@@ -91,13 +91,14 @@ class Flow(Widget):
 
 
 class Beside(Widget):
-    """A text with something at its right that keeps its own width."""
+    """A text with something at its right, or at its ``left``, that keeps its own width."""
 
     role = "group"
 
-    def __init__(self, text: Widget, aside: Widget, *, gap: float = 12) -> None:
+    def __init__(self, text: Widget, aside: Widget, *, gap: float = 12, left: bool = False) -> None:
         super().__init__(key=f"beside:{text.key}", children=[text, aside])
         self.gap = gap
+        self.left = left
 
     def _room(self, ui: Ui, width: int) -> tuple[int, int]:
         aside = self.children[1].wide(ui)
@@ -110,8 +111,9 @@ class Beside(Widget):
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         self.rect = pygame.Rect(rect)
         room, aside = self._room(ui, rect.width)
-        text, button = self.children
-        for child, left, wide in ((text, rect.left, room), (button, rect.right - aside, aside)):
+        text, other = self.children
+        ends = (rect.right - room, rect.left) if self.left else (rect.left, rect.right - aside)
+        for child, left, wide in ((text, ends[0], room), (other, ends[1], aside)):
             high = min(rect.height, child.high(ui, wide))
             child.place(ui, pygame.Rect(left, rect.top + (rect.height - high) // 2, wide, high))
 
