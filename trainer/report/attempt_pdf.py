@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
-from trainer.picture import Palette
-from trainer.report.attempt_told import AttemptTold, HouseTold
+from trainer.picture import Palette, Picture
+from trainer.report.attempt_told import AttemptTold, FindingTold, HouseTold
 from trainer.report.page import COVERS, SIGNS
 from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
 from trainer.report.pdf_picture import paint
@@ -51,28 +52,36 @@ def _house(page: Page, house: HouseTold, palette: Palette) -> None:
     for text in filter(None, (house.sum, house.trouble)):
         page.say(text)
     if house.built and house.reference:
-        page.add_page()
-        for name, picture in ((_("As built"), house.built), (_("Where each truss belongs"), house.reference)):
-            page.say(name, bold=True)
-            paint(page, picture, palette, (MARGIN, page.get_y() + 1), (page.epw, DRAWING - 8))
-            page.set_y(page.get_y() + DRAWING)
+        _drawings(page, ((_("As built"), house.built), (_("Where each truss belongs"), house.reference)), palette)
     if house.findings:
-        page.add_page()
-        page.say(_("What was found, and why it matters"), bold=True)
-        for finding in house.findings:
-            where = ", ".join(filter(None, (finding.severity, finding.member)))
-            page.ln(2)
-            if page.will_page_break(30):
-                page.add_page()
-            text = _("{where}, at action {n}: {what}")
-            page.say(text.format(where=where, n=finding.step, what=finding.what), bold=True)
-            for name, text in finding.texts:
-                page.say(f"{name}: {text}", SMALL, indent=5)
+        _findings(page, house.findings)
     page.head(_("What was done"))
     for step in house.steps:
         page.say(f"{step.number}   {step.after}   {step.text}", SMALL)
         if step.refused:
             page.say(_("Nobody could do that: {why}").format(why=step.refused), SMALL, indent=12)
+
+
+def _drawings(page: Page, pictures: Iterable[tuple[str, Picture]], palette: Palette) -> None:
+    page.add_page()
+    for name, picture in pictures:
+        page.say(name, bold=True)
+        paint(page, picture, palette, (MARGIN, page.get_y() + 1), (page.epw, DRAWING - 8))
+        page.set_y(page.get_y() + DRAWING)
+
+
+def _findings(page: Page, findings: Iterable[FindingTold]) -> None:
+    page.add_page()
+    page.say(_("What was found, and why it matters"), bold=True)
+    for finding in findings:
+        page.ln(2)
+        if page.will_page_break(30):
+            page.add_page()
+        where = ", ".join(filter(None, (finding.severity, finding.member)))
+        heading = _("{where}, at action {n}: {what}").format(where=where, n=finding.step, what=finding.what)
+        page.say(heading, bold=True)
+        for name, text in finding.texts:
+            page.say(f"{name}: {text}", SMALL, indent=5)
 
 
 def _answers(page: Page, told: AttemptTold) -> None:
