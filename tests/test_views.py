@@ -458,3 +458,35 @@ def test_a_line_across_has_the_height_of_the_roof_over_it() -> None:
         if isinstance(i, Text)
     ]
     assert f"{round(90 + 3600 * math.tan(math.radians(22.5)))}" in figures
+
+
+def test_a_truss_in_line_with_another_is_not_in_its_section() -> None:
+    """C4 and S1 of the house stand on one line, half the house apart."""
+    session = Session(level_of(LEVEL), 4)
+    for tag in ("ST1", "ST2", "C4", "S1"):
+        member = session.site.layout.by_tag[tag]
+        session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+    seen = scene(session.site)
+    first, other = (session.site.layout.by_tag[tag] for tag in ("C4", "S1"))
+    assert first.start[1] == other.start[1] and abs(first.finish[0] - other.start[0]) > 3000
+    names = [i.text for i in section(seen, along_truss(seen.bodies["S1"])) if isinstance(i, Text)]
+    assert any(name.startswith("S1") for name in names) and not any(name.startswith("C4") for name in names)
+
+
+def test_the_load_of_a_saddle_comes_down_where_it_passes_over_others() -> None:
+    """What its crossings bear adds up to all that it bears; nothing hangs at its ends."""
+    session = Session(level_of(LEVEL), 4)
+    for tag in ("ST8", "ST9", "ST10", "ST11", "S1"):
+        member = session.site.layout.by_tag[tag]
+        session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+    site = session.site
+    bearings = [b for b in path(site, "S1") if b.tag == "S1"]
+    under = {c.under for c in site.layout.crossings if c.over == "S1" and c.bears}
+    assert {b.bears_on for b in bearings} == under and all(b.end == 0 for b in bearings)
+    assert sum(b.m2 for b in bearings) == pytest.approx(site.job.loads["S1"].direct_m2, abs=0.05)
+    body = scene(site).bodies["S1"]
+    heads = [i for i in arrows(path(site, "S1"), body, along_truss(body), flipped=False) if isinstance(i, Polygon)]
+    assert len(heads) == len(under) and all(head.fill == "paper" for head in heads)
+    for end in (1, 2):
+        session.do(Fix(tag="S1", end=end, with_="framing anchor"))
+    assert all(b.fixed for b in path(session.site, "S1") if b.tag == "S1")

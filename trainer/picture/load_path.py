@@ -8,11 +8,15 @@ from dataclasses import dataclass
 from trainer.picture.bodies import Body
 from trainer.picture.model import Anchor, Item, Line, Polygon, Text
 from trainer.picture.section import Cut
+from trainer.plan import Point
 from trainer.site import Site, end_fixed
+from trainer.site.load_path import crossed
 from trainer.words import _
 
 ARROW = 300.0
 """Length of the arrow at a bearing, mm."""
+SMALL = 0.6
+"""How large the arrows are where a truss passes over others."""
 HEAD = 90.0
 """Half the width of an arrow's head, mm."""
 INK = "habit"
@@ -21,7 +25,8 @@ INK = "habit"
 @dataclass(frozen=True, slots=True)
 class Bearing:
     """One end of a truss in its place: what it ``bears_on``, how much roof comes down there, m² in plan, and
-    whether it is ``fixed`` as the site stands.
+    whether it is ``fixed`` as the site stands. Where a truss passes over another, ``end`` is 0 and it bears ``at`` a
+    place of the plan.
     """
 
     tag: str
@@ -29,22 +34,36 @@ class Bearing:
     bears_on: str
     m2: float
     fixed: bool
+    at: Point | None = None
 
 
 def path(site: Site, place: str) -> tuple[Bearing, ...]:
-    """Return the bearings through which the load of a place goes, its own two first, down to the walls."""
+    """Return the bearings through which the load of a place goes, its own first, down to the walls."""
     found: list[Bearing] = []
     waiting, seen = [place], {place}
     while waiting:
         tag = waiting.pop(0)
         member = site.layout.by_tag[tag]
-        for number, (end, m2) in enumerate(zip(member.ends, site.job.loads[tag].ends_m2, strict=True), 1):
-            found.append(Bearing(tag, number, end.bears_on, m2, end_fixed(site, tag, number)))
-        for carrier in member.carried_by:
+        if member.kind != "saddle":
+            for number, (end, m2) in enumerate(zip(member.ends, site.job.loads[tag].ends_m2, strict=True), 1):
+                found.append(Bearing(tag, number, end.bears_on, m2, end_fixed(site, tag, number)))
+        found += _passing(site, tag)
+        for carrier in dict.fromkeys((*member.carried_by, *site.job.loads[tag].crossings_m2)):
             if carrier not in seen:
                 seen.add(carrier)
                 waiting.append(carrier)
     return tuple(found)
+
+
+def _passing(site: Site, tag: str) -> Iterator[Bearing]:
+    """Yield what a truss bears on where it passes over others: a saddle, or an extension."""
+    places = {c.under: c for c in site.layout.crossings if c.over == tag}
+    # A saddle is fastened at its two ends, an extension at each crossing.
+    held = all(end_fixed(site, tag, number) for number in (1, 2))
+    for under, m2 in site.job.loads[tag].crossings_m2.items():
+        crossing = places.get(under)
+        fixed = held if crossing is None or crossing.what == "saddle" else crossed(site, crossing)
+        yield Bearing(tag, 0, under, m2, fixed, None if crossing is None else crossing.at)
 
 
 def in_words(bearings: tuple[Bearing, ...]) -> Iterator[str]:
@@ -57,20 +76,32 @@ def in_words(bearings: tuple[Bearing, ...]) -> Iterator[str]:
 
 
 def arrows(bearings: tuple[Bearing, ...], body: Body, cut: Cut, *, flipped: bool) -> list[Item]:
-    """Return an arrow down at each end of the truss that a section shows, with the roof that comes down there.
+    """Return an arrow down wherever the truss that a section shows bears, with the roof that comes down there.
 
-    It is open while the end is not fixed.
+    It is open while it is not fixed there.
     """
     items: list[Item] = []
-    for one in bearings[:2]:
+    for one in bearings:
+        if one.tag != bearings[0].tag:
+            continue
+        if not one.end:
+            if one.at is not None:
+                items += _arrow(one, cut.paper((*one.at, body.framed.base)), SMALL, "start")
+            continue
         at_start = (one.end == 1) != flipped
         x, z = cut.paper((*(body.start if at_start else body.finish), body.framed.base))
         inward = 45.0 if cut.place(body.start if not at_start else body.finish)[0] > x else -45.0
-        x, tip = x + inward, z - 90.0 - ARROW
-        items.append(Line(((x, z - 90.0), (x, tip + HEAD)), INK, 3.0))
-        fill = INK if one.fixed else "paper"
-        items.append(Polygon(((x, tip), (x - HEAD, tip + 2 * HEAD), (x + HEAD, tip + 2 * HEAD)), fill, INK, 2.0))
-        anchor: Anchor = "start" if inward > 0 else "end"
-        beside = (x + inward * 4, z - 90.0 - ARROW / 2)
-        items.append(Text(beside, f"{one.m2:.1f} m²", INK, 14.0, "px", anchor, bold=True, spare=True))
+        items += _arrow(one, (x + inward, z), 1.0, "start" if inward > 0 else "end")
     return items
+
+
+def _arrow(one: Bearing, at: Point, size: float, anchor: Anchor) -> Iterator[Item]:
+    """Yield one arrow down from a little under a place, and how much roof it stands for beside it."""
+    (x, z), head = at, HEAD * size
+    tail = z - 90.0
+    tip = tail - ARROW * size
+    yield Line(((x, tail), (x, tip + head)), INK, 3.0)
+    fill = INK if one.fixed else "paper"
+    yield Polygon(((x, tip), (x - head, tip + 2 * head), (x + head, tip + 2 * head)), fill, INK, 2.0)
+    beside = (x + (135.0 * size if anchor == "start" else -135.0 * size), tail - ARROW * size / 2)
+    yield Text(beside, f"{one.m2:.1f} m²", INK, 14.0, "px", anchor, bold=True, spare=True)

@@ -97,6 +97,8 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
         aside = cut.place(body.start)[1]
         if abs(ux * cut.unit[1] - uy * cut.unit[0]) > SQUARE:
             crossed.append(tag)
+        elif not _within(body, cut):
+            continue
         elif max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) <= body.member.width / 2 + ROUND:
             seen.append((aside, tag))
         elif 0 < aside <= NEXT:
@@ -111,6 +113,12 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
             items += _joined(bodies[tag], cut)
     items += _crossed(scene, crossed, cut, named)
     return [*items, *(_height(bodies[tag], cut) for _aside, tag in seen)]
+
+
+def _within(body: Body, cut: Cut) -> bool:
+    """Whether some of a truss lies between the ends of the line, and not only before or after it."""
+    one, other = cut.place(body.start)[0], cut.place(body.finish)[0]
+    return max(one, other) > 0 and min(one, other) < cut.length
 
 
 def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str]) -> Iterator[Item]:
