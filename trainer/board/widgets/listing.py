@@ -108,7 +108,12 @@ class Listing(Widget):
     def _drawing_width(self, ui: Ui, width: int) -> int:
         return min(ui.look.px(96), width // 4)
 
+    def _empty_lines(self, ui: Ui, width: int) -> list[str]:
+        return ui.look.wrap(self.empty, "body", width - ui.look.px(16)) if not self.rows else []
+
     def high(self, ui: Ui, width: int) -> int:
+        if not self.rows:
+            return len(self._empty_lines(ui, width)) * ui.look.line("body") + ui.look.px(16)
         return self.row_height(ui, width) * min(self.show, max(1, len(self.rows)))
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
@@ -156,11 +161,11 @@ class Listing(Widget):
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         before = surface.get_clip()
         surface.set_clip(self.rect.clip(before))
-        if not self.rows:
-            top = self.rect.top + ui.look.px(8)
-            for line in ui.look.wrap(self.empty, "body", self.rect.width - ui.look.px(16)):
-                surface.blit(ui.look.text(line, "body", "panel_faint"), (self.rect.left + ui.look.px(8), top))
-                top += ui.look.line("body")
+        top = self.rect.top + ui.look.px(8)
+        for line in self._empty_lines(ui, self.rect.width):
+            surface.blit(ui.look.text(line, "body", "panel_faint"), (self.rect.left + ui.look.px(8), top))
+            top += ui.look.line("body")
+            self.cut = self.cut or top > self.rect.bottom
         step, offset = self.row_height(ui), self._offset(ui)
         first = offset // step
         for index in range(first, min(len(self.rows), first + self.rect.height // step + 2)):
