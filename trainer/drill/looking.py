@@ -12,9 +12,9 @@ from trainer.level import Level
 from trainer.level.as_found import TrussAsFound, WallAsFound
 from trainer.rehearse import CannotOccur, plant
 from trainer.rehearse.chance import pick, shuffled
-from trainer.rules.judge import judge
+from trainer.rules import judged
 from trainer.session import job_of
-from trainer.site import AnyAction, HandOver, Inspect, Job, Refused, act, start
+from trainer.site import AnyAction, HandOver, Inspect, Job
 from trainer.words import _
 
 SEEN = (
@@ -95,12 +95,8 @@ def find_the_fault(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 def _faults(job: Job, actions: Iterable[AnyAction]) -> tuple[str, ...]:
     """The trusses that still stand at the end and that something was found of."""
-    site = start(job)
-    found: dict[str, None] = {}
-    for index, action in enumerate(actions):
-        result = act(site, index, action)
-        if not isinstance(result, Refused):
-            after, event = result
-            found |= dict.fromkeys(finding.member for finding in judge(site, event, after))
-            site = after
-    return tuple(member for member in found if member in site.stood)
+    result = judged(job, actions)
+    if result is None:
+        raise AssertionError("a planted mistake should have been possible")
+    site, findings = result
+    return tuple(dict.fromkeys(finding.member for finding in findings if finding.member in site.stood))

@@ -14,9 +14,9 @@ from trainer.quiz.question import Drawing, Place, Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import EXACT, Subject, spot
 from trainer.quiz.worked.telling import called, num
-from trainer.rules import PRACTICE, Finding, judge
+from trainer.rules import PRACTICE, Finding, judged
 from trainer.rules.rule import LEVEL
-from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Job, Refused, Stand, Unbrace, act, start
+from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Stand, Unbrace
 from trainer.words import _, listed
 
 FEWEST_SHOWN, MOST_SHOWN = 4, 7
@@ -92,20 +92,8 @@ def _moved(member: Member, out: float, wall: Wall) -> Member:
 def _off_station(subject: Subject, moved: Member) -> bool:
     """Whether the rules find a truss off its station where it has been moved to."""
     stand = Stand(tag=moved.tag, start=to_half(moved.start), finish=to_half(moved.finish))
-    findings = _judged(subject.work, [stand])
-    return any(f.rule == "off-station" for _i, f in findings)
-
-
-def _judged(job: Job, actions: Sequence[AnyAction]) -> list[tuple[int, Finding]]:
-    """What the rules find in some actions on an empty site, each with the index of its action; nothing if refused."""
-    site, found = start(job), []
-    for index, action in enumerate(actions):
-        result = act(site, index, action)
-        if isinstance(result, Refused):
-            return []
-        found += [(index, finding) for finding in judge(site, result[1], result[0])]
-        site = result[0]
-    return found
+    result = judged(subject.work, [stand])
+    return result is not None and any(finding.rule == "off-station" for finding in result[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -340,19 +328,20 @@ def fault_in_diary(subject: Subject, draw: Draw) -> Draft | None:
         if planted is None:
             continue
         page, told = planted
-        findings = [(i, f) for i, f in _judged(subject.work, page.actions) if f.severity != "habit"]
-        if len({f.rule for _i, f in findings}) == 1 and len(findings) == 1:
-            return _diary(subject, page, told, *findings[0])
+        _site, found = judged(subject.work, page.actions) or (None, ())
+        findings = [finding for finding in found if finding.severity != "habit"]
+        if len(findings) == 1:
+            return _diary(page, told, findings[0])
     return None
 
 
-def _diary(subject: Subject, page: _Page, told: str, event: int, finding: Finding) -> Draft | None:
+def _diary(page: _Page, told: str, finding: Finding) -> Draft | None:
     merged: list[str] = []
     right = -1
     for i, line in enumerate(page.lines):
         if not merged or merged[-1] != line:
             merged.append(line)
-        if i == event:
+        if i == finding.event:
             right = len(merged) - 1
     lines = tuple(line[0].upper() + line[1:] + "." for line in merged)
     if len(set(lines)) < len(lines) or len(lines) < 3:
