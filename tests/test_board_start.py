@@ -39,3 +39,18 @@ def test_a_house_is_on_the_screen_before_anything_slow_is_loaded(start: str, tmp
     loaded = {line.split()[0]: set(line.split()[1:]) for line in said if line.split()[0] in {"frame", "house"}}
     assert "pygame" in loaded["frame"] and not {"pydantic", "trainer.layout", *SLOW} & loaded["frame"]
     assert "trainer.layout" in loaded["house"] and not set(SLOW) & loaded["house"]
+
+
+SETTLED = START.replace('if getattr(app.scene, "entry", None) is not None:', "if getattr(app.scene, '_looked', False):")
+
+
+def test_looking_at_the_path_again_asks_for_no_signature(tmp_path: Path) -> None:
+    """Reading what was done before loads the store, but not the library that signs."""
+    (tmp_path / "settings.json").write_text('{"shown": true}', encoding="utf-8")
+    env = {**os.environ, "SDL_VIDEODRIVER": "dummy", "PYTHONPATH": os.pathsep.join(sys.path)}
+    code = [sys.executable, "-c", SETTLED, str(tmp_path)]
+    for start in (1, 2):
+        said = subprocess.run(code, env=env, check=True, capture_output=True, text=True).stdout.splitlines()
+        (loaded,) = [set(line.split()) for line in said if line.startswith("house")]
+        assert "sqlite3" in loaded
+        assert ("cryptography" in loaded) == (start == 1), "the first makes the seat's key"

@@ -3,33 +3,36 @@
 An assessor's private key is a PEM file (PKCS #8, encrypted under a passphrase) that never lies on a seat; seats hold
 its public half. A seat's own key signs without anybody there, so it has no passphrase: it ties a result to
 this machine's files and to nothing more.
+
+The library that signs is slow to load, so it is loaded by the first who makes, reads or uses a key.
 """
 
 from __future__ import annotations
 
 import hashlib
 from pathlib import Path
-
-from cryptography.exceptions import InvalidSignature
-from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey, Ed25519PublicKey
-from cryptography.hazmat.primitives.serialization import (
-    BestAvailableEncryption,
-    Encoding,
-    NoEncryption,
-    PrivateFormat,
-    PublicFormat,
-    load_pem_private_key,
-    load_pem_public_key,
-)
+from typing import Any, Protocol
 
 from trainer.records.chain import head_code
 from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.words import _
 
-PrivateKey = Ed25519PrivateKey
 SHORTEST_PASSPHRASE = 8
 _MOST_BYTES = 10_000
+
+
+class PrivateKey(Protocol):
+    """A private key of the library's own kind."""
+
+    def public_key(self) -> Any:
+        """Return its public half."""
+
+    def sign(self, data: bytes) -> bytes:
+        """Return the signature of ``data``."""
+
+    def private_bytes(self, encoding: Any, format: Any, encryption_algorithm: Any) -> bytes:
+        """Return it as bytes."""
 
 
 class KeyTrouble(RecordsError):  # noqa: N818 - an answer about a file
@@ -38,12 +41,20 @@ class KeyTrouble(RecordsError):  # noqa: N818 - an answer about a file
 
 def new_key() -> PrivateKey:
     """Make a key, from the system's own randomness."""
+    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey  # noqa: PLC0415
+
     return Ed25519PrivateKey.generate()
 
 
 def public_hex(key: PrivateKey) -> str:
     """Return the public half: 64 hexadecimal figures, as records carry it."""
-    return key.public_key().public_bytes(Encoding.Raw, PublicFormat.Raw).hex()
+    return _raw(key.public_key()).hex()
+
+
+def _raw(public: Any) -> bytes:
+    from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat  # noqa: PLC0415
+
+    return bytes(public.public_bytes(Encoding.Raw, PublicFormat.Raw))
 
 
 def fingerprint(public: str) -> str:
@@ -58,6 +69,9 @@ def sign(key: PrivateKey, message: bytes) -> str:
 
 def signed_by(public: str, message: bytes, signature: str) -> bool:
     """Whether ``signature`` is that of ``message`` by the key whose public half is ``public``."""
+    from cryptography.exceptions import InvalidSignature  # noqa: PLC0415
+    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey  # noqa: PLC0415
+
     try:
         Ed25519PublicKey.from_public_bytes(bytes.fromhex(public)).verify(bytes.fromhex(signature), message)
     except (InvalidSignature, ValueError):
@@ -69,18 +83,28 @@ def private_pem(key: PrivateKey, passphrase: str | None) -> bytes:
     """Return the key as a PEM file's bytes; ``passphrase`` None is for a seat's own key only."""
     if passphrase is not None and len(passphrase) < SHORTEST_PASSPHRASE:
         raise KeyTrouble(_("The passphrase is too short. Use {least} signs or more.").format(least=SHORTEST_PASSPHRASE))
-    lock = NoEncryption() if passphrase is None else BestAvailableEncryption(passphrase.encode("utf-8"))
-    return key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, lock)
+    from cryptography.hazmat.primitives import serialization  # noqa: PLC0415
+
+    lock: serialization.KeySerializationEncryption = serialization.NoEncryption()
+    if passphrase is not None:
+        lock = serialization.BestAvailableEncryption(passphrase.encode("utf-8"))
+    return key.private_bytes(serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, lock)
 
 
 def public_pem(public: str) -> bytes:
     """Return the public half as a PEM file's bytes (SubjectPublicKeyInfo)."""
+    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey  # noqa: PLC0415
+    from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat  # noqa: PLC0415
+
     key = Ed25519PublicKey.from_public_bytes(bytes.fromhex(public))
     return key.public_bytes(Encoding.PEM, PublicFormat.SubjectPublicKeyInfo)
 
 
 def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
     """Read a private key's PEM file; ``file`` is the name that a trouble carries."""
+    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey  # noqa: PLC0415
+    from cryptography.hazmat.primitives.serialization import load_pem_private_key  # noqa: PLC0415
+
     secret = None if passphrase is None else passphrase.encode("utf-8")
     try:
         key = load_pem_private_key(pem, secret)
@@ -98,13 +122,16 @@ def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
 
 def read_public(pem: bytes, file: str) -> str:
     """Read a public key's PEM file."""
+    from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey  # noqa: PLC0415
+    from cryptography.hazmat.primitives.serialization import load_pem_public_key  # noqa: PLC0415
+
     try:
         key = load_pem_public_key(pem[:_MOST_BYTES])
     except ValueError:
         raise KeyTrouble(_("{file}: this is no public key. It ends in .pub.pem.").format(file=file)) from None
     if not isinstance(key, Ed25519PublicKey):
         raise KeyTrouble(_("{file}: this key is of another kind. Make one with 'trainer key'.").format(file=file))
-    return key.public_bytes(Encoding.Raw, PublicFormat.Raw).hex()
+    return _raw(key).hex()
 
 
 def save_key(key: PrivateKey, passphrase: str | None, path: Path) -> Path:

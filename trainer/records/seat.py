@@ -11,6 +11,7 @@ import re
 import secrets
 import uuid
 from collections.abc import Callable
+from functools import cached_property
 from pathlib import Path
 from typing import Self
 
@@ -70,7 +71,15 @@ class Seat:
         self.folder = folder
         self.clock = clock
         self.new_id = name
-        self.key = seat_key(folder)
+        self._pem = _key_file(folder)
+
+    @cached_property
+    def key(self) -> PrivateKey:
+        """The seat's own key.
+
+        :raises RecordsError: where its file holds none.
+        """
+        return read_private(self._pem, None, str(self.folder / SEAT_KEY))
 
     @classmethod
     def open(cls, folder: Path, clock: Clock = now, name: Callable[[], str] = new_id) -> Self:
@@ -141,12 +150,17 @@ class Seat:
 
 def seat_key(folder: Path) -> PrivateKey:
     """Return the key of the seat whose records are in ``folder``, made the first time it is asked for."""
+    return read_private(_key_file(folder), None, str(folder / SEAT_KEY))
+
+
+def _key_file(folder: Path) -> bytes:
+    """What is in the file of a seat's key, made where there is none."""
     path = folder / SEAT_KEY
     try:
         if not path.exists():
             folder.mkdir(parents=True, exist_ok=True)
             save_key(new_key(), None, path)
-        return read_private(path.read_bytes(), None, str(path))
+        return path.read_bytes()
     except OSError as error:
         raise not_written(path, error) from error
 

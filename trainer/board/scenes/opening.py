@@ -81,22 +81,24 @@ def _open_new(services: Services, entry: Entry, mode: Mode) -> None:
     from trainer.board.scenes.kept import NOT_KEPT, OneHouse  # noqa: PLC0415
     from trainer.board.scenes.work import Work  # noqa: PLC0415
     from trainer.layout import LayoutRefused  # noqa: PLC0415
+    from trainer.records.errors import RecordsError  # noqa: PLC0415
     from trainer.session import Session  # noqa: PLC0415
 
-    seed, seat = services.seed(), services.records.seat()
+    seed, seat, trouble = services.seed(), services.records.seat(), ""
     try:
-        if seat is None:
-            kept = OneHouse(Session(entry.level, seed, mode), None)
-        else:
-            going = seat.begin(entry.text, seed, mode)
-            kept = OneHouse(going.session, going)
+        going = None
+        try:
+            going = seat.begin(entry.text, seed, mode) if seat is not None else None
+        except RecordsError as error:
+            trouble = str(error)
+        kept = OneHouse(going.session if going else Session(entry.level, seed, mode), going)
     except LayoutRefused as refused:
         reasons = [f"**{r.place}**: {r.why}" for r in refused.reasons]
         tell(services, _("This house can't be built here"), reasons)
         return
     services.show(Work(services, entry, kept.session, mode, kept))
-    if services.records.trouble:
-        tell(services, _("Nothing is recorded"), [services.records.trouble, NOT_KEPT])
+    if trouble := trouble or services.records.trouble:
+        tell(services, _("Nothing is recorded"), [trouble, NOT_KEPT])
 
 
 def open_again(services: Services, attempt: Attempt) -> None:

@@ -95,6 +95,8 @@ class QuizChoice(Middle):
             quiz = quiz_start.begin_quiz(wish, self.seat)
         except TooFewQuestions as few:
             tell(self.services, _("There is nothing to ask"), [str(few)])
+        except RecordsError as error:
+            tell(self.services, _("Nothing can be recorded"), [str(error)])
         except LayoutRefused as refused:
             tell(
                 self.services,
