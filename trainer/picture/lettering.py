@@ -135,8 +135,15 @@ def _placed(text: Text, taken: _Taken, scale: float) -> tuple[Item, ...]:
 
 
 def lettered(items: Iterable[Item], scale: float, letters: float, box: Box) -> tuple[float, float, float, float]:
-    """Return by how much lettering stands out of a box: left, below, right, above; px, at ``scale`` px per mm."""
-    boxes = [text_box(text, scale, PAD) for text in settled(items, scale, letters) if isinstance(text, Text)]
+    """Return by how much lettering stands out of a box: left, below, right, above; px, at ``scale`` px per mm.
+
+    What belongs to a place outside the box does not count.
+    """
+    left, low, right, high = box
+    inside = [
+        item for item in items if isinstance(item, Text) and left <= item.at[0] <= right and low <= item.at[1] <= high
+    ]
+    boxes = [text_box(text, scale, PAD) for text in settled(inside, scale, letters) if isinstance(text, Text)]
     if not boxes:
         return (0.0, 0.0, 0.0, 0.0)
     lefts, lows, rights, highs = zip(*boxes, strict=True)

@@ -13,9 +13,9 @@ from trainer.board.scene import Scene
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Widget
 from trainer.layout import Layout, Member
-from trainer.picture.model import Box, Item, Polygon
+from trainer.picture.model import Box, Item, Polygon, Text
 from trainer.picture.sheet import KIND_NAMES, plan_picture
-from trainer.picture.trusses import strip
+from trainer.picture.trusses import along, strip
 from trainer.words import INVENTED, _
 
 RING = 220.0
@@ -27,6 +27,12 @@ ROUND = 2500.0
 def ring(member: Member, strong: bool = False) -> Polygon:
     """Return the ring round a truss on its plan."""
     return Polygon(strip(member.start, member.finish, member.width + RING), None, "mark", 5.0 if strong else 3.0)
+
+
+def tag_on(member: Member) -> Text:
+    """Return the tag of a truss that is asked about, on it: whatever else has no room for its own."""
+    at, *places = [along(member, member.span * part) for part in (0.5, 0.4, 0.6, 0.3, 0.7)]
+    return Text(at, member.tag, "ink", 16.0, "px", bold=True, ground="select", places=tuple(places))
 
 
 class OnRoof(Scene):
@@ -61,6 +67,7 @@ class OnRoof(Scene):
 
     def _live(self, brush: Brush) -> None:
         brush.paint([ring(member, member.tag == self.chosen) for member in self.about])
+        brush.paint([tag_on(member) for member in self.about])
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
