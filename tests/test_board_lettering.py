@@ -17,7 +17,7 @@ SCREENS = (
     "job_sheet", "stand", "section", "section_across", "one_truss", "two_trusses", "faulty_truss",
     "beside_the_reference", "quiz_point", "quiz_spot",
 )  # fmt: skip
-CORNERS = tuple(product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])))
+CORNERS = (*product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])), (SIZES[0], SCALES[1]))
 
 
 @cache

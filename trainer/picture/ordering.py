@@ -120,7 +120,8 @@ class Plane:
 
     def reach(self, thing: Thing) -> tuple[float, float]:
         """Return between how much and how much before the plane a thing lies, mm."""
-        offs = [self.off(corner) for corner in thing.corners]
+        (a, b, c), d = self.n, self.d
+        offs = [a * x + b * y + c * z - d for x, y, z in thing.corners]
         return min(offs), max(offs)
 
 
