@@ -102,10 +102,12 @@ def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
     for first, second, axis in shuffled(list(pairs), seed, "spacing"):
         stands = attempt.stand_of(first), attempt.stand_of(second)
         if stands[0] and stands[1]:
-            apart = attempt.with_stand(first, _shifted(stands[0], *((-out, 0.0) if axis == "x" else (0.0, -out))))
-            both = Attempt(job, attempt.steps, apart.actions)
-            then = both.with_stand(second, _shifted(stands[1], *((out, 0.0) if axis == "x" else (0.0, out))))
-            yield then if then.event > apart.event else Planted(then.actions, first, apart.event)
+            one = attempt.with_stand(first, _shifted(stands[0], *((-out, 0.0) if axis == "x" else (0.0, -out))))
+            other = attempt.with_stand(second, _shifted(stands[1], *((out, 0.0) if axis == "x" else (0.0, out))))
+            earlier, later = sorted((one, other), key=lambda planted: planted.event)
+            actions = list(later.actions)
+            actions[earlier.event] = earlier.actions[earlier.event]
+            yield Planted(actions, later.member, later.event)
 
 
 def _to_one_side(job: Job, seed: int, members: Iterable[Member]) -> Iterator[Planted]:

@@ -9,10 +9,11 @@ from functools import lru_cache
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell
-from trainer.site import AnyAction, Job, Stand
+from trainer.rehearse.telling import tell, tell_on
+from trainer.site import AnyAction, Job, Refused, Site, Stand, act, start
 
 KEPT = 4
+"""So many right attempts are kept."""
 
 
 @dataclass(frozen=True)
@@ -38,18 +39,34 @@ class Mistake:
 
 @dataclass(frozen=True)
 class Attempt:
-    """A right attempt: its steps, and the action that does each."""
+    """A right attempt: its steps, the action that does each, and the site before each and after the last."""
 
     job: Job
     steps: Sequence[Step]
     actions: Sequence[AnyAction]
+    sites: Sequence[Site]
 
     @staticmethod
     @lru_cache(maxsize=KEPT)
     def drawn(job: Job, seed: int) -> Attempt:
         """Draw one for ``seed``; the last few are kept, since each mistake is planted in the same ones."""
         steps = right_sequence(job.layout, job.order, seed)
-        return Attempt(job, tuple(steps), tuple(tell(job, steps, seed)))
+        actions, site = tell_on(start(job), steps, seed)
+        sites = [site]
+        while site.before is not None:
+            sites.append(site := site.before)
+        return Attempt(job, tuple(steps), tuple(actions), tuple(reversed(sites)))
+
+    def can_be_done(self, actions: Sequence[AnyAction]) -> bool:
+        """Whether nothing of ``actions`` is refused; they are tried from where they part from this attempt on."""
+        alike = _alike(self.actions, actions)
+        site = self.sites[alike]
+        for action in actions[alike:]:
+            result = act(site, site.done, action)
+            if isinstance(result, Refused):
+                return False
+            site = result[0]
+        return True
 
     def with_stand(self, tag: str, stand: Stand) -> Planted:
         """Stand ``tag`` like this instead, which is the mistake."""
@@ -81,8 +98,15 @@ def all_about(job: Job, tag: str) -> Iterator[Step]:
 def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:
     """Return a right order but for the steps ``dropped``, and its actions."""
     gone = set(dropped)
-    steps = [step for step in Attempt.drawn(job, seed).steps if step not in gone]
-    return steps, tell(job, steps, seed)
+    attempt = Attempt.drawn(job, seed)
+    steps = [step for step in attempt.steps if step not in gone]
+    alike = _alike(attempt.steps, steps)
+    return steps, [*attempt.actions[:alike], *tell_on(attempt.sites[alike], steps[alike:], seed)[0]]
+
+
+def _alike(one: Sequence[object], other: Sequence[object]) -> int:
+    """How many of two lists are the same from the start on."""
+    return next((i for i, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other)))
 
 
 def reversed_order(order: Order, late: Step, early: Step) -> Order | None:

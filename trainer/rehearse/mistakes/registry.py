@@ -20,8 +20,8 @@ from trainer.rehearse.mistakes import (
     truing,
     verge,
 )
-from trainer.rehearse.mistakes.planting import Mistake, Planted
-from trainer.site import AnyAction, Job, Refused, act, start
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
+from trainer.site import Job
 from trainer.words import _
 
 
@@ -67,17 +67,7 @@ def plant(job: Job, seed: int, name: str) -> Planted:
         raise UnknownMistake(f"no mistake is called '{name[:80]}'; {guess or 'known: ' + ', '.join(_MISTAKES)}")
     mistake = _MISTAKES[name]
     for planted in mistake.plant(job, seed):
-        if _can_be_done(job, planted.actions):
+        if Attempt.drawn(job, seed).can_be_done(planted.actions):
             return planted
     text = _("The mistake {name} can't occur on this level. It needs {needs}.")
     raise CannotOccur(text.format(name=name, needs=mistake.needs))
-
-
-def _can_be_done(job: Job, actions: list[AnyAction]) -> bool:
-    site = start(job)
-    for index, action in enumerate(actions):
-        result = act(site, index, action)
-        if isinstance(result, Refused):
-            return False
-        site = result[0]
-    return True
