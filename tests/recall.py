@@ -117,6 +117,10 @@ class Edits:
     def many(self):
         return len(self.out) + len(self.put_in) > FEW
 
+    def tears_up(self, other):
+        """Whether this takes out what the other is put in after: then that no longer comes where it is a mistake."""
+        return any(after in self.out for after, _added in other.put_in)
+
     @property
     def moves(self):
         """Whether something is done, or braced, at another time: in another order that is no mistake, or mends one."""
@@ -180,6 +184,8 @@ def pair(level, seed, one, other):
         first, second, mine, others = second, first, others, mine
         one, other = other, one
     if others.many or (mine.many and others.moves) or {first.member, *mine.tags} & {second.member, *others.tags}:
+        return None
+    if mine.tears_up(others) or others.tears_up(mine):
         return None
     both = with_edits(first.actions, others)
     if both is None or not all(made.actions[made.event] in both for made in (first, second)):
