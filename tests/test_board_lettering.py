@@ -14,7 +14,7 @@ from trainer.picture.lettering import LEAST_PX, meet, settled, text_box
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 
 SCREENS = (
-    "job_sheet", "stand", "section", "section_across", "one_truss", "two_trusses", "faulty_truss",
+    "job_sheet", "stand", "section", "section_line", "section_across", "one_truss", "two_trusses", "faulty_truss",
     "beside_the_reference", "quiz_point", "quiz_spot",
 )  # fmt: skip
 CORNERS = (*product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])), (SIZES[0], SCALES[1]))

@@ -20,6 +20,8 @@ from trainer.site.model import Site, Stood
 
 TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
 """Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""
+NAME_AT = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Where along a wall its letter may stand, as parts of its length: the first that is free."""
 TAG_PX = 13.0
 """Size of tags at 100 %, px."""
 TAG_ASIDE = 400.0
@@ -54,10 +56,11 @@ def wall_names(layout: Layout) -> list[Item]:
     """Return the walls' letters outside the eaves."""
     items: list[Item] = []
     for wall in layout.house.plan.walls:
-        (x, y), (nx, ny) = wall.at(wall.length / 2), wall.inward
-        out = layout.house.roof.overhang + 190
-        at = (x - nx * out, y - ny * out)
-        items.append(Text(at, wall.name, "faint", 16.0, "px", bold=True, off=(-nx * 0.7, -ny * 0.7)))
+        (nx, ny), out = wall.inward, layout.house.roof.overhang + 190
+        along = [wall.at(wall.length * part) for part in NAME_AT]
+        at, *places = [(x - nx * out, y - ny * out) for x, y in along]
+        off = (-nx * 0.7, -ny * 0.7)
+        items.append(Text(at, wall.name, "faint", 16.0, "px", bold=True, off=off, places=tuple(places)))
     return items
 
 
