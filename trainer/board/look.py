@@ -56,6 +56,7 @@ class Look:
         self._palettes = palettes
         self._fonts: dict[tuple[int, bool], pygame.font.Font] = {}
         self._drawn: dict[tuple[str, int, bool, Colour], pygame.Surface] = {}
+        self._widths: dict[tuple[str, str], int] = {}
         self._wrapped: dict[tuple[str, str, int], list[str]] = {}
         if not pygame.font.get_init():
             pygame.font.init()
@@ -68,6 +69,7 @@ class Look:
         self.scale = scale
         self.colours: dict[str, Colour] = {role: rgb(colour) for role, colour in self._palettes[theme].items()}
         self._wrapped.clear()
+        self._widths.clear()
         self._drawn.clear()
 
     def __getitem__(self, role: str) -> Colour:
@@ -111,8 +113,14 @@ class Look:
         return self.font(style).get_linesize()
 
     def width(self, text: str, style: str) -> int:
-        """Width of a line of type, px."""
-        return self.font(style).size(text)[0]
+        """Return the width of a line of type, px; measured once, then kept."""
+        key = (text, style)
+        kept = self._widths.get(key)
+        if kept is None:
+            if len(self._widths) > _KEPT:
+                self._widths.clear()
+            kept = self._widths[key] = self.font(style).size(text)[0]
+        return kept
 
     def text(self, text: str, style: str, role: str) -> pygame.Surface:
         """Return a line of type in a role's colour; drawn once, then kept."""
