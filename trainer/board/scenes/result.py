@@ -133,7 +133,7 @@ class Result(Scene):
         roomy = self.ui.look.roomy(size)
         side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.36)))
         middle = wide - side
-        over = self.views.strip().high(self.ui, middle)
+        over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
         return {
             "bar": pygame.Rect(0, 0, wide, top),
@@ -147,7 +147,7 @@ class Result(Scene):
         if region == "plan":
             return self.views.view()
         if region == "views":
-            return self.views.strip()
+            return self.views.strip(self.places(self.size)["views"].width)
         if region == "back":
             return self.back.strip(roomy=self.ui.look.roomy(self.size))
         if region == "bar":

@@ -217,8 +217,8 @@ class Views:
     def _upright(self) -> dict[str, Body]:
         return {tag: replace(body, over=0.0) for tag, body in self.look().bodies.items()}
 
-    def strip(self) -> Widget:
-        """Return the strip over the view: which view, and how to look."""
+    def strip(self, width: int) -> Widget:
+        """Return the strip over the view, so many px wide: which view, and how to look."""
         # Large text: one line of buttons leaves more room for the view; the keys stand in the list of keys.
         spare = self._scene.ui.look.scale < LARGE_TEXT
         names = {which: pygame.key.name(key).upper() if spare else "" for key, which in KEYS.items()}
@@ -230,11 +230,15 @@ class Views:
             for which in get_args(Which)
         ]  # fmt: skip
         parts += self._controls(self.view())
-        if spare:
-            # Where there is no room for it, the open view's own button does the same.
-            parts.append(_press(_("Whole house"), self._whole, "whole", shortcut="0"))
+        ui, pad = self._scene.ui, 4
         flow = Flow(parts, gap=4 if spare else 0, key="views/flow")
-        return Pad(flow, pad=4, ground="paper", name=_("Ways to look"), key="views")
+        if spare:
+            whole = _press(_("Whole house"), self._whole, "whole", shortcut="0")
+            longer = Flow([*parts, whole], gap=4, key="views/flow")
+            # Where there is no room for it, the open view's own button does the same, and so does its key.
+            room = width - 2 * ui.look.px(pad)
+            flow = longer if longer.high(ui, room) == flow.high(ui, room) else flow
+        return Pad(flow, pad=pad, ground="paper", name=_("Ways to look"), key="views")
 
     def _whole(self) -> None:
         self.view().show_all()

@@ -37,7 +37,7 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
     left = _rail_width(work) + look.px(8)
     side = min(look.px(400), int(wide * 0.36))
     middle = wide - left - side
-    over = work.views.strip().high(work.ui, middle)
+    over = work.views.strip(middle).high(work.ui, middle)
     foot = look.line("body") * 2 + look.px(14)
     foot += min(look.px(130), int(high * 0.17)) if _truss_wanted(work) else 0
     return {
@@ -165,7 +165,7 @@ def turned(work: Desk) -> bool:
 
 def views(work: Desk) -> Widget:
     """The ways to look at the house."""
-    return work.views.strip()
+    return work.views.strip(places_of_regions(work, work.size)["views"].width)
 
 
 REGIONS: dict[str, Callable[[Desk], Widget]] = {"rail": rail, "views": views, "strip": strip, "bar": bar}
