@@ -18,15 +18,15 @@ from trainer.board.scenes.drilling import Way, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.views import Views
+from trainer.board.scenes.work_live import rings_of
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
-from trainer.picture.found import INKS, Found
-from trainer.picture.model import Item, Polygon, Text
+from trainer.picture.found import Found
+from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
-from trainer.picture.trusses import strip
 from trainer.score import mark
 from trainer.words import CAUTION, _
 
@@ -104,12 +104,7 @@ class Result(Scene):
         if self.tab == "differences":
             brush.paint(on_plan(self.differing, site))
             return
-        for found in self._found():
-            if found.tag in site.stood:
-                lies = as_built.lying(site.stood[found.tag])
-                wide = site.layout.by_tag[found.tag].width + 190
-                ring = strip(lies.at(-120), lies.at(lies.length + 120), wide)
-                brush.paint([Polygon(ring, None, INKS[found.severity], 4.0 if found.strong else 1.5)])
+        brush.paint(rings_of(site, self._found()))
 
     def _moved(self) -> None:
         """Another moment is shown."""

@@ -27,7 +27,7 @@ from trainer.board.scenes.kept import Kept
 from trainer.board.scenes.note import note
 from trainer.board.scenes.pointing import Pointer
 from trainer.board.scenes.work_commands import commands_of
-from trainer.board.scenes.work_live import ghost_items, live_items, ring_round, told
+from trainer.board.scenes.work_live import ghost_items, live_items, rings_of, told
 from trainer.board.scenes.work_mouse import click
 from trainer.board.scenes.work_side import side
 from trainer.board.scenes.work_views import views_of
@@ -36,7 +36,7 @@ from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, Tool, stage_of
 from trainer.board.verbs import actions, placed
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
-from trainer.picture.found import INKS
+from trainer.picture.found import Found
 from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.plan import Point
@@ -140,8 +140,7 @@ class Work(Scene):
     def _live(self, brush: Brush) -> None:
         if self.noted:
             # Nothing but what was found: the truss in the hand waits.
-            for finding in reversed(self.noted):
-                brush.paint(ring_round(self.site, finding.member, INKS[finding.severity]))
+            brush.paint(rings_of(self.site, (Found(one.member, one.severity) for one in reversed(self.noted))))
             return
         if self.ghost is not None:
             brush.paint(ghost_items(self.ghost, self.site))

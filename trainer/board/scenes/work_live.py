@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
+from dataclasses import replace
 
 from trainer.board import bench as hand
 from trainer.board.aim import ends, in_words
 from trainer.board.bench import Bench
 from trainer.board.spots import spots_of
-from trainer.picture.as_built import Lying, body, end_sign, lying
+from trainer.picture.as_built import Lying, body, end_sign, lying, tag_of
+from trainer.picture.found import INKS, Found
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip
@@ -71,21 +74,28 @@ def ghost_items(action: AnyAction, site: Site) -> list[Item]:
     return [item for tag in (*tags, getattr(action, "tag", "") or "") for item in ring_round(site, tag, "ghost")]
 
 
-def ring_round(site: Site, tag: str, role: str) -> list[Item]:
-    """Return a ring round a standing truss; nothing for one that does not stand."""
+def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0) -> list[Item]:
+    """Return a ring round a standing truss, its line ``stroke`` px thick; nothing for one that does not stand."""
     if tag not in site.stood:
         return []
     lies = lying(site.stood[tag])
     wide = site.layout.by_tag[tag].width + 190
-    return [Polygon(strip(lies.at(-120), lies.at(lies.length + 120), wide), None, role, 3.0)]
+    return [Polygon(strip(lies.at(-120), lies.at(lies.length + 120), wide), None, role, stroke)]
 
 
-def named(site: Site, tag: str) -> list[Item]:
+def named(site: Site, tag: str, ground: str = "select") -> list[Item]:
     """Return the tag of a standing truss on it, so that it can be read where the plan has no room for all of them."""
     if tag not in site.stood:
         return []
-    lies = lying(site.stood[tag])
-    return [Text(lies.at(lies.length / 2), tag, "ink", NOTE_PX, "px", bold=True, ground="select")]
+    return [replace(tag_of(site, tag), size=NOTE_PX, ground=ground, places=(), spare=False)]
+
+
+def rings_of(site: Site, found: Iterable[Found]) -> list[Item]:
+    """Return rings round the standing trusses that findings are about, the strong ones thicker, and their tags."""
+    shown = list(found)
+    rings = [ring_round(site, one.tag, INKS[one.severity], 4.0 if one.strong else 1.5) for one in shown]
+    tags = [named(site, one.tag, "paper") for one in shown]
+    return [item for items in (*rings, *tags) for item in items]
 
 
 def _outside(wall: Wall, run: float, out: float) -> Point:
