@@ -104,7 +104,9 @@ def test_a_theme_shows(theme: str) -> None:
 
 @pytest.mark.parametrize("size", SIZES, ids=str)
 @pytest.mark.parametrize("scale", SCALES)
-@pytest.mark.parametrize("screen", ["houses", "begun_house", "poor_result", "clean_result", "unfinished_result"])
+@pytest.mark.parametrize(
+    "screen", ["houses", "begun_house", "mark", "stand", "fix", "found", "restrain", "poor_result", "clean_result"]
+)
 def test_the_house_is_the_largest_thing(screen: str, scale: float, size: tuple[int, int]) -> None:
     """No other part of the window takes more of it than the house, and the house shows whole."""
     person = at(screen, size, scale, "light")

@@ -20,6 +20,10 @@ from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
 from trainer.words import _
 
+SIDE = 0.34
+"""The most of the window's width that the column takes, so that the house is larger."""
+LEAST_HIGH = 560
+"""A window lower than this at 100 %, px, has no room for the truss from the side beside the plan."""
 LEAST_LETTERED = 90
 """A truss drawn lower than this at 100 %, px, has no room for the numbers of its ends."""
 
@@ -35,7 +39,7 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
     wide, high = size
     top = bar(work).high(work.ui, wide)
     left = _rail_width(work) + look.px(8)
-    side = min(look.px(400), int(wide * 0.36))
+    side = min(look.px(400), int(wide * SIDE))
     middle = wide - left - side
     over = work.views.strip(middle).high(work.ui, middle)
     foot = look.line("body") * 2 + look.px(14)
@@ -154,8 +158,12 @@ def strip(work: Desk) -> Widget:
 
 
 def _truss_wanted(work: Desk) -> bool:
-    """Whether the chosen truss is to be seen from the side: a line that is drawn on the plan has the room."""
-    return work.views.which == "plan" and not work.views.drawing
+    """Whether the chosen truss is to be seen from the side: a line that is drawn on the plan has the room.
+
+    Where large text leaves little room the plan has it: the truss can be looked at in a view of its own.
+    """
+    roomy = work.size[1] >= work.ui.look.px(LEAST_HIGH)
+    return roomy and work.views.which == "plan" and not work.views.drawing
 
 
 def turned(work: Desk) -> bool:
