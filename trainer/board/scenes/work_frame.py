@@ -12,7 +12,7 @@ from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.desk import Desk
 from trainer.board.tools import FIRST_WORDS, STAGE_NAMES, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, Tool
-from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Widget
+from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
@@ -140,7 +140,9 @@ def strip(work: Desk) -> Widget:
     message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
     message.least_lines = 2
     if not _truss_wanted(work):
-        return Pad(message, pad=6, ground="paper", name=_("Strip"), key="strip")
+        said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
+        said.ground = "paper"
+        return Pad(said, pad=6, ground="paper", name=_("Strip"), key="strip")
     about = work.noted[0].member if work.noted else work.bench.truss
     member = work.site.layout.by_tag.get(about)
     if member is None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pygame
 
@@ -77,6 +77,16 @@ class Listing(Widget):
     def wide(self, ui: Ui) -> int:
         return max((ui.look.width(f"{r.text}   {r.detail}", "body") for r in self.rows), default=0) + ui.look.px(60)
 
+    def _settle(self, ui: Ui, width: int) -> None:
+        """Put what stands on the right of each row under it, where both have no room beside each other."""
+        look = ui.look
+        room = width - look.px(34) - (look.px(28) if any(row.picture for row in self.rows) else 0)
+        if self.tall or all(look.width(r.text, "body") + look.width(r.detail, "small") <= room for r in self.rows):
+            return
+        self.tall = True
+        self.rows = tuple(replace(row, detail="", second=row.detail) for row in self.rows)
+        self._heights.clear()
+
     def row_height(self, ui: Ui, width: int = 0) -> int:
         """Height of one row, px: all are as high as the highest has to be."""
         width = width or self.rect.width
@@ -114,10 +124,12 @@ class Listing(Widget):
     def high(self, ui: Ui, width: int) -> int:
         if not self.rows:
             return len(self._empty_lines(ui, width)) * ui.look.line("body") + ui.look.px(16)
+        self._settle(ui, width)
         return self.row_height(ui, width) * min(self.show, max(1, len(self.rows)))
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         super().place(ui, rect)
+        self._settle(ui, rect.width)
         index = self._index()
         seen = f"seen/{self.key}"
         # Follow the choice when it changes, and leave the wheel free otherwise.
