@@ -84,11 +84,12 @@ class Start:
         }
 
     def unmarked(self, place):
-        """A truss goes to its mark; one that has none was stood by eye."""
+        """A truss goes to its mark; one that has none was stood by eye. A mark is for the station nearest to it."""
         for end in (1, 2):
             if "set-out" in self.level.lesson.stages and marks_end(place, end):
                 where, run = place.ends[end - 1].bears_on.removeprefix("plate "), mark_run(self.layout, place, end)
-                if not any(abs(at - run) <= FOR_IT for at in self.marks.get(where, ())):
+                made = [at for at in self.marks.get(where, ()) if abs(at - run) <= FOR_IT]
+                if not any(min(self.stations(where), key=lambda station: abs(station - at)) == run for at in made):
                     yield f"{place.tag} not marked on {where}"
 
     def stand(self, tag, place, fitted):
