@@ -6,8 +6,9 @@ Each needs somebody with a data folder; see ``KEPT`` and :func:`board_screens.at
 from pathlib import Path
 
 from attempts import level_of
-from board_packs import Clock, a_pack, put
+from board_packs import a_pack, put
 from board_person import Person
+from records_made import Clock
 
 from trainer.drill import make_drill
 from trainer.records.store import FILE

@@ -15,16 +15,6 @@ HOUSES = ("pardalote", "thornbill")
 DAY = 24 * 60 * MINUTE
 
 
-class Clock:
-    """The records' clock, which a test sets."""
-
-    def __init__(self) -> None:
-        self.now = NOON
-
-    def __call__(self) -> int:
-        return self.now
-
-
 def a_pack(questions: int = 0, **more: int) -> Pack:
     from trainer.board.quiz_start import bank
 

@@ -17,6 +17,16 @@ NOON = 1_760_000_000_000
 """Some moment, ms UTC."""
 
 
+class Clock:
+    """The records' clock, which a test sets."""
+
+    def __init__(self) -> None:
+        self.now = NOON
+
+    def __call__(self) -> int:
+        return self.now
+
+
 def uuid_of(seed: int) -> str:
     return str(uuid.UUID(int=random.Random(seed).getrandbits(128), version=4))
 

@@ -119,13 +119,19 @@ def test_a_drill_chosen_on_a_house_leads_back_to_the_drills_by_mouse(tmp_path: P
     assert any("1 drill done" in row.name for row in person.see("list", "Houses").children if row.key == HOUSE)
 
 
-def test_another_one_like_it_is_a_new_drill_with_the_same_way_back(tmp_path: Path) -> None:
-    person = at_houses(tmp_path)
+def at_drill(data: Path, drill: str) -> Person:
+    """A drill begun from the houses, its task read."""
+    person = at_houses(data)
     person.arrow_to(HOUSE, "Houses")
     person.key("d")
-    person.arrow_to("read-the-tape", "Which skill?")
+    person.arrow_to(drill, "Which skill?")
     person.key("enter")
     person.key("esc")
+    return person
+
+
+def test_another_one_like_it_is_a_new_drill_with_the_same_way_back(tmp_path: Path) -> None:
+    person = at_drill(tmp_path, "read-the-tape")
     do_it(person)
     person.tab_to("button", "Another one like it")
     person.key("enter")
@@ -139,12 +145,7 @@ def test_another_one_like_it_is_a_new_drill_with_the_same_way_back(tmp_path: Pat
 
 
 def test_a_drill_with_a_mistake_shows_it_first_and_makes_its_rule_come_back(tmp_path: Path) -> None:
-    person = at_houses(tmp_path)
-    person.arrow_to(HOUSE, "Houses")
-    person.key("d")
-    person.arrow_to("find-the-fault", "Which skill?")
-    person.key("enter")
-    person.key("esc")
+    person = at_drill(tmp_path, "find-the-fault")
     sound = next(tag for tag in ("TG1", "G1", "H1") if not judged_wrong(person, tag))
     person.work.do([Inspect(tag=sound, accept=False)])
     assert "Look at what was found." in person.see("text").value
@@ -191,12 +192,7 @@ def test_a_drill_done_right_puts_off_what_was_due(tmp_path: Path) -> None:
 
 
 def test_leaving_a_drill_in_the_middle_asks_says_so_and_records_nothing(tmp_path: Path) -> None:
-    person = at_houses(tmp_path)
-    person.arrow_to(HOUSE, "Houses")
-    person.key("d")
-    person.arrow_to("what-order", "Which skill?")
-    person.key("enter")
-    person.key("esc")
+    person = at_drill(tmp_path, "what-order")
     person.key("h", times=2)
     person.key("enter")
     assert person.work.session.outcomes and not person.app.asking

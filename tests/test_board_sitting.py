@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
-from board_packs import ASSESSOR, Clock, a_pack, put
+from board_packs import ASSESSOR, a_pack, put
 from board_person import Person
+from records_made import Clock
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.quiz import Quiz

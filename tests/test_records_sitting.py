@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 import rfc8785
-from records_made import NOON, attempt, uuid_of
+from records_made import NOON, Clock, attempt, uuid_of
 
 from trainer.level import parse_level
 from trainer.read import Faulty
@@ -31,16 +31,6 @@ ASSESSOR, SEAT = new_key(), new_key()
 TRUSTED = {public_hex(ASSESSOR): "the assessor"}
 LEVELS = [find_level(name).read_text(encoding="utf-8") for name in ("pardalote", "wren")]
 DAY = 24 * 60 * MINUTE
-
-
-class Clock:
-    """A clock that a test sets."""
-
-    def __init__(self) -> None:
-        self.now = NOON
-
-    def __call__(self) -> int:
-        return self.now
 
 
 def a_pack(**more: Any) -> Pack:
