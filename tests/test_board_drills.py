@@ -45,7 +45,7 @@ def with_a_mistake(person: Person, rule: str = "off-station") -> Result:
     for action in rehearse(level_of(HOUSE), 3, rule).actions[:-1]:
         person.work.kept_doing(action)
     person.work.kept_doing(HandOver())
-    person.work.kept.handed_over(person.app.services, person.work.entry, person.work.session)
+    person.work.assignment.handed_over(person.app.services, person.work.entry, person.work.session)
     scene = person.app.scene
     assert isinstance(scene, Result)
     return scene

@@ -146,9 +146,9 @@ def test_a_sitting_goes_on_after_a_crash_and_the_gap_is_on_record(stopped: str, 
     site = first.work.site
     if stopped != "in a house":
         build(first)
-        first.work.kept.do(HandOver())  # and then the plug is pulled
+        first.work.assignment.do(HandOver())  # and then the plug is pulled
         if stopped == "in the questions":
-            first.work.kept.handed_over(first.app.services, first.work.entry, first.work.session)
+            first.work.assignment.handed_over(first.app.services, first.work.entry, first.work.session)
             build(first)
             first.work._hand_over()
             assert isinstance(first.app.scene, Quiz)
@@ -287,7 +287,7 @@ def test_what_is_recorded_can_be_read_on_any_screen(tmp_path: Path) -> None:
     person = at_home(tmp_path, Clock())
     seat = person.app.services.records.seat()
     assert seat is not None
-    person.app.ways.recorded()
+    person.app.navigator.recorded()
     person.wait()
     for text in (*WHAT, seat.code, str(tmp_path)):
         assert text in all_text(person)
@@ -311,7 +311,7 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     assert str(page) in all_text(person)
     assert "off-station" in page.read_text(encoding="utf-8")
     person.key("esc")
-    person.app.ways.class_report()
+    person.app.navigator.class_report()
     person.wait()
     assert "wren-07" in (tmp_path / "reports" / "class.html").read_text(encoding="utf-8")
 

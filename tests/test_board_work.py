@@ -116,13 +116,13 @@ def test_a_truss_is_turned_end_for_end_by_key_by_button_and_by_mouse() -> None:
     person = at_work()
     person.key("s")
     person.arrow_to("J1", "Yard")
-    turned = [person.work.bench.aim.turned]
+    turned = [person.work.hand.aim.turned]
     person.key("t")
-    turned.append(person.work.bench.aim.turned)
+    turned.append(person.work.hand.aim.turned)
     person.click_on("button", "Turn end for end")
-    turned.append(person.work.bench.aim.turned)
+    turned.append(person.work.hand.aim.turned)
     person.click(person.plan.rect.center, button=3)
-    turned.append(person.work.bench.aim.turned)
+    turned.append(person.work.hand.aim.turned)
     assert turned == [False, True, False, True]
 
 
@@ -142,7 +142,7 @@ def test_a_truss_is_dragged_from_the_yard_and_dropped_on_its_mark() -> None:
             pygame.event.Event(pygame.MOUSEMOTION, pos=(round(x), round(y)), rel=(1, 1), buttons=(1, 0, 0))
         )
         person.wait(ms=10)
-    assert person.work.bench.caught == "on the mark"
+    assert person.work.hand.caught == "on the mark"
     assert person.work.plan.value.startswith("TG1: wall A, 1800 mm")
     person.let_go(place)
     assert person.work.site.stood["TG1"].start == (1800.0, 0.0)
@@ -170,15 +170,15 @@ def test_arrows_move_what_is_in_the_hand_and_n_goes_to_the_next_catch() -> None:
     person.key("s")
     person.arrow_to("TG1", "Yard")
     person.tab_to("plan", "Plan")
-    at = person.work.bench.aim.at
+    at = person.work.hand.aim.at
     person.key("right", times=2)
     person.key("left", shift=True)
-    assert person.work.bench.aim.at == at + 100 - 1
+    assert person.work.hand.aim.at == at + 100 - 1
     for _ in range(12):
         person.key("n")
-        if person.work.bench.caught == "on the mark":
+        if person.work.hand.caught == "on the mark":
             break
-    assert person.work.bench.aim.at == 1800.0
+    assert person.work.hand.aim.at == 1800.0
     person.key("enter")
     assert person.work.site.stood["TG1"].start == (1800.0, 0.0)
 
@@ -193,7 +193,7 @@ def test_arrows_on_the_plan_choose_among_standing_trusses() -> None:
     chosen = []
     person.key("right", times=1)
     for _ in range(6):
-        chosen.append(person.work.bench.truss)
+        chosen.append(person.work.hand.truss)
         person.key("right")
     xs = [person.work.site.stood[tag].start[0] for tag in chosen]
     assert xs == sorted(xs) and len(set(xs)) > 3

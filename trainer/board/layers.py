@@ -31,7 +31,7 @@ class StillLayer:
         self._stale = True
         self.paintings = 0
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """What is drawn has changed: paint it again at the next chance."""
         self._stale = True
 

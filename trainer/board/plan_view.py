@@ -28,7 +28,7 @@ class Drawer(Protocol):
     """Something that is drawn on the plan instead of what its screen does there: it has the mouse and the keys."""
 
     @property
-    def told(self) -> str: ...
+    def status(self) -> str: ...
     def press(self, place: Point, mm_per_px: float) -> None: ...
     def follow(self, place: Point, mm_per_px: float) -> None: ...
     def release(self) -> None: ...
@@ -64,7 +64,7 @@ class PlanView(Widget):
         self.at_point: Callable[[Point | None], None] | None = None
         self.click: Callable[[Point, int], None] | None = None
         self.press_key: Callable[[pygame.event.Event], bool] | None = None
-        self.told = ""
+        self.status = ""
         self.drawer: Drawer | None = None
         self.note: Callable[[], str] = str
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
@@ -74,15 +74,15 @@ class PlanView(Widget):
 
     @property
     def value(self) -> str:
-        return self.told if self.drawer is None else self.drawer.told
+        return self.status if self.drawer is None else self.drawer.status
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:
         return (("focus", "paper"), ("mark", "paper"), ("plate_edge", "paper"), ("timber_edge", "paper"))
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """What is drawn has changed."""
-        self.layer.spoil()
+        self.layer.invalidate()
 
     @property
     def resting(self) -> bool:

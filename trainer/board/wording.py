@@ -2,39 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import Any
-
-from trainer.board.bench import place_of
-from trainer.board.bracing_words import from_where_to_where
 from trainer.layout import Kind, Member
 from trainer.picture.compare import Difference
 from trainer.picture.measures import figure
 from trainer.plan.points import half
-from trainer.site.actions import (
-    AnyAction,
-    Brace,
-    Check,
-    Cut,
-    Fit,
-    Fix,
-    Inspect,
-    Load,
-    Mark,
-    Measure,
-    Report,
-    Restrain,
-    Stand,
-    String,
-    Unbrace,
-)
-from trainer.site.model import Bracing, Event, Site
 from trainer.words import _
 
 KIND: dict[Kind, str] = {
     "standard": _("standard truss"), "girder": _("girder truss"), "truncated_girder": _("truncated girder"),
     "truncated": _("truncated truss"), "hip": _("hip truss"), "jack": _("jack truss"),
     "creeper": _("creeper truss"), "gable": _("gable truss"), "saddle": _("saddle truss"),
+}  # fmt: skip
+STAGE_NAMES = {
+    "pre-start": _("Pre-start"), "set-out": _("Set-out"), "stand": _("Stand"), "brace": _("Brace"), "fix": _("Fix"),
+    "hand-over": _("Hand-over"),
+}  # fmt: skip
+TOOL_NAMES: dict[str, str] = {
+    "check": _("Check"), "measure": _("Measure"), "report": _("Report"), "mark": _("Mark"), "stand": _("Stand"),
+    "string": _("String"), "plumb": _("Plumb"), "remove": _("Take down"), "cut": _("Cut"), "brace": _("Brace"),
+    "unbrace": _("Unbrace"), "restrain": _("Restrain"), "fit": _("Fit"), "fix": _("Fix"), "inspect": _("Inspect"),
+    "load": _("Load"),
 }  # fmt: skip
 SEVERITY = {
     "stop-work": _("Stop work"), "rework": _("Rework"), "tolerance": _("Out of tolerance"), "habit": _("Habit"),
@@ -115,118 +102,3 @@ CUTS: dict[str, str] = {
 LOADS: dict[str, str] = {
     "battens": _("battens"), "sheets": _("sheets"), "tiles": _("tiles"), "packs": _("packs"),
 }  # fmt: skip
-DONE = {
-    "check": _("Checked: {item}"), "measure": _("Measured {of}"), "report": _("Reported {of}"),
-    "mark": _("Marked {where}"), "fit": _("Fitted on {on}{at}"), "stand": _("Stood {tag}"),
-    "brace": _("Braced {tags}"), "unbrace": _("Unbraced {tags}"), "string": _("String from {start} to {finish}"),
-    "plumb": _("Straightened {tag}"), "fix": _("Fixed {tag}, {end}"), "cut": _("Cut {tag}"),
-    "remove": _("Took {tag} down"), "load": _("Loaded the roof"), "inspect": _("Inspected {tag}"),
-    "restrain": _("Put in: {piece}"), "hand_over": _("Handed over"), "undo": _("Undid the action before"),
-}  # fmt: skip
-TO_DO = {
-    "check": _("Check: {item}"), "measure": _("Measure {of}"), "report": _("Report {of}"),
-    "mark": _("Mark {where}"), "fit": _("Fit on {on}{at}"), "stand": _("Stand {tag}"),
-    "brace": _("Brace {tags}"), "unbrace": _("Unbrace {tags}"), "string": _("Pull a string from {start} to {finish}"),
-    "plumb": _("Straighten {tag}"), "fix": _("Fix {tag}, {end}"), "cut": _("Cut {tag}"),
-    "remove": _("Take {tag} down"), "load": _("Load the roof"), "inspect": _("Inspect {tag}"),
-    "restrain": _("Put in: {piece}"), "hand_over": _("Hand over"), "undo": _("Undo the action before"),
-}  # fmt: skip
-
-
-def done(action: AnyAction, site: Site) -> tuple[str, str]:
-    """Say an action as two short lines of the diary: what, and where or with what."""
-    return _say(DONE, action, site)
-
-
-def to_do(action: AnyAction, site: Site) -> str:
-    """Say an action as something that could be done next."""
-    said, detail = _say(TO_DO, action, site)
-    if isinstance(action, Inspect):
-        detail = _("accept it") if action.accept else _("reject it")
-    return ", ".join(filter(None, (said, detail)))
-
-
-def reading(event: Event) -> str:
-    """Say what a measurement showed, or which faults a report had put right; nothing for any other event."""
-    if event.reading is not None:
-        text = _("It reads {got} mm. It should be {want} mm.")
-        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
-    if isinstance(event.action, Report):
-        return _("It is put right.") if event.put_right else _("They look, and find no such fault.")
-    return ""
-
-
-def piece_in_words(piece: Bracing) -> str:
-    """Say a piece of bracing: its kind and the trusses it is on."""
-    return f"{_bracing(piece)}: {' – '.join(piece.tags)}"
-
-
-def _bracing(piece: Bracing | Brace | Unbrace) -> str:
-    """Say what bracing is; of battens, how far apart their rows are, where that was told."""
-    kind = thing(piece.kind)
-    return kind if piece.every is None else _("{kind}, rows every {every} mm").format(kind=kind, every=piece.every)
-
-
-def _say(templates: Mapping[str, str], action: AnyAction, site: Site) -> tuple[str, str]:
-    words, detail = _words(action, site)
-    return templates[action.do].format(**words), detail
-
-
-Said = tuple[dict[str, str], str]
-"""What the templates need, and the second line."""
-
-
-def _words(action: AnyAction, site: Site) -> Said:
-    if isinstance(action, Stand):
-        return {"tag": action.tag}, place_of(site, action.start)
-    if isinstance(action, Restrain):
-        return {"piece": thing(action.kind)}, from_where_to_where(site, action)
-    return _SAID.get(type(action), _by_tag)(action)
-
-
-def _by_tag(action: Any) -> Said:
-    return {"tag": getattr(action, "tag", "")}, ""
-
-
-def _mark(action: Mark) -> Said:
-    where = _wall(action.wall) if action.wall else str(action.on)
-    return {"where": where}, _("at {at}").format(at=figure(action.at))
-
-
-def _fit(action: Fit) -> Said:
-    at = "" if action.at is None else _(" at {at}").format(at=figure(action.at))
-    return {"on": action.on, "at": at}, thing(action.part)
-
-
-def _brace(action: Brace | Unbrace) -> Said:
-    return {"tags": " – ".join(action.tags)}, _bracing(action)
-
-
-def _fix(action: Fix) -> Said:
-    end = _("end {end}").format(end=action.end) if action.end else _("a crossing")
-    count = f"{action.count} × " if action.count > 1 else ""
-    return {"tag": action.tag, "end": end}, count + thing(action.with_)
-
-
-def _of(action: Measure | Report) -> str:
-    return _wall(action.wall) if action.wall else str(action.tag)
-
-
-def _wall(name: str) -> str:
-    return _("wall {wall}").format(wall=name)
-
-
-_SAID: dict[type[AnyAction], Callable[[Any], Said]] = {
-    Mark: _mark,
-    Fit: _fit,
-    Brace: _brace,
-    Unbrace: _brace,
-    Fix: _fix,
-    Measure: lambda a: ({"of": _of(a)}, READINGS.get(a.what, a.what)),
-    Report: lambda a: ({"of": _of(a)}, FAULTS.get(a.fault, a.fault)),
-    Check: lambda a: ({"item": thing(a.item)}, ""),
-    String: lambda a: ({"start": a.start, "finish": a.finish}, ""),
-    Cut: lambda a: ({"tag": a.tag}, CUTS.get(a.where, a.where)),
-    Load: lambda a: ({}, LOADS.get(a.what, a.what)),
-    Inspect: lambda a: ({"tag": a.tag}, _("accepted") if a.accept else _("rejected")),
-}

@@ -10,7 +10,7 @@ import pygame
 from trainer.board import wording
 from trainer.board.library import entry_of
 from trainer.board.scene import Scene
-from trainer.board.scenes.drilling import Way
+from trainer.board.scenes.drilling import BackTo
 from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
 from trainer.level import parse_level
@@ -63,9 +63,9 @@ class Closed(Scene):
         if mark["outcome"] == "unfinished":  # a mark of what was left would say too much
             text = _("{house}: {outcome}.")
         title = parse_level(house.text, house.level).title
-        told = text.format(house=title, score=mark["score"], outcome=outcome)
+        line = text.format(house=title, score=mark["score"], outcome=outcome)
         look = Button(_("Look at {house}").format(house=title), partial(self._look, number), key=f"closed/{number}")
-        return Flow([Label(told, "body"), look], gap=10, key=f"closed/{number}/flow")
+        return Flow([Label(line, "body"), look], gap=10, key=f"closed/{number}/flow")
 
     def _look(self, number: int) -> None:
         """Look at one house, its findings and its replay; from there one comes back here, where the code stands."""
@@ -73,7 +73,7 @@ class Closed(Scene):
 
         house = self.made.houses[number]
         session = session_of(house, self.made.mode)
-        back = Way(_("Back to the sitting"), _("Sitting"), partial(self.services.show, self))
+        back = BackTo(_("Back to the sitting"), _("Sitting"), partial(self.services.show, self))
         self.services.show(
             Result(self.services, entry_of(session.level, house.text), session, self.made.head_code, back)
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.library import Entry
-from trainer.board.scenes.drilling import Way, drill_on
+from trainer.board.scenes.drilling import BackTo, drill_on
 from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
@@ -65,7 +65,7 @@ class DrillChoice(Middle):
 
     def begin(self) -> None:
         """Begin the drill that is chosen; where the house has nothing for it, that is said."""
-        back = Way(_("Back to the drills"), _("Drills"), self._come_back)
+        back = BackTo(_("Back to the drills"), _("Drills"), self._come_back)
         drill_on(self.services, self.entry.level, self.chosen, back)
 
     def _come_back(self) -> None:

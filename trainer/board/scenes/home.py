@@ -12,7 +12,7 @@ from trainer.board.library import Entry, Library
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import which
+from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Mode, Services
@@ -60,8 +60,8 @@ class Home(Scene):
     def _look_at_chosen(self) -> None:
         if self.entry is not None:
             self.plan.camera.look_at(_roomy(self.entry.box))
-            self.plan.spoil()
-            self.plan.told = f"{self.entry.level.title}, {self.entry.size}"
+            self.plan.invalidate()
+            self.plan.status = f"{self.entry.level.title}, {self.entry.size}"
 
     def tick(self, now_ms: int) -> None:
         self.plan.now_ms = now_ms
@@ -92,10 +92,10 @@ class Home(Scene):
             _("You were building **{house}**.").format(house=entry.level.title if entry else house),
             _("Everything you did is kept: {n} actions.").format(n=len(attempt.houses[-1].acts)),
         ]
-        which(self.services, _("Go on where you stopped?"), lines, ((_("Go on"), self.go_on), (_("Not now"), None)))
+        ask_which(self.services, _("Go on where you stopped?"), lines, ((_("Go on"), self.go_on), (_("Not now"), None)))
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         look = self.ui.look
@@ -150,7 +150,7 @@ class Home(Scene):
         rows = [
             Row(
                 e.id, e.level.title, picture=self.path.sign(e.id), drawing=partial(_thumbnail, self, e),
-                second=self._told(e, roomy=roomy),
+                second=self._progress_in_words(e, roomy=roomy),
             )
             for e in self.library.entries
         ]  # fmt: skip
@@ -164,14 +164,14 @@ class Home(Scene):
         how_far = _("{n} of {all} houses done").format(n=done, all=len(self.library.entries))
         if self.path.due:
             how_far += " · " + _("{n} to review").format(n=len(self.path.due))
-        told = Label(how_far, "small", "panel_faint")
+        label = Label(how_far, "small", "panel_faint")
         if self._roomy or self.entry is None:
-            return Pad(Column([heading, told, listing], gap=6), pad=16, column=True, name=_("Your path"))
+            return Pad(Column([heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
         listing.grows = False
-        column = Column([heading, told, listing, self._about(self.entry, "panel")], gap=8)
+        column = Column([heading, label, listing, self._about(self.entry, "panel")], gap=8)
         return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
 
-    def _told(self, entry: Entry, *, roomy: bool) -> str:
+    def _progress_in_words(self, entry: Entry, *, roomy: bool) -> str:
         """Say under a house's title what it teaches, and how far one has come."""
         idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
         return "\n".join(filter(None, (idea, self.path.in_words(entry))))

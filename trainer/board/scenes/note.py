@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board import wording
-from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.building import Building
 from trainer.board.scenes.righting import better, make_right
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
@@ -51,7 +51,7 @@ def finding_widgets(finding: Finding) -> list[Widget]:
     return [head, Prose(blocks, key=f"text/{finding.event}/{finding.rule}/{finding.member}")]
 
 
-def note(work: Desk, findings: Sequence[Finding]) -> Widget:
+def note(work: Building, findings: Sequence[Finding]) -> Widget:
     """Return the note that takes the place of the column while something has just been found."""
     parts: list[Widget] = [Label(_("Have a look at this"), "title", role="heading")]
     for finding in findings:

@@ -53,14 +53,14 @@ class OnRoof(Scene):
         picture = plan_picture(layout)
         self._items = tuple(picture.items())
         self.plan = PlanView(_("The finished roof"), picture.box, self._still, self._live)
-        self.plan.told = ", ".join(member.tag for member in self.about)
+        self.plan.status = ", ".join(member.tag for member in self.about)
         self._whole = picture.box
         self._near = True
         self._look()
 
     def _look(self) -> None:
         self.plan.camera.look_at(_round(self.about, self._whole) if self._near else self._whole)
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def _still(self, _scale: float) -> list[Item]:
         return list(self._items)
@@ -90,7 +90,7 @@ class OnRoof(Scene):
 
     def _side(self) -> Widget:
         rows = [
-            Row(member.tag, f"{member.tag}, {KIND_NAMES[member.kind][0]}", second=_told(member))
+            Row(member.tag, f"{member.tag}, {KIND_NAMES[member.kind][0]}", second=_in_words(member))
             for member in self.about
         ]
         listing = Listing(_("Trusses"), rows, self.chosen, self.choose, key="roof/trusses", tall=True)
@@ -136,7 +136,7 @@ class OnRoof(Scene):
             self.redraw("plan")
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
@@ -152,7 +152,7 @@ class OnRoof(Scene):
         return True
 
 
-def _told(member: Member) -> str:
+def _in_words(member: Member) -> str:
     ends = _(" and ").join(end.bears_on for end in member.ends)
     return _("on {ends}").format(ends=ends)
 

@@ -11,7 +11,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import sure, tell
+from trainer.board.scenes.asking import confirm, show_message
 from trainer.board.scenes.on_roof import OnRoof, ring
 from trainer.board.scenes.quiz_answer import (
     CHOICES,
@@ -70,8 +70,8 @@ class Quiz(Scene):
         self.roots = {}
         if asked is not None and asked.level:
             self.plan.camera.look_at(self._picture(asked).box)
-            self.plan.told = _("House {house}").format(house=asked.level)
-            self.plan.spoil()
+            self.plan.status = _("House {house}").format(house=asked.level)
+            self.plan.invalidate()
         self._begun = self.services.clock()
         self.size = (0, 0)
         self.refresh()
@@ -253,7 +253,7 @@ class Quiz(Scene):
         try:
             outcome = self.quiz.answer(self.services.clock() - self._begun)
         except RecordsError as error:
-            tell(self.services, _("The answer could not be kept"), [str(error)])
+            show_message(self.services, _("The answer could not be kept"), [str(error)])
             return
         if isinstance(outcome, Unclear):
             self.unclear = outcome.why
@@ -269,7 +269,7 @@ class Quiz(Scene):
         try:
             self.quiz.go_on()
         except RecordsError as error:
-            tell(self.services, _("The quiz could not be closed"), [str(error)])
+            show_message(self.services, _("The quiz could not be closed"), [str(error)])
         self.ui.focus = ""
         self._show()
 
@@ -306,7 +306,7 @@ class Quiz(Scene):
             self.services.go_home()
             return
         kept = [_("What you have answered is kept.")]
-        sure(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
+        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
 
     def _clicked(self, at: tuple[float, float], _button: int) -> None:
         asked = self.quiz.asked
@@ -322,7 +322,7 @@ class Quiz(Scene):
             self.redraw("plan")
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def key(self, event: pygame.event.Event) -> bool:
         asked, answered = self.quiz.asked, self.quiz.verdict is not None

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.building import Building
 from trainer.session.hints import hints
 from trainer.site.actions import AnyAction
 
 
-def better(work: Desk) -> AnyAction | None:
+def better(work: Building) -> AnyAction | None:
     """Return what would have been right in place of the action just done, if that can be told.
 
     It is of the same kind and about the same truss or wall; or else about the truss that the finding names.
@@ -25,7 +25,7 @@ def better(work: Desk) -> AnyAction | None:
     return next(iter([*same, *(a for a in ready if _about(a) & members)]), None)
 
 
-def make_right(work: Desk) -> None:
+def make_right(work: Building) -> None:
     """Take back what was just done, and do what is right instead."""
     action = better(work)
     if action is not None:

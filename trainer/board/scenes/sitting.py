@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.closed import Closed
 from trainer.board.widgets import Block, Button, Column, Label, LineEntry, Pad, Prose, Scroll, Widget
 from trainer.layout import LayoutRefused
@@ -44,17 +44,17 @@ def choose_sitting(services: Services) -> None:
     """Ask which of the packs that wait here is to be sat."""
     seat = services.records.seat()
     if seat is None:
-        tell(
+        show_message(
             services, _("No assessment can be sat"), [services.records.trouble or _("There is no folder for records.")]
         )
         return
     try:
         found = waiting_on(seat)
     except RecordsError as error:
-        tell(services, _("No assessment can be sat"), [str(error)])
+        show_message(services, _("No assessment can be sat"), [str(error)])
         return
     if not found:
-        tell(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
+        show_message(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
         return
 
     def dialog() -> Widget:
@@ -159,11 +159,11 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
             args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
             sitting = Sitting.begin(*args)
     except RecordsError as error:
-        tell(services, _("The sitting was not begun"), [str(error)])
+        show_message(services, _("The sitting was not begun"), [str(error)])
         return
     except (Faulty, LayoutRefused, ValueError):
         why = _("This trainer does not understand it. Have the same trainer on every seat.")
-        tell(services, _("The sitting was not begun"), [why])
+        show_message(services, _("The sitting was not begun"), [why])
         return
     InSitting(services, seat, sitting).go_on()
 
@@ -180,7 +180,7 @@ class InSitting:
         self.sitting = sitting
         self._closed = False
 
-    def told(self) -> str:
+    def status(self) -> str:
         """Where in the sitting this is, and how much time is left."""
         place, houses = self.sitting.place
         parts = [_("house {n} of {all}").format(n=place, all=houses)] if self.sitting.session is not None else []
@@ -214,7 +214,7 @@ class InSitting:
         try:
             self.sitting.next()
         except RecordsError as error:
-            tell(services, _("The next part can't be begun"), [str(error)])
+            show_message(services, _("The next part can't be begun"), [str(error)])
             return
         self.go_on()
 
@@ -258,7 +258,7 @@ class InSitting:
             made = self.sitting.finish(self.seat.key)
         except RecordsError as error:
             self.services.go_home()
-            tell(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
+            show_message(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
             return
         self._closed = True
         folder, trouble = self.seat.folder / RESULTS, ""

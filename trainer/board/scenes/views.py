@@ -107,11 +107,11 @@ class Views:
             self._seen = scene_of(site, bodies)
         return self._seen
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """The site, or how it is to be seen, has changed."""
         self._seen = None
         for view in self._made.values():
-            view.spoil()
+            view.invalidate()
 
     def view(self) -> PlanView:
         """Return the view that is open."""
@@ -121,14 +121,16 @@ class Views:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
         if isinstance(made, SectionView | YardView):
-            made.settle()
+            made.follow()
         return made
 
     def _make(self, which: Which) -> PlanView:
         if which == "section":
             return SectionView(NAMES[which], self._site, self.look, self._chosen, self._on_section)
         if which == "yard":
-            return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned, told=self.may_enlarge)
+            return YardView(
+                NAMES[which], self._site, self.stander, self._chosen, self._turned, explained=self.may_enlarge
+            )
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
@@ -211,7 +213,7 @@ class Views:
             over = tipping(self._upright(), fall.fell, fall.let_go, share)
         if over != self.over:
             self.over = over
-            self.spoil()
+            self.invalidate()
             self._scene.redraw("plan")
 
     def _upright(self) -> dict[str, Body]:
@@ -320,12 +322,12 @@ class Views:
 
     def _true_size(self) -> None:
         self.larger = not self.larger
-        self.spoil()
+        self.invalidate()
         self._scene.refresh()
 
     def _planes(self, view: AngledView) -> None:
         view.planes = not view.planes
-        view.spoil()
+        view.invalidate()
         self._scene.refresh()
 
     def _compare(self, view: YardView) -> None:

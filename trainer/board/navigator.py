@@ -1,4 +1,4 @@
-"""The ways from one screen to another, and what can be done on every screen. Each screen is loaded when first shown."""
+"""From one screen to another, and what can be done on every screen. Each screen is loaded when first shown."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from trainer.session import Session
 
 
-class Ways:
+class Navigator:
     """Goes from screen to screen; ``scene`` tells which one shows, ``services`` is put in once they are made."""
 
     services: Services
@@ -96,16 +96,16 @@ class Ways:
 
     def recorded(self) -> None:
         """Say what is stored of whoever works here, where and why."""
-        from trainer.board.scenes.asking import tell  # noqa: PLC0415
+        from trainer.board.scenes.asking import show_message  # noqa: PLC0415
         from trainer.records.what import WHAT  # noqa: PLC0415
 
         seat, folder = self.services.records.seat(), self.services.records.folder
-        told = [
+        lines = [
             _("Code name: {code}").format(code=seat.code) if seat else _("Nothing is recorded here."),
             self.services.records.trouble,
             _("Where: {folder}").format(folder=folder) if folder else "",
         ]
-        tell(self.services, _("What is recorded"), [*filter(None, told), *WHAT])
+        show_message(self.services, _("What is recorded"), [*filter(None, lines), *WHAT])
 
     def everywhere(self) -> list[Command]:
         """What can be done on every screen."""

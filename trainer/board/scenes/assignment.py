@@ -1,10 +1,10 @@
-"""How a house on the board is kept while it is built, and what comes after its hand-over."""
+"""What a house is built for: by itself, as a drill, in a sitting; who records it, and what comes after it."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 NOT_KEPT = _("You can go on, but nothing you do is recorded.")
 
 
-class Kept(Protocol):
-    """Who keeps the house that is being built, and knows what comes after it."""
+class Assignment(Protocol):
+    """Records what is done on the house that is being built, and knows what comes after it."""
 
     back: str
     """What the way back is called: where somebody comes who leaves."""
@@ -35,7 +35,7 @@ class Kept(Protocol):
     def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
         """Go on after the hand-over."""
 
-    def told(self) -> str:
+    def status(self) -> str:
         """What stands beside the title while it is built, such as the time that is left."""
 
     def asks_for(self, step: Step) -> bool:
@@ -62,7 +62,7 @@ class OneHouse:
         """Do one action."""
         return self.session.do(action)
 
-    def told(self) -> str:
+    def status(self) -> str:
         """Nothing beside the title."""
         return ""
 
@@ -92,4 +92,4 @@ class OneHouse:
                 trouble = str(error)
         services.go_result(entry, session, code)
         if trouble:
-            tell(services, _("The attempt is not closed"), [trouble])
+            show_message(services, _("The attempt is not closed"), [trouble])

@@ -1,0 +1,45 @@
+"""Pull a string line from the top of one truss to the top of another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.board.overlay import ring_round
+from trainer.board.tools.panel import do_it, faint, heading
+from trainer.board.tools.picking import PickingTool
+from trainer.board.tools.tool import Screen, Wanted
+from trainer.board.widgets import Widget
+from trainer.picture.model import Item
+from trainer.site.actions import String
+from trainer.site.model import Site
+from trainer.words import _
+
+
+@dataclass
+class StringTool(PickingTool[String]):
+    """Two trusses are picked; the second one picked pulls it."""
+
+    verb = "string"
+    key = "G"
+    first_words = _("Choose two trusses of a row. The string runs from top to top.")
+    only_standing = True
+
+    def actions(self) -> Wanted:
+        if len(self.picked) < 2:
+            return _("Choose two standing trusses for the string.")
+        return [String(start=self.picked[0], finish=self.picked[1])]
+
+    def aim_at(self, action: String) -> str:
+        self.picked = (action.start, action.finish)
+        return ""
+
+    def panel(self, screen: Screen) -> list[Widget]:
+        what = _("Picked: {tags}. Pick two that stand.").format(tags=self.picked_in_words)
+        return [heading(_("Pull a string line")), faint(what), do_it(screen, _("Pull it"))]
+
+    def ghost(self, action: String) -> list[Item]:
+        return [item for tag in (action.start, action.finish) for item in ring_round(self.site, tag, "ghost")]
+
+    @classmethod
+    def in_words(cls, action: String, site: Site) -> tuple[dict[str, str], str]:
+        return {"start": action.start, "finish": action.finish}, ""
