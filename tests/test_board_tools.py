@@ -6,13 +6,11 @@ import pytest
 from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
-from trainer.board.diary_words import DONE, TO_DO, done, to_do
+from trainer.board.diary_words import done, to_do
 from trainer.board.scenes.result import Result
 from trainer.board.spots import spots_of
-from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox
-from trainer.board.wording import TOOL_NAMES
+from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
-from trainer.order import STAGES
 from trainer.plan import Point
 from trainer.rehearse import rehearse
 from trainer.session import Session
@@ -32,8 +30,9 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
+from trainer.terms import STAGES, VERBS
 
-VERBS = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
+DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
 
 def built(house: str = "wren") -> Person:
@@ -110,10 +109,9 @@ def test_every_verb_is_done_by_keyboard_alone_and_by_mouse_alone(hands: type[ByK
 
 
 def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:
-    assert set(TOOLS) | {"hand_over", "undo"} == VERBS
-    assert set(TOOL_NAMES) == set(TOOLS)
+    assert set(TOOLS) | {"hand_over", "undo"} == DIARY == set(VERBS)
     assert tuple(STAGE_TOOLS) == STAGES
-    assert set(DONE) == set(TO_DO) == VERBS
+    assert all(VERBS[verb].stage == stage_of(verb) for verb in TOOLS)
     assert len({tool.key for tool in TOOLS.values()}) == len(TOOLS)
     for verb, tool in TOOLS.items():
         assert tool.first_words and art_path(f"icons/{verb}.svg").is_file()

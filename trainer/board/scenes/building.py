@@ -15,13 +15,14 @@ from trainer.board.scene import Scene
 from trainer.board.scenes.asking import confirm, save_diary
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.views import Views
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.board.tools.tool import DO_IT
 from trainer.plan import Point
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Undo
+from trainer.terms import Mode, Stage
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -129,7 +130,7 @@ class Building(Scene):
         if TOOLS[verb] not in STAGE_TOOLS[self.stage]:
             self.stage = stage_of(verb)
 
-    def open_stage(self, stage: str) -> None:
+    def open_stage(self, stage: Stage) -> None:
         """Show the tools of a stage."""
         self.stage = stage
         self.refresh()

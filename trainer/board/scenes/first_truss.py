@@ -14,11 +14,11 @@ from trainer.board.services import Services
 from trainer.board.tools.registry import TOOLS
 from trainer.board.widgets import Block, Button, Pad, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
-from trainer.board.wording import TOOL_NAMES
 from trainer.order import Step
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site.actions import AnyAction, Mark, Stand
+from trainer.terms import VERBS
 from trainer.words import _
 
 STAGES = ("set-out", "stand", "brace", "fix")
@@ -108,7 +108,7 @@ class FirstTruss(Work):
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.tool.verb != tool:
-            said = _("Choose the tool {tool}: press {key}.").format(tool=TOOL_NAMES[tool], key=TOOLS[tool].key)
+            said = _("Choose the tool {tool}: press {key}.").format(tool=VERBS[tool].name, key=TOOLS[tool].key)
             return f"{WHY[step.verb]} {said}"
         again = step.verb == "mark" and bool(self.site.marks)
         at = action.at if isinstance(action, Mark) else self._station(action)

@@ -16,13 +16,14 @@ from trainer.board.scenes.note import note
 from trainer.board.scenes.work_commands import commands_of
 from trainer.board.scenes.work_side import side
 from trainer.board.scenes.work_views import views_of
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
 from trainer.picture.found import Found
 from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.session import Session
+from trainer.terms import Mode
 from trainer.words import _
 
 

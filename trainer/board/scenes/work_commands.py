@@ -9,14 +9,14 @@ from trainer.board.scenes.building import Building
 from trainer.board.scenes.work_keys import TAB_KEYS
 from trainer.board.scenes.work_side import TAB_NAMES
 from trainer.board.tools.registry import TOOLS
-from trainer.board.wording import STAGE_NAMES, TOOL_NAMES
+from trainer.terms import STAGE_NAMES, VERBS
 from trainer.words import _
 
 
 def commands_of(work: Building) -> list[Command]:
     """Return the commands of the work screen: what is needed most comes first."""
     found = [
-        Command(_("Use a tool: {tool}").format(tool=TOOL_NAMES[verb]), tool.key, partial(work.use, verb))
+        Command(_("Use a tool: {tool}").format(tool=VERBS[verb].name), tool.key, partial(work.use, verb))
         for verb, tool in TOOLS.items()
     ]
     found.append(Command(_("Do what the tool is aimed at"), "Enter", work.act))

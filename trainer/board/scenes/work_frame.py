@@ -11,13 +11,14 @@ from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
-from trainer.board.tools.registry import STAGE_TOOLS
+from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
 from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
+from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS
 from trainer.words import _
 
 SIDE = 0.34
@@ -80,7 +81,7 @@ def bar(work: Building) -> Widget:
 def _tools(work: Building, *, tight: bool = False) -> list[Widget]:
     return [
         Button(
-            wording.TOOL_NAMES[tool.verb], partial(work.use, tool.verb), kind="tool", picture=tool.verb,
+            VERBS[tool.verb].name, partial(work.use, tool.verb), kind="tool", picture=tool.verb,
             checked=work.tool.verb == tool.verb,
             key=f"tool/{tool.verb}", ground="paper", shortcut=tool.key, tight=tight,
         )
@@ -91,7 +92,7 @@ def _tools(work: Building, *, tight: bool = False) -> list[Widget]:
 def _stages(work: Building) -> list[Widget]:
     """The stages of the job, one under the other; the open one has its tools under it."""
     parts: list[Widget] = []
-    for stage, name in wording.STAGE_NAMES.items():
+    for stage, name in STAGE_NAMES.items():
         here = stage == work.stage
         parts.append(
             Button(
@@ -104,9 +105,9 @@ def _stages(work: Building) -> list[Widget]:
 
 
 def _stage_choice(work: Building) -> Choice:
-    stages = list(wording.STAGE_NAMES)
+    stages = list(STAGE_NAMES)
     return Choice(
-        _("Stage"), [wording.STAGE_NAMES[stage] for stage in stages], stages.index(work.stage),
+        _("Stage"), [STAGE_NAMES[stage] for stage in stages], stages.index(work.stage),
         lambda i: work.open_stage(stages[i]), key="stage", ground="paper", tight=True,
     )  # fmt: skip
 
@@ -125,8 +126,8 @@ def rail(work: Building) -> Widget:
 def _rail_width(work: Building) -> int:
     """Width of the tools' column: the same for every stage, so that the plan keeps its place."""
     look = work.ui.look
-    words = [look.width(name, "small") + look.px(16) for name in wording.TOOL_NAMES.values()]
-    stages = [look.width(name, "body") + look.px(20) for name in wording.STAGE_NAMES.values()]
+    words = [look.width(VERBS[verb].name, "small") + look.px(16) for verb in TOOLS]
+    stages = [look.width(name, "body") + look.px(20) for name in STAGE_NAMES.values()]
     return max(look.px(84), *words, *stages)
 
 
@@ -144,7 +145,7 @@ def strip(work: Building) -> Widget:
         empty = Label(_("Choose a truss to see it from the side."), "small", "faint", ground="paper")
         return Pad(Column([message, empty], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
     caption = Label(
-        f"{member.tag}, {wording.KIND[member.kind]}: {wording.size(member)}",
+        f"{member.tag}, {KIND_NAMES[member.kind]}: {wording.size(member)}",
         "small",
         "faint",
         ground="paper",

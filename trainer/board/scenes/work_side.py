@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from trainer.board import diary_words, wording
+from trainer.board import diary_words
 from trainer.board.jobsheet import job_sheet
 from trainer.board.scenes.building import TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
@@ -14,6 +14,7 @@ from trainer.board.widgets.boxes import Rule
 from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
 from trainer.site.model import Site
+from trainer.terms import KIND_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import _
 
 TAB_NAMES: dict[Tab, str] = {"yard": _("Yard"), "roof": _("Roof"), "sheet": _("Job sheet"), "diary": _("Diary")}
@@ -60,7 +61,7 @@ def _sheet(work: Building) -> list[Block]:
 
 def _yard(work: Building) -> Listing:
     site = work.site
-    rows = [Row(tag, tag, wording.KIND[site.layout.by_tag[tag].kind]) for tag in yard(site)]
+    rows = [Row(tag, tag, KIND_NAMES[site.layout.by_tag[tag].kind]) for tag in yard(site)]
     return Listing(
         _("Yard"), rows, work.tool.listed, work.choose, take=work.take, key=LIST_KEY,
         carry=work.carry, drop=work.drop, empty=_("The yard is empty: every truss stands."),
@@ -79,8 +80,7 @@ def _own(work: Building) -> Listing:
 def _roof(work: Building) -> Listing:
     site = work.site
     rows = [
-        Row(tag, f"{tag}, {wording.KIND[site.layout.by_tag[tag].kind]}", second=how_far(site, tag))
-        for tag in site.stood
+        Row(tag, f"{tag}, {KIND_NAMES[site.layout.by_tag[tag].kind]}", second=how_far(site, tag)) for tag in site.stood
     ]
     return Listing(
         _("Roof so far"), rows, work.tool.listed, work.choose,
@@ -103,11 +103,11 @@ def _diary(work: Building) -> Widget:
     rows = []
     for index, action in reversed(list(enumerate(work.session.diary().actions))):
         found = findings.get(index, [])
-        worst = min(found, key=list(wording.SEVERITY).index, default="")
+        worst = min(found, key=SEVERITIES.index, default="")
         what, where = diary_words.done(action, work.site)
         event = work.session.outcomes[index].event
         read = diary_words.reading(event) if event is not None and not found else ""
-        second = wording.SEVERITY.get(worst, ": ".join(filter(None, (where, read))))
+        second = SEVERITY_NAMES.get(worst, ": ".join(filter(None, (where, read))))
         rows.append(Row(str(index), f"{index + 1}  {what}", second=second, picture=worst))
     blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]
     listing = Listing(

@@ -9,10 +9,10 @@ from trainer.board.tools.panel import choice, chosen, do_it, entry, faint, headi
 from trainer.board.tools.picking import PickingTool
 from trainer.board.tools.tool import Screen, Wanted
 from trainer.board.widgets import Widget
-from trainer.board.wording import thing
 from trainer.site.actions import LEAST_EVERY, MOST_EVERY, Brace, BraceKind, Unbrace
 from trainer.site.bracing import TYING
 from trainer.site.model import Bracing, Site
+from trainer.terms import thing
 from trainer.words import _
 
 KINDS: tuple[BraceKind, ...] = get_args(BraceKind)
@@ -95,5 +95,5 @@ class BraceTool(PickingTool[Brace]):
         self.rows_every = round(every)
 
     @classmethod
-    def in_words(cls, action: Brace, site: Site) -> tuple[dict[str, str], str]:
-        return {"tags": " – ".join(action.tags)}, kind_in_words(action)
+    def detail(cls, action: Brace, site: Site) -> str:
+        return kind_in_words(action)

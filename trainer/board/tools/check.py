@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from trainer.board.tools.panel import do_it, faint, heading
 from trainer.board.tools.tool import Screen, Tool, Wanted
 from trainer.board.widgets import Row, Widget
-from trainer.board.wording import thing
 from trainer.site.actions import Check
-from trainer.site.model import Site
+from trainer.terms import thing
 from trainer.words import _
 
 
@@ -69,7 +68,3 @@ class CheckTool(Tool[Check]):
     def take_row(self, screen: Screen, row: str) -> None:
         self.choose_row(row)
         screen.act()
-
-    @classmethod
-    def in_words(cls, action: Check, site: Site) -> tuple[dict[str, str], str]:
-        return {"item": thing(action.item)}, ""

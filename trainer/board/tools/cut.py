@@ -8,9 +8,9 @@ from typing import get_args
 from trainer.board.tools.panel import choice_of, chosen, do_it, heading
 from trainer.board.tools.tool import DO_IT, Screen, TrussTool, Wanted
 from trainer.board.widgets import Widget
-from trainer.board.wording import CUTS
 from trainer.site.actions import Cut
 from trainer.site.model import Site
+from trainer.terms import CUTS
 from trainer.words import _
 
 WHERES: tuple[str, ...] = get_args(Cut.model_fields["where"].annotation)
@@ -42,5 +42,5 @@ class CutTool(TrussTool[Cut]):
         return [heading(_("Cut a truss")), chosen(self, standing=False), where, do_it(screen, _("Cut it"))]
 
     @classmethod
-    def in_words(cls, action: Cut, site: Site) -> tuple[dict[str, str], str]:
-        return {"tag": action.tag}, CUTS.get(action.where, action.where)
+    def detail(cls, action: Cut, site: Site) -> str:
+        return CUTS.get(action.where, action.where)

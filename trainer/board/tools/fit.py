@@ -9,13 +9,13 @@ from trainer.board.tools.along import caught_on_truss, following, places_on, wit
 from trainer.board.tools.panel import choice, choice_of, do_it, entry, faint, heading, row
 from trainer.board.tools.tool import Screen, TrussTool, Wanted
 from trainer.board.widgets import Widget
-from trainer.board.wording import thing
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.actions import LEAST_EVERY, Fit
 from trainer.site.fastening import BRACKETS, FRAMING
 from trainer.site.model import Site, Stood
+from trainer.terms import thing
 from trainer.words import _
 
 PARTS = (*BRACKETS, *FRAMING)
@@ -77,7 +77,7 @@ class FitTool(TrussTool[Fit]):
         return ""
 
     def panel(self, screen: Screen) -> list[Widget]:
-        part = choice_of(screen, _("Part"), self, "part", PARTS, {part: thing(part) for part in PARTS})
+        part = choice_of(screen, _("Part"), self, "part", PARTS)
         if not self.on:
             advice = faint(_("Choose the truss that will carry: in a list, or on the plan."))
             return [heading(_("Fit a part")), advice, part]
@@ -145,6 +145,5 @@ class FitTool(TrussTool[Fit]):
         return tape_along_truss(self.site, action.on, action.at or 0.0, "")
 
     @classmethod
-    def in_words(cls, action: Fit, site: Site) -> tuple[dict[str, str], str]:
-        at = "" if action.at is None else _(" at {at}").format(at=figure(action.at))
-        return {"on": action.on, "at": at}, thing(action.part)
+    def detail(cls, action: Fit, site: Site) -> str:
+        return thing(action.part)

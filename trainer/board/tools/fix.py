@@ -11,13 +11,13 @@ from trainer.board.spots import Spot, spots_of
 from trainer.board.tools.panel import choice, choice_of, do_it, entry, faint, heading, row
 from trainer.board.tools.tool import Screen, TrussTool, Wanted
 from trainer.board.widgets import Widget
-from trainer.board.wording import thing
 from trainer.picture.as_built import end_sign
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.actions import Fix
 from trainer.site.fastening import CONNECTORS
 from trainer.site.model import Site
+from trainer.terms import thing
 from trainer.words import _
 
 BOTH_ENDS = 0
@@ -72,7 +72,7 @@ class FixTool(TrussTool[Fix]):
             screen, _("Which"), wheres, self.where % len(wheres), lambda i: setattr(self, "where", i), key="where",
             shortcut="E",
         )  # fmt: skip
-        connector = choice_of(screen, _("With"), self, "connector", CONNECTORS, {c: thing(c) for c in CONNECTORS})
+        connector = choice_of(screen, _("With"), self, "connector", CONNECTORS)
         count = entry(screen, _("How many"), self.count, self._put_count, key="panel/count", nudge=1.0, unit="")
         advice = faint(_("Choose a standing truss in the list, or press on an end on the plan."))
         head = _("Fix {tag}").format(tag=self.hand.truss) if self.hand.stands else _("Fix an end")
@@ -117,7 +117,6 @@ class FixTool(TrussTool[Fix]):
         return [*rings, *(circle(at, 110, 3.0) for at in fixed)]
 
     @classmethod
-    def in_words(cls, action: Fix, site: Site) -> tuple[dict[str, str], str]:
-        end = _("end {end}").format(end=action.end) if action.end else _("a crossing")
+    def detail(cls, action: Fix, site: Site) -> str:
         count = f"{action.count} × " if action.count > 1 else ""
-        return {"tag": action.tag, "end": end}, count + thing(action.with_)
+        return count + thing(action.with_)

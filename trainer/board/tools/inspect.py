@@ -47,8 +47,8 @@ class InspectTool(TrussTool[Inspect]):
         ]
 
     @classmethod
-    def in_words(cls, action: Inspect, site: Site) -> tuple[dict[str, str], str]:
-        return {"tag": action.tag}, _("accepted") if action.accept else _("rejected")
+    def detail(cls, action: Inspect, site: Site) -> str:
+        return _("accepted") if action.accept else _("rejected")
 
     @classmethod
     def detail_to_do(cls, action: Inspect, site: Site) -> str:

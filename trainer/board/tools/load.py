@@ -8,9 +8,9 @@ from typing import get_args
 from trainer.board.tools.panel import choice_of, do_it, heading
 from trainer.board.tools.tool import Screen, Tool, Wanted
 from trainer.board.widgets import Widget
-from trainer.board.wording import LOADS
 from trainer.site.actions import Load
 from trainer.site.model import Site
+from trainer.terms import LOADS
 from trainer.words import _
 
 LOAD_KINDS: tuple[str, ...] = get_args(Load.model_fields["what"].annotation)
@@ -38,5 +38,5 @@ class LoadTool(Tool[Load]):
         return [heading(_("Load the roof")), what, do_it(screen, _("Load it"))]
 
     @classmethod
-    def in_words(cls, action: Load, site: Site) -> tuple[dict[str, str], str]:
-        return {}, LOADS.get(action.what, action.what)
+    def detail(cls, action: Load, site: Site) -> str:
+        return LOADS.get(action.what, action.what)

@@ -146,9 +146,8 @@ class MarkTool(Tool[Mark]):
         ]
 
     @classmethod
-    def in_words(cls, action: Mark, site: Site) -> tuple[dict[str, str], str]:
-        where = _("wall {wall}").format(wall=action.wall) if action.wall else str(action.on)
-        return {"where": where}, _("at {at}").format(at=figure(action.at))
+    def detail(cls, action: Mark, site: Site) -> str:
+        return _("at {at}").format(at=figure(action.at))
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:

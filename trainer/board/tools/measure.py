@@ -10,11 +10,11 @@ from trainer.board.tools.panel import choice_of, do_it, faint, heading
 from trainer.board.tools.tool import Screen, Wanted
 from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
-from trainer.board.wording import READINGS
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.actions import Measure, TrussReading, WallReading
 from trainer.site.model import Site, Stood
+from trainer.terms import READINGS
 from trainer.words import _
 
 BETWEEN = "between"
@@ -99,5 +99,5 @@ class MeasureTool(WallOrTrussTool[Measure]):
         return two_points.in_words(self.hand) if self.between else super().aimed_at
 
     @classmethod
-    def in_words(cls, action: Measure, site: Site) -> tuple[dict[str, str], str]:
-        return super().in_words(action, site)[0], READINGS.get(action.what, action.what)
+    def detail(cls, action: Measure, site: Site) -> str:
+        return READINGS.get(action.what, action.what)

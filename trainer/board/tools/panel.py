@@ -8,6 +8,7 @@ from typing import Any
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.tool import DO_IT, MEASURE, Screen, Tool
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
+from trainer.terms import THINGS
 from trainer.words import _
 
 
@@ -46,11 +47,11 @@ def choice(
 
 def choice_of(
     screen: Screen, name: str, owner: object, field: str, options: Sequence[str],
-    names: Mapping[str, str] | None = None, *, shortcut: str = "C",
+    names: Mapping[str, str] = THINGS, *, shortcut: str = "C",
 ) -> Choice:  # fmt: skip
     """Return a choice that puts one of ``options`` in a field of a tool or of the hand; ``names`` are how they read."""
     now = getattr(owner, field)
-    shown = [(names or {}).get(option, option) for option in options]
+    shown = [names.get(option, option) for option in options]
     index = options.index(now) if now in options else 0
     return choice(screen, name, shown, index, lambda i: setattr(owner, field, options[i]), key=field, shortcut=shortcut)
 

@@ -26,13 +26,14 @@ from trainer.board.tools.unbrace import UnbraceTool
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
+from trainer.terms import Stage
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.session import Session
 
 AnyTool = Tool[Any]
-STAGE_TOOLS: dict[str, tuple[type[AnyTool], ...]] = {
+STAGE_TOOLS: dict[Stage, tuple[type[AnyTool], ...]] = {
     "pre-start": (CheckTool, MeasureTool, ReportTool),
     "set-out": (MarkTool, MeasureTool),
     "stand": (StandTool, StringTool, PlumbTool, RemoveTool, CutTool),
@@ -45,7 +46,7 @@ TOOLS: dict[str, type[AnyTool]] = {tool.verb: tool for tools in STAGE_TOOLS.valu
 """Each tool once, by its verb."""
 
 
-def stage_of(verb: str) -> str:
+def stage_of(verb: str) -> Stage:
     """Return the stage in which a tool is at home."""
     return next(stage for stage, tools in STAGE_TOOLS.items() if TOOLS[verb] in tools)
 

@@ -9,10 +9,10 @@ from trainer.board.tools.panel import choice_of, do_it, heading
 from trainer.board.tools.tool import DO_IT, Screen, Wanted
 from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
-from trainer.board.wording import FAULTS
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.site.actions import Report
 from trainer.site.model import Site
+from trainer.terms import FAULTS
 from trainer.words import _
 
 FAULT_KINDS: tuple[str, ...] = (*get_args(WallFault), *get_args(TrussFault))
@@ -51,5 +51,5 @@ class ReportTool(WallOrTrussTool[Report]):
         return [heading(_("Report a fault")), fault, aimed, do_it(screen, _("Report it"))]
 
     @classmethod
-    def in_words(cls, action: Report, site: Site) -> tuple[dict[str, str], str]:
-        return super().in_words(action, site)[0], FAULTS.get(action.fault, action.fault)
+    def detail(cls, action: Report, site: Site) -> str:
+        return FAULTS.get(action.fault, action.fault)

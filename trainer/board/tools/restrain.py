@@ -9,7 +9,6 @@ from trainer.board.tools import two_points
 from trainer.board.tools.panel import choice_of, do_it, entry, faint, heading, row
 from trainer.board.tools.tool import MEASURE, Screen, Tool, Wanted
 from trainer.board.widgets import Entry, Widget
-from trainer.board.wording import thing
 from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.picture.model import Item, Line
 from trainer.plan import Point
@@ -44,7 +43,7 @@ class RestrainTool(Tool[Restrain]):
         return [
             heading(_("Restrain: permanent bracing")),
             faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
-            choice_of(screen, _("Kind"), self, "kind", KINDS, {kind: thing(kind) for kind in KINDS}),
+            choice_of(screen, _("Kind"), self, "kind", KINDS),
             row(
                 self._entry(screen, _("Begins: across"), 0, 0, MEASURE),
                 self._entry(screen, _("Begins: up"), 0, 1, "panel/up"),
@@ -94,5 +93,5 @@ class RestrainTool(Tool[Restrain]):
         return [Line((action.start, action.finish), "ghost", 4.0, "px", (8.0, 5.0))]
 
     @classmethod
-    def in_words(cls, action: Restrain, site: Site) -> tuple[dict[str, str], str]:
-        return {"piece": thing(action.kind)}, from_where_to_where(site, action)
+    def detail(cls, action: Restrain, site: Site) -> str:
+        return from_where_to_where(site, action)

@@ -24,7 +24,6 @@ from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import along_entry, choice, do_it, entry, faint, heading, row, tape_choice, wall_names
 from trainer.board.tools.tool import Screen, Tool, Wanted
 from trainer.board.widgets import Button, Flow, Widget
-from trainer.board.wording import KIND
 from trainer.layout import Member
 from trainer.picture.as_built import Lying, body
 from trainer.picture.measures import figure
@@ -35,6 +34,7 @@ from trainer.plan import Point, Wall
 from trainer.plan.points import half
 from trainer.site.actions import Stand
 from trainer.site.model import Site, Stood
+from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 
@@ -107,7 +107,7 @@ class StandTool(Tool[Stand]):
         turn = Button(_("Turn end for end"), screen.turn, picture="turn", shortcut="T", key="panel/turn")
         end = faint(_("End {end} is at the wall.").format(end=2 if aim.turned else 1))
         return [
-            heading(f"{member.tag}, {KIND[member.kind]}"),
+            heading(f"{member.tag}, {KIND_NAMES[member.kind]}"),
             row(wall, tape_choice(screen, hand, aim.wall), at, off, lies),
             Flow([turn, end], key="panel/turned"),
             do_it(screen, _("Stand it")),
@@ -192,8 +192,8 @@ class StandTool(Tool[Stand]):
         ]
 
     @classmethod
-    def in_words(cls, action: Stand, site: Site) -> tuple[dict[str, str], str]:
-        return {"tag": action.tag}, place_in_words(site, action.start)
+    def detail(cls, action: Stand, site: Site) -> str:
+        return place_in_words(site, action.start)
 
 
 def _measures(wall: Wall, places: list[Point]) -> Iterator[tuple[float, float]]:

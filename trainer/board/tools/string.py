@@ -11,7 +11,6 @@ from trainer.board.tools.tool import Screen, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.model import Item
 from trainer.site.actions import String
-from trainer.site.model import Site
 from trainer.words import _
 
 
@@ -39,7 +38,3 @@ class StringTool(PickingTool[String]):
 
     def ghost(self, action: String) -> list[Item]:
         return [item for tag in (action.start, action.finish) for item in ring_round(self.site, tag, "ghost")]
-
-    @classmethod
-    def in_words(cls, action: String, site: Site) -> tuple[dict[str, str], str]:
-        return {"start": action.start, "finish": action.finish}, ""

@@ -186,14 +186,14 @@ class Tool(Generic[A]):
     # in words
 
     @classmethod
-    def in_words(cls, action: A, site: Site) -> tuple[dict[str, str], str]:
-        """Return what the verb's sentences want filled in, and a second line: where, or with what."""
-        return {"tag": str(getattr(action, "tag", ""))}, ""
+    def detail(cls, action: A, site: Site) -> str:
+        """Return what stands under the words of the verb: where, or with what."""
+        return ""
 
     @classmethod
     def detail_to_do(cls, action: A, site: Site) -> str:
-        """Return the second line of something that is still to be done."""
-        return cls.in_words(action, site)[1]
+        """Return the same of something that is still to be done."""
+        return cls.detail(action, site)
 
 
 @dataclass

@@ -8,10 +8,10 @@ from trainer.board.tools.brace import kind_in_words
 from trainer.board.tools.panel import do_it, faint, heading
 from trainer.board.tools.tool import DO_IT, Screen, TrussTool, Wanted
 from trainer.board.widgets import Row, Widget
-from trainer.board.wording import thing
 from trainer.plan import Point
 from trainer.site.actions import Unbrace
 from trainer.site.model import Bracing, Site
+from trainer.terms import thing
 from trainer.words import _
 
 
@@ -90,5 +90,5 @@ class UnbraceTool(TrussTool[Unbrace]):
         self.piece = int(row)
 
     @classmethod
-    def in_words(cls, action: Unbrace, site: Site) -> tuple[dict[str, str], str]:
-        return {"tags": " – ".join(action.tags)}, kind_in_words(action)
+    def detail(cls, action: Unbrace, site: Site) -> str:
+        return kind_in_words(action)

@@ -14,13 +14,8 @@ from trainer.level.as_found import WallFault
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.actions import WallReading
-from trainer.site.model import Site, Stood
+from trainer.site.model import Stood
 from trainer.words import _
-
-
-def on_wall_or_truss(action: Any) -> str:
-    """Return in words the wall or the truss that an action is of."""
-    return _("wall {wall}").format(wall=action.wall) if action.wall else str(action.tag)
 
 
 @dataclass
@@ -72,7 +67,3 @@ class WallOrTrussTool(TrussTool[A]):
 
     def ghost(self, action: Any) -> list[Item]:
         return frame_of_wall(action.wall, self.site, "ghost") if action.wall else super().ghost(action)
-
-    @classmethod
-    def in_words(cls, action: Any, site: Site) -> tuple[dict[str, str], str]:
-        return {"of": on_wall_or_truss(action)}, ""
