@@ -86,7 +86,7 @@ class Robot:
     def _brace(self, tool: Any, action: Brace) -> None:
         tool.change_kind(action.kind)
         tool.picked = action.tags
-        tool.rows_every = action.every or 0
+        tool.every = action.every or 0
         tool.choose(action.tags[0])
 
     def _unbrace(self, tool: Any, action: Unbrace) -> None:
@@ -102,7 +102,7 @@ class Robot:
     def _fix(self, tool: Any, action: Fix) -> None:
         tool.choose(action.tag)
         tool.where = action.end or 3 + [spot.at for spot in tool.crossings].index(action.at)
-        tool.connector, tool.count = action.with_, action.count
+        tool.with_, tool.count = action.with_, action.count
 
     def _restrain(self, tool: Any, action: Restrain) -> None:
         tool.kind = action.kind

@@ -202,7 +202,7 @@ def test_the_tool_asks_for_the_gap_before_it_puts_battens_on_and_a_hint_gives_it
     assert isinstance(tool, BraceTool)
     tool.kind, tool.picked = "batten", ROW
     for every in (0, 50, 90_000):
-        tool.rows_every = every
+        tool.every = every
         assert "how far apart" in tool.actions()
     for action in (over(2700), Brace(kind="diagonal", tags=ROW)):
         assert tools.aim_at(action) == ""

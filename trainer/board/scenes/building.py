@@ -17,8 +17,8 @@ from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
 from trainer.board.tools.hand import Hand, yard
+from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
-from trainer.board.tools.tool import DO_IT
 from trainer.plan import Point
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Undo

@@ -6,8 +6,8 @@ import pygame
 
 from trainer.board.scenes.building import Building, Tab
 from trainer.board.scenes.righting import make_right
+from trainer.board.tools.panel import MEASURE
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
-from trainer.board.tools.tool import MEASURE
 from trainer.board.widgets import Choice
 from trainer.words import _
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.board.tools.panel import do_it, faint, heading
-from trainer.board.tools.tool import Screen, Tool, Wanted
+from trainer.board.tools.panel import Screen, faint
+from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Row, Widget
 from trainer.site.actions import Check
 from trainer.terms import thing
@@ -17,8 +17,11 @@ class CheckTool(Tool[Check]):
     """Its list has what is to be checked before anything is lifted."""
 
     verb = "check"
+    makes = Check
     key = "Q"
     first_words = _("Choose what you have checked, and press Enter.")
+    title = _("Check before you lift")
+    button = _("Checked")
     list_name = _("Checks")
     list_empty = _("This house has nothing to check.")
 
@@ -30,21 +33,13 @@ class CheckTool(Tool[Check]):
         self.item = next(iter([*left, *items]), "")
 
     def actions(self) -> Wanted:
-        return [Check(item=self.item)] if self.item else _("Choose what you have checked.")
-
-    def aim_at(self, action: Check) -> str:
-        self.item = action.item
-        return ""
+        return [self.action()] if self.item else _("Choose what you have checked.")
 
     def after(self, action: Check) -> None:
         self.take_up()
 
-    def panel(self, screen: Screen) -> list[Widget]:
-        return [
-            heading(_("Check before you lift")),
-            faint(thing(self.item) or _("Nothing to check here.")),
-            do_it(screen, _("Checked")),
-        ]
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [faint(thing(self.item) or _("Nothing to check here."))]
 
     def rows(self) -> list[Row]:
         checked = self.site.checked

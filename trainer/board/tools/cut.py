@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
-from trainer.board.tools.panel import choice_of, chosen, do_it, heading
-from trainer.board.tools.tool import DO_IT, Screen, TrussTool, Wanted
+from trainer.board.tools.panel import Screen, choice_of, chosen
+from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
 from trainer.site.actions import Cut
 from trainer.site.model import Site
@@ -21,9 +21,11 @@ class CutTool(TrussTool[Cut]):
     """A press only chooses the truss: what is cut stays cut."""
 
     verb = "cut"
+    makes = Cut
     key = "Shift X"
     first_words = _("Choose a truss, and where it is cut.")
-    goes_to = DO_IT
+    title = _("Cut a truss")
+    button = _("Cut it")
     at_once = False
 
     where: str = WHERES[0]
@@ -31,15 +33,10 @@ class CutTool(TrussTool[Cut]):
     def actions(self) -> Wanted:
         if not self.hand.truss:
             return _("Choose the truss to cut.")
-        return [Cut.model_validate({"tag": self.hand.truss, "where": self.where})]
+        return [self.action(tag=self.hand.truss)]
 
-    def aim_at(self, action: Cut) -> str:
-        self.hand.truss, self.where = action.tag, action.where
-        return ""
-
-    def panel(self, screen: Screen) -> list[Widget]:
-        where = choice_of(screen, _("Where"), self, "where", WHERES, CUTS)
-        return [heading(_("Cut a truss")), chosen(self, standing=False), where, do_it(screen, _("Cut it"))]
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [chosen(self.hand, standing=False), choice_of(screen, _("Where"), self, "where", WHERES, CUTS)]
 
     @classmethod
     def detail(cls, action: Cut, site: Site) -> str:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from trainer.board.overlay import tape_along_truss
 from trainer.board.tools.along import caught_on_truss, following, places_on, within
-from trainer.board.tools.panel import choice, choice_of, do_it, entry, faint, heading, row
-from trainer.board.tools.tool import Screen, TrussTool, Wanted
+from trainer.board.tools.panel import MEASURE, Screen, choice, choice_of, entry, faint, row
+from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
@@ -30,8 +30,10 @@ class FitTool(TrussTool[Fit]):
     """``on`` is the truss that will carry, ``at`` mm along it; a set goes ``every`` so many mm and runs ``back``."""
 
     verb = "fit"
+    makes = Fit
     key = "F"
     first_words = _("Choose the truss that will carry, then where the part goes.")
+    button = _("Fit it")
 
     part: str = PARTS[0]
     on: str = ""
@@ -54,10 +56,8 @@ class FitTool(TrussTool[Fit]):
         self.on = tag
 
     def take(self, screen: Screen, tag: str) -> None:
-        if screen.by_keyboard and not self.placed:
-            screen.act()
-        elif screen.by_keyboard:
-            screen.focus_on(self.goes_to)
+        if screen.by_keyboard:
+            screen.focus_on(MEASURE) if self.placed else screen.act()
 
     def actions(self) -> Wanted:
         if not self.on:
@@ -70,17 +70,20 @@ class FitTool(TrussTool[Fit]):
         return [Fit(part=self.part, on=self.on, every=self.every, back=self.back if outrigger else None)]
 
     def aim_at(self, action: Fit) -> str:
-        self.part, self.on, self.by_place = action.part, action.on, action.at is not None
-        self.at = self.at if action.at is None else action.at
-        self.every = self.every if action.every is None else action.every
-        self.back = self.back if action.back is None else action.back
-        return ""
+        self.by_place = action.at is not None
+        return super().aim_at(action)
+
+    @property
+    def title(self) -> str:
+        return _("Fit on {tag}").format(tag=self.on) if self.on else _("Fit a part")
 
     def panel(self, screen: Screen) -> list[Widget]:
+        return super().panel(screen)[: None if self.on else -1]
+
+    def controls(self, screen: Screen) -> list[Widget]:
         part = choice_of(screen, _("Part"), self, "part", PARTS)
         if not self.on:
-            advice = faint(_("Choose the truss that will carry: in a list, or on the plan."))
-            return [heading(_("Fit a part")), advice, part]
+            return [faint(_("Choose the truss that will carry: in a list, or on the plan.")), part]
         controls: list[Widget] = [part]
         if self.part not in BRACKETS and self.part not in WHOLE:
             options = [_("on it as a whole"), _("at a place")]
@@ -94,7 +97,7 @@ class FitTool(TrussTool[Fit]):
             controls.append(entry(screen, _("From its end 1"), self.at, lambda at: setattr(self, "at", at)))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
-        return [heading(_("Fit on {tag}").format(tag=self.on)), row(*controls), do_it(screen, _("Fit it"))]
+        return [row(*controls)]
 
     def _set_controls(self, screen: Screen) -> list[Widget]:
         """Return what a set of parts wants typed."""

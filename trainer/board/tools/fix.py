@@ -8,8 +8,8 @@ from typing import Literal
 
 from trainer.board.overlay import circle
 from trainer.board.spots import Spot, spots_of
-from trainer.board.tools.panel import choice, choice_of, do_it, entry, faint, heading, row
-from trainer.board.tools.tool import Screen, TrussTool, Wanted
+from trainer.board.tools.panel import Screen, choice, choice_of, entry, faint, row
+from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.as_built import end_sign
 from trainer.picture.model import Item
@@ -30,12 +30,14 @@ class FixTool(TrussTool[Fix]):
     """``where`` is :data:`BOTH_ENDS`, 1 or 2, or from :data:`FIRST_CROSSING` on a crossing of the chosen truss."""
 
     verb = "fix"
+    makes = Fix
     key = "X"
     first_words = _("Choose a truss that stands, its end and the connector.")
+    button = _("Fix it")
     only_standing = True
 
     where: int = 1
-    connector: str = CONNECTORS[0]
+    with_: str = CONNECTORS[0]
     count: int = 1
 
     def take_up(self) -> None:
@@ -54,34 +56,32 @@ class FixTool(TrussTool[Fix]):
             if not self.crossings:
                 return _("It crosses nothing. Choose an end.")
             spot = self.crossings[(self.where - FIRST_CROSSING) % len(self.crossings)]
-            return [Fix(tag=self.hand.truss, at=spot.at, with_=self.connector, count=self.count)]
-        return [Fix(tag=self.hand.truss, end=n, with_=self.connector, count=self.count) for n in self._ends]
+            return [Fix(tag=self.hand.truss, at=spot.at, with_=self.with_, count=self.count)]
+        return [Fix(tag=self.hand.truss, end=n, with_=self.with_, count=self.count) for n in self._ends]
 
     @property
     def _ends(self) -> tuple[Literal[1, 2], ...]:
         return (1, 2) if self.where == BOTH_ENDS else (1,) if self.where == 1 else (2,)
 
     def aim_at(self, action: Fix) -> str:
-        self.hand.truss, self.connector, self.count = action.tag, action.with_, action.count
+        trouble = super().aim_at(action)
         self.where = action.end or self._nearest(action.at, self._crossing_places)
-        return ""
+        return trouble
 
-    def panel(self, screen: Screen) -> list[Widget]:
+    @property
+    def title(self) -> str:
+        return _("Fix {tag}").format(tag=self.hand.truss) if self.hand.stands else _("Fix an end")
+
+    def controls(self, screen: Screen) -> list[Widget]:
         wheres = [_("both ends"), _("end 1"), _("end 2"), *(f"{n}: {s.words}" for n, s in enumerate(self.crossings, 1))]
         where = choice(
             screen, _("Which"), wheres, self.where % len(wheres), lambda i: setattr(self, "where", i), key="where",
             shortcut="E",
         )  # fmt: skip
-        connector = choice_of(screen, _("With"), self, "connector", CONNECTORS)
+        with_ = choice_of(screen, _("With"), self, "with_", CONNECTORS)
         count = entry(screen, _("How many"), self.count, self._put_count, key="panel/count", nudge=1.0, unit="")
         advice = faint(_("Choose a standing truss in the list, or press on an end on the plan."))
-        head = _("Fix {tag}").format(tag=self.hand.truss) if self.hand.stands else _("Fix an end")
-        return [
-            heading(head),
-            *([] if self.hand.stands else [advice]),
-            row(connector, where, count),
-            do_it(screen, _("Fix it")),
-        ]
+        return [*([] if self.hand.stands else [advice]), row(with_, where, count)]
 
     def _put_count(self, number: float) -> None:
         self.count = max(1, min(20, round(number)))

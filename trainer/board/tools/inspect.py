@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.board.tools.panel import choice, chosen, do_it, faint, heading, row
-from trainer.board.tools.tool import Screen, TrussTool, Wanted
+from trainer.board.tools.panel import Screen, choice, chosen, faint, row
+from trainer.board.tools.tool import TrussTool
 from trainer.board.widgets import Widget
 from trainer.site.actions import Inspect
 from trainer.site.model import Site
@@ -17,33 +17,26 @@ class InspectTool(TrussTool[Inspect]):
     """It gives the verdict that is chosen."""
 
     verb = "inspect"
+    makes = Inspect
     key = "I"
     first_words = _("Choose a truss. Accept it, or reject it.")
+    title = _("Inspect")
+    button = _("Say so")
+    wanting = _("Choose a standing truss to inspect.")
     only_standing = True
 
     accept: bool = True
 
-    def actions(self) -> Wanted:
-        if not self.hand.stands:
-            return _("Choose a standing truss to inspect.")
-        return [Inspect(tag=self.hand.truss, accept=self.accept)]
-
-    def aim_at(self, action: Inspect) -> str:
-        self.hand.truss, self.accept = action.tag, action.accept
-        return ""
-
-    def panel(self, screen: Screen) -> list[Widget]:
+    def controls(self, screen: Screen) -> list[Widget]:
         verdict = choice(
             screen, _("Your verdict"), [_("accept it"), _("reject it")], int(not self.accept),
             lambda i: setattr(self, "accept", i == 0), key="accept", shortcut="C",
         )  # fmt: skip
         left = sum(tag not in self.site.inspected for tag in self.site.stood)
         return [
-            heading(_("Inspect")),
-            chosen(self),
+            chosen(self.hand),
             row(verdict),
             faint(_("{n} trusses are not inspected yet.").format(n=left)),
-            do_it(screen, _("Say so")),
         ]
 
     @classmethod

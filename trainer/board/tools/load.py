@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
-from trainer.board.tools.panel import choice_of, do_it, heading
-from trainer.board.tools.tool import Screen, Tool, Wanted
+from trainer.board.tools.panel import Screen, choice_of
+from trainer.board.tools.tool import Tool
 from trainer.board.widgets import Widget
 from trainer.site.actions import Load
 from trainer.site.model import Site
@@ -21,21 +21,16 @@ class LoadTool(Tool[Load]):
     """It is aimed at the roof as a whole."""
 
     verb = "load"
+    makes = Load
     key = "Shift L"
     first_words = _("Choose what goes on the roof.")
+    title = _("Load the roof")
+    button = _("Load it")
 
     what: str = LOAD_KINDS[0]
 
-    def actions(self) -> Wanted:
-        return [Load.model_validate({"what": self.what})]
-
-    def aim_at(self, action: Load) -> str:
-        self.what = action.what
-        return ""
-
-    def panel(self, screen: Screen) -> list[Widget]:
-        what = choice_of(screen, _("With"), self, "what", LOAD_KINDS, LOADS)
-        return [heading(_("Load the roof")), what, do_it(screen, _("Load it"))]
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [choice_of(screen, _("With"), self, "what", LOAD_KINDS, LOADS)]
 
     @classmethod
     def detail(cls, action: Load, site: Site) -> str:

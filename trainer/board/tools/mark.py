@@ -9,8 +9,8 @@ from trainer.board.overlay import NOTE_PX, tape_along_truss, tape_along_wall, wa
 from trainer.board.snap import along_truss, mark_places
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
 from trainer.board.tools.hand import LAST_MARK, Hand
-from trainer.board.tools.panel import along_entry, choice, do_it, faint, heading, row, tape_choice, wall_names
-from trainer.board.tools.tool import Screen, Tool, Wanted
+from trainer.board.tools.panel import Screen, along_entry, choice, faint, row, tape_choice, wall_names
+from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
@@ -28,8 +28,11 @@ class MarkTool(Tool[Mark]):
     """``on`` is the wall or truss that is marked, ``at`` mm from its start."""
 
     verb = "mark"
+    makes = Mark
     key = "M"
     first_words = _("Point at a plate, or type a measure and press Enter.")
+    title = _("Mark a station")
+    button = _("Mark it")
     from_yard = True
 
     on: str = ""
@@ -71,12 +74,12 @@ class MarkTool(Tool[Mark]):
         return [Mark(wall=wall, on=on, at=self.at, measured_from=self.last_mark)]
 
     def aim_at(self, action: Mark) -> str:
-        self.on, self.at = action.wall or action.on or self.on, action.at
+        self.on, self.at = action.wall or str(action.on), action.at
         if (self.hand.tape_from == LAST_MARK) != (action.measured_from is not None):
             self.hand.tape_from = LAST_MARK if action.measured_from is not None else 0
         return ""
 
-    def panel(self, screen: Screen) -> list[Widget]:
+    def controls(self, screen: Screen) -> list[Widget]:
         names = wall_names(self.hand)
         options = names if self.on_wall else [*names, self.on]
         wall = choice(
@@ -86,10 +89,8 @@ class MarkTool(Tool[Mark]):
         tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
         at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, lambda at: setattr(self, "at", at))
         return [
-            heading(_("Mark a station")),
             faint(_("Point at a plate, or type the measure. For a mark on a girder, choose it in a list.")),
             row(wall, *tape, at),
-            do_it(screen, _("Mark it")),
         ]
 
     def letter(self, key: int) -> bool:

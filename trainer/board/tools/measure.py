@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import get_args
 
 from trainer.board.tools import two_points
-from trainer.board.tools.panel import choice_of, do_it, faint, heading
-from trainer.board.tools.tool import Screen, Wanted
+from trainer.board.tools.panel import Screen, choice_of, faint
+from trainer.board.tools.tool import Wanted
 from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
 from trainer.picture.model import Item
@@ -27,8 +27,11 @@ class MeasureTool(WallOrTrussTool[Measure]):
     """The board's own tape, and the readings that a diary knows."""
 
     verb = "measure"
+    makes = Measure
     key = "A"
     first_words = _("Choose what to measure. Between two points: press on both.")
+    title = _("Measure")
+    button = _("Measure it")
 
     what: str = BETWEEN
 
@@ -46,21 +49,15 @@ class MeasureTool(WallOrTrussTool[Measure]):
             return _("Press on two places of the plan. The tape shows how far apart they are.")
         if not (self.of_wall or self.hand.stands):
             return _("Choose a standing truss to measure.")
-        return [Measure.model_validate({"what": self.what, **self.subject_of})]
-
-    def aim_at(self, action: Measure) -> str:
-        self.what = action.what
-        self.aim_at_its_own(action)
-        return ""
+        return [self.action(**self.subject_of)]
 
     def panel(self, screen: Screen) -> list[Widget]:
+        return super().panel(screen)[: -1 if self.between else None]
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        advice = _("Press on two places of the plan. Arrows and Enter do it too.")
         what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
-        if self.between:
-            advice = faint(_("Press on two places of the plan. Arrows and Enter do it too."))
-            return [heading(_("Measure")), what, advice]
-        return [
-            heading(_("Measure")), what, self.aim_control(screen, standing=True), do_it(screen, _("Measure it")),
-        ]  # fmt: skip
+        return [what, faint(advice) if self.between else self.aim_control(screen, standing=True)]
 
     # on the plan: between two points all is the tape's
 

@@ -3,13 +3,40 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from typing import Protocol
 
 from trainer.board.tools.hand import Hand
-from trainer.board.tools.tool import DO_IT, MEASURE, Screen, Tool
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
 from trainer.terms import THINGS
 from trainer.words import _
+
+MEASURE = "panel/measure"
+"""Key of the entry that digits go to, in every panel that has one."""
+DO_IT = "panel/do"
+"""Key of the button that does what the tool is aimed at."""
+
+
+class Screen(Protocol):
+    """What a tool may ask of the screen that it is used on."""
+
+    @property
+    def by_keyboard(self) -> bool:
+        """Whether the learner moves a focus, and has no mouse on the screen."""
+
+    def act(self) -> None:
+        """Do what the tool is aimed at."""
+
+    def adjusted(self) -> None:
+        """Show that a control has changed what the tool holds."""
+
+    def turn(self) -> None:
+        """Turn the truss in the hand end for end."""
+
+    def say(self, text: str) -> None:
+        """Put a sentence in the strip."""
+
+    def focus_on(self, key: str) -> None:
+        """Put the focus on a control, once it is there."""
 
 
 def heading(text: str) -> Label:
@@ -94,9 +121,9 @@ def wall_names(hand: Hand) -> list[str]:
     return [wall.name for wall in hand.plan.walls]
 
 
-def chosen(tool: Tool[Any], *, standing: bool = True) -> Label:
+def chosen(hand: Hand, *, standing: bool = True) -> Label:
     """Return the line that says which truss is chosen, or that one is wanted."""
-    tag = tool.hand.truss
-    if tag and (not standing or tool.hand.stands):
+    tag = hand.truss
+    if tag and (not standing or hand.stands):
         return faint(_("Chosen: {tag}").format(tag=tag))
     return faint(_("Choose a standing truss.") if standing else _("Choose a truss in a list."))

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.board.tools.tool import A, Screen, TrussTool
+from trainer.board.tools.panel import Screen
+from trainer.board.tools.tool import A, TrussTool
 from trainer.plan import Point
 from trainer.words import _
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
-from trainer.board.tools.panel import choice_of, do_it, heading
-from trainer.board.tools.tool import DO_IT, Screen, Wanted
+from trainer.board.tools.panel import Screen, choice_of
+from trainer.board.tools.tool import Wanted
 from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
 from trainer.level.as_found import TrussFault, WallFault
@@ -23,10 +23,12 @@ class ReportTool(WallOrTrussTool[Report]):
     """A press only chooses what is reported."""
 
     verb = "report"
+    makes = Report
     key = "Shift R"
     first_words = _("Choose what is wrong, and the wall or the truss.")
+    title = _("Report a fault")
+    button = _("Report it")
     from_yard = True
-    goes_to = DO_IT
     at_once = False
 
     fault: str = FAULT_KINDS[0]
@@ -38,17 +40,11 @@ class ReportTool(WallOrTrussTool[Report]):
     def actions(self) -> Wanted:
         if not (self.of_wall or self.hand.truss):
             return _("Choose the truss that you report.")
-        return [Report.model_validate({"fault": self.fault, **self.subject_of})]
+        return [self.action(**self.subject_of)]
 
-    def aim_at(self, action: Report) -> str:
-        self.fault = action.fault
-        self.aim_at_its_own(action)
-        return ""
-
-    def panel(self, screen: Screen) -> list[Widget]:
+    def controls(self, screen: Screen) -> list[Widget]:
         fault = choice_of(screen, _("What is wrong"), self, "fault", FAULT_KINDS, FAULTS)
-        aimed = self.aim_control(screen, standing=False)
-        return [heading(_("Report a fault")), fault, aimed, do_it(screen, _("Report it"))]
+        return [fault, self.aim_control(screen, standing=False)]
 
     @classmethod
     def detail(cls, action: Report, site: Site) -> str:

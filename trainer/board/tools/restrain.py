@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from trainer.board.bracing_words import from_where_to_where
 from trainer.board.tools import two_points
-from trainer.board.tools.panel import choice_of, do_it, entry, faint, heading, row
-from trainer.board.tools.tool import MEASURE, Screen, Tool, Wanted
+from trainer.board.tools.panel import MEASURE, Screen, choice_of, entry, faint, row
+from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Entry, Widget
 from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.picture.model import Item, Line
@@ -22,8 +22,11 @@ class RestrainTool(Tool[Restrain]):
     """The tape has its two ends."""
 
     verb = "restrain"
+    makes = Restrain
     key = "Z"
     first_words = _("Choose the permanent bracing. Then press where it begins and where it ends.")
+    title = _("Restrain: permanent bracing")
+    button = _("Put it in")
 
     kind: RestraintKind = KINDS[0]
 
@@ -33,15 +36,14 @@ class RestrainTool(Tool[Restrain]):
         return [Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1])]
 
     def aim_at(self, action: Restrain) -> str:
-        self.kind, self.hand.points = action.kind, (action.start, action.finish)
-        return ""
+        self.hand.points = (action.start, action.finish)
+        return super().aim_at(action)
 
     def after(self, action: Restrain) -> None:
         self.hand.points = ()
 
-    def panel(self, screen: Screen) -> list[Widget]:
+    def controls(self, screen: Screen) -> list[Widget]:
         return [
-            heading(_("Restrain: permanent bracing")),
             faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
             choice_of(screen, _("Kind"), self, "kind", KINDS),
             row(
@@ -50,7 +52,6 @@ class RestrainTool(Tool[Restrain]):
                 self._entry(screen, _("Ends: across"), 1, 0, "panel/to across"),
                 self._entry(screen, _("Ends: up"), 1, 1, "panel/to up"),
             ),
-            do_it(screen, _("Put it in")),
         ]
 
     def _entry(self, screen: Screen, name: str, end: int, axis: int, key: str) -> Entry:

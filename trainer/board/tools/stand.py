@@ -21,8 +21,17 @@ from trainer.board.overlay import NOTE_PX, outside, tape_along_wall
 from trainer.board.snap import BEYOND, aim_for, drop_in_places, wall_places
 from trainer.board.tools.along import following
 from trainer.board.tools.hand import yard
-from trainer.board.tools.panel import along_entry, choice, do_it, entry, faint, heading, row, tape_choice, wall_names
-from trainer.board.tools.tool import Screen, Tool, Wanted
+from trainer.board.tools.panel import (
+    Screen,
+    along_entry,
+    choice,
+    entry,
+    faint,
+    row,
+    tape_choice,
+    wall_names,
+)
+from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Button, Flow, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import Lying, body
@@ -43,8 +52,10 @@ class StandTool(Tool[Stand]):
     """The truss in the hand and its aim are the hand's; here are the places at which both its ends come on lines."""
 
     verb = "stand"
+    makes = Stand
     key = "S"
     first_words = _("Choose a truss in the yard. Then point where it stands, or type the measure.")
+    button = _("Stand it")
     from_yard = True
 
     _drops: list[Point] = field(default_factory=list, repr=False, compare=False)
@@ -85,11 +96,18 @@ class StandTool(Tool[Stand]):
         self.hand.truss = (later or same or waiting or [""])[0]
         self.hand.caught = ""
 
+    @property
+    def title(self) -> str:
+        member = self.hand.member
+        return f"{member.tag}, {KIND_NAMES[member.kind]}" if member else _("Stand a truss")
+
     def panel(self, screen: Screen) -> list[Widget]:
-        hand, member = self.hand, self.hand.member
-        if member is None:
-            advice = faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))
-            return [heading(_("Stand a truss")), advice]
+        return super().panel(screen)[: None if self.hand.member else -1]
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        hand = self.hand
+        if hand.member is None:
+            return [faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))]
         names = wall_names(hand)
         aim = hand.aim
         wall = choice(
@@ -107,10 +125,8 @@ class StandTool(Tool[Stand]):
         turn = Button(_("Turn end for end"), screen.turn, picture="turn", shortcut="T", key="panel/turn")
         end = faint(_("End {end} is at the wall.").format(end=2 if aim.turned else 1))
         return [
-            heading(f"{member.tag}, {KIND_NAMES[member.kind]}"),
             row(wall, tape_choice(screen, hand, aim.wall), at, off, lies),
             Flow([turn, end], key="panel/turned"),
-            do_it(screen, _("Stand it")),
         ]
 
     # on the plan

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.board.overlay import ring_round
-from trainer.board.tools.panel import do_it, faint, heading
+from trainer.board.tools.panel import Screen, faint
 from trainer.board.tools.picking import PickingTool
-from trainer.board.tools.tool import Screen, Wanted
+from trainer.board.tools.tool import Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.model import Item
 from trainer.site.actions import String
@@ -19,8 +19,11 @@ class StringTool(PickingTool[String]):
     """Two trusses are picked; the second one picked pulls it."""
 
     verb = "string"
+    makes = String
     key = "G"
     first_words = _("Choose two trusses of a row. The string runs from top to top.")
+    title = _("Pull a string line")
+    button = _("Pull it")
     only_standing = True
 
     def actions(self) -> Wanted:
@@ -32,9 +35,8 @@ class StringTool(PickingTool[String]):
         self.picked = (action.start, action.finish)
         return ""
 
-    def panel(self, screen: Screen) -> list[Widget]:
-        what = _("Picked: {tags}. Pick two that stand.").format(tags=self.picked_in_words)
-        return [heading(_("Pull a string line")), faint(what), do_it(screen, _("Pull it"))]
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [faint(_("Picked: {tags}. Pick two that stand.").format(tags=self.picked_in_words))]
 
     def ghost(self, action: String) -> list[Item]:
         return [item for tag in (action.start, action.finish) for item in ring_round(self.site, tag, "ghost")]

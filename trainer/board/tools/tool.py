@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from typing import Any, ClassVar, Generic, Protocol, TypeVar
+from dataclasses import dataclass, field, fields
+from typing import Any, ClassVar, Generic, TypeVar
 
 from trainer.board.overlay import named, ring_round
 from trainer.board.tools.hand import Hand
+from trainer.board.tools.panel import DO_IT, MEASURE, Screen, chosen, do_it, heading
 from trainer.board.widgets import Row, Widget
 from trainer.picture.model import Item
 from trainer.plan import Point
@@ -19,33 +20,6 @@ from trainer.words import _
 A = TypeVar("A")
 Wanted = Sequence[AnyAction] | str
 """Actions to be done one after the other, or in words what has to be chosen first."""
-MEASURE = "panel/measure"
-"""Key of the entry that digits go to, in every panel that has one."""
-DO_IT = "panel/do"
-"""Key of the button that does what the tool is aimed at."""
-
-
-class Screen(Protocol):
-    """What a tool may ask of the screen that it is used on."""
-
-    @property
-    def by_keyboard(self) -> bool:
-        """Whether the learner moves a focus, and has no mouse on the screen."""
-
-    def act(self) -> None:
-        """Do what the tool is aimed at."""
-
-    def adjusted(self) -> None:
-        """Show that a control has changed what the tool holds."""
-
-    def turn(self) -> None:
-        """Turn the truss in the hand end for end."""
-
-    def say(self, text: str) -> None:
-        """Put a sentence in the strip."""
-
-    def focus_on(self, key: str) -> None:
-        """Put the focus on a control, once it is there."""
 
 
 @dataclass
@@ -57,9 +31,14 @@ class Tool(Generic[A]):
     """
 
     verb: ClassVar[str]
+    makes: ClassVar[type[Any]]
+    """The class of its action."""
     key: ClassVar[str]
     """What takes it up: a letter, with ``Shift`` before it or without."""
     first_words: ClassVar[str]
+    """What to do with it, said when it is taken up."""
+    button: ClassVar[str]
+    """Name of the button that does what it is aimed at."""
     list_name: ClassVar[str] = ""
     """Name of the list of its own in the column, if it has one."""
     list_empty: ClassVar[str] = ""
@@ -67,8 +46,6 @@ class Tool(Generic[A]):
     """Whether it begins with a truss that waits in the yard."""
     only_standing: ClassVar[bool] = False
     """Whether a waiting truss chosen with it is meant to be stood first."""
-    goes_to: ClassVar[str] = MEASURE
-    """The control that has the focus once a truss was taken from a list by keyboard."""
 
     hand: Hand = field(repr=False, compare=False)
 
@@ -76,6 +53,11 @@ class Tool(Generic[A]):
     def site(self) -> Site:
         """The site as it stands."""
         return self.hand.site
+
+    @property
+    def title(self) -> str:
+        """The heading of its panel."""
+        raise NotImplementedError
 
     # taken up, and given a truss
 
@@ -94,24 +76,43 @@ class Tool(Generic[A]):
     def take(self, screen: Screen, tag: str) -> None:
         """Go on with a truss just chosen in a list by Enter or a press."""
         if screen.by_keyboard:
-            screen.focus_on(self.goes_to)
+            screen.focus_on(MEASURE)
 
     # what comes of it
 
     def actions(self) -> Wanted:
         """Return what it does now, or what has to be chosen first, in words."""
-        raise NotImplementedError
+        return [self.action()]
+
+    def action(self, **more: Any) -> AnyAction:
+        """Return its action: the fields that are named as the action's keys, and ``more``."""
+        keys = self.makes.model_fields
+        made = {own.name: getattr(self, own.name) for own in fields(self) if own.name in keys}
+        action: AnyAction = self.makes.model_validate(made | more)
+        return action
 
     def aim_at(self, action: A) -> str:
-        """Set it so that ``action`` comes of it, as a hint asks; return why that can't be, or an empty text."""
-        raise NotImplementedError
+        """Set it so that ``action`` comes of it, as a hint asks; return why that can't be, or an empty text.
+
+        The truss or wall, and every field that is named as a key of the action is, are set here.
+        """
+        self.hand.truss = getattr(action, "tag", None) or self.hand.truss
+        self.hand.wall = getattr(action, "wall", None) or self.hand.wall
+        for own in fields(self):
+            if own.name in self.makes.model_fields and (value := getattr(action, own.name)) is not None:
+                setattr(self, own.name, value)
+        return ""
 
     def after(self, action: A) -> None:
         """Get ready for what usually comes after an action."""
 
     def panel(self, screen: Screen) -> list[Widget]:
-        """Return its controls, under a heading. The letter that a choice names steps it."""
-        raise NotImplementedError
+        """Return its panel: title, controls and the button that does it."""
+        return [heading(self.title), *self.controls(screen), do_it(screen, self.button)]
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        """Return its controls. The letter that a choice names steps it."""
+        return []
 
     # on the plan
 
@@ -202,12 +203,18 @@ class TrussTool(Tool[A]):
 
     at_once: ClassVar[bool] = True
     """Whether a press on a truss does it; where that would do harm, the truss is only chosen."""
+    wanting: ClassVar[str] = ""
+    """What is said while no truss is chosen that stands."""
+
+    def actions(self) -> Wanted:
+        return [self.action(tag=self.hand.truss)] if self.hand.stands else self.wanting
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [chosen(self.hand)]
 
     def take(self, screen: Screen, tag: str) -> None:
-        if not self.at_once:
-            super().take(screen, tag)
-        elif screen.by_keyboard:
-            screen.act()
+        if screen.by_keyboard:
+            screen.act() if self.at_once else screen.focus_on(DO_IT)
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         if not tag:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.board.tools.brace import kind_in_words
-from trainer.board.tools.panel import do_it, faint, heading
-from trainer.board.tools.tool import DO_IT, Screen, TrussTool, Wanted
+from trainer.board.tools.panel import Screen, faint
+from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Row, Widget
 from trainer.plan import Point
 from trainer.site.actions import Unbrace
@@ -17,7 +17,7 @@ from trainer.words import _
 
 def piece_in_words(piece: Bracing) -> str:
     """Say a piece of bracing: its kind and the trusses it is on."""
-    return f"{kind_in_words(piece)}: {' – '.join(piece.tags)}"
+    return f"{kind_in_words(piece.kind, piece.every)}: {' – '.join(piece.tags)}"
 
 
 @dataclass
@@ -25,11 +25,14 @@ class UnbraceTool(TrussTool[Unbrace]):
     """Its list has the bracing that is on; ``piece`` is the one chosen there, -1 the last one put on."""
 
     verb = "unbrace"
+    makes = Unbrace
     key = "Shift B"
     first_words = _("Choose the piece of bracing to take off.")
+    title = _("Take bracing off")
+    button = _("Take it off")
+    wanting = _("There is no bracing to take off.")
     list_name = _("Bracing")
     list_empty = _("No bracing is on yet.")
-    goes_to = DO_IT
     at_once = False
 
     piece: int = -1
@@ -48,8 +51,8 @@ class UnbraceTool(TrussTool[Unbrace]):
     def actions(self) -> Wanted:
         piece = self.bracing
         if piece is None:
-            return _("There is no bracing to take off.")
-        return [Unbrace.model_validate({"kind": piece.kind, "tags": piece.tags, "every": piece.every})]
+            return self.wanting
+        return [self.action(kind=piece.kind, tags=piece.tags, every=piece.every)]
 
     def aim_at(self, action: Unbrace) -> str:
         pieces = self.site.bracing
@@ -60,10 +63,8 @@ class UnbraceTool(TrussTool[Unbrace]):
     def after(self, action: Unbrace) -> None:
         self.piece = -1
 
-    def panel(self, screen: Screen) -> list[Widget]:
-        piece = self.bracing
-        what = piece_in_words(piece) if piece else _("There is no bracing to take off.")
-        return [heading(_("Take bracing off")), faint(what), do_it(screen, _("Take it off"))]
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [faint(piece_in_words(self.bracing) if self.bracing else self.wanting)]
 
     def press_truss(self, place: Point, tag: str) -> None:
         super().press_truss(place, tag)
@@ -91,4 +92,4 @@ class UnbraceTool(TrussTool[Unbrace]):
 
     @classmethod
     def detail(cls, action: Unbrace, site: Site) -> str:
-        return kind_in_words(action)
+        return kind_in_words(action.kind, action.every)

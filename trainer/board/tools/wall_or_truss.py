@@ -7,8 +7,8 @@ from typing import Any, get_args
 
 from trainer.board.aim import nearest_wall
 from trainer.board.overlay import frame_of_wall
-from trainer.board.tools.panel import choice_of, chosen, wall_names
-from trainer.board.tools.tool import A, Screen, TrussTool
+from trainer.board.tools.panel import Screen, choice_of, chosen, wall_names
+from trainer.board.tools.tool import A, TrussTool
 from trainer.board.widgets import Widget
 from trainer.level.as_found import WallFault
 from trainer.picture.model import Item
@@ -37,16 +37,11 @@ class WallOrTrussTool(TrussTool[A]):
         """The wall or the truss that it is aimed at, as an action names it."""
         return {"wall": self.hand.wall} if self.of_wall else {"tag": self.hand.truss}
 
-    def aim_at_its_own(self, action: Any) -> None:
-        """Aim at the wall or truss of an action."""
-        self.hand.wall = action.wall or self.hand.wall
-        self.hand.truss = action.tag or self.hand.truss
-
     def aim_control(self, screen: Screen, *, standing: bool) -> Widget:
         """Return the control or the line for what it is aimed at."""
         if self.of_wall:
             return choice_of(screen, _("Wall"), self.hand, "wall", wall_names(self.hand), shortcut="W")
-        return chosen(self, standing=standing)
+        return chosen(self.hand, standing=standing)
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         if self.of_wall:
