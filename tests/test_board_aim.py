@@ -12,7 +12,7 @@ from trainer.board.aim import LIES, Aim, bears_on_a_wall, ends, first_aim, foot,
 from trainer.board.snap import BEYOND, Caught, aim_for, catch, drop_in_places, whole_step
 from trainer.board.tools.hand import OTHER_CORNER
 from trainer.board.tools.registry import Toolbox
-from trainer.board.widgets import Entry
+from trainer.board.widgets import NumberEntry
 from trainer.layout import Member
 from trainer.rehearse import rehearse
 from trainer.session import Session
@@ -138,9 +138,9 @@ def test_the_tape_reads_from_either_corner() -> None:
     tool = tools["mark"]
     tool.on, tool.at = "A", 1800.0
 
-    def tape() -> Entry:
+    def tape() -> NumberEntry:
         controls = (widget for control in tool.panel(Mock()) for widget in control.walk())
-        return next(widget for widget in controls if isinstance(widget, Entry))
+        return next(widget for widget in controls if isinstance(widget, NumberEntry))
 
     assert tape().number == 1800.0
     tools.hand.tape_from = OTHER_CORNER

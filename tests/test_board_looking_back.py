@@ -4,7 +4,7 @@ import pytest
 from board_person import Person
 from board_screens import _half_built, _open, fallen, looking_back, poor_result
 
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
@@ -13,8 +13,8 @@ from trainer.picture.section import Cut
 from trainer.site import Brace, Stand
 
 
-def result(person: Person) -> Result:
-    assert isinstance(person.app.scene, Result)
+def result(person: Person) -> ResultScreen:
+    assert isinstance(person.app.scene, ResultScreen)
     return person.app.scene
 
 

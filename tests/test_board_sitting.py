@@ -13,7 +13,7 @@ from records_made import Clock
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.quiz import Quiz
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.quiz.judge import right_answer
 from trainer.quiz.question import Amount
@@ -124,7 +124,7 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
     said_of_it = [*examine(made, trusted), *examine_marks(made), *examine_sitting(made, trusted, pack, bank())]
     assert {each.state for each in said_of_it} == {"holds"}
     push(person, "Look at A small gable")
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.sees("list", "Findings")
     person.key("esc")
     assert isinstance(person.app.scene, Closed) and made.head_code in all_text(person), "the code can be written down"

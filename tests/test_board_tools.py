@@ -7,7 +7,7 @@ from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
 from trainer.board.diary_words import done, to_do
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.spots import spots_of
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
@@ -145,12 +145,12 @@ def test_hints_taken_up_by_keys_build_the_house_through_all_its_stages(house: st
         if person.app.asking:
             person.tab_to("button", "Hand over")
         person.key("enter")
-        if isinstance(person.app.scene, Result):
+        if isinstance(person.app.scene, ResultScreen):
             break
         outcome = person.work.session.outcomes[-1]
         assert len(person.work.session.outcomes) == before + 1, person.status
         assert outcome.refused is None and not outcome.findings, outcome
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.see("label", "100 of 100")
     assert len(stages) >= 4
 

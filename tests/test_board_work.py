@@ -13,7 +13,7 @@ from board_person import ByKeyboard, ByMouse, Person
 from trainer.board import NoDisplay, run
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.opening import open_again
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
@@ -216,7 +216,7 @@ def test_an_assessment_is_silent_until_hand_over_and_has_no_undo() -> None:
     assert "no hints" in person.status
     assert "TG1" in person.work.site.stood
     ByKeyboard(person).do(HandOver())
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert any("TG1" in row.name for row in person.see("list", "Findings").children)
 
 
@@ -232,7 +232,7 @@ def test_the_result_shows_the_mark_line_by_line_with_the_caution() -> None:
             person.work.session.do(action)
     ByKeyboard(person).do(HandOver())
     scene = person.app.scene
-    assert isinstance(scene, Result)
+    assert isinstance(scene, ResultScreen)
     rows = person.see("list", "Findings").children
     assert len(rows) == len(scene.mark.lines) > 0
     taken = sum(int(row.name.split("−")[1].split()[0]) for row in rows if "−" in row.name)

@@ -21,20 +21,20 @@ _KEPT = 4000
 
 
 @dataclass(frozen=True, slots=True)
-class Style:
+class TypeStyle:
     """A size of type at 100 %, px, and its weight."""
 
     size: int
     bold: bool = False
 
 
-STYLES: Mapping[str, Style] = {
-    "title": Style(30, True),
-    "heading": Style(21, True),
-    "body": Style(18),
-    "strong": Style(18, True),
-    "small": Style(16),
-    "figure": Style(26, True),
+STYLES: Mapping[str, TypeStyle] = {
+    "title": TypeStyle(30, True),
+    "heading": TypeStyle(21, True),
+    "body": TypeStyle(18),
+    "strong": TypeStyle(18, True),
+    "small": TypeStyle(16),
+    "figure": TypeStyle(26, True),
 }
 
 ROOMY = (1100, 620)

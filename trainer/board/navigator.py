@@ -11,7 +11,7 @@ from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.scene import Scene
     from trainer.session import Session
 
@@ -39,23 +39,23 @@ class Navigator:
 
         self.services.show(FirstTruss(self.services))
 
-    def work(self, entry: Entry, mode: Mode) -> None:
+    def work(self, entry: HouseEntry, mode: Mode) -> None:
         """Go to work on a house."""
         from trainer.board.scenes.opening import open_work  # noqa: PLC0415
 
         open_work(self.services, entry, mode)
 
-    def quiz(self, entry: Entry) -> None:
+    def quiz(self, entry: HouseEntry) -> None:
         """Choose a quiz, worked questions about a house."""
         from trainer.board.scenes.quiz_choice import QuizChoice  # noqa: PLC0415
 
         self.services.show(QuizChoice(self.services, entry))
 
-    def result(self, entry: Entry, session: Session, code: str) -> None:
+    def result(self, entry: HouseEntry, session: Session, code: str) -> None:
         """Go to what came of it."""
-        from trainer.board.scenes.result import Result  # noqa: PLC0415
+        from trainer.board.scenes.result import ResultScreen  # noqa: PLC0415
 
-        self.services.show(Result(self.services, entry, session, code))
+        self.services.show(ResultScreen(self.services, entry, session, code))
 
     def help(self) -> None:
         """Show the list of keys."""

@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ def show_message(services: Services, title: str, lines: Sequence[str]) -> None:
     """Tell something that only wants closing."""
 
     def dialog() -> Widget:
-        text = Scroll(Prose([Block(line) for line in lines]), title)
+        text = Scroll(Prose([Paragraph(line) for line in lines]), title)
         close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
         return Pad(
             Column([Label(title, "heading", role="heading"), text, close], gap=12), pad=24, name=title, key="dialog"
@@ -50,7 +50,7 @@ def ask_which(
             )
             for n, (name, then) in enumerate(options)
         ]  # fmt: skip
-        text = Scroll(Prose([Block(line) for line in lines]), title)
+        text = Scroll(Prose([Paragraph(line) for line in lines]), title)
         column = Column(
             [Label(title, "heading", role="heading"), text, Column([*buttons], gap=8, key="options")], gap=12
         )

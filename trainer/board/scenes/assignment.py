@@ -8,7 +8,7 @@ from trainer.board.scenes.asking import show_message
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
     from trainer.records.seat import Going
@@ -32,7 +32,7 @@ class Assignment(Protocol):
         :raises RecordsError: in words for the learner, and then it was not done.
         """
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Go on after the hand-over."""
 
     def status(self) -> str:
@@ -80,7 +80,7 @@ class OneHouse:
         """Go back to the houses."""
         services.go_home()
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Close the attempt and show what came of it."""
         from trainer.records.errors import RecordsError  # noqa: PLC0415
 

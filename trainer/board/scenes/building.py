@@ -9,7 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Literal, get_args
 
 from trainer.board import diary_words
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import confirm, save_diary
@@ -43,7 +43,9 @@ class Building(Scene):
     plan: PlanView
     views: Views
 
-    def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, assignment: Assignment) -> None:
+    def __init__(
+        self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
+    ) -> None:
         super().__init__(services)
         self.name = entry.level.title
         self.entry = entry

@@ -11,7 +11,7 @@ from trainer.board.library import entry_of
 from trainer.board.scene import Scene
 from trainer.board.scenes.drilling import BackTo
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.level import parse_level
 from trainer.records.attempt import Attempt
 from trainer.records.judging import session_of
@@ -41,7 +41,7 @@ class Closed(Scene):
             Label(self.name, "title", role="heading"),
             Label(_("Have your assessor write down this code before you go:"), "body"),
             Label(self.made.head_code, "figure", "accent", key="closed/code"),
-            Prose([Block(where)], key="closed/file"),
+            Prose([Paragraph(where)], key="closed/file"),
             Label(_("What came of it"), "heading", role="heading"),
             *(self._house(n) for n in range(len(self.made.houses))),
         ]
@@ -49,7 +49,7 @@ class Closed(Scene):
             right = sum(bool(entry.body["right"]) for entry in self.made.answers)
             text = _("Questions: {right} of {n} answered were right.")
             parts.append(Label(text.format(right=right, n=len(self.made.answers)), "body", key="closed/answers"))
-        notes = [Block(text, "small", "panel_faint") for text in (*LIMITS, CAUTION)]
+        notes = [Paragraph(text, "small", "panel_faint") for text in (*LIMITS, CAUTION)]
         parts.append(Prose(notes, key="caution"))
         back = Button(_("Houses"), self.services.go_home, kind="primary", shortcut="Esc", key="closed/houses")
         column = Column([Scroll(Column(parts, gap=10), self.name), back], gap=12)
@@ -69,13 +69,13 @@ class Closed(Scene):
 
     def _look(self, number: int) -> None:
         """Look at one house, its findings and its replay; from there one comes back here, where the code stands."""
-        from trainer.board.scenes.result import Result  # noqa: PLC0415
+        from trainer.board.scenes.result import ResultScreen  # noqa: PLC0415
 
         house = self.made.houses[number]
         session = session_of(house, self.made.mode)
         back = BackTo(_("Back to the sitting"), _("Sitting"), partial(self.services.show, self))
         self.services.show(
-            Result(self.services, entry_of(session.level, house.text), session, self.made.head_code, back)
+            ResultScreen(self.services, entry_of(session.level, house.text), session, self.made.head_code, back)
         )
 
     def first_focus(self) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pygame
 
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.scenes.drilling import BackTo, drill_on
 from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
@@ -20,7 +20,7 @@ DONE = {True: _("done right"), False: _("tried")}
 class DrillChoice(Middle):
     """Choose a drill; it is made from the house of ``entry``."""
 
-    def __init__(self, services: Services, entry: Entry, chosen: str = "") -> None:
+    def __init__(self, services: Services, entry: HouseEntry, chosen: str = "") -> None:
         super().__init__(services)
         self.name = _("Drills")
         self.entry = entry

@@ -10,7 +10,7 @@ from trainer.board.scenes.asking import ask_which, show_message
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.scenes.work import Work
     from trainer.board.services import Services
     from trainer.drill import Drill
@@ -54,7 +54,7 @@ class OneDrill:
         """That this is a drill."""
         return _("a drill")
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Nothing: it has come to its end by itself."""
 
     def asks_for(self, step: Step) -> bool:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from trainer.board.aim import on_wall
-from trainer.board.library import Entry, read_entry
+from trainer.board.library import HouseEntry, read_entry
 from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.assignment import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
 from trainer.board.tools.registry import TOOLS
-from trainer.board.widgets import Block, Button, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.order import Step
 from trainer.session import Session
@@ -95,7 +95,7 @@ class FirstTruss(Work):
         """What to do now, under the plan where else the strip is; and what was said last."""
         large = "heading" if self.ui.look.scale < LARGE_TEXT else "body"
         lines = ((self._words(), large), (self.message, "body"))
-        said = Prose([Block(text, style, "ink") for text, style in lines if text], ground="select")
+        said = Prose([Paragraph(text, style, "ink") for text, style in lines if text], ground="select")
         skip = Button(_("Skip"), self.skip, shortcut="Esc", ground="select", key="guide/skip")
         text = Scroll(said, _("Guide"))
         text.ground = "select"
@@ -156,7 +156,7 @@ class FirstTruss(Work):
             self.services.comfort.remember(shown=True)
 
 
-def _short(entry: Entry) -> Entry:
+def _short(entry: HouseEntry) -> HouseEntry:
     """Return the house with only the stages that one truss needs, and the gaps of time that they leave."""
     lesson = entry.level.lesson.model_copy(update={"stages": STAGES, "hints": True})
     return replace(entry, level=entry.level.model_copy(update={"lesson": lesson}))

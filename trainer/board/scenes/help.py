@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.words import _
 
 KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
@@ -91,8 +91,8 @@ def help_dialog(
     """Return the list of keys as a question that only wants closing, or leads on to what helps on every screen."""
     blocks = []
     for heading, keys in KEYS:
-        blocks.append(Block(heading, "heading", space=6))
-        blocks += [Block(f"**{key}** – {what}", space=3) for key, what in keys]
+        blocks.append(Paragraph(heading, "heading", space=6))
+        blocks += [Paragraph(f"**{key}** – {what}", space=3) for key, what in keys]
     scroll = Scroll(Prose(blocks), _("Keys"))
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
     ways = Flow(

@@ -6,12 +6,12 @@ from collections.abc import Callable, Sequence
 
 import pygame
 
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Widget
 from trainer.layout import Layout, Member
 from trainer.picture.model import Box, Item, Polygon, Text
 from trainer.picture.sheet import plan_picture
@@ -42,7 +42,7 @@ class OnRoof(Scene):
     order = ("side", "plan", "bar")
 
     def __init__(
-        self, services: Services, entry: Entry, layout: Layout, about: Sequence[str], back: Callable[[], None]
+        self, services: Services, entry: HouseEntry, layout: Layout, about: Sequence[str], back: Callable[[], None]
     ) -> None:
         super().__init__(services)
         self.name = _("On the roof: {title}").format(title=entry.level.title)
@@ -104,7 +104,7 @@ class OnRoof(Scene):
             ],
             gap=10, key="roof/buttons",
         )  # fmt: skip
-        note = Prose([Block(INVENTED, "small", "panel_faint", space=0)], key="invented")
+        note = Prose([Paragraph(INVENTED, "small", "panel_faint", space=0)], key="invented")
         column = Column(
             [Label(_("What the question is about"), "heading", role="heading"), listing, buttons, note], gap=10
         )

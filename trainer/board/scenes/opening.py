@@ -11,13 +11,13 @@ from trainer.board.when import moment
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.records.attempt import Attempt
     from trainer.terms import Mode
 
 
-def open_work(services: Services, entry: Entry, mode: Mode) -> None:
+def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Open a house to be built. Where it was begun before and left, ask which of the two is wanted."""
     begun = _begun(services, entry.id)
     if not begun:
@@ -51,7 +51,7 @@ def _begun(services: Services, level: str) -> tuple[Attempt, ...]:
     return tuple(each for each in left if each.houses[-1].level == level and each.houses[-1].acts)
 
 
-def _begun_in_words(entry: Entry, attempt: Attempt) -> list[str]:
+def _begun_in_words(entry: HouseEntry, attempt: Attempt) -> list[str]:
     """Say what was begun of a house, and that it is not lost either way."""
     text = _("You began **{house}** in practice. It is not handed over yet.")
     if attempt.mode == "assessment":
@@ -76,7 +76,7 @@ def _put_away(services: Services, attempt: Attempt) -> None:
             seat.put_away(attempt)
 
 
-def _open_new(services: Services, entry: Entry, mode: Mode) -> None:
+def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Lay the house out and open it; where it can't be laid out, say why and open nothing."""
     # These load the core's libraries: only once a house is opened.
     from trainer.board.scenes.assignment import NOT_KEPT, OneHouse  # noqa: PLC0415

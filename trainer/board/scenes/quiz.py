@@ -23,7 +23,20 @@ from trainer.board.scenes.quiz_answer import (
     verdict_widgets,
 )
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Gap, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets import (
+    Button,
+    Column,
+    Flow,
+    Label,
+    Listing,
+    Pad,
+    Paragraph,
+    Prose,
+    Row,
+    Scroll,
+    Spacer,
+    Widget,
+)
 from trainer.picture.model import Item, Picture, Polygon
 from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
@@ -119,7 +132,7 @@ class Quiz(Scene):
         if region == "plan":
             return self.plan
         if region == "ground":
-            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
         if region == "bar":
             return self._bar()
         if self.looking_at >= 0:
@@ -145,7 +158,7 @@ class Quiz(Scene):
         ]
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
-            parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
+            parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
             buttons = [Button(_("Go on"), self.go_on, kind="primary", shortcut="Enter", key="quiz/go on")]
             if asked.about:
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
@@ -183,7 +196,7 @@ class Quiz(Scene):
             Label(kept, "body", "panel_faint"),
             listing,
             Button(_("Houses"), self.services.go_home, kind="primary", key="quiz/houses"),
-            Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution"),
+            Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
 

@@ -8,7 +8,7 @@ from functools import partial
 import pygame
 
 from trainer.board import quiz_start
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.drilling import BackTo, practise
@@ -32,7 +32,7 @@ MODE_NAMES = {"practice": _("Explained at once"), "assessment": _("Silent to the
 class QuizChoice(Middle):
     """Choose a quiz; ``entry`` is the house that worked questions are about."""
 
-    def __init__(self, services: Services, entry: Entry) -> None:
+    def __init__(self, services: Services, entry: HouseEntry) -> None:
         super().__init__(services)
         self.name = _("Quiz")
         self.entry = entry

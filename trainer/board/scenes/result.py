@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 import pygame
 
 from trainer.board.command import Command
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.overlay import rings_of
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
@@ -19,7 +19,7 @@ from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
@@ -40,13 +40,13 @@ NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 _ONCE = _("Its cause is counted with another finding.")
 
 
-class Result(Scene):
+class ResultScreen(Scene):
     """The roof after hand-over."""
 
     order = ("side", "views", "plan", "back", "bar")
 
     def __init__(
-        self, services: Services, entry: Entry, session: Session, code: str, back: BackTo | None = None
+        self, services: Services, entry: HouseEntry, session: Session, code: str, back: BackTo | None = None
     ) -> None:  # fmt: skip
         """Show what came of a session; ``code`` is its attempt's, ``back`` leads on from here, else to the houses."""
         super().__init__(services)
@@ -179,7 +179,7 @@ class Result(Scene):
             ],
             gap=10, key="result/buttons",
         )  # fmt: skip
-        caution = Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution")
+        caution = Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution")
         lines = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
         lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
@@ -242,7 +242,7 @@ class Result(Scene):
 
     def _finding(self) -> Widget:
         finding = self.findings[int(self.chosen)]
-        parts = [*finding_widgets(finding), Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
+        parts = [*finding_widgets(finding), Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]
         back = Button(_("Back to the result"), self._close, kind="primary", shortcut="Esc", key="result/back")
         column = Column([Scroll(Column(parts, gap=4), _("What was found")), back], gap=12)
         return Pad(column, pad=self._pad, column=True, name=_("What was found"), key="note")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from trainer.board.library import entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.closed import Closed
-from trainer.board.widgets import Block, Button, Column, Label, LineEntry, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Label, LineEntry, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
@@ -21,7 +21,7 @@ from trainer.records.what import WHAT
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
     from trainer.quiz.question import Asked
@@ -126,7 +126,7 @@ class _Before:
         name = _named(self.waiting)
         parts: list[Widget] = [
             Label(name, "heading", role="heading"),
-            Scroll(Prose([Block(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
+            Scroll(Prose([Paragraph(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
         ]
         if self.waiting.ticket is None:
             parts.append(LineEntry(YOUR_CODE, self.code, self.write, key="sitting/code", enter=self.go))
@@ -209,7 +209,7 @@ class InSitting:
             self.close()
             raise
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Go on to the next house, the questions, or the close."""
         try:
             self.sitting.next()

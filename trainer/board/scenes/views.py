@@ -15,7 +15,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
-from trainer.board.widgets import Button, Entry, Flow, Pad, Widget
+from trainer.board.widgets import Button, Flow, NumberEntry, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
@@ -342,12 +342,12 @@ def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, 
 def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
     """Return what types the end of a line that is to be put next, and what goes on from there."""
 
-    def entry(name: str, axis: int) -> Entry:
+    def entry(name: str, axis: int) -> NumberEntry:
         def take(number: float) -> None:
             x, y = drawer.ends[drawer.end]
             drawer.put(drawer.end, (number, y) if axis == 0 else (x, number))
 
-        return Entry(
+        return NumberEntry(
             name, drawer.ends[drawer.end][axis], take, key=f"view/{drawer.end} {axis}", enter=drawer.go_on, nudge=100.0
         )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.command import Command
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.overlay import rings_of
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
@@ -32,7 +32,9 @@ class Work(Building):
 
     order: tuple[str, ...] = ("rail", "side", "views", "plan", "strip", "bar")
 
-    def __init__(self, services: Services, entry: Entry, session: Session, mode: Mode, assignment: Assignment) -> None:
+    def __init__(
+        self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
+    ) -> None:
         super().__init__(services, entry, session, mode, assignment)
         self._status = assignment.status()
         self._still = StillSite(session.site.layout)

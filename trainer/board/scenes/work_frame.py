@@ -12,7 +12,7 @@ from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
-from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Scroll, Widget
+from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
@@ -151,7 +151,7 @@ def strip(work: Building) -> Widget:
         ground="paper",
         key="strip/size",
     )
-    drawing = Drawing(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=work.hand.turned))
+    drawing = Canvas(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=work.hand.turned))
     return Pad(Column([message, drawing, caption], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
 
 

@@ -9,8 +9,8 @@ from trainer.board.jobsheet import job_sheet
 from trainer.board.scenes.building import TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
-from trainer.board.widgets.boxes import Rule
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
+from trainer.board.widgets.boxes import Divider
 from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
 from trainer.site.model import Site
@@ -43,7 +43,7 @@ def side(work: Building, high: int, wide: int) -> Widget:
         return Pad(Column([tabs, _diary(work)], gap=10), pad=14, column=True, name=_("Diary"))
     listing = {"yard": _yard, "roof": _roof, "own": _own}[work.tab](work)
     controls = Column(work.tool.panel(work), gap=8, key="panel")
-    column = Column([tabs, listing, Rule(), controls], gap=10)
+    column = Column([tabs, listing, Divider(), controls], gap=10)
     pad = 2 * work.ui.look.px(14)
     listing.grows = False
     if column.high(work.ui, wide - pad) > high - pad:
@@ -53,7 +53,7 @@ def side(work: Building, high: int, wide: int) -> Widget:
     return Pad(column, pad=14, column=True, name=_("Bench"))
 
 
-def _sheet(work: Building) -> list[Block]:
+def _sheet(work: Building) -> list[Paragraph]:
     layout = work.site.layout
     kinds = {member.kind for member in layout.members}
     return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout))

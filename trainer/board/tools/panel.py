@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
 from trainer.board.tools.hand import Hand
-from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
+from trainer.board.widgets import Button, Choice, Flow, Label, NumberEntry, Widget
 from trainer.terms import THINGS
 from trainer.words import _
 
@@ -86,19 +86,19 @@ def choice_of(
 def entry(
     screen: Screen, name: str, number: float, put: Callable[[float], object], *, key: str = MEASURE,
     nudge: float = 10.0, unit: str = "mm",
-) -> Entry:  # fmt: skip
+) -> NumberEntry:  # fmt: skip
     """Return an entry for a number; Enter in it does what the tool is aimed at."""
 
     def take(typed: float) -> None:
         put(typed)
         screen.adjusted()
 
-    return Entry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit)
+    return NumberEntry(name, number, take, key=key, enter=screen.act, nudge=nudge, unit=unit)
 
 
 def along_entry(
     screen: Screen, hand: Hand, where: str, start: float, at: float, put: Callable[[float], object]
-) -> Entry:
+) -> NumberEntry:
     """Return an entry for a measure along a wall or truss, read off the tape from where that begins."""
     way = -1 if start == hand.length_of(where) else 1
     return entry(screen, _("Along it"), way * (at - start), lambda typed: put(start + way * typed))

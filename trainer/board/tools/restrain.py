@@ -8,7 +8,7 @@ from trainer.board.bracing_words import from_where_to_where
 from trainer.board.tools import two_points
 from trainer.board.tools.panel import MEASURE, Screen, choice_of, entry, faint, row
 from trainer.board.tools.tool import Tool, Wanted
-from trainer.board.widgets import Entry, Widget
+from trainer.board.widgets import NumberEntry, Widget
 from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.picture.model import Item, Line
 from trainer.plan import Point
@@ -54,7 +54,7 @@ class RestrainTool(Tool[Restrain]):
             ),
         ]
 
-    def _entry(self, screen: Screen, name: str, end: int, axis: int, key: str) -> Entry:
+    def _entry(self, screen: Screen, name: str, end: int, axis: int, key: str) -> NumberEntry:
         """Return the entry for one measure of one end."""
         x, y = (*self.hand.points, self.hand.point, self.hand.point)[end]
 

@@ -118,7 +118,7 @@ class Beside(Widget):
             child.place(ui, pygame.Rect(left, rect.top + (rect.height - high) // 2, wide, high))
 
 
-class Gap(Widget):
+class Spacer(Widget):
     """Empty room."""
 
     def __init__(self, size: float = 8) -> None:
@@ -267,7 +267,7 @@ class Scroll(Widget):
         draw_focus(ui, surface, self)
 
 
-class Rule(Widget):
+class Divider(Widget):
     """A thin line between two parts."""
 
     role = "rule"

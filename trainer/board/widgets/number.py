@@ -15,7 +15,7 @@ FURTHEST = 200_000.0
 """How far from zero a measure may be, as far as a level's places may, mm."""
 
 
-class Entry(Captioned):
+class NumberEntry(Captioned):
     """A measure in millimetres. Digits start a new number; Enter takes it; Up and Down nudge it."""
 
     role = "entry"
