@@ -1,4 +1,4 @@
-"""Where a truss in the hand is to stand, told the way a tape tells it; and back to places on the plan.
+"""Where a truss in the hand is to stand, as a tape measures it; and back to places on the plan.
 
 An aim is a wall, a measure along it from its first corner, a measure in from its outside face, and how
 the truss lies to it. Everything typed, dragged and snapped ends up here.
@@ -102,7 +102,7 @@ def pointing_inward(plan: Plan, member: Member, aim: Aim) -> Aim:
 
 
 def aims_of(plan: Plan, member: Member, start: Point, finish: Point) -> list[Aim]:
-    """Return every way of telling by tape that a truss stands from ``start`` to ``finish``, the plainest first."""
+    """Return every way of saying by tape that a truss stands from ``start`` to ``finish``, the plainest first."""
     found = []
     for wall in plan.walls:
         for turned in (False, True):

@@ -20,7 +20,7 @@ from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
 
 BUTTONS = (pygame.BUTTON_LEFT, pygame.BUTTON_MIDDLE, pygame.BUTTON_RIGHT)
-"""What counts as a press; turns of the wheel are told as buttons too."""
+"""What counts as a press; turns of the wheel come as buttons too."""
 
 
 class App:
@@ -81,7 +81,7 @@ class App:
         from trainer.board.scenes.home import Home  # noqa: PLC0415
         from trainer.shipped import find_level  # noqa: PLC0415
 
-        # Under what may have to be asked or told first lie the houses.
+        # Under what may have to be asked or said first lie the houses.
         self.show(Home(self.services, offer=False))
         self.navigator.work(read_entry(find_level(level)), "practice")
 

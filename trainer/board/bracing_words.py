@@ -1,4 +1,4 @@
-"""Where a piece of permanent bracing goes, told by walls, trusses and measures off the layout, as one would on site."""
+"""Where a piece of permanent bracing goes, by walls, trusses and measures off the layout, as one would on site."""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ PaintAll = Callable[[pygame.Surface, View], None]
 
 
 class StillLayer:
-    """A kept painting of everything that does not move by itself."""
+    """A cached painting of everything that does not move by itself."""
 
     def __init__(self, paint: PaintAll) -> None:
         self._paint = paint

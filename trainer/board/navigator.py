@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 class Navigator:
-    """Goes from screen to screen; ``scene`` tells which one shows, ``services`` is put in once they are made."""
+    """Goes from screen to screen; ``scene`` gives the one that shows, ``services`` is put in once they are made."""
 
     services: Services
 

@@ -1,4 +1,4 @@
-"""The learning path: what one has come to on each house, as the records of this seat tell."""
+"""The learning path: what one has come to on each house, as the records of this seat say."""
 
 from __future__ import annotations
 

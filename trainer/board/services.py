@@ -20,9 +20,9 @@ if TYPE_CHECKING:
 
 @dataclass(kw_only=True)
 class Services:
-    """The look, the widgets' shared state, and the ways from one screen to another.
+    """The look, the widgets' shared state, and how to go from one screen to another.
 
-    ``clock`` tells ms since the start, ``stamp`` a name for a file saved now, ``seed`` a number for a new site.
+    ``clock`` gives ms since the start, ``stamp`` a name for a file saved now, ``seed`` a number for a new site.
     """
 
     look: Look

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def show_message(services: Services, title: str, lines: Sequence[str]) -> None:
-    """Tell something that only wants closing."""
+    """Show a message that only wants closing."""
 
     def dialog() -> Widget:
         text = Scroll(Prose([Paragraph(line) for line in lines]), title)
@@ -69,7 +69,7 @@ def confirm(
 
 
 def save_diary(services: Services, session: Session) -> None:
-    """Save a diary as a file for ``trainer grade`` and tell where, or why not."""
+    """Save a diary as a file for ``trainer grade`` and say where, or why not."""
     from trainer.board.keeping import save_diary_file  # noqa: PLC0415
     from trainer.records.errors import RecordsError  # noqa: PLC0415
     from trainer.site.diary import write_diary  # noqa: PLC0415

@@ -95,7 +95,7 @@ def help_dialog(
         blocks += [Paragraph(f"**{key}** – {what}", space=3) for key, what in keys]
     scroll = Scroll(Prose(blocks), _("Keys"))
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
-    ways = Flow(
+    links = Flow(
         [
             Button(_("Find an action"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
@@ -104,7 +104,7 @@ def help_dialog(
         gap=8, key="help/ways",
     )  # fmt: skip
     root = Pad(
-        Column([Label(_("Keys"), "title", role="heading"), ways, scroll, close], gap=12), pad=24, name=_("Keys"),
+        Column([Label(_("Keys"), "title", role="heading"), links, scroll, close], gap=12), pad=24, name=_("Keys"),
         key="dialog",
     )  # fmt: skip
     root.first_focus = close.key

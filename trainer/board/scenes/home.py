@@ -298,11 +298,11 @@ def _roomy(box: Box) -> Box:
 
 
 def _thumbnail(scene: Scene, entry: HouseEntry, surface: pygame.Surface, rect: pygame.Rect) -> None:
-    """Draw a small roof plan; kept once drawn."""
+    """Draw a small roof plan; cached once drawn."""
     key = f"thumbnail/{entry.id}/{rect.size}/{scene.ui.look.theme}"
-    kept = scene.ui.memory.get(key)
-    if kept is None:
-        kept = pygame.Surface(rect.size, pygame.SRCALPHA)
-        Brush(kept, scene.ui.look.colours, fit(entry.box, *rect.size, 2)).paint(entry.roof_items)
-        scene.ui.memory[key] = kept
-    surface.blit(kept, rect)
+    cached = scene.ui.memory.get(key)
+    if cached is None:
+        cached = pygame.Surface(rect.size, pygame.SRCALPHA)
+        Brush(cached, scene.ui.look.colours, fit(entry.box, *rect.size, 2)).paint(entry.roof_items)
+        scene.ui.memory[key] = cached
+    surface.blit(cached, rect)

@@ -13,7 +13,7 @@ WIDEST = 820
 
 
 class Middle(Scene):
-    """The base of such screens; ``name`` is told in the bar."""
+    """The base of such screens; ``name`` stands in the bar."""
 
     order = ("ground", "side", "bar")
 

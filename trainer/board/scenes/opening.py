@@ -87,12 +87,12 @@ def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
 
     seed, seat, trouble = services.seed(), services.records.seat(), ""
     try:
-        going = None
+        recording = None
         try:
-            going = seat.begin(entry.text, seed, mode) if seat is not None else None
+            recording = seat.begin(entry.text, seed, mode) if seat is not None else None
         except RecordsError as error:
             trouble = str(error)
-        assignment = OneHouse(going.session if going else Session(entry.level, seed, mode), going)
+        assignment = OneHouse(recording.session if recording else Session(entry.level, seed, mode), recording)
     except LayoutRefused as refused:
         reasons = [f"**{r.place}**: {r.why}" for r in refused.reasons]
         show_message(services, _("This house can't be built here"), reasons)
@@ -115,7 +115,7 @@ def open_again(services: Services, attempt: Attempt) -> None:
     if seat is None:
         return
     try:
-        going = seat.resume(attempt)
+        recording = seat.resume(attempt)
     except RecordsError as error:
         show_message(services, _("This can't be gone on with"), [str(error)])
         return
@@ -123,9 +123,9 @@ def open_again(services: Services, attempt: Attempt) -> None:
         why = _("This trainer no longer understands it. It stays recorded.")
         show_message(services, _("This can't be gone on with"), [why])
         return
-    assignment = OneHouse(going.session, going)
-    entry = entry_of(going.session.level, attempt.houses[-1].text)
-    if going.session.site.handed_over:
-        assignment.handed_over(services, entry, going.session)
+    assignment = OneHouse(recording.session, recording)
+    entry = entry_of(recording.session.level, attempt.houses[-1].text)
+    if recording.session.site.handed_over:
+        assignment.handed_over(services, entry, recording.session)
         return
-    services.show(Work(services, entry, going.session, attempt.mode, assignment))
+    services.show(Work(services, entry, recording.session, attempt.mode, assignment))

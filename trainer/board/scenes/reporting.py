@@ -26,7 +26,7 @@ REPORTS = "reports"
 
 
 def report_attempt(services: Services, code: str) -> None:
-    """Write the report of the attempt with this head code as a page, and tell where it is."""
+    """Write the report of the attempt with this head code as a page, and say where it is."""
     seat = services.records.seat()
     if seat is None:
         show_message(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
@@ -41,7 +41,7 @@ def report_attempt(services: Services, code: str) -> None:
 
 
 def report_class(services: Services) -> None:
-    """Write the report of all code names on this machine as a page, and tell where it is."""
+    """Write the report of all code names on this machine as a page, and say where it is."""
     seat = services.records.seat()
     if seat is None:
         show_message(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])

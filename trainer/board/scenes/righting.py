@@ -8,7 +8,7 @@ from trainer.site.actions import AnyAction
 
 
 def better(work: Building) -> AnyAction | None:
-    """Return what would have been right in place of the action just done, if that can be told.
+    """Return what would have been right in place of the action just done, if that is known.
 
     It is of the same kind and about the same truss or wall; or else about the truss that the finding names.
     None where hints are not given, or where what is shown was found earlier.

@@ -95,7 +95,7 @@ class _Before:
     def write(self, code: str) -> None:
         """Take a letter more or less of the code name; what that code began of the pack goes on."""
         self.code, self.unclear = code, ""
-        with contextlib.suppress(ValueError, RecordsError):  # told by ``go``, once it is typed
+        with contextlib.suppress(ValueError, RecordsError):  # said by ``go``, once it is typed
             self.waiting = under(self.seat, self.waiting, code)
 
     def go(self) -> None:

@@ -135,7 +135,7 @@ class Views:
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
     def _loose(self) -> list[str]:
-        """The trusses that nothing holds yet; an assessment does not tell."""
+        """The trusses that nothing holds yet; an assessment does not say."""
         site = self._site()
         return [tag for tag in self.look().bodies if tag not in site.holds] if self.may_enlarge else []
 

@@ -48,9 +48,9 @@ def side(work: Building, high: int, wide: int) -> Widget:
     listing.grows = False
     if column.high(work.ui, wide - pad) > high - pad:
         # Not room for everything at this text size: the whole column scrolls, and nothing is cut.
-        return Pad(Scroll(column, _("Bench")), pad=14, column=True, name=_("Bench"))
+        return Pad(Scroll(column, _("Tool in use")), pad=14, column=True, name=_("Tool in use"))
     listing.grows = True
-    return Pad(column, pad=14, column=True, name=_("Bench"))
+    return Pad(column, pad=14, column=True, name=_("Tool in use"))
 
 
 def _sheet(work: Building) -> list[Paragraph]:

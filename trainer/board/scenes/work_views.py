@@ -1,4 +1,4 @@
-"""The views of the work screen: what they are told of the site, of what is chosen and of what was found."""
+"""The views of the work screen: what they show of the site, of what is chosen and of what was found."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from trainer.site.model import Stood
 
 
 def within(hand: Hand, where: str, at: float) -> float:
-    """Return a measure kept to its truss, or to its wall and a little round its corners, mm."""
+    """Return a measure held to its truss, or to its wall and a little round its corners, mm."""
     beyond = ROUND_THE_CORNER if where in hand.plan.by_name else 0.0
     return min(max(at, -beyond), hand.length_of(where) + beyond)
 

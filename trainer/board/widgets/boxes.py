@@ -209,8 +209,8 @@ class Scroll(Widget):
         child.clip_to(self.rect)
 
     def _offset(self, ui: Ui) -> int:
-        kept = int(ui.memory.get(self.key, 0))
-        return max(0, min(kept, self.overflow))
+        at = int(ui.memory.get(self.key, 0))
+        return max(0, min(at, self.overflow))
 
     def move(self, ui: Ui, by: float) -> bool:
         """Scroll by so many px; return whether it moved."""
