@@ -18,7 +18,7 @@ from trainer.words import _
 
 Segment = tuple[Point, Point]
 BEYOND = 150.0
-"""How far past a wall's end an end of a truss may still be measured from it, mm: a girder beside a re-entrant corner is."""
+"""How far past a wall's end an end of a truss may still be measured from it, mm: a girder beside a corner is."""
 CARRIERS = frozenset({"girder", "truncated_girder", "hip"})
 """Standing trusses whose line the end of one in the hand is caught by."""
 REACH = 9.0

@@ -138,7 +138,7 @@ class StandTool(Tool[Stand]):
             self.hand.aim, self.hand.caught = aim_for(self.site, member, place, self.hand.aim, mm_per_px, drops)
 
     def _drop_ins(self, member: Member) -> list[Point]:
-        """Return the places at which both ends of a truss held by its middle come on lines; cached until they change."""
+        """Return the places at which a truss held by its middle has both ends on lines; cached until they change."""
         of = (self.site.done, len(self.site.stood), member.tag, self.hand.aim.lies, self.hand.aim.wall)
         if of != self._drops_of:
             self._drops_of = of
