@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from trainer.board.tools.registry import TOOLS
-from trainer.picture.measures import figure
-from trainer.plan.points import half
-from trainer.site.actions import AnyAction, Report
+from trainer.site.actions import AnyAction
 from trainer.site.model import Event, Site
 from trainer.terms import done_line, to_do_line
-from trainer.words import _
 
 
 def done(action: AnyAction, site: Site) -> tuple[str, str]:
@@ -25,10 +22,6 @@ def to_do(action: AnyAction, site: Site) -> str:
 
 
 def reading(event: Event) -> str:
-    """Say what a measurement showed, or which faults a report had put right; nothing for any other event."""
-    if event.reading is not None:
-        text = _("It reads {got} mm. It should be {want} mm.")
-        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
-    if isinstance(event.action, Report):
-        return _("It is put right.") if event.put_right else _("They look, and find no such fault.")
-    return ""
+    """Say what came of an event that the learner could not see, such as a reading; nothing for most."""
+    tool = TOOLS.get(event.action.do)
+    return tool.reading(event) if tool else ""

@@ -76,15 +76,9 @@ def tape_along_wall(site: Site, wall: Wall, at: float, begin: float, note: str) 
 
 def _ticks(wall: Wall, begin: float, at: float, out: float) -> list[Item]:
     """Return a tick at every whole metre from the hook."""
-    sign = 1 if at >= begin else -1
-    return [
-        Line(
-            (outside(wall, begin + sign * metre * 1000, out), outside(wall, begin + sign * metre * 1000, out + 45)),
-            "mark",
-            1.5,
-        )
-        for metre in range(1, int(abs(at - begin) / 1000) + 1)
-    ]
+    metre = 1000 if at >= begin else -1000
+    runs = (begin + metre * number for number in range(1, int(abs(at - begin) / 1000) + 1))
+    return [Line((outside(wall, run, out), outside(wall, run, out + 45)), "mark", 1.5) for run in runs]
 
 
 def tape_along_truss(site: Site, tag: str, at: float, note: str) -> list[Item]:
@@ -94,20 +88,13 @@ def tape_along_truss(site: Site, tag: str, at: float, note: str) -> list[Item]:
     lies = lying(site.stood[tag])
     face = site.layout.by_tag[tag].width / 2
     out = face + 130
+    label = figure(at) + (f"  {note}" if note else "")
+    off = (-lies.unit[1] * 0.9, lies.unit[0] * 0.9)
     return [
         Line((lies.at(0, out), lies.at(at, out)), "mark", 2.0),
         Line((lies.at(0, face), lies.at(0, out + 90)), "mark", 3.0),
         Line((lies.at(at, -face - 110), lies.at(at, out + 60)), "mark", 3.0),
-        Text(
-            lies.at(at, out),
-            figure(at) + (f"  {note}" if note else ""),
-            "mark",
-            FIGURE_PX,
-            "px",
-            bold=True,
-            ground="paper",
-            off=(-lies.unit[1] * 0.9, lies.unit[0] * 0.9),
-        ),
+        Text(lies.at(at, out), label, "mark", FIGURE_PX, "px", bold=True, ground="paper", off=off),
     ]
 
 

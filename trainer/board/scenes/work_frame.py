@@ -194,21 +194,6 @@ def places(work: Building) -> tuple[Node, ...]:
         lies = lying(stood)
         x, y = work.plan.to_window(lies.at(lies.length / 2))
         state = _("chosen") if tag == work.hand.truss else ""
-        nodes.append(
-            Node(
-                "truss",
-                tag,
-                state,
-                f"truss/{tag}",
-                pygame.Rect(x - 6, y - 6, 12, 12),
-                False,
-                False,
-                True,
-                False,
-                "",
-                (),
-                (),
-                (),
-            )
-        )
+        rect = pygame.Rect(x - 6, y - 6, 12, 12)
+        nodes.append(Node("truss", tag, state, f"truss/{tag}", rect, False, False, True, False, "", (), (), ()))
     return tuple(nodes)

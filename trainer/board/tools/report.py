@@ -11,7 +11,7 @@ from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.site.actions import Report
-from trainer.site.model import Site
+from trainer.site.model import Event, Site
 from trainer.terms import FAULTS
 from trainer.words import _
 
@@ -49,3 +49,7 @@ class ReportTool(WallOrTrussTool[Report]):
     @classmethod
     def detail(cls, action: Report, site: Site) -> str:
         return FAULTS.get(action.fault, action.fault)
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        return _("It is put right.") if event.put_right else _("They look, and find no such fault.")

@@ -14,7 +14,7 @@ from trainer.board.widgets import Row, Widget
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.actions import AnyAction
-from trainer.site.model import Site, Stood
+from trainer.site.model import Event, Site, Stood
 from trainer.words import _
 
 A = TypeVar("A")
@@ -195,6 +195,11 @@ class Tool(Generic[A]):
     def detail_to_do(cls, action: A, site: Site) -> str:
         """Return the same of something that is still to be done."""
         return cls.detail(action, site)
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        """Return what came of its action that the learner could not see."""
+        return ""
 
 
 @dataclass
