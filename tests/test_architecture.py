@@ -14,7 +14,7 @@ import trainer
 
 PACKAGE = Path(trainer.__file__).parent
 ROOMS = (
-    "speech", "words", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session",
+    "speech", "words", "chance", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session",
     "rehearse",
     "generate", "drill", "quiz", "coverage", "picture", "records", "report", "shipped", "board", "cli",
 )  # fmt: skip
@@ -27,6 +27,7 @@ OUTSIDE = {
     "level": {"pydantic", "pydantic_core"},
     "site": {"pydantic", "pydantic_core"},
     "quiz": {"fsrs", "pydantic"},
+    "picture": {"shapely"},
     "records": {"cryptography", "rfc8785"},
     "report": {"fpdf", "jinja2", "markupsafe"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trainer.picture.house import eave, plates, roof_lines
-from trainer.picture.model import Box, Group, Item, Line, Polygon
+from trainer.picture.model import Box, Item, Line, Polygon, flat
 
 if TYPE_CHECKING:
     from trainer.level import Level
@@ -63,15 +63,8 @@ class Entry:
         """The roof from above with the plates under it."""
         house = self.level.house()
         groups = (eave(house.plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
-        plain = tuple(item for group in groups for item in _flat(group))
+        plain = tuple(item for group in groups for item in flat(group))
         return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
-
-
-def _flat(group: Group) -> list[Item]:
-    found: list[Item] = []
-    for item in group.items:
-        found += _flat(item) if isinstance(item, Group) else [item]
-    return found
 
 
 def read_entry(path: Path) -> Entry:
