@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.layout.model import Kind, Rect
+from trainer.layout.model import Kind
 from trainer.level import Level
 from trainer.order import needs_bracket
+from trainer.roof.rects import Rect
 
 Asks = Callable[[Level, Layout], bool]
 """Whether a level has something of a kind in it."""
