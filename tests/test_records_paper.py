@@ -24,7 +24,7 @@ from trainer.records.asking import OtherQuestions, bank_hash, questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START, link
 from trainer.records.keys import new_key
-from trainer.records.pack import MINUTE, Blueprint, Pack, make_pack, read_pack
+from trainer.records.pack import MINUTE, Pack, PackPaper, make_pack, read_pack
 from trainer.records.record_file import read_record
 from trainer.records.signed import write_signed
 from trainer.records.sitting import Sitting, TimeUp, sittings_of
@@ -41,7 +41,7 @@ RUNNER = CliRunner()
 
 
 def a_pack(count: int = 8, **more: Any) -> Pack:
-    paper = Blueprint(count, ("set-out", "safety", "reading plans"), bank_hash(BANK))
+    paper = PackPaper(questions=count, topics=["set-out", "safety", "reading plans"], bank=bank_hash(BANK))
     return make_pack(ASSESSOR, "Invented", [WREN], NOON, 77, paper=paper, **more)
 
 
@@ -220,7 +220,14 @@ def typed_in(asked: tuple[Asked, ...]) -> str:
 
 def a_long_paper(folder: Path) -> Attempt:
     """A paper of questions of every kind and topic, some answered wrong."""
-    pack = make_pack(ASSESSOR, "Invented", [WREN], NOON, 77, paper=Blueprint(120, TOPICS, bank_hash(BANK)))
+    pack = make_pack(
+        ASSESSOR,
+        "Invented",
+        [WREN],
+        NOON,
+        77,
+        paper=PackPaper(questions=120, topics=list(TOPICS), bank=bank_hash(BANK)),
+    )
     with Store.open(folder / FILE) as store:
         sitting = sat(store, pack)
         for place, question in enumerate(questions_for(pack, "wren-07", BANK)):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -148,7 +147,7 @@ def _in_time(attempts: Iterable[Attempt]) -> list[Attempt]:
 
 def right_code(code: str) -> None:
     """Stop at a code name that is none."""
-    from trainer.records.bodies import CODE  # noqa: PLC0415
+    from trainer.records.entries import is_code  # noqa: PLC0415
 
-    if not re.fullmatch(CODE, code):
+    if not is_code(code):
         wrong_call(f"'{code[:40]}' is no code name: use letters, figures, - and _, 40 at most, and no real name.")

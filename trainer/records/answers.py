@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
@@ -11,19 +10,21 @@ from trainer.quiz.judge import LETTERS, options, right_answer
 from trainer.quiz.measure import Unclear, read_measure
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs
 from trainer.quiz.sitting import Given
-from trainer.records import bodies
 from trainer.records.chain import Body
+from trainer.records.entries import ANSWERS, Answered, QuestionKind
 from trainer.records.store import Store, read_body
 
 
-def answer_body(at: int, asked: Asked, given: Given, took: int) -> dict[str, Any]:
+def answered(at: int, asked: Asked, given: Given, took: int) -> Answered:
     """Return the entry of one answer: its question, what was given and what is right; ``took`` in ms."""
     kind, got, want, offered = _said(asked, given.answer)
-    said = bodies.answer(at, asked.id, kind, asked.text, got, want, given.right, took, given.hinted, offered)
-    return {**said, "serves": list(asked.serves)}
+    return ANSWERS[kind](
+        at=at, question=asked.id, asked=kind, text=asked.text, offered=offered, right=given.right, hinted=given.hinted,
+        took=took, serves=list(asked.serves), given=got, want=want,
+    )  # fmt: skip
 
 
-def _said(asked: Asked, answer: Answer) -> tuple[bodies.QuestionKind, Any, Any, Mapping[str, Any] | None]:
+def _said(asked: Asked, answer: Answer) -> tuple[QuestionKind, Any, Any, dict[str, dict[str, str]] | None]:
     """The kind of an answer, what was given, what is right, and what was offered."""
     task = asked.task
     if isinstance(task, Amount):

@@ -49,7 +49,7 @@ def questions_for(pack: Pack, code: str, bank: Sequence[Question]) -> tuple[Aske
         raise OtherQuestions(text)
     subjects = tuple(subjects_of(pack).values())
     seed = pack.seed(code, len(pack.houses))
-    return make_paper(bank, subjects, seed, pack.paper.questions, pack.paper.topics).questions
+    return make_paper(bank, subjects, seed, pack.paper.questions, tuple(pack.paper.topics)).questions
 
 
 def judged_wrongly(paper: Paper, asked: Sequence[Asked]) -> tuple[str, ...]:

@@ -9,8 +9,8 @@ from trainer.layout import Layout, LayoutRefused, lay_out
 from trainer.level import Level, parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, House
-from trainer.records.bodies import FOUND, Mode
 from trainer.records.edition import editions
+from trainer.records.entries import Mode, found_facts
 from trainer.score import Mark, mark
 from trainer.session import Session
 from trainer.session.session import Journal as Listener
@@ -91,7 +91,7 @@ def _judged(house: House, mode: Mode) -> Judged:
     except ValueError:  # an action of a form that is not known any more
         return Judged(house.level, then, None, False, _("it holds an action that this trainer does not know"))
     got = mark_of(session, house.practice_mark)
-    shown = [[{name: getattr(finding, name) for name in FOUND} for finding in o.findings] for o in session.outcomes]
+    shown = [[each.as_json() for each in found_facts(outcome.findings)] for outcome in session.outcomes]
     refused = [outcome.refused is not None for outcome in session.outcomes]
     same = shown == [act["found"] for act in house.acts] and refused == ["refused" in act for act in house.acts]
     return Judged(house.level, then, (got.score, got.outcome), same)

@@ -7,10 +7,10 @@ from typing import Self
 
 from trainer.quiz.question import Asked
 from trainer.quiz.sitting import Given
-from trainer.records import bodies
-from trainer.records.answers import answer_body
+from trainer.records.answers import answered
 from trainer.records.attempt import Attempt
 from trainer.records.chain import Body
+from trainer.records.entries import Mode
 from trainer.records.journal import Journal
 from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
@@ -24,11 +24,11 @@ class Answering:
         self._journal = journal
 
     @classmethod
-    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: bodies.Mode) -> Self:
+    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: Mode) -> Self:
         """Begin a quiz of these questions, by their ids. Nothing is recorded before the first answer."""
         key = public_hex(seat.key)
         journal = Journal.waiting(seat.store, seat.new_id(), seat.code, mode, seat.clock, seat=key)
-        journal.paper(bodies.paper(seat.clock(), name, seed, questions))
+        journal.paper(name, seed, questions)
         return cls(seat, journal)
 
     @classmethod
@@ -45,7 +45,7 @@ class Answering:
 
         :raises NotWritten: where it can't be recorded, and then it was not given.
         """
-        self._journal.note(answer_body(self._seat.clock(), asked, given, took))
+        self._journal.note(answered(self._seat.clock(), asked, given, took))
 
     def finish(self) -> Attempt:
         """Close the quiz, sign it as this seat, and return it."""

@@ -7,7 +7,6 @@ The board asks for nothing else of the records. Open one seat, begin or resume a
 
 from __future__ import annotations
 
-import re
 import secrets
 import uuid
 from collections.abc import Callable
@@ -17,8 +16,8 @@ from typing import Self
 
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
-from trainer.records.bodies import CODE, Mode
 from trainer.records.clock import now
+from trainer.records.entries import Mode
 from trainer.records.files import not_written
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
@@ -28,7 +27,7 @@ from trainer.session import Outcome, Session
 from trainer.site import AnyAction
 
 SEAT_KEY = "seat.pem"
-_CODE = "code of this seat"
+CODE_SETTING = "code of this seat"
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
@@ -96,20 +95,11 @@ class Seat:
     @property
     def code(self) -> str:
         """Code name under which practice here is kept: random, until somebody sets another."""
-        kept = self.store.setting(_CODE)
+        kept = self.store.setting(CODE_SETTING)
         if kept is None:
             kept = "".join(secrets.choice(_LETTERS) for _place in range(6))
-            self.store.set_setting(_CODE, kept)
+            self.store.set_setting(CODE_SETTING, kept)
         return kept
-
-    def call(self, code: str) -> None:
-        """Keep what comes from now on under another code name.
-
-        :raises ValueError: where it is none: letters, figures, - and _, 40 at most.
-        """
-        if not re.fullmatch(CODE, code):
-            raise ValueError(code)
-        self.store.set_setting(_CODE, code)
 
     def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> Going:
         """Begin a house from its level file's whole text. Nothing is recorded before the first action.

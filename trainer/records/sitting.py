@@ -14,8 +14,8 @@ from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Answer, Asked
 from trainer.quiz.sitting import Given, answered
 from trainer.quiz.sitting import Sitting as Answering
-from trainer.records import bodies
-from trainer.records.answers import answer_body, given_again
+from trainer.records.answers import answered as answer_entry
+from trainer.records.answers import given_again
 from trainer.records.asking import questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.chain import Body
@@ -152,7 +152,7 @@ class Sitting:
         """
         if self.left() == 0:
             raise TimeUp(_("The time is up. All that you did is recorded."))
-        self._journal.note(answer_body(self._clock(), asked, given, took))
+        self._journal.note(answer_entry(self._clock(), asked, given, took))
 
     def next(self) -> Session | None:
         """Leave this house, handed over or not, and go on to the next; None after the last, where ``paper`` begins."""
@@ -178,11 +178,11 @@ class Sitting:
         if done < len(self.pack.houses):
             level, level_text = self.pack.houses[done]
             seed = self.pack.seed(attempt.code, done)
-            self.session = self._journal.house(level_text, seed, level, self.pack.practice_mark)
+            self.session = self._journal.house(level_text, seed, level, self.pack.content.practice_mark)
             self._begun = done + 1
         elif self.questions and not attempt.papers:
             seed = self.pack.seed(attempt.code, len(self.pack.houses))
-            self._journal.paper(bodies.paper(self._clock(), self.pack.title, seed, list(self.questions)))
+            self._journal.paper(self.pack.title, seed, list(self.questions))
             self.paper = self._answering(())
 
     def _answering(self, answers: Sequence[Body]) -> Answering:
@@ -199,11 +199,11 @@ def sittings_of(store: Store, pack: Pack, code: str) -> tuple[Attempt, ...]:
 
 def limit_of(pack: Pack, attempt: Attempt) -> int | None:
     """Return how long this sitting may take, in ms, with what its ticket adds; None for no limit."""
-    if pack.minutes is None:
+    if pack.content.minutes is None:
         return None
     given = attempt.opening.get("ticket")
-    extra = read_ticket(given, "ticket").extra if given else 0
-    return (pack.minutes + extra) * MINUTE
+    extra = read_ticket(given, "ticket").content.extra_minutes if given else 0
+    return (pack.content.minutes + extra) * MINUTE
 
 
 def spent(attempt: Attempt, now: int) -> int:
@@ -218,5 +218,5 @@ def _lost(attempt: Attempt) -> int:
 
 def used(store: Store, ticket: Ticket) -> bool:
     """Return whether a sitting was begun with this ticket here."""
-    nonce = ticket.signed.content["nonce"]
+    nonce = ticket.content.nonce
     return any((opening.get("ticket") or {}).get("content", {}).get("nonce") == nonce for opening in store.openings())

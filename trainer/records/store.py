@@ -17,9 +17,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
-from trainer.records import bodies
 from trainer.records.attempt import Attempt, Outline
 from trainer.records.chain import START, Body, Entry, canonical, link
+from trainer.records.entries import payload_fault
 from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
 from trainer.records.files import not_written, sync_folder
 from trainer.records.migrations import MILESTONE, applied, migrate
@@ -35,7 +35,6 @@ CHECKED_AT_OPENING = 64_000_000
 _MAGIC = b"SQLite format 3\0"
 FORKED = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1"
 """Attempts in which two entries bear the same number, or one is missing."""
-_ADD = "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +126,7 @@ class Store:
                 raise
 
     def begin(self, opening: Mapping[str, Any], *more: Mapping[str, Any]) -> Tip:
-        """Begin an attempt with its opening and whatever comes with it, as :mod:`trainer.records.bodies` makes them."""
+        """Begin an attempt with its opening and whatever comes with it."""
         return self.append(Tip(str(opening["attempt"]), 0, START), opening, *more)
 
     def append(self, tip: Tip, *said: Mapping[str, Any]) -> Tip:
@@ -138,7 +137,7 @@ class Store:
         """
         numbered: list[Body] = [{**body, "n": tip.count + ordinal} for ordinal, body in enumerate(said)]
         for body in numbered:
-            if fault := bodies.body_fault(json.loads(canonical(body))):
+            if fault := payload_fault(json.loads(canonical(body))):
                 raise ValueError(f"{body.get('kind')}: {fault}")
         entries = link(tip.head, numbered)
         with self.writing() as connection:

@@ -61,7 +61,7 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
 
 def _pack_said(attempt: Attempt, pack: Pack) -> Iterator[Said]:
     built = [(house.level, house.text, house.seed, house.practice_mark) for house in attempt.houses]
-    due = [(*house, pack.seed(attempt.code, n), pack.practice_mark) for n, house in enumerate(pack.houses)]
+    due = [(*house, pack.seed(attempt.code, n), pack.content.practice_mark) for n, house in enumerate(pack.houses)]
     if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)]:
         yield Said("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
         return

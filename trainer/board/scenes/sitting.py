@@ -115,7 +115,8 @@ class _Before:
         waiting, pack = self.waiting, self.waiting.pack
         parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
         parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
-        minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
+        minutes, extra = pack.content.minutes, waiting.ticket.content.extra_minutes if waiting.ticket else 0
+        minutes = None if minutes is None else minutes + extra
         time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
         gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
         alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
