@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import counted, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 
 if TYPE_CHECKING:
     from trainer.layout import Layout, Refusal
@@ -53,7 +54,7 @@ class _Found:
         files, whole = _files(path)
         self.files += len(files)
         questions: list[Question] = []
-        for file in files:
+        for file in progress(files, "Checking"):
             if file.parent.name == STYLES:
                 self.faults += _style_faults(file)
             elif file.parent.name == BANK:

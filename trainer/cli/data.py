@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import faults_told, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -129,7 +130,7 @@ def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
 def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
     """Return the same without those that do not hold, and say how many these were."""
     every = every_attempt(store, code)
-    sound = [attempt for attempt in every if attempt.fault is None]
+    sound = [attempt for attempt in progress(every, "Checking the records") if attempt.fault is None]
     if left := len(every) - len(sound):
         what = "attempt does not hold and was" if left == 1 else "attempts do not hold and were"
         say(f"{left} {what} left out: 'trainer verify' says why.")

@@ -20,6 +20,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, counted, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
 
@@ -135,7 +136,8 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
-    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
+    attempts = progress(every, "Judging again")
+    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in attempts]
     said = whole or [{"state": "holds", "text": text}]
     if pack is not None and not sittings:
         said.append({"state": "unknown", "text": f"No attempt in it is a sitting of the pack '{pack.title}'."})
