@@ -14,7 +14,6 @@ from trainer.read import Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.chain import link
 from trainer.records.edition import editions
-from trainer.records.entries import Mode
 from trainer.records.errors import Busy
 from trainer.records.journal import Journal
 from trainer.records.judging import judge_again, mark_of, moved_on
@@ -24,6 +23,7 @@ from trainer.records.verify import examine_marks
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.site import HandOver, Stand, Undo
+from trainer.terms import Mode
 
 MISTAKES = (None, "end-for-end", "tie-down-missing", "carried-before-carrier", "truss-missing")
 

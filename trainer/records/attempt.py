@@ -8,8 +8,9 @@ from functools import cached_property
 from typing import Any
 
 from trainer.records.chain import Body, Break, Entry, first_break, head_code
-from trainer.records.entries import Mode, misfit
+from trainer.records.entries import misfit
 from trainer.records.seal import Seal
+from trainer.terms import Mode
 
 
 @dataclass(frozen=True)

@@ -17,9 +17,9 @@ from trainer.read.schema_walk import WANTED
 from trainer.records.chain import Break, Entry
 from trainer.records.shape import Hash, Name, Percent, Recorded, Sentence, Table, Title, Whole, fault_of
 from trainer.rules import Finding
+from trainer.terms import Mode, Outcome
 from trainer.words import _
 
-Mode = Literal["practice", "assessment"]
 QuestionKind = Literal["choice", "numeric", "matching", "sequencing"]
 CODE = r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}"
 """A code name: nothing in it can be taken for a formula by a spreadsheet or for a folder by a system."""
@@ -192,7 +192,7 @@ class Marked(Payload):
 
     kind: Literal["mark"] = "mark"
     score: Percent
-    outcome: Literal["met", "not yet met", "unfinished"]
+    outcome: Outcome
 
 
 class Closed(Payload):

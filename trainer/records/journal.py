@@ -18,7 +18,6 @@ from trainer.records.entries import (
     Gap,
     HouseBegun,
     Marked,
-    Mode,
     Opened,
     PaperBegun,
     Payload,
@@ -27,6 +26,7 @@ from trainer.records.entries import (
 from trainer.records.judging import mark_of, session_of
 from trainer.records.store import Store, Tip
 from trainer.session import Outcome, Session
+from trainer.terms import Mode
 
 Clock = Callable[[], int]
 """Says what time it is, in whole ms UTC."""

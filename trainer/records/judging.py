@@ -10,11 +10,12 @@ from trainer.level import Level, parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, House
 from trainer.records.edition import editions
-from trainer.records.entries import Mode, found_facts
+from trainer.records.entries import found_facts
 from trainer.score import Mark, mark
 from trainer.session import Session
 from trainer.session.session import Journal as Listener
 from trainer.site import Diary
+from trainer.terms import Mode
 from trainer.words import _
 
 

@@ -10,10 +10,10 @@ from trainer.quiz.sitting import Given
 from trainer.records.answers import answered
 from trainer.records.attempt import Attempt
 from trainer.records.chain import Body
-from trainer.records.entries import Mode
 from trainer.records.journal import Journal
 from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
+from trainer.terms import Mode
 
 
 class Answering:

@@ -17,7 +17,6 @@ from typing import Self
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
 from trainer.records.clock import now
-from trainer.records.entries import Mode
 from trainer.records.files import not_written
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
@@ -25,6 +24,7 @@ from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
 from trainer.session import Outcome, Session
 from trainer.site import AnyAction
+from trainer.terms import Mode
 
 SEAT_KEY = "seat.pem"
 CODE_SETTING = "code of this seat"
