@@ -86,22 +86,18 @@ def entry_of(level: Level, text: str = "") -> Entry:
     return Entry(level, text or write_level(level), solve(house.plan, house.roof))
 
 
-def _on_the_path(entry: Entry) -> tuple[int, int, str]:
-    """Order of the houses: their places on the path, and those without one after them by their corners."""
-    return (entry.level.lesson.place or 1000, len(entry.level.plates.outline), entry.id)
-
-
 class Library:
-    """The shipped levels, read one by one as they are asked for."""
+    """The shipped levels in the order of the path, read one by one as they are asked for."""
 
     def __init__(self, paths: tuple[Path, ...]) -> None:
         self.waiting = list(paths)
         self.entries: list[Entry] = []
+        self._places = {path.stem: number for number, path in enumerate(paths, 1)}
 
     def read_next(self) -> bool:
         """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""
         if not self.waiting:
             return False
         self.entries.append(read_entry(self.waiting.pop(0)))
-        self.entries.sort(key=_on_the_path)
+        self.entries.sort(key=lambda entry: entry.level.lesson.place or self._places[entry.id])
         return True
