@@ -28,25 +28,25 @@ class Clock:
 
 
 def opened(at: int, attempt: str, code: str, mode: Any, editions: dict[str, str], **more: Any) -> dict[str, Any]:
-    told = entries.Opened(
+    told = entries.OpeningEntry(
         at=at, schema_=1, attempt=attempt, code=code, mode=mode, editions=entries.Editions(**editions), **more
     )
     return told.as_json()
 
 
 def house_begun(at: int, level: str, text: str, seed: int, practice_mark: int | None = None) -> dict[str, Any]:
-    return entries.HouseBegun(at=at, level=level, text=text, seed=seed, practice_mark=practice_mark).as_json()
+    return entries.HouseEntry(at=at, level=level, text=text, seed=seed, practice_mark=practice_mark).as_json()
 
 
 def acted(
     at: int, index: int, action: dict[str, Any], found: Iterable[Finding], refused: str | None = None
 ) -> dict[str, Any]:
-    kept, line = entries.found_facts(found), entries.DiaryLine(**action)
-    return entries.Acted(at=at, index=index, action=line, found=kept, refused=refused).as_json()
+    kept, line = entries.finding_facts(found), entries.DiaryLine(**action)
+    return entries.ActionEntry(at=at, index=index, action=line, found=kept, refused=refused).as_json()
 
 
 def paper_begun(at: int, name: str, seed: int) -> dict[str, Any]:
-    return entries.PaperBegun(at=at, paper=name, seed=seed).as_json()
+    return entries.PaperEntry(at=at, paper=name, seed=seed).as_json()
 
 
 def answered(
@@ -61,15 +61,15 @@ def answered(
 
 
 def gap(at: int, since: int, editions: dict[str, str]) -> dict[str, Any]:
-    return entries.Gap(at=at, since=since, editions=entries.Editions(**editions)).as_json()
+    return entries.GapEntry(at=at, since=since, editions=entries.Editions(**editions)).as_json()
 
 
 def marked(at: int, score: int, outcome: Any) -> dict[str, Any]:
-    return entries.Marked(at=at, score=score, outcome=outcome).as_json()
+    return entries.MarkEntry(at=at, score=score, outcome=outcome).as_json()
 
 
 def ended(at: int) -> dict[str, Any]:
-    return entries.Closed(at=at).as_json()
+    return entries.ClosingEntry(at=at).as_json()
 
 
 def uuid_of(seed: int) -> str:

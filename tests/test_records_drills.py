@@ -16,7 +16,7 @@ from trainer.quiz.history import cards, of_drill, of_mistakes
 from trainer.records.answers import history
 from trainer.records.collect import take_in
 from trainer.records.drills import done_right, keep_drill
-from trainer.records.entries import Drilled, payload_fault
+from trainer.records.entries import DrillEntry, body_fault
 from trainer.records.record_file import read_record, write_record
 from trainer.records.verify import examine
 from trainer.records.xapi import statements
@@ -112,10 +112,10 @@ def test_a_drill_that_went_wrong_puts_off_nothing() -> None:
     ("key", "value"), [("right", 1), ("rules", "off-station"), ("reached", -1), ("drill", "x" * 41), ("found", [{}])]
 )
 def test_an_entry_of_a_drill_that_says_what_can_not_be_is_refused(key: str, value: object) -> None:
-    drilled = Drilled(
+    drilled = DrillEntry(
         at=NOON, drill="which-truss", level="wren", seed=1, reached=1, goals=1, right=True, hinted=False, found=[],
         rules=["off-station"],
     )  # fmt: skip
     body = {**drilled.as_json(), "n": 1}
-    assert payload_fault(body) == ""
-    assert key in payload_fault({**body, key: value})
+    assert body_fault(body) == ""
+    assert key in body_fault({**body, key: value})

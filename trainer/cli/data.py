@@ -16,7 +16,7 @@ from trainer.cli.progress import progress
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.keys import PrivateKey
-    from trainer.records.pack import Pack
+    from trainer.records.pack import AssessmentPack
     from trainer.records.store import Store
 
 DataFolder = Annotated[
@@ -112,7 +112,7 @@ def seat_key(data: Path | None) -> PrivateKey:
         return key_of(folder_of(data))
 
 
-def given_pack(path: Path) -> Pack:
+def given_pack(path: Path) -> AssessmentPack:
     """Read an assessment pack; tell its faults and stop if there are any."""
     from trainer.records.pack import read_pack  # noqa: PLC0415
     from trainer.records.signed import MOST_BYTES  # noqa: PLC0415

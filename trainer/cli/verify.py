@@ -26,8 +26,8 @@ from trainer.records.clock import now
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import Pack
-    from trainer.records.verify import Said
+    from trainer.records.pack import AssessmentPack
+    from trainer.records.verify import Remark
 
 Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
 ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json).")]
@@ -115,7 +115,7 @@ def given_result(file: Path) -> tuple[Attempt, bool]:
     return read.attempt, read.untouched
 
 
-def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Told]:
+def _file_told(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> list[Told]:
     attempt, untouched = given_result(file)
     told = _told(attempt, trusted, pack, code)
     if not untouched:
@@ -124,7 +124,7 @@ def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str
     return [told]
 
 
-def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Told]:
+def _store_told(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Told]:
     from trainer.records.keeping import look_over  # noqa: PLC0415
     from trainer.records.store import Store  # noqa: PLC0415
 
@@ -144,11 +144,11 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
     return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
 
 
-def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Told:
+def _told(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Told:
     from trainer.records.trust import examine_sitting, trust_of  # noqa: PLC0415
     from trainer.records.verify import examine, examine_marks  # noqa: PLC0415
 
-    said: list[Said] = list(examine(attempt, trusted, code))
+    said: list[Remark] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]

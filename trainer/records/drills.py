@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.drill import Drill
 from trainer.records.attempt import Attempt
-from trainer.records.entries import Drilled, found_facts
+from trainer.records.entries import DrillEntry, finding_facts
 from trainer.records.journal import Journal
 from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
@@ -25,9 +25,9 @@ def keep_drill(seat: Seat, drill: Drill, session: Session) -> Attempt:
     found = [finding for outcome in session.outcomes for finding in outcome.findings]
     result = drill.result(session)
     journal.note(
-        Drilled(
+        DrillEntry(
             at=seat.clock(), drill=drill.kind, level=drill.level.id, seed=drill.seed, reached=result.reached,
-            goals=result.goals, right=result.right, hinted=bool(session.hints), found=found_facts(found),
+            goals=result.goals, right=result.right, hinted=bool(session.hints), found=finding_facts(found),
             rules=list(drill.rules),
         )
     )  # fmt: skip

@@ -48,7 +48,7 @@ class Editions(Recorded):
     rules: Name
 
 
-class Found(Recorded):
+class FindingFacts(Recorded):
     """What is kept of a finding: its facts. Its texts are the rule's own."""
 
     rule: Sentence
@@ -65,14 +65,14 @@ class DiaryLine(Recorded):
     do: Name
 
 
-class Payload(Recorded):
+class EntryBody(Recorded):
     """What one entry says. Kinds that are not described here come from a later trainer, and are carried along."""
 
     kind: Name
     at: Whole
 
 
-class Opened(Payload):
+class OpeningEntry(EntryBody):
     """The first entry. ``seat`` is a public key; a sitting has its pack (a hash), a title, perhaps a ticket."""
 
     kind: Literal["open"] = "open"
@@ -87,7 +87,7 @@ class Opened(Payload):
     ticket: Table | None = None
 
 
-class HouseBegun(Payload):
+class HouseEntry(EntryBody):
     """A house is begun; the level file's whole text goes with it, so that it can be judged again.
 
     ``practice_mark`` stands for the level's own where an assessor set another.
@@ -100,18 +100,18 @@ class HouseBegun(Payload):
     practice_mark: Percent | None = None
 
 
-class Acted(Payload):
+class ActionEntry(EntryBody):
     """One action; why it was refused if it was, the facts of what was found in it, whether a hint came before it."""
 
     kind: Literal["act"] = "act"
     index: Whole
     action: DiaryLine
     refused: Sentence | None = None
-    found: Annotated[list[Found], Field(max_length=100_000)]
+    found: Annotated[list[FindingFacts], Field(max_length=100_000)]
     hinted: bool | None = None
 
 
-class PaperBegun(Payload):
+class PaperEntry(EntryBody):
     """A question paper is begun; ``questions`` are the ids of what it asks, so that it can be gone on with."""
 
     kind: Literal["paper"] = "paper"
@@ -120,7 +120,7 @@ class PaperBegun(Payload):
     questions: Annotated[list[Title], Field(max_length=400)] | None = None
 
 
-class Answered(Payload):
+class AnswerEntry(EntryBody):
     """One question answered; ``took`` in ms. ``offered`` has the texts by name: ``choices``, ``source``, ``target``."""
 
     kind: Literal["answer"] = "answer"
@@ -140,7 +140,7 @@ class Answered(Payload):
         return {**super().as_json(), "given": self.given}
 
 
-class AnsweredByChoice(Answered):
+class ChoiceAnswer(AnswerEntry):
     """What was given and what is right are names, in order where the order is asked for."""
 
     asked: Literal["choice", "sequencing"]
@@ -148,7 +148,7 @@ class AnsweredByChoice(Answered):
     want: Choices
 
 
-class AnsweredByMatching(Answered):
+class MatchingAnswer(AnswerEntry):
     """What was given and what is right are pairs of names."""
 
     asked: Literal["matching"]
@@ -156,7 +156,7 @@ class AnsweredByMatching(Answered):
     want: Annotated[list[Pair], Field(max_length=100)]
 
 
-class AnsweredByNumber(Answered):
+class NumericAnswer(AnswerEntry):
     """What was given is a number, or nothing that is one; what is right is from the lower to the higher of two."""
 
     asked: Literal["numeric"]
@@ -164,7 +164,7 @@ class AnsweredByNumber(Answered):
     want: Annotated[list[float], Field(min_length=2, max_length=2)]
 
 
-class Drilled(Payload):
+class DrillEntry(EntryBody):
     """A drill on a level came to its end: how many of its goals were reached, what was found, what it practises."""
 
     kind: Literal["drill"] = "drill"
@@ -175,11 +175,11 @@ class Drilled(Payload):
     goals: Whole
     right: bool
     hinted: bool
-    found: Annotated[list[Found], Field(max_length=100_000)]
+    found: Annotated[list[FindingFacts], Field(max_length=100_000)]
     rules: Annotated[list[Title], Field(max_length=100)]
 
 
-class Gap(Payload):
+class GapEntry(EntryBody):
     """The attempt went on at ``at``, under these editions; the last that was recorded before is of ``since``."""
 
     kind: Literal["gap"] = "gap"
@@ -187,7 +187,7 @@ class Gap(Payload):
     editions: Editions
 
 
-class Marked(Payload):
+class MarkEntry(EntryBody):
     """The mark of the house before it, whether handed over or left."""
 
     kind: Literal["mark"] = "mark"
@@ -195,36 +195,46 @@ class Marked(Payload):
     outcome: Outcome
 
 
-class Closed(Payload):
+class ClosingEntry(EntryBody):
     """The end: nothing follows."""
 
     kind: Literal["close"] = "close"
 
 
-_MODELS: dict[str, type[Payload]] = {
+_MODELS: dict[str, type[EntryBody]] = {
     model.model_fields["kind"].default: model
-    for model in (Opened, HouseBegun, Acted, PaperBegun, Answered, Drilled, Gap, Marked, Closed)
+    for model in (
+        OpeningEntry,
+        HouseEntry,
+        ActionEntry,
+        PaperEntry,
+        AnswerEntry,
+        DrillEntry,
+        GapEntry,
+        MarkEntry,
+        ClosingEntry,
+    )
 }
-ANSWERS: dict[str, type[Answered]] = {
-    "choice": AnsweredByChoice,
-    "sequencing": AnsweredByChoice,
-    "matching": AnsweredByMatching,
-    "numeric": AnsweredByNumber,
+ANSWERS: dict[str, type[AnswerEntry]] = {
+    "choice": ChoiceAnswer,
+    "sequencing": ChoiceAnswer,
+    "matching": MatchingAnswer,
+    "numeric": NumericAnswer,
 }
 
 
-def found_facts(found: Iterable[Finding]) -> list[Found]:
+def finding_facts(found: Iterable[Finding]) -> list[FindingFacts]:
     """Return what is kept of findings."""
-    return [Found(**{name: getattr(finding, name) for name in Found.model_fields}) for finding in found]
+    return [FindingFacts(**{name: getattr(finding, name) for name in FindingFacts.model_fields}) for finding in found]
 
 
-def payload_fault(said: object) -> str:
+def body_fault(said: object) -> str:
     """Return what is wrong with the content of one entry, or an empty text."""
     if not isinstance(said, dict):
         return _("it is no set of keys")
-    model = _MODELS.get(str(said.get("kind")), Payload)
-    if model is Answered:
-        model = ANSWERS.get(str(said.get("asked")), Answered)
+    model = _MODELS.get(str(said.get("kind")), EntryBody)
+    if model is AnswerEntry:
+        model = ANSWERS.get(str(said.get("asked")), AnswerEntry)
     return fault_of(said, model)
 
 
@@ -232,7 +242,7 @@ def misfit(entries: Sequence[Entry]) -> Break | None:
     """Return the first entry whose content is wrong or which can't stand where it does; None where all is well."""
     under = ""
     for ordinal, entry in enumerate(entries):
-        if fault := payload_fault(entry.body) or _out_of_place(str(entry.body["kind"]), under, ordinal):
+        if fault := body_fault(entry.body) or _out_of_place(str(entry.body["kind"]), under, ordinal):
             return Break(ordinal, fault)
         if entry.body["kind"] in _UNDER:
             under = str(entry.body["kind"])

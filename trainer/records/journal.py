@@ -11,21 +11,21 @@ from trainer.records.attempt import Attempt
 from trainer.records.chain import START
 from trainer.records.edition import editions
 from trainer.records.entries import (
-    Acted,
-    Closed,
+    ActionEntry,
+    ClosingEntry,
     DiaryLine,
     Editions,
-    Gap,
-    HouseBegun,
-    Marked,
-    Opened,
-    PaperBegun,
-    Payload,
-    found_facts,
+    EntryBody,
+    GapEntry,
+    HouseEntry,
+    MarkEntry,
+    OpeningEntry,
+    PaperEntry,
+    finding_facts,
 )
 from trainer.records.judging import mark_of, session_of
 from trainer.records.store import Store, Tip
-from trainer.session import Outcome, Session
+from trainer.session import ActionResult, Session
 from trainer.terms import Mode
 
 Clock = Callable[[], int]
@@ -44,7 +44,7 @@ class Journal:
         self._clock = clock
         self._recorded = recorded
         self._practice_mark: int | None = None
-        self._waiting: tuple[Payload, ...] = ()
+        self._waiting: tuple[EntryBody, ...] = ()
         self.tip = tip
 
     @classmethod
@@ -57,7 +57,7 @@ class Journal:
     def waiting(cls, store: Store, attempt: str, code: str, mode: Mode, clock: Clock, **more: Any) -> Self:
         """Begin an attempt of which nothing is written before its first action: a look at a house leaves no trace."""
         journal = cls(store, Tip(attempt, 0, START), mode, clock)
-        opened = Opened(
+        opened = OpeningEntry(
             at=clock(), schema_=1, attempt=attempt, code=code, mode=mode, editions=Editions(**editions()), **more
         )
         journal._waiting = (opened,)
@@ -69,14 +69,14 @@ class Journal:
 
         The session returned stands where the last house stood, or is None where no house is open.
         """
-        gap = Gap(at=clock(), since=attempt.ended, editions=Editions(**editions()))
-        going = attempt.houses[-1] if attempt.houses and attempt.houses[-1].open else None
+        gap = GapEntry(at=clock(), since=attempt.ended, editions=Editions(**editions()))
+        left_open = attempt.houses[-1] if attempt.houses and attempt.houses[-1].open else None
         tip = store.append(store.tip(attempt), gap.as_json())
-        journal = cls(store, tip, attempt.mode, clock, len(going.acts) if going else 0)
-        if going is None:
+        journal = cls(store, tip, attempt.mode, clock, len(left_open.acts) if left_open else 0)
+        if left_open is None:
             return journal, None
-        journal._practice_mark = going.practice_mark
-        return journal, session_of(going, attempt.mode, journal)
+        journal._practice_mark = left_open.practice_mark
+        return journal, session_of(left_open, attempt.mode, journal)
 
     def house(
         self, level_text: str, seed: int, file: str, practice_mark: int | None = None, layout: Layout | None = None
@@ -88,36 +88,37 @@ class Journal:
         level = parse_level(level_text, file)
         session = Session(level, seed, self._mode, self, layout)
         at = self._clock()
-        self._begin_part(HouseBegun(at=at, level=level.id, text=level_text, seed=seed, practice_mark=practice_mark))
+        self._begin_part(HouseEntry(at=at, level=level.id, text=level_text, seed=seed, practice_mark=practice_mark))
         self._recorded = 0
         self._practice_mark = practice_mark
         return session
 
     def paper(self, name: str, seed: int, questions: Sequence[str]) -> None:
         """Begin a question paper; ``questions`` are the ids of what it asks."""
-        self._begin_part(PaperBegun(at=self._clock(), paper=name, seed=seed, questions=list(questions) or None))
+        self._begin_part(PaperEntry(at=self._clock(), paper=name, seed=seed, questions=list(questions) or None))
 
-    def _begin_part(self, begun: Payload) -> None:
+    def _begin_part(self, begun: EntryBody) -> None:
         """Write that a house or a paper is begun; where nothing is written yet, with what comes first in it."""
         if self._waiting:
             self._waiting = (*self._waiting, begun)
         else:
             self.note(begun)
 
-    def __call__(self, outcome: Outcome) -> None:
+    def __call__(self, outcome: ActionResult) -> None:
         """Write what came of one action; what is in the journal already, as a session is resumed, is passed over."""
         if outcome.index < self._recorded:
             return
         action = outcome.action.model_dump(mode="json", by_alias=True, exclude_none=True)
         self.note(
-            Acted(
-                at=self._clock(), index=outcome.index, action=DiaryLine(**action), found=found_facts(outcome.findings),
-                refused=outcome.refused.why if outcome.refused else None, hinted=outcome.hinted or None,
+            ActionEntry(
+                at=self._clock(), index=outcome.index, action=DiaryLine(**action),
+                refused=outcome.refused.why if outcome.refused else None, found=finding_facts(outcome.findings),
+                hinted=outcome.hinted or None,
             )
         )  # fmt: skip
         self._recorded = outcome.index + 1
 
-    def note(self, said: Payload) -> None:
+    def note(self, said: EntryBody) -> None:
         """Write an entry, and before it what waited for the first one."""
         self.tip = self._store.append(self.tip, *(each.as_json() for each in (*self._waiting, said)))
         self._waiting = ()
@@ -125,11 +126,11 @@ class Journal:
     def mark(self, session: Session) -> None:
         """Write the mark of a house that is done or left."""
         got = mark_of(session, self._practice_mark)
-        self.note(Marked(at=self._clock(), score=got.score, outcome=got.outcome))
+        self.note(MarkEntry(at=self._clock(), score=got.score, outcome=got.outcome))
 
     def close(self) -> str:
         """Close the attempt and return its head code, to be written down."""
-        self.note(Closed(at=self._clock()))
+        self.note(ClosingEntry(at=self._clock()))
         return self.attempt().head_code
 
     def attempt(self) -> Attempt:

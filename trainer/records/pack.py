@@ -73,7 +73,7 @@ class TicketContent(Recorded):
 
 
 @dataclass(frozen=True)
-class Pack:
+class AssessmentPack:
     """What is sat: houses with their level files' whole text, a question paper, how seeds are drawn, and the time."""
 
     signed: Signed
@@ -132,7 +132,7 @@ def make_pack(
     minutes: int | None = None,
     practice_mark: int | None = None,
     paper: PackPaper | None = None,
-) -> Pack:
+) -> AssessmentPack:
     """Sign a pack. ``levels`` are the texts of level files; ``made`` in ms UTC.
 
     :raises Faulty: for a faulty level.
@@ -142,10 +142,12 @@ def make_pack(
         title=title, made=made, houses=houses, seeds=seeds, seed=seed, minutes=minutes, practice_mark=practice_mark,
         paper=paper,
     )  # fmt: skip
-    return Pack(sign_document(key, PACK, content.as_json()))
+    return AssessmentPack(sign_document(key, PACK, content.as_json()))
 
 
-def make_ticket(key: PrivateKey, pack: Pack, code: str, nonce: str, made: int, expires: int, extra: int = 0) -> Ticket:
+def make_ticket(
+    key: PrivateKey, pack: AssessmentPack, code: str, nonce: str, made: int, expires: int, extra: int = 0
+) -> Ticket:
     """Sign a ticket; ``nonce`` is 32 hexadecimal figures drawn at random, ``extra`` in minutes."""
     content = TicketContent(
         nonce=nonce, code=code, pack=pack.signed.hash, made=made, expires=expires, extra_minutes=extra
@@ -153,12 +155,12 @@ def make_ticket(key: PrivateKey, pack: Pack, code: str, nonce: str, made: int, e
     return Ticket(sign_document(key, TICKET, content.as_json()))
 
 
-def read_pack(given: bytes, file: str) -> Pack:
+def read_pack(given: bytes, file: str) -> AssessmentPack:
     """Read a pack's file: its signature must fit, and its levels must be levels.
 
     :raises Faulty: with what is wrong.
     """
-    pack = Pack(read_signed(given, PACK, PackContent, file))
+    pack = AssessmentPack(read_signed(given, PACK, PackContent, file))
     for level, level_text in pack.houses:
         parse_level(level_text, f"{file}, level {level}")
     return pack

@@ -9,14 +9,14 @@ from trainer.quiz.question import Asked
 from trainer.quiz.sitting import Given
 from trainer.records.answers import answered
 from trainer.records.attempt import Attempt
-from trainer.records.chain import Body
+from trainer.records.chain import JsonObject
 from trainer.records.journal import Journal
 from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
 from trainer.terms import Mode
 
 
-class Answering:
+class OpenQuiz:
     """One quiz while it is taken on this seat. It stays to be gone on with until it is finished."""
 
     def __init__(self, seat: Seat, journal: Journal) -> None:
@@ -58,7 +58,7 @@ def unfinished_quizzes(seat: Seat) -> tuple[Attempt, ...]:
     return tuple(each for each in found if "pack" not in each.opening and each.fault is None and paper_of(each))
 
 
-def paper_of(attempt: Attempt) -> Body | None:
+def paper_of(attempt: Attempt) -> JsonObject | None:
     """The paper that an attempt holds, where it is of a quiz alone and says which questions it asks."""
     papers = [entry.body for entry in attempt.entries if entry.body["kind"] == "paper"]
     return papers[0] if len(papers) == 1 and not attempt.houses and papers[0].get("questions") else None

@@ -1,7 +1,7 @@
 """One seat as a window uses it: attempts begun, gone on with and closed, all of it in the store.
 
 The board asks for nothing else of the records. Open one seat, begin or resume an attempt on it, do every action through
-:meth:`Going.do`, and call :meth:`Going.finish` at hand-over. What can't be written raises
+:meth:`OpenAttempt.do`, and call :meth:`OpenAttempt.finish` at hand-over. What can't be written raises
 :class:`trainer.records.errors.NotWritten`, whose text is for the person; it was then not done either.
 """
 
@@ -22,7 +22,7 @@ from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
 from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
-from trainer.session import Outcome, Session
+from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
 from trainer.terms import Mode
 
@@ -36,7 +36,7 @@ def new_id() -> str:
     return str(uuid.uuid4())
 
 
-class Going:
+class OpenAttempt:
     """One house while it is built on this seat. It stays to be resumed until it is finished."""
 
     def __init__(self, seat: Seat, journal: Journal, session: Session) -> None:
@@ -49,7 +49,7 @@ class Going:
         """Id of the attempt."""
         return self._journal.tip.attempt
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; it is on the disk when this returns.
 
         :raises NotWritten: where it can't be recorded, and then it was not done.
@@ -101,21 +101,21 @@ class Seat:
             self.store.set_setting(CODE_SETTING, kept)
         return kept
 
-    def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> Going:
+    def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> OpenAttempt:
         """Begin a house from its level file's whole text. Nothing is recorded before the first action.
 
         :raises Faulty, LayoutRefused: where it is no level that can be laid out.
         """
         journal = Journal.waiting(self.store, self.new_id(), self.code, mode, self.clock, seat=public_hex(self.key))
         session = journal.house(text, seed, "level", layout=layout)
-        return Going(self, journal, session)
+        return OpenAttempt(self, journal, session)
 
     def unfinished(self) -> tuple[Attempt, ...]:
         """Return the houses that this code name began and did not finish, the latest first; sittings are not in it."""
         found = self.store.unfinished(self.code)
         return tuple(each for each in found if "pack" not in each.opening and each.fault is None and _house_open(each))
 
-    def resume(self, attempt: Attempt) -> Going:
+    def resume(self, attempt: Attempt) -> OpenAttempt:
         """Go on with one of :meth:`unfinished` where it stopped; the gap is recorded.
 
         :raises Elsewhere: where it went on in another window; :raises Faulty, LayoutRefused, ValueError: where this
@@ -124,7 +124,7 @@ class Seat:
         journal, session = Journal.resume(self.store, attempt, self.clock)
         if session is None:
             raise ValueError(attempt.id)
-        return Going(self, journal, session)
+        return OpenAttempt(self, journal, session)
 
     def put_away(self, attempt: Attempt) -> None:
         """Close one of :meth:`unfinished` for good, as it stands."""

@@ -10,7 +10,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.entries import is_code
 from trainer.records.errors import RecordsError
 from trainer.records.keys import read_public
-from trainer.records.pack import Pack, Ticket, read_pack, read_ticket
+from trainer.records.pack import AssessmentPack, Ticket, read_pack, read_ticket
 from trainer.records.seat import Seat
 from trainer.records.signed import MOST_BYTES
 from trainer.records.sitting import sittings_of, used
@@ -25,7 +25,7 @@ ASSESSORS = "assessors"
 class Waiting:
     """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle."""
 
-    pack: Pack
+    pack: AssessmentPack
     code: str
     ticket: Ticket | None
     begun: Attempt | None
@@ -52,7 +52,7 @@ def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
     it is told where somebody names it to ``trainer sit``.
     """
     known = assessors_in(seat.folder)
-    packs: dict[str, Pack] = {}
+    packs: dict[str, AssessmentPack] = {}
     tickets: list[Ticket] = []
     for path in sorted((seat.folder / PACKS).glob("*.json")):
         try:
@@ -86,11 +86,11 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
     return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code))
 
 
-def _begun(seat: Seat, pack: Pack, code: str) -> Attempt | None:
+def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:
     return next(iter(sittings_of(seat.store, pack, code)), None)
 
 
-def _pack(content: bytes, name: str) -> Pack | None:
+def _pack(content: bytes, name: str) -> AssessmentPack | None:
     try:
         return read_pack(content, name)
     except Faulty:

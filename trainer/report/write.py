@@ -9,7 +9,7 @@ from typing import Literal
 from trainer.picture import Palette
 from trainer.read import read_yaml
 from trainer.records.attempt import Attempt
-from trainer.records.regrade import Later
+from trainer.records.regrade import LaterMark
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import Keys, examine, examine_marks
 from trainer.report.attempt_told import attempt_told
@@ -24,7 +24,7 @@ Fonts = tuple[Path, Path]
 
 
 def attempt_report(
-    kind: Kind, attempt: Attempt, later: Sequence[Later], trusted: Keys, palette: Palette, fonts: Fonts
+    kind: Kind, attempt: Attempt, later: Sequence[LaterMark], trusted: Keys, palette: Palette, fonts: Fonts
 ) -> bytes:
     """Return the report of an attempt that holds, as a page or a PDF."""
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted))

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from trainer.board.library import Entry
     from trainer.board.services import Services
     from trainer.order import Step
-    from trainer.records.seat import Going
-    from trainer.session import Outcome, Session
+    from trainer.records.seat import OpenAttempt
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 NOT_KEPT = _("You can go on, but nothing you do is recorded.")
@@ -26,7 +26,7 @@ class Kept(Protocol):
     handed_over_by_hand: bool
     """Whether the learner says when it is done; else it ends by itself."""
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; it is on the disk when this returns.
 
         :raises RecordsError: in words for the learner, and then it was not done.
@@ -49,16 +49,16 @@ class Kept(Protocol):
 
 
 class OneHouse:
-    """A house by itself; ``going`` is None where nothing is recorded."""
+    """A house by itself; ``attempt`` is None where nothing is recorded."""
 
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, session: Session, going: Going | None) -> None:
+    def __init__(self, session: Session, attempt: OpenAttempt | None) -> None:
         self.session = session
-        self.going = going
+        self.attempt = attempt
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action."""
         return self.session.do(action)
 
@@ -72,7 +72,7 @@ class OneHouse:
 
     def before_leaving(self) -> str:
         """What becomes of it."""
-        if self.going is None:
+        if self.attempt is None:
             return _("What you have done here is not handed over, and it is not recorded. It will be lost.")
         return _("What you have done here is not handed over. It is kept: you can go on with it later.")
 
@@ -85,9 +85,9 @@ class OneHouse:
         from trainer.records.errors import RecordsError  # noqa: PLC0415
 
         code, trouble = "", ""
-        if self.going is not None:
+        if self.attempt is not None:
             try:
-                code = self.going.finish().head_code
+                code = self.attempt.finish().head_code
             except RecordsError as error:
                 trouble = str(error)
         services.go_result(entry, session, code)

@@ -47,7 +47,7 @@ from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
 
 
 STILL_PX = 12.0
@@ -333,7 +333,7 @@ class Work(Scene):
             self._show(tuple(found))
         return not found
 
-    def kept_doing(self, action: AnyAction) -> Outcome | None:
+    def kept_doing(self, action: AnyAction) -> ActionResult | None:
         """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
         from trainer.records.errors import RecordsError  # noqa: PLC0415
 
