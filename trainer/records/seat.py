@@ -1,7 +1,9 @@
 """One seat as a window uses it: attempts begun, gone on with and closed, all of it in the store.
 
 The board asks for nothing else of the records. Open one seat, begin or resume an attempt on it, do every action through
-:meth:`OpenAttempt.do`, and call :meth:`OpenAttempt.finish` at hand-over. What can't be written raises
+:meth:`OpenAttempt.do`, and call :meth:`OpenAttempt.finish` at hand-over, which marks, closes and signs. Nothing is
+written before the first action. :meth:`Seat.unfinished` are the houses left in the middle; a sitting of a pack is
+:mod:`trainer.records.sitting`, and what waits to be sat :mod:`trainer.records.waiting`. What can't be written raises
 :class:`trainer.records.errors.NotWritten`, whose text is for the person; it was then not done either.
 """
 
