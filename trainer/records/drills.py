@@ -5,8 +5,6 @@ from __future__ import annotations
 from trainer.drill import Drill
 from trainer.records.attempt import Attempt
 from trainer.records.entries import DrillEntry, finding_facts
-from trainer.records.journal import Journal
-from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
 from trainer.records.store import Store, read_body
 from trainer.session import Session
@@ -19,9 +17,7 @@ def keep_drill(seat: Seat, drill: Drill, session: Session) -> Attempt:
 
     :raises NotWritten: where it can't be recorded.
     """
-    journal = Journal.waiting(
-        seat.store, seat.new_id(), seat.code, "practice", seat.clock, seat=public_hex(seat.key)
-    )  # fmt: skip
+    journal = seat.journal("practice")
     found = [finding for outcome in session.outcomes for finding in outcome.findings]
     result = drill.result(session)
     journal.note(
@@ -31,7 +27,7 @@ def keep_drill(seat: Seat, drill: Drill, session: Session) -> Attempt:
             rules=list(drill.rules),
         )
     )  # fmt: skip
-    return seat.close(journal)
+    return journal.finish(seat.key)
 
 
 def done_right(store: Store, code: str) -> dict[str, dict[str, bool]]:

@@ -24,6 +24,8 @@ from trainer.records.entries import (
     finding_facts,
 )
 from trainer.records.judging import mark_of, session_of
+from trainer.records.keys import PrivateKey
+from trainer.records.seal import seal
 from trainer.records.store import Store, Tip
 from trainer.session import ActionResult, Session
 from trainer.terms import Mode
@@ -132,6 +134,13 @@ class Journal:
         """Close the attempt and return its head code, to be written down."""
         self.note(ClosingEntry(at=self._clock()))
         return self.attempt().head_code
+
+    def finish(self, key: PrivateKey) -> Attempt:
+        """Close the attempt, sign it with the key of this seat, and return it."""
+        self.close()
+        attempt = self.attempt()
+        self._store.add_seal(seal(key, "seat", attempt.id, attempt.head, len(attempt.entries), self._clock()))
+        return self.attempt()
 
     def attempt(self) -> Attempt:
         """Return the attempt so far, as it is on the disk."""

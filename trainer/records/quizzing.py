@@ -11,7 +11,6 @@ from trainer.records.answers import answered
 from trainer.records.attempt import Attempt
 from trainer.records.chain import JsonObject
 from trainer.records.journal import Journal
-from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
 from trainer.terms import Mode
 
@@ -26,8 +25,7 @@ class OpenQuiz:
     @classmethod
     def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: Mode) -> Self:
         """Begin a quiz of these questions, by their ids. Nothing is recorded before the first answer."""
-        key = public_hex(seat.key)
-        journal = Journal.waiting(seat.store, seat.new_id(), seat.code, mode, seat.clock, seat=key)
+        journal = seat.journal(mode)
         journal.paper(name, seed, questions)
         return cls(seat, journal)
 
@@ -49,7 +47,7 @@ class OpenQuiz:
 
     def finish(self) -> Attempt:
         """Close the quiz, sign it as this seat, and return it."""
-        return self._seat.close(self._journal)
+        return self._journal.finish(self._seat.key)
 
 
 def unfinished_quizzes(seat: Seat) -> tuple[Attempt, ...]:

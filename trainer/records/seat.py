@@ -22,7 +22,6 @@ from trainer.records.clock import now
 from trainer.records.files import not_written
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
-from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
 from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
@@ -61,7 +60,7 @@ class OpenAttempt:
     def finish(self) -> Attempt:
         """Mark the house, close the attempt, sign it as this seat, and return it."""
         self._journal.mark(self.session)
-        return self._seat.close(self._journal)
+        return self._journal.finish(self._seat.key)
 
 
 class Seat:
@@ -103,12 +102,16 @@ class Seat:
             self.store.set_setting(CODE_SETTING, kept)
         return kept
 
+    def journal(self, mode: Mode) -> Journal:
+        """Begin an attempt of this seat's code name. Nothing is recorded before its first entry."""
+        return Journal.waiting(self.store, self.new_id(), self.code, mode, self.clock, seat=public_hex(self.key))
+
     def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> OpenAttempt:
         """Begin a house from its level file's whole text. Nothing is recorded before the first action.
 
         :raises Faulty, LayoutRefused: where it is no level that can be laid out.
         """
-        journal = Journal.waiting(self.store, self.new_id(), self.code, mode, self.clock, seat=public_hex(self.key))
+        journal = self.journal(mode)
         session = journal.house(text, seed, "level", layout=layout)
         return OpenAttempt(self, journal, session)
 
@@ -131,13 +134,6 @@ class Seat:
     def put_away(self, attempt: Attempt) -> None:
         """Close one of :meth:`unfinished` for good, as it stands."""
         self.resume(attempt).finish()
-
-    def close(self, journal: Journal) -> Attempt:
-        """Close an attempt and sign it as this seat."""
-        journal.close()
-        attempt = journal.attempt()
-        self.store.add_seal(seal(self.key, "seat", attempt.id, attempt.head, len(attempt.entries), self.clock()))
-        return journal.attempt()
 
 
 def seat_key(folder: Path) -> PrivateKey:

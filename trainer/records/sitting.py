@@ -22,7 +22,6 @@ from trainer.records.errors import RecordsError
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, public_hex
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
-from trainer.records.seal import seal
 from trainer.records.store import Store
 from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
@@ -174,10 +173,7 @@ class OpenSitting:
         if self.session is not None:
             self._journal.mark(self.session)
             self.session = None
-        self._journal.close()
-        attempt = self._journal.attempt()
-        self._store.add_seal(seal(seat, "seat", attempt.id, attempt.head, len(attempt.entries), self._clock()))
-        return self._journal.attempt()
+        return self._journal.finish(seat)
 
     def _next_part(self) -> None:
         attempt = self._journal.attempt()

@@ -309,19 +309,19 @@ def look_through(path: Path) -> None:
     try:
         size = path.stat().st_size
         if size == 0 and log.exists() and log.stat().st_size:
-            raise Damaged(str(path), _("its main part is empty"))
+            raise Damaged(str(path), why=_("its main part is empty"))
         if size == 0:
             return
         with path.open("rb") as file:
             if file.read(len(_MAGIC)) != _MAGIC:
-                raise Damaged(str(path), _("it does not begin as a store does"))
+                raise Damaged(str(path), why=_("it does not begin as a store does"))
     except OSError as error:
         raise not_written(path, error) from error
     with in_plain_words(path), contextlib.closing(reading_connection(path)) as connection:
         if size <= CHECKED_AT_OPENING:
             check = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
             if check != "ok":
-                raise Damaged(str(path), str(check))
+                raise Damaged(str(path), why=str(check))
 
 
 def reading_connection(path: Path) -> sqlite3.Connection:
@@ -356,7 +356,7 @@ def in_plain_words(path: Path) -> Iterator[None]:
             case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
                 raise Busy(where) from error
             case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
-                raise Damaged(where, said) from error
+                raise Damaged(where, why=said) from error
             case sqlite3.SQLITE_IOERR:
                 text = _("{where}: the disk did not take it ({said}). So this was not recorded and not done.")
                 raise NotWritten(text.format(where=where, said=said)) from error
