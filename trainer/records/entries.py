@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
 from trainer.read.schema_walk import WANTED
 from trainer.records.chain import Break, Entry
@@ -60,7 +60,9 @@ class FindingFacts(Recorded):
 
 
 class DiaryLine(Recorded):
-    """One action as a diary writes it."""
+    """One action as a diary writes it, whatever its verb says."""
+
+    model_config = ConfigDict(extra="allow")
 
     do: Name
 

@@ -38,7 +38,7 @@ Signature = Annotated[str, hexes(128)]
 class Recorded(BaseModel):
     """Keys and values that a machine wrote. Unknown keys are left alone: a later trainer may have added them."""
 
-    model_config = ConfigDict(extra="allow", strict=True, frozen=True, validate_by_name=True, validate_by_alias=True)
+    model_config = ConfigDict(extra="ignore", strict=True, frozen=True, validate_by_name=True, validate_by_alias=True)
 
     def as_json(self) -> dict[str, Any]:
         """Return it as files and entries hold it; what there is not is not in it."""

@@ -7,7 +7,7 @@ import json
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal, NoReturn
 
-from pydantic import ConfigDict, Field
+from pydantic import Field
 
 from trainer.read import Fault, Faulty
 from trainer.records.chain import NotCanonical, canonical
@@ -20,8 +20,6 @@ MOST_BYTES = 20_000_000
 
 class Signed(Recorded):
     """A content under a signature that was found to hold; whether ``key`` is to be trusted is for the reader to say."""
-
-    model_config = ConfigDict(extra="ignore")
 
     kind: Name
     schema_: Annotated[Literal[1], Field(alias="schema")]
