@@ -27,7 +27,7 @@ from trainer.records.clock import now
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.pack import AssessmentPack
-    from trainer.records.verify import Remark
+    from trainer.records.verify import Said
 
 Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
 ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json).")]
@@ -148,7 +148,7 @@ def _told(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None
     from trainer.records.trust import examine_sitting, trust_of  # noqa: PLC0415
     from trainer.records.verify import examine, examine_marks  # noqa: PLC0415
 
-    said: list[Remark] = list(examine(attempt, trusted, code))
+    said: list[Said] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]

@@ -19,7 +19,7 @@ from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
 from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import LaterMark
-from trainer.records.verify import LIMITS, Remark
+from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
 from trainer.rules import Finding, Rule, all_rules
 from trainer.score import FULL, mark
@@ -88,7 +88,7 @@ class AttemptTold:
 
     title: str
     facts: tuple[tuple[str, str], ...]
-    said: tuple[Remark, ...]
+    said: tuple[Said, ...]
     houses: tuple[HouseTold, ...]
     answers: tuple[AnswerTold, ...]
     covered: tuple[tuple[str, str], ...]
@@ -96,7 +96,7 @@ class AttemptTold:
     limits: tuple[str, ...]
 
 
-def attempt_told(attempt: Attempt, trust: str, said: Sequence[Remark], later: Sequence[LaterMark] = ()) -> AttemptTold:
+def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()) -> AttemptTold:
     """Tell an attempt that holds. ``trust`` is its label, ``said`` what was found of the record itself."""
     facts = (
         (_("Code name"), attempt.code),
