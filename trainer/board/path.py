@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from trainer.board.keeping import Records
     from trainer.board.library import HouseEntry
     from trainer.records.attempt import Attempt
-    from trainer.records.progress import Past, Progress
+    from trainer.records.progress import PastHouse, Progress
 
 FIRST_HOUSE = "thornbill"
 """The house at the start of the path, read before all others at the very first start."""
@@ -32,10 +32,10 @@ class Path:
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
-        from trainer.board.quiz_start import due_now  # noqa: PLC0415 - loads questions, SQLite and the signatures
-        from trainer.records.drills import done_right  # noqa: PLC0415
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
-        from trainer.records.progress import progress  # noqa: PLC0415
+        from trainer.board.quiz_start import due_now
+        from trainer.records.drills import done_right
+        from trainer.records.errors import RecordsError
+        from trainer.records.progress import progress
 
         seat = self.records.seat()
         if seat is None:
@@ -51,7 +51,7 @@ class Path:
         self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
-    def past(self, level: str) -> tuple[Past, ...]:
+    def past(self, level: str) -> tuple[PastHouse, ...]:
         """Return what can be looked back at on a house, the latest first."""
         return self.done[level].past if level in self.done else ()
 

@@ -14,7 +14,7 @@ from trainer.cli.questions import Topics, the_bank, the_topics
 from trainer.records.clock import now
 
 if TYPE_CHECKING:
-    from trainer.records.pack import Blueprint, Pack, SeedPolicy
+    from trainer.records.pack import AssessmentPack, PackPaper, SeedPolicy
 
 Levels = Annotated[
     list[str] | None, typer.Argument(metavar="[LEVEL]...", help="The houses, in the order they are sat.")
@@ -72,14 +72,14 @@ def pack(
     say(f"Wrote {output}: {'; '.join(parts)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
 
 
-def _blueprint(questions: int, topics: list[str] | None) -> Blueprint:
+def _blueprint(questions: int, topics: list[str] | None) -> PackPaper:
     from trainer.records.asking import bank_hash  # noqa: PLC0415
-    from trainer.records.pack import Blueprint  # noqa: PLC0415
+    from trainer.records.pack import PackPaper  # noqa: PLC0415
 
-    return Blueprint(questions, the_topics(topics), bank_hash(the_bank()))
+    return PackPaper(questions=questions, topics=list(the_topics(topics)), bank=bank_hash(the_bank()))
 
 
-def _makeable(made: Pack) -> None:
+def _makeable(made: AssessmentPack) -> None:
     """Stop where there are not as many questions as are to be asked."""
     from trainer.quiz.paper import TooFewQuestions  # noqa: PLC0415
     from trainer.records.asking import questions_for  # noqa: PLC0415

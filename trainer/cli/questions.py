@@ -91,10 +91,10 @@ def the_house(name: str | None, seed: int) -> Subject:
 
 
 def _chosen(seed: int) -> str:
-    from trainer.rehearse.chance import shuffled  # noqa: PLC0415
+    from trainer.chance import shuffled  # noqa: PLC0415
     from trainer.shipped import level_paths  # noqa: PLC0415
 
-    paths = shuffled(level_paths(), seed, "house of a paper")
+    paths = shuffled(sorted(level_paths()), seed, "house of a paper")
     for path in paths:
         if len(given_level(str(path)).plates.outline) >= FEWEST_CORNERS:
             return str(path)

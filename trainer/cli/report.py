@@ -13,7 +13,7 @@ from trainer.cli.on_paper import light, type_files
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.regrade import Later
+    from trainer.records.regrade import LaterMark
     from trainer.report.write import Kind
 
 Which = Annotated[
@@ -49,7 +49,7 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
     say(f"Wrote {output}: {said}.")
 
 
-def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
+def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...]]:
     """The attempt that is meant, with the marks of later rules where they were kept."""
     from trainer.cli.verify import given_result  # noqa: PLC0415
     from trainer.records.regrade import later_marks  # noqa: PLC0415
@@ -63,7 +63,7 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
         return found[0], later_marks(store, found[0])
 
 
-def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
+def _attempt(kind: Kind, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
     from trainer.report.write import attempt_report  # noqa: PLC0415
 
     if fault := attempt.fault:

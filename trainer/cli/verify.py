@@ -20,12 +20,13 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, counted, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import Pack
+    from trainer.records.pack import AssessmentPack
     from trainer.records.verify import Said
 
 Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
@@ -114,7 +115,7 @@ def given_result(file: Path) -> tuple[Attempt, bool]:
     return read.attempt, read.untouched
 
 
-def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Told]:
+def _file_told(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> list[Told]:
     attempt, untouched = given_result(file)
     told = _told(attempt, trusted, pack, code)
     if not untouched:
@@ -123,7 +124,7 @@ def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str
     return [told]
 
 
-def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Told]:
+def _store_told(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Told]:
     from trainer.records.keeping import look_over  # noqa: PLC0415
     from trainer.records.store import Store  # noqa: PLC0415
 
@@ -135,14 +136,15 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
-    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
+    attempts = progress(every, "Judging again")
+    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in attempts]
     said = whole or [{"state": "holds", "text": text}]
     if pack is not None and not sittings:
         said.append({"state": "unknown", "text": f"No attempt in it is a sitting of the pack '{pack.title}'."})
     return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
 
 
-def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Told:
+def _told(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Told:
     from trainer.records.trust import examine_sitting, trust_of  # noqa: PLC0415
     from trainer.records.verify import examine, examine_marks  # noqa: PLC0415
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 from trainer.quiz.judge import ROUNDING
 from trainer.records.attempt import Attempt
-from trainer.records.chain import Body, same_code
+from trainer.records.chain import JsonObject, same_code
 from trainer.records.judging import Judged, judge_again, moved_on
 from trainer.records.keys import fingerprint
 from trainer.records.seal import Seal
@@ -126,7 +126,7 @@ def _answered(attempt: Attempt) -> Iterator[Said]:
         yield Said("holds", text.format(n=len(attempt.answers), right=right))
 
 
-def _fits(answer: Body) -> bool:
+def _fits(answer: JsonObject) -> bool:
     given, want = answer["given"], answer["want"]
     if answer["asked"] == "numeric":
         return given is not None and bool(want[0] - ROUNDING <= given <= want[1] + ROUNDING)

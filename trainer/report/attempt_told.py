@@ -14,11 +14,11 @@ from trainer.picture import Picture
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
-from trainer.records.attempt import Attempt, House
-from trainer.records.chain import Body
+from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
 from trainer.records.judging import moved_on, session_of
-from trainer.records.regrade import Later
+from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
 from trainer.rules import Finding, Rule, all_rules
@@ -96,7 +96,7 @@ class AttemptTold:
     limits: tuple[str, ...]
 
 
-def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[Later] = ()) -> AttemptTold:
+def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()) -> AttemptTold:
     """Tell an attempt that holds. ``trust`` is its label, ``said`` what was found of the record itself."""
     facts = (
         (_("Code name"), attempt.code),
@@ -128,7 +128,9 @@ def _gaps(attempt: Attempt) -> str:
     ) or _("no")
 
 
-def _house(house: House, again: tuple[Level | None, Session | None, str], later: tuple[Later, ...]) -> HouseTold:
+def _house(
+    house: RecordedHouse, again: tuple[Level | None, Session | None, str], later: tuple[LaterMark, ...]
+) -> HouseTold:
     level, session, trouble = again
     findings = _findings(house, level)
     by_step: dict[int, list[FindingTold]] = {}
@@ -138,7 +140,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
     title = level.title if level else house.level
     to_meet = house.practice_mark if house.practice_mark is not None or level is None else level.lesson.practice_mark
     facts = [
-        (_("House"), f"{house.level}: {title}"),
+        (_("RecordedHouse"), f"{house.level}: {title}"),
         (_("Seed"), str(house.seed)),
         (_("Took"), lasting(house.ended - house.began)),
         (_("Actions"), str(len(house.acts))),
@@ -161,7 +163,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
     )  # fmt: skip
 
 
-def _again(attempt: Attempt, house: House) -> tuple[Level | None, Session | None, str]:
+def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Session | None, str]:
     """The level and the house built up again, as far as this trainer still understands them."""
     try:
         level = parse_level(house.text, house.level)
@@ -190,7 +192,7 @@ def _sites(session: Session) -> Iterator[Site]:
         yield site
 
 
-def _step(house: House, done: Body, by_step: dict[int, list[FindingTold]]) -> StepTold:
+def _step(house: RecordedHouse, done: JsonObject, by_step: dict[int, list[FindingTold]]) -> StepTold:
     number = int(done["index"]) + 1
     return StepTold(
         number, lasting(int(done["at"]) - house.began), _action(done), str(done.get("refused", "")),
@@ -198,12 +200,12 @@ def _step(house: House, done: Body, by_step: dict[int, list[FindingTold]]) -> St
     )  # fmt: skip
 
 
-def _action(done: Body) -> str:
+def _action(done: JsonObject) -> str:
     told = action_line(done["action"])
     return _("{action} (after a hint)").format(action=told) if done.get("hinted") else told
 
 
-def _findings(house: House, level: Level | None) -> tuple[FindingTold, ...]:
+def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingTold, ...]:
     """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
     rules = {rule.name: rule for rule in all_rules()}
     found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
@@ -217,7 +219,7 @@ def _findings(house: House, level: Level | None) -> tuple[FindingTold, ...]:
     )
 
 
-def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
+def _finding(fact: JsonObject, index: int, rules: dict[str, Rule]) -> Finding:
     rule = rules.get(str(fact["rule"]))
     facts = {name: str(fact[name]) for name in ("rule", "member", "got", "want", "cause")}
     severity = fact["severity"]
@@ -241,12 +243,12 @@ def _finding_told(finding: Finding, off: int, points: str) -> FindingTold:
     return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, off, points)
 
 
-def _hints(house: House) -> int:
+def _hints(house: RecordedHouse) -> int:
     """How often a hint was taken; undoing an action does not give it back."""
     return sum(bool(done.get("hinted")) for done in house.acts)
 
 
-def _sum(house: House, findings: Sequence[FindingTold], level: Level | None) -> str:
+def _sum(house: RecordedHouse, findings: Sequence[FindingTold], level: Level | None) -> str:
     if house.mark is None:
         return ""
     off = sum(finding.off for finding in findings)
@@ -270,7 +272,7 @@ def _answers(attempt: Attempt) -> Iterator[AnswerTold]:
         )  # fmt: skip
 
 
-def _answer(body: Body, value: object) -> str:
+def _answer(body: JsonObject, value: object) -> str:
     """An answer in the question's own texts, where they were recorded."""
     texts = {name: text for part in (body.get("offered") or {}).values() for name, text in part.items()}
     if value is None:
@@ -283,7 +285,7 @@ def _answer(body: Body, value: object) -> str:
     return "; ".join(texts.get(str(name), str(name)) for name in names)
 
 
-def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) -> tuple[tuple[str, str], ...]:
+def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layout]]) -> tuple[tuple[str, str], ...]:
     """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
     answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
     steps = {step.name: step for step in STEPS}
@@ -301,6 +303,6 @@ def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) ->
     return (*told, *seen)
 
 
-def _on(house: House) -> str:
+def _on(house: RecordedHouse) -> str:
     handed_over = house.mark is not None and house.mark["outcome"] != "unfinished"
     return house.level if handed_over else _("{house} (not handed over)").format(house=house.level)

@@ -15,7 +15,7 @@ from trainer.read import Faulty
 from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.records.record_file import file_name, write_record
-from trainer.records.sitting import Sitting, TimeUp
+from trainer.records.sitting import OpenSitting, TimeUp
 from trainer.records.waiting import under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from trainer.quiz.sitting import Given
     from trainer.records.seat import Seat
     from trainer.records.waiting import Waiting
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
@@ -115,7 +115,8 @@ class _Before:
         waiting, pack = self.waiting, self.waiting.pack
         parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
         parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
-        minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
+        minutes, extra = pack.content.minutes, waiting.ticket.content.extra_minutes if waiting.ticket else 0
+        minutes = None if minutes is None else minutes + extra
         time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
         gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
         alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
@@ -149,15 +150,15 @@ class _Before:
 
 def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
     """Begin to sit, or go on where it stopped."""
-    from trainer.board.quiz_start import bank  # noqa: PLC0415
+    from trainer.board.quiz_start import bank
 
     asked = bank() if waiting.pack.paper is not None else ()
     try:
         if waiting.begun is not None:
-            sitting = Sitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
+            sitting = OpenSitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
         else:
             args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
-            sitting = Sitting.begin(*args)
+            sitting = OpenSitting.begin(*args)
     except RecordsError as error:
         show_message(services, _("The sitting was not begun"), [str(error)])
         return
@@ -174,7 +175,7 @@ class InSitting:
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, services: Services, seat: Seat, sitting: Sitting) -> None:
+    def __init__(self, services: Services, seat: Seat, sitting: OpenSitting) -> None:
         self.services = services
         self.seat = seat
         self.sitting = sitting
@@ -201,7 +202,7 @@ class InSitting:
         """Go back to the houses."""
         services.go_home()
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; after the time the sitting is closed instead."""
         try:
             return self.sitting.do(action)
@@ -220,7 +221,7 @@ class InSitting:
 
     def go_on(self) -> None:
         """Show what comes next."""
-        from trainer.board.scenes.work import Work  # noqa: PLC0415
+        from trainer.board.scenes.work import Work
 
         session = self.sitting.session
         if session is not None and session.site.handed_over:
@@ -233,9 +234,9 @@ class InSitting:
             self.close()
 
     def _ask(self) -> None:
-        from trainer.board.quizzing import Quizzing  # noqa: PLC0415
-        from trainer.board.scenes.quiz import Quiz  # noqa: PLC0415
-        from trainer.records.asking import subjects_of  # noqa: PLC0415
+        from trainer.board.quizzing import Quizzing
+        from trainer.board.scenes.quiz import Quiz
+        from trainer.records.asking import subjects_of
 
         if self.sitting.paper is not None:
             subjects = subjects_of(self.sitting.pack)

@@ -14,6 +14,7 @@ import typer
 
 from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
 from trainer.cli.given import counted, faulty, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.records.look import OfCode
 
 if TYPE_CHECKING:
@@ -38,6 +39,7 @@ Home = Annotated[
 NewFile = Annotated[Path, typer.Argument(metavar="FILE", help="The new file to write.")]
 Damaged = Annotated[Path, typer.Argument(metavar="FILE", help="The damaged store (records.db).")]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
+READING = "Reading"
 BATCH = 100
 FEW = 100
 """Files that are read sooner than other processes start."""
@@ -160,15 +162,14 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
     paths = list(files)
     processes = os.cpu_count() or 1
     if len(paths) <= FEW or processes == 1:
-        read = map(attempts_in, paths)
-        for attempts, bad in read:
+        for attempts, bad in progress(map(attempts_in, paths), READING, len(paths)):
             troubles += bad
             yield from attempts
         return
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
 
     with ProcessPoolExecutor(processes) as pool:
-        for attempts, bad in pool.map(attempts_in, paths, chunksize=16):
+        for attempts, bad in progress(pool.map(attempts_in, paths, chunksize=16), READING, len(paths)):
             troubles += bad
             yield from attempts
 
