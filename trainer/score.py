@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from trainer.rules import Finding
 from trainer.terms import SEVERITIES, Outcome
-from trainer.words import _
+from trainer.words import _, ngettext
 
 FULL = 100
 
@@ -72,7 +72,9 @@ def mark(
 def _hints(number: int, cost: int) -> tuple[Line, ...]:
     if not number * cost:
         return ()
-    text = _("{number} used, {cost} off for each").format(number=number, cost=cost)
+    text = ngettext("{n} used, {cost} off for each", "{n} used, {cost} off for each", number).format(
+        n=number, cost=cost
+    )
     return (Line(_("hints"), _("all"), number * cost, text),)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from trainer.plan import Point
 from trainer.quiz.measure import Measure, Unclear, amount, read_measure
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, OneOf, Pairs, Place, PointAt, SomeOf, SpotFault
-from trainer.words import _
+from trainer.words import _, ngettext
 
 LETTERS = "ABCDEFGHIJKLMNOPQRST"
 """Names of choices, steps, lines and places, in their order."""
@@ -126,7 +126,9 @@ def _unfit(asked: Asked, answer: tuple[int, ...]) -> Unclear | None:
     elif not isinstance(task, Pairs) and len(set(answer)) < len(answer):
         why = _("Name each of them once.")
     elif isinstance(task, InOrder) and len(answer) != count:
-        why = _("Name all {count}, the first one first.").format(count=count)
+        why = ngettext("Name all {n}, the first one first.", "Name all {n}, the first one first.", count).format(
+            n=count
+        )
     return Unclear(why) if why else None
 
 

@@ -26,7 +26,7 @@ from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
-from trainer.words import CAUTION, INVENTED, _
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 
 @dataclass(frozen=True)
@@ -175,7 +175,10 @@ def _again(attempt: Attempt, house: House) -> tuple[Level | None, Session | None
 def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
     site, sites = session.site, tuple(_sites(session))
     as_built = _("{title}, as built").format(title=title)
-    words = _("{n} of {all} trusses stand.").format(n=len(site.stood), all=len(site.layout.members))
+    n = len(site.stood)
+    words = ngettext("{n} of {all} trusses stands.", "{n} of {all} trusses stand.", n).format(
+        n=n, all=len(site.layout.members)
+    )
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
     return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
 
@@ -292,7 +295,8 @@ def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) ->
         asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
         on = [_on(house) for house, level, layout in houses
               if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
-        on += [_("{n} answers").format(n=answers[item])] if answers[item] else []
+        if n := answers[item]:
+            on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
         told.append((words, ", ".join(on)))
     seen = [
         (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))

@@ -17,7 +17,7 @@ from trainer.records.clock import moment
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, _, ngettext
 
 MOST_BARS = 12
 HARD = 0.5
@@ -179,10 +179,12 @@ def _weight(broken: _Broken) -> int:
 
 def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
     title = _("Rules broken most, by how many people broke them")
-    first = list(broken.items())[:MOST_BARS]
-    drawn = bars(
-        [Bar(name.replace("-", " "), len(b.codes), f"{len(b.codes)} of {learners}") for name, b in first], title
-    )
+    share = _("{n} of {all}")
+    first = [
+        Bar(name.replace("-", " "), len(b.codes), share.format(n=len(b.codes), all=learners))
+        for name, b in list(broken.items())[:MOST_BARS]
+    ]
+    drawn = bars(first, title)
     rows = tuple(
         (name, SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
         for name, b in broken.items()
@@ -229,7 +231,7 @@ def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str,
                 names[questions] = _("{name}, seed {seed}").format(name=paper.name, seed=paper.seed)
     for questions, rows in sorted(sat.items(), key=lambda each: (-len(each[1]), each[0])):
         found = statistics(questions, list(rows.values()))
-        notes = [_("{n} people.").format(n=found.learners), MANNERS[found.manner]]
+        notes = [ngettext("{n} person.", "{n} people.", found.learners).format(n=found.learners), MANNERS[found.manner]]
         if found.manner == "whole" and found.kr20 is not None and found.sem is not None:
             notes.append(_("KR-20 {r:.2f}, SEM {sem:.2f}.").format(r=found.kr20, sem=found.sem))
         told = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
@@ -264,12 +266,15 @@ def _suggestions(
     rules = {rule.name: rule for rule in all_rules()}
     urgent = sorted(broken.items(), key=lambda item: (item[1].severity != "stop-work", -len(item[1].codes), item[0]))
     for name, each in urgent[:3]:
-        text = _("'{rule}': {n} of {all} broke it ({kind}). {fix}")
+        n = len(each.codes)
+        text = ngettext(
+            "'{rule}': {n} of {all} broke it ({kind}). {fix}", "'{rule}': {n} of {all} broke it ({kind}). {fix}", n
+        )
         kind = SEVERITY_NAMES.get(each.severity, each.severity).lower()
         fix = rules[name].fix if name in rules else ""
         houses = taught.get(name, ())
         practise = _(" Practise it on {houses}.").format(houses=", ".join(houses[:3])) if houses else ""
-        yield text.format(rule=name, n=len(each.codes), all=learners, kind=kind, fix=fix) + practise
+        yield text.format(rule=name, n=n, all=learners, kind=kind, fix=fix) + practise
     for _name, _notes, rows in papers:
         hard = [row for row in rows if _share(row[1]) < HARD]
         for row in sorted(hard, key=lambda row: _share(row[1]))[:3]:
