@@ -10,6 +10,7 @@ import typer
 
 from trainer.cli.given import say, write_out, wrong_call
 from trainer.cli.questions import Topics, own_questions, the_bank, the_topics
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,7 +25,7 @@ def bank(
         list[Path] | None,
         typer.Argument(
             metavar="[FILE]...",
-            help="Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out.",
+            help=_("Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out."),
         ),
     ] = None,
     topics: Topics = None,
@@ -34,7 +35,7 @@ def bank(
             "-o",
             "--output",
             metavar="FILE",
-            help="Write them to this file: .csv, .yaml or .zip (QTI 3.0).",
+            help=_("Write them to this file: .csv, .yaml or .zip (QTI 3.0)."),
         ),
     ] = None,
 ) -> None:
@@ -44,18 +45,22 @@ def bank(
     spreadsheet becomes a bank file, and the bank becomes a spreadsheet or a QTI package.
     """
     if output is not None and output.suffix.lower() not in _WAYS:
-        wrong_call(f"{output}: the name must end in {', '.join(_WAYS)}.")
+        wrong_call(_("{output}: the name must end in {ways}.").format(output=output, ways=", ".join(_WAYS)))
+    from trainer.quiz.unit import TOPIC_NAMES  # noqa: PLC0415
+
     wanted = the_topics(topics)
     found = own_questions(files) if files else the_bank()
     chosen = tuple(question for question in found if question.topic in wanted)
     counts = Counter(question.topic for question in chosen)
     for topic in wanted:
         if counts[topic]:
-            typer.echo(f"{counts[topic]:4}  {topic}")
-    typer.echo(f"{len(chosen):4}  in all")
+            typer.echo(f"{counts[topic]:4}  {TOPIC_NAMES[topic]}")
+    typer.echo(_("{n:4}  in all").format(n=len(chosen)))
     if output is not None:
         write_out(output, _written(chosen, output.suffix.lower()))
-        say(f"Wrote {output}: {len(chosen)} questions.")
+        n = len(chosen)
+        text = ngettext("Wrote {output}: {n} question.", "Wrote {output}: {n} questions.", n)
+        say(text.format(output=output, n=n))
 
 
 def _written(questions: Sequence[Question], suffix: str) -> bytes:
@@ -70,4 +75,4 @@ def _written(questions: Sequence[Question], suffix: str) -> bytes:
     from trainer.quiz.from_bank import asked  # noqa: PLC0415
     from trainer.quiz.qti import package  # noqa: PLC0415
 
-    return package([asked(question, 0) for question in questions], "Written questions")
+    return package([asked(question, 0) for question in questions], _("Written questions"))

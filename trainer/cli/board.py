@@ -6,11 +6,13 @@ from pathlib import Path
 
 import typer
 
-INSTEAD = """\
+from trainer.words import _
+
+INSTEAD = _("""\
 These two commands do the same job without one: a right diary of the work, and its judgement.
 
   trainer rehearse wren --seed 1 -o wren-diary.yaml
-  trainer grade wren wren-diary.yaml"""
+  trainer grade wren wren-diary.yaml""")
 
 
 def board(data: Path | None) -> None:

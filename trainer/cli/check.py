@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import counted, file_bytes, say, wrong_call
+from trainer.cli.given import file_bytes, say, wrong_call
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.layout import Layout, Refusal
@@ -23,7 +24,7 @@ STYLES, BANK = "styles", "bank"
 
 def check(
     paths: Annotated[
-        list[str], typer.Argument(metavar="PATH...", help="Level files, folders of them, or ids of shipped levels.")
+        list[str], typer.Argument(metavar="PATH...", help=_("Level files, folders of them, or ids of shipped levels."))
     ],
 ) -> None:
     """Check level files.
@@ -36,7 +37,10 @@ def check(
         found.look_at(path)
     for line in (*map(str, found.faults), *found.told):
         typer.echo(line)
-    say(f"{counted(found.files, 'file')} checked, {counted(len(found.faults), 'fault')}.")
+    files, faults = found.files, len(found.faults)
+    checked = ngettext("{n} file checked", "{n} files checked", files).format(n=files)
+    wrong = ngettext("{n} fault", "{n} faults", faults).format(n=faults) if faults else _("no faults")
+    say(f"{checked}, {wrong}.")
     raise typer.Exit(1 if found.faults else 0)
 
 
@@ -73,7 +77,7 @@ class _Found:
         if place := level.lesson.place:
             other = self._places.setdefault((file.parent, place), str(file))
             if other != str(file):
-                what = f"is the place of {other} already; give it one of its own"
+                what = _("is the place of {other} already; give it one of its own").format(other=other)
                 self.faults.append(read_yaml(text, str(file)).fault(("lesson", "place"), what))
         if layout is not None and not faults:
             self.told.append(f"{file}: {_told(level, layout)}")
@@ -113,16 +117,18 @@ def _told(level: Level, layout: Layout) -> str:
 
     hard = difficulty(level, layout)
     numbers = (
-        counted(hard.trusses, "truss", "trusses"),
-        counted(hard.openings, "opening"),
-        counted(hard.stages, "stage"),
-        counted(hard.faults, "planted fault"),
+        ngettext("{n} truss", "{n} trusses", hard.trusses).format(n=hard.trusses),
+        ngettext("{n} opening", "{n} openings", hard.openings).format(n=hard.openings),
+        ngettext("{n} stage", "{n} stages", hard.stages).format(n=hard.stages),
+        ngettext("{n} planted fault", "{n} planted faults", hard.faults).format(n=hard.faults)
+        if hard.faults
+        else _("no planted faults"),
     )
-    parts = [f"{hard.grade} of 10 ({', '.join(numbers)})"]
+    parts = [_("{grade} of 10 ({numbers})").format(grade=hard.grade, numbers=", ".join(numbers))]
     if level.lesson.ideas:
-        parts.append(f"new: {'; '.join(level.lesson.ideas)}")
+        parts.append(_("new: {ideas}").format(ideas="; ".join(level.lesson.ideas)))
     if level.lesson.teaches:
-        parts.append(f"teaches: {', '.join(level.lesson.teaches)}")
+        parts.append(_("teaches: {teaches}").format(teaches=", ".join(level.lesson.teaches)))
     return ". ".join(parts)
 
 
@@ -140,8 +146,12 @@ def _laid_out(level: Level) -> tuple[Layout | None, list[tuple[Where, str]]]:
 def _told_refusal(reason: Refusal) -> tuple[Where, str]:
     at = f"[{reason.at[0]:g}, {reason.at[1]:g}]"
     if reason.change is None:
-        return ("plates", "outline"), f"can't be laid out at {reason.place} {at}: {reason.why}"
-    return ("layout", reason.change), f"can't be done to {reason.place} at {at}: {reason.why}"
+        return ("plates", "outline"), _("can't be laid out at {place} {at}: {why}").format(
+            place=reason.place, at=at, why=reason.why
+        )
+    return ("layout", reason.change), _("can't be done to {place} at {at}: {why}").format(
+        place=reason.place, at=at, why=reason.why
+    )
 
 
 def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
@@ -151,7 +161,12 @@ def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
     known = {rule.name for rule in all_rules()}
     for i, name in enumerate(level.lesson.teaches):
         if name not in known:
-            yield ("lesson", "teaches", i), f"no rule is called '{name}'; {did_you_mean(name, known) or 'take it out'}"
+            yield (
+                ("lesson", "teaches", i),
+                _("no rule is called '{name}'; {guess}").format(
+                    name=name, guess=did_you_mean(name, known) or _("take it out")
+                ),
+            )
 
 
 def _style_faults(file: Path) -> tuple[Fault, ...]:
@@ -165,7 +180,7 @@ def _style_faults(file: Path) -> tuple[Fault, ...]:
         return faulty.faults
     if style.id == file.stem:
         return ()
-    what = f"is '{style.id}', but levels call a style by its file's name; write {file.stem}"
+    what = _("is '{id}', but levels call a style by its file's name; write {stem}").format(id=style.id, stem=file.stem)
     return (read_yaml(text, str(file)).fault(("id",), what),)
 
 
@@ -188,11 +203,15 @@ def _files(path: str) -> tuple[list[Path], bool]:
         if not folder.is_dir():
             return [find_level(path)], False
         files = [*_inside(folder), *_inside(folder / STYLES), *_inside(folder / BANK)]
-        return files or wrong_call(f"{path} holds no level file; level files end in {' or '.join(_SUFFIXES)}."), True
+        return files or wrong_call(
+            _("{path} holds no level file; level files end in {suffixes}.").format(
+                path=path, suffixes=" or ".join(_SUFFIXES)
+            )
+        ), True
     except LookupError as error:
         wrong_call(str(error.args[0]))
     except OSError as error:
-        wrong_call(f"{path[:80]}: can't be read: {error.strerror or error}.")
+        wrong_call(_("{path}: can't be read: {why}.").format(path=path[:80], why=error.strerror or error))
 
 
 def _inside(folder: Path) -> list[Path]:

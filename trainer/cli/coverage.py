@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from trainer.cli.given import AsJson, file_bytes, given_layout, given_level, say
-from trainer.words import _
+from trainer.words import _, listed
 
 if TYPE_CHECKING:
     from trainer.coverage import Row
@@ -41,7 +41,7 @@ def coverage(as_json: AsJson = False) -> None:
     typer.echo(json.dumps([_as_data(row) for row in rows], indent=2, ensure_ascii=False) if as_json else _table(rows))
     bare = [row for row in rows if not row.covered]
     for row in bare:
-        say(f"Covered by nothing: {row.name}")
+        say(_("Covered by nothing: {name}").format(name=row.name))
     raise typer.Exit(1 if bare else 0)
 
 
@@ -61,6 +61,11 @@ def _table(rows: Sequence[Row]) -> str:
 
 
 def _covers(row: Row) -> tuple[tuple[str, str], ...]:
-    more = f" and {len(row.levels) - SHOWN} more" if len(row.levels) > SHOWN else ""
-    levels = ", ".join(row.levels[:SHOWN]) + more
-    return ("levels", levels), ("drills", ", ".join(row.drills)), ("questions", ", ".join(row.topics))
+    from trainer.quiz.unit import TOPIC_NAMES  # noqa: PLC0415
+
+    questions = ", ".join(TOPIC_NAMES[topic] for topic in row.topics)
+    return (
+        (_("levels"), listed(row.levels, SHOWN)),
+        (_("drills"), ", ".join(row.drills)),
+        (_("questions"), questions),
+    )

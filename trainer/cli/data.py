@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import faults_told, faulty, file_bytes, say, wrong_call
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -20,23 +21,28 @@ if TYPE_CHECKING:
     from trainer.records.store import Store
 
 DataFolder = Annotated[
-    Path | None, typer.Option("--data", metavar="DIR", help="Folder of the records; your own data folder by default.")
+    Path | None,
+    typer.Option("--data", metavar="DIR", help=_("Folder of the records; your own data folder by default.")),
 ]
 Assessors = Annotated[
     list[Path] | None,
-    typer.Option("--assessor", metavar="FILE", help="An assessor's public key to trust (.pub.pem); may be repeated."),
+    typer.Option(
+        "--assessor", metavar="FILE", help=_("An assessor's public key to trust (.pub.pem); may be repeated.")
+    ),
 ]
-KeyFile = Annotated[Path, typer.Option("--key", metavar="FILE", help="The assessor's private key (.pem).")]
+KeyFile = Annotated[Path, typer.Option("--key", metavar="FILE", help=_("The assessor's private key (.pem)."))]
 PassphraseFile = Annotated[
     Path | None,
     typer.Option(
         "--passphrase-file",
         metavar="FILE",
         envvar="TRAINER_PASSPHRASE_FILE",
-        help="Read the passphrase from a file's first line, unasked.",
+        help=_("Read the passphrase from a file's first line, unasked."),
     ),
 ]
-CodeName = Annotated[str, typer.Option("--code", metavar="NAME", help="Code name of who does it, never the real name.")]
+CodeName = Annotated[
+    str, typer.Option("--code", metavar="NAME", help=_("Code name of who does it, never the real name."))
+]
 
 
 def folder_of(data: Path | None) -> Path:
@@ -68,7 +74,7 @@ def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
     path = folder_of(data) / FILE
     with records_told():
         if not write and not path.exists():
-            wrong_call(f"{path}: there are no records here yet.")
+            wrong_call(_("{path}: there are no records here yet.").format(path=path))
         # Records are many small things without circles: looking for circles among them took half of the time.
         gc.disable()
         try:
@@ -101,7 +107,7 @@ def passphrase(file: Path | None, *, new: bool = False) -> str:
     """Return a passphrase, from a file's first line or typed unseen; a ``new`` one is typed twice."""
     if file is not None:
         return file_bytes(file).decode("utf-8", errors="replace").split("\n")[0].rstrip("\r")
-    return str(typer.prompt("Passphrase", hide_input=True, confirmation_prompt=new, err=True))
+    return str(typer.prompt(_("Passphrase"), hide_input=True, confirmation_prompt=new, err=True))
 
 
 def seat_key(data: Path | None) -> PrivateKey:
@@ -132,9 +138,23 @@ def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
     every = every_attempt(store, code)
     sound = [attempt for attempt in every if attempt.fault is None]
     if left := len(every) - len(sound):
-        what = "attempt does not hold and was" if left == 1 else "attempts do not hold and were"
-        say(f"{left} {what} left out: 'trainer verify' says why.")
+        text = ngettext(
+            "{n} attempt does not hold and was left out: 'trainer verify' says why.",
+            "{n} attempts do not hold and were left out: 'trainer verify' says why.",
+            left,
+        )
+        say(text.format(n=left))
     return sound
+
+
+def attempts_counted(n: int) -> str:
+    """Return how many attempts there are, in words."""
+    return ngettext("{n} attempt", "{n} attempts", n).format(n=n)
+
+
+def entries_counted(n: int) -> str:
+    """Return how many entries there are, in words."""
+    return ngettext("{n} entry", "{n} entries", n).format(n=n)
 
 
 def outlines(store: Store, code: str | None = None) -> list[Attempt]:
@@ -151,4 +171,8 @@ def right_code(code: str) -> None:
     from trainer.records.bodies import CODE  # noqa: PLC0415
 
     if not re.fullmatch(CODE, code):
-        wrong_call(f"'{code[:40]}' is no code name: use letters, figures, - and _, 40 at most, and no real name.")
+        wrong_call(
+            _("'{code}' is no code name: use letters, figures, - and _, 40 at most, and no real name.").format(
+                code=code[:40]
+            )
+        )

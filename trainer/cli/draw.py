@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import LevelName, given_layout, given_level, say, write_out, writing, wrong_call
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.picture import Palette
@@ -18,8 +19,8 @@ FORMATS = (".svg", ".png")
 
 def draw(
     level: LevelName,
-    output: Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="The file to write: .svg or .png.")],
-    theme: Annotated[str, typer.Option(help="Colours: light, dark or contrast.")] = "light",
+    output: Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .svg or .png."))],
+    theme: Annotated[str, typer.Option(help=_("Colours: light, dark or contrast."))] = "light",
 ) -> None:
     """Draw a level's layout to a file.
 
@@ -29,7 +30,7 @@ def draw(
     from trainer.picture.sheet import layout_sheet  # noqa: PLC0415
 
     if output.suffix.lower() not in FORMATS:
-        wrong_call(f"{output}: the name must end in {' or '.join(FORMATS)}.")
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=" or ".join(FORMATS)))
     palette = _palette(theme)
     given = given_level(level)
     sheet = layout_sheet(given_layout(given), f"{given.id.capitalize()}: {given.title}")
@@ -42,7 +43,7 @@ def draw(
 
         with writing(output):
             save_png(sheet, output, palette=palette)
-    say(f"Drawn: {output}")
+    say(_("Drawn: {output}").format(output=output))
 
 
 def _palette(theme: str) -> Palette:
@@ -52,5 +53,16 @@ def _palette(theme: str) -> Palette:
     themes = palettes()
     if theme not in themes:
         guess = did_you_mean(theme, themes)
-        wrong_call(" ".join(filter(None, (f"There is no theme '{theme}';", guess, f"themes: {', '.join(themes)}."))))
+        wrong_call(
+            " ".join(
+                filter(
+                    None,
+                    (
+                        _("There is no theme '{theme}';").format(theme=theme),
+                        guess,
+                        _("themes: {themes}.").format(themes=", ".join(themes)),
+                    ),
+                )
+            )
+        )
     return themes[theme]

@@ -7,16 +7,19 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, given_layout, given_level, say, wrong_call
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.drill import Drill
 
 Level = Annotated[
     str | None,
-    typer.Argument(metavar="[LEVEL]", help="A level file or the id of a shipped level; without one, the kinds alone."),
+    typer.Argument(
+        metavar="[LEVEL]", help=_("A level file or the id of a shipped level; without one, the kinds alone.")
+    ),
 ]
-OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help="Only this kind.")]
-Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides what each drill asks.")]
+OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help=_("Only this kind."))]
+Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides what each drill asks."))]
 
 
 def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
@@ -31,7 +34,11 @@ def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: As
 
     names = [each.name for each in drills()]
     if kind is not None and kind not in names:
-        wrong_call(f"No drill is called '{kind[:40]}'; {did_you_mean(kind, names) or ', '.join(names)}.")
+        wrong_call(
+            _("No drill is called '{kind}'; {guess}.").format(
+                kind=kind[:40], guess=did_you_mean(kind, names) or ", ".join(names)
+            )
+        )
     chosen = [each for each in drills() if kind in (None, each.name)]
     if level is not None:
         asked = _asked(level, [each.name for each in chosen], seed)
@@ -59,7 +66,9 @@ def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
 
 
 def _in_words(asked: list[Drill]) -> str:
-    return "\n\n".join(f"{each.title} ({each.minutes} min)\n{each.task}" for each in asked)
+    return "\n\n".join(
+        _("{title} ({minutes} min)").format(title=each.title, minutes=each.minutes) + f"\n{each.task}" for each in asked
+    )
 
 
 def _as_data(drill: Drill) -> dict[str, object]:

@@ -12,24 +12,21 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
+from trainer.words import _
+
 if TYPE_CHECKING:
     from trainer.layout import Layout
     from trainer.level import Level
 
 LevelName = Annotated[
-    str, typer.Argument(metavar="LEVEL", help="A level file, or the id of a level that comes with the trainer.")
+    str, typer.Argument(metavar="LEVEL", help=_("A level file, or the id of a level that comes with the trainer."))
 ]
-AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people.")]
+AsJson = Annotated[bool, typer.Option("--json", help=_("Print JSON for programs instead of text for people."))]
 
 
 def say(text: str) -> None:
     """Tell the person something that is not the command's result."""
     typer.echo(text, err=True)
-
-
-def counted(number: int, one: str, more: str = "") -> str:
-    """Return a number with what it counts: ``no faults``, ``1 truss``, ``2 trusses``."""
-    return f"{number or 'no'} {one if number == 1 else more or one + 's'}"
 
 
 def faulty(text: str) -> NoReturn:
@@ -63,7 +60,7 @@ def file_bytes(path: Path, most: int | None = None) -> bytes:
         with path.open("rb") as file:
             return file.read((SIZE_LIMIT if most is None else most) + 1)
     except OSError as error:
-        wrong_call(f"{path}: can't be read: {error.strerror or error}.")
+        wrong_call(_("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error))
 
 
 @contextmanager
@@ -72,7 +69,7 @@ def writing(path: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        wrong_call(f"{path}: can't be written: {error.strerror or error}.")
+        wrong_call(_("{path}: can't be written: {why}.").format(path=path, why=error.strerror or error))
 
 
 def write_out(path: Path, content: bytes) -> None:
@@ -87,7 +84,7 @@ def print_or_write(text: str, output: Path | None, made: str) -> None:
         typer.echo(text, nl=False)
     else:
         write_out(output, text.encode("utf-8"))
-        say(f"Wrote {output}: {made}.")
+        say(_("Wrote {output}: {made}.").format(output=output, made=made))
 
 
 def given_level(name: str) -> Level:
@@ -111,4 +108,4 @@ def given_layout(level: Level) -> Layout:
         return lay_out(level.house())
     except LayoutRefused as refused:
         lines = [f"{r.place} at ({r.at[0]:g}, {r.at[1]:g}): {r.why}" for r in refused.reasons]
-        faulty("\n".join(["This plan can't be laid out by the rules here.", *lines]))
+        faulty("\n".join([_("This plan can't be laid out by the rules here."), *lines]))

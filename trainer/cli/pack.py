@@ -12,25 +12,28 @@ from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, priv
 from trainer.cli.given import file_bytes, given_layout, given_level, say, wrong_call
 from trainer.cli.questions import Topics, the_bank, the_topics
 from trainer.records.clock import now
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.pack import Blueprint, Pack, SeedPolicy
 
 Levels = Annotated[
-    list[str] | None, typer.Argument(metavar="[LEVEL]...", help="The houses, in the order they are sat.")
+    list[str] | None, typer.Argument(metavar="[LEVEL]...", help=_("The houses, in the order they are sat."))
 ]
 Questions = Annotated[
-    int, typer.Option("--questions", min=0, max=200, help="Ask so many questions after the houses, about them too.")
+    int, typer.Option("--questions", min=0, max=200, help=_("Ask so many questions after the houses, about them too."))
 ]
-Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="Write it to this file.")]
-Title = Annotated[str, typer.Option("--title", metavar="TEXT", help="What the assessment is called.")]
-Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help="Time for all of it.")]
-ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help="Instead of the levels' own.")]
-Seed = Annotated[int | None, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the sites; drawn without it.")]
-OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help="Each candidate gets a site of their own.")]
-PackFile = Annotated[Path, typer.Argument(metavar="PACK", help="An assessment pack.")]
-Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help="On top of the pack's time.")]
-Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help="For how long the ticket can be used.")]
+Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help=_("Write it to this file."))]
+Title = Annotated[str, typer.Option("--title", metavar="TEXT", help=_("What the assessment is called."))]
+Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help=_("Time for all of it."))]
+ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help=_("Instead of the levels' own."))]
+Seed = Annotated[
+    int | None, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the sites; drawn without it."))
+]
+OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help=_("Each candidate gets a site of their own."))]
+PackFile = Annotated[Path, typer.Argument(metavar="PACK", help=_("An assessment pack."))]
+Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help=_("On top of the pack's time."))]
+Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help=_("For how long the ticket can be used."))]
 HOUR = 3_600_000
 
 
@@ -57,7 +60,7 @@ def pack(
     from trainer.records.signed import write_signed  # noqa: PLC0415
 
     if not levels and not questions:
-        wrong_call("A pack has houses or questions. Name levels, or give --questions.")
+        wrong_call(_("A pack has houses or questions. Name levels, or give --questions."))
     texts = [_whole_text(level) for level in levels or ()]
     paper = _blueprint(questions, topics) if questions else None
     drawn = secrets.randbelow(2**48) if seed is None else seed
@@ -67,9 +70,10 @@ def pack(
         made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark, paper)
         _makeable(made)
         write_whole(output, write_signed(made.signed))
-    parts = [f"houses {', '.join(levels)}"] if levels else []
-    parts += [f"{questions} questions"] if questions else []
-    say(f"Wrote {output}: {'; '.join(parts)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
+    parts = [_("houses {levels}").format(levels=", ".join(levels))] if levels else []
+    parts += [ngettext("{n} question", "{n} questions", questions).format(n=questions)] if questions else []
+    parts.append(ngettext("{n} minute", "{n} minutes", minutes).format(n=minutes) if minutes else _("no limit of time"))
+    say(_("Wrote {output}: {parts}.").format(output=output, parts="; ".join(parts)))
 
 
 def _blueprint(questions: int, topics: list[str] | None) -> Blueprint:
@@ -124,4 +128,9 @@ def ticket(
         at = now()
         made = make_ticket(signer, sat, code, secrets.token_hex(16), at, at + hours * HOUR, extra_minutes)
         write_whole(output, write_signed(made.signed))
-    say(f"Wrote {output}: for {code}, to be used within {hours} hours.")
+    text = ngettext(
+        "Wrote {output}: for {code}, to be used within {n} hour.",
+        "Wrote {output}: for {code}, to be used within {n} hours.",
+        hours,
+    )
+    say(text.format(output=output, code=code, n=hours))

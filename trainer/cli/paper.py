@@ -20,6 +20,7 @@ from trainer.cli.questions import (
     the_house,
     the_topics,
 )
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -30,10 +31,10 @@ if TYPE_CHECKING:
     from trainer.report.paper_text import PrintedPaper
 
 FORMATS = (".html", ".pdf", ".zip", ".csv")
-Answers = Annotated[bool, typer.Option("--answers", help="The marking guide: answers, working and reasons.")]
+Answers = Annotated[bool, typer.Option("--answers", help=_("The marking guide: answers, working and reasons."))]
 Output = Annotated[
     Path | None,
-    typer.Option("-o", "--output", metavar="FILE", help="Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv."),
+    typer.Option("-o", "--output", metavar="FILE", help=_("Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv.")),
 ]
 
 
@@ -56,7 +57,7 @@ def paper(
     from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
 
     if output is not None and output.suffix.lower() not in FORMATS:
-        wrong_call(f"{output}: the name must end in {', '.join(FORMATS)}.")
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
     wanted, bank, subject = the_topics(topics), the_bank(questions), the_house(level, seed)
     try:
         made = make_paper(bank, [subject], seed, count, wanted)
@@ -81,7 +82,7 @@ def _write(made: Paper, bank: Sequence[Question], subject: Subject, output: Path
     if kind == ".zip":
         from trainer.quiz.qti import package  # noqa: PLC0415
 
-        write_out(output, package(made.questions, f"Question paper {made.seed}"))
+        write_out(output, package(made.questions, _("Question paper {seed}").format(seed=made.seed)))
     elif kind == ".csv":
         from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
 
@@ -95,18 +96,22 @@ def _write(made: Paper, bank: Sequence[Question], subject: Subject, output: Path
         from trainer.report.paper_pdf import paper_pdf  # noqa: PLC0415
 
         write_out(output, paper_pdf(_printed(made, subject, answers), light(), *type_files()))
-    say(f"Wrote {output}: {len(made.questions)} questions, seed {made.seed}.")
+    n = len(made.questions)
+    text = ngettext("Wrote {output}: {n} question, seed {seed}.", "Wrote {output}: {n} questions, seed {seed}.", n)
+    say(text.format(output=output, n=n, seed=made.seed))
 
 
 def _for_people(paper: PrintedPaper) -> str:
     parts = [paper.title, *paper.notes]
     for question in paper.questions:
-        head = f"Question {question.number}, {question.topic}" + (f", {question.house}" if question.house else "")
+        head = _("Question {number}, {topic}").format(number=question.number, topic=question.topic) + (
+            f", {question.house}" if question.house else ""
+        )
         lines = [head, f"  {question.text} {question.how}"]
         lines += [f"    {n}  {side}" for n, side in enumerate(question.left, 1)]
         lines += [f"    {letter}  {text}" for letter, text in question.offered]
         if paper.guide:
-            lines.append(f"  Answer: {question.answer}")
+            lines.append(_("  Answer: {answer}").format(answer=question.answer))
             lines += [f"  {name}: {text}" for name, text in question.notes]
         parts.append("\n".join(lines))
     return "\n\n".join(parts)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import faults_told, faulty, file_bytes, given_layout, given_level, wrong_call
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.quiz.bank import Question
@@ -18,17 +19,19 @@ if TYPE_CHECKING:
 
 Topics = Annotated[
     list[str] | None,
-    typer.Option("--topics", metavar="TOPIC", help="Topics, with commas between; all of them if left out."),
+    typer.Option("--topics", metavar="TOPIC", help=_("Topics, with commas between; all of them if left out.")),
 ]
 House = Annotated[
     str | None,
-    typer.Option("--level", metavar="LEVEL", help="The house to ask about; the seed chooses one if left out."),
+    typer.Option("--level", metavar="LEVEL", help=_("The house to ask about; the seed chooses one if left out.")),
 ]
-Count = Annotated[int, typer.Option("--count", min=1, max=400, help="How many questions.")]
-PaperSeed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="The same seed gives the same questions.")]
+Count = Annotated[int, typer.Option("--count", min=1, max=400, help=_("How many questions."))]
+PaperSeed = Annotated[
+    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("The same seed gives the same questions."))
+]
 OwnQuestions = Annotated[
     list[Path] | None,
-    typer.Option("--questions", metavar="FILE", help="Questions of your own beside the bank's: .yaml or .csv."),
+    typer.Option("--questions", metavar="FILE", help=_("Questions of your own beside the bank's: .yaml or .csv.")),
 ]
 FEWEST_CORNERS = 6
 """A house that a seed chooses has at least so many corners, so that there is something to ask about."""
@@ -55,7 +58,7 @@ def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tup
     faults: list[Fault] = []
     for path in files:
         if path.suffix.lower() not in (".csv", ".yaml", ".yml"):
-            wrong_call(f"{path}: questions are read from .yaml and .csv.")
+            wrong_call(_("{path}: questions are read from .yaml and .csv.").format(path=path))
         read = read_sheet if path.suffix.lower() == ".csv" else parse_bank
         try:
             found += read(file_bytes(path), str(path))
@@ -76,8 +79,8 @@ def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:
     by_name = {topic.casefold(): topic for topic in TOPICS}
     for name in named:
         if name.casefold() not in by_name:
-            guess = did_you_mean(name, TOPICS) or f"topics: {', '.join(TOPICS)}"
-            wrong_call(f"There is no topic '{name[:40]}'; {guess}")
+            guess = did_you_mean(name, TOPICS) or _("topics: {topics}").format(topics=", ".join(TOPICS))
+            wrong_call(_("There is no topic '{name}'; {guess}").format(name=name[:40], guess=guess))
     chosen = {by_name[name.casefold()] for name in named}
     return tuple(topic for topic in TOPICS if not named or topic in chosen)
 

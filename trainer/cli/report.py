@@ -7,9 +7,19 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
-from trainer.cli.given import counted, faulty, say, wrong_call
+from trainer.cli.data import (
+    Assessors,
+    DataFolder,
+    attempts_counted,
+    every_attempt,
+    records_told,
+    sound_attempts,
+    stored,
+    trusted_keys,
+)
+from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -20,11 +30,12 @@ Which = Annotated[
     str | None,
     typer.Argument(
         metavar="[ATTEMPT]",
-        help="A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class.",
+        help=_("A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class."),
     ),
 ]
 Out = Annotated[
-    Path, typer.Option("-o", "--output", metavar="FILE", help="The file to write: .html, .pdf; a class also as .csv.")
+    Path,
+    typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .html, .pdf; a class also as .csv.")),
 ]
 
 
@@ -39,14 +50,17 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
     trusted = trusted_keys(data, assessor)
     kind = KINDS.get(output.suffix.lower())
     if kind is None or (attempt and kind == ".csv"):
-        wrong_call(f"{output}: the name must end in .html or .pdf{'' if attempt else ' or .csv'}.")
+        text = _("{output}: the name must end in .html or .pdf.")
+        wrong_call(
+            (text if attempt else _("{output}: the name must end in .html, .pdf or .csv.")).format(output=output)
+        )
     if attempt is None:
         content, said = _class(kind, data, trusted)
     else:
         content, said = _attempt(kind, *_found(attempt, data), trusted)
     with records_told():
         write_whole(output, content)
-    say(f"Wrote {output}: {said}.")
+    say(_("Wrote {output}: {said}.").format(output=output, said=said))
 
 
 def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
@@ -59,7 +73,11 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
     with stored(data) as store:
         found = [each for each in every_attempt(store) if each.id.startswith(which)]
         if len(found) != 1:
-            wrong_call(f"No single attempt begins with '{which[:80]}'. 'trainer records list' shows their ids.")
+            wrong_call(
+                _("No single attempt begins with '{which}'. 'trainer records list' shows their ids.").format(
+                    which=which[:80]
+                )
+            )
         return found[0], later_marks(store, found[0])
 
 
@@ -67,8 +85,14 @@ def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: di
     from trainer.report.write import attempt_report  # noqa: PLC0415
 
     if fault := attempt.fault:
-        faulty(f"This attempt does not hold from entry {fault.ordinal} on: {fault.what} There is nothing to report.")
-    return attempt_report(kind, attempt, later, trusted, light(), type_files()), f"attempt of {attempt.code}"
+        faulty(
+            _("This attempt does not hold from entry {ordinal} on: {what} There is nothing to report.").format(
+                ordinal=fault.ordinal, what=fault.what
+            )
+        )
+    return attempt_report(kind, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
+        code=attempt.code
+    )
 
 
 def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
@@ -78,5 +102,6 @@ def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[byte
     with stored(data) as store:
         sound = sound_attempts(store)
         told = told_of(sound, trusted, level_paths())
-    said = f"{counted(len(told.where), 'code name')}, {counted(len(sound), 'attempt')}"
+    people = len(told.where)
+    said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"
     return class_report(kind, told, light(), type_files()), said

@@ -10,6 +10,7 @@ import typer
 
 from trainer.cli.given import AsJson, LevelName, given_level
 from trainer.cli.table import table
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.roof.model import Crease, Face, Roof
@@ -35,12 +36,12 @@ def roof(level: LevelName, as_json: AsJson = False) -> None:
 
 def _for_people(title: str, pitch: float, solved: Roof) -> str:
     faces = table(
-        ("face from wall", "plan m2", "true m2"),
+        (_("face from wall"), _("plan m2"), _("true m2")),
         [(", ".join(face.walls), *(f"{area:.2f}" for area in _areas(face, pitch))) for face in solved.faces],
         "lrr",
     )
     lines = table(
-        ("line", "from", "to", "plan mm", "true mm"),
+        (_("line"), _("from"), _("to"), _("plan mm"), _("true mm")),
         [
             (name, _place(crease[0]), _place(crease[1]), *(f"{length:.0f}" for length in _lengths(crease)))
             for name, creases in (("ridge", solved.ridges), ("hip", solved.hips), ("valley", solved.valleys))
@@ -48,9 +49,12 @@ def _for_people(title: str, pitch: float, solved: Roof) -> str:
         ],
         "lllrr",
     )
-    total = f"Plan area {solved.plan_area_m2:.2f} m2, roof area {solved.area_m2:.2f} m2, eaves included."
-    note = "Ridges, hips and valleys are measured inside the plates; heights are above the plate."
-    return f"{title}: roof at {pitch:g} degrees\n\n{faces}\n\n{lines}\n\n{total}\n{note}"
+    total = _("Plan area {plan_area_m2:.2f} m2, roof area {area_m2:.2f} m2, eaves included.").format(
+        plan_area_m2=solved.plan_area_m2, area_m2=solved.area_m2
+    )
+    note = _("Ridges, hips and valleys are measured inside the plates; heights are above the plate.")
+    head = _("{title}: roof at {pitch:g} degrees").format(title=title, pitch=pitch)
+    return f"{head}\n\n{faces}\n\n{lines}\n\n{total}\n{note}"
 
 
 def _areas(face: Face, pitch: float) -> tuple[float, float]:

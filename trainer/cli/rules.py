@@ -10,13 +10,15 @@ import typer
 
 from trainer.cli.given import AsJson, wrong_call
 from trainer.cli.table import table
+from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES, STAGE_NAMES
+from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
     from trainer.rules import Rule
 
-RuleName = Annotated[str, typer.Argument(metavar="NAME", help="A rule to explain, such as off-station.")]
+RuleName = Annotated[str, typer.Argument(metavar="NAME", help=_("A rule to explain, such as off-station."))]
 TOLD = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
-AsPage = Annotated[bool, typer.Option("--page", help="Print levels/RULES.md: all rules, and what each covers.")]
+AsPage = Annotated[bool, typer.Option("--page", help=_("Print levels/RULES.md: all rules, and what each covers."))]
 
 
 def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) -> None:
@@ -33,8 +35,8 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
     if name and name not in known:
         from trainer.read import did_you_mean  # noqa: PLC0415
 
-        guess = did_you_mean(name, known) or "'trainer rules' lists them"
-        wrong_call(f"There is no rule '{name}'; {guess}")
+        guess = did_you_mean(name, known) or _("'trainer rules' lists them")
+        wrong_call(_("There is no rule '{name}'; {guess}").format(name=name, guess=guess))
     chosen = [known[name]] if name else list(known.values())
     if as_json:
         told = [{field: getattr(rule, field) for field in TOLD} for rule in chosen]
@@ -46,18 +48,16 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
 def explained(rule: Rule) -> str:
     """Return one rule in words for people."""
     from trainer.rules.page import what_it_says  # noqa: PLC0415
-    from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES, STAGE_NAMES  # noqa: PLC0415
-    from trainer.words import CAUTION  # noqa: PLC0415
 
     return "\n".join(
         [
             f"{rule.name} ({STAGE_NAMES[rule.stage]}; {SEVERITY_NAMES[rule.severity]})",
             f"  {SEVERITY_MEANS[rule.severity]}",
-            f"  Says: {what_it_says(rule)}",
-            f"  Why: {rule.why}",
-            f"  Put right: {rule.fix}",
-            f"  Safety: {rule.safety}",
-            f"  Source: {rule.source}.",
+            _("  Says: {what}").format(what=what_it_says(rule)),
+            _("  Why: {why}").format(why=rule.why),
+            _("  Put right: {fix}").format(fix=rule.fix),
+            _("  Safety: {safety}").format(safety=rule.safety),
+            _("  Source: {source}.").format(source=rule.source),
             "",
             CAUTION,
         ]
@@ -65,11 +65,9 @@ def explained(rule: Rule) -> str:
 
 
 def _listed(chosen: list[Rule]) -> str:
-    from trainer.terms import SEVERITY_NAMES, STAGE_NAMES  # noqa: PLC0415
-    from trainer.words import CAUTION  # noqa: PLC0415
 
     parts = []
     for stage, of_stage in groupby(chosen, key=lambda rule: rule.stage):
         rows = [(rule.name, SEVERITY_NAMES[rule.severity], rule.why) for rule in of_stage]
-        parts.append(f"{STAGE_NAMES[stage]}\n\n{table(('rule', 'severity', 'why it matters'), rows)}")
+        parts.append(f"{STAGE_NAMES[stage]}\n\n{table((_('rule'), _('severity'), _('why it matters')), rows)}")
     return "\n\n".join([*parts, CAUTION])

@@ -13,26 +13,31 @@ from trainer.cli.data import (
     DataFolder,
     KeyFile,
     PassphraseFile,
+    attempts_counted,
+    entries_counted,
     every_attempt,
     given_pack,
     private_key,
     records_told,
     trusted_keys,
 )
-from trainer.cli.given import AsJson, counted, faulty, file_bytes, say, wrong_call
+from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.pack import Pack
     from trainer.records.verify import Said
 
-Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
-ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json).")]
-PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help="The pack that was sat.")]
-Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help="The code written down at the close.")]
-MustWritten = Annotated[str, typer.Option("--code", metavar="CODE", help="The code that you wrote down at the close.")]
+Result = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))]
+ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json)."))]
+PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help=_("The pack that was sat."))]
+Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help=_("The code written down at the close."))]
+MustWritten = Annotated[
+    str, typer.Option("--code", metavar="CODE", help=_("The code that you wrote down at the close."))
+]
 
 
 class Told(TypedDict):
@@ -68,7 +73,7 @@ def verify(
     elif code is None:
         told = _store_told(file, trusted, given)
     else:
-        wrong_call("A code is that of one attempt. Give its result file with --code, not the store.")
+        wrong_call(_("A code is that of one attempt. Give its result file with --code, not the store."))
     fails = any(said["state"] == "fails" for each in told for said in each["said"])
     if as_json:
         typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": told}))
@@ -95,14 +100,18 @@ def sign(
 
     attempt = given_result(file)[0]
     if not attempt.closed:
-        faulty(f"{file}: this attempt was never closed, so there is no end to sign.")
+        faulty(_("{file}: this attempt was never closed, so there is no end to sign.").format(file=file))
     if not same_code(code, attempt.head_code):
-        faulty(f"{file}: its code is {attempt.head_code}, not the one you wrote down. It was not signed.")
+        faulty(
+            _("{file}: its code is {head_code}, not the one you wrote down. It was not signed.").format(
+                file=file, head_code=attempt.head_code
+            )
+        )
     with records_told():
         signer = private_key(key, passphrase_file)
         signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
         write_whole(file, write_record(Attempt(attempt.entries, (*attempt.seals, signed))))
-    say(f"Signed {file}.")
+    say(_("Signed {file}.").format(file=file))
 
 
 def given_result(file: Path) -> tuple[Attempt, bool]:
@@ -118,7 +127,7 @@ def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str
     attempt, untouched = given_result(file)
     told = _told(attempt, trusted, pack, code)
     if not untouched:
-        text = "Another program set the file's text out anew. What is recorded in it is unchanged."
+        text = _("Another program set the file's text out anew. What is recorded in it is unchanged.")
         told["said"].append({"state": "unknown", "text": text})
     return [told]
 
@@ -129,8 +138,8 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
 
     with records_told(), Store.read(file) as store:
         health = look_over(store)
-        held = f"{counted(health.attempts, 'attempt')}, {counted(health.entries, 'entry', 'entries')}"
-        text = f"The store is sound: {held}."
+        held = f"{attempts_counted(health.attempts)}, {entries_counted(health.entries)}"
+        text = _("The store is sound: {held}.").format(held=held)
         whole = [{"state": "fails", "text": trouble} for trouble in health.troubles]
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
@@ -138,7 +147,12 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
     told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
     said = whole or [{"state": "holds", "text": text}]
     if pack is not None and not sittings:
-        said.append({"state": "unknown", "text": f"No attempt in it is a sitting of the pack '{pack.title}'."})
+        said.append(
+            {
+                "state": "unknown",
+                "text": _("No attempt in it is a sitting of the pack '{title}'.").format(title=pack.title),
+            }
+        )
     return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
 
 
@@ -164,8 +178,14 @@ def _for_people(told: list[Told]) -> str:
 
     parts = []
     for each in told:
-        head = f"{each['code']}, attempt {each['attempt']}: {each['trust']}" if each["attempt"] else "The store"
+        head = (
+            _("{code}, attempt {attempt}: {trust}").format(
+                code=each["code"], attempt=each["attempt"], trust=each["trust"]
+            )
+            if each["attempt"]
+            else _("The store")
+        )
         lines = [f"  {SIGNS[said['state']]}  {said['text']}" for said in each["said"]]
         parts.append("\n".join([head, *lines]))
-    limits = "\n".join(["What no record from such a machine can show:", *(f"  {limit}" for limit in LIMITS)])
+    limits = "\n".join([_("What no record from such a machine can show:"), *(f"  {limit}" for limit in LIMITS)])
     return "\n\n".join([*parts, limits])

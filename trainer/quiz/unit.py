@@ -26,7 +26,7 @@ Topic = Literal[
     "who decides what",
 ]
 TOPICS: tuple[Topic, ...] = get_args(Topic)
-TOPIC_NAMES: Mapping[Topic, str] = {
+TOPIC_NAMES: Mapping[str, str] = {
     "terms": _("Terms"),
     "reading plans": _("Reading plans"),
     "safety": _("Safety"),

@@ -12,9 +12,20 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
-from trainer.cli.given import counted, faulty, say, wrong_call
+from trainer.cli.data import (
+    Assessors,
+    DataFolder,
+    attempts_counted,
+    entries_counted,
+    every_attempt,
+    records_told,
+    sound_attempts,
+    stored,
+    trusted_keys,
+)
+from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.records.look import OfCode
+from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -29,14 +40,20 @@ class Form(StrEnum):
     xapi = "xapi"
 
 
-Folders = Annotated[list[Path], typer.Argument(metavar="FOLDER...", help="Folders to look through, or single files.")]
-As = Annotated[Form, typer.Option("--as", help="One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements.")]
-Out = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="The file to write; for 'files' a folder.")]
-Home = Annotated[
-    str, typer.Option("--home", metavar="IRI", help="Your college's own address for xAPI; none of ours by default.")
+Folders = Annotated[
+    list[Path], typer.Argument(metavar="FOLDER...", help=_("Folders to look through, or single files."))
 ]
-NewFile = Annotated[Path, typer.Argument(metavar="FILE", help="The new file to write.")]
-Damaged = Annotated[Path, typer.Argument(metavar="FILE", help="The damaged store (records.db).")]
+As = Annotated[
+    Form, typer.Option("--as", help=_("One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements."))
+]
+Out = Annotated[
+    Path, typer.Option("-o", "--output", metavar="PATH", help=_("The file to write; for 'files' a folder."))
+]
+Home = Annotated[
+    str, typer.Option("--home", metavar="IRI", help=_("Your college's own address for xAPI; none of ours by default."))
+]
+NewFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("The new file to write."))]
+Damaged = Annotated[Path, typer.Argument(metavar="FILE", help=_("The damaged store (records.db)."))]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
 BATCH = 100
 FEW = 100
@@ -63,14 +80,20 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
         fates.update(each.fate for each in take_in(store, batch))
         clashes = conflicts(store)
     said = {
-        "new": "new", "known": "here already", "signed": "newly signed", "longer": "longer than before",
-        "conflict": "in conflict",
-        "erased": "left out, since the person was erased here",
+        "new": _("new"), "known": _("here already"), "signed": _("newly signed"), "longer": _("longer than before"),
+        "conflict": _("in conflict"),
+        "erased": _("left out, since the person was erased here"),
     }  # fmt: skip
-    typer.echo("; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or "Nothing found.")
+    typer.echo(
+        "; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or _("Nothing found.")
+    )
     for ends in clashes:
-        codes = " and ".join(end.head_code for end in ends)
-        say(f"Conflict: attempt {ends[0].id} of {ends[0].code} has several ends, with the codes {codes}. All are kept.")
+        codes = listed([end.head_code for end in ends])
+        say(
+            _("Conflict: attempt {id} of {code} has several ends, with the codes {codes}. All are kept.").format(
+                id=ends[0].id, code=ends[0].code, codes=codes
+            )
+        )
     if troubles:
         faulty("\n".join(troubles))
 
@@ -99,7 +122,7 @@ def export(
         match as_:
             case Form.files:
                 if not output.is_dir():
-                    wrong_call(f"{output}: no folder. Make it first.")
+                    wrong_call(_("{output}: no folder. Make it first.").format(output=output))
                 for attempt in every:
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
@@ -111,7 +134,7 @@ def export(
                 base = home.rstrip("/") + "/" if home else BASE
                 told = [each for attempt in every for each in statements(attempt, base)]
                 write_whole(output, json.dumps(told, ensure_ascii=False).encode("utf-8"))
-    say(f"Wrote {output}: {counted(len(every), 'attempt')}.")
+    say(_("Wrote {output}: {attempts}.").format(output=output, attempts=attempts_counted(len(every))))
 
 
 def backup(file: NewFile, data: DataFolder = None) -> None:
@@ -123,9 +146,13 @@ def backup(file: NewFile, data: DataFolder = None) -> None:
 
     with stored(data) as store:
         health = back_up(store, file)
-    say(f"Wrote {file}: {counted(health.attempts, 'attempt')}, {counted(health.entries, 'entry', 'entries')}.")
+    say(
+        _("Wrote {file}: {attempts}, {entries}.").format(
+            file=file, attempts=attempts_counted(health.attempts), entries=entries_counted(health.entries)
+        )
+    )
     if health.troubles:
-        faulty("\n".join(["The copy is exact, and this does not hold in it:", *health.troubles]))
+        faulty("\n".join([_("The copy is exact, and this does not hold in it:"), *health.troubles]))
 
 
 def save_what_holds(file: Damaged, output: Out) -> None:
@@ -136,11 +163,23 @@ def save_what_holds(file: Damaged, output: Out) -> None:
     from trainer.records.keeping import save_what_holds as save  # noqa: PLC0415
 
     if not file.is_file():
-        wrong_call(f"{file}: no such file.")
+        wrong_call(_("{file}: no such file.").format(file=file))
     with records_told():
         saved = save(file, output)
-    say(f"Wrote {output}: {saved.entries} entries; {saved.whole} attempts to their close, {saved.cut} without one.")
-    say(f"{saved.lost} more entries could be read, and do not hold." if saved.lost else "Nothing read was left out.")
+    say(
+        _("Wrote {output}: {entries}; {whole} to their close, {cut} without one.").format(
+            output=output, entries=entries_counted(saved.entries), whole=attempts_counted(saved.whole), cut=saved.cut
+        )
+    )
+    say(
+        ngettext(
+            "{n} more entry could be read, and does not hold.",
+            "{n} more entries could be read, and do not hold.",
+            saved.lost,
+        ).format(n=saved.lost)
+        if saved.lost
+        else _("Nothing read was left out.")
+    )
 
 
 def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
@@ -152,7 +191,7 @@ def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
             found = (path for path in sorted(folder.rglob("*")) if path.name.endswith(ENDINGS) and path.is_file())
             yield from (path for path in found if path.resolve() != ours.resolve())
         else:
-            wrong_call(f"{folder}: no such file or folder.")
+            wrong_call(_("{folder}: no such file or folder.").format(folder=folder))
 
 
 def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
@@ -188,15 +227,18 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
                 every = every_attempt(store)
             found += (attempt for attempt in every if attempt.fault is None)
             broken = [attempt for attempt in every if attempt.fault is not None]
-            troubles += [f"{path}: attempt {attempt.id} does not hold; it was left out." for attempt in broken]
+            troubles += [
+                _("{path}: attempt {id} does not hold; it was left out.").format(path=path, id=attempt.id)
+                for attempt in broken
+            ]
         elif path.suffix == ".jsonl":
             for n, line in enumerate(path.read_bytes().splitlines(), 1):
-                found.append(read_record(line, f"{path}, attempt {n}").attempt)
+                found.append(read_record(line, _("{path}, attempt {n}").format(path=path, n=n)).attempt)
         else:
             with path.open("rb") as file:
                 found.append(read_record(file.read(MOST_BYTES + 1), str(path)).attempt)
     except (Faulty, RecordsError) as error:
         troubles.append(str(error))
     except OSError as error:
-        troubles.append(f"{path}: can't be read: {error.strerror or error}.")
+        troubles.append(_("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error))
     return found, troubles
