@@ -135,7 +135,7 @@ def test_item_statistics_are_the_published_ones() -> None:
     (name, notes, rows), (_other, few, _rows) = class_told(every, {}).papers
     assert name == "paper, seed 3"
     assert notes == "10 people. 10 to 29 people: an early look, with 95 % intervals."
-    assert few == "1 people. Under 10 people: counts only."
+    assert few == "1 person. Under 10 people: counts only."
     assert [row[1] for row in rows] == [f"{sum(int(row[i]) for row in TEN)} / 10" for i in range(10)]
     assert rows[0][2].startswith("0.70 (")
     assert rows[0][3] == "", "10 people are too few for D and r"

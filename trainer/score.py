@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from trainer.rules import Finding
-from trainer.terms import SEVERITIES, Outcome
+from trainer.terms import SEVERITIES, SEVERITY_NAMES, Outcome
 from trainer.words import _, ngettext
 
 FULL = 100
@@ -96,9 +96,9 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
 def _line(i: int, finding: Finding, weights: Mapping[str, int], found: list[Finding], counted: dict[str, int]) -> Line:
     at = counted.get(finding.cause, i)
     if at == i:
-        return Line(finding.rule, finding.member, weights[finding.severity], finding.severity)
+        return Line(finding.rule, finding.member, weights[finding.severity], SEVERITY_NAMES[finding.severity])
     other = found[at]
     text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
-        severity=finding.severity, rule=other.rule, member=other.member
+        severity=SEVERITY_NAMES[finding.severity], rule=other.rule, member=other.member
     )
     return Line(finding.rule, finding.member, 0, text)

@@ -55,7 +55,7 @@ def _table(rows: Sequence[Row]) -> str:
     for of, head in HEADS.items():
         lines += ["", head, ""] if lines else [head, ""]
         for row in (row for row in rows if row.of == of):
-            lines.append(row.name if of == "rule" else f"{row.name}: {row.what}")
+            lines.append(row.name if of == "rule" else row.what)
             lines += [f"    {name}: {said}" for name, said in _covers(row) if said]
     return "\n".join(lines)
 

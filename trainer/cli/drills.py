@@ -48,7 +48,9 @@ def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: As
         typer.echo(json.dumps(listed, indent=2))
     else:
         wide = max(len(each.name) for each in chosen)
-        typer.echo("\n".join(f"{each.name:<{wide}}  {each.minutes} min  {each.skill}" for each in chosen))
+        lasts = _("{minutes} min")
+        lines = (f"{each.name:<{wide}}  {lasts.format(minutes=each.minutes)}  {each.skill}" for each in chosen)
+        typer.echo("\n".join(lines))
 
 
 def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:

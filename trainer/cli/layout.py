@@ -10,7 +10,7 @@ import typer
 
 from trainer.cli.given import AsJson, LevelName, given_layout, given_level
 from trainer.cli.table import table
-from trainer.terms import KIND_NAMES
+from trainer.terms import KIND_NAMES, thing
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
 if TYPE_CHECKING:
@@ -85,12 +85,12 @@ def _bearing(worked: Layout, end: End) -> str:
     """Return what an end bears on, where along it the tape shows, and how it is fixed."""
     if end.on_plate:
         wall = worked.house.plan.by_name[end.bears_on.removeprefix("plate ")]
-        run = math.dist(wall.a, end.at)
+        on, run = _("plate {wall}").format(wall=wall.name), math.dist(wall.a, end.at)
     elif carrier := worked.by_tag.get(end.bears_on):
-        run = math.dist(carrier.start, end.at)
+        on, run = end.bears_on, math.dist(carrier.start, end.at)
     else:
-        return f"{end.bears_on}, {end.fixing}"
-    return f"{end.bears_on} at {_mm(run)}, {end.fixing}"
+        return f"{end.bears_on}, {thing(end.fixing)}"
+    return _("{on} at {at}, {fixing}").format(on=on, at=_mm(run), fixing=thing(end.fixing))
 
 
 def _mm(length: float) -> str:

@@ -44,13 +44,13 @@ def _for_people(title: str, pitch: float, solved: Roof) -> str:
         (_("line"), _("from"), _("to"), _("plan mm"), _("true mm")),
         [
             (name, _place(crease[0]), _place(crease[1]), *(f"{length:.0f}" for length in _lengths(crease)))
-            for name, creases in (("ridge", solved.ridges), ("hip", solved.hips), ("valley", solved.valleys))
+            for name, creases in ((_("ridge"), solved.ridges), (_("hip"), solved.hips), (_("valley"), solved.valleys))
             for crease in creases
         ],
         "lllrr",
     )
-    total = _("Plan area {plan_area_m2:.2f} m2, roof area {area_m2:.2f} m2, eaves included.").format(
-        plan_area_m2=solved.plan_area_m2, area_m2=solved.area_m2
+    total = _("Plan area {plan:.2f} m2, roof area {roof:.2f} m2, eaves included.").format(
+        plan=solved.plan_area_m2, roof=solved.area_m2
     )
     note = _("Ridges, hips and valleys are measured inside the plates; heights are above the plate.")
     head = _("{title}: roof at {pitch:g} degrees").format(title=title, pitch=pitch)
@@ -73,4 +73,4 @@ def _lengths(crease: Crease) -> tuple[float, float]:
 
 
 def _place(corner: tuple[float, float, float]) -> str:
-    return f"({corner[0]:g}, {corner[1]:g}) up {corner[2]:.0f}"
+    return _("({x:g}, {y:g}) up {z:.0f}").format(x=corner[0], y=corner[1], z=corner[2])

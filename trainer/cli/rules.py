@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from trainer.rules import Rule
 
 RuleName = Annotated[str, typer.Argument(metavar="NAME", help=_("A rule to explain, such as off-station."))]
+HEADS = (_("rule"), _("severity"), _("why it matters"))
 TOLD = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
 AsPage = Annotated[bool, typer.Option("--page", help=_("Print levels/RULES.md: all rules, and what each covers."))]
 
@@ -69,5 +70,5 @@ def _listed(chosen: list[Rule]) -> str:
     parts = []
     for stage, of_stage in groupby(chosen, key=lambda rule: rule.stage):
         rows = [(rule.name, SEVERITY_NAMES[rule.severity], rule.why) for rule in of_stage]
-        parts.append(f"{STAGE_NAMES[stage]}\n\n{table((_('rule'), _('severity'), _('why it matters')), rows)}")
+        parts.append(f"{STAGE_NAMES[stage]}\n\n{table(HEADS, rows)}")
     return "\n\n".join([*parts, CAUTION])

@@ -39,8 +39,8 @@ class Said:
 def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[Said, ...]:
     """Return all that can be said; ``code`` is the head code that somebody wrote down at the close."""
     if fault := attempt.fault:
-        text = _("Entry {n} does not hold: {what} Nothing after it can be trusted.")
-        return (Said("fails", text.format(n=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
+        text = _("Entry {entry} does not hold: {what} Nothing after it can be trusted.")
+        return (Said("fails", text.format(entry=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
     n = len(attempt.entries)
     text = ngettext(
         "The {n} entry is as it was written.", "All {n} entries are as they were written, each in its place.", n
@@ -83,8 +83,8 @@ def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
         return Said(state, _("Signed as {role} by {who}, all of it.").format(role=as_who, who=who))
     heads = [entry.hash.hex() for entry in attempt.entries]
     if seal.head in heads and heads.index(seal.head) + 1 == seal.entries:
-        text = _("Signed as {role} by {who} up to entry {n} only. More came after.")
-        return Said("unknown", text.format(role=as_who, who=who, n=seal.entries - 1))
+        text = _("Signed as {role} by {who} up to entry {entry} only. More came after.")
+        return Said("unknown", text.format(role=as_who, who=who, entry=seal.entries - 1))
     text = ngettext(
         "{who} signed {signed} entry as {role}, and not these {n}. Some were cut off, or all were written anew.",
         "{who} signed {signed} entries as {role}, and not these {n}. Some were cut off, or all were written anew.",

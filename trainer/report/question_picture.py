@@ -9,8 +9,9 @@ from trainer.picture import Group, Item, Picture, Text
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
 from trainer.quiz.question import Asked, Place, PointAt, SpotFault
+from trainer.words import _
 
-TITLE = "Plan beside the question"
+TITLE = _("Plan beside the question")
 
 
 def house_picture(layout: Layout, title: str) -> Picture:

@@ -165,7 +165,7 @@ class Quiz(Scene):
 
     def _summary(self) -> Widget:
         sitting = self.quiz.sitting
-        score = _("{right} of {count} right").format(right=sitting.right, count=len(sitting.questions))
+        score = _("{right} of {all} right").format(right=sitting.right, all=len(sitting.questions))
         rows = [
             Row(
                 str(n), self.quiz.questions[given.question].text, picture="good" if given.right else "tolerance",

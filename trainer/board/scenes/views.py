@@ -138,7 +138,7 @@ class Views:
         return [tag for tag in self.look().bodies if tag not in site.holds] if self.may_enlarge else []
 
     def _note(self) -> str:
-        size = _("Lean and bow are shown {n} times as large.").format(n=f"{LARGER:g}") if self.larger else ""
+        size = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}") if self.larger else ""
         ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
         return "  ".join(filter(None, (size, ring)))
 

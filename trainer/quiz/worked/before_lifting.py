@@ -40,13 +40,14 @@ READINGS = {
 def before_the_first_lift(subject: Subject, draw: Draw) -> Draft | None:
     """Which items this house's list has before anything is lifted."""
     checks = draw.shuffled(subject.level.site.checks, "checks")[:3]
+    named = [thing(item) for item in checks]
     later = draw.shuffled(LATER, "later")[:2]
     working = (
-        _("On this job's list: {checks}.").format(checks=", ".join(checks)),
+        _("On this job's list: {checks}.").format(checks=listed(named)),
         _("What stands or hangs on the trusses comes after them."),
     )
     wrong = [(text, _("That comes once trusses stand.")) for text in later]
-    return some_of(_("Which of these are checked before the first truss is lifted here?"), checks, wrong, working)
+    return some_of(_("Which of these are checked before the first truss is lifted here?"), named, wrong, working)
 
 
 @family(
