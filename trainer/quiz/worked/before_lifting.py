@@ -8,7 +8,8 @@ from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.telling import called, num
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
-from trainer.words import _
+from trainer.terms import thing
+from trainer.words import _, listed
 
 LATER = (
     _("the string line along the tops"),
