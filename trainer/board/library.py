@@ -19,7 +19,7 @@ _FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"
 
 
 @dataclass(frozen=True)
-class Entry:
+class HouseEntry:
     """One house: its level, the level's whole text as attempts keep it, and its roof."""
 
     level: Level
@@ -74,7 +74,7 @@ def _flat(group: Group) -> list[Item]:
     return found
 
 
-def read_entry(path: Path) -> Entry:
+def read_entry(path: Path) -> HouseEntry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
     from trainer.level import parse_level, whole_text  # noqa: PLC0415 - slow to load: after the first frame
     from trainer.shipped import style_texts  # noqa: PLC0415
@@ -84,16 +84,16 @@ def read_entry(path: Path) -> Entry:
     return entry_of(level, whole_text(level, content.decode("utf-8")))
 
 
-def entry_of(level: Level, text: str = "") -> Entry:
+def entry_of(level: Level, text: str = "") -> HouseEntry:
     """Return the entry of a level that was read already; ``text`` is its whole text, where that is at hand."""
     from trainer.level import write_level  # noqa: PLC0415
     from trainer.roof import solve  # noqa: PLC0415
 
     house = level.house()
-    return Entry(level, text or write_level(level), solve(house.plan, house.roof))
+    return HouseEntry(level, text or write_level(level), solve(house.plan, house.roof))
 
 
-def _on_the_path(entry: Entry) -> tuple[int, int, str]:
+def _on_the_path(entry: HouseEntry) -> tuple[int, int, str]:
     """Order of the houses: their places on the path, and those without one after them by their corners."""
     return (entry.level.lesson.place or 1000, len(entry.level.plates.outline), entry.id)
 
@@ -103,7 +103,7 @@ class Library:
 
     def __init__(self, paths: tuple[Path, ...]) -> None:
         self.waiting = list(paths)
-        self.entries: list[Entry] = []
+        self.entries: list[HouseEntry] = []
 
     def read_next(self) -> bool:
         """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""

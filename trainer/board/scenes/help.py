@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.words import _
 
 KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
@@ -91,11 +91,11 @@ def help_dialog(
     """Return the list of keys as a question that only wants closing, or leads on to what helps on every screen."""
     blocks = []
     for heading, keys in KEYS:
-        blocks.append(Block(heading, "heading", space=6))
-        blocks += [Block(f"**{key}** – {what}", space=3) for key, what in keys]
+        blocks.append(Paragraph(heading, "heading", space=6))
+        blocks += [Paragraph(f"**{key}** – {what}", space=3) for key, what in keys]
     scroll = Scroll(Prose(blocks), _("Keys"))
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
-    ways = Flow(
+    links = Flow(
         [
             Button(_("Find an action"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
@@ -104,7 +104,7 @@ def help_dialog(
         gap=8, key="help/ways",
     )  # fmt: skip
     root = Pad(
-        Column([Label(_("Keys"), "title", role="heading"), ways, scroll, close], gap=12), pad=24, name=_("Keys"),
+        Column([Label(_("Keys"), "title", role="heading"), links, scroll, close], gap=12), pad=24, name=_("Keys"),
         key="dialog",
     )  # fmt: skip
     root.first_focus = close.key

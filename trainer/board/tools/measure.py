@@ -1,0 +1,109 @@
+"""Take a reading of a wall's plate or of a truss; or hold the tape to any two places."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import get_args
+
+from trainer.board.tools import two_points
+from trainer.board.tools.panel import Screen, choice_of, faint
+from trainer.board.tools.tool import Wanted
+from trainer.board.tools.wall_or_truss import WallOrTrussTool
+from trainer.board.widgets import Widget
+from trainer.picture.measures import figure
+from trainer.picture.model import Item
+from trainer.plan import Point
+from trainer.plan.points import half
+from trainer.site.actions import Measure, TrussReading, WallReading
+from trainer.site.model import Event, Site, Stood
+from trainer.terms import READINGS
+from trainer.words import _
+
+BETWEEN = "between"
+"""A reading between two points of the plan, for the learner alone; no action comes of it."""
+READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading))
+
+
+@dataclass
+class MeasureTool(WallOrTrussTool[Measure]):
+    """The board's own tape, and the readings that a diary knows."""
+
+    verb = "measure"
+    makes = Measure
+    key = "A"
+    first_words = _("Choose what to measure. Between two points: press on both.")
+    title = _("Measure")
+    button = _("Measure it")
+
+    what: str = BETWEEN
+
+    @property
+    def subject(self) -> str:
+        return self.what
+
+    @property
+    def between(self) -> bool:
+        """Whether the tape is held to two points of the plan."""
+        return self.what == BETWEEN
+
+    def actions(self) -> Wanted:
+        if self.between:
+            return _("Press on two places of the plan. The tape shows how far apart they are.")
+        if not (self.of_wall or self.hand.stands):
+            return _("Choose a standing truss to measure.")
+        return [self.action(**self.subject_of)]
+
+    def panel(self, screen: Screen) -> list[Widget]:
+        return super().panel(screen)[: -1 if self.between else None]
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        advice = _("Press on two places of the plan. Arrows and Enter do it too.")
+        what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
+        return [what, faint(advice) if self.between else self.aim_control(screen, standing=True)]
+
+    # on the plan: between two points all is the tape's
+
+    def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
+        if self.between:
+            two_points.point_at(self.hand, place, mm_per_px)
+        else:
+            super().point_at(place, truss, mm_per_px)
+
+    def press(self, screen: Screen, place: Point, tag: str) -> None:
+        if self.between:
+            self.hand.put_tape()
+        else:
+            super().press(screen, place, tag)
+
+    def enter(self, screen: Screen) -> None:
+        if self.between:
+            self.hand.put_tape()
+        else:
+            screen.act()
+
+    def move(self, screen: Screen, across: int, up: int, step: float) -> None:
+        if self.between:
+            two_points.move(self.hand, across * step, up * step)
+        elif not self.of_wall:
+            super().move(screen, across, up, step)
+
+    def next_catch(self) -> bool:
+        return self.between and two_points.next_catch(self.hand)
+
+    def drawn(self, hovered: str) -> list[Item]:
+        return two_points.drawn(self.hand) if self.between else super().drawn(hovered)
+
+    @property
+    def aimed_at(self) -> str:
+        return two_points.in_words(self.hand) if self.between else super().aimed_at
+
+    @classmethod
+    def detail(cls, action: Measure, site: Site) -> str:
+        return READINGS.get(action.what, action.what)
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        if event.reading is None:
+            return ""
+        text = _("It reads {got} mm. It should be {want} mm.")
+        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
