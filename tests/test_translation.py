@@ -242,6 +242,7 @@ def _untranslated(text: str) -> bool:
         if shorter == text:
             break
         text = shorter
+    text = re.sub(r"\S+\.yaml", "", text)  # paths
     text = re.sub(r"[a-z]+(-[a-z]+)+", "", LEVELS.sub("", text))  # names of rules, drills and families
     words = [word for word in re.findall(r"[A-Za-z]{3,}", text) if word not in KEYBOARD]
     return bool(words) and not DATA.search(text)
