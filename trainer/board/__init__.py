@@ -23,6 +23,6 @@ def run(level: str | None = None, data: Path | None = None) -> None:
     if sys.platform.startswith("linux") and not any(os.environ.get(name) for name in _SCREENS):
         raise NoDisplay("There is no screen here, so the board can't open.")
     os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
-    from trainer.board.window import open_window  # noqa: PLC0415 - what asks only for a name shouldn't load pygame
+    from trainer.board.window import open_window  # what asks only for a name shouldn't load pygame
 
     open_window(level, data)

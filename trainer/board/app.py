@@ -77,9 +77,9 @@ class App:
 
     def open(self, level: str) -> None:
         """Open a level by its id or its file, in practice; LookupError if there is no such level."""
-        from trainer.board.library import read_entry  # noqa: PLC0415
-        from trainer.board.scenes.home import Home  # noqa: PLC0415
-        from trainer.shipped import find_level  # noqa: PLC0415
+        from trainer.board.library import read_entry
+        from trainer.board.scenes.home import Home
+        from trainer.shipped import find_level
 
         # Under what may have to be asked or said first lie the houses.
         self.show(Home(self.services, offer=False))
@@ -244,7 +244,7 @@ class App:
 
     def _press_by_shortcut(self, event: pygame.event.Event) -> bool:
         """Press the button of a question whose shortcut is this key; return whether there is one."""
-        from trainer.board.widgets import Button  # noqa: PLC0415
+        from trainer.board.widgets import Button
 
         name = "ESC" if event.key == pygame.K_ESCAPE else pygame.key.name(event.key).upper()
         for widget in self._stops():

@@ -76,8 +76,8 @@ def _flat(group: Group) -> list[Item]:
 
 def read_entry(path: Path) -> HouseEntry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
-    from trainer.level import parse_level, whole_text  # noqa: PLC0415 - slow to load: after the first frame
-    from trainer.shipped import style_texts  # noqa: PLC0415
+    from trainer.level import parse_level, whole_text  # slow to load: after the first frame
+    from trainer.shipped import style_texts
 
     content = path.read_bytes()
     level = parse_level(content, str(path), style_texts(path))
@@ -86,8 +86,8 @@ def read_entry(path: Path) -> HouseEntry:
 
 def entry_of(level: Level, text: str = "") -> HouseEntry:
     """Return the entry of a level that was read already; ``text`` is its whole text, where that is at hand."""
-    from trainer.level import write_level  # noqa: PLC0415
-    from trainer.roof import solve  # noqa: PLC0415
+    from trainer.level import write_level
+    from trainer.roof import solve
 
     house = level.house()
     return HouseEntry(level, text or write_level(level), solve(house.plan, house.roof))

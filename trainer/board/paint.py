@@ -238,7 +238,7 @@ def save_png(picture: Picture, path: Path, *, palette: Palette) -> None:
 
 
 def _heavier(items: Iterable[Item], by: float) -> Iterable[Item]:
-    from dataclasses import replace  # noqa: PLC0415 - only where a sheet is saved
+    from dataclasses import replace  # only where a sheet is saved
 
     for item in items:
         if isinstance(item, Text):

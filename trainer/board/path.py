@@ -32,10 +32,10 @@ class Path:
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
-        from trainer.board.quiz_start import due_now  # noqa: PLC0415 - loads questions, SQLite and the signatures
-        from trainer.records.drills import done_right  # noqa: PLC0415
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
-        from trainer.records.progress import progress  # noqa: PLC0415
+        from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
+        from trainer.records.drills import done_right
+        from trainer.records.errors import RecordsError
+        from trainer.records.progress import progress
 
         seat = self.records.seat()
         if seat is None:

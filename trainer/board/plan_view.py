@@ -238,6 +238,6 @@ class PlanView(Widget):
         return True
 
     def node(self, ui: Ui) -> Node:
-        from dataclasses import replace  # noqa: PLC0415
+        from dataclasses import replace
 
         return replace(super().node(ui), children=self.list_places())

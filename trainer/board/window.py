@@ -71,6 +71,6 @@ def _first_size() -> tuple[int, int]:
 
 
 def _data_folder() -> Path:
-    from platformdirs import user_data_path  # noqa: PLC0415
+    from platformdirs import user_data_path
 
     return user_data_path("roof-truss-trainer", appauthor=False)

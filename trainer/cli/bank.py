@@ -46,7 +46,7 @@ def bank(
     """
     if output is not None and output.suffix.lower() not in _WAYS:
         wrong_call(_("{output}: the name must end in {ways}.").format(output=output, ways=", ".join(_WAYS)))
-    from trainer.quiz.unit import TOPIC_NAMES  # noqa: PLC0415
+    from trainer.quiz.unit import TOPIC_NAMES
 
     wanted = the_topics(topics)
     found = own_questions(files) if files else the_bank()
@@ -65,14 +65,14 @@ def bank(
 
 def _written(questions: Sequence[Question], suffix: str) -> bytes:
     if suffix == ".csv":
-        from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
+        from trainer.quiz.sheet import write_sheet
 
         return write_sheet(questions).encode("utf-8-sig")
     if suffix == ".yaml":
-        from trainer.quiz.write_bank import write_bank  # noqa: PLC0415
+        from trainer.quiz.write_bank import write_bank
 
         return write_bank(questions).encode("utf-8")
-    from trainer.quiz.from_bank import asked  # noqa: PLC0415
-    from trainer.quiz.qti import package  # noqa: PLC0415
+    from trainer.quiz.from_bank import asked
+    from trainer.quiz.qti import package
 
     return package([asked(question, 0) for question in questions], _("Written questions"))

@@ -17,7 +17,7 @@ These two commands do the same job without one: a right diary of the work, and i
 
 def board(data: Path | None) -> None:
     """Open the board; without a screen, say which commands do the same. ``data`` is the folder for what it keeps."""
-    from trainer.board import NoDisplay, run  # noqa: PLC0415
+    from trainer.board import NoDisplay, run
 
     try:
         run(data=data)

@@ -67,7 +67,7 @@ class _Found:
         self.faults += _question_faults(questions, path if whole else None)
 
     def _level(self, file: Path) -> None:
-        from trainer.read import read_yaml  # noqa: PLC0415
+        from trainer.read import read_yaml
 
         text = file_bytes(file)
         level, layout, faults = checked_level(text, file)
@@ -83,8 +83,8 @@ class _Found:
             self.told.append(f"{file}: {_told(level, layout)}")
 
     def _bank(self, file: Path) -> tuple[Question, ...]:
-        from trainer.quiz import parse_bank  # noqa: PLC0415
-        from trainer.read import Faulty  # noqa: PLC0415
+        from trainer.quiz import parse_bank
+        from trainer.read import Faulty
 
         try:
             return parse_bank(file_bytes(file), str(file))
@@ -98,9 +98,9 @@ def checked_level(text: bytes, file: Path) -> tuple[Level | None, Layout | None,
 
     Those that only show beside the layout and the rules are among them.
     """
-    from trainer.level import parse_level  # noqa: PLC0415
-    from trainer.read import Faulty, read_yaml  # noqa: PLC0415
-    from trainer.shipped import style_texts  # noqa: PLC0415
+    from trainer.level import parse_level
+    from trainer.read import Faulty, read_yaml
+    from trainer.shipped import style_texts
 
     try:
         level = parse_level(text, str(file), style_texts(file))
@@ -113,7 +113,7 @@ def checked_level(text: bytes, file: Path) -> tuple[Level | None, Layout | None,
 
 def _told(level: Level, layout: Layout) -> str:
     """How hard a level is, what is new and what it teaches."""
-    from trainer.level import difficulty  # noqa: PLC0415
+    from trainer.level import difficulty
 
     hard = difficulty(level, layout)
     numbers = (
@@ -133,8 +133,8 @@ def _told(level: Level, layout: Layout) -> str:
 
 
 def _laid_out(level: Level) -> tuple[Layout | None, list[tuple[Where, str]]]:
-    from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
-    from trainer.session import site_faults  # noqa: PLC0415
+    from trainer.layout import LayoutRefused, lay_out
+    from trainer.session import site_faults
 
     try:
         layout = lay_out(level.house())
@@ -155,8 +155,8 @@ def _told_refusal(reason: Refusal) -> tuple[Where, str]:
 
 
 def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
-    from trainer.read import did_you_mean  # noqa: PLC0415
-    from trainer.rules import all_rules  # noqa: PLC0415
+    from trainer.read import did_you_mean
+    from trainer.rules import all_rules
 
     known = {rule.name for rule in all_rules()}
     for i, name in enumerate(level.lesson.teaches):
@@ -170,8 +170,8 @@ def _unknown_rules(level: Level) -> Iterator[tuple[Where, str]]:
 
 
 def _style_faults(file: Path) -> tuple[Fault, ...]:
-    from trainer.level import parse_style  # noqa: PLC0415
-    from trainer.read import Faulty, read_yaml  # noqa: PLC0415
+    from trainer.level import parse_style
+    from trainer.read import Faulty, read_yaml
 
     text = file_bytes(file)
     try:
@@ -186,7 +186,7 @@ def _style_faults(file: Path) -> tuple[Fault, ...]:
 
 def _question_faults(questions: Iterable[Question], bank: str | None) -> list[Fault]:
     """What is wrong with questions one by one, and where they are a whole bank also as such."""
-    from trainer.quiz import bank_faults, question_faults  # noqa: PLC0415
+    from trainer.quiz import bank_faults, question_faults
 
     held = tuple(questions)
     if bank is not None and held:
@@ -196,7 +196,7 @@ def _question_faults(questions: Iterable[Question], bank: str | None) -> list[Fa
 
 def _files(path: str) -> tuple[list[Path], bool]:
     """Return the files that a path names, and whether a whole bank is among them."""
-    from trainer.shipped import find_level  # noqa: PLC0415
+    from trainer.shipped import find_level
 
     try:
         folder = Path(path)

@@ -30,9 +30,9 @@ def coverage(as_json: AsJson = False) -> None:
     Each item of the unit of competency too, and each rule: by levels, drills and questions.
     Leaves with 1 where something is covered by nothing.
     """
-    from trainer.coverage import coverage  # noqa: PLC0415
-    from trainer.quiz import parse_bank  # noqa: PLC0415
-    from trainer.shipped import bank_paths, level_paths  # noqa: PLC0415
+    from trainer.coverage import coverage
+    from trainer.quiz import parse_bank
+    from trainer.shipped import bank_paths, level_paths
 
     levels = [given_level(str(path)) for path in level_paths()]
     houses = [(level, given_layout(level)) for level in sorted(levels, key=lambda level: level.lesson.place or 1000)]
@@ -61,7 +61,7 @@ def _table(rows: Sequence[Row]) -> str:
 
 
 def _covers(row: Row) -> tuple[tuple[str, str], ...]:
-    from trainer.quiz.unit import TOPIC_NAMES  # noqa: PLC0415
+    from trainer.quiz.unit import TOPIC_NAMES
 
     questions = ", ".join(TOPIC_NAMES[topic] for topic in row.topics)
     return (

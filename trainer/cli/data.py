@@ -47,7 +47,7 @@ CodeName = Annotated[
 
 def folder_of(data: Path | None) -> Path:
     """Return the data folder: the one given, or the user's own."""
-    from platformdirs import user_data_path  # noqa: PLC0415
+    from platformdirs import user_data_path
 
     return data if data is not None else user_data_path("roof-truss-trainer", appauthor=False)
 
@@ -55,7 +55,7 @@ def folder_of(data: Path | None) -> Path:
 @contextmanager
 def records_told() -> Iterator[None]:
     """Tell what goes wrong with records in its own words, and leave with the right code."""
-    from trainer.records.errors import NotWritten, RecordsError  # noqa: PLC0415
+    from trainer.records.errors import NotWritten, RecordsError
 
     try:
         with faults_told():
@@ -69,7 +69,7 @@ def records_told() -> Iterator[None]:
 @contextmanager
 def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
     """Open the store of a data folder, to read it or also to write; tell what goes wrong."""
-    from trainer.records.store import FILE, Store  # noqa: PLC0415
+    from trainer.records.store import FILE, Store
 
     path = folder_of(data) / FILE
     with records_told():
@@ -86,8 +86,8 @@ def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
 
 def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
     """Return the public keys of assessors that are trusted, each with the name of its file."""
-    from trainer.records.keys import read_public  # noqa: PLC0415
-    from trainer.records.waiting import assessors_in  # noqa: PLC0415
+    from trainer.records.keys import read_public
+    from trainer.records.waiting import assessors_in
 
     with records_told():
         named = {read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem") for path in given or ()}
@@ -96,7 +96,7 @@ def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
 
 def private_key(path: Path, passphrase_file: Path | None) -> PrivateKey:
     """Read an assessor's private key, asking for its passphrase where no file gives it."""
-    from trainer.records.keys import read_private  # noqa: PLC0415
+    from trainer.records.keys import read_private
 
     pem = file_bytes(path)
     with records_told():
@@ -112,7 +112,7 @@ def passphrase(file: Path | None, *, new: bool = False) -> str:
 
 def seat_key(data: Path | None) -> PrivateKey:
     """Return this seat's own key, made the first time it is asked for."""
-    from trainer.records.seat import seat_key as key_of  # noqa: PLC0415
+    from trainer.records.seat import seat_key as key_of
 
     with records_told():
         return key_of(folder_of(data))
@@ -120,8 +120,8 @@ def seat_key(data: Path | None) -> PrivateKey:
 
 def given_pack(path: Path) -> Pack:
     """Read an assessment pack; tell its faults and stop if there are any."""
-    from trainer.records.pack import read_pack  # noqa: PLC0415
-    from trainer.records.signed import MOST_BYTES  # noqa: PLC0415
+    from trainer.records.pack import read_pack
+    from trainer.records.signed import MOST_BYTES
 
     with records_told():
         return read_pack(file_bytes(path, MOST_BYTES), str(path))
@@ -168,7 +168,7 @@ def _in_time(attempts: Iterable[Attempt]) -> list[Attempt]:
 
 def right_code(code: str) -> None:
     """Stop at a code name that is none."""
-    from trainer.records.bodies import CODE  # noqa: PLC0415
+    from trainer.records.bodies import CODE
 
     if not re.fullmatch(CODE, code):
         wrong_call(

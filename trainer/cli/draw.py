@@ -26,8 +26,8 @@ def draw(
 
     Plates, trusses with their tags, ridge, hip and valley lines, and running measures along the walls.
     """
-    from trainer.picture import to_svg  # noqa: PLC0415
-    from trainer.picture.sheet import layout_sheet  # noqa: PLC0415
+    from trainer.picture import to_svg
+    from trainer.picture.sheet import layout_sheet
 
     if output.suffix.lower() not in FORMATS:
         wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=" or ".join(FORMATS)))
@@ -39,7 +39,7 @@ def draw(
     else:
         # pygame would greet on standard output when it is first imported.
         os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
-        from trainer.board.paint import save_png  # noqa: PLC0415
+        from trainer.board.paint import save_png
 
         with writing(output):
             save_png(sheet, output, palette=palette)
@@ -47,8 +47,8 @@ def draw(
 
 
 def _palette(theme: str) -> Palette:
-    from trainer.read import did_you_mean  # noqa: PLC0415
-    from trainer.shipped.colours import palettes  # noqa: PLC0415
+    from trainer.read import did_you_mean
+    from trainer.shipped.colours import palettes
 
     themes = palettes()
     if theme not in themes:

@@ -27,10 +27,10 @@ def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: As
 
     A drill is two to five minutes on one skill: part of the roof stands already, and the rest is up to you.
     """
-    import json  # noqa: PLC0415
+    import json
 
-    from trainer.drill import drills  # noqa: PLC0415
-    from trainer.read import did_you_mean  # noqa: PLC0415
+    from trainer.drill import drills
+    from trainer.read import did_you_mean
 
     names = [each.name for each in drills()]
     if kind is not None and kind not in names:
@@ -54,7 +54,7 @@ def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: As
 
 
 def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
-    from trainer.drill import CannotDrill, make_drill  # noqa: PLC0415
+    from trainer.drill import CannotDrill, make_drill
 
     house = given_level(level)
     layout = given_layout(house)

@@ -44,7 +44,7 @@ def wrong_call(text: str) -> NoReturn:
 @contextmanager
 def faults_told() -> Iterator[None]:
     """Tell every fault of a file, one a line, and stop."""
-    from trainer.read import Faulty  # noqa: PLC0415
+    from trainer.read import Faulty
 
     try:
         yield
@@ -54,7 +54,7 @@ def faults_told() -> Iterator[None]:
 
 def file_bytes(path: Path, most: int | None = None) -> bytes:
     """Read a file that the person named; more than the reader takes, or than ``most`` bytes, is not read."""
-    from trainer.read import SIZE_LIMIT  # noqa: PLC0415
+    from trainer.read import SIZE_LIMIT
 
     try:
         with path.open("rb") as file:
@@ -89,8 +89,8 @@ def print_or_write(text: str, output: Path | None, made: str) -> None:
 
 def given_level(name: str) -> Level:
     """Read the level called or filed under ``name``; tell its faults and stop if there are any."""
-    from trainer.level import parse_level  # noqa: PLC0415
-    from trainer.shipped import find_level, style_texts  # noqa: PLC0415
+    from trainer.level import parse_level
+    from trainer.shipped import find_level, style_texts
 
     try:
         path = find_level(name)
@@ -102,7 +102,7 @@ def given_level(name: str) -> Level:
 
 def given_layout(level: Level) -> Layout:
     """Lay the level's house out; tell why and stop where it can't be."""
-    from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
+    from trainer.layout import LayoutRefused, lay_out
 
     try:
         return lay_out(level.house())

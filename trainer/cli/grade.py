@@ -27,9 +27,9 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
 
     Actions that nobody could do are listed and skipped. A diary that could be judged is done, whatever its mark.
     """
-    from trainer.score import mark  # noqa: PLC0415
-    from trainer.session import Session  # noqa: PLC0415
-    from trainer.site import parse_diary  # noqa: PLC0415
+    from trainer.score import mark
+    from trainer.session import Session
+    from trainer.site import parse_diary
 
     given = given_level(level)
     with faults_told():

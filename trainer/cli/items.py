@@ -30,7 +30,7 @@ def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -
     Difficulty, discrimination, correlations, KR-20 and standard error: from the answers in the records, or from a
     table. With few learners less is told. JSON holds every number that can be had, whatever the number of learners.
     """
-    from trainer.quiz.items import read_answers, statistics  # noqa: PLC0415
+    from trainer.quiz.items import read_answers, statistics
 
     if csv is not None:
         try:

@@ -22,7 +22,7 @@ def key(file: NewKey, passphrase_file: PassphraseFile = None) -> None:
     """
     if file.suffix != ".pem" or file.name.endswith(".pub.pem"):
         wrong_call(_("{file}: give the key a name that ends in .pem, such as assessor.pem.").format(file=file))
-    from trainer.records.keys import fingerprint, new_key, public_hex, save_key  # noqa: PLC0415
+    from trainer.records.keys import fingerprint, new_key, public_hex, save_key
 
     with records_told():
         made = new_key()

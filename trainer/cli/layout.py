@@ -28,8 +28,8 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
 
     Every truss with its station, bearings, fixings, tails and carriers, wing by wing.
     """
-    from trainer.layout.as_json import layout_json  # noqa: PLC0415
-    from trainer.layout.bracing import bracing_plan  # noqa: PLC0415
+    from trainer.layout.as_json import layout_json
+    from trainer.layout.bracing import bracing_plan
 
     given = given_level(level)
     worked = given_layout(given)
@@ -40,8 +40,8 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
 
 
 def _for_people(title: str, worked: Layout) -> str:
-    from trainer.layout import loads  # noqa: PLC0415
-    from trainer.picture.sheet import counts_in_words, settings_in_words  # noqa: PLC0415
+    from trainer.layout import loads
+    from trainer.picture.sheet import counts_in_words, settings_in_words
 
     parts = [_("{title}: set-out").format(title=title), INVENTED, settings_in_words(worked)]
     load = loads(worked)
@@ -94,7 +94,7 @@ def _bearing(worked: Layout, end: End) -> str:
 
 
 def _mm(length: float) -> str:
-    from trainer.plan import half  # noqa: PLC0415
+    from trainer.plan import half
 
     return f"{half(length):g}"
 

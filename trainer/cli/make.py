@@ -23,8 +23,8 @@ def make(seed: Seed, difficulty: Hard, shape: OfShape = None, output: Out = None
 
     The same seed gives the same file, byte for byte. All of it is invented, its job sheet too.
     """
-    from trainer.generate import CannotMake, make_level  # noqa: PLC0415
-    from trainer.level import write_level  # noqa: PLC0415
+    from trainer.generate import CannotMake, make_level
+    from trainer.level import write_level
 
     try:
         level = make_level(seed, difficulty, shape)

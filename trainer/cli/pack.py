@@ -55,9 +55,9 @@ def pack(
     It holds houses, questions or both. It carries the level files whole; questions are drawn from the bank that every
     seat has. A sitting of it gives no hints and says nothing until it is closed.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.pack import make_pack  # noqa: PLC0415
-    from trainer.records.signed import write_signed  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.pack import make_pack
+    from trainer.records.signed import write_signed
 
     if not levels and not questions:
         wrong_call(_("A pack has houses or questions. Name levels, or give --questions."))
@@ -77,16 +77,16 @@ def pack(
 
 
 def _blueprint(questions: int, topics: list[str] | None) -> Blueprint:
-    from trainer.records.asking import bank_hash  # noqa: PLC0415
-    from trainer.records.pack import Blueprint  # noqa: PLC0415
+    from trainer.records.asking import bank_hash
+    from trainer.records.pack import Blueprint
 
     return Blueprint(questions, the_topics(topics), bank_hash(the_bank()))
 
 
 def _makeable(made: Pack) -> None:
     """Stop where there are not as many questions as are to be asked."""
-    from trainer.quiz.paper import TooFewQuestions  # noqa: PLC0415
-    from trainer.records.asking import questions_for  # noqa: PLC0415
+    from trainer.quiz.paper import TooFewQuestions
+    from trainer.records.asking import questions_for
 
     try:
         questions_for(made, "anybody", the_bank() if made.paper else ())
@@ -96,8 +96,8 @@ def _makeable(made: Pack) -> None:
 
 def _whole_text(name: str) -> str:
     """The text of a level that can be laid out; its house style's habits written in where it names one."""
-    from trainer.level import whole_text  # noqa: PLC0415
-    from trainer.shipped import find_level  # noqa: PLC0415
+    from trainer.level import whole_text
+    from trainer.shipped import find_level
 
     level = given_level(name)
     given_layout(level)
@@ -117,9 +117,9 @@ def ticket(
 
     Give it out where you watch the sitting: the record then says 'supervised'.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.pack import make_ticket  # noqa: PLC0415
-    from trainer.records.signed import write_signed  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.pack import make_ticket
+    from trainer.records.signed import write_signed
 
     right_code(code)
     with records_told():

@@ -53,8 +53,8 @@ def paper(
     The same seed gives the same paper; seeds one after another give parallel forms. The marking guide is a file
     of its own, with --answers. As CSV go the written questions only; as QTI all of them, with their answers.
     """
-    from trainer.quiz.as_json import paper_json  # noqa: PLC0415
-    from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
+    from trainer.quiz.as_json import paper_json
+    from trainer.quiz.paper import TooFewQuestions, make_paper
 
     if output is not None and output.suffix.lower() not in FORMATS:
         wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
@@ -72,7 +72,7 @@ def paper(
 
 
 def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
-    from trainer.report.paper_text import printed  # noqa: PLC0415
+    from trainer.report.paper_text import printed
 
     return printed(made, {subject.level.id: subject}, answers)
 
@@ -80,20 +80,20 @@ def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
 def _write(made: Paper, bank: Sequence[Question], subject: Subject, output: Path, answers: bool) -> None:
     kind = output.suffix.lower()
     if kind == ".zip":
-        from trainer.quiz.qti import package  # noqa: PLC0415
+        from trainer.quiz.qti import package
 
         write_out(output, package(made.questions, _("Question paper {seed}").format(seed=made.seed)))
     elif kind == ".csv":
-        from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
+        from trainer.quiz.sheet import write_sheet
 
         written = {question.id for question in made.questions if question.written}
         write_out(output, write_sheet([q for q in bank if q.id in written]).encode("utf-8-sig"))
     elif kind == ".html":
-        from trainer.report.page import page  # noqa: PLC0415
+        from trainer.report.page import page
 
         write_out(output, page("paper.html", _printed(made, subject, answers), light()).encode("utf-8"))
     else:
-        from trainer.report.paper_pdf import paper_pdf  # noqa: PLC0415
+        from trainer.report.paper_pdf import paper_pdf
 
         write_out(output, paper_pdf(_printed(made, subject, answers), light(), *type_files()))
     n = len(made.questions)

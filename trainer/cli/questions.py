@@ -39,8 +39,8 @@ FEWEST_CORNERS = 6
 
 def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
     """Read the shipped bank, and a person's ``own`` questions beside it; tell their faults and stop if any."""
-    from trainer.quiz.bank import parse_bank  # noqa: PLC0415
-    from trainer.shipped import bank_paths  # noqa: PLC0415
+    from trainer.quiz.bank import parse_bank
+    from trainer.shipped import bank_paths
 
     with faults_told():
         shipped = tuple(q for path in bank_paths() for q in parse_bank(file_bytes(path), str(path)))
@@ -49,10 +49,10 @@ def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
 
 def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tuple[Question, ...]:
     """Read a person's own questions; every fault of form and wording, and every repeat, is told, and then it stops."""
-    from trainer.quiz.bank import parse_bank  # noqa: PLC0415
-    from trainer.quiz.bank_faults import sound_together  # noqa: PLC0415
-    from trainer.quiz.sheet import read_sheet  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
+    from trainer.quiz.bank import parse_bank
+    from trainer.quiz.bank_faults import sound_together
+    from trainer.quiz.sheet import read_sheet
+    from trainer.read import Faulty
 
     found: list[Question] = []
     faults: list[Fault] = []
@@ -72,8 +72,8 @@ def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tup
 
 def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:
     """Return the topics that were named; say what was meant where one is not known."""
-    from trainer.quiz.unit import TOPICS  # noqa: PLC0415
-    from trainer.read import did_you_mean  # noqa: PLC0415
+    from trainer.quiz.unit import TOPICS
+    from trainer.read import did_you_mean
 
     named = [name.strip() for text in given or () for name in text.split(",") if name.strip()]
     by_name = {topic.casefold(): topic for topic in TOPICS}
@@ -87,15 +87,15 @@ def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:
 
 def the_house(name: str | None, seed: int) -> Subject:
     """Return the house to ask about: the one named, or a shipped one that the seed chooses."""
-    from trainer.quiz.worked import subject_of  # noqa: PLC0415
+    from trainer.quiz.worked import subject_of
 
     level = given_level(name or _chosen(seed))
     return subject_of(level, given_layout(level))
 
 
 def _chosen(seed: int) -> str:
-    from trainer.rehearse.chance import shuffled  # noqa: PLC0415
-    from trainer.shipped import level_paths  # noqa: PLC0415
+    from trainer.rehearse.chance import shuffled
+    from trainer.shipped import level_paths
 
     paths = shuffled(level_paths(), seed, "house of a paper")
     for path in paths:

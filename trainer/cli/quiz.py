@@ -63,8 +63,8 @@ def quiz(
     hint. Each answer is recorded before anything is said of it. Stopped in the middle, the same command goes on.
     With --due it asks what you got wrong before, on a roof or in a quiz, and what it is time to look at again.
     """
-    from trainer.quiz.sitting import Sitting  # noqa: PLC0415
-    from trainer.records.seat import Seat  # noqa: PLC0415
+    from trainer.quiz.sitting import Sitting
+    from trainer.records.seat import Seat
 
     if due and assessment:
         wrong_call(_("What is due comes back in practice only; leave out --due or --assessment."))
@@ -115,7 +115,7 @@ def _taken(seat: Seat, asked: dict[str, Asked], subject: Subject, sitting: Sitti
 def _paper(
     bank: Sequence[Question], subject: Subject, seed: int, count: int, topics: Sequence[Topic]
 ) -> dict[str, Asked]:
-    from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
+    from trainer.quiz.paper import TooFewQuestions, make_paper
 
     try:
         made = make_paper(bank, [subject], seed, count, topics)
@@ -127,9 +127,9 @@ def _paper(
 def _due(
     seat: Seat, bank: Sequence[Question], subject: Subject, seed: int, count: int, on: datetime | None
 ) -> dict[str, Asked]:
-    from trainer.quiz.history import cards, due_questions  # noqa: PLC0415
-    from trainer.quiz.review import due  # noqa: PLC0415
-    from trainer.records.answers import history  # noqa: PLC0415
+    from trainer.quiz.history import cards, due_questions
+    from trainer.quiz.review import due
+    from trainer.records.answers import history
 
     moment = datetime.now(UTC) if on is None else on.replace(tzinfo=UTC)
     found = due_questions(due(cards(history(seat.store, seat.code)).values(), moment), bank, [subject], seed, count)
@@ -141,8 +141,8 @@ def _due(
 
 def _begun(seat: Seat, begun: Sitting, asked: dict[str, Asked]) -> tuple[Answering, Sitting]:
     """Go on with the same quiz where it was stopped, or begin it; others that were stopped stay as they are."""
-    from trainer.records.answers import given_again  # noqa: PLC0415
-    from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes  # noqa: PLC0415
+    from trainer.records.answers import given_again
+    from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes
 
     for attempt in unfinished_quizzes(seat):
         paper = paper_of(attempt) or {}
@@ -155,8 +155,8 @@ def _begun(seat: Seat, begun: Sitting, asked: dict[str, Asked]) -> tuple[Answeri
 
 def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answering: Answering) -> Sitting:
     """Ask until the end, or until the person stops or the input ends."""
-    from trainer.quiz.measure import Unclear  # noqa: PLC0415
-    from trainer.quiz.sitting import answered, hint  # noqa: PLC0415
+    from trainer.quiz.measure import Unclear
+    from trainer.quiz.sitting import answered, hint
 
     shown, begun = "", now()
     while (name := sitting.next) is not None:
@@ -192,10 +192,10 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
 
 def question_told(asked: Asked) -> str:
     """A question and how to answer it, a line for each choice."""
-    from trainer.quiz.judge import LETTERS, options  # noqa: PLC0415
-    from trainer.quiz.question import Pairs  # noqa: PLC0415
-    from trainer.quiz.unit import TOPIC_NAMES  # noqa: PLC0415
-    from trainer.report.paper_text import how_to_answer  # noqa: PLC0415
+    from trainer.quiz.judge import LETTERS, options
+    from trainer.quiz.question import Pairs
+    from trainer.quiz.unit import TOPIC_NAMES
+    from trainer.report.paper_text import how_to_answer
 
     left = asked.task.left if isinstance(asked.task, Pairs) else ()
     lines = [f"{TOPIC_NAMES[asked.topic]}.", asked.text, how_to_answer(asked)]
@@ -205,7 +205,7 @@ def question_told(asked: Asked) -> str:
 
 
 def _explained(asked: Asked, verdict: Verdict) -> str:
-    from trainer.quiz.judge import right_answer, told  # noqa: PLC0415
+    from trainer.quiz.judge import right_answer, told
 
     lines = [
         _("Right.")
@@ -226,7 +226,7 @@ def _explained(asked: Asked, verdict: Verdict) -> str:
 
 def house_told(subject: Subject) -> str:
     """The house read out: its settings, its walls, and every truss from where to where; not what carries it."""
-    from trainer.picture.sheet import settings_in_words  # noqa: PLC0415
+    from trainer.picture.sheet import settings_in_words
 
     eave = _("Wall {name}: from {a[0]:g}, {a[1]:g} to {b[0]:g}, {b[1]:g}, {length:g} long.")
     gable = _("Wall {name}: from {a[0]:g}, {a[1]:g} to {b[0]:g}, {b[1]:g}, {length:g} long, a gable.")
@@ -240,8 +240,8 @@ def house_told(subject: Subject) -> str:
 
 
 def _debrief(sitting: Sitting, by_id: dict[str, Asked]) -> None:
-    from trainer.quiz.judge import judge  # noqa: PLC0415
-    from trainer.quiz.measure import Unclear  # noqa: PLC0415
+    from trainer.quiz.judge import judge
+    from trainer.quiz.measure import Unclear
 
     typer.echo("\n" + _("{right} of {all} right.").format(right=sitting.right, all=len(sitting.questions)))
     if sitting.mode == "assessment":

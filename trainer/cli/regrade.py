@@ -38,8 +38,8 @@ def regrade(
     Every recorded action is judged again. Recorded marks never change; with --keep, those of today are kept beside
     them and both are shown from then on.
     """
-    from trainer.records.regrade import keep as keep_marks  # noqa: PLC0415
-    from trainer.records.regrade import pack_up  # noqa: PLC0415
+    from trainer.records.regrade import keep as keep_marks
+    from trainer.records.regrade import pack_up
 
     with stored(data, write=keep) as store:
         sound = sound_attempts(store)
@@ -57,7 +57,7 @@ def regrade(
 
 def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) -> Iterable[tuple[Judged, ...]]:
     """Judge attempts here, in several processes or on a cluster; the results are the same."""
-    from trainer.records.regrade import judged  # noqa: PLC0415
+    from trainer.records.regrade import judged
 
     if scheduler is not None:
         return _on_cluster(packed, scheduler)
@@ -69,10 +69,10 @@ def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) ->
 
 
 def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, ...]]:
-    from trainer.records.regrade import judged  # noqa: PLC0415
+    from trainer.records.regrade import judged
 
     try:
-        from distributed import Client  # noqa: PLC0415
+        from distributed import Client
     except ImportError:
         wrong_call(_("Judging on a cluster needs the extra 'cluster': pip install 'roof-truss-trainer[cluster]'."))
     try:

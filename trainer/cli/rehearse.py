@@ -23,8 +23,8 @@ def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out 
     Its order is drawn at random: it keeps all that must and should come first, and is free otherwise. With
     --mistake, the same with that one mistake in it.
     """
-    from trainer.rehearse import CannotOccur, UnknownMistake, rehearse  # noqa: PLC0415
-    from trainer.site import write_diary  # noqa: PLC0415
+    from trainer.rehearse import CannotOccur, UnknownMistake, rehearse
+    from trainer.site import write_diary
 
     given = given_level(level)
     try:

@@ -44,8 +44,8 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
 
     The page is one file that opens in any browser without a network; of an attempt it has a replay. Code names only.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.report.write import KINDS  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.report.write import KINDS
 
     trusted = trusted_keys(data, assessor)
     kind = KINDS.get(output.suffix.lower())
@@ -65,8 +65,8 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
 
 def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
     """The attempt that is meant, with the marks of later rules where they were kept."""
-    from trainer.cli.verify import given_result  # noqa: PLC0415
-    from trainer.records.regrade import later_marks  # noqa: PLC0415
+    from trainer.cli.verify import given_result
+    from trainer.records.regrade import later_marks
 
     if Path(which).is_file():
         return given_result(Path(which))[0], ()
@@ -82,7 +82,7 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
 
 
 def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
-    from trainer.report.write import attempt_report  # noqa: PLC0415
+    from trainer.report.write import attempt_report
 
     if fault := attempt.fault:
         faulty(
@@ -96,8 +96,8 @@ def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: di
 
 
 def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
-    from trainer.report.write import class_report, told_of  # noqa: PLC0415
-    from trainer.shipped import level_paths  # noqa: PLC0415
+    from trainer.report.write import class_report, told_of
+    from trainer.shipped import level_paths
 
     with stored(data) as store:
         sound = sound_attempts(store)

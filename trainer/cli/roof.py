@@ -22,8 +22,8 @@ def roof(level: LevelName, as_json: AsJson = False) -> None:
     Faces with their areas; ridge, hip and valley lines with their lengths. It is worked out for every
     legal plan, also where the trusses can't be laid out.
     """
-    from trainer.layout.as_json import roof_json  # noqa: PLC0415
-    from trainer.roof import solve  # noqa: PLC0415
+    from trainer.layout.as_json import roof_json
+    from trainer.roof import solve
 
     given = given_level(level)
     house = given.house()

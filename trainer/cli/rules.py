@@ -27,14 +27,14 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
 
     Each has a severity, what it says, why it matters on site, how to put it right, what to mind, and its source.
     """
-    from trainer.rules import all_rules, rules_page  # noqa: PLC0415
+    from trainer.rules import all_rules, rules_page
 
     if page:
         typer.echo(rules_page(), nl=False)
         return
     known = {rule.name: rule for rule in all_rules()}
     if name and name not in known:
-        from trainer.read import did_you_mean  # noqa: PLC0415
+        from trainer.read import did_you_mean
 
         guess = did_you_mean(name, known) or _("'trainer rules' lists them")
         wrong_call(_("There is no rule '{name}'; {guess}").format(name=name, guess=guess))
@@ -48,7 +48,7 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
 
 def explained(rule: Rule) -> str:
     """Return one rule in words for people."""
-    from trainer.rules.page import what_it_says  # noqa: PLC0415
+    from trainer.rules.page import what_it_says
 
     return "\n".join(
         [

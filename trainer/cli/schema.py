@@ -17,6 +17,6 @@ def schema(
 
     An editor that is given it completes and checks level files as they are written.
     """
-    from trainer.level import level_schema, style_schema  # noqa: PLC0415
+    from trainer.level import level_schema, style_schema
 
     typer.echo(json.dumps(style_schema() if style else level_schema(), indent=2, ensure_ascii=False))

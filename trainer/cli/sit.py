@@ -84,7 +84,7 @@ _STORED = _("Recorded here: your code name, what you do and when. No name, and n
 
 
 def _known(pack: Pack, trusted: dict[str, str]) -> None:
-    from trainer.records.keys import fingerprint  # noqa: PLC0415
+    from trainer.records.keys import fingerprint
 
     if pack.signed.key in trusted:
         say(_("The pack is signed by {who}.").format(who=trusted[pack.signed.key]))
@@ -99,9 +99,9 @@ def _known(pack: Pack, trusted: dict[str, str]) -> None:
 
 
 def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path | None) -> Sitting:
-    from trainer.records.pack import read_ticket  # noqa: PLC0415
-    from trainer.records.seat import new_id  # noqa: PLC0415
-    from trainer.records.sitting import Sitting, sittings_of  # noqa: PLC0415
+    from trainer.records.pack import read_ticket
+    from trainer.records.seat import new_id
+    from trainer.records.sitting import Sitting, sittings_of
 
     begun = sittings_of(store, pack, code)
     bank = the_bank() if pack.paper is not None else ()
@@ -114,7 +114,7 @@ def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path 
 
 def _work(sitting: Sitting, pack: Pack) -> None:
     """Take lines until all is handed over and answered, the time is up, or no more come."""
-    from trainer.records.sitting import TimeUp  # noqa: PLC0415
+    from trainer.records.sitting import TimeUp
 
     _announce(sitting)
     shown = now()
@@ -177,7 +177,7 @@ def _ask(sitting: Sitting) -> None:
 
 
 def _tell_house(sitting: Sitting, pack: Pack) -> None:
-    from trainer.records.asking import subjects_of  # noqa: PLC0415
+    from trainer.records.asking import subjects_of
 
     subject = subjects_of(pack).get(sitting.asked.level) if sitting.asked else None
     say(house_told(subject) if subject else _("This question is about no house."))
@@ -198,8 +198,8 @@ def _lines() -> Iterator[str]:
 
 
 def _action(line: str) -> AnyAction | None:
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.site import parse_diary  # noqa: PLC0415
+    from trainer.read import Faulty
+    from trainer.site import parse_diary
 
     text = line if line.startswith("{") else f"{{{line}}}"
     try:
@@ -215,8 +215,8 @@ def _action(line: str) -> AnyAction | None:
 
 
 def _hand_out(done: Attempt, output: Path | None) -> None:
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.record_file import file_name, write_record  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.record_file import file_name, write_record
 
     if output is not None:
         path = output / file_name(done)

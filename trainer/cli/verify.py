@@ -92,11 +92,11 @@ def sign(
 
     Do it only for a sitting that you watched. The signature goes into the file; nothing else of it changes.
     """
-    from trainer.records.attempt import Attempt  # noqa: PLC0415
-    from trainer.records.chain import same_code  # noqa: PLC0415
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.record_file import write_record  # noqa: PLC0415
-    from trainer.records.seal import seal  # noqa: PLC0415
+    from trainer.records.attempt import Attempt
+    from trainer.records.chain import same_code
+    from trainer.records.files import write_whole
+    from trainer.records.record_file import write_record
+    from trainer.records.seal import seal
 
     attempt = given_result(file)[0]
     if not attempt.closed:
@@ -116,7 +116,7 @@ def sign(
 
 def given_result(file: Path) -> tuple[Attempt, bool]:
     """Read a result file; return the attempt, and whether the file is byte for byte as it was written."""
-    from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
+    from trainer.records.record_file import MOST_BYTES, read_record
 
     with records_told():
         read = read_record(file_bytes(file, MOST_BYTES), str(file))
@@ -133,8 +133,8 @@ def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str
 
 
 def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Told]:
-    from trainer.records.keeping import look_over  # noqa: PLC0415
-    from trainer.records.store import Store  # noqa: PLC0415
+    from trainer.records.keeping import look_over
+    from trainer.records.store import Store
 
     with records_told(), Store.read(file) as store:
         health = look_over(store)
@@ -157,8 +157,8 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
 
 
 def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Told:
-    from trainer.records.trust import examine_sitting, trust_of  # noqa: PLC0415
-    from trainer.records.verify import examine, examine_marks  # noqa: PLC0415
+    from trainer.records.trust import examine_sitting, trust_of
+    from trainer.records.verify import examine, examine_marks
 
     said: list[Said] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
@@ -174,7 +174,7 @@ def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: st
 
 
 def _for_people(told: list[Told]) -> str:
-    from trainer.records.verify import LIMITS  # noqa: PLC0415
+    from trainer.records.verify import LIMITS
 
     parts = []
     for each in told:

@@ -70,9 +70,9 @@ def confirm(
 
 def save_diary(services: Services, session: Session) -> None:
     """Save a diary as a file for ``trainer grade`` and say where, or why not."""
-    from trainer.board.keeping import save_diary_file  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.site.diary import write_diary  # noqa: PLC0415
+    from trainer.board.keeping import save_diary_file
+    from trainer.records.errors import RecordsError
+    from trainer.site.diary import write_diary
 
     if services.records.folder is None:
         show_message(services, _("The diary could not be saved"), [_("There is no folder to save to.")])

@@ -82,7 +82,7 @@ class OneHouse:
 
     def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Close the attempt and show what came of it."""
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
+        from trainer.records.errors import RecordsError
 
         code, trouble = "", ""
         if self.recording is not None:

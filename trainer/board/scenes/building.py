@@ -271,7 +271,7 @@ class Building(Scene):
 
     def do_recorded(self, action: AnyAction) -> Outcome | None:
         """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
+        from trainer.records.errors import RecordsError
 
         try:
             return self.assignment.do(action)

@@ -72,7 +72,7 @@ class Closed(Scene):
 
     def _look(self, number: int) -> None:
         """Look at one house, its findings and its replay; from there one comes back here, where the code stands."""
-        from trainer.board.scenes.result import ResultScreen  # noqa: PLC0415
+        from trainer.board.scenes.result import ResultScreen
 
         house = self.made.houses[number]
         session = session_of(house, self.made.mode)

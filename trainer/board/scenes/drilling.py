@@ -84,8 +84,8 @@ class OneDrill:
 
     def _trouble(self) -> str:
         """Put how it went into the records; why it is not there, or nothing."""
-        from trainer.records.drills import keep_drill  # noqa: PLC0415 - loads SQLite and the signatures
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
+        from trainer.records.drills import keep_drill  # loads SQLite and the signatures
+        from trainer.records.errors import RecordsError
 
         seat = self._services.records.seat()
         if seat is None:
@@ -99,16 +99,16 @@ class OneDrill:
 
 def practise(services: Services, level: Level, rule: str, back: BackTo) -> None:
     """Start a drill on what a rule finds, on the same house; where that has nothing to practise it on, say so."""
-    from trainer.drill import drill_for  # noqa: PLC0415 - loaded when a drill is asked for
+    from trainer.drill import drill_for  # loaded when a drill is asked for
 
     drill_on(services, level, drill_for(rule), back)
 
 
 def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
     """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
-    from trainer.board.library import entry_of  # noqa: PLC0415 - loaded when a drill is asked for
-    from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.drill import CannotDrill, make_drill  # noqa: PLC0415
+    from trainer.board.library import entry_of  # loaded when a drill is asked for
+    from trainer.board.scenes.work import Work
+    from trainer.drill import CannotDrill, make_drill
 
     try:
         drill = make_drill(kind, level, services.seed())
@@ -124,7 +124,7 @@ def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
 
 def _begin(work: Work, drill: Drill) -> None:
     """Take up the tool that the drill begins with, and leave its task in sight once the note is closed."""
-    from trainer.board.tools.registry import TOOLS  # noqa: PLC0415
+    from trainer.board.tools.registry import TOOLS
 
     actions = [found.action.do for found in work.session.hint() if work.assignment.asks_for(found.step)]
     first = "inspect" if drill.faults else next(iter(actions), "")

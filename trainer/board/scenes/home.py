@@ -122,7 +122,7 @@ class Home(Scene):
         return list(self.entry.plan_items) if self.entry else []
 
     def _bar(self) -> Widget:
-        from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
+        from trainer.board.scenes.comfort import comfort_dialog
 
         does: tuple[tuple[str, Callable[[], None], str], ...] = (
             (_("Your first truss"), self.services.go_first, "F"),
@@ -260,7 +260,7 @@ class Home(Scene):
 
     def drills(self) -> None:
         """Choose a drill on the chosen house."""
-        from trainer.board.scenes.drill_choice import DrillChoice  # noqa: PLC0415
+        from trainer.board.scenes.drill_choice import DrillChoice
 
         if self.entry is not None:
             self.services.show(DrillChoice(self.services, self.entry))

@@ -41,7 +41,7 @@ def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
 
 def _begun(services: Services, level: str) -> tuple[Attempt, ...]:
     """What is left in the middle of a house, the latest first; nothing where the records can't be asked."""
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.records.errors import RecordsError
 
     seat = services.records.seat()
     try:
@@ -67,9 +67,9 @@ def _begun_in_words(entry: HouseEntry, attempt: Attempt) -> list[str]:
 
 def _put_away(services: Services, attempt: Attempt) -> None:
     """Close a house that was left in the middle, as it stands; where that can't be, it stays to be gone on with."""
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.layout import LayoutRefused
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
 
     seat = services.records.seat()
     if seat is not None:
@@ -80,11 +80,11 @@ def _put_away(services: Services, attempt: Attempt) -> None:
 def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Lay the house out and open it; where it can't be laid out, say why and open nothing."""
     # These load the core's libraries: only once a house is opened.
-    from trainer.board.scenes.assignment import NOT_KEPT, OneHouse  # noqa: PLC0415
-    from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.session import Session  # noqa: PLC0415
+    from trainer.board.scenes.assignment import NOT_KEPT, OneHouse
+    from trainer.board.scenes.work import Work
+    from trainer.layout import LayoutRefused
+    from trainer.records.errors import RecordsError
+    from trainer.session import Session
 
     seed, seat, trouble = services.seed(), services.records.seat(), ""
     try:
@@ -105,12 +105,12 @@ def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
 
 def open_again(services: Services, attempt: Attempt) -> None:
     """Go on with a house that was left in the middle, one of the seat's ``unfinished``; say why where that can't be."""
-    from trainer.board.library import entry_of  # noqa: PLC0415
-    from trainer.board.scenes.assignment import OneHouse  # noqa: PLC0415
-    from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.board.library import entry_of
+    from trainer.board.scenes.assignment import OneHouse
+    from trainer.board.scenes.work import Work
+    from trainer.layout import LayoutRefused
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
 
     seat = services.records.seat()
     if seat is None:

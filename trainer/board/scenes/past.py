@@ -68,11 +68,11 @@ def _came_of_it(past: Past) -> str:
 
 def _open(services: Services, past: Past) -> None:
     """Show again what came of one attempt; say why where that can't be."""
-    from trainer.board.library import entry_of  # noqa: PLC0415
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.records.judging import session_of  # noqa: PLC0415
+    from trainer.board.library import entry_of
+    from trainer.layout import LayoutRefused
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
+    from trainer.records.judging import session_of
 
     seat = services.records.seat()
     if seat is None:

@@ -365,7 +365,7 @@ class Quiz(Scene):
         return True
 
     def _by_letter(self, asked: Asked, index: int) -> None:
-        from trainer.quiz.judge import options  # noqa: PLC0415
+        from trainer.quiz.judge import options
 
         if isinstance(asked.task, Amount | Pairs | InOrder) or index >= len(options(asked)):
             return

@@ -303,7 +303,7 @@ class ResultScreen(Scene):
 
     def report(self) -> None:
         """Write a report of this attempt as a page."""
-        from trainer.board.scenes.reporting import report_attempt  # noqa: PLC0415
+        from trainer.board.scenes.reporting import report_attempt
 
         report_attempt(self.services, self.code)
 

@@ -152,7 +152,7 @@ class _Before:
 
 def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
     """Begin to sit, or go on where it stopped."""
-    from trainer.board.quiz_start import bank  # noqa: PLC0415
+    from trainer.board.quiz_start import bank
 
     asked = bank() if waiting.pack.paper is not None else ()
     try:
@@ -224,7 +224,7 @@ class InSitting:
 
     def go_on(self) -> None:
         """Show what comes next."""
-        from trainer.board.scenes.work import Work  # noqa: PLC0415
+        from trainer.board.scenes.work import Work
 
         session = self.sitting.session
         if session is not None and session.site.handed_over:
@@ -237,9 +237,9 @@ class InSitting:
             self.close()
 
     def _ask(self) -> None:
-        from trainer.board.quizzing import Quizzing  # noqa: PLC0415
-        from trainer.board.scenes.quiz import Quiz  # noqa: PLC0415
-        from trainer.records.asking import subjects_of  # noqa: PLC0415
+        from trainer.board.quizzing import Quizzing
+        from trainer.board.scenes.quiz import Quiz
+        from trainer.records.asking import subjects_of
 
         if self.sitting.paper is not None:
             subjects = subjects_of(self.sitting.pack)

@@ -49,7 +49,7 @@ def list_(
     Shows who, what, when, the marks and how far each can be relied on. Where an attempt has two ends that contradict
     each other, both are shown, as a conflict. Only --check looks whether each of them holds.
     """
-    from trainer.records.people import names  # noqa: PLC0415
+    from trainer.records.people import names
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
@@ -86,9 +86,9 @@ def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) ->
 
 def what(data: DataFolder = None) -> None:
     """Say what is stored, where, why and how long."""
-    from trainer.records.people import kept_for  # noqa: PLC0415
-    from trainer.records.store import FILE, Store  # noqa: PLC0415
-    from trainer.records.what import WHAT  # noqa: PLC0415
+    from trainer.records.people import kept_for
+    from trainer.records.store import FILE, Store
+    from trainer.records.what import WHAT
 
     path = folder_of(data) / FILE
     days = None
@@ -109,8 +109,8 @@ def what(data: DataFolder = None) -> None:
 
 def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: dict[str, str]) -> dict[str, Any]:
     """Return one attempt as ``list --json`` tells it. Times are in ms UTC."""
-    from trainer.records.regrade import later_marks  # noqa: PLC0415
-    from trainer.records.trust import trust_of  # noqa: PLC0415
+    from trainer.records.regrade import later_marks
+    from trainer.records.trust import trust_of
 
     fault = attempt.fault
     houses = [] if fault else [
@@ -171,9 +171,9 @@ def _row(told: dict[str, Any]) -> tuple[str, ...]:
 
 
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
-    from trainer.records.regrade import later_marks  # noqa: PLC0415
-    from trainer.records.trust import trust_of  # noqa: PLC0415
-    from trainer.records.verify import LIMITS  # noqa: PLC0415
+    from trainer.records.regrade import later_marks
+    from trainer.records.trust import trust_of
+    from trainer.records.verify import LIMITS
 
     yield _("Attempt {id} of {code}, {mode}, begun {began}").format(
         id=attempt.id, code=attempt.code, mode=MODE_NAMES[attempt.mode], began=moment(attempt.began)

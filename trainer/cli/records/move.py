@@ -66,7 +66,7 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
     Takes result files, JSON lines and whole stores, from any depth. In whatever order and however often they come,
     the outcome is the same. A file that does not hold is named and left out; everything else is taken.
     """
-    from trainer.records.collect import conflicts, take_in  # noqa: PLC0415
+    from trainer.records.collect import conflicts, take_in
 
     troubles: list[str] = []
     fates: Counter[str] = Counter()
@@ -110,11 +110,11 @@ def export(
 
     Code names only; the names behind them never leave the store.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.record_file import file_name, write_record  # noqa: PLC0415
-    from trainer.records.tables import as_csv, as_lines  # noqa: PLC0415
-    from trainer.records.trust import trust_of  # noqa: PLC0415
-    from trainer.records.xapi import BASE, statements  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.record_file import file_name, write_record
+    from trainer.records.tables import as_csv, as_lines
+    from trainer.records.trust import trust_of
+    from trainer.records.xapi import BASE, statements
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
@@ -142,7 +142,7 @@ def backup(file: NewFile, data: DataFolder = None) -> None:
 
     The copy holds names too, since it must be able to stand in for the store: keep it as carefully.
     """
-    from trainer.records.keeping import back_up  # noqa: PLC0415
+    from trainer.records.keeping import back_up
 
     with stored(data) as store:
         health = back_up(store, file)
@@ -160,7 +160,7 @@ def save_what_holds(file: Damaged, output: Out) -> None:
 
     The damaged file is only read. Put the new one in its place yourself, once you have kept the old one.
     """
-    from trainer.records.keeping import save_what_holds as save  # noqa: PLC0415
+    from trainer.records.keeping import save_what_holds as save
 
     if not file.is_file():
         wrong_call(_("{file}: no such file.").format(file=file))
@@ -204,7 +204,7 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
             troubles += bad
             yield from attempts
         return
-    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
+    from concurrent.futures import ProcessPoolExecutor
 
     with ProcessPoolExecutor(processes) as pool:
         for attempts, bad in pool.map(attempts_in, paths, chunksize=16):
@@ -214,10 +214,10 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
 
 def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
     """Return the attempts of one file that hold, and what is to be said of the others."""
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
-    from trainer.records.store import Store  # noqa: PLC0415
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
+    from trainer.records.record_file import MOST_BYTES, read_record
+    from trainer.records.store import Store
 
     found: list[Attempt] = []
     troubles: list[str] = []

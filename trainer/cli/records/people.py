@@ -28,8 +28,8 @@ def erase(code: Code, keep_statistics: KeepStatistics = False, yes: Yes = False,
     Collecting an old file does not bring them back. Exports and backups made before are not reached: erase or
     throw away those yourself.
     """
-    from trainer.records.people import attempts_of, names  # noqa: PLC0415
-    from trainer.records.people import erase as remove  # noqa: PLC0415
+    from trainer.records.people import attempts_of, names
+    from trainer.records.people import erase as remove
 
     with stored(data, write=True) as store:
         count = len({attempt.id for attempt in attempts_of(store, code)})
@@ -55,7 +55,7 @@ def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = Fals
     Without DAYS it only shows the setting. Nothing is ever erased by itself: --erase-due does it, and leaves
     statistics that lead back to nobody.
     """
-    from trainer.records.people import keep_for, kept_for, let_go, overdue  # noqa: PLC0415
+    from trainer.records.people import keep_for, kept_for, let_go, overdue
 
     if days is not None and forever:
         wrong_call(_("Give DAYS or --forever, not both."))
@@ -81,7 +81,7 @@ def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = Fals
 
 def name(code: Code, name: Name, data: DataFolder = None) -> None:
     """Note the name behind a code name, in this store only."""
-    from trainer.records.people import name_person  # noqa: PLC0415
+    from trainer.records.people import name_person
 
     right_code(code)
     with stored(data, write=True) as store:
