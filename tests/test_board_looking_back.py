@@ -134,8 +134,8 @@ def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() ->
     person.wait(10)
     person.click_on("button", "Turn")
     person.wait(10)
-    body = person.work.views.look().bodies["ST14"]
-    spot = view.to_window(view.turn.flat(body.top(body.member.span * 0.9)))  # type: ignore[attr-defined]
+    solid = person.work.views.look().solids["ST14"]
+    spot = view.to_window(view.turn.flat(solid.top(solid.member.span * 0.9)))  # type: ignore[attr-defined]
     person.click(spot)
     assert person.work.hand.truss in {"ST13", "ST14", "ST15"}
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked, in_order, pairs
-from trainer.quiz.judge import Verdict, judge, nearest_place, read_answer, right_answer, told
+from trainer.quiz.judge import Verdict, answer_text, judge, nearest_place, read_answer, right_answer
 from trainer.quiz.measure import Measure, Unclear, amount, read_measure
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, Place, PointAt, Slip, SomeOf, SpotFault, Task
 from trainer.quiz.unit import TOPICS
@@ -120,7 +120,7 @@ def test_typed_letters_are_read_and_judged(task: Task, typed: str, answer: tuple
     assert isinstance(right, Verdict) and right.right
     assert isinstance(other, Verdict) and not other.right
     assert judge(it, right_answer(it)) == right
-    assert told(it, right_answer(it)) == right.understood
+    assert answer_text(it, right_answer(it)) == right.understood
 
 
 @pytest.mark.parametrize(

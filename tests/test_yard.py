@@ -3,9 +3,9 @@
 import pytest
 from attempts import level_of
 
-from trainer.picture.bodies import Stander
 from trainer.picture.elevation import elevation
 from trainer.picture.model import Box, Polygon, Text
+from trainer.picture.solids import Stander
 from trainer.picture.yard import FAULTS, faults, stacks
 from trainer.session import Session
 from trainer.site import Stand, packs, shows

@@ -35,7 +35,7 @@ def check(
     found = _Found()
     for path in paths:
         found.look_at(path)
-    for line in (*map(str, found.faults), *found.told):
+    for line in (*map(str, found.faults), *found.summaries):
         typer.echo(line)
     files, faults = found.files, len(found.faults)
     checked = ngettext("{n} file checked", "{n} files checked", files).format(n=files)
@@ -50,7 +50,7 @@ class _Found:
     def __init__(self) -> None:
         self.files = 0
         self.faults: list[Fault] = []
-        self.told: list[str] = []
+        self.summaries: list[str] = []
         self._places: dict[tuple[Path, int], str] = {}
 
     def look_at(self, path: str) -> None:
@@ -80,7 +80,7 @@ class _Found:
                 what = _("is the place of {other} already; give it one of its own").format(other=other)
                 self.faults.append(read_yaml(text, str(file)).fault(("lesson", "place"), what))
         if layout is not None and not faults:
-            self.told.append(f"{file}: {_told(level, layout)}")
+            self.summaries.append(f"{file}: {_summary(level, layout)}")
 
     def _bank(self, file: Path) -> tuple[Question, ...]:
         from trainer.quiz import parse_bank
@@ -111,7 +111,7 @@ def checked_level(text: bytes, file: Path) -> tuple[Level | None, Layout | None,
     return level, layout, tuple(document.fault(where, what) for where, what in (*refused, *_unknown_rules(level)))
 
 
-def _told(level: Level, layout: Layout) -> str:
+def _summary(level: Level, layout: Layout) -> str:
     """How hard a level is, what is new and what it teaches."""
     from trainer.level import difficulty
 
@@ -140,10 +140,10 @@ def _laid_out(level: Level) -> tuple[Layout | None, list[tuple[Where, str]]]:
         layout = lay_out(level.house())
         return layout, list(site_faults(level, layout))
     except LayoutRefused as refused:
-        return None, [_told_refusal(reason) for reason in refused.reasons]
+        return None, [_refusal_fault(reason) for reason in refused.reasons]
 
 
-def _told_refusal(reason: Refusal) -> tuple[Where, str]:
+def _refusal_fault(reason: Refusal) -> tuple[Where, str]:
     at = f"[{reason.at[0]:g}, {reason.at[1]:g}]"
     if reason.change is None:
         return ("plates", "outline"), _("can't be laid out at {place} {at}: {why}").format(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_told, faulty, file_bytes, say, wrong_call
+from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -53,12 +53,12 @@ def folder_of(data: Path | None) -> Path:
 
 
 @contextmanager
-def records_told() -> Iterator[None]:
+def records_explained() -> Iterator[None]:
     """Tell what goes wrong with records in its own words, and leave with the right code."""
     from trainer.records.errors import NotWritten, RecordsError
 
     try:
-        with faults_told():
+        with faults_explained():
             yield
     except NotWritten as error:
         wrong_call(str(error))
@@ -72,7 +72,7 @@ def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
     from trainer.records.store import FILE, Store
 
     path = folder_of(data) / FILE
-    with records_told():
+    with records_explained():
         if not write and not path.exists():
             wrong_call(_("{path}: there are no records here yet.").format(path=path))
         # Records are many small things without circles: looking for circles among them took half of the time.
@@ -89,7 +89,7 @@ def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
     from trainer.records.keys import read_public
     from trainer.records.waiting import assessors_in
 
-    with records_told():
+    with records_explained():
         named = {read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem") for path in given or ()}
         return {**assessors_in(folder_of(data)), **named}
 
@@ -99,7 +99,7 @@ def private_key(path: Path, passphrase_file: Path | None) -> PrivateKey:
     from trainer.records.keys import read_private
 
     pem = file_bytes(path)
-    with records_told():
+    with records_explained():
         return read_private(pem, passphrase(passphrase_file), str(path))
 
 
@@ -114,7 +114,7 @@ def seat_key(data: Path | None) -> PrivateKey:
     """Return this seat's own key, made the first time it is asked for."""
     from trainer.records.seat import seat_key as key_of
 
-    with records_told():
+    with records_explained():
         return key_of(folder_of(data))
 
 
@@ -123,7 +123,7 @@ def given_pack(path: Path) -> Pack:
     from trainer.records.pack import read_pack
     from trainer.records.signed import MOST_BYTES
 
-    with records_told():
+    with records_explained():
         return read_pack(file_bytes(path, MOST_BYTES), str(path))
 
 

@@ -42,7 +42,7 @@ def wrong_call(text: str) -> NoReturn:
 
 
 @contextmanager
-def faults_told() -> Iterator[None]:
+def faults_explained() -> Iterator[None]:
     """Tell every fault of a file, one a line, and stop."""
     from trainer.read import Faulty
 
@@ -96,7 +96,7 @@ def given_level(name: str) -> Level:
         path = find_level(name)
     except LookupError as error:
         wrong_call(str(error.args[0]))
-    with faults_told():
+    with faults_explained():
         return parse_level(file_bytes(path), str(path), style_texts(path))
 
 

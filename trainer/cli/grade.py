@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import AsJson, LevelName, faults_told, file_bytes, given_layout, given_level
+from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from trainer.session import Session
 
 DiaryFile = Annotated[Path, typer.Argument(metavar="DIARY", help=_("A diary file: an attempt, one action a line."))]
-TOLD = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
+FIELDS = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
 """What the contract tells of a finding."""
 
 
@@ -32,7 +32,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     from trainer.site import parse_diary
 
     given = given_level(level)
-    with faults_told():
+    with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
     session = Session(given, attempt.seed, layout=given_layout(given)).replay(attempt.actions, attempt.hints)
     lesson = given.lesson
@@ -46,7 +46,7 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
         "level": session.level.id,
         "score": got.score,
         "outcome": got.outcome,
-        "findings": [{name: getattr(finding, name) for name in TOLD} for finding in session.findings],
+        "findings": [{name: getattr(finding, name) for name in FIELDS} for finding in session.findings],
         "refused": [{"event": event, "why": why} for event, why in session.refused],
         "hints": list(session.hints),
     }
@@ -62,7 +62,7 @@ def _for_people(session: Session, got: Mark) -> str:
     ]
     if not session.site.handed_over:
         parts.append(_("The roof was not handed over. So nothing is said of what is missing."))
-    parts += [_told(finding) for finding in session.findings]
+    parts += [_finding_text(finding) for finding in session.findings]
     if session.refused:
         skipped = [_("  action {event}: {why}").format(event=event, why=why) for event, why in session.refused]
         parts.append("\n".join([_("Skipped, since nobody could do it:"), *skipped]))
@@ -72,7 +72,7 @@ def _for_people(session: Session, got: Mark) -> str:
     return "\n\n".join(parts)
 
 
-def _told(finding: Finding) -> str:
+def _finding_text(finding: Finding) -> str:
     lines = [
         _("Action {event}, {severity}: {rule}").format(
             event=finding.event, severity=SEVERITY_NAMES[finding.severity], rule=finding.rule

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import DataFolder, every_attempt, stored
-from trainer.cli.given import AsJson, faults_told, wrong_call
+from trainer.cli.given import AsJson, faults_explained, wrong_call
 from trainer.cli.table import table
 from trainer.words import _, ngettext
 
@@ -20,7 +20,7 @@ Table = Annotated[
     Path | None, typer.Option("--csv", metavar="FILE", help=_("A table of 0 and 1: item names, then a row a learner."))
 ]
 MOST_BYTES = 64_000_000
-TOLD = ("item", "p", "d", "point_biserial", "rest_point_biserial")
+FIELDS = ("item", "p", "d", "point_biserial", "rest_point_biserial")
 NONE = _("not available")
 
 
@@ -42,7 +42,7 @@ def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -
             wrong_call(
                 _("{csv}: is larger than {most} MB; split the table.").format(csv=csv, most=MOST_BYTES // 1_000_000)
             )
-        with faults_told():
+        with faults_explained():
             names, answers = read_answers(content, str(csv))
     else:
         names, answers = _collected(data)
@@ -70,7 +70,7 @@ def _for_programs(found: Statistics) -> dict[str, object]:
         "learners": found.learners,
         "kr20": found.kr20,
         "sem": found.sem,
-        "items": [{name: getattr(item, name) for name in TOLD} for item in found.items],
+        "items": [{name: getattr(item, name) for name in FIELDS} for item in found.items],
         "manner": found.manner,
     }
 

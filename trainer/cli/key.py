@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from trainer.cli.data import PassphraseFile, passphrase, records_told
+from trainer.cli.data import PassphraseFile, passphrase, records_explained
 from trainer.cli.given import say, wrong_call
 from trainer.words import _
 
@@ -24,7 +24,7 @@ def key(file: NewKey, passphrase_file: PassphraseFile = None) -> None:
         wrong_call(_("{file}: give the key a name that ends in .pem, such as assessor.pem.").format(file=file))
     from trainer.records.keys import fingerprint, new_key, public_hex, save_key
 
-    with records_told():
+    with records_explained():
         made = new_key()
         public = save_key(made, passphrase(passphrase_file, new=True), file)
     say(_("Wrote {file} (keep it to yourself) and {public} (for every seat).").format(file=file, public=public))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, private_key, records_told, right_code
+from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, private_key, records_explained, right_code
 from trainer.cli.given import file_bytes, given_layout, given_level, say, wrong_call
 from trainer.cli.questions import Topics, the_bank, the_topics
 from trainer.records.clock import now
@@ -65,7 +65,7 @@ def pack(
     paper = _blueprint(questions, topics) if questions else None
     drawn = secrets.randbelow(2**48) if seed is None else seed
     policy: SeedPolicy = "by code" if own_seeds else "same"
-    with records_told():
+    with records_explained():
         signer = private_key(key, passphrase_file)
         made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark, paper)
         _makeable(made)
@@ -122,7 +122,7 @@ def ticket(
     from trainer.records.signed import write_signed
 
     right_code(code)
-    with records_told():
+    with records_explained():
         sat = given_pack(pack)
         signer = private_key(key, passphrase_file)
         at = now()

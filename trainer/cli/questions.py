@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_told, faulty, file_bytes, given_layout, given_level, wrong_call
+from trainer.cli.given import faults_explained, faulty, file_bytes, given_layout, given_level, wrong_call
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
     from trainer.quiz.bank import parse_bank
     from trainer.shipped import bank_paths
 
-    with faults_told():
+    with faults_explained():
         shipped = tuple(q for path in bank_paths() for q in parse_bank(file_bytes(path), str(path)))
     return (*shipped, *own_questions(own, shipped)) if own else shipped
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, folder_of, records_told
+from trainer.cli.data import DataFolder, folder_of, records_explained
 from trainer.cli.given import say, wrong_call
 from trainer.cli.questions import Count, House, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
 from trainer.records.clock import now
@@ -70,7 +70,7 @@ def quiz(
         wrong_call(_("What is due comes back in practice only; leave out --due or --assessment."))
     bank, subject = the_bank(questions), the_house(level, seed)
     wanted = the_topics(topics)
-    with records_told():
+    with records_explained():
         seat = Seat.open(folder_of(data))
         try:
             asked = _due(seat, bank, subject, seed, count, on) if due else _paper(bank, subject, seed, count, wanted)
@@ -163,7 +163,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
         asked = by_id[name]
         if shown != name:
             place = _("Question {n} of {all}.").format(n=len(sitting.given) + 1, all=len(by_id))
-            typer.echo(f"\n{place} {question_told(asked)}")
+            typer.echo(f"\n{place} {question_text(asked)}")
             shown, begun = name, now()
         typer.echo(_("Your answer: "), nl=False)
         line = sys.stdin.readline()
@@ -172,7 +172,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
             typer.echo("")
             return sitting
         if word == "plan":
-            typer.echo(house_told(subject))
+            typer.echo(house_text(subject))
         elif word == "hint":
             taken = hint(sitting, asked)
             sitting, text = taken or (sitting, _("There is no hint here."))
@@ -190,7 +190,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
     return sitting
 
 
-def question_told(asked: Asked) -> str:
+def question_text(asked: Asked) -> str:
     """A question and how to answer it, a line for each choice."""
     from trainer.quiz.judge import LETTERS, options
     from trainer.quiz.question import Pairs
@@ -205,12 +205,12 @@ def question_told(asked: Asked) -> str:
 
 
 def _explained(asked: Asked, verdict: Verdict) -> str:
-    from trainer.quiz.judge import right_answer, told
+    from trainer.quiz.judge import answer_text, right_answer
 
     lines = [
         _("Right.")
         if verdict.right
-        else _("Not right. The answer: {told}.").format(told=told(asked, right_answer(asked)))
+        else _("Not right. The answer: {told}.").format(told=answer_text(asked, right_answer(asked)))
     ]
     lines += [verdict.slip, *asked.working, asked.why]
     lines += [
@@ -224,7 +224,7 @@ def _explained(asked: Asked, verdict: Verdict) -> str:
     return "\n".join(line for line in lines if line)
 
 
-def house_told(subject: Subject) -> str:
+def house_text(subject: Subject) -> str:
     """The house read out: its settings, its walls, and every truss from where to where; not what carries it."""
     from trainer.picture.sheet import settings_in_words
 

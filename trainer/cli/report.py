@@ -12,7 +12,7 @@ from trainer.cli.data import (
     DataFolder,
     attempts_counted,
     every_attempt,
-    records_told,
+    records_explained,
     sound_attempts,
     stored,
     trusted_keys,
@@ -24,7 +24,7 @@ from trainer.words import _, ngettext
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.regrade import Later
-    from trainer.report.write import Kind
+    from trainer.report.write import Format
 
 Which = Annotated[
     str | None,
@@ -45,20 +45,20 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
     The page is one file that opens in any browser without a network; of an attempt it has a replay. Code names only.
     """
     from trainer.records.files import write_whole
-    from trainer.report.write import KINDS
+    from trainer.report.write import FORMATS
 
     trusted = trusted_keys(data, assessor)
-    kind = KINDS.get(output.suffix.lower())
-    if kind is None or (attempt and kind == ".csv"):
+    form = FORMATS.get(output.suffix.lower())
+    if form is None or (attempt and form == ".csv"):
         text = _("{output}: the name must end in .html or .pdf.")
         wrong_call(
             (text if attempt else _("{output}: the name must end in .html, .pdf or .csv.")).format(output=output)
         )
     if attempt is None:
-        content, said = _class(kind, data, trusted)
+        content, said = _class(form, data, trusted)
     else:
-        content, said = _attempt(kind, *_found(attempt, data), trusted)
-    with records_told():
+        content, said = _attempt(form, *_found(attempt, data), trusted)
+    with records_explained():
         write_whole(output, content)
     say(_("Wrote {output}: {said}.").format(output=output, said=said))
 
@@ -81,7 +81,7 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
         return found[0], later_marks(store, found[0])
 
 
-def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
+def _attempt(form: Format, attempt: Attempt, later: tuple[Later, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
     from trainer.report.write import attempt_report
 
     if fault := attempt.fault:
@@ -90,18 +90,18 @@ def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: di
                 ordinal=fault.ordinal, what=fault.what
             )
         )
-    return attempt_report(kind, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
+    return attempt_report(form, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
         code=attempt.code
     )
 
 
-def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
-    from trainer.report.write import class_report, told_of
+def _class(form: Format, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
+    from trainer.report.write import class_report, content_of
     from trainer.shipped import level_paths
 
     with stored(data) as store:
         sound = sound_attempts(store)
-        told = told_of(sound, trusted, level_paths())
-    people = len(told.where)
+        content = content_of(sound, trusted, level_paths())
+    people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"
-    return class_report(kind, told, light(), type_files()), said
+    return class_report(form, content, light(), type_files()), said

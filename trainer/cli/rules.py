@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 RuleName = Annotated[str, typer.Argument(metavar="NAME", help=_("A rule to explain, such as off-station."))]
 HEADS = (_("rule"), _("severity"), _("why it matters"))
-TOLD = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
+FIELDS = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
 AsPage = Annotated[bool, typer.Option("--page", help=_("Print levels/RULES.md: all rules, and what each covers."))]
 
 
@@ -40,8 +40,8 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
         wrong_call(_("There is no rule '{name}'; {guess}").format(name=name, guess=guess))
     chosen = [known[name]] if name else list(known.values())
     if as_json:
-        told = [{field: getattr(rule, field) for field in TOLD} for rule in chosen]
-        typer.echo(json.dumps(told[0] if name else told))
+        data = [{field: getattr(rule, field) for field in FIELDS} for rule in chosen]
+        typer.echo(json.dumps(data[0] if name else data))
     else:
         typer.echo(explained(chosen[0]) if name else _listed(chosen))
 

@@ -14,7 +14,7 @@ from trainer.cli.data import (
     CodeName,
     DataFolder,
     given_pack,
-    records_told,
+    records_explained,
     right_code,
     seat_key,
     stored,
@@ -22,7 +22,7 @@ from trainer.cli.data import (
 )
 from trainer.cli.given import faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
-from trainer.cli.quiz import house_told, question_told
+from trainer.cli.quiz import house_text, question_text
 from trainer.records.clock import now
 from trainer.words import _, ngettext
 
@@ -62,7 +62,7 @@ def sit(
     right_code(code)
     given = given_pack(pack)
     _known(given, trusted_keys(data, assessor))
-    with stored(data, write=True) as store, records_told():
+    with stored(data, write=True) as store, records_explained():
         seat = seat_key(data)
         sitting = _begun(store, given, code, ticket, data)
         say(f"{given.title}. {_STORED}")
@@ -123,7 +123,7 @@ def _work(sitting: Sitting, pack: Pack) -> None:
             if sitting.session is not None:
                 _build(sitting, line)
             elif line.casefold() == "plan":
-                _tell_house(sitting, pack)
+                _say_house(sitting, pack)
             elif unclear := sitting.answer(line, now() - shown):
                 say(unclear)
             else:
@@ -172,15 +172,15 @@ def _ask(sitting: Sitting) -> None:
         say(
             "\n"
             + _("Question {n} of {all}. {house}").format(n=number, all=len(sitting.questions), house=house)
-            + question_told(asked)
+            + question_text(asked)
         )
 
 
-def _tell_house(sitting: Sitting, pack: Pack) -> None:
+def _say_house(sitting: Sitting, pack: Pack) -> None:
     from trainer.records.asking import subjects_of
 
     subject = subjects_of(pack).get(sitting.asked.level) if sitting.asked else None
-    say(house_told(subject) if subject else _("This question is about no house."))
+    say(house_text(subject) if subject else _("This question is about no house."))
 
 
 def _lines() -> Iterator[str]:

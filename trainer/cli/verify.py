@@ -18,7 +18,7 @@ from trainer.cli.data import (
     every_attempt,
     given_pack,
     private_key,
-    records_told,
+    records_explained,
     trusted_keys,
 )
 from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
@@ -40,8 +40,8 @@ MustWritten = Annotated[
 ]
 
 
-class Told(TypedDict):
-    """What is told of one attempt, or under an empty name of a whole store; ``said`` has states and sentences."""
+class Verdict(TypedDict):
+    """What is found of one attempt, or under an empty name of a whole store; ``said`` has states and sentences."""
 
     attempt: str
     code: str
@@ -69,16 +69,16 @@ def verify(
     trusted = trusted_keys(data, assessor)
     given = None if pack is None else given_pack(pack)
     if file.suffix != ".db":
-        told = _file_told(file, trusted, given, code)
+        verdicts = _file_verdict(file, trusted, given, code)
     elif code is None:
-        told = _store_told(file, trusted, given)
+        verdicts = _store_verdicts(file, trusted, given)
     else:
         wrong_call(_("A code is that of one attempt. Give its result file with --code, not the store."))
-    fails = any(said["state"] == "fails" for each in told for said in each["said"])
+    fails = any(said["state"] == "fails" for each in verdicts for said in each["said"])
     if as_json:
-        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": told}))
+        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": verdicts}))
     else:
-        typer.echo(_for_people(told))
+        typer.echo(_for_people(verdicts))
     raise typer.Exit(1 if fails else 0)
 
 
@@ -107,7 +107,7 @@ def sign(
                 file=file, head_code=attempt.head_code
             )
         )
-    with records_told():
+    with records_explained():
         signer = private_key(key, passphrase_file)
         signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
         write_whole(file, write_record(Attempt(attempt.entries, (*attempt.seals, signed))))
@@ -118,25 +118,25 @@ def given_result(file: Path) -> tuple[Attempt, bool]:
     """Read a result file; return the attempt, and whether the file is byte for byte as it was written."""
     from trainer.records.record_file import MOST_BYTES, read_record
 
-    with records_told():
+    with records_explained():
         read = read_record(file_bytes(file, MOST_BYTES), str(file))
     return read.attempt, read.untouched
 
 
-def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Told]:
+def _file_verdict(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Verdict]:
     attempt, untouched = given_result(file)
-    told = _told(attempt, trusted, pack, code)
+    verdict = _verdict(attempt, trusted, pack, code)
     if not untouched:
         text = _("Another program set the file's text out anew. What is recorded in it is unchanged.")
-        told["said"].append({"state": "unknown", "text": text})
-    return [told]
+        verdict["said"].append({"state": "unknown", "text": text})
+    return [verdict]
 
 
-def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Told]:
+def _store_verdicts(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Verdict]:
     from trainer.records.keeping import look_over
     from trainer.records.store import Store
 
-    with records_told(), Store.read(file) as store:
+    with records_explained(), Store.read(file) as store:
         health = look_over(store)
         held = f"{attempts_counted(health.attempts)}, {entries_counted(health.entries)}"
         text = _("The store is sound: {held}.").format(held=held)
@@ -144,7 +144,7 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
-    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
+    verdicts = [_verdict(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
     said = whole or [{"state": "holds", "text": text}]
     if pack is not None and not sittings:
         said.append(
@@ -153,10 +153,10 @@ def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[
                 "text": _("No attempt in it is a sitting of the pack '{title}'.").format(title=pack.title),
             }
         )
-    return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
+    return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *verdicts]
 
 
-def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Told:
+def _verdict(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Verdict:
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
@@ -173,11 +173,11 @@ def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: st
     }
 
 
-def _for_people(told: list[Told]) -> str:
+def _for_people(verdicts: list[Verdict]) -> str:
     from trainer.records.verify import LIMITS
 
     parts = []
-    for each in told:
+    for each in verdicts:
         head = (
             _("{code}, attempt {attempt}: {trust}").format(
                 code=each["code"], attempt=each["attempt"], trust=each["trust"]

@@ -11,7 +11,7 @@ from trainer.plan.model import wall_name
 Corner = Sequence[int]
 _FEWEST_CORNERS = 4
 _NEAR = 1e-6
-"""Millimetres within which a wall that runs aslant meets another; far under the whole mm that plans are in."""
+"""Millimetres within which a wall that runs at an angle meets another; far under the whole mm that plans are in."""
 _SHORTEST_PIECE = 1e-9
 """Part of an internal wall under which two cuts are one, but for rounding."""
 
@@ -79,7 +79,7 @@ class _Edge:
 
     @property
     def step(self) -> _Xy | None:
-        """Unit step along the wall; none where it runs aslant."""
+        """Unit step along the wall; none where it runs at an angle."""
         dx, dy = self.b[0] - self.a[0], self.b[1] - self.a[1]
         return None if dx and dy else ((dx > 0) - (dx < 0), (dy > 0) - (dy < 0))
 
@@ -93,7 +93,7 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
     for before, wall in zip([walls[-1], *walls[:-1]], walls, strict=True):
         step, last = wall.step, before.step
         if step is None:
-            what = f"starts wall {wall.name}, which runs aslant to {_xy(wall.b)}; walls run along x or along y"
+            what = f"starts wall {wall.name}, which runs at an angle to {_xy(wall.b)}; walls run along x or along y"
             yield (wall.index,), what
         elif last == step:
             yield (wall.index,), "lies on a straight wall and is no corner; leave it out"

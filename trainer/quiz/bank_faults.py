@@ -111,7 +111,7 @@ def _repeats(questions: Sequence[Question]) -> Iterator[Fault]:
         first = by_id.setdefault(question.id, question)
         if first is not question:
             yield _fault(question, f"has the id of the question at {_at(first)}; give it one of its own")
-    telling = [(question, _telling_words(question)) for question in questions]
+    telling = [(question, _content_words(question)) for question in questions]
     for (first, words), (second, others) in combinations(telling, 2):
         if len(words & others) >= NEAR_REPEAT * len(words | others):
             what = f"asks nearly the same as '{first.id}' at {_at(first)}; leave one out or ask something else"
@@ -122,7 +122,7 @@ def _at(question: Question) -> str:
     return f"{question.place.file}:{question.place.line}"
 
 
-def _telling_words(question: Question) -> frozenset[str]:
+def _content_words(question: Question) -> frozenset[str]:
     """Words of the question, and of its right choices, that say what it is about."""
     right = options_of(question)
     if isinstance(question, ChooseOne | ChooseSeveral):

@@ -1,4 +1,4 @@
-"""Whether an answer is right: read as typed, judged, and a known mistake told by name."""
+"""Whether an answer is right: read as typed, judged, and a known mistake named."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def judge(asked: Asked, answer: Answer) -> Verdict | Unclear:
     if unclear := _unfit(asked, chosen):
         return unclear
     given = tuple(sorted(chosen)) if isinstance(task, SomeOf) else chosen
-    return Verdict(given == right_answer(asked), told(asked, given), _slip(asked, given))
+    return Verdict(given == right_answer(asked), answer_text(asked, given), _slip(asked, given))
 
 
 def right_answer(asked: Asked) -> Answer:
@@ -56,7 +56,7 @@ def right_answer(asked: Asked) -> Answer:
             return amount(task.value, task.unit, task.decimals)
 
 
-def told(asked: Asked, answer: Answer) -> str:
+def answer_text(asked: Asked, answer: Answer) -> str:
     """Return an answer in words."""
     if isinstance(answer, str):
         return answer

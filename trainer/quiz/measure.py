@@ -88,7 +88,7 @@ def read_measure(text: str, unit: Unit) -> Measure | Unclear:
 
 
 def amount(value: float, unit: Unit, decimals: int = 0) -> str:
-    """Write a number with its unit, rounded to ``decimals`` places, without noughts at its end."""
+    """Write a number with its unit, rounded to ``decimals`` places, without zeros at its end."""
     text = f"{value:.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")

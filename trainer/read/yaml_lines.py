@@ -23,8 +23,8 @@ def yaml_entry(key: str, value: object, indent: str = "") -> list[str]:
 
     ``value`` is what JSON holds: text, numbers, booleans, none, lists, and dicts with plain keys.
     """
-    told = value if isinstance(value, str) and _PLAIN.fullmatch(value) and _is_text(value) else _flow(value)
-    line, deeper = f"{indent}{_text(key)}: {told}", f"{indent}  "
+    text = value if isinstance(value, str) and _PLAIN.fullmatch(value) and _is_text(value) else _flow(value)
+    line, deeper = f"{indent}{_text(key)}: {text}", f"{indent}  "
     if len(line) <= _LONGEST:
         return [line]
     if isinstance(value, dict):

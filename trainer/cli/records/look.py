@@ -15,7 +15,7 @@ from trainer.cli.data import (
     every_attempt,
     folder_of,
     outlines,
-    records_told,
+    records_explained,
     stored,
     trusted_keys,
 )
@@ -55,14 +55,14 @@ def list_(
     with stored(data) as store:
         every = every_attempt(store, code) if check else outlines(store, code)
         known = names(store)
-        told = [as_json_row(store, attempt, trusted, known) for attempt in every]
+        rows = [as_json_row(store, attempt, trusted, known) for attempt in every]
     ends = Counter(attempt.id for attempt in every)
-    for row in told:
+    for row in rows:
         row["conflict"] = ends[row["attempt"]] > 1
     if as_json:
-        typer.echo(json.dumps({"attempts": told}))
-    elif told:
-        typer.echo(table(HEADS, [_row(row) for row in told]))
+        typer.echo(json.dumps({"attempts": rows}))
+    elif rows:
+        typer.echo(table(HEADS, [_row(row) for row in rows]))
     else:
         typer.echo(_("Nothing is recorded yet."))
 
@@ -93,7 +93,7 @@ def what(data: DataFolder = None) -> None:
     path = folder_of(data) / FILE
     days = None
     if path.exists():
-        with records_told(), Store.read(path) as store:
+        with records_explained(), Store.read(path) as store:
             days = kept_for(store)
     kept = (
         _("until somebody erases it.")
@@ -142,30 +142,30 @@ def _mark(mark: Any) -> dict[str, Any]:
     return {"score": None if mark is None else mark["score"], "outcome": None if mark is None else mark["outcome"]}
 
 
-def _row(told: dict[str, Any]) -> tuple[str, ...]:
-    later = {each["house"]: each["score"] for each in told["later"]}
+def _row(row: dict[str, Any]) -> tuple[str, ...]:
+    later = {each["house"]: each["score"] for each in row["later"]}
     marks = [
         f"{house['level']} {'–' if house['score'] is None else house['score']}"
         + (_(" (now {later})").format(later=later[n]) if n in later else "")
-        for n, house in enumerate(told["houses"])
+        for n, house in enumerate(row["houses"])
     ]
     marks += [
         (_("drill {drill} right") if each["right"] else _("drill {drill} not right")).format(drill=each["drill"])
-        for each in told["drills"]
+        for each in row["drills"]
     ]
     notes = [
-        _("DOES NOT HOLD") if told["fault"] else "",
-        _("conflict") if told["conflict"] else "",
-        "" if told["closed"] or told["fault"] else _("not closed"),
+        _("DOES NOT HOLD") if row["fault"] else "",
+        _("conflict") if row["conflict"] else "",
+        "" if row["closed"] or row["fault"] else _("not closed"),
     ]
     return (
-        told["attempt"][:8],
-        told["code"],
-        told["name"] or "",
-        moment(told["began"]),
-        told["mode"],
+        row["attempt"][:8],
+        row["code"],
+        row["name"] or "",
+        moment(row["began"]),
+        row["mode"],
         ", ".join(marks),
-        told["trust"],
+        row["trust"],
         ", ".join(filter(None, notes)),
     )
 
@@ -204,9 +204,9 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
                     member=found["member"],
                 )
     for body in attempt.drills:
-        told = _("right") if body["right"] else _("not right")
-        yield _("  drill {drill} on {level}: {reached} of {goals} done; {told}").format(
-            drill=body["drill"], level=body["level"], reached=body["reached"], goals=body["goals"], told=told
+        went = _("right") if body["right"] else _("not right")
+        yield _("  drill {drill} on {level}: {reached} of {goals} done; {went}").format(
+            drill=body["drill"], level=body["level"], reached=body["reached"], goals=body["goals"], went=went
         )
         for found in body["found"]:
             yield f"    {SEVERITY_NAMES.get(found['severity'], found['severity'])}, {found['rule']} ({found['member']})"

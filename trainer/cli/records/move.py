@@ -18,7 +18,7 @@ from trainer.cli.data import (
     attempts_counted,
     entries_counted,
     every_attempt,
-    records_told,
+    records_explained,
     sound_attempts,
     stored,
     trusted_keys,
@@ -132,8 +132,8 @@ def export(
                 write_whole(output, b"".join(as_lines(every)))
             case Form.xapi:
                 base = home.rstrip("/") + "/" if home else BASE
-                told = [each for attempt in every for each in statements(attempt, base)]
-                write_whole(output, json.dumps(told, ensure_ascii=False).encode("utf-8"))
+                said = [each for attempt in every for each in statements(attempt, base)]
+                write_whole(output, json.dumps(said, ensure_ascii=False).encode("utf-8"))
     say(_("Wrote {output}: {attempts}.").format(output=output, attempts=attempts_counted(len(every))))
 
 
@@ -164,7 +164,7 @@ def save_what_holds(file: Damaged, output: Out) -> None:
 
     if not file.is_file():
         wrong_call(_("{file}: no such file.").format(file=file))
-    with records_told():
+    with records_explained():
         saved = save(file, output)
     say(
         _("Wrote {output}: {entries}; {whole} to their close, {cut} without one.").format(

@@ -135,8 +135,8 @@ def number(
 ) -> Draft:
     """Draft a question for a number. Half a unit of the last place is forgiven, or as much as is said."""
     near = 0.5 * 10**-decimals if tolerance is None else tolerance
-    told = tuple(Slip(amount(wrong, unit, decimals), why, wrong) for wrong, why in slips)
-    return Draft(text, Amount(value, unit, near, decimals), tuple(working), told, tuple(about))
+    known = tuple(Slip(amount(wrong, unit, decimals), why, wrong) for wrong, why in slips)
+    return Draft(text, Amount(value, unit, near, decimals), tuple(working), known, tuple(about))
 
 
 def one_of(

@@ -8,7 +8,7 @@ from trainer.layout import Member
 from trainer.plan import Wall
 from trainer.quiz.worked.family import Draft, Draw, family, number
 from trainer.quiz.worked.subject import EXACT, Subject
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
 from trainer.words import _, ngettext
 

@@ -7,7 +7,7 @@ import math
 from trainer.layout import Member
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
 from trainer.quiz.worked.subject import Subject, spot
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
 from trainer.words import _, ngettext
 

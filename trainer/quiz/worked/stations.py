@@ -8,7 +8,7 @@ from trainer.layout import Member
 from trainer.plan import Wall
 from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
 from trainer.quiz.worked.subject import EXACT, Subject, spot
-from trainer.quiz.worked.telling import bay_sum, called, mm, num
+from trainer.quiz.worked.wording import bay_sum, called, mm, num
 from trainer.words import _, ngettext
 
 CREEP = 3
@@ -103,7 +103,11 @@ def running_mark(subject: Subject, draw: Draw) -> Draft | None:
         "The tape is hooked on where wall {wall} begins. It shows {first_at} at {first}. "
         "Then come {bays}, up to {truss}. What does the tape show there?"
     ).format(
-        wall=wall.name, first_at=num(first_at, 1), first=called(first), bays=_told_bays(between), truss=called(truss)
+        wall=wall.name,
+        first_at=num(first_at, 1),
+        first=called(first),
+        bays=_bays_in_words(between),
+        truss=called(truss),
     )
     working = (
         _("The tape stays hooked on, so the bays are added to the first mark."),
@@ -125,7 +129,7 @@ def _runs(marks: list[float]) -> list[tuple[float, int]]:
     return [(bay, len(list(run))) for bay, run in groupby(bays)]
 
 
-def _told_bays(marks: list[float]) -> str:
+def _bays_in_words(marks: list[float]) -> str:
     parts = [
         ngettext("{n} bay of {bay}", "{n} bays of {bay}", count).format(n=count, bay=num(bay, 1))
         for bay, count in _runs(marks)

@@ -1,4 +1,4 @@
-"""One attempt as a report tells it: facts of the record put to words, lines and drawings, whatever prints them."""
+"""One attempt as a report has it: facts of the record put to words, lines and drawings, whatever prints them."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ from trainer.words import CAUTION, INVENTED, _, ngettext
 
 
 @dataclass(frozen=True)
-class FindingTold:
+class FindingContent:
     """One finding, and the points it took ``off`` the mark, in words too. ``step`` counts actions from 1."""
 
     step: int
@@ -43,27 +43,27 @@ class FindingTold:
 
 
 @dataclass(frozen=True)
-class StepTold:
+class StepContent:
     """One action: ``after`` the start of the house, in words, and how it went."""
 
     number: int
     after: str
     text: str
     refused: str
-    findings: tuple[FindingTold, ...]
+    findings: tuple[FindingContent, ...]
 
 
 @dataclass(frozen=True)
-class HouseTold:
+class HouseContent:
     """One house. The drawings are None, and ``trouble`` says why, where it can't be built up again."""
 
     title: str
     facts: tuple[tuple[str, str], ...]
     mark: str
     outcome: str
-    findings: tuple[FindingTold, ...]
+    findings: tuple[FindingContent, ...]
     sum: str
-    steps: tuple[StepTold, ...]
+    steps: tuple[StepContent, ...]
     built: Picture | None = field(repr=False)
     reference: Picture | None = field(repr=False)
     replay: Picture | None = field(repr=False)
@@ -71,7 +71,7 @@ class HouseTold:
 
 
 @dataclass(frozen=True)
-class AnswerTold:
+class AnswerContent:
     """One question answered."""
 
     number: int
@@ -83,21 +83,21 @@ class AnswerTold:
 
 
 @dataclass(frozen=True)
-class AttemptTold:
+class AttemptContent:
     """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text."""
 
     title: str
     facts: tuple[tuple[str, str], ...]
     said: tuple[Said, ...]
-    houses: tuple[HouseTold, ...]
-    answers: tuple[AnswerTold, ...]
+    houses: tuple[HouseContent, ...]
+    answers: tuple[AnswerContent, ...]
     covered: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     limits: tuple[str, ...]
 
 
-def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[Later] = ()) -> AttemptTold:
-    """Tell an attempt that holds. ``trust`` is its label, ``said`` what was found of the record itself."""
+def attempt_content(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[Later] = ()) -> AttemptContent:
+    """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record."""
     facts = (
         (_("Code name"), attempt.code),
         (_("Attempt"), attempt.id),
@@ -116,7 +116,7 @@ def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequ
         for n, house in enumerate(attempt.houses)
     )
     again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
-    return AttemptTold(
+    return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
         _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
@@ -128,10 +128,10 @@ def _gaps(attempt: Attempt) -> str:
     ) or _("no")
 
 
-def _house(house: House, again: tuple[Level | None, Session | None, str], later: tuple[Later, ...]) -> HouseTold:
+def _house(house: House, again: tuple[Level | None, Session | None, str], later: tuple[Later, ...]) -> HouseContent:
     level, session, trouble = again
     findings = _findings(house, level)
-    by_step: dict[int, list[FindingTold]] = {}
+    by_step: dict[int, list[FindingContent]] = {}
     for finding in findings:
         by_step.setdefault(finding.step, []).append(finding)
     steps = tuple(_step(house, each, by_step) for each in house.acts)
@@ -153,7 +153,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     built, reference, replay = _drawn(session, title) if session else (None, None, None)
-    return HouseTold(
+    return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
@@ -193,29 +193,29 @@ def _sites(session: Session) -> Iterator[Site]:
         yield site
 
 
-def _step(house: House, done: Body, by_step: dict[int, list[FindingTold]]) -> StepTold:
+def _step(house: House, done: Body, by_step: dict[int, list[FindingContent]]) -> StepContent:
     number = int(done["index"]) + 1
-    return StepTold(
+    return StepContent(
         number, lasting(int(done["at"]) - house.began), _action(done), str(done.get("refused", "")),
         tuple(by_step.get(number, ())),
     )  # fmt: skip
 
 
 def _action(done: Body) -> str:
-    told = action_line(done["action"])
-    return _("{action} (after a hint)").format(action=told) if done.get("hinted") else told
+    line = action_line(done["action"])
+    return _("{action} (after a hint)").format(action=line) if done.get("hinted") else line
 
 
-def _findings(house: House, level: Level | None) -> tuple[FindingTold, ...]:
+def _findings(house: House, level: Level | None) -> tuple[FindingContent, ...]:
     """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
     rules = {rule.name: rule for rule in all_rules()}
     found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
     found.sort(key=lambda f: (f.event, f.rule, f.member, f.got, f.want, f.severity, f.cause))
     if level is None:
-        return tuple(_finding_told(finding, 0, "") for finding in found)
+        return tuple(_finding_content(finding, 0, "") for finding in found)
     lines = mark(found, level.lesson.weights.by_severity(), 0, True).lines
     return tuple(
-        _finding_told(finding, line.points, f"−{line.points}" if line.points else line.text)
+        _finding_content(finding, line.points, f"−{line.points}" if line.points else line.text)
         for finding, line in zip(found, lines, strict=True)
     )
 
@@ -234,14 +234,14 @@ def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
     )  # fmt: skip
 
 
-def _finding_told(finding: Finding, off: int, points: str) -> FindingTold:
+def _finding_content(finding: Finding, off: int, points: str) -> FindingContent:
     texts = (
         (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
         (_("Source"), finding.source), (_("Rule"), finding.rule),
     )  # fmt: skip
     severity = SEVERITY_NAMES.get(finding.severity, finding.severity)
-    told = tuple((name, text) for name, text in texts if text)
-    return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, off, points)
+    given = tuple((name, text) for name, text in texts if text)
+    return FindingContent(finding.event + 1, finding.member, severity, finding.what, given, off, points)
 
 
 def _hints(house: House) -> int:
@@ -249,7 +249,7 @@ def _hints(house: House) -> int:
     return sum(bool(done.get("hinted")) for done in house.acts)
 
 
-def _sum(house: House, findings: Sequence[FindingTold], level: Level | None) -> str:
+def _sum(house: House, findings: Sequence[FindingContent], level: Level | None) -> str:
     if house.mark is None:
         return ""
     off = sum(finding.off for finding in findings)
@@ -264,10 +264,10 @@ def _sum(house: House, findings: Sequence[FindingTold], level: Level | None) -> 
     return _("100 less {off} is {left}.").format(off=off, left=left)
 
 
-def _answers(attempt: Attempt) -> Iterator[AnswerTold]:
+def _answers(attempt: Attempt) -> Iterator[AnswerContent]:
     for number, entry in enumerate(attempt.answers, 1):
         body = entry.body
-        yield AnswerTold(
+        yield AnswerContent(
             number, str(body["text"]), _answer(body, body["given"]), _answer(body, body["want"]), bool(body["right"]),
             lasting(int(body["took"])),
         )  # fmt: skip
@@ -290,19 +290,19 @@ def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) ->
     """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
     answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
     steps = {step.name: step for step in STEPS}
-    told = []
+    covered = []
     for item, words in UNIT_ITEMS.items():
         asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
         on = [_on(house) for house, level, layout in houses
               if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
         if n := answers[item]:
             on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
-        told.append((words, ", ".join(on)))
+        covered.append((words, ", ".join(on)))
     seen = [
         (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
         for each in EVIDENCE
     ]
-    return (*told, *seen)
+    return (*covered, *seen)
 
 
 def _on(house: House) -> str:
