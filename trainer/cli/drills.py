@@ -12,7 +12,7 @@ from trainer.words import _
 if TYPE_CHECKING:
     from trainer.drill import Drill
 
-Level = Annotated[
+LevelArgument = Annotated[
     str | None,
     typer.Argument(
         metavar="[LEVEL]", help=_("A level file or the id of a shipped level; without one, the kinds alone.")
@@ -22,7 +22,7 @@ OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help=_("On
 Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides what each drill asks."))]
 
 
-def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
+def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
     """List the drills, or print what each asks on a level.
 
     A drill is two to five minutes on one skill: part of the roof stands already, and the rest is up to you.

@@ -14,7 +14,7 @@ from trainer.cli.table import table
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.quiz.items import Item, Statistics
+    from trainer.quiz.items import ItemStatistics, Statistics
 
 Table = Annotated[
     Path | None, typer.Option("--csv", metavar="FILE", help=_("A table of 0 and 1: item names, then a row a learner."))
@@ -107,7 +107,7 @@ def _for_people(found: Statistics) -> str:
     return "\n\n".join(parts)
 
 
-def _row(item: Item) -> tuple[str, ...]:
+def _row(item: ItemStatistics) -> tuple[str, ...]:
     return (item.item, *(_two(v) for v in (item.p, item.d, item.point_biserial, item.rest_point_biserial)))
 
 

@@ -12,7 +12,7 @@ from trainer.cli.given import AsJson, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.questions import (
     Count,
-    House,
+    HouseOption,
     OwnQuestions,
     PaperSeed,
     Topics,
@@ -40,7 +40,7 @@ Output = Annotated[
 
 def paper(
     topics: Topics = None,
-    level: House = None,
+    level: HouseOption = None,
     count: Count = 40,
     seed: PaperSeed = 1,
     questions: OwnQuestions = None,

@@ -21,7 +21,7 @@ Topics = Annotated[
     list[str] | None,
     typer.Option("--topics", metavar="TOPIC", help=_("Topics, with commas between; all of them if left out.")),
 ]
-House = Annotated[
+HouseOption = Annotated[
     str | None,
     typer.Option("--level", metavar="LEVEL", help=_("The house to ask about; the seed chooses one if left out.")),
 ]

@@ -12,7 +12,7 @@ import typer
 
 from trainer.cli.data import DataFolder, folder_of, records_explained
 from trainer.cli.given import say, wrong_call
-from trainer.cli.questions import Count, House, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
+from trainer.cli.questions import Count, HouseOption, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
 from trainer.records.clock import now
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
@@ -48,7 +48,7 @@ SILENT = _(
 
 def quiz(
     topics: Topics = None,
-    level: House = None,
+    level: HouseOption = None,
     count: Count = 10,
     seed: PaperSeed = 1,
     questions: OwnQuestions = None,

@@ -31,7 +31,9 @@ if TYPE_CHECKING:
     from trainer.records.pack import Pack
     from trainer.records.verify import Said
 
-Result = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))]
+ResultArgument = Annotated[
+    Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))
+]
 ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json)."))]
 PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help=_("The pack that was sat."))]
 Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help=_("The code written down at the close."))]
@@ -54,7 +56,7 @@ SIGNS = {"holds": "holds  ", "fails": "FAILS  ", "unknown": "unknown"}
 
 
 def verify(
-    file: Result,
+    file: ResultArgument,
     code: Written = None,
     pack: PackFile = None,
     assessor: Assessors = None,

@@ -15,7 +15,7 @@ INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habi
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundMark:
     """One finding to be shown: the truss that it is about, its severity, and a word or two to stand beside it."""
 
     tag: str
@@ -25,7 +25,7 @@ class Found:
 
 
 def on_angled(
-    found: Iterable[Found], solids: Mapping[str, Solid], turn: Turn, scale: float, chosen: str = ""
+    found: Iterable[FoundMark], solids: Mapping[str, Solid], turn: Turn, scale: float, chosen: str = ""
 ) -> list[Item]:
     """Return rings round the trusses of findings, and round the chosen one, in the angled view.
 
@@ -48,7 +48,7 @@ def on_angled(
     return [*items, *words]
 
 
-def on_section(found: Iterable[Found], solids: Mapping[str, Solid], cut: Cut) -> list[Item]:
+def on_section(found: Iterable[FoundMark], solids: Mapping[str, Solid], cut: Cut) -> list[Item]:
     """Return a stroke over the top of each truss of a finding that the section shows from the side."""
     items: list[Item] = []
     for one in found:

@@ -25,7 +25,7 @@ Words = Annotated[str, Field(pattern=rf"^{_SPOKEN}$", max_length=500, json_schem
 Phrase = Annotated[str, Field(pattern=rf"^{_SPOKEN}$", max_length=120, json_schema_extra={WANTED: "a short text"})]
 
 
-class Place(NamedTuple):
+class SourceLine(NamedTuple):
     """Where a question stands: its file, and its first line, from 1."""
 
     file: str
@@ -51,10 +51,10 @@ class Written(Block):
     source: Words
     """A named published source, or how far the answer can be trusted without one."""
 
-    _place: Place = PrivateAttr(default=Place("", 1))
+    _place: SourceLine = PrivateAttr(default=SourceLine("", 1))
 
     @property
-    def place(self) -> Place:
+    def place(self) -> SourceLine:
         """Where it was read."""
         return self._place
 
@@ -173,7 +173,7 @@ def parse_bank(text: str | bytes, file: str) -> tuple[Question, ...]:
     document = read_yaml(text, file)
     questions = validate(BankFile, document).questions
     for i, question in enumerate(questions):
-        question._place = Place(file, document.line_of(("questions", i)))
+        question._place = SourceLine(file, document.line_of(("questions", i)))
     return questions
 
 

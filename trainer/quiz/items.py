@@ -1,4 +1,4 @@
-"""Item statistics by classical test theory, and how far they can be relied on.
+"""ItemStatistics statistics by classical test theory, and how far they can be relied on.
 
 Difficulty ``p`` is the share of right answers. Discrimination ``d`` is p of the upper 27 % of learners less p of
 the lower 27 %; learners tied over a line count by the fraction of them that fits, so that the order of rows
@@ -30,7 +30,7 @@ Manner = Literal["counts only", "early look", "without reliability", "whole"]
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class ItemStatistics:
     """One item: how many were ``right``, and its statistics; none where they can't be had."""
 
     item: str
@@ -48,7 +48,7 @@ class Statistics:
     """A test: its items, KR-20 and standard error of measurement, and what so many learners allow to be told."""
 
     learners: int
-    items: tuple[Item, ...]
+    items: tuple[ItemStatistics, ...]
     mean: float | None
     sd: float | None
     kr20: float | None
@@ -87,10 +87,12 @@ def _kr20(shares: Sequence[float], variance: float) -> float | None:
     return count / (count - 1) * (1 - sum(p * (1 - p) for p in shares) / variance)
 
 
-def _item(name: str, column: Sequence[int], totals: Sequence[int], weights: Sequence[tuple[float, float]]) -> Item:
+def _item(
+    name: str, column: Sequence[int], totals: Sequence[int], weights: Sequence[tuple[float, float]]
+) -> ItemStatistics:
     count, right = len(column), sum(column)
     if not count:
-        return Item(name, 0, None, None, None, None, None, None)
+        return ItemStatistics(name, 0, None, None, None, None, None, None)
     low, high = _wilson(right, count)
     d = None
     if count > 1:
@@ -98,7 +100,7 @@ def _item(name: str, column: Sequence[int], totals: Sequence[int], weights: Sequ
         lower = sum(w[1] for w, x in zip(weights, column, strict=True) if x)
         d = (upper - lower) / (GROUP * count)
     rest = [total - x for total, x in zip(totals, column, strict=True)]
-    return Item(name, right, right / count, low, high, d, _biserial(column, totals), _biserial(column, rest))
+    return ItemStatistics(name, right, right / count, low, high, d, _biserial(column, totals), _biserial(column, rest))
 
 
 def _groups(totals: Sequence[int]) -> list[tuple[float, float]]:

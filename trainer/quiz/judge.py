@@ -9,7 +9,18 @@ from dataclasses import dataclass
 
 from trainer.plan import Point
 from trainer.quiz.measure import Measure, Unclear, amount, read_measure
-from trainer.quiz.question import Amount, Answer, Asked, InOrder, OneOf, Pairs, Place, PointAt, SomeOf, SpotFault
+from trainer.quiz.question import (
+    Amount,
+    Answer,
+    Asked,
+    InOrder,
+    LabelledPlace,
+    OneOf,
+    Pairs,
+    PointAt,
+    SomeOf,
+    SpotFault,
+)
 from trainer.words import _, ngettext
 
 LETTERS = "ABCDEFGHIJKLMNOPQRST"
@@ -105,7 +116,7 @@ def _read_letters(asked: Asked, text: str) -> tuple[int, ...] | Unclear:
     return _unfit(asked, answer) or answer
 
 
-def nearest_place(places: Sequence[Place], at: Point, within: float) -> int | None:
+def nearest_place(places: Sequence[LabelledPlace], at: Point, within: float) -> int | None:
     """Return the index of the place nearest to a plan point, none where all are further than ``within`` mm."""
     found = min(range(len(places)), key=lambda i: math.dist(places[i].at, at), default=None)
     return found if found is not None and math.dist(places[found].at, at) <= within else None

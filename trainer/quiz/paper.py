@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from trainer.quiz.bank import Question
-from trainer.quiz.blueprint import Blueprint, Part, blueprint
+from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
 from trainer.quiz.question import Asked
 from trainer.quiz.unit import TOPICS, Topic
@@ -92,7 +92,7 @@ class _Choice:
         self.hardness: Counter[int] = Counter()
         self.families: Counter[str] = Counter()
 
-    def take(self, part: Part) -> None:
+    def take(self, part: PaperPart) -> None:
         """Take a part's worked questions, its written ones from this form, and more written ones where houses fail."""
         want = part.written + part.worked
         worked = self._worked(part.topic)

@@ -10,7 +10,7 @@ from trainer.plan import Point
 from trainer.quiz.measure import Unit
 from trainer.quiz.unit import Topic, UnitItem
 
-Kind = Literal[
+QuestionKind = Literal[
     "choose one", "choose several", "number", "put in order", "match", "point at it", "spot the fault"
 ]  # fmt: skip
 
@@ -66,7 +66,7 @@ class Pairs:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class LabelledPlace:
     """A labelled place on the plan: ``at`` in plan mm, ``words`` that find it without a picture."""
 
     label: str
@@ -78,7 +78,7 @@ class Place:
 class PointAt:
     """Point at it on the plan: ``right`` is the index of the one right place."""
 
-    places: tuple[Place, ...]
+    places: tuple[LabelledPlace, ...]
     right: int
 
 
@@ -88,12 +88,12 @@ class SpotFault:
 
     lines: tuple[str, ...]
     right: int
-    places: tuple[Place, ...] = ()
+    places: tuple[LabelledPlace, ...] = ()
 
 
 Task = OneOf | SomeOf | Amount | InOrder | Pairs | PointAt | SpotFault
 
-KINDS: dict[type[Task], Kind] = {
+KINDS: dict[type[Task], QuestionKind] = {
     OneOf: "choose one", SomeOf: "choose several", Amount: "number", InOrder: "put in order", Pairs: "match",
     PointAt: "point at it", SpotFault: "spot the fault",
 }  # fmt: skip
@@ -143,7 +143,7 @@ class Asked:
     drawing: Drawing | None = field(default=None, compare=False, repr=False)
 
     @property
-    def kind(self) -> Kind:
+    def kind(self) -> QuestionKind:
         """How it is answered, in words."""
         return KINDS[type(self.task)]
 

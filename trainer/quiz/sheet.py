@@ -11,7 +11,7 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, Place, PutInOrder, Question
+from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
 from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, validate
 from trainer.read.document import Document, Lines
 
@@ -101,7 +101,7 @@ def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
     at = Lines(head_line, {"questions": Lines(head_line, dict(enumerate(lines)))})
     questions = validate(BankFile, Document(file, {"schema": 1, "questions": entries}, at, tuple(also))).questions
     for question, row_lines in zip(questions, lines, strict=True):
-        question._place = Place(file, row_lines.line)
+        question._place = SourceLine(file, row_lines.line)
     return questions
 
 

@@ -11,7 +11,7 @@ from statistics import median
 
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
-from trainer.quiz.items import Item, statistics
+from trainer.quiz.items import ItemStatistics, statistics
 from trainer.records.attempt import Attempt, House
 from trainer.records.clock import moment
 from trainer.report.in_words import lasting
@@ -246,7 +246,7 @@ MANNERS = {
 }
 
 
-def _item(item: Item, text: str, learners: int, manner: str) -> tuple[str, ...]:
+def _item(item: ItemStatistics, text: str, learners: int, manner: str) -> tuple[str, ...]:
     none = _("not available")
     share = discrimination = rest = ""
     if manner != "counts only" and item.p is not None:

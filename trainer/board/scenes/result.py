@@ -23,7 +23,7 @@ from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Par
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
-from trainer.picture.found import Found
+from trainer.picture.found import FoundMark
 from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.score import mark
@@ -90,7 +90,7 @@ class ResultScreen(Scene):
         """The findings to show: at the end all of them, before it those of that moment."""
         return self.findings if self.back.at == self.back.last and not self.open else self.back.found
 
-    def _found(self) -> tuple[Found, ...]:
+    def _found(self) -> tuple[FoundMark, ...]:
         if self.tab == "differences":
             return ()
         strong = self.findings[int(self.chosen)] if self.chosen else None

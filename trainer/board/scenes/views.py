@@ -21,7 +21,7 @@ from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
 from trainer.picture.compare import Difference, in_space
 from trainer.picture.falling import tipping
-from trainer.picture.found import Found, loose, on_angled, on_section
+from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
 from trainer.picture.solids import Solid, Stander
@@ -67,8 +67,8 @@ class Views:
 
     def __init__(
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
-        choose: Callable[[str], None], found: Callable[[], Sequence[Found]], turned: Callable[[], bool] = lambda: False,
-        larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
+        choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
+        turned: Callable[[], bool] = lambda: False, larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"

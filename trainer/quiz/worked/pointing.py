@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from trainer.layout import Member
-from trainer.quiz.question import Drawing, Place, PointAt, Slip
+from trainer.quiz.question import Drawing, LabelledPlace, PointAt, Slip
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import find, mm
@@ -21,10 +21,10 @@ CLEAR = 250.0
 """Labelled places are further apart than this, mm, so that a pointer hits one of them."""
 
 
-def _places(found: list[tuple[tuple[float, float], str]]) -> tuple[Place, ...]:
+def _places(found: list[tuple[tuple[float, float], str]]) -> tuple[LabelledPlace, ...]:
     """Label places from left to right, then upwards."""
     ordered = sorted(found, key=lambda each: (round(each[0][0]), round(each[0][1])))
-    return tuple(Place(LETTERS[i], at, words) for i, (at, words) in enumerate(ordered))
+    return tuple(LabelledPlace(LETTERS[i], at, words) for i, (at, words) in enumerate(ordered))
 
 
 def _clear(found: Iterable[tuple[tuple[float, float], str]]) -> list[tuple[tuple[float, float], str]]:

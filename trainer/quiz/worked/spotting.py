@@ -10,7 +10,7 @@ from typing import Literal, get_args
 from trainer.layout import Member
 from trainer.plan import Wall
 from trainer.plan.points import to_half
-from trainer.quiz.question import Drawing, Place, Slip, SpotFault
+from trainer.quiz.question import Drawing, LabelledPlace, Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import EXACT, Subject, spot
 from trainer.quiz.worked.wording import called, num
@@ -52,7 +52,9 @@ def fault_in_row(subject: Subject, draw: Draw) -> Draft | None:
         _("{truss}: {at} on wall {wall}").format(truss=called(m), at=num(reading, 1), wall=wall.name)
         for reading, (_mark, m) in zip(readings, shown, strict=True)
     )
-    places = tuple(Place(m.tag, (moved if i == at else m).middle, called(m)) for i, (_mark, m) in enumerate(shown))
+    places = tuple(
+        LabelledPlace(m.tag, (moved if i == at else m).middle, called(m)) for i, (_mark, m) in enumerate(shown)
+    )
     text = _("You check a row with the tape. Bays are {spacing}, and {near} either way is allowed. Which truss is out?")
     before, after = readings[at] - readings[at - 1], readings[at + 1] - readings[at]
     working = (
