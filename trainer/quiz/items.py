@@ -153,13 +153,21 @@ def read_answers(content: bytes, file: str) -> tuple[tuple[str, ...], list[tuple
             if any(cell.strip() for cell in cells)
         ]
     except csv.Error as error:
-        raise Faulty([Fault(file, 1, "file", f"can't be read: {error}; check its quotes")]) from None
+        raise Faulty(
+            [Fault(file, 1, "file", _("can't be read: {error}; check its quotes").format(error=error))]
+        ) from None
     if not rows:
-        raise Faulty([Fault(file, 1, "header", "is missing; the first row must name the items")])
+        raise Faulty([Fault(file, 1, "header", _("is missing; the first row must name the items"))])
     (head_line, names), *body = rows
     faults = _head_faults(file, head_line, names)
     if len(body) * len(names) > MOST_CELLS:
-        raise Faulty([Fault(file, head_line, "rows", f"hold more than {MOST_CELLS} answers; split the table")])
+        raise Faulty(
+            [
+                Fault(
+                    file, head_line, "rows", _("hold more than {most} answers; split the table").format(most=MOST_CELLS)
+                )
+            ]
+        )
     answers = []
     for line, cells in body:
         bad = _row_faults(file, line, names, cells)
@@ -173,22 +181,36 @@ def read_answers(content: bytes, file: str) -> tuple[tuple[str, ...], list[tuple
 
 def _head_faults(file: str, line: int, names: Sequence[str]) -> list[Fault]:
     faults = [
-        Fault(file, line, f"column {n}", "has no name; give the item one")
+        Fault(file, line, _("column {n}").format(n=n), _("has no name; give the item one"))
         for n, name in enumerate(names, 1)
         if not name
     ]
     repeated = [name for name, count in Counter(names).items() if name and count > 1]
-    faults += [Fault(file, line, name[:40], "is named twice; give each item a name of its own") for name in repeated]
+    faults += [Fault(file, line, name[:40], _("is named twice; give each item a name of its own")) for name in repeated]
     if names and all(name in ("0", "1") for name in names):
-        faults.append(Fault(file, line, "header", "is a row of answers; put the names of the items above it"))
+        faults.append(Fault(file, line, "header", _("is a row of answers; put the names of the items above it")))
     return faults
 
 
 def _row_faults(file: str, line: int, names: Sequence[str], cells: Sequence[str]) -> list[Fault]:
     if len(cells) != len(names):
-        return [Fault(file, line, "row", f"has {len(cells)} cells and the header {len(names)}; fill or cut it")]
+        return [
+            Fault(
+                file,
+                line,
+                "row",
+                _("has {cells} cells and the header {heads}; fill or cut it").format(
+                    cells=len(cells), heads=len(names)
+                ),
+            )
+        ]
     return [
-        Fault(file, line, name[:40] or "item", f"is '{cell[:20]}'; write 1 for right and 0 for wrong or left out")
+        Fault(
+            file,
+            line,
+            name[:40] or "item",
+            _("is '{cell}'; write 1 for right and 0 for wrong or left out").format(cell=cell[:20]),
+        )
         for name, cell in zip(names, cells, strict=True)
         if cell not in ("0", "1")
     ]
