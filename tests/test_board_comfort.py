@@ -62,8 +62,8 @@ def test_an_action_is_found_by_a_word_of_its_name_and_done() -> None:
     person.key("enter")
     assert isinstance(person.app.scene, Work)
     person.key("f", ctrl=True)
-    person.write("tool plumb")
-    assert [row.name for row in person.see("list", "What can be done").children] == ["Use a tool: Plumb P"]
+    person.write("tool straighten")
+    assert [row.name for row in person.see("list", "What can be done").children] == ["Use a tool: Straighten P"]
     person.key("enter")
     assert person.work.tool.verb == "plumb"
     assert not person.app.asking

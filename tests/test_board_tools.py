@@ -245,6 +245,16 @@ def test_a_girder_chosen_before_takes_its_mark_by_keyboard_and_a_wall_takes_its_
         assert person.work.session.outcomes[-1].action == action
 
 
+def test_on_a_girder_k_sets_the_tape_down_on_its_last_mark_and_hooks_it_on_the_end_again() -> None:
+    person, _girder, run = with_girder_chosen("p")
+    ByKeyboard(person).do(Mark(on="G1", at=run))
+    read = []
+    for _press in range(2):
+        person.key("k")
+        read.append(person.see("entry", "Along it").value)
+    assert read == ["0 mm", f"{run:g} mm"]
+
+
 @pytest.mark.parametrize("first", ["", "G1"])
 def test_a_mark_pointed_at_on_a_girder_goes_on_it_though_walls_lie_in_line_with_it(first: str) -> None:
     person, girder, run = with_girder_chosen("p")

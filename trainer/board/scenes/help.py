@@ -5,8 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trainer.board.services import Services
+from trainer.board.tools.registry import TOOLS, stage_of
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.terms import STAGE_NAMES, STAGES, VERBS, Stage
 from trainer.words import _
+
+
+def tools_of(stage: Stage) -> tuple[str, str]:
+    """Return the keys of the tools that are at home in a stage, and their names."""
+    verbs = [verb for verb in TOOLS if stage_of(verb) == stage]
+    names = ", ".join(VERBS[verb].name for verb in verbs)
+    return ", ".join(TOOLS[verb].key for verb in verbs), f"{STAGE_NAMES[stage]}: {names}"
+
 
 KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
@@ -48,11 +58,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
         _("The work"),
         (
-            ("M, S, B, F, X", _("mark, stand, brace, fit a part, fix")),
-            ("Q, A, Shift R", _("check, measure, report a fault")),
-            ("G, P, I", _("string line, straighten, inspect")),
-            ("R, Shift X, Shift B, Shift L", _("take down, cut, take bracing off, load")),
-            ("Z", _("permanent bracing")),
+            *(tools_of(stage) for stage in STAGES),
             ("Ctrl 1 … 6", _("the tools of another stage")),
             ("W, L, T", _("other wall, lie the other way, turn end for end")),
             (_("Digits"), _("type a measure in millimetres, then Enter")),

@@ -77,8 +77,9 @@ class FitTool(TrussTool[Fit]):
     def title(self) -> str:
         return _("Fit on {tag}").format(tag=self.on) if self.on else _("Fit a part")
 
-    def panel(self, screen: Screen) -> list[Widget]:
-        return super().panel(screen)[: None if self.on else -1]
+    @property
+    def has_button(self) -> bool:
+        return bool(self.on)
 
     def controls(self, screen: Screen) -> list[Widget]:
         part = choice_of(screen, _("Part"), self, "part", PARTS)

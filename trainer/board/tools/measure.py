@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
-from trainer.board.tools import two_points
 from trainer.board.tools.panel import Screen, choice_of, faint
 from trainer.board.tools.tool import Wanted
+from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
 from trainer.picture.measures import figure
@@ -37,6 +37,9 @@ class MeasureTool(WallOrTrussTool[Measure]):
 
     what: str = BETWEEN
 
+    def __post_init__(self) -> None:
+        self._tape: TwoPointsTool[Measure] = TwoPointsTool(self.hand)
+
     @property
     def subject(self) -> str:
         return self.what
@@ -53,8 +56,9 @@ class MeasureTool(WallOrTrussTool[Measure]):
             return _("Choose a standing truss to measure.")
         return [self.action(**self.subject_of)]
 
-    def panel(self, screen: Screen) -> list[Widget]:
-        return super().panel(screen)[: -1 if self.between else None]
+    @property
+    def has_button(self) -> bool:
+        return not self.between
 
     def controls(self, screen: Screen) -> list[Widget]:
         advice = _("Press on two places of the plan. Arrows and Enter do it too.")
@@ -65,37 +69,37 @@ class MeasureTool(WallOrTrussTool[Measure]):
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         if self.between:
-            two_points.point_at(self.hand, place, mm_per_px)
+            self._tape.point_at(place, truss, mm_per_px)
         else:
             super().point_at(place, truss, mm_per_px)
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         if self.between:
-            self.hand.put_tape()
+            self._tape.press(screen, place, tag)
         else:
             super().press(screen, place, tag)
 
     def enter(self, screen: Screen) -> None:
         if self.between:
-            self.hand.put_tape()
+            self._tape.enter(screen)
         else:
-            screen.act()
+            super().enter(screen)
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         if self.between:
-            two_points.move(self.hand, across * step, up * step)
-        elif not self.of_wall:
+            self._tape.move(screen, across, up, step)
+        else:
             super().move(screen, across, up, step)
 
     def next_catch(self) -> bool:
-        return self.between and two_points.next_catch(self.hand)
+        return self.between and self._tape.next_catch()
 
     def drawn(self, hovered: str) -> list[Item]:
-        return two_points.drawn(self.hand) if self.between else super().drawn(hovered)
+        return self._tape.drawn(hovered) if self.between else super().drawn(hovered)
 
     @property
     def aimed_at(self) -> str:
-        return two_points.in_words(self.hand) if self.between else super().aimed_at
+        return self._tape.aimed_at if self.between else super().aimed_at
 
     @classmethod
     def detail(cls, action: Measure, site: Site) -> str:

@@ -5,20 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.board.bracing_words import from_where_to_where
-from trainer.board.tools import two_points
 from trainer.board.tools.panel import MEASURE, Screen, choice_of, entry, faint, row
-from trainer.board.tools.tool import Tool, Wanted
+from trainer.board.tools.tool import Wanted
+from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.widgets import NumberEntry, Widget
 from trainer.layout.bracing import KINDS, RestraintKind
 from trainer.picture.model import Item, Line
-from trainer.plan import Point
 from trainer.site.actions import Restrain
-from trainer.site.model import Site, Stood
+from trainer.site.model import Site
 from trainer.words import _
 
 
 @dataclass
-class RestrainTool(Tool[Restrain]):
+class RestrainTool(TwoPointsTool[Restrain]):
     """The tape has its two ends."""
 
     verb = "restrain"
@@ -63,32 +62,11 @@ class RestrainTool(Tool[Restrain]):
 
         return entry(screen, name, (x, y)[axis], put, key=key)
 
-    # on the plan
-
-    def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
-        two_points.point_at(self.hand, place, mm_per_px)
-
-    def press(self, screen: Screen, place: Point, tag: str) -> None:
-        self.enter(screen)
-
     def enter(self, screen: Screen) -> None:
         """Put the tape there; its second end puts the piece in."""
-        self.hand.put_tape()
+        super().enter(screen)
         if len(self.hand.points) == 2:
             screen.act()
-
-    def move(self, screen: Screen, across: int, up: int, step: float) -> None:
-        two_points.move(self.hand, across * step, up * step)
-
-    def next_catch(self) -> bool:
-        return two_points.next_catch(self.hand)
-
-    def drawn(self, hovered: str) -> list[Item]:
-        return two_points.drawn(self.hand)
-
-    @property
-    def aimed_at(self) -> str:
-        return two_points.in_words(self.hand)
 
     def ghost(self, action: Restrain) -> list[Item]:
         return [Line((action.start, action.finish), "ghost", 4.0, "px", (8.0, 5.0))]

@@ -101,8 +101,9 @@ class StandTool(Tool[Stand]):
         member = self.hand.member
         return f"{member.tag}, {KIND_NAMES[member.kind]}" if member else _("Stand a truss")
 
-    def panel(self, screen: Screen) -> list[Widget]:
-        return super().panel(screen)[: None if self.hand.member else -1]
+    @property
+    def has_button(self) -> bool:
+        return self.hand.member is not None
 
     def controls(self, screen: Screen) -> list[Widget]:
         hand = self.hand

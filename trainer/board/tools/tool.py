@@ -107,8 +107,14 @@ class Tool(Generic[A]):
         """Get ready for what usually comes after an action."""
 
     def panel(self, screen: Screen) -> list[Widget]:
-        """Return its panel: title, controls and the button that does it."""
-        return [heading(self.title), *self.controls(screen), do_it(screen, self.button)]
+        """Return its panel: title, controls and, where there is something to do, the button that does it."""
+        button = [do_it(screen, self.button)] if self.has_button else []
+        return [heading(self.title), *self.controls(screen), *button]
+
+    @property
+    def has_button(self) -> bool:
+        """Whether there is something to do yet."""
+        return True
 
     def controls(self, screen: Screen) -> list[Widget]:
         """Return its controls. The letter that a choice names steps it."""

@@ -53,6 +53,10 @@ class WallOrTrussTool(TrussTool[A]):
         elif self.at_once:
             screen.act()
 
+    def move(self, screen: Screen, across: int, up: int, step: float) -> None:
+        if not self.of_wall:
+            super().move(screen, across, up, step)
+
     def drawn(self, hovered: str) -> list[Item]:
         return frame_of_wall(self.hand.wall, self.site) if self.of_wall else super().drawn(hovered)
 
