@@ -229,7 +229,7 @@ def test_a_section_runs_on_whatever_line_is_drawn(way: str) -> None:
     cut = line_shown(person)
     for at, place in zip((cut.a, cut.b), ENDS, strict=True):
         assert at == pytest.approx(place, abs=1 if way in {"typed", "arrows"} else 60)
-    assert person.see("view").value == cut.told
+    assert person.see("view").value == cut.words
 
 
 def test_a_line_that_is_being_drawn_can_be_left_and_nothing_else_happens() -> None:

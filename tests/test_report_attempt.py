@@ -15,7 +15,7 @@ from typer.testing import CliRunner
 from trainer.cli import app
 from trainer.level import parse_level
 from trainer.picture import SHEET_SCALE
-from trainer.picture.lettering import settled
+from trainer.picture.lettering import place_texts
 from trainer.picture.model import flat
 from trainer.picture.moments import moments_picture
 from trainer.picture.still_site import StillSite
@@ -121,7 +121,7 @@ def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -
     still = StillSite(session.site.layout)
     for moment in (0, 1, 7, len(sites) // 3, len(sites) // 2, len(sites) - 2, len(sites) - 1):
         shown = [item for of, items in groups if _shows(of, moment) for item in items]
-        wanted = list(dict.fromkeys(settled(still.items(sites[moment], SHEET_SCALE), SHEET_SCALE)))
+        wanted = list(dict.fromkeys(place_texts(still.items(sites[moment], SHEET_SCALE), SHEET_SCALE)))
         assert set(shown) == set(wanted)
         assert len(shown) == len(wanted)
         # In the order in which they are painted, but for what never lies over another: signs of the same kind.

@@ -11,7 +11,7 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.lettering import settled
+from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
@@ -49,7 +49,7 @@ class Brush:
 
     def paint(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering where it has room."""
-        self.paint_sheet(settled(items, self.view.scale, self.lettering))
+        self.paint_sheet(place_texts(items, self.view.scale, self.lettering))
 
     def paint_sheet(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering as large and where it is put: on a sheet it has its place already."""

@@ -96,7 +96,7 @@ class SectionView(PlanView):
 
     @property
     def value(self) -> str:
-        return self.truss or self.across.told
+        return self.truss or self.across.words
 
     def follow(self) -> None:
         """Follow the truss or the line to where it is now."""

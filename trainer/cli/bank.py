@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from trainer.quiz.bank import Question
 
-_WAYS = (".csv", ".yaml", ".zip")
+_FORMATS = (".csv", ".yaml", ".zip")
 
 
 def bank(
@@ -44,8 +44,8 @@ def bank(
     Every fault of every row is shown, with its line. Questions with a fault are not written out. So a
     spreadsheet becomes a bank file, and the bank becomes a spreadsheet or a QTI package.
     """
-    if output is not None and output.suffix.lower() not in _WAYS:
-        wrong_call(_("{output}: the name must end in {ways}.").format(output=output, ways=", ".join(_WAYS)))
+    if output is not None and output.suffix.lower() not in _FORMATS:
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(_FORMATS)))
     from trainer.quiz.unit import TOPIC_NAMES
 
     wanted = the_topics(topics)

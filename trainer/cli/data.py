@@ -54,7 +54,7 @@ def folder_of(data: Path | None) -> Path:
 
 @contextmanager
 def records_explained() -> Iterator[None]:
-    """Tell what goes wrong with records in its own words, and leave with the right code."""
+    """Explain what goes wrong with records, and leave with the right code."""
     from trainer.records.errors import NotWritten, RecordsError
 
     try:
@@ -68,7 +68,7 @@ def records_explained() -> Iterator[None]:
 
 @contextmanager
 def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
-    """Open the store of a data folder, to read it or also to write; tell what goes wrong."""
+    """Open the store of a data folder, to read it or also to write; explain what goes wrong."""
     from trainer.records.store import FILE, Store
 
     path = folder_of(data) / FILE
@@ -119,7 +119,7 @@ def seat_key(data: Path | None) -> PrivateKey:
 
 
 def given_pack(path: Path) -> Pack:
-    """Read an assessment pack; tell its faults and stop if there are any."""
+    """Read an assessment pack; show its faults and stop if there are any."""
     from trainer.records.pack import read_pack
     from trainer.records.signed import MOST_BYTES
 

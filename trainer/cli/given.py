@@ -1,4 +1,4 @@
-"""What a command was given: files read, faults told, and the exit codes everybody keeps to.
+"""What a command was given: files read, faults shown, and the exit codes everybody keeps to.
 
 0 done, 1 what was given is faulty or a check does not hold, 2 the call itself was wrong.
 """
@@ -25,7 +25,7 @@ AsJson = Annotated[bool, typer.Option("--json", help=_("Print JSON for programs 
 
 
 def say(text: str) -> None:
-    """Tell the person something that is not the command's result."""
+    """Say something that is not the command's result."""
     typer.echo(text, err=True)
 
 
@@ -43,7 +43,7 @@ def wrong_call(text: str) -> NoReturn:
 
 @contextmanager
 def faults_explained() -> Iterator[None]:
-    """Tell every fault of a file, one a line, and stop."""
+    """Show every fault of a file, one a line, and stop."""
     from trainer.read import Faulty
 
     try:
@@ -65,7 +65,7 @@ def file_bytes(path: Path, most: int | None = None) -> bytes:
 
 @contextmanager
 def writing(path: Path) -> Iterator[None]:
-    """Tell why a file that the person named can't be written, and stop."""
+    """Say why a file that the person named can't be written, and stop."""
     try:
         yield
     except OSError as error:
@@ -88,7 +88,7 @@ def print_or_write(text: str, output: Path | None, made: str) -> None:
 
 
 def given_level(name: str) -> Level:
-    """Read the level called or filed under ``name``; tell its faults and stop if there are any."""
+    """Read the level called or filed under ``name``; show its faults and stop if there are any."""
     from trainer.level import parse_level
     from trainer.shipped import find_level, style_texts
 
@@ -101,7 +101,7 @@ def given_level(name: str) -> Level:
 
 
 def given_layout(level: Level) -> Layout:
-    """Lay the level's house out; tell why and stop where it can't be."""
+    """Lay the level's house out; say why and stop where it can't be."""
     from trainer.layout import LayoutRefused, lay_out
 
     try:

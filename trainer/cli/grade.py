@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 DiaryFile = Annotated[Path, typer.Argument(metavar="DIARY", help=_("A diary file: an attempt, one action a line."))]
 FIELDS = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
-"""What the contract tells of a finding."""
+"""What the contract says of a finding."""
 
 
 def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:

@@ -28,7 +28,7 @@ def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -
     """Say how questions did.
 
     Difficulty, discrimination, correlations, KR-20 and standard error: from the answers in the records, or from a
-    table. With few learners less is told. JSON holds every number that can be had, whatever the number of learners.
+    table. With few learners less is said. JSON holds every number that can be had, whatever the number of learners.
     """
     from trainer.quiz.items import read_answers, statistics
 
@@ -101,7 +101,7 @@ def _for_people(found: Statistics) -> str:
         parts.append(
             _("KR-20 {kr20}, standard error of measurement {sem}.").format(kr20=_two(found.kr20), sem=_two(found.sem))
             if manner == "whole"
-            else _("Reliability is told from 100 learners on.")
+            else _("Reliability is given from 100 learners on.")
         )
     parts.append(_("Nobody is failed on a safety item by statistics."))
     return "\n\n".join(parts)

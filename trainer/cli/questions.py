@@ -38,7 +38,7 @@ FEWEST_CORNERS = 6
 
 
 def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
-    """Read the shipped bank, and a person's ``own`` questions beside it; tell their faults and stop if any."""
+    """Read the shipped bank, and a person's ``own`` questions beside it; show their faults and stop if any."""
     from trainer.quiz.bank import parse_bank
     from trainer.shipped import bank_paths
 
@@ -48,7 +48,7 @@ def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
 
 
 def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tuple[Question, ...]:
-    """Read a person's own questions; every fault of form and wording, and every repeat, is told, and then it stops."""
+    """Read a person's own questions; every fault of form and wording, and every repeat, is shown, and then it stops."""
     from trainer.quiz.bank import parse_bank
     from trainer.quiz.bank_faults import sound_together
     from trainer.quiz.sheet import read_sheet

@@ -210,7 +210,7 @@ def _explained(asked: Asked, verdict: Verdict) -> str:
     lines = [
         _("Right.")
         if verdict.right
-        else _("Not right. The answer: {told}.").format(told=answer_text(asked, right_answer(asked)))
+        else _("Not right. The answer: {answer}.").format(answer=answer_text(asked, right_answer(asked)))
     ]
     lines += [verdict.slip, *asked.working, asked.why]
     lines += [

@@ -39,7 +39,7 @@ BOWED = 2.0
 class Piece:
     """A timber of a truss, or what is left of it: its outline in (run, z), and which edges are its own.
 
-    ``own`` tells of the edge from each corner to the next; others are cuts that are not to be seen.
+    ``own`` says of the edge from each corner to the next; others are cuts that are not to be seen.
     """
 
     part: Part

@@ -59,7 +59,7 @@ class Cut:
         return math.dist(self.a, self.b)
 
     @property
-    def told(self) -> str:
+    def words(self) -> str:
         """Its two ends in words."""
         return " – ".join(f"{x:g}, {y:g}" for x, y in (self.a, self.b))
 

@@ -91,7 +91,7 @@ def _in_line(tags: list[str], solids: Mapping[str, Solid]) -> list[str]:
 
 
 def _battens(site: Site, brace: Bracing, tags: list[str], solids: Mapping[str, Solid]) -> Iterator[Strut]:
-    """Return battens from truss to truss in rows, told from the ridge of the truss that reaches furthest."""
+    """Return battens from truss to truss in rows, measured from the ridge of the truss that reaches furthest."""
     if not tags:
         return
     widest = max((solids[tag] for tag in tags), key=lambda solid: solid.member.span)

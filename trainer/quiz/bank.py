@@ -167,7 +167,7 @@ def parse_bank(text: str | bytes, file: str) -> tuple[Question, ...]:
     """Read a bank file's text; ``file`` is the name that faults carry.
 
     Raises :class:`trainer.read.Faulty` with every fault of form: of the YAML, of keys and values, and of
-    answers that are no choice. What a well-formed question can still get wrong is told by
+    answers that are no choice. What a well-formed question can still get wrong is found by
     :mod:`trainer.quiz.bank_faults`.
     """
     document = read_yaml(text, file)

@@ -17,7 +17,7 @@ LONGEST_SENTENCE = 15
 FEWEST_WHY = 4
 """Words an explanation has, at least."""
 NEAR_REPEAT = 0.6
-"""Share of their telling words that two questions have in common, from which they count as one."""
+"""Share of their content words that two questions have in common, from which they count as one."""
 FEWEST_JUDGED = 20
 """Choose-one questions from which a bank's habits are judged; fewer show chance, not habit."""
 MOST_TELLING = 0.4
@@ -118,8 +118,8 @@ def _repeats(questions: Sequence[Question]) -> Iterator[Fault]:
             yield _fault(
                 question, _("has the id of the question at {at}; give it one of its own").format(at=_at(first))
             )
-    telling = [(question, _content_words(question)) for question in questions]
-    for (first, words), (second, others) in combinations(telling, 2):
+    worded = [(question, _content_words(question)) for question in questions]
+    for (first, words), (second, others) in combinations(worded, 2):
         if len(words & others) >= NEAR_REPEAT * len(words | others):
             what = _("asks nearly the same as '{id}' at {at}; leave one out or ask something else").format(
                 id=first.id, at=_at(first)

@@ -22,7 +22,7 @@ from trainer.words import _
 GROUP = 0.27
 """Share of the learners in the upper and in the lower group."""
 COUNTS_ONLY, EARLY, RELIABLE = 10, 30, 100
-"""Learners from which there is an early look, from which D and r are told, and from which reliability is."""
+"""Learners from which there is an early look, from which D and r are given, and from which reliability is."""
 Z95 = 1.959963984540054
 """Standard normal quantile of a 95 % interval."""
 MOST_CELLS = 20_000_000
@@ -45,7 +45,7 @@ class ItemStatistics:
 
 @dataclass(frozen=True, slots=True)
 class Statistics:
-    """A test: its items, KR-20 and standard error of measurement, and what so many learners allow to be told."""
+    """A test: its items, KR-20 and standard error of measurement, and what so many learners allow to be said."""
 
     learners: int
     items: tuple[ItemStatistics, ...]
@@ -56,7 +56,7 @@ class Statistics:
 
     @property
     def manner(self) -> Manner:
-        """What may be told to people for so many learners."""
+        """What may be said to people for so many learners."""
         if self.learners < COUNTS_ONLY:
             return "counts only"
         if self.learners < EARLY:

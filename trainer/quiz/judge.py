@@ -32,7 +32,7 @@ _TOKENS = re.compile(r"[^\s,;:./()>-]+")
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What became of an answer. ``understood`` tells it back; ``slip`` names the mistake behind it, where known."""
+    """What became of an answer. ``understood`` gives it back; ``slip`` names the mistake behind it, where known."""
 
     right: bool
     understood: str

@@ -40,7 +40,7 @@ class SomeOf:
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """Give a number: ``value`` in ``unit``, told to ``decimals`` places; right within ``tolerance``."""
+    """Give a number: ``value`` in ``unit``, given to ``decimals`` places; right within ``tolerance``."""
 
     value: float
     unit: Unit
@@ -84,7 +84,7 @@ class PointAt:
 
 @dataclass(frozen=True, slots=True)
 class SpotFault:
-    """Spot the fault: of the ``lines`` that tell a roof or a diary, ``right`` is wrong. ``places`` are on the plan."""
+    """Spot the fault: of ``lines`` that describe a roof or a diary, ``right`` is wrong. ``places`` are on the plan."""
 
     lines: tuple[str, ...]
     right: int
@@ -101,7 +101,7 @@ KINDS: dict[type[Task], QuestionKind] = {
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A wrong answer that a real mistake leads to: as told, what went wrong, and its value where it is a number."""
+    """A wrong answer that a real mistake leads to: its words, what went wrong, and its value where it is a number."""
 
     text: str
     why: str

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from trainer.read.document import Document, Where
-from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_SHOWN, WHOLE_FILE, Fault, Faulty
 from trainer.read.schema_walk import Schema, find, schema_of, wanted
 from trainer.read.suggest import did_you_mean
 from trainer.words import _, ngettext
@@ -38,9 +38,9 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
         instance = model.model_validate_json(json.dumps(document.data), strict=True)
     except ValidationError as error:
         details = [detail for detail in error.errors(include_url=False) if not _follows(detail)]
-        faults += [_fault(schema_of(model), document, detail) for detail in details[:MOST_TOLD]]
-        if len(details) > MOST_TOLD:
-            left = len(details) - MOST_TOLD
+        faults += [_fault(schema_of(model), document, detail) for detail in details[:MOST_SHOWN]]
+        if len(details) > MOST_SHOWN:
+            left = len(details) - MOST_SHOWN
             more = ngettext(
                 "has {n} more fault; put these right first", "has {n} more faults; put these right first", left
             ).format(n=left)
@@ -51,7 +51,7 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
 
 
 def _follows(error: ErrorDetails) -> bool:
-    """Whether a list is short only for want of its faulty entries, which are told for themselves."""
+    """Whether a list is short only for want of its faulty entries, which are named for themselves."""
     return error["type"] == "too_short" and len(error["input"]) >= error["ctx"]["min_length"]
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 import yaml
 
 from trainer.read.document import Document, Lines, Where, path_of
-from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_SHOWN, WHOLE_FILE, Fault, Faulty
 from trainer.words import _
 
 SIZE_LIMIT = 1_000_000
@@ -155,7 +155,7 @@ class _Composer:
 
     def _note(self, line: int, what: str) -> None:
         self.faults.append(Fault(self.file, line, self._here(), what))
-        if len(self.faults) == MOST_TOLD:
+        if len(self.faults) == MOST_SHOWN:
             self._stop(line, _("has many faults like these; put them right first"))
 
     def _stop(self, line: int, what: str) -> None:

@@ -70,7 +70,7 @@ def list_(
 def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
     """Show one attempt: houses, findings, marks, gaps.
 
-    Findings are told by their rules; 'trainer rules NAME' explains one.
+    Findings are named by their rules; 'trainer rules NAME' explains one.
     """
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
@@ -108,7 +108,7 @@ def what(data: DataFolder = None) -> None:
 
 
 def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: dict[str, str]) -> dict[str, Any]:
-    """Return one attempt as ``list --json`` tells it. Times are in ms UTC."""
+    """Return one attempt as ``list --json`` has it. Times are in ms UTC."""
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_of
 

@@ -183,7 +183,7 @@ def save_what_holds(file: Damaged, output: Out) -> None:
 
 
 def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
-    """Every file to take in, but our own store, in an order that tells nothing."""
+    """Every file to take in, but our own store, in an order that gives nothing away."""
     for folder in folders:
         if folder.is_file():
             yield folder

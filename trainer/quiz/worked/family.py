@@ -3,7 +3,7 @@
 A family is a function of a house and a draw: it picks a truss, a wall or a line, reads the answer off the
 layout, the order, the rules or the level, and drafts the question with the answer first and what real
 mistakes lead to after it. Everything that all families share happens here: wrong answers that are not
-wrong, or alike, are left out; numbers are rounded; choices are put in an order that tells nothing.
+wrong, or alike, are left out; numbers are rounded; choices are put in an order that gives nothing away.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ from trainer.words import _, ngettext
 CREEP = 3
 """How far each bay is out in the mistake of measuring bay by bay, mm."""
 MOST_RUNS = 3
-"""Runs of like bays that a question tells, at most."""
+"""Runs of like bays that a question names, at most."""
 LONGEST_ROW = 14
 """Bays that a question counts, at most."""
 
