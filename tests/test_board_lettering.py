@@ -10,7 +10,7 @@ import pytest
 from board_screens import SCALES, SIZES, at
 
 from trainer.board.plan_view import PlanView
-from trainer.picture.lettering import LEAST_PX, meet, text_box
+from trainer.picture.lettering import LEAST_PX, meet, place_texts, text_box
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 
 SCREENS = (
