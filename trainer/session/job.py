@@ -12,6 +12,9 @@ from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
 from trainer.terms import Mode
 from trainer.words import _
 
+NO_WALL = _("names a wall '{name}' that this house doesn't have; {guess}")
+NO_TRUSS = _("names a truss '{name}' that this house doesn't have; {guess}")
+
 
 def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | None = None) -> Job:
     """Return the job that ``level`` sets; ``layout`` saves working it out again.
@@ -127,10 +130,6 @@ def _conditions(level: Level, layout: Layout, limits: Limits) -> Conditions:
 def _packs(level: Level, layout: Layout) -> tuple[tuple[str, ...], ...]:
     there = (tuple(tag for tag in pack if tag in layout.by_tag) for pack in level.site.packs)
     return tuple(pack for pack in there if pack)
-
-
-NO_WALL = _("names a wall '{name}' that this house doesn't have; {guess}")
-NO_TRUSS = _("names a truss '{name}' that this house doesn't have; {guess}")
 
 
 def _unknown(text: str, name: str, known: Iterable[str]) -> str:
