@@ -6,7 +6,7 @@ import pytest
 from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
-from trainer.board.diary_words import done, to_do
+from trainer.board.diary_words import done, reading, to_do
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.spots import spots_of
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
@@ -123,6 +123,15 @@ def test_what_is_done_is_said_without_the_words_of_the_file() -> None:
         for text in (*done(action, person.work.site), to_do(action, person.work.site)):
             assert "{" not in text and "_" not in text
         assert done(action, person.work.site)[0]
+
+
+def test_what_a_tape_read_is_said_of_marks_and_measurements_alike() -> None:
+    person = built()
+    events = [outcome.event for outcome in person.work.session.outcomes if outcome.event is not None]
+    read = [event for event in events if event.reading is not None]
+    assert {"mark", "measure"} <= {event.action.do for event in read}
+    for event in read:
+        assert event.reading is not None and f"It reads {event.reading.got:g} mm." in reading(event)
 
 
 @pytest.mark.parametrize("house", ["pardalote", "wren"])

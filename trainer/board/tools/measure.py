@@ -10,12 +10,10 @@ from trainer.board.tools.tool import Wanted
 from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
-from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
-from trainer.plan.points import half
 from trainer.site.actions import Measure, TrussReading, WallReading
-from trainer.site.model import Event, Site, Stood
+from trainer.site.model import Site, Stood
 from trainer.terms import READINGS
 from trainer.words import _
 
@@ -104,10 +102,3 @@ class MeasureTool(WallOrTrussTool[Measure]):
     @classmethod
     def detail(cls, action: Measure, site: Site) -> str:
         return READINGS.get(action.what, action.what)
-
-    @classmethod
-    def reading(cls, event: Event) -> str:
-        if event.reading is None:
-            return ""
-        text = _("It reads {got} mm. It should be {want} mm.")
-        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))

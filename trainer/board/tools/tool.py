@@ -11,8 +11,10 @@ from trainer.board.overlay import named, ring_round
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.panel import DO_IT, MEASURE, Screen, chosen, do_it, heading
 from trainer.board.widgets import Row, Widget
+from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.plan.points import half
 from trainer.site.actions import AnyAction
 from trainer.site.model import Event, Site, Stood
 from trainer.words import _
@@ -204,8 +206,11 @@ class Tool(Generic[A]):
 
     @classmethod
     def reading(cls, event: Event) -> str:
-        """Return what came of its action that the learner could not see."""
-        return ""
+        """Return what came of its action that the learner could not see, such as what a tape reads."""
+        if event.reading is None:
+            return ""
+        text = _("It reads {got} mm. It should be {want} mm.")
+        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
 
 
 @dataclass
