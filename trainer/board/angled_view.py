@@ -74,9 +74,9 @@ class AngledView(PlanView):
     def _faces(self) -> list[tuple[tuple[float, float, float], ...]]:
         return [face.polygon for face in self.scene3.layout.roof.faces]
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         self._kept = None
-        super().spoil()
+        super().invalidate()
 
     def _items(self, scale: float) -> list[Item]:
         return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
@@ -102,7 +102,7 @@ class AngledView(PlanView):
         """Turn by so many degrees."""
         self.turn = self.turn.turned(yaw, tilt)
         self._turned_at = self.now_ms
-        self.layer.spoil()
+        self.layer.invalidate()
 
     def turn_on(self) -> None:
         """Turn by an eighth."""

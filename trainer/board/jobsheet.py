@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board.widgets.text import Block
+from trainer.board.widgets.text import Paragraph
 from trainer.words import CAUTION, INVENTED, _
 
 if TYPE_CHECKING:
@@ -18,12 +18,12 @@ _KINDS = (
 )  # fmt: skip
 
 
-def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str]) -> list[Block]:
+def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str]) -> list[Paragraph]:
     """Return the sheet, with nothing about kinds of truss that the house has not.
 
     ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected.
     """
-    blocks = [Block(level.title, "heading", space=4), Block(level.brief, space=10)]
+    blocks = [Paragraph(level.title, "heading", space=4), Paragraph(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),
@@ -39,10 +39,10 @@ def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequen
     ):
         if not lines:
             continue
-        blocks.append(Block(heading, "heading", "accent", space=4))
-        blocks += [Block(line, bullet="–", space=4) for line in lines]
-    blocks.append(Block(INVENTED, "small", "panel_faint", space=4))
-    blocks.append(Block(CAUTION, "small", "panel_faint"))
+        blocks.append(Paragraph(heading, "heading", "accent", space=4))
+        blocks += [Paragraph(line, bullet="–", space=4) for line in lines]
+    blocks.append(Paragraph(INVENTED, "small", "panel_faint", space=4))
+    blocks.append(Paragraph(CAUTION, "small", "panel_faint"))
     return blocks
 
 

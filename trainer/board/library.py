@@ -19,7 +19,7 @@ _FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"
 
 
 @dataclass(frozen=True)
-class Entry:
+class HouseEntry:
     """One house: its level, the level's whole text as attempts keep it, and its roof."""
 
     level: Level
@@ -67,7 +67,7 @@ class Entry:
         return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
 
 
-def read_entry(path: Path) -> Entry:
+def read_entry(path: Path) -> HouseEntry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
     from trainer.level import parse_level, whole_text  # noqa: PLC0415 - slow to load: after the first frame
     from trainer.shipped import style_texts  # noqa: PLC0415
@@ -77,13 +77,13 @@ def read_entry(path: Path) -> Entry:
     return entry_of(level, whole_text(level, content.decode("utf-8")))
 
 
-def entry_of(level: Level, text: str = "") -> Entry:
+def entry_of(level: Level, text: str = "") -> HouseEntry:
     """Return the entry of a level that was read already; ``text`` is its whole text, where that is at hand."""
     from trainer.level import write_level  # noqa: PLC0415
     from trainer.roof import solve  # noqa: PLC0415
 
     house = level.house()
-    return Entry(level, text or write_level(level), solve(house.plan, house.roof))
+    return HouseEntry(level, text or write_level(level), solve(house.plan, house.roof))
 
 
 class Library:
@@ -91,7 +91,7 @@ class Library:
 
     def __init__(self, paths: tuple[Path, ...]) -> None:
         self.waiting = list(paths)
-        self.entries: list[Entry] = []
+        self.entries: list[HouseEntry] = []
         self._places = {path.stem: number for number, path in enumerate(paths, 1)}
 
     def read_next(self) -> bool:

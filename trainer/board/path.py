@@ -1,4 +1,4 @@
-"""The learning path: what one has come to on each house, as the records of this seat tell."""
+"""The learning path: what one has come to on each house, as the records of this seat say."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.keeping import Records
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.records.attempt import Attempt
     from trainer.records.progress import PastHouse, Progress
 
@@ -60,7 +60,7 @@ class Path:
         """The house that was left last in the middle."""
         return max(self.begun.values(), key=lambda attempt: attempt.ended, default=None)
 
-    def due_on(self, entry: Entry) -> int:
+    def due_on(self, entry: HouseEntry) -> int:
         """Return how much of what a house teaches has come back."""
         return sum(kind == "rule" and name in entry.level.lesson.teaches for kind, name in self.due)
 
@@ -70,7 +70,7 @@ class Path:
             return "begun"
         return "good" if level in self.done and self.done[level].met else "open"
 
-    def in_words(self, entry: Entry) -> str:
+    def in_words(self, entry: HouseEntry) -> str:
         """Say how far a house has come."""
         parts = []
         done = self.done.get(entry.id)

@@ -25,7 +25,7 @@ from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry, Library
+    from trainer.board.library import HouseEntry, Library
     from trainer.records.attempt import Attempt
     from trainer.records.seat import Seat
 
@@ -40,7 +40,7 @@ class Wish:
     """What a learner chose: ``about`` is :data:`DUE`, :data:`ALL` or a topic."""
 
     about: str
-    entry: Entry
+    entry: HouseEntry
     count: int
     mode: Mode
     seed: int

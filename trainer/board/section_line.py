@@ -50,7 +50,7 @@ class LineDrawer:
         return _("Now its end. You look along the arrows.")
 
     @property
-    def told(self) -> str:
+    def status(self) -> str:
         """The line in words, for the tree."""
         return Cut(self.ends[0], self.ends[1]).told
 

@@ -98,13 +98,13 @@ class SectionView(PlanView):
     def value(self) -> str:
         return self.truss or self.across.told
 
-    def settle(self) -> None:
+    def follow(self) -> None:
         """Follow the truss or the line to where it is now."""
         cut = self.line
         if cut != self._last:
             self._last = cut
             self.camera.look_at(section_box(self._look().layout, cut))
-            self.spoil()
+            self.invalidate()
 
     def _items(self, _scale: float) -> list[Item]:
         scene, cut = self._look(), self.line
@@ -131,7 +131,7 @@ class SectionView(PlanView):
         """Take another line across the house."""
         self.across = cut
         self.on_truss = False
-        self.spoil()
+        self.invalidate()
 
     def _move(self, event: pygame.event.Event) -> bool:
         """Move the line away from whoever looks, or nearer."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board import wording
+from trainer.board import diary_words
 from trainer.board.scenes.views import Fall
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Widget
 from trainer.board.widgets.boxes import Beside
@@ -61,7 +61,7 @@ class LookingBack:
         if not self.at:
             return _("Before the first action.")
         outcome, site = self._moments[self.at - 1]
-        what = ", ".join(filter(None, wording.done(outcome.action, site)))
+        what = ", ".join(filter(None, diary_words.done(outcome.action, site)))
         return _("{n} of {last}: {what}").format(n=self.at, last=self.last, what=what)
 
     def go(self, moment: int) -> None:

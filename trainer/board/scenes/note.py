@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.building import Building
 from trainer.board.scenes.righting import better, make_right
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.picture import Sign
 from trainer.picture.found import INKS, Found
@@ -37,8 +37,8 @@ def finding_widgets(finding: Finding) -> list[Widget]:
     name = Label(severity, "heading", ink, key=f"head/{finding.event}/{finding.rule}")
     head = Beside(name, Sign(finding.severity, severity), gap=8, left=True)
     blocks = [
-        Block(SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
-        Block(finding.what, "strong", space=12),
+        Paragraph(SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
+        Paragraph(finding.what, "strong", space=12),
     ]
     for heading, text in (
         (_("Why it matters"), finding.why),
@@ -46,17 +46,17 @@ def finding_widgets(finding: Finding) -> list[Widget]:
         (_("Safety"), finding.safety),
     ):
         if text:
-            blocks += [Block(heading, "strong", "accent", space=1), Block(text, space=10)]
-    blocks.append(Block(_("Source: {source}").format(source=finding.source), "small", "panel_faint", space=14))
+            blocks += [Paragraph(heading, "strong", "accent", space=1), Paragraph(text, space=10)]
+    blocks.append(Paragraph(_("Source: {source}").format(source=finding.source), "small", "panel_faint", space=14))
     return [head, Prose(blocks, key=f"text/{finding.event}/{finding.rule}/{finding.member}")]
 
 
-def note(work: Desk, findings: Sequence[Finding]) -> Widget:
+def note(work: Building, findings: Sequence[Finding]) -> Widget:
     """Return the note that takes the place of the column while something has just been found."""
     parts: list[Widget] = [Label(_("Have a look at this"), "title", role="heading")]
     for finding in findings:
         parts += finding_widgets(finding)
-    parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
+    parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
     buttons: list[Widget] = []
     if better(work) is not None:
         buttons.append(Button(_("Make it right"), partial(make_right, work), shortcut="Ctrl R", key="note/right"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.board.when import moment
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.terms import OUTCOME_NAMES
@@ -82,9 +82,11 @@ def _open(services: Services, past: PastHouse) -> None:
         house = attempt.houses[past.number]
         session = session_of(house, attempt.mode)
     except (RecordsError, StopIteration, IndexError) as error:
-        tell(services, _("This can't be looked back at"), [str(error) or _("It is not in the records any more.")])
+        show_message(
+            services, _("This can't be looked back at"), [str(error) or _("It is not in the records any more.")]
+        )
         return
     except (Faulty, LayoutRefused, ValueError):
-        tell(services, _("This can't be looked back at"), [_("This trainer no longer understands it.")])
+        show_message(services, _("This can't be looked back at"), [_("This trainer no longer understands it.")])
         return
     services.go_result(entry_of(session.level, house.text), session, attempt.head_code)

@@ -8,10 +8,10 @@ from functools import partial
 import pygame
 
 from trainer.board import quiz_start
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.quizzing import Quizzing
-from trainer.board.scenes.asking import tell
-from trainer.board.scenes.drilling import Way, practise
+from trainer.board.scenes.asking import show_message
+from trainer.board.scenes.drilling import BackTo, practise
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.services import Services
@@ -32,7 +32,7 @@ MODE_NAMES = {"practice": _("Explained at once"), "assessment": _("Silent to the
 class QuizChoice(Middle):
     """Choose a quiz; ``entry`` is the house that worked questions are about."""
 
-    def __init__(self, services: Services, entry: Entry) -> None:
+    def __init__(self, services: Services, entry: HouseEntry) -> None:
         super().__init__(services)
         self.name = _("Quiz")
         self.entry = entry
@@ -95,11 +95,11 @@ class QuizChoice(Middle):
         try:
             quiz = quiz_start.begin_quiz(wish, self.seat)
         except TooFewQuestions as few:
-            tell(self.services, _("There is nothing to ask"), [str(few)])
+            show_message(self.services, _("There is nothing to ask"), [str(few)])
         except RecordsError as error:
-            tell(self.services, _("Nothing can be recorded"), [str(error)])
+            show_message(self.services, _("Nothing can be recorded"), [str(error)])
         except LayoutRefused as refused:
-            tell(
+            show_message(
                 self.services,
                 _("This house can't be asked about"),
                 [f"**{r.place}**: {r.why}" for r in refused.reasons],
@@ -116,18 +116,18 @@ class QuizChoice(Middle):
         try:
             quiz = quiz_start.go_on_with(self.left, self.seat, self.services.library)
         except RecordsError as error:
-            tell(self.services, _("This can't be gone on with"), [str(error)])
+            show_message(self.services, _("This can't be gone on with"), [str(error)])
             return
         if quiz is None:
             why = _("A house or a question of it is no longer there. What you answered stays recorded.")
-            tell(self.services, _("This can't be gone on with"), [why])
+            show_message(self.services, _("This can't be gone on with"), [why])
             return
         self._open(quiz)
 
     def drill(self) -> None:
         """Practise on the chosen house what has been got wrong on a roof and has come back."""
         if self.wrong_rule:
-            back = Way(_("Back to the quiz"), _("Quiz"), partial(self.services.go_quiz, self.entry))
+            back = BackTo(_("Back to the quiz"), _("Quiz"), partial(self.services.go_quiz, self.entry))
             practise(self.services, self.entry.level, self.wrong_rule, back)
 
     def _open(self, quiz: Quizzing) -> None:

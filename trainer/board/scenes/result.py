@@ -8,18 +8,18 @@ from typing import TYPE_CHECKING, Literal, get_args
 import pygame
 
 from trainer.board.command import Command
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
+from trainer.board.overlay import rings_of
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
-from trainer.board.scenes.drilling import Way, practise
+from trainer.board.scenes.drilling import BackTo, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.views import Views
-from trainer.board.scenes.work_live import rings_of
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
@@ -40,17 +40,17 @@ NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 _ONCE = _("Its cause is counted with another finding.")
 
 
-class Result(Scene):
+class ResultScreen(Scene):
     """The roof after hand-over."""
 
     order = ("side", "views", "plan", "back", "bar")
 
     def __init__(
-        self, services: Services, entry: Entry, session: Session, code: str, back: Way | None = None
+        self, services: Services, entry: HouseEntry, session: Session, code: str, back: BackTo | None = None
     ) -> None:  # fmt: skip
         """Show what came of a session; ``code`` is its attempt's, ``back`` leads on from here, else to the houses."""
         super().__init__(services)
-        self.way = back or Way(_("Back to the houses"), _("Houses"), services.go_home)
+        self.way = back or BackTo(_("Back to the houses"), _("Houses"), services.go_home)
         self.name = _("Result: {title}").format(title=entry.level.title)
         self.entry = entry
         self.session = session
@@ -71,7 +71,7 @@ class Result(Scene):
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("The roof as built"), box, self._still_items, self._live, self._still.outlying)
-        self.plan.told = _("{n} findings").format(n=len(self.findings))
+        self.plan.status = _("{n} findings").format(n=len(self.findings))
         self.truss = ""
         self.views = Views(
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
@@ -108,7 +108,7 @@ class Result(Scene):
 
     def _moved(self) -> None:
         """Another moment is shown."""
-        self.views.spoil()
+        self.views.invalidate()
         self.refresh("views", "plan", "back")
 
     def _choose_truss(self, tag: str) -> None:
@@ -120,7 +120,7 @@ class Result(Scene):
         self.views.tick(now_ms)
 
     def look_changed(self) -> None:
-        self.views.spoil()
+        self.views.invalidate()
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
@@ -179,13 +179,13 @@ class Result(Scene):
             ],
             gap=10, key="result/buttons",
         )  # fmt: skip
-        caution = Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution")
-        told = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
-        told += [
+        caution = Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution")
+        lines = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
+        lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
-        parts: list[Widget] = [outcome, *self._marked(), *told, tabs, listing, *aside, buttons, caution]
+        parts: list[Widget] = [outcome, *self._marked(), *lines, tabs, listing, *aside, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
         pad = self._pad
@@ -242,7 +242,7 @@ class Result(Scene):
 
     def _finding(self) -> Widget:
         finding = self.findings[int(self.chosen)]
-        parts = [*finding_widgets(finding), Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
+        parts = [*finding_widgets(finding), Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]
         back = Button(_("Back to the result"), self._close, kind="primary", shortcut="Esc", key="result/back")
         column = Column([Scroll(Column(parts, gap=4), _("What was found")), back], gap=12)
         return Pad(column, pad=self._pad, column=True, name=_("What was found"), key="note")
@@ -273,13 +273,13 @@ class Result(Scene):
     def _practise(self) -> None:
         """Start a drill on the chosen finding, or on the one that took most off."""
         worst = max(range(len(self.findings)), key=lambda i: self.mark.lines[i].points)
-        back = Way(_("Back to the result"), _("Result"), partial(self.services.show, self))
+        back = BackTo(_("Back to the result"), _("Result"), partial(self.services.show, self))
         practise(self.services, self.entry.level, self.findings[int(self.chosen or worst)].rule, back)
 
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""
         self.tab = tab
-        self.views.spoil()
+        self.views.invalidate()
         self.back.go(self.back.last)
         self.refresh()
 

@@ -7,9 +7,9 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.closed import Closed
-from trainer.board.widgets import Block, Button, Column, Label, LineEntry, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Label, LineEntry, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
@@ -21,7 +21,7 @@ from trainer.records.what import WHAT
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
     from trainer.quiz.question import Asked
@@ -44,17 +44,17 @@ def choose_sitting(services: Services) -> None:
     """Ask which of the packs that wait here is to be sat."""
     seat = services.records.seat()
     if seat is None:
-        tell(
+        show_message(
             services, _("No assessment can be sat"), [services.records.trouble or _("There is no folder for records.")]
         )
         return
     try:
         found = waiting_on(seat)
     except RecordsError as error:
-        tell(services, _("No assessment can be sat"), [str(error)])
+        show_message(services, _("No assessment can be sat"), [str(error)])
         return
     if not found:
-        tell(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
+        show_message(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
         return
 
     def dialog() -> Widget:
@@ -95,7 +95,7 @@ class _Before:
     def write(self, code: str) -> None:
         """Take a letter more or less of the code name; what that code began of the pack goes on."""
         self.code, self.unclear = code, ""
-        with contextlib.suppress(ValueError, RecordsError):  # told by ``go``, once it is typed
+        with contextlib.suppress(ValueError, RecordsError):  # said by ``go``, once it is typed
             self.waiting = under(self.seat, self.waiting, code)
 
     def go(self) -> None:
@@ -127,7 +127,7 @@ class _Before:
         name = _named(self.waiting)
         parts: list[Widget] = [
             Label(name, "heading", role="heading"),
-            Scroll(Prose([Block(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
+            Scroll(Prose([Paragraph(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
         ]
         if self.waiting.ticket is None:
             parts.append(LineEntry(YOUR_CODE, self.code, self.write, key="sitting/code", enter=self.go))
@@ -160,11 +160,11 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
             args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
             sitting = OpenSitting.begin(*args)
     except RecordsError as error:
-        tell(services, _("The sitting was not begun"), [str(error)])
+        show_message(services, _("The sitting was not begun"), [str(error)])
         return
     except (Faulty, LayoutRefused, ValueError):
         why = _("This trainer does not understand it. Have the same trainer on every seat.")
-        tell(services, _("The sitting was not begun"), [why])
+        show_message(services, _("The sitting was not begun"), [why])
         return
     InSitting(services, seat, sitting).go_on()
 
@@ -181,7 +181,7 @@ class InSitting:
         self.sitting = sitting
         self._closed = False
 
-    def told(self) -> str:
+    def status(self) -> str:
         """Where in the sitting this is, and how much time is left."""
         place, houses = self.sitting.place
         parts = [_("house {n} of {all}").format(n=place, all=houses)] if self.sitting.session is not None else []
@@ -210,12 +210,12 @@ class InSitting:
             self.close()
             raise
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Go on to the next house, the questions, or the close."""
         try:
             self.sitting.next()
         except RecordsError as error:
-            tell(services, _("The next part can't be begun"), [str(error)])
+            show_message(services, _("The next part can't be begun"), [str(error)])
             return
         self.go_on()
 
@@ -259,7 +259,7 @@ class InSitting:
             made = self.sitting.finish(self.seat.key)
         except RecordsError as error:
             self.services.go_home()
-            tell(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
+            show_message(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
             return
         self._closed = True
         folder, trouble = self.seat.folder / RESULTS, ""

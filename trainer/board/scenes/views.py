@@ -15,7 +15,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
-from trainer.board.widgets import Button, Entry, Flow, Pad, Widget
+from trainer.board.widgets import Button, Flow, NumberEntry, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
@@ -107,11 +107,11 @@ class Views:
             self._seen = scene_of(site, bodies)
         return self._seen
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """The site, or how it is to be seen, has changed."""
         self._seen = None
         for view in self._made.values():
-            view.spoil()
+            view.invalidate()
 
     def view(self) -> PlanView:
         """Return the view that is open."""
@@ -121,19 +121,21 @@ class Views:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
         if isinstance(made, SectionView | YardView):
-            made.settle()
+            made.follow()
         return made
 
     def _make(self, which: Which) -> PlanView:
         if which == "section":
             return SectionView(NAMES[which], self._site, self.look, self._chosen, self._on_section)
         if which == "yard":
-            return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned, told=self.may_enlarge)
+            return YardView(
+                NAMES[which], self._site, self.stander, self._chosen, self._turned, explained=self.may_enlarge
+            )
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
     def _loose(self) -> list[str]:
-        """The trusses that nothing holds yet; an assessment does not tell."""
+        """The trusses that nothing holds yet; an assessment does not say."""
         site = self._site()
         return [tag for tag in self.look().bodies if tag not in site.holds] if self.may_enlarge else []
 
@@ -211,7 +213,7 @@ class Views:
             over = tipping(self._upright(), fall.fell, fall.let_go, share)
         if over != self.over:
             self.over = over
-            self.spoil()
+            self.invalidate()
             self._scene.redraw("plan")
 
     def _upright(self) -> dict[str, Body]:
@@ -320,12 +322,12 @@ class Views:
 
     def _true_size(self) -> None:
         self.larger = not self.larger
-        self.spoil()
+        self.invalidate()
         self._scene.refresh()
 
     def _planes(self, view: AngledView) -> None:
         view.planes = not view.planes
-        view.spoil()
+        view.invalidate()
         self._scene.refresh()
 
     def _compare(self, view: YardView) -> None:
@@ -340,12 +342,12 @@ def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, 
 def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
     """Return what types the end of a line that is to be put next, and what goes on from there."""
 
-    def entry(name: str, axis: int) -> Entry:
+    def entry(name: str, axis: int) -> NumberEntry:
         def take(number: float) -> None:
             x, y = drawer.ends[drawer.end]
             drawer.put(drawer.end, (number, y) if axis == 0 else (x, number))
 
-        return Entry(
+        return NumberEntry(
             name, drawer.ends[drawer.end][axis], take, key=f"view/{drawer.end} {axis}", enter=drawer.go_on, nudge=100.0
         )
 

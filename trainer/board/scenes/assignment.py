@@ -1,14 +1,14 @@
-"""How a house on the board is kept while it is built, and what comes after its hand-over."""
+"""What a house is built for: by itself, as a drill, in a sitting; who records it, and what comes after it."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
     from trainer.records.seat import OpenAttempt
@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 NOT_KEPT = _("You can go on, but nothing you do is recorded.")
 
 
-class Kept(Protocol):
-    """Who keeps the house that is being built, and knows what comes after it."""
+class Assignment(Protocol):
+    """Records what is done on the house that is being built, and knows what comes after it."""
 
     back: str
     """What the way back is called: where somebody comes who leaves."""
@@ -32,10 +32,10 @@ class Kept(Protocol):
         :raises RecordsError: in words for the learner, and then it was not done.
         """
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Go on after the hand-over."""
 
-    def told(self) -> str:
+    def status(self) -> str:
         """What stands beside the title while it is built, such as the time that is left."""
 
     def asks_for(self, step: Step) -> bool:
@@ -49,20 +49,20 @@ class Kept(Protocol):
 
 
 class OneHouse:
-    """A house by itself; ``attempt`` is None where nothing is recorded."""
+    """A house by itself; ``recording`` is None where nothing is recorded."""
 
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, session: Session, attempt: OpenAttempt | None) -> None:
+    def __init__(self, session: Session, recording: OpenAttempt | None) -> None:
         self.session = session
-        self.attempt = attempt
+        self.recording = recording
 
     def do(self, action: AnyAction) -> ActionResult:
         """Do one action."""
         return self.session.do(action)
 
-    def told(self) -> str:
+    def status(self) -> str:
         """Nothing beside the title."""
         return ""
 
@@ -72,7 +72,7 @@ class OneHouse:
 
     def before_leaving(self) -> str:
         """What becomes of it."""
-        if self.attempt is None:
+        if self.recording is None:
             return _("What you have done here is not handed over, and it is not recorded. It will be lost.")
         return _("What you have done here is not handed over. It is kept: you can go on with it later.")
 
@@ -80,16 +80,16 @@ class OneHouse:
         """Go back to the houses."""
         services.go_home()
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Close the attempt and show what came of it."""
         from trainer.records.errors import RecordsError  # noqa: PLC0415
 
         code, trouble = "", ""
-        if self.attempt is not None:
+        if self.recording is not None:
             try:
-                code = self.attempt.finish().head_code
+                code = self.recording.finish().head_code
             except RecordsError as error:
                 trouble = str(error)
         services.go_result(entry, session, code)
         if trouble:
-            tell(services, _("The attempt is not closed"), [trouble])
+            show_message(services, _("The attempt is not closed"), [trouble])

@@ -1,4 +1,4 @@
-"""The ways from one screen to another, and what can be done on every screen. Each screen is loaded when first shown."""
+"""From one screen to another, and what can be done on every screen. Each screen is loaded when first shown."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.scene import Scene
     from trainer.session import Session
 
 
-class Ways:
-    """Goes from screen to screen; ``scene`` tells which one shows, ``services`` is put in once they are made."""
+class Navigator:
+    """Goes from screen to screen; ``scene`` gives the one that shows, ``services`` is put in once they are made."""
 
     services: Services
 
@@ -39,23 +39,23 @@ class Ways:
 
         self.services.show(FirstTruss(self.services))
 
-    def work(self, entry: Entry, mode: Mode) -> None:
+    def work(self, entry: HouseEntry, mode: Mode) -> None:
         """Go to work on a house."""
         from trainer.board.scenes.opening import open_work  # noqa: PLC0415
 
         open_work(self.services, entry, mode)
 
-    def quiz(self, entry: Entry) -> None:
+    def quiz(self, entry: HouseEntry) -> None:
         """Choose a quiz, worked questions about a house."""
         from trainer.board.scenes.quiz_choice import QuizChoice  # noqa: PLC0415
 
         self.services.show(QuizChoice(self.services, entry))
 
-    def result(self, entry: Entry, session: Session, code: str) -> None:
+    def result(self, entry: HouseEntry, session: Session, code: str) -> None:
         """Go to what came of it."""
-        from trainer.board.scenes.result import Result  # noqa: PLC0415
+        from trainer.board.scenes.result import ResultScreen  # noqa: PLC0415
 
-        self.services.show(Result(self.services, entry, session, code))
+        self.services.show(ResultScreen(self.services, entry, session, code))
 
     def help(self) -> None:
         """Show the list of keys."""
@@ -97,16 +97,16 @@ class Ways:
 
     def recorded(self) -> None:
         """Say what is stored of whoever works here, where and why."""
-        from trainer.board.scenes.asking import tell  # noqa: PLC0415
+        from trainer.board.scenes.asking import show_message  # noqa: PLC0415
         from trainer.records.what import WHAT  # noqa: PLC0415
 
         seat, folder = self.services.records.seat(), self.services.records.folder
-        told = [
+        lines = [
             _("Code name: {code}").format(code=seat.code) if seat else _("Nothing is recorded here."),
             self.services.records.trouble,
             _("Where: {folder}").format(folder=folder) if folder else "",
         ]
-        tell(self.services, _("What is recorded"), [*filter(None, told), *WHAT])
+        show_message(self.services, _("What is recorded"), [*filter(None, lines), *WHAT])
 
     def everywhere(self) -> list[Command]:
         """What can be done on every screen."""
