@@ -12,14 +12,13 @@ import sys
 from pathlib import Path
 
 import pytest
-from records_made import act, attempt, chain, house, opening, said, uuid_of
+from records_made import act, attempt, chain, ended, house, opening, said, uuid_of
 from typer.main import get_command
 from typer.testing import CliRunner
 from xapi_check import faults_of
 
 from trainer.cli import app
 from trainer.level import parse_level
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import read_record, write_record
 from trainer.records.store import FILE, Store
@@ -347,7 +346,7 @@ def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: 
         {"kind": "mark", "at": 5, "score": 40, "outcome": "not yet met"},
     ]
     with Store.open(tmp_path / FILE) as store:
-        store.begin(*told, bodies.close(6))
+        store.begin(*told, ended(6))
         before = write_record(store.attempts(uuid_of(1))[0])
     out, _err = run("regrade", "--data", tmp_path)
     assert "Would change: 1." in out

@@ -8,10 +8,9 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening, uuid_of
+from records_made import NOON, chain, house_begun, marked, opening, uuid_of
 
 from trainer.read import Faulty
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.chain import link
 from trainer.records.edition import editions
@@ -195,8 +194,8 @@ def test_what_is_not_understood_any_more_is_said(tmp_path: Path) -> None:
         ("schema: 9", None, "schema"),
         (text_of("wren").replace("overhang: 600", "overhang: 9999"), None, "overhang"),
     ):
-        told = [opening(), bodies.house(NOON, "wren", level_text, 1), *([act] if act else [])]
-        made = Attempt(chain(*told, bodies.mark(NOON, 90, "met")))
+        told = [opening(), house_begun(NOON, "wren", level_text, 1), *([act] if act else [])]
+        made = Attempt(chain(*told, marked(NOON, 90, "met")))
         assert made.fault is None
         (judged,) = judge_again(made)
         assert judged.now is None

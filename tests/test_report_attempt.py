@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening, with_answers
+from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
 
@@ -20,7 +20,6 @@ from trainer.picture.model import flat
 from trainer.picture.moments import moments_picture
 from trainer.picture.still_site import StillSite
 from trainer.quiz.unit import UNIT_ITEMS
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import write_record
 from trainer.records.seat import Seat
@@ -145,8 +144,8 @@ def test_answers_are_told_in_the_questions_own_texts() -> None:
 
 def test_a_house_that_is_not_understood_any_more_is_told_and_not_drawn() -> None:
     found = [dict.fromkeys(("rule", "member", "severity", "got", "want", "cause"), "x") | {"severity": "rework"}]
-    act = bodies.act(NOON, 0, {"do": "levitate", "tag": "T1"}, []) | {"found": found}
-    made = Attempt(chain(opening(), bodies.house(NOON, "owl", "id: owl", 1), act, bodies.mark(NOON, 92, "met")))
+    act = acted(NOON, 0, {"do": "levitate", "tag": "T1"}, []) | {"found": found}
+    made = Attempt(chain(opening(), house_begun(NOON, "owl", "id: owl", 1), act, marked(NOON, 92, "met")))
     (house,) = attempt_content(made, "self-study", ()).houses
     assert house.built is None
     assert "can't build this house up again" in house.trouble

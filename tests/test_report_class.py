@@ -8,14 +8,13 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening
+from records_made import NOON, answered, chain, ended, house_begun, opening, paper_begun
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.picture.chart import Bar, bars
 from trainer.picture.model import Polygon, Text
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
 from trainer.records.store import FILE, Store
@@ -121,11 +120,11 @@ def test_a_page_prints_without_scripts_and_makes_no_request(office: Path, tmp_pa
 def sat(n: int, row: str, late: int = 0) -> Attempt:
     """One student's paper, as a record."""
     answers = [
-        bodies.answer(NOON, f"q{i}", "choice", f"Question {i}?", ["a"], ["a" if right == "1" else "b"], right == "1", 9)
+        answered(NOON, f"q{i}", "choice", f"Question {i}?", ["a"], ["a" if right == "1" else "b"], right == "1", 9)
         for i, right in enumerate(row)
     ]
     opened = {**opening(n + 100 * late, f"student-{n}", "assessment"), "at": NOON + late}
-    return Attempt(chain(opened, bodies.paper(NOON, "paper", 3), *answers, bodies.close(NOON)))
+    return Attempt(chain(opened, paper_begun(NOON, "paper", 3), *answers, ended(NOON)))
 
 
 def test_item_statistics_are_the_published_ones() -> None:
@@ -166,7 +165,7 @@ def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
 def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None:
     mistaken(tmp_path, "emu-01", "pardalote", None)
     text = find_level("pardalote").read_text(encoding="utf-8")
-    good = chain(opening(9, "bad-09"), bodies.house(NOON, "pardalote", text, 1))
+    good = chain(opening(9, "bad-09"), house_begun(NOON, "pardalote", text, 1))
     with Store.open(tmp_path / FILE) as store:
         take_in(store, [Attempt((*good[:1], type(good[1])({**good[1].body, "seed": 2}, good[1].hash)))])
     err = run("report", "-o", tmp_path / "c.html", "--data", tmp_path)

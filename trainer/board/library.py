@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trainer.picture.house import eave, plates, roof_lines
-from trainer.picture.model import Box, Group, Item, Line, Polygon
+from trainer.picture.model import Box, Item, Line, Polygon, flat
 
 if TYPE_CHECKING:
     from trainer.level import Level
@@ -63,15 +63,8 @@ class HouseEntry:
         """The roof from above with the plates under it."""
         house = self.level.house()
         groups = (eave(house.plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
-        plain = tuple(item for group in groups for item in _flat(group))
+        plain = tuple(item for group in groups for item in flat(group))
         return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
-
-
-def _flat(group: Group) -> list[Item]:
-    found: list[Item] = []
-    for item in group.items:
-        found += _flat(item) if isinstance(item, Group) else [item]
-    return found
 
 
 def read_entry(path: Path) -> HouseEntry:
@@ -93,22 +86,18 @@ def entry_of(level: Level, text: str = "") -> HouseEntry:
     return HouseEntry(level, text or write_level(level), solve(house.plan, house.roof))
 
 
-def _on_the_path(entry: HouseEntry) -> tuple[int, int, str]:
-    """Order of the houses: their places on the path, and those without one after them by their corners."""
-    return (entry.level.lesson.place or 1000, len(entry.level.plates.outline), entry.id)
-
-
 class Library:
-    """The shipped levels, read one by one as they are asked for."""
+    """The shipped levels in the order of the path, read one by one as they are asked for."""
 
     def __init__(self, paths: tuple[Path, ...]) -> None:
         self.waiting = list(paths)
         self.entries: list[HouseEntry] = []
+        self._places = {path.stem: number for number, path in enumerate(paths, 1)}
 
     def read_next(self) -> bool:
         """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""
         if not self.waiting:
             return False
         self.entries.append(read_entry(self.waiting.pop(0)))
-        self.entries.sort(key=_on_the_path)
+        self.entries.sort(key=lambda entry: entry.level.lesson.place or self._places[entry.id])
         return True

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from trainer.board.keeping import Records
     from trainer.board.library import HouseEntry
     from trainer.records.attempt import Attempt
-    from trainer.records.progress import Past, Progress
+    from trainer.records.progress import PastHouse, Progress
 
 FIRST_HOUSE = "thornbill"
 """The house at the start of the path, read before all others at the very first start."""
@@ -51,7 +51,7 @@ class Path:
         self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
-    def past(self, level: str) -> tuple[Past, ...]:
+    def past(self, level: str) -> tuple[PastHouse, ...]:
         """Return what can be looked back at on a house, the latest first."""
         return self.done[level].past if level in self.done else ()
 

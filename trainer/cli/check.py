@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ class _Found:
         files, whole = _files(path)
         self.files += len(files)
         questions: list[Question] = []
-        for file in files:
+        for file in progress(files, _("Checking")):
             if file.parent.name == STYLES:
                 self.faults += _style_faults(file)
             elif file.parent.name == BANK:
@@ -65,6 +66,7 @@ class _Found:
             else:
                 self._level(file)
         self.faults += _question_faults(questions, path if whole else None)
+        self.faults += _path_faults(Path(path), {file.stem for file in files if file.parent == Path(path)})
 
     def _level(self, file: Path) -> None:
         from trainer.read import read_yaml
@@ -182,6 +184,24 @@ def _style_faults(file: Path) -> tuple[Fault, ...]:
         return ()
     what = _("is '{id}', but levels call a style by its file's name; write {stem}").format(id=style.id, stem=file.stem)
     return (read_yaml(text, str(file)).fault(("id",), what),)
+
+
+def _path_faults(folder: Path, levels: set[str]) -> Iterator[Fault]:
+    """What is wrong with the path of a folder: an id that no level has, or one twice."""
+    from trainer.read import Fault, did_you_mean
+    from trainer.shipped import PATH_FILE, path_lines
+
+    seen: set[str] = set()
+    for name, line in path_lines(folder):
+        if name not in levels:
+            guess = did_you_mean(name, levels) or _("take the line out")
+            what = _("no level here is called '{name}'; {guess}").format(name=name[:40], guess=guess)
+            yield Fault(str(folder / PATH_FILE), line, "path", what)
+        elif name in seen:
+            yield Fault(
+                str(folder / PATH_FILE), line, "path", _("has '{name}' twice; keep one of the lines").format(name=name)
+            )
+        seen.add(name)
 
 
 def _question_faults(questions: Iterable[Question], bank: str | None) -> list[Fault]:

@@ -35,7 +35,7 @@ def coverage(as_json: AsJson = False) -> None:
     from trainer.shipped import bank_paths, level_paths
 
     levels = [given_level(str(path)) for path in level_paths()]
-    houses = [(level, given_layout(level)) for level in sorted(levels, key=lambda level: level.lesson.place or 1000)]
+    houses = [(level, given_layout(level)) for level in levels]
     questions = [question for path in bank_paths() for question in parse_bank(file_bytes(path), str(path))]
     rows = coverage(houses, questions)
     typer.echo(json.dumps([_as_data(row) for row in rows], indent=2, ensure_ascii=False) if as_json else _table(rows))

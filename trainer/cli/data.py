@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,12 +11,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.keys import PrivateKey
-    from trainer.records.pack import Pack
+    from trainer.records.pack import AssessmentPack
     from trainer.records.store import Store
 
 DataFolder = Annotated[
@@ -118,7 +118,7 @@ def seat_key(data: Path | None) -> PrivateKey:
         return key_of(folder_of(data))
 
 
-def given_pack(path: Path) -> Pack:
+def given_pack(path: Path) -> AssessmentPack:
     """Read an assessment pack; show its faults and stop if there are any."""
     from trainer.records.pack import read_pack
     from trainer.records.signed import MOST_BYTES
@@ -136,7 +136,7 @@ def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
 def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
     """Return the same without those that do not hold, and say how many these were."""
     every = every_attempt(store, code)
-    sound = [attempt for attempt in every if attempt.fault is None]
+    sound = [attempt for attempt in progress(every, _("Checking the records")) if attempt.fault is None]
     if left := len(every) - len(sound):
         text = ngettext(
             "{n} attempt does not hold and was left out: 'trainer verify' says why.",
@@ -168,9 +168,9 @@ def _in_time(attempts: Iterable[Attempt]) -> list[Attempt]:
 
 def right_code(code: str) -> None:
     """Stop at a code name that is none."""
-    from trainer.records.bodies import CODE
+    from trainer.records.entries import is_code
 
-    if not re.fullmatch(CODE, code):
+    if not is_code(code):
         wrong_call(
             _("'{code}' is no code name: use letters, figures, - and _, 40 at most, and no real name.").format(
                 code=code[:40]

@@ -15,7 +15,7 @@ from trainer.records.clock import now
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.records.pack import Blueprint, Pack, SeedPolicy
+    from trainer.records.pack import AssessmentPack, PackPaper, SeedPolicy
 
 Levels = Annotated[
     list[str] | None, typer.Argument(metavar="[LEVEL]...", help=_("The houses, in the order they are sat."))
@@ -76,14 +76,14 @@ def pack(
     say(_("Wrote {output}: {parts}.").format(output=output, parts="; ".join(parts)))
 
 
-def _blueprint(questions: int, topics: list[str] | None) -> Blueprint:
+def _blueprint(questions: int, topics: list[str] | None) -> PackPaper:
     from trainer.records.asking import bank_hash
-    from trainer.records.pack import Blueprint
+    from trainer.records.pack import PackPaper
 
-    return Blueprint(questions, the_topics(topics), bank_hash(the_bank()))
+    return PackPaper(questions=questions, topics=list(the_topics(topics)), bank=bank_hash(the_bank()))
 
 
-def _makeable(made: Pack) -> None:
+def _makeable(made: AssessmentPack) -> None:
     """Stop where there are not as many questions as are to be asked."""
     from trainer.quiz.paper import TooFewQuestions
     from trainer.records.asking import questions_for

@@ -94,10 +94,10 @@ def the_house(name: str | None, seed: int) -> Subject:
 
 
 def _chosen(seed: int) -> str:
-    from trainer.rehearse.chance import shuffled
+    from trainer.chance import shuffled
     from trainer.shipped import level_paths
 
-    paths = shuffled(level_paths(), seed, "house of a paper")
+    paths = shuffled(sorted(level_paths()), seed, "house of a paper")
     for path in paths:
         if len(given_level(str(path)).plates.outline) >= FEWEST_CORNERS:
             return str(path)

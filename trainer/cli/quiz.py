@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from trainer.quiz.sitting import Sitting
     from trainer.quiz.unit import Topic
     from trainer.quiz.worked import Subject
-    from trainer.records.quizzing import Answering
+    from trainer.records.quizzing import OpenQuiz
     from trainer.records.seat import Seat
     from trainer.terms import Mode
 
@@ -139,21 +139,21 @@ def _due(
     return {question.id: question for question in found}
 
 
-def _begun(seat: Seat, begun: Sitting, asked: dict[str, Asked]) -> tuple[Answering, Sitting]:
+def _begun(seat: Seat, begun: Sitting, asked: dict[str, Asked]) -> tuple[OpenQuiz, Sitting]:
     """Go on with the same quiz where it was stopped, or begin it; others that were stopped stay as they are."""
     from trainer.records.answers import given_again
-    from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes
+    from trainer.records.quizzing import OpenQuiz, paper_of, unfinished_quizzes
 
     for attempt in unfinished_quizzes(seat):
         paper = paper_of(attempt) or {}
         same = (attempt.mode, paper["seed"], tuple(paper["questions"])) == (begun.mode, begun.seed, begun.questions)
         if same:
             given = tuple(given_again(asked[entry.body["question"]], entry.body) for entry in attempt.answers)
-            return Answering.resume(seat, attempt), replace(begun, given=given)
-    return Answering.begin(seat, f"quiz {begun.level}", begun.seed, begun.questions, begun.mode), begun
+            return OpenQuiz.resume(seat, attempt), replace(begun, given=given)
+    return OpenQuiz.begin(seat, f"quiz {begun.level}", begun.seed, begun.questions, begun.mode), begun
 
 
-def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answering: Answering) -> Sitting:
+def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answering: OpenQuiz) -> Sitting:
     """Ask until the end, or until the person stops or the input ends."""
     from trainer.quiz.measure import Unclear
     from trainer.quiz.sitting import answered, hint

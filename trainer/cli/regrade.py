@@ -11,6 +11,7 @@ import typer
 
 from trainer.cli.data import DataFolder, sound_attempts, stored
 from trainer.cli.given import say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.table import table
 from trainer.words import _, ngettext
 
@@ -26,6 +27,7 @@ Scheduler = Annotated[
     str | None,
     typer.Option("--scheduler", metavar="ADDRESS", help=_("Judge on a Dask cluster (extra 'cluster').")),
 ]
+JUDGING = _("Judging again")
 FEW = 16
 """Attempts that are judged sooner than other processes start."""
 
@@ -63,9 +65,10 @@ def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) ->
         return _on_cluster(packed, scheduler)
     count = processes or (1 if len(packed) <= FEW else os.cpu_count() or 1)
     if count == 1:
-        return [judged(each) for each in packed]
+        return [judged(each) for each in progress(packed, JUDGING)]
     with ProcessPoolExecutor(count) as pool:
-        return list(pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count))))
+        found = pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count)))
+        return list(progress(found, JUDGING, len(packed)))
 
 
 def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, ...]]:

@@ -23,7 +23,7 @@ from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.regrade import Later
+    from trainer.records.regrade import LaterMark
     from trainer.report.write import Format
 
 Which = Annotated[
@@ -63,7 +63,7 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
     say(_("Wrote {output}: {said}.").format(output=output, said=said))
 
 
-def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
+def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...]]:
     """The attempt that is meant, with the marks of later rules where they were kept."""
     from trainer.cli.verify import given_result
     from trainer.records.regrade import later_marks
@@ -81,7 +81,9 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
         return found[0], later_marks(store, found[0])
 
 
-def _attempt(form: Format, attempt: Attempt, later: tuple[Later, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
+def _attempt(
+    form: Format, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]
+) -> tuple[bytes, str]:
     from trainer.report.write import attempt_report
 
     if fault := attempt.fault:

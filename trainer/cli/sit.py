@@ -28,8 +28,8 @@ from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import Pack
-    from trainer.records.sitting import Sitting
+    from trainer.records.pack import AssessmentPack
+    from trainer.records.sitting import OpenSitting
     from trainer.records.store import Store
     from trainer.site import AnyAction
 
@@ -83,7 +83,7 @@ def sit(
 _STORED = _("Recorded here: your code name, what you do and when. No name, and nothing else.")
 
 
-def _known(pack: Pack, trusted: dict[str, str]) -> None:
+def _known(pack: AssessmentPack, trusted: dict[str, str]) -> None:
     from trainer.records.keys import fingerprint
 
     if pack.signed.key in trusted:
@@ -98,21 +98,21 @@ def _known(pack: Pack, trusted: dict[str, str]) -> None:
         )
 
 
-def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path | None) -> Sitting:
+def _begun(store: Store, pack: AssessmentPack, code: str, ticket: Path | None, data: Path | None) -> OpenSitting:
     from trainer.records.pack import read_ticket
     from trainer.records.seat import new_id
-    from trainer.records.sitting import Sitting, sittings_of
+    from trainer.records.sitting import OpenSitting, sittings_of
 
     begun = sittings_of(store, pack, code)
     bank = the_bank() if pack.paper is not None else ()
     if begun:
         say(_("You began before. It goes on where it stopped; the gap is recorded."))
-        return Sitting.resume(store, pack, begun[0], now, bank)
+        return OpenSitting.resume(store, pack, begun[0], now, bank)
     leave = None if ticket is None else read_ticket(file_bytes(ticket), str(ticket))
-    return Sitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
+    return OpenSitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
 
 
-def _work(sitting: Sitting, pack: Pack) -> None:
+def _work(sitting: OpenSitting, pack: AssessmentPack) -> None:
     """Take lines until all is handed over and answered, the time is up, or no more come."""
     from trainer.records.sitting import TimeUp
 
@@ -136,7 +136,7 @@ def _work(sitting: Sitting, pack: Pack) -> None:
             return
 
 
-def _build(sitting: Sitting, line: str) -> None:
+def _build(sitting: OpenSitting, line: str) -> None:
     action = _action(line)
     if action is None:
         return
@@ -148,7 +148,7 @@ def _build(sitting: Sitting, line: str) -> None:
         _announce(sitting)
 
 
-def _announce(sitting: Sitting) -> None:
+def _announce(sitting: OpenSitting) -> None:
     if sitting.session is None:
         _ask(sitting)
         return
@@ -164,7 +164,7 @@ def _announce(sitting: Sitting) -> None:
     )
 
 
-def _ask(sitting: Sitting) -> None:
+def _ask(sitting: OpenSitting) -> None:
     asked = sitting.asked
     if asked is not None and sitting.paper is not None:
         number = len(sitting.paper.given) + 1
@@ -176,7 +176,7 @@ def _ask(sitting: Sitting) -> None:
         )
 
 
-def _say_house(sitting: Sitting, pack: Pack) -> None:
+def _say_house(sitting: OpenSitting, pack: AssessmentPack) -> None:
     from trainer.records.asking import subjects_of
 
     subject = subjects_of(pack).get(sitting.asked.level) if sitting.asked else None

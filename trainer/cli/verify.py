@@ -22,14 +22,15 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import Pack
-    from trainer.records.verify import Said
+    from trainer.records.pack import AssessmentPack
+    from trainer.records.verify import Remark
 
 ResultArgument = Annotated[
     Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))
@@ -125,7 +126,7 @@ def given_result(file: Path) -> tuple[Attempt, bool]:
     return read.attempt, read.untouched
 
 
-def _file_verdict(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Verdict]:
+def _file_verdict(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> list[Verdict]:
     attempt, untouched = given_result(file)
     verdict = _verdict(attempt, trusted, pack, code)
     if not untouched:
@@ -134,7 +135,7 @@ def _file_verdict(file: Path, trusted: dict[str, str], pack: Pack | None, code: 
     return [verdict]
 
 
-def _store_verdicts(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Verdict]:
+def _store_verdicts(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Verdict]:
     from trainer.records.keeping import look_over
     from trainer.records.store import Store
 
@@ -146,7 +147,10 @@ def _store_verdicts(file: Path, trusted: dict[str, str], pack: Pack | None) -> l
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
-    verdicts = [_verdict(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
+    verdicts = [
+        _verdict(attempt, trusted, pack if attempt.id in sittings else None, None)
+        for attempt in progress(every, _("Judging again"))
+    ]
     said = whole or [{"state": "holds", "text": text}]
     if pack is not None and not sittings:
         said.append(
@@ -158,11 +162,11 @@ def _store_verdicts(file: Path, trusted: dict[str, str], pack: Pack | None) -> l
     return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *verdicts]
 
 
-def _verdict(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Verdict:
+def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Verdict:
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
-    said: list[Said] = list(examine(attempt, trusted, code))
+    said: list[Remark] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.layout.model import Rect
 from trainer.level import Level
 from trainer.order import needs_bracket
+from trainer.roof.rects import Rect
 from trainer.terms import TrussKind
 
 Asks = Callable[[Level, Layout], bool]

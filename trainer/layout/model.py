@@ -10,6 +10,7 @@ from typing import Literal
 from trainer.plan import Plan, Point
 from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
+from trainer.roof.rects import Rect
 from trainer.terms import TrussKind
 
 TAG_LETTERS: dict[TrussKind, str] = {
@@ -18,8 +19,6 @@ TAG_LETTERS: dict[TrussKind, str] = {
 }  # fmt: skip
 Plane = tuple[Literal["x", "y"], float, int]
 """A roof plane: the line its walls lie on (the axis it runs along, and where), and which way is inward."""
-Rect = tuple[float, float, float, float]
-"""(least x, least y, greatest x, greatest y), mm."""
 
 
 @dataclass(frozen=True, slots=True)

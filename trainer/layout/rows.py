@@ -10,11 +10,11 @@ from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.hip_end import HipEnd
 from trainer.layout.model import Leg, Plane
-from trainer.layout.rects import Axis, RoofRect, profile
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
 from trainer.plan.points import half
+from trainer.roof.rects import Axis, RoofRect, profile
 from trainer.terms import TrussKind
 
 

@@ -11,13 +11,13 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from trainer.chance import chance
 from trainer.quiz.bank import Question
 from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
 from trainer.quiz.question import Asked
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject
-from trainer.rehearse.chance import chance
 from trainer.words import ngettext
 
 SEEDS = 1_000_000

@@ -15,7 +15,7 @@ from trainer.records.chain import START, Entry, NotCanonical, entry_hash
 from trainer.records.errors import AlreadyThere, Damaged
 from trainer.records.files import not_written, sync_folder
 from trainer.records.seal import Seal, read_seal
-from trainer.records.store import Store, insert, insert_seal, read_body, told
+from trainer.records.store import Store, in_plain_words, insert, insert_seal, read_body
 from trainer.words import _, ngettext
 
 Row = tuple[bytes, str, int, bytes, str]
@@ -77,7 +77,7 @@ def back_up(store: Store, to: Path) -> Health:
     Names stay in the backup, since it must be able to stand in for the store: keep it as carefully.
     """
     with _new_file(to) as new:
-        with told(new), contextlib.closing(sqlite3.connect(new, isolation_level=None)) as copy:
+        with in_plain_words(new), contextlib.closing(sqlite3.connect(new, isolation_level=None)) as copy:
             store.copy_to(copy)
             copy.execute("PRAGMA journal_mode = DELETE")  # a backup is one file
         with Store.read(new) as copied:

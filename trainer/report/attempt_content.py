@@ -14,12 +14,12 @@ from trainer.picture import Picture
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
-from trainer.records.attempt import Attempt, House
-from trainer.records.chain import Body
+from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
 from trainer.records.judging import moved_on, session_of
-from trainer.records.regrade import Later
-from trainer.records.verify import LIMITS, Said
+from trainer.records.regrade import LaterMark
+from trainer.records.verify import LIMITS, Remark
 from trainer.report.in_words import action_line, lasting
 from trainer.rules import Finding, Rule, all_rules
 from trainer.score import FULL, mark
@@ -88,7 +88,7 @@ class AttemptContent:
 
     title: str
     facts: tuple[tuple[str, str], ...]
-    said: tuple[Said, ...]
+    said: tuple[Remark, ...]
     houses: tuple[HouseContent, ...]
     answers: tuple[AnswerContent, ...]
     covered: tuple[tuple[str, str], ...]
@@ -96,7 +96,9 @@ class AttemptContent:
     limits: tuple[str, ...]
 
 
-def attempt_content(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[Later] = ()) -> AttemptContent:
+def attempt_content(
+    attempt: Attempt, trust: str, said: Sequence[Remark], later: Sequence[LaterMark] = ()
+) -> AttemptContent:
     """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record."""
     facts = (
         (_("Code name"), attempt.code),
@@ -128,7 +130,9 @@ def _gaps(attempt: Attempt) -> str:
     ) or _("no")
 
 
-def _house(house: House, again: tuple[Level | None, Session | None, str], later: tuple[Later, ...]) -> HouseContent:
+def _house(
+    house: RecordedHouse, again: tuple[Level | None, Session | None, str], later: tuple[LaterMark, ...]
+) -> HouseContent:
     level, session, trouble = again
     findings = _findings(house, level)
     by_step: dict[int, list[FindingContent]] = {}
@@ -138,7 +142,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
     title = level.title if level else house.level
     to_meet = house.practice_mark if house.practice_mark is not None or level is None else level.lesson.practice_mark
     facts = [
-        (_("House"), f"{house.level}: {title}"),
+        (_("RecordedHouse"), f"{house.level}: {title}"),
         (_("Seed"), str(house.seed)),
         (_("Took"), lasting(house.ended - house.began)),
         (_("Actions"), str(len(house.acts))),
@@ -161,7 +165,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
     )  # fmt: skip
 
 
-def _again(attempt: Attempt, house: House) -> tuple[Level | None, Session | None, str]:
+def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Session | None, str]:
     """The level and the house built up again, as far as this trainer still understands them."""
     try:
         level = parse_level(house.text, house.level)
@@ -193,7 +197,7 @@ def _sites(session: Session) -> Iterator[Site]:
         yield site
 
 
-def _step(house: House, done: Body, by_step: dict[int, list[FindingContent]]) -> StepContent:
+def _step(house: RecordedHouse, done: JsonObject, by_step: dict[int, list[FindingContent]]) -> StepContent:
     number = int(done["index"]) + 1
     return StepContent(
         number, lasting(int(done["at"]) - house.began), _action(done), str(done.get("refused", "")),
@@ -201,12 +205,12 @@ def _step(house: House, done: Body, by_step: dict[int, list[FindingContent]]) ->
     )  # fmt: skip
 
 
-def _action(done: Body) -> str:
+def _action(done: JsonObject) -> str:
     line = action_line(done["action"])
     return _("{action} (after a hint)").format(action=line) if done.get("hinted") else line
 
 
-def _findings(house: House, level: Level | None) -> tuple[FindingContent, ...]:
+def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent, ...]:
     """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
     rules = {rule.name: rule for rule in all_rules()}
     found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
@@ -220,7 +224,7 @@ def _findings(house: House, level: Level | None) -> tuple[FindingContent, ...]:
     )
 
 
-def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
+def _finding(fact: JsonObject, index: int, rules: dict[str, Rule]) -> Finding:
     rule = rules.get(str(fact["rule"]))
     facts = {name: str(fact[name]) for name in ("rule", "member", "got", "want", "cause")}
     severity = fact["severity"]
@@ -244,12 +248,12 @@ def _finding_content(finding: Finding, off: int, points: str) -> FindingContent:
     return FindingContent(finding.event + 1, finding.member, severity, finding.what, given, off, points)
 
 
-def _hints(house: House) -> int:
+def _hints(house: RecordedHouse) -> int:
     """How often a hint was taken; undoing an action does not give it back."""
     return sum(bool(done.get("hinted")) for done in house.acts)
 
 
-def _sum(house: House, findings: Sequence[FindingContent], level: Level | None) -> str:
+def _sum(house: RecordedHouse, findings: Sequence[FindingContent], level: Level | None) -> str:
     if house.mark is None:
         return ""
     off = sum(finding.off for finding in findings)
@@ -273,7 +277,7 @@ def _answers(attempt: Attempt) -> Iterator[AnswerContent]:
         )  # fmt: skip
 
 
-def _answer(body: Body, value: object) -> str:
+def _answer(body: JsonObject, value: object) -> str:
     """An answer in the question's own texts, where they were recorded."""
     texts = {name: text for part in (body.get("offered") or {}).values() for name, text in part.items()}
     if value is None:
@@ -286,7 +290,7 @@ def _answer(body: Body, value: object) -> str:
     return "; ".join(texts.get(str(name), str(name)) for name in names)
 
 
-def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) -> tuple[tuple[str, str], ...]:
+def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layout]]) -> tuple[tuple[str, str], ...]:
     """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
     answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
     steps = {step.name: step for step in STEPS}
@@ -305,6 +309,6 @@ def _covered(attempt: Attempt, houses: Sequence[tuple[House, Level, Layout]]) ->
     return (*covered, *seen)
 
 
-def _on(house: House) -> str:
+def _on(house: RecordedHouse) -> str:
     handed_over = house.mark is not None and house.mark["outcome"] != "unfinished"
     return house.level if handed_over else _("{house} (not handed over)").format(house=house.level)

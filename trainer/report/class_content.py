@@ -12,7 +12,7 @@ from statistics import median
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import ItemStatistics, statistics
-from trainer.records.attempt import Attempt, House
+from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
@@ -38,7 +38,7 @@ class Tried:
     code: str
     level: str
     attempts: int
-    last: House
+    last: RecordedHouse
     best: int | None
     minutes: float
     findings: int
@@ -115,7 +115,7 @@ def as_table(content: ClassContent) -> str:
 
 
 def _tried(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[Tried]:
-    by_both: dict[tuple[str, str], list[tuple[House, str]]] = defaultdict(list)
+    by_both: dict[tuple[str, str], list[tuple[RecordedHouse, str]]] = defaultdict(list)
     for attempt, trust in attempts:
         for house in attempt.houses:
             by_both[attempt.code, house.level].append((house, trust))
@@ -139,7 +139,7 @@ def _cell(tried: Tried | None) -> str:
     return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
 
 
-def _spent(house: House) -> Counter[Stage]:
+def _spent(house: RecordedHouse) -> Counter[Stage]:
     """Time for each stage, ms: from one action to the next, which it is put down to."""
     spent: Counter[Stage] = Counter()
     before = house.began
@@ -213,7 +213,7 @@ def _house_chart(tried: Sequence[Tried]) -> Chart:
     middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
     drawn = bars([Bar(level, minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title)
     rows = tuple((level, str(n), f"{minutes:.1f}") for minutes, level, n in middle)
-    return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)
+    return Chart(title, drawn, (_("RecordedHouse"), _("People"), _("Minutes")), rows)
 
 
 def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str, tuple[tuple[str, ...], ...]]]:

@@ -9,7 +9,7 @@ from typing import Literal
 from trainer.picture import Palette
 from trainer.read import read_yaml
 from trainer.records.attempt import Attempt
-from trainer.records.regrade import Later
+from trainer.records.regrade import LaterMark
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import Keys, examine, examine_marks
 from trainer.report.attempt_content import attempt_content
@@ -24,7 +24,7 @@ Fonts = tuple[Path, Path]
 
 
 def attempt_report(
-    form: Format, attempt: Attempt, later: Sequence[Later], trusted: Keys, palette: Palette, fonts: Fonts
+    form: Format, attempt: Attempt, later: Sequence[LaterMark], trusted: Keys, palette: Palette, fonts: Fonts
 ) -> bytes:
     """Return the report of an attempt that holds, as a page or a PDF."""
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted))
@@ -58,14 +58,14 @@ def on_white(palette: Palette) -> Palette:
 
 
 def taught_by(levels: Sequence[Path]) -> Mapping[str, Sequence[str]]:
-    """Return the levels that teach each rule, in their order on the path; those kept for assessment are not given away.
+    """Return the levels that teach each rule, in the order given; those kept for assessment are not given away.
 
     Only as much of a level's file is read as that takes.
     """
     documents = [(read_yaml(path.read_bytes(), str(path)).data, path.stem) for path in levels]
     lessons = [((data.get("lesson") if isinstance(data, dict) else None) or {}, name) for data, name in documents]
     found: dict[str, list[str]] = {}
-    for lesson, name in sorted(lessons, key=lambda each: (each[0].get("place", 1000), each[1])):
+    for lesson, name in lessons:
         for rule in () if lesson.get("unseen") else lesson.get("teaches", ()):
             found.setdefault(rule, []).append(name)
     return found

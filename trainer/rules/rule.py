@@ -96,7 +96,7 @@ def rule(
     safety: str,
     source: str,
 ) -> Callable[[Check], Rule]:
-    """Turn a check into the rule ``name``. The rule still has to be listed in :mod:`trainer.rules.judge`."""
+    """Turn a check into the rule ``name``. The rule still has to be listed in its stage's ``RULES``."""
     kinds = on if isinstance(on, tuple) else (on,)
 
     def with_texts(check: Check) -> Rule:

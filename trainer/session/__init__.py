@@ -2,6 +2,6 @@
 
 from trainer.session.hints import Hint
 from trainer.session.job import job_of, site_faults
-from trainer.session.session import Journal, Outcome, Session
+from trainer.session.session import ActionResult, Listener, Session
 
-__all__ = ["Hint", "Journal", "Outcome", "Session", "job_of", "site_faults"]
+__all__ = ["ActionResult", "Hint", "Listener", "Session", "job_of", "site_faults"]

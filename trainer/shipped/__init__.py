@@ -16,9 +16,23 @@ class NoSuchLevel(LookupError):  # noqa: N818 - it is an answer, not a fault of 
     """Raised where neither a file nor a shipped level has the name given."""
 
 
+PATH_FILE = "path.txt"
+"""File of a folder of levels with their order: one id a line; what follows # is a remark."""
+
+
 def level_paths() -> tuple[Path, ...]:
-    """Return the files of the shipped levels, by id."""
-    return tuple(sorted(_folder("levels").glob("*.yaml")))
+    """Return the files of the shipped levels: those on the path in its order, then the others by id."""
+    folder = _folder("levels")
+    by_id = {path.stem: path for path in sorted(folder.glob("*.yaml"))}
+    on_path = [by_id.pop(name) for name, _line in path_lines(folder) if name in by_id]
+    return (*on_path, *by_id.values())
+
+
+def path_lines(folder: Path) -> list[tuple[str, int]]:
+    """Return the ids on the path of a folder of levels, each with its line from 1; none where there is no path."""
+    file = folder / PATH_FILE
+    lines = file.read_text(encoding="utf-8").splitlines() if file.is_file() else []
+    return [(name, n) for n, line in enumerate(lines, 1) if (name := line.partition("#")[0].strip())]
 
 
 def style_paths(level_file: Path | None = None) -> tuple[Path, ...]:
@@ -48,7 +62,7 @@ def find_level(path_or_id: str) -> Path:
             return Path(path_or_id)
     except OSError:  # a name that no file can have
         pass
-    shipped = {path.stem: path for path in level_paths()}
+    shipped = {path.stem: path for path in sorted(level_paths())}
     if path_or_id in shipped:
         return shipped[path_or_id]
     guess = did_you_mean(path_or_id, shipped)

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
-    from trainer.records.seat import Going
-    from trainer.session import Outcome, Session
+    from trainer.records.seat import OpenAttempt
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 NOT_KEPT = _("You can go on, but nothing you do is recorded.")
@@ -26,7 +26,7 @@ class Assignment(Protocol):
     handed_over_by_hand: bool
     """Whether the learner says when it is done; else it ends by itself."""
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; it is on the disk when this returns.
 
         :raises RecordsError: in words for the learner, and then it was not done.
@@ -54,11 +54,11 @@ class OneHouse:
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, session: Session, recording: Going | None) -> None:
+    def __init__(self, session: Session, recording: OpenAttempt | None) -> None:
         self.session = session
         self.recording = recording
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action."""
         return self.session.do(action)
 

@@ -27,7 +27,7 @@ from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
 
 Tab = Literal["own", "yard", "roof", "sheet", "diary"]
 TABS: tuple[Tab, ...] = get_args(Tab)
@@ -269,7 +269,7 @@ class Building(Scene):
             self._show(tuple(found))
         return not found
 
-    def do_recorded(self, action: AnyAction) -> Outcome | None:
+    def do_recorded(self, action: AnyAction) -> ActionResult | None:
         """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
         from trainer.records.errors import RecordsError
 

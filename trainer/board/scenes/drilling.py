@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from trainer.drill import Drill
     from trainer.level import Level
     from trainer.order import Step
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 
@@ -43,7 +43,7 @@ class OneDrill:
         self._again = again
         self._ended = False
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; say so when the drill is done."""
         outcome = self.session.do(action)
         if self._drill.finished(self.session.site):

@@ -13,10 +13,10 @@ from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.services import Services
-    from trainer.records.progress import Past
+    from trainer.records.progress import PastHouse
 
 
-def look_back_at(services: Services, past: Sequence[Past]) -> None:
+def look_back_at(services: Services, past: Sequence[PastHouse]) -> None:
     """Show what came of an attempt; where there are several at the house, ask which, the latest first."""
     if len(past) == 1:
         _open(services, past[0])
@@ -27,7 +27,7 @@ def look_back_at(services: Services, past: Sequence[Past]) -> None:
 class _Choosing:
     """Which of the attempts is chosen."""
 
-    def __init__(self, services: Services, past: Sequence[Past]) -> None:
+    def __init__(self, services: Services, past: Sequence[PastHouse]) -> None:
         self.services = services
         self.past = past
         self.chosen = "0"
@@ -61,12 +61,12 @@ class _Choosing:
         return root
 
 
-def _came_of_it(past: Past) -> str:
+def _came_of_it(past: PastHouse) -> str:
     outcome = OUTCOME_NAMES["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
     return outcome if past.left else _("{score} of 100. {outcome}.").format(score=past.score, outcome=outcome)
 
 
-def _open(services: Services, past: Past) -> None:
+def _open(services: Services, past: PastHouse) -> None:
     """Show again what came of one attempt; say why where that can't be."""
     from trainer.board.library import entry_of
     from trainer.layout import LayoutRefused

@@ -15,7 +15,7 @@ from trainer.read import Faulty
 from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.records.record_file import file_name, write_record
-from trainer.records.sitting import Sitting, TimeUp
+from trainer.records.sitting import OpenSitting, TimeUp
 from trainer.records.waiting import under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _, ngettext
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from trainer.quiz.sitting import Given
     from trainer.records.seat import Seat
     from trainer.records.waiting import Waiting
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
@@ -116,7 +116,8 @@ class _Before:
         houses, asked = len(pack.houses), pack.paper.questions if pack.paper else 0
         parts = [ngettext("{n} house", "{n} houses", houses).format(n=houses)] if houses else []
         parts += [ngettext("{n} question", "{n} questions", asked).format(n=asked)] if asked else []
-        minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
+        minutes, extra = pack.content.minutes, waiting.ticket.content.extra_minutes if waiting.ticket else 0
+        minutes = None if minutes is None else minutes + extra
         time = _("There is no limit of time.")
         if minutes is not None:
             time = ngettext("It may take {n} minute.", "It may take {n} minutes.", minutes).format(n=minutes)
@@ -157,10 +158,10 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
     asked = bank() if waiting.pack.paper is not None else ()
     try:
         if waiting.begun is not None:
-            sitting = Sitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
+            sitting = OpenSitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
         else:
             args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
-            sitting = Sitting.begin(*args)
+            sitting = OpenSitting.begin(*args)
     except RecordsError as error:
         show_message(services, _("The sitting was not begun"), [str(error)])
         return
@@ -177,7 +178,7 @@ class InSitting:
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, services: Services, seat: Seat, sitting: Sitting) -> None:
+    def __init__(self, services: Services, seat: Seat, sitting: OpenSitting) -> None:
         self.services = services
         self.seat = seat
         self.sitting = sitting
@@ -205,7 +206,7 @@ class InSitting:
         """Go back to the houses."""
         services.go_home()
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; after the time the sitting is closed instead."""
         try:
             return self.sitting.do(action)

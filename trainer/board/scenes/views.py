@@ -30,7 +30,7 @@ from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
-    from trainer.session import Outcome
+    from trainer.session import ActionResult
     from trainer.site.model import Site
 
 Which = Literal["plan", "angled", "section", "yard"]
@@ -53,7 +53,7 @@ class Fall:
     let_go: tuple[str, ...]
 
 
-def fall_of(outcomes: Sequence[Outcome], noted: Sequence[Finding]) -> Fall | None:
+def fall_of(outcomes: Sequence[ActionResult], noted: Sequence[Finding]) -> Fall | None:
     """Return the row that went over in an action that something was just found in, if one did."""
     for event in {finding.event for finding in noted}:
         done = outcomes[event].event

@@ -24,6 +24,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.records.look import OfCode
 from trainer.words import _, listed, ngettext
 
@@ -55,6 +56,7 @@ Home = Annotated[
 NewFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("The new file to write."))]
 Damaged = Annotated[Path, typer.Argument(metavar="FILE", help=_("The damaged store (records.db)."))]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
+READING = _("Reading")
 BATCH = 100
 FEW = 100
 """Files that are read sooner than other processes start."""
@@ -199,15 +201,14 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
     paths = list(files)
     processes = os.cpu_count() or 1
     if len(paths) <= FEW or processes == 1:
-        read = map(attempts_in, paths)
-        for attempts, bad in read:
+        for attempts, bad in progress(map(attempts_in, paths), READING, len(paths)):
             troubles += bad
             yield from attempts
         return
     from concurrent.futures import ProcessPoolExecutor
 
     with ProcessPoolExecutor(processes) as pool:
-        for attempts, bad in pool.map(attempts_in, paths, chunksize=16):
+        for attempts, bad in progress(pool.map(attempts_in, paths, chunksize=16), READING, len(paths)):
             troubles += bad
             yield from attempts
 

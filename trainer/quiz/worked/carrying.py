@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.from_bank import pairs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
-from trainer.quiz.worked.subject import Subject, spot, tags_of
+from trainer.quiz.worked.subject import Subject, tags_of
 from trainer.quiz.worked.wording import called, find, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.terms import KIND_NAMES, KIND_PLURALS, TrussKind, counted

@@ -13,11 +13,11 @@ from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
+from trainer.chance import chance, pick, shuffled
 from trainer.quiz.measure import Unit, amount
 from trainer.quiz.question import Amount, Asked, Drawing, OneOf, Slip, SomeOf, Task
 from trainer.quiz.unit import Topic, UnitItem
 from trainer.quiz.worked.subject import Subject
-from trainer.rehearse.chance import chance, pick, shuffled
 from trainer.words import _
 
 T = TypeVar("T")

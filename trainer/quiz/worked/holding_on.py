@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from trainer.layout.model import Crossing
+from trainer.order import spot
 from trainer.quiz.from_bank import in_order
 from trainer.quiz.question import Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family, number
-from trainer.quiz.worked.subject import Subject, spot
+from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL

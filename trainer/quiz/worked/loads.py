@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
-from trainer.quiz.worked.subject import Subject, spot
+from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
 from trainer.words import _, ngettext

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
-from trainer.quiz.worked.subject import EXACT, Subject, spot
+from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.words import _, ngettext

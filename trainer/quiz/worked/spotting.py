@@ -8,11 +8,12 @@ from itertools import pairwise
 from typing import Literal, get_args
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.plan import Wall
 from trainer.plan.points import to_half
 from trainer.quiz.question import Drawing, LabelledPlace, Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family
-from trainer.quiz.worked.subject import EXACT, Subject, spot
+from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE, Finding, judged
 from trainer.rules.rule import LEVEL

@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import groupby, pairwise
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.plan import Wall
 from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
-from trainer.quiz.worked.subject import EXACT, Subject, spot
+from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import bay_sum, called, mm, num
 from trainer.words import _, ngettext
 

@@ -154,11 +154,6 @@ def cosine(subject: Subject) -> float:
     return math.cos(math.radians(subject.layout.house.roof.pitch))
 
 
-def spot(member: Member) -> float:
-    """Where across its own line a truss stands, mm on the plan's axis: trusses of a row differ in this alone."""
-    return member.start[0] if member.start[0] == member.finish[0] else member.start[1]
-
-
 def tags_of(members: Iterable[Member]) -> tuple[str, ...]:
     """The tags of some trusses."""
     return tuple(member.tag for member in members)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
 from trainer.order import Step
 from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
 from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
 from trainer.terms import TrussKind

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from trainer.layout.model import Rect
 from trainer.plan import Plan
 
 Axis = Literal["x", "y"]
+Rect = tuple[float, float, float, float]
+"""(least x, least y, greatest x, greatest y), mm."""
 Profile = tuple[tuple[float, float], ...]
 """A roof line in units of distance: (along, d) pairs, where ``d`` is the distance to the outside, mm."""
 
@@ -104,6 +105,16 @@ class RoofRect:
         """Size along the ridge, mm."""
         x0, y0, x1, y1 = self.rect
         return x1 - x0 if self.axis == "x" else y1 - y0
+
+    def holds(self, x: float, y: float) -> bool:
+        """Whether a place lies in it, or on its outside."""
+        x0, y0, x1, y1 = self.rect
+        return x0 <= x <= x1 and y0 <= y <= y1
+
+    def distance(self, x: float, y: float) -> float:
+        """Distance of a place to this rectangle's own outside, mm; negative beyond it. A gable is no outside."""
+        sides = (x - self.rect[0], y - self.rect[1], self.rect[2] - x, self.rect[3] - y)
+        return min((far for far, gable in zip(sides, self.gables, strict=True) if not gable), default=math.inf)
 
     def reach(self, axis: Axis, at: float) -> float:
         """Least distance from the line ``at`` across ``axis`` to the hipped sides that lie along ``axis``'s ends."""

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
+from typing import TypeVar
+
+T = TypeVar("T")
 
 
 def chance(seed: int, *names: object) -> float:
@@ -14,3 +18,13 @@ def chance(seed: int, *names: object) -> float:
 def between(least: float, most: float, seed: int, *names: object) -> float:
     """Return a number from ``least`` up to ``most``."""
     return least + (most - least) * chance(seed, *names)
+
+
+def pick(choices: Sequence[T], seed: int, *names: object) -> T:
+    """Return one of ``choices``."""
+    return choices[int(chance(seed, *names) * len(choices))]
+
+
+def shuffled(choices: Sequence[T], seed: int, *names: object) -> list[T]:
+    """Return ``choices`` in an order of chance."""
+    return [choices[i] for i in sorted(range(len(choices)), key=lambda i: chance(seed, *names, i))]
