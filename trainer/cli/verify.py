@@ -30,7 +30,7 @@ from trainer.words import _
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.pack import AssessmentPack
-    from trainer.records.verify import Remark
+    from trainer.records.verify import Said
 
 ResultArgument = Annotated[
     Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))
@@ -166,7 +166,7 @@ def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | N
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
-    said: list[Remark] = list(examine(attempt, trusted, code))
+    said: list[Said] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]

@@ -22,7 +22,7 @@ def brief_of(shape: Shape, sketch: Sketch, trusses: TrussSettings, site: SiteSet
     if sketch.wings:
         size = _("Its body is {length} metres long and {width} wide.")
     said = [
-        shape.told,
+        shape.brief,
         size.format(length=_metres(sketch.length), width=_metres(sketch.width)),
         _("The trusses stand {spacing} apart.").format(spacing=trusses.spacing),
     ]

@@ -62,8 +62,7 @@ def history(store: Store, code: str) -> list[Seen]:
         ' OR (body LIKE \'%"kind":"act"%\' AND body NOT LIKE \'%"found":[]%\')'
     )
     found = [read_body(text) for attempt, text in store.rows(question) if attempt in mine]
-    told = (seen for body in sorted(found, key=lambda body: int(body.get("at", 0))) for seen in _seen(body))
-    return list(told)
+    return [seen for body in sorted(found, key=lambda body: int(body.get("at", 0))) for seen in _seen(body)]
 
 
 def _seen(body: JsonObject) -> tuple[Seen, ...]:

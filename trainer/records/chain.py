@@ -56,7 +56,7 @@ class Entry:
         return canonical(self.body)
 
     @classmethod
-    def kept(cls, body: JsonObject, hash_: bytes, text: str) -> Entry:
+    def stored(cls, body: JsonObject, hash_: bytes, text: str) -> Entry:
         """Return an entry whose form was written down before: its hash is held against just that ``text``."""
         entry = cls(body, hash_)
         entry.__dict__["text"] = text.encode("utf-8", errors="replace")

@@ -204,7 +204,7 @@ class Store:
             f"SELECT attempt, hash, body FROM entries INDEXED BY milestones WHERE {MILESTONE} ORDER BY attempt, n"
         )
         for attempt, rows in groupby(self.rows(question), key=itemgetter(0)):
-            entries = tuple(Entry.kept(read_body(body), hash_, body) for _attempt, hash_, body in rows)
+            entries = tuple(Entry.stored(read_body(body), hash_, body) for _attempt, hash_, body in rows)
             if attempt not in forked and entries[0].body and entries[-1].body.get("kind") == "close":
                 yield Outline(entries, self.seals(attempt))
             else:
@@ -251,7 +251,7 @@ def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
         at = last
         while at in known and len(backwards) <= len(known):
             previous, text, body = known[at]
-            backwards.append(Entry.kept(body, at, text))
+            backwards.append(Entry.stored(body, at, text))
             at = previous
         if at == START:
             yield tuple(reversed(backwards))

@@ -11,7 +11,7 @@ from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.pack import AssessmentPack, Ticket, read_ticket
 from trainer.records.sitting import limit_of, spent
-from trainer.records.verify import Keys, Remark, covers
+from trainer.records.verify import Keys, Said, covers
 from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
@@ -35,7 +35,7 @@ def trust_of(attempt: Attempt, trusted: Keys) -> Trust:
 
 def examine_sitting(
     attempt: Attempt, trusted: Keys, pack: AssessmentPack | None = None, bank: Sequence[Question] = ()
-) -> tuple[Remark, ...]:
+) -> tuple[Said, ...]:
     """Say what there is to say of a sitting's ticket, and with the ``pack`` at hand whether it was of that pack.
 
     With the ``bank`` of questions that the pack was made with, its answers are judged again too.
@@ -46,56 +46,56 @@ def examine_sitting(
     return (*_ticket_said(attempt, trusted), *of_pack)
 
 
-def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Remark]:
+def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
     if "ticket" not in attempt.opening:
-        yield Remark("unknown", _("It was sat without a ticket. Nobody says that somebody watched."))
+        yield Said("unknown", _("It was sat without a ticket. Nobody says that somebody watched."))
         return
     ticket = _ticket_of(attempt)
     if ticket is None or not _fits(ticket, attempt):
-        yield Remark("fails", _("Its ticket is for something else, had run out, or was changed."))
+        yield Said("fails", _("Its ticket is for something else, had run out, or was changed."))
     elif ticket.signed.key in trusted:
-        yield Remark("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
+        yield Said("holds", _("It began with a ticket signed by {who}.").format(who=trusted[ticket.signed.key]))
     else:
-        yield Remark("unknown", _("It began with a ticket, signed by a key that is not known here."))
+        yield Said("unknown", _("It began with a ticket, signed by a key that is not known here."))
 
 
-def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Remark]:
+def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     built = [(house.level, house.text, house.seed, house.practice_mark) for house in attempt.houses]
     due = [(*house, pack.seed(attempt.code, n), pack.content.practice_mark) for n, house in enumerate(pack.houses)]
     if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)]:
-        yield Remark("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
+        yield Said("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
         return
     text = ngettext(
         "It is a sitting of the pack '{title}': {n} of {all} house, with the pack's own seeds.",
         "It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.",
         len(due),
     )
-    yield Remark("holds", text.format(title=pack.title, n=len(built), all=len(due)))
+    yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
     limit = limit_of(pack, attempt)
     taken = spent(attempt, attempt.ended)
     if limit is not None and taken > limit + _GRACE:
         text = _("It took {taken:.0f} min. It might take {limit:.0f} min.")
-        yield Remark("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
+        yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
 
 
-def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> Iterator[Remark]:
+def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> Iterator[Said]:
     if pack.paper is None:
         if attempt.papers:
-            yield Remark("fails", _("It answers questions that the pack does not ask."))
+            yield Said("fails", _("It answers questions that the pack does not ask."))
         return
     if not attempt.papers:
-        yield Remark("unknown", _("It never came to the questions."))
+        yield Said("unknown", _("It never came to the questions."))
         return
     paper = attempt.papers[0]
     try:
         asked = questions_for(pack, attempt.code, bank)
     except OtherQuestions:
-        yield Remark("unknown", _("Its answers can't be judged again: this trainer has other questions."))
+        yield Said("unknown", _("Its answers can't be judged again: this trainer has other questions."))
         return
     wrong = judged_wrongly(paper, asked)
     if len(attempt.papers) > 1 or paper.seed != pack.seed(attempt.code, len(pack.houses)) or wrong:
         text = _("Its answers are not what they come to, or to questions that the pack does not ask here: {ids}.")
-        yield Remark("fails", text.format(ids=", ".join(wrong) or _("another paper")))
+        yield Said("fails", text.format(ids=", ".join(wrong) or _("another paper")))
         return
     right = sum(bool(body["right"]) for body in paper.answers)
     text = ngettext(
@@ -103,7 +103,7 @@ def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]
         "{n} of {all} questions were answered, {right} of them right, as judged again.",
         len(asked),
     )
-    yield Remark("holds", text.format(n=len(paper.answers), all=len(asked), right=right))
+    yield Said("holds", text.format(n=len(paper.answers), all=len(asked), right=right))
 
 
 def _ticket_of(attempt: Attempt) -> Ticket | None:

@@ -29,24 +29,24 @@ LIMITS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Remark:
+class Said:
     """One sentence about an attempt, and whether it is good news, bad, or neither."""
 
     state: State
     text: str
 
 
-def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[Remark, ...]:
+def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[Said, ...]:
     """Return all that can be said; ``code`` is the head code that somebody wrote down at the close."""
     if fault := attempt.fault:
         text = _("Entry {entry} does not hold: {what} Nothing after it can be trusted.")
-        return (Remark("fails", text.format(entry=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
+        return (Said("fails", text.format(entry=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
     n = len(attempt.entries)
     text = ngettext(
         "The {n} entry is as it was written.", "All {n} entries are as they were written, each in its place.", n
     )
     return (
-        Remark("holds", text.format(n=n)),
+        Said("holds", text.format(n=n)),
         *_signatures(attempt, trusted),
         *_compared(attempt, code),
         *_answered(attempt),
@@ -54,7 +54,7 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[R
     )
 
 
-def examine_marks(attempt: Attempt) -> tuple[Remark, ...]:
+def examine_marks(attempt: Attempt) -> tuple[Said, ...]:
     """Judge every house of an attempt that holds again, and say whether its marks are what its actions come to."""
     moved = moved_on(attempt)
     return tuple(_judged(judged, moved) for judged in judge_again(attempt))
@@ -66,69 +66,67 @@ def covers(seal: Seal, attempt: Attempt) -> bool:
     return (seal.attempt, seal.head, seal.entries) == ours and seal.holds()
 
 
-def _signatures(attempt: Attempt, trusted: Keys) -> Iterator[Remark]:
+def _signatures(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
     if not attempt.seals:
-        yield Remark("unknown", _("Nobody signed it. Whoever had the file could have written all of it anew."))
+        yield Said("unknown", _("Nobody signed it. Whoever had the file could have written all of it anew."))
     for seal in attempt.seals:
         yield _signature(seal, attempt, trusted)
 
 
-def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Remark:
+def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
     who = trusted.get(seal.key, _("a key not known here, {code}").format(code=fingerprint(seal.key)))
     as_who = _("the seat") if seal.role == "seat" else _("an assessor")
     if not seal.holds():
-        return Remark("fails", _("A signature as {role} does not fit its key. It was changed.").format(role=as_who))
+        return Said("fails", _("A signature as {role} does not fit its key. It was changed.").format(role=as_who))
     if covers(seal, attempt):
         state: State = "holds" if seal.key in trusted else "unknown"
-        return Remark(state, _("Signed as {role} by {who}, all of it.").format(role=as_who, who=who))
+        return Said(state, _("Signed as {role} by {who}, all of it.").format(role=as_who, who=who))
     heads = [entry.hash.hex() for entry in attempt.entries]
     if seal.head in heads and heads.index(seal.head) + 1 == seal.entries:
         text = _("Signed as {role} by {who} up to entry {entry} only. More came after.")
-        return Remark("unknown", text.format(role=as_who, who=who, entry=seal.entries - 1))
+        return Said("unknown", text.format(role=as_who, who=who, entry=seal.entries - 1))
     text = ngettext(
         "{who} signed {signed} entry as {role}, and not these {n}. Some were cut off, or all were written anew.",
         "{who} signed {signed} entries as {role}, and not these {n}. Some were cut off, or all were written anew.",
         seal.entries,
     )
-    return Remark("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
+    return Said("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
 
 
-def _judged(judged: Judged, moved: bool) -> Remark:
+def _judged(judged: Judged, moved: bool) -> Said:
     level, now = judged.level, judged.now
     if now is None:
-        return Remark("unknown", _("{level}: it can't be judged again: {why}.").format(level=level, why=judged.trouble))
+        return Said("unknown", _("{level}: it can't be judged again: {why}.").format(level=level, why=judged.trouble))
     if judged.same:
         if judged.then is None:
-            return Remark("holds", _("{level}: not marked; its actions show what was recorded.").format(level=level))
+            return Said("holds", _("{level}: not marked; its actions show what was recorded.").format(level=level))
         text = _("{level}: judged again, it comes to the same mark, {score} ({outcome}).")
-        return Remark("holds", text.format(level=level, score=now[0], outcome=now[1]))
+        return Said("holds", text.format(level=level, score=now[0], outcome=now[1]))
     then = judged.then or (_("none"), _("not marked"))
     said = {"level": level, "then": then[0], "was": then[1], "now": now[0], "is_": now[1]}
     if moved:
         text = _("{level}: rules or layout have moved on. The mark was {then} ({was}) and would now be {now} ({is_}).")
-        return Remark("unknown", text.format(**said))
+        return Said("unknown", text.format(**said))
     text = _("{level}: the record says {then} ({was}), and its actions come to {now} ({is_}) or show other findings.")
-    return Remark("fails", text.format(**said))
+    return Said("fails", text.format(**said))
 
 
-def _compared(attempt: Attempt, code: str | None) -> Iterator[Remark]:
+def _compared(attempt: Attempt, code: str | None) -> Iterator[Said]:
     if code is None:
         return
     if same_code(code, attempt.head_code):
-        yield Remark(
-            "holds", _("It is the attempt whose code was written down: {code}.").format(code=attempt.head_code)
-        )
+        yield Said("holds", _("It is the attempt whose code was written down: {code}.").format(code=attempt.head_code))
     else:
         text = _("Its code is {code}, not the one written down. It is another attempt, or was changed.")
-        yield Remark("fails", text.format(code=attempt.head_code))
+        yield Said("fails", text.format(code=attempt.head_code))
 
 
-def _answered(attempt: Attempt) -> Iterator[Remark]:
+def _answered(attempt: Attempt) -> Iterator[Said]:
     """Whether answers count as right just where what was given is what was wanted."""
     wrong = [str(e.body["question"]) for e in attempt.answers if bool(e.body["right"]) != _fits(e.body)]
     if wrong:
         text = _("Its answers do not come to what it says of them: {ids}.")
-        yield Remark("fails", text.format(ids=", ".join(wrong)))
+        yield Said("fails", text.format(ids=", ".join(wrong)))
     elif attempt.answers:
         right = sum(bool(entry.body["right"]) for entry in attempt.answers)
         n = len(attempt.answers)
@@ -137,7 +135,7 @@ def _answered(attempt: Attempt) -> Iterator[Remark]:
             "{n} questions were answered, {right} of them right, by what was wanted of them.",
             n,
         )
-        yield Remark("holds", text.format(n=n, right=right))
+        yield Said("holds", text.format(n=n, right=right))
 
 
 def _fits(answer: JsonObject) -> bool:
@@ -149,13 +147,13 @@ def _fits(answer: JsonObject) -> bool:
     return sorted(map(str, given)) == sorted(map(str, want))
 
 
-def _course(attempt: Attempt) -> Iterator[Remark]:
+def _course(attempt: Attempt) -> Iterator[Said]:
     """What happened on the way that a reader should know."""
     for since, until in attempt.gaps:
         minutes = max(0, until - since) / 60_000
-        yield Remark("unknown", _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes))
+        yield Said("unknown", _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes))
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
-        yield Remark("unknown", _("The machine's clock went back on the way. Its times can't be relied on."))
+        yield Said("unknown", _("The machine's clock went back on the way. Its times can't be relied on."))
     if not attempt.closed:
-        yield Remark("unknown", _("It was never closed. It may have gone on."))
+        yield Said("unknown", _("It was never closed. It may have gone on."))

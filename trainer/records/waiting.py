@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
@@ -15,6 +17,7 @@ from trainer.records.seat import Seat
 from trainer.records.signed import MOST_BYTES
 from trainer.records.sitting import sittings_of, used
 
+T = TypeVar("T")
 PACKS = "packs"
 """Folder of a data folder for packs, and for tickets to them."""
 ASSESSORS = "assessors"
@@ -59,9 +62,9 @@ def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
             content = path.read_bytes()[: MOST_BYTES + 1]
         except OSError:
             continue
-        if (pack := _pack(content, path.name)) and (not known or pack.signed.key in known):
+        if (pack := _read(read_pack, content, path.name)) and (not known or pack.signed.key in known):
             packs.setdefault(pack.signed.hash, pack)
-        elif ticket := _ticket(content, path.name):
+        elif ticket := _read(read_ticket, content, path.name):
             tickets.append(ticket)
     found: list[Waiting] = []
     for ticket in tickets:
@@ -90,15 +93,8 @@ def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:
     return next(iter(sittings_of(seat.store, pack, code)), None)
 
 
-def _pack(content: bytes, name: str) -> AssessmentPack | None:
+def _read(read: Callable[[bytes, str], T], content: bytes, name: str) -> T | None:
     try:
-        return read_pack(content, name)
-    except Faulty:
-        return None
-
-
-def _ticket(content: bytes, name: str) -> Ticket | None:
-    try:
-        return read_ticket(content, name)
+        return read(content, name)
     except Faulty:
         return None

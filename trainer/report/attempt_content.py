@@ -19,7 +19,7 @@ from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
 from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import LaterMark
-from trainer.records.verify import LIMITS, Remark
+from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
 from trainer.rules import Finding, Rule, all_rules
 from trainer.score import FULL, mark
@@ -88,7 +88,7 @@ class AttemptContent:
 
     title: str
     facts: tuple[tuple[str, str], ...]
-    said: tuple[Remark, ...]
+    said: tuple[Said, ...]
     houses: tuple[HouseContent, ...]
     answers: tuple[AnswerContent, ...]
     covered: tuple[tuple[str, str], ...]
@@ -97,7 +97,7 @@ class AttemptContent:
 
 
 def attempt_content(
-    attempt: Attempt, trust: str, said: Sequence[Remark], later: Sequence[LaterMark] = ()
+    attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()
 ) -> AttemptContent:
     """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record."""
     facts = (
