@@ -15,9 +15,9 @@ from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import piece_in_words
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
-from trainer.picture.bodies import Stander
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import Cut, section
+from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import Strut, struts
@@ -70,7 +70,7 @@ def by_hand(every: int) -> list[float]:
 
 
 def drawn(site: Site) -> list[Strut]:
-    return [strut for strut in struts(site, Stander(site.layout).bodies(site)) if strut.run == "batten"]
+    return [strut for strut in struts(site, Stander(site.layout).solids(site)) if strut.run == "batten"]
 
 
 @pytest.mark.parametrize("every", [700, 1200, 1900, 2400, 6000])
@@ -107,7 +107,7 @@ def between_the_two(site: Site) -> list[Item]:
 
 
 def scene(site: Site) -> Scene3:
-    return scene_of(site, Stander(site.layout).bodies(site))
+    return scene_of(site, Stander(site.layout).solids(site))
 
 
 @pytest.mark.parametrize("view", [plan, as_a_sketch, between_the_two])

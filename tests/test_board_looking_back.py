@@ -134,8 +134,8 @@ def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() ->
     person.wait(10)
     person.click_on("button", "Turn")
     person.wait(10)
-    body = person.work.views.look().bodies["ST14"]
-    spot = view.to_window(view.turn.flat(body.top(body.member.span * 0.9)))  # type: ignore[attr-defined]
+    solid = person.work.views.look().solids["ST14"]
+    spot = view.to_window(view.turn.flat(solid.top(solid.member.span * 0.9)))  # type: ignore[attr-defined]
     person.click(spot)
     assert person.work.hand.truss in {"ST13", "ST14", "ST15"}
 
@@ -229,7 +229,7 @@ def test_a_section_runs_on_whatever_line_is_drawn(way: str) -> None:
     cut = line_shown(person)
     for at, place in zip((cut.a, cut.b), ENDS, strict=True):
         assert at == pytest.approx(place, abs=1 if way in {"typed", "arrows"} else 60)
-    assert person.see("view").value == cut.told
+    assert person.see("view").value == cut.words
 
 
 def test_a_line_that_is_being_drawn_can_be_left_and_nothing_else_happens() -> None:

@@ -198,7 +198,7 @@ def test_coordinates_stay_within_200_metres() -> None:
         ("setback: 1800", "setback: 1.8", 7, "trusses.setback", "whole number from 300 to 3600 mm"),
         ("setback: 1800", "setback: 1800 mm", 7, "trusses.setback", "without quotes or unit"),
         ("1800}", "1800, stations_to: near fcae}", 7, "trusses.stations_to", "did you mean 'near face'?"),
-        ("[6000, 4800]", "[6000, 4801]", 5, "plates.outline[2]", "aslant"),
+        ("[6000, 4800]", "[6000, 4801]", 5, "plates.outline[2]", "at an angle"),
         ("[6000, 4800], [0, 4800]", "[6000, 4800], [0, 4800], [0, 0]", 5, "plates.outline[4]", "first corner again"),
         ("width: 90}", "width: 90}\ngables: [E]", 6, "gables[0]", "its walls are A to D"),
         ("width: 90}", "width: 90}\ngables: [A, B]", 6, "gables[0]", "both gables"),

@@ -131,7 +131,7 @@ def test_what_is_typed_wrong_is_said_and_asked_again(office: Path, tmp_path: Pat
     assert err.count("Not understood") == 2
     (made,) = json.loads(run("records", "list", "--data", tmp_path, "--json")[0])["attempts"]
     shown, _err = run("records", "show", made["attempt"], "--data", tmp_path)
-    assert "1 actions" in shown, "what could be understood is recorded, also where nobody could do it"
+    assert "1 action" in shown, "what could be understood is recorded, also where nobody could do it"
 
 
 def test_a_seat_sits_only_packs_of_assessors_it_knows(office: Path, tmp_path: Path) -> None:
@@ -313,7 +313,7 @@ def test_a_store_is_held_against_the_pack_that_was_sat(office: Path, tmp_path: P
     other = tmp_path / "other.json"
     run("pack", "fantail", "-o", other, "--title", "Another one", "--seed", 8, *signing(office))
     out, _err = run("verify", seat / FILE, "--pack", one)
-    assert out.count("It is a sitting of the pack 'Invented': 1 of 1 houses") == 2
+    assert out.count("It is a sitting of the pack 'Invented': 1 of 1 house") == 2
     # Attempts of other packs are no fault, but it is said that none is of this one.
     out, _err = run("verify", seat / FILE, "--pack", other)
     assert "No attempt in it is a sitting of the pack 'Another one'." in out
@@ -354,9 +354,9 @@ def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: 
     assert "100 unfinished" in out
     assert "(now" not in run("records", "list", "--data", tmp_path)[0]
     _out, err = run("regrade", "--keep", "--data", tmp_path)
-    assert "Kept 1 marks" in err
+    assert "Kept 1 mark" in err
     assert "pardalote 40 (now 100)" in run("records", "list", "--data", tmp_path)[0]
-    assert "100 of 100, unfinished" in run("records", "show", uuid_of(1)[:8], "--data", tmp_path)[0]
+    assert "100 of 100. Not finished" in run("records", "show", uuid_of(1)[:8], "--data", tmp_path)[0]
     with Store.read(tmp_path / FILE) as store:
         assert write_record(store.attempts(uuid_of(1))[0]) == before
 

@@ -19,7 +19,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
-from trainer.report.class_told import class_told
+from trainer.report.class_content import class_content
 from trainer.rules import all_rules
 from trainer.shipped import find_level
 from trainer.terms import SEVERITY_NAMES
@@ -87,7 +87,7 @@ def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_pa
 def test_the_time_is_shared_out_without_a_second_lost(office: Path) -> None:
     with Store.read(office / FILE) as store:
         attempts = [(each, "self-study") for id_ in store.ids() for each in store.attempts(id_)]
-    told = class_told(attempts, {})
+    told = class_content(attempts, {})
     minutes = sum(each.minutes for each in told.tried)
     by_hand = sum(house.acts[-1]["at"] - house.began for attempt, _t in attempts for house in attempt.houses)
     assert minutes == pytest.approx(by_hand / 60_000)
@@ -131,25 +131,25 @@ def test_item_statistics_are_the_published_ones() -> None:
     every = [(sat(n, row), "self-study") for n, row in enumerate(TEN)]
     # A person who sat it twice counts with the later one; a paper left in the middle is another set of questions.
     every += [(sat(0, "0000000000", -1), "self-study"), (sat(40, "111"), "self-study")]
-    (name, notes, rows), (_other, few, _rows) = class_told(every, {}).papers
+    (name, notes, rows), (_other, few, _rows) = class_content(every, {}).papers
     assert name == "paper, seed 3"
     assert notes == "10 people. 10 to 29 people: an early look, with 95 % intervals."
-    assert few == "1 people. Under 10 people: counts only."
+    assert few == "1 person. Under 10 people: counts only."
     assert [row[1] for row in rows] == [f"{sum(int(row[i]) for row in TEN)} / 10" for i in range(10)]
     assert rows[0][2].startswith("0.70 (")
     assert rows[0][3] == "", "10 people are too few for D and r"
     hundred = [(sat(n, TEN[n % 10]), "self-study") for n in range(100)]
-    ((_name, notes, rows),) = class_told(hundred, {}).papers
+    ((_name, notes, rows),) = class_content(hundred, {}).papers
     assert "KR-20 0.70, SEM 1.33." in notes
     assert rows[0][4] == "0.71", "published: 0.7059 against the rest"
 
 
 def test_a_hard_question_and_a_clean_class_are_told() -> None:
-    told = class_told([(sat(n, row), "self-study") for n, row in enumerate(TEN)], {})
+    told = class_content([(sat(n, row), "self-study") for n, row in enumerate(TEN)], {})
     shares = [sum(int(row[i]) for row in TEN) / 10 for i in range(10)]
     assert sum("Few got this right" in text for text in told.suggestions) == sum(share < 0.5 for share in shares)
-    assert class_told([], {}).suggestions == ()
-    assert class_told([], {}).where == ()
+    assert class_content([], {}).suggestions == ()
+    assert class_content([], {}).where == ()
 
 
 def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:

@@ -29,7 +29,8 @@ def listed(names: Sequence[str], most: int | None = None) -> str:
     """Return names in a row, as ``T1, T2 and T3``; beyond ``most`` of them only how many more."""
     shown = list(names[:most])
     if len(shown) < len(names):
-        return _("{some} and {more} more").format(some=", ".join(shown), more=len(names) - len(shown))
+        more = len(names) - len(shown)
+        return ngettext("{some} and {n} more", "{some} and {n} more", more).format(some=", ".join(shown), n=more)
     if len(shown) < 2:
         return "".join(shown)
     return _("{some} and {last}").format(some=", ".join(shown[:-1]), last=shown[-1])

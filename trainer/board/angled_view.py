@@ -160,8 +160,8 @@ class AngledView(PlanView):
     def truss_at(self, place: Point) -> str:
         """Return the truss that passes nearest to a place of the paper, if one is near enough."""
         best, reach = "", NEAR_PX * self.camera.mm_per_px
-        for tag, body in self.scene3.bodies.items():
-            points = self.turn.all_flat(body.at(run, z) for run, z in body.member.top)
+        for tag, solid in self.scene3.solids.items():
+            points = self.turn.all_flat(solid.at(run, z) for run, z in solid.member.top)
             off = min((_off(place, a, b) for a, b in pairwise(points)), default=math.inf)
             if off < reach:
                 best, reach = tag, off

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board.widgets.text import Paragraph
-from trainer.words import CAUTION, INVENTED, _
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 if TYPE_CHECKING:
     from trainer.level import Level
@@ -78,7 +78,8 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
         _("Trusses are **{thick}** mm thick.").format(thick=trusses.thickness),
     ]
     if not {"girder", "truncated_girder"}.isdisjoint(kinds):
-        lines.append(_("Girders have **{plies}** plies.").format(plies=trusses.girder_plies))
+        plies = trusses.girder_plies
+        lines.append(ngettext("Girders have **{n}** ply.", "Girders have **{n}** plies.", plies).format(n=plies))
     if "girder" in kinds:
         lines.append(_("A girder over an opening stands in line with the outside of the plates beside it."))
     if "saddle" in kinds:
@@ -190,7 +191,11 @@ def _days(level: Level) -> list[str]:
         return []
     wind = {"calm": _("no wind"), "fresh": _("a fresh wind"), "strong": _("a strong wind")}[level.site.wind]
     return [
-        _("A day ends after **{day}** trusses. Expect {wind} at night.").format(day=level.site.day, wind=wind),
+        ngettext(
+            "A day ends after **{n}** truss. Expect {wind} at night.",
+            "A day ends after **{n}** trusses. Expect {wind} at night.",
+            level.site.day,
+        ).format(n=level.site.day, wind=wind),
         _("Leave nothing loose. Put a diagonal in each row of three or more, or brace two of its trusses solid."),
     ]
 

@@ -20,7 +20,7 @@ class Records:
     def seat(self) -> Seat | None:
         """Return the seat to keep attempts on; None without a folder, or with ``trouble`` where it can't be had."""
         if self._seat is None and self.folder is not None and not self.trouble:
-            from trainer.records.errors import RecordsError
+            from trainer.records.errors import RecordsError  # loads SQLite and the signatures
             from trainer.records.seat import Seat
 
             try:

@@ -69,7 +69,7 @@ class HouseEntry:
 
 def read_entry(path: Path) -> HouseEntry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
-    from trainer.level import parse_level, whole_text
+    from trainer.level import parse_level, whole_text  # slow to load: after the first frame
     from trainer.shipped import style_texts
 
     content = path.read_bytes()

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.picture.as_built import lying, tag_of
-from trainer.picture.found import INKS, Found
+from trainer.picture.found import INKS, FoundMark
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip
@@ -36,7 +36,7 @@ def named(site: Site, tag: str, ground: str = "select") -> list[Item]:
     return [replace(tag_of(site, tag), size=NOTE_PX, ground=ground, places=(), spare=False)]
 
 
-def rings_of(site: Site, found: Iterable[Found]) -> list[Item]:
+def rings_of(site: Site, found: Iterable[FoundMark]) -> list[Item]:
     """Return rings round the standing trusses that findings are about, the strong ones thicker, and their tags."""
     shown = list(found)
     rings = [ring_round(site, one.tag, INKS[one.severity], 4.0 if one.strong else 1.5) for one in shown]

@@ -11,7 +11,7 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.lettering import settled
+from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
@@ -49,7 +49,7 @@ class Brush:
 
     def paint(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering where it has room."""
-        self.paint_sheet(settled(items, self.view.scale, self.lettering))
+        self.paint_sheet(place_texts(items, self.view.scale, self.lettering))
 
     def paint_sheet(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering as large and where it is put: on a sheet it has its place already."""
@@ -238,7 +238,7 @@ def save_png(picture: Picture, path: Path, *, palette: Palette) -> None:
 
 
 def _heavier(items: Iterable[Item], by: float) -> Iterable[Item]:
-    from dataclasses import replace
+    from dataclasses import replace  # only where a sheet is saved
 
     for item in items:
         if isinstance(item, Text):

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.keeping import Records
@@ -32,7 +32,7 @@ class Path:
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
-        from trainer.board.quiz_start import due_now
+        from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
         from trainer.records.drills import done_right
         from trainer.records.errors import RecordsError
         from trainer.records.progress import progress
@@ -78,11 +78,12 @@ class Path:
             text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
             parts.append(text.format(best=done.best))
         if entry.id in self.begun:
-            parts.append(_("begun: {n} actions").format(n=len(self.begun[entry.id].houses[-1].acts)))
+            n = len(self.begun[entry.id].houses[-1].acts)
+            parts.append(ngettext("begun: {n} action", "begun: {n} actions", n).format(n=n))
         if drills := self.drills.get(entry.id):
-            parts.append(_("{n} drills done").format(n=drills) if drills > 1 else _("1 drill done"))
+            parts.append(ngettext("{n} drill done", "{n} drills done", drills).format(n=drills))
         if due := self.due_on(entry):
-            parts.append(_("{n} to review").format(n=due))
+            parts.append(ngettext("{n} to review", "{n} to review", due).format(n=due))
         if not parts:
             parts.append(_("Kept for assessment") if entry.level.lesson.unseen else _("Not tried yet"))
         return " · ".join(parts)

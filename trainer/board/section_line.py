@@ -52,7 +52,7 @@ class LineDrawer:
     @property
     def status(self) -> str:
         """The line in words, for the tree."""
-        return Cut(self.ends[0], self.ends[1]).told
+        return Cut(self.ends[0], self.ends[1]).words
 
     def put(self, end: int, place: Point) -> None:
         """Put an end at a place."""

@@ -9,9 +9,9 @@ import pygame
 
 from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
-from trainer.picture.bodies import Stander
 from trainer.picture.elevation import elevation, mirror
 from trainer.picture.model import Box, Item, Text
+from trainer.picture.solids import Stander
 from trainer.picture.yard import faults, foot_room, stacks
 from trainer.site import packs, shows
 from trainer.site.model import Site
@@ -115,7 +115,7 @@ class YardView(PlanView):
         piece = piece_of(site, tag) if stood is None else site.layout.by_tag[stood.piece or tag]
         framed = self._stander.framed(piece)
         items, box = elevation(framed, mirrored=mirrored, letters=letters)
-        wrong = list(faults(framed, flaws, letters, told=self._explained))
+        wrong = list(faults(framed, flaws, letters, named=self._explained))
         items += map(mirror, wrong) if mirrored else wrong
         xs, zs = zip(*(p for item in items if not isinstance(item, Text) for p in item.points), strict=True)
         high = max(zs) + (44 if wrong and self._explained else 30) * letters

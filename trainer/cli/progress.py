@@ -13,7 +13,7 @@ def progress(items: Iterable[T], doing: str, total: int | None = None) -> Iterab
     """Return ``items``, and show how many of them were taken; ``total`` says how many there are where they can't."""
     if not sys.stderr.isatty():
         return items
-    from rich.console import Console  # noqa: PLC0415
-    from rich.progress import track  # noqa: PLC0415
+    from rich.console import Console
+    from rich.progress import track
 
     return track(items, doing, total, console=Console(stderr=True), transient=True)

@@ -8,7 +8,7 @@ from trainer.generate.shapes import Shape
 from trainer.generate.sketch import Sketch
 from trainer.level.as_found import SiteSettings
 from trainer.level.model import RoofSettings, TrussSettings
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 def title_of(bird: str, difficulty: int) -> str:
@@ -42,7 +42,8 @@ def notes_of(sketch: Sketch, roof: RoofSettings, trusses: TrussSettings) -> Iter
     if roof.overhang and (any(sketch.ends) or any(wing.gable for wing in sketch.wings)):
         yield _("The gable trusses are lower, so that outriggers pass over them.")
     if trusses.girder_plies > 2 and sketch.wings:
-        yield _("The girders have {plies} plies.").format(plies=trusses.girder_plies)
+        plies = trusses.girder_plies
+        yield ngettext("The girders have {n} ply.", "The girders have {n} plies.", plies).format(n=plies)
 
 
 def _metres(mm: int) -> str:

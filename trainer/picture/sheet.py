@@ -12,7 +12,7 @@ from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, strip, trusses
 from trainer.plan import Point
 from trainer.terms import KIND_NAMES, counted
-from trainer.words import CAUTION, INVENTED, _
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 SMALLEST_SHEET = 12_000.0
 """A sheet is at least this wide, mm on the plan, so that its title block has room."""
@@ -56,10 +56,16 @@ def settings_in_words(layout: Layout) -> str:
     """Return the level's roof and truss settings on one line."""
     roof, habits = layout.house.roof, layout.house.trusses
     to = _("to centre lines") if habits.stations_to == "centre line" else _("to the near face")
-    return (
-        f"pitch {figure(roof.pitch)}° · overhang {roof.overhang} · heel {roof.heel} · spacing {habits.spacing} · "
-        f"setback {habits.setback} {to} · thickness {habits.thickness} · girders of {habits.girder_plies} plies"
+    parts = (
+        _("pitch {pitch}°").format(pitch=figure(roof.pitch)),
+        _("overhang {mm}").format(mm=roof.overhang),
+        _("heel {mm}").format(mm=roof.heel),
+        _("spacing {mm}").format(mm=habits.spacing),
+        _("setback {mm} {to}").format(mm=habits.setback, to=to),
+        _("thickness {mm}").format(mm=habits.thickness),
+        ngettext("girders of {n} ply", "girders of {n} plies", habits.girder_plies).format(n=habits.girder_plies),
     )
+    return " · ".join(parts)
 
 
 def _title_block(

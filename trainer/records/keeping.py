@@ -16,7 +16,7 @@ from trainer.records.errors import AlreadyThere, Damaged
 from trainer.records.files import not_written, sync_folder
 from trainer.records.seal import Seal, read_seal
 from trainer.records.store import Store, in_plain_words, insert, insert_seal, read_body
-from trainer.words import _
+from trainer.words import _, ngettext
 
 Row = tuple[bytes, str, int, bytes, str]
 """A row of entries: hash, attempt, number, previous hash, text."""
@@ -61,8 +61,13 @@ def look_over(store: Store) -> Health:
             bad = [seal for seal in attempt.seals if not seal.holds()]
             troubles += [_("attempt {id}: a signature does not fit its key").format(id=id_) for _seal in bad]
     if len(reached) < entries:
-        text = _("{count} entries lead back to no opening: something before them was lost")
-        troubles.append(text.format(count=entries - len(reached)))
+        lost = entries - len(reached)
+        text = ngettext(
+            "{n} entry leads back to no opening: something before it was lost",
+            "{n} entries lead back to no opening: something before them was lost",
+            lost,
+        )
+        troubles.append(text.format(n=lost))
     return Health(len(ids), entries, tuple(dict.fromkeys(troubles)))
 
 

@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from trainer.read.document import path_of
 from trainer.read.schema_walk import WANTED, find, schema_of, wanted
-from trainer.words import _
+from trainer.words import _, ngettext
 
 LARGEST = 2**53 - 1
 """The largest whole number that RFC 8785 takes."""
@@ -26,7 +26,9 @@ Table = Annotated[dict[str, Any], Field(json_schema_extra={WANTED: _("a set of k
 
 def hexes(length: int) -> Any:
     """Bytes in so many small hexadecimal figures, as the metadata of a field."""
-    words = _("{count} hexadecimal figures, in small letters").format(count=length)
+    words = ngettext(
+        "{n} hexadecimal figure, in small letters", "{n} hexadecimal figures, in small letters", length
+    ).format(n=length)
     return Field(pattern=rf"^[0-9a-f]{{{length}}}$", json_schema_extra={WANTED: words})
 
 

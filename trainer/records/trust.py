@@ -12,7 +12,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.pack import AssessmentPack, Ticket, read_ticket
 from trainer.records.sitting import limit_of, spent
 from trainer.records.verify import Keys, Said, covers
-from trainer.words import _
+from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
 _GRACE = 60_000
@@ -65,12 +65,16 @@ def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)]:
         yield Said("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
         return
-    text = _("It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.")
+    text = ngettext(
+        "It is a sitting of the pack '{title}': {n} of {all} house, with the pack's own seeds.",
+        "It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.",
+        len(due),
+    )
     yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
     limit = limit_of(pack, attempt)
     taken = spent(attempt, attempt.ended)
     if limit is not None and taken > limit + _GRACE:
-        text = _("It took {taken:.0f} minutes. It might take {limit:.0f}.")
+        text = _("It took {taken:.0f} min. It might take {limit:.0f} min.")
         yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
 
 
@@ -94,7 +98,11 @@ def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]
         yield Said("fails", text.format(ids=", ".join(wrong) or _("another paper")))
         return
     right = sum(bool(body["right"]) for body in paper.answers)
-    text = _("{n} of {all} questions were answered, {right} of them right, as judged again.")
+    text = ngettext(
+        "{n} of {all} question was answered, {right} of them right, as judged again.",
+        "{n} of {all} questions were answered, {right} of them right, as judged again.",
+        len(asked),
+    )
     yield Said("holds", text.format(n=len(paper.answers), all=len(asked), right=right))
 
 

@@ -6,6 +6,7 @@ import gettext
 from pathlib import Path
 
 from trainer.read import did_you_mean
+from trainer.words import _
 
 _HERE = Path(__file__).parent
 _CHECKOUT = _HERE.parents[1]
@@ -65,8 +66,9 @@ def find_level(path_or_id: str) -> Path:
     if path_or_id in shipped:
         return shipped[path_or_id]
     guess = did_you_mean(path_or_id, shipped)
-    known = f"shipped levels: {', '.join(shipped)}"
-    raise NoSuchLevel(f"no file and no level is called '{path_or_id[:80]}'; {guess or known}")
+    known = _("shipped levels: {levels}").format(levels=", ".join(shipped))
+    text = _("no file and no level is called '{name}'; {guess}")
+    raise NoSuchLevel(text.format(name=path_or_id[:80], guess=guess or known))
 
 
 def catalogue() -> gettext.NullTranslations:

@@ -23,7 +23,7 @@ from trainer.plan import Point
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Undo
 from trainer.terms import Mode, Stage
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
@@ -346,7 +346,8 @@ class Building(Scene):
         waiting = len(yard(self.site))
         lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
         if waiting:
-            lines.insert(0, _("{n} trusses are still in the yard.").format(n=waiting))
+            still = ngettext("{n} truss is still in the yard.", "{n} trusses are still in the yard.", waiting)
+            lines.insert(0, still.format(n=waiting))
         confirm(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)
 
     def _hand_over(self) -> None:

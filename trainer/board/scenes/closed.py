@@ -17,7 +17,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.judging import session_of
 from trainer.records.verify import LIMITS
 from trainer.terms import OUTCOME_NAMES
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, _, ngettext
 
 
 class Closed(Scene):
@@ -47,8 +47,11 @@ class Closed(Scene):
         ]
         if self.made.answers:
             right = sum(bool(entry.body["right"]) for entry in self.made.answers)
-            text = _("Questions: {right} of {n} answered were right.")
-            parts.append(Label(text.format(right=right, n=len(self.made.answers)), "body", key="closed/answers"))
+            n = len(self.made.answers)
+            text = ngettext(
+                "Questions: {right} of {n} answered was right.", "Questions: {right} of {n} answered were right.", n
+            )
+            parts.append(Label(text.format(right=right, n=n), "body", key="closed/answers"))
         notes = [Paragraph(text, "small", "panel_faint") for text in (*LIMITS, CAUTION)]
         parts.append(Prose(notes, key="caution"))
         back = Button(_("Houses"), self.services.go_home, kind="primary", shortcut="Esc", key="closed/houses")

@@ -84,7 +84,7 @@ class OneDrill:
 
     def _trouble(self) -> str:
         """Put how it went into the records; why it is not there, or nothing."""
-        from trainer.records.drills import keep_drill
+        from trainer.records.drills import keep_drill  # loads SQLite and the signatures
         from trainer.records.errors import RecordsError
 
         seat = self._services.records.seat()
@@ -99,14 +99,14 @@ class OneDrill:
 
 def practise(services: Services, level: Level, rule: str, back: BackTo) -> None:
     """Start a drill on what a rule finds, on the same house; where that has nothing to practise it on, say so."""
-    from trainer.drill import drill_for
+    from trainer.drill import drill_for  # loaded when a drill is asked for
 
     drill_on(services, level, drill_for(rule), back)
 
 
 def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
     """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
-    from trainer.board.library import entry_of
+    from trainer.board.library import entry_of  # loaded when a drill is asked for
     from trainer.board.scenes.work import Work
     from trainer.drill import CannotDrill, make_drill
 

@@ -20,7 +20,7 @@ from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Par
 from trainer.picture.model import Box, Item, fit
 from trainer.shipped import level_paths
 from trainer.terms import Mode
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, _, ngettext
 
 ROOMY_TEXT = 1.25
 """Up to this size of text the list says what each house teaches; beyond it that stands beside the chosen one alone."""
@@ -89,9 +89,11 @@ class Home(Scene):
         house = attempt.houses[-1].level
         entry = next((e for e in self.library.entries if e.id == house), None)
         self.choose(house)
+        done = len(attempt.houses[-1].acts)
+        kept = ngettext("Everything you did is kept: {n} action.", "Everything you did is kept: {n} actions.", done)
         lines = [
             _("You were building **{house}**.").format(house=entry.level.title if entry else house),
-            _("Everything you did is kept: {n} actions.").format(n=len(attempt.houses[-1].acts)),
+            kept.format(n=done),
         ]
         ask_which(self.services, _("Go on where you stopped?"), lines, ((_("Go on"), self.go_on), (_("Not now"), None)))
 
@@ -162,9 +164,11 @@ class Home(Scene):
         )  # fmt: skip
         done = sum(progress.met for progress in self.path.done.values())
         heading = Label(_("Your path"), "heading", role="heading")
-        how_far = _("{n} of {all} houses done").format(n=done, all=len(self.library.entries))
+        houses = len(self.library.entries)
+        how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
         if self.path.due:
-            how_far += " · " + _("{n} to review").format(n=len(self.path.due))
+            due = len(self.path.due)
+            how_far += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
         label = Label(how_far, "small", "panel_faint")
         if self._roomy or self.entry is None:
             return Pad(Column([heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
@@ -229,7 +233,8 @@ class Home(Scene):
         """What is new in a house, and how long it takes."""
         lesson = entry.level.lesson
         said = [_("New here: {ideas}.").format(ideas=", ".join(lesson.ideas))] if lesson.ideas else []
-        said += [_("About {minutes} minutes.").format(minutes=lesson.minutes)] if lesson.minutes else []
+        if minutes := lesson.minutes:
+            said.append(ngettext("About {n} minute.", "About {n} minutes.", minutes).format(n=minutes))
         said += [_("Kept for assessment.")] if lesson.unseen else []
         return [Paragraph(" ".join(said), "body", "accent", space=4)] if said else []
 

@@ -11,7 +11,7 @@ from trainer.board.scenes.righting import better, make_right
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.picture import Sign
-from trainer.picture.found import INKS, Found
+from trainer.picture.found import INKS, FoundMark
 from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES
 from trainer.words import CAUTION, _
 
@@ -19,13 +19,15 @@ if TYPE_CHECKING:
     from trainer.rules.finding import Finding
 
 
-def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -> tuple[Found, ...]:
+def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -> tuple[FoundMark, ...]:
     """Return findings as the views show them, each truss once with the worst; all strong unless one is given."""
     worst: dict[str, Finding] = {}
     for finding in sorted(findings, key=lambda f: (f is not strong, list(INKS).index(f.severity))):
         worst.setdefault(finding.member, finding)
     return tuple(
-        Found(f.member, f.severity, f"{f.member}: {SEVERITY_NAMES[f.severity]}", strong=strong is None or f is strong)
+        FoundMark(
+            f.member, f.severity, f"{f.member}: {SEVERITY_NAMES[f.severity]}", strong=strong is None or f is strong
+        )
         for f in reversed(worst.values())
     )
 

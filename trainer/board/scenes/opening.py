@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.when import moment
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
@@ -56,10 +56,11 @@ def _begun_in_words(entry: HouseEntry, attempt: Attempt) -> list[str]:
     text = _("You began **{house}** in practice. It is not handed over yet.")
     if attempt.mode == "assessment":
         text = _("You began **{house}** to be assessed. It is not handed over yet.")
-    done = _("You did {n} actions, the last on {when}.")
+    acts = len(attempt.houses[-1].acts)
+    done = ngettext("You did {n} action, on {when}.", "You did {n} actions, the last on {when}.", acts)
     return [
         text.format(house=entry.level.title),
-        done.format(n=len(attempt.houses[-1].acts), when=moment(attempt.ended)),
+        done.format(n=acts, when=moment(attempt.ended)),
         _("If you begin anew, what you built before is closed as it stands. You can still look back at it."),
     ]
 

@@ -42,6 +42,7 @@ from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
+from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.paper_text import how_to_answer
 from trainer.report.question_picture import question_picture
@@ -153,7 +154,7 @@ class Quiz(Scene):
         assert asked is not None
         house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
         parts: list[Widget] = [
-            Label(" · ".join(filter(None, (asked.topic.capitalize(), house))), "small", "panel_faint"),
+            Label(" · ".join(filter(None, (TOPIC_NAMES[asked.topic], house))), "small", "panel_faint"),
             Label(asked.text, "heading", key="quiz/text"),
         ]
         if self.quiz.verdict is not None:
@@ -177,7 +178,7 @@ class Quiz(Scene):
 
     def _summary(self) -> Widget:
         sitting = self.quiz.sitting
-        score = _("{right} of {count} right").format(right=sitting.right, count=len(sitting.questions))
+        score = _("{right} of {all} right").format(right=sitting.right, all=len(sitting.questions))
         rows = [
             Row(
                 str(n), self.quiz.questions[given.question].text, picture="good" if given.right else "tolerance",

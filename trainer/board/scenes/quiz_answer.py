@@ -9,7 +9,7 @@ from typing import Protocol
 from trainer.board.quizzing import Quizzing, lettered
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Paragraph, Prose, Row, Widget
 from trainer.board.widgets.picture import Sign
-from trainer.quiz.judge import LETTERS, Verdict, judge, options, right_answer, told
+from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, options, right_answer
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.sitting import Given
@@ -107,7 +107,7 @@ def verdict_widgets(asked: Asked, verdict: Verdict) -> list[Widget]:
     )
     blocks = [Paragraph(_("You answered: {answer}.").format(answer=verdict.understood), space=8)]
     if not verdict.right:
-        answer = told(asked, right_answer(asked))
+        answer = answer_text(asked, right_answer(asked))
         blocks.append(Paragraph(_("The answer: {answer}.").format(answer=answer), "strong", space=8))
     blocks += [Paragraph(verdict.slip)] if verdict.slip else []
     return [head, Prose([*blocks, *reason_blocks(asked)], key=f"quiz/said/{asked.id}")]

@@ -19,10 +19,10 @@ from trainer.board.widgets import Button, Choice, Column, Flow, Label, Listing, 
 from trainer.layout import LayoutRefused
 from trainer.quiz.paper import TooFewQuestions
 from trainer.quiz.review import RULE
-from trainer.quiz.unit import TOPICS
+from trainer.quiz.unit import TOPIC_NAMES, TOPICS
 from trainer.records.errors import RecordsError
 from trainer.terms import Mode
-from trainer.words import _
+from trainer.words import _, ngettext
 
 COUNTS = (5, 10, 20, 40)
 MODES: tuple[Mode, ...] = ("practice", "assessment")
@@ -46,10 +46,11 @@ class QuizChoice(Middle):
 
     def side(self) -> Widget:
         written = Counter(question.topic for question in quiz_start.bank())
+        due = len(self.due)
         rows = [
-            Row(quiz_start.DUE, _("What has come back"), detail=_("{n} due").format(n=len(self.due))),
+            Row(quiz_start.DUE, _("What has come back"), detail=ngettext("{n} due", "{n} due", due).format(n=due)),
             Row(quiz_start.ALL, _("A bit of everything")),
-            *(Row(topic, topic.capitalize(), detail=_("{n} written").format(n=written[topic])) for topic in TOPICS),
+            *(Row(topic, TOPIC_NAMES[topic], detail=_how_many(written[topic])) for topic in TOPICS),
         ]
         listing = Listing(_("What about?"), rows, self.about, self.choose, key="quiz/about")
         house = _("Worked questions are about {title}.").format(title=self.entry.level.title)
@@ -150,3 +151,7 @@ class QuizChoice(Middle):
         else:
             return False
         return True
+
+
+def _how_many(written: int) -> str:
+    return ngettext("{n} written", "{n} written", written).format(n=written)

@@ -12,7 +12,7 @@ from trainer.records.files import not_written, write_whole
 from trainer.records.regrade import later_marks
 from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
-from trainer.report.write import Fonts, attempt_report, class_report, told_of
+from trainer.report.write import Fonts, attempt_report, class_report, content_of
 from trainer.shipped import level_paths
 from trainer.words import _
 
@@ -48,7 +48,7 @@ def report_class(services: Services) -> None:
         return
     try:
         sound = [made for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
-        facts = told_of(sound, assessors_in(seat.folder), level_paths())
+        facts = content_of(sound, assessors_in(seat.folder), level_paths())
         page = class_report(".html", facts, services.look.light, _type())
         _written(services, seat, "class.html", page)
     except RecordsError as error:

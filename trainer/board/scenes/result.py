@@ -23,12 +23,12 @@ from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Par
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
-from trainer.picture.found import Found
+from trainer.picture.found import FoundMark
 from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.score import mark
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, _, ngettext
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
@@ -71,7 +71,8 @@ class ResultScreen(Scene):
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("The roof as built"), box, self._still_items, self._live, self._still.outlying)
-        self.plan.status = _("{n} findings").format(n=len(self.findings))
+        found = len(self.findings)
+        self.plan.status = ngettext("{n} finding", "{n} findings", found).format(n=found)
         self.truss = ""
         self.views = Views(
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
@@ -89,7 +90,7 @@ class ResultScreen(Scene):
         """The findings to show: at the end all of them, before it those of that moment."""
         return self.findings if self.back.at == self.back.last and not self.open else self.back.found
 
-    def _found(self) -> tuple[Found, ...]:
+    def _found(self) -> tuple[FoundMark, ...]:
         if self.tab == "differences":
             return ()
         strong = self.findings[int(self.chosen)] if self.chosen else None
@@ -204,8 +205,13 @@ class ResultScreen(Scene):
     def _marked(self) -> list[Widget]:
         """The mark and what it is to be; what was not handed over has none."""
         if self.mark.outcome == "unfinished":
-            left = _("It was left after {n} actions, before the hand-over. So it has no mark.")
-            return [Label(left.format(n=self.back.last), "body")]
+            n = self.back.last
+            left = ngettext(
+                "It was left after {n} action, before the hand-over. So it has no mark.",
+                "It was left after {n} actions, before the hand-over. So it has no mark.",
+                n,
+            )
+            return [Label(left.format(n=n), "body")]
         wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left.")
         return [
             Label(_("{score} of 100").format(score=f"{self.mark.score:g}"), "figure", "accent"),

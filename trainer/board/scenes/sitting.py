@@ -18,7 +18,7 @@ from trainer.records.record_file import file_name, write_record
 from trainer.records.sitting import OpenSitting, TimeUp
 from trainer.records.waiting import under, waiting_on
 from trainer.records.what import WHAT
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
@@ -113,11 +113,14 @@ class _Before:
     def lines(self) -> list[str]:
         """What is said: what is asked, how long it may take, who vouches for it, what is recorded."""
         waiting, pack = self.waiting, self.waiting.pack
-        parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
-        parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
+        houses, asked = len(pack.houses), pack.paper.questions if pack.paper else 0
+        parts = [ngettext("{n} house", "{n} houses", houses).format(n=houses)] if houses else []
+        parts += [ngettext("{n} question", "{n} questions", asked).format(n=asked)] if asked else []
         minutes, extra = pack.content.minutes, waiting.ticket.content.extra_minutes if waiting.ticket else 0
         minutes = None if minutes is None else minutes + extra
-        time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
+        time = _("There is no limit of time.")
+        if minutes is not None:
+            time = ngettext("It may take {n} minute.", "It may take {n} minutes.", minutes).format(n=minutes)
         gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
         alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
         return [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone)), SILENT, *WHAT]
@@ -187,7 +190,8 @@ class InSitting:
         parts = [_("house {n} of {all}").format(n=place, all=houses)] if self.sitting.session is not None else []
         left = self.sitting.left()
         if left is not None:
-            parts.append(_("{n} min left").format(n=-(-left // 60_000)))
+            minutes = -(-left // 60_000)
+            parts.append(ngettext("{n} min left", "{n} min left", minutes).format(n=minutes))
         return ", ".join(parts)
 
     def asks_for(self, step: Step) -> bool:

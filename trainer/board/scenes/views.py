@@ -19,12 +19,12 @@ from trainer.board.widgets import Button, Flow, NumberEntry, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
-from trainer.picture.bodies import Body, Stander
 from trainer.picture.compare import Difference, in_space
 from trainer.picture.falling import tipping
-from trainer.picture.found import Found, loose, on_angled, on_section
+from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
+from trainer.picture.solids import Solid, Stander
 from trainer.picture.space import Turn
 from trainer.words import _
 
@@ -67,8 +67,8 @@ class Views:
 
     def __init__(
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
-        choose: Callable[[str], None], found: Callable[[], Sequence[Found]], turned: Callable[[], bool] = lambda: False,
-        larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
+        choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
+        turned: Callable[[], bool] = lambda: False, larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
@@ -103,8 +103,8 @@ class Views:
         """Return what stands, in space, worked out once until something changes."""
         if self._seen is None:
             site = self._site()
-            bodies = self.stander.bodies(site, self.times, self.over)
-            self._seen = scene_of(site, bodies)
+            solids = self.stander.solids(site, self.times, self.over)
+            self._seen = scene_of(site, solids)
         return self._seen
 
     def invalidate(self) -> None:
@@ -137,10 +137,10 @@ class Views:
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""
         site = self._site()
-        return [tag for tag in self.look().bodies if tag not in site.holds] if self.may_enlarge else []
+        return [tag for tag in self.look().solids if tag not in site.holds] if self.may_enlarge else []
 
     def _note(self) -> str:
-        size = _("Lean and bow are shown {n} times as large.").format(n=f"{LARGER:g}") if self.larger else ""
+        size = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}") if self.larger else ""
         ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
         return "  ".join(filter(None, (size, ring)))
 
@@ -148,14 +148,14 @@ class Views:
         return {self._chosen()} - {found.tag for found in self._found() if found.words}
 
     def _on_angled(self, turn: Turn, scale: float) -> list[Item]:
-        found = on_angled(self._found(), self.look().bodies, turn, scale, self._chosen())
+        found = on_angled(self._found(), self.look().solids, turn, scale, self._chosen())
         missed = self._reference()
         framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
-        found += loose(self._loose(), self.look().bodies, turn, scale)
+        found += loose(self._loose(), self.look().solids, turn, scale)
         return [*found, *in_space(missed, framed, turn)]
 
     def _on_section(self, cut: Cut) -> list[Item]:
-        return on_section(self._found(), self.look().bodies, cut)
+        return on_section(self._found(), self.look().solids, cut)
 
     # going from one to another
 
@@ -216,8 +216,8 @@ class Views:
             self.invalidate()
             self._scene.redraw("plan")
 
-    def _upright(self) -> dict[str, Body]:
-        return {tag: replace(body, over=0.0) for tag, body in self.look().bodies.items()}
+    def _upright(self) -> dict[str, Solid]:
+        return {tag: replace(solid, over=0.0) for tag, solid in self.look().solids.items()}
 
     def strip(self, width: int) -> Widget:
         """Return the strip over the view, so many px wide: which view, and how to look."""

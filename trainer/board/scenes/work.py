@@ -19,7 +19,7 @@ from trainer.board.scenes.work_views import views_of
 from trainer.board.services import Services
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
-from trainer.picture.found import Found
+from trainer.picture.found import FoundMark
 from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.session import Session
@@ -76,7 +76,7 @@ class Work(Building):
     def _live(self, brush: Brush) -> None:
         if self.noted:
             # Nothing but what was found: the truss in the hand waits.
-            brush.paint(rings_of(self.site, (Found(one.member, one.severity) for one in reversed(self.noted))))
+            brush.paint(rings_of(self.site, (FoundMark(one.member, one.severity) for one in reversed(self.noted))))
             return
         if self.ghost is not None:
             brush.paint(self.tools.ghost(self.ghost))

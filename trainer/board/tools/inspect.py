@@ -9,7 +9,7 @@ from trainer.board.tools.tool import TrussTool
 from trainer.board.widgets import Widget
 from trainer.site.actions import Inspect
 from trainer.site.model import Site
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 @dataclass
@@ -36,7 +36,9 @@ class InspectTool(TrussTool[Inspect]):
         return [
             chosen(self.hand),
             row(verdict),
-            faint(_("{n} trusses are not inspected yet.").format(n=left)),
+            faint(
+                ngettext("{n} truss is not inspected yet.", "{n} trusses are not inspected yet.", left).format(n=left)
+            ),
         ]
 
     @classmethod

@@ -7,10 +7,10 @@ from trainer.order import spot
 from trainer.quiz.from_bank import pairs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject, tags_of
-from trainer.quiz.worked.telling import called, find, rows_of_tags
+from trainer.quiz.worked.wording import called, find, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.terms import KIND_NAMES, KIND_PLURALS, TrussKind, counted
-from trainer.words import _, listed
+from trainer.words import _, listed, ngettext
 
 FULL_WIDTH: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "girder", "gable")
 
@@ -207,14 +207,15 @@ def delivery_short(subject: Subject, draw: Draw) -> Draft | None:
     text = _("Count on the plan and compare. The packs hold: {packs}. Which kind is short?").format(
         packs=", ".join(lines)
     )
-    wrong = [
-        (KIND_NAMES[kind], _("The plan shows {count}, and {count} are here.").format(count=counts[kind]))
-        for kind in kinds
-        if kind != short
-    ]
+    wrong = [(KIND_NAMES[kind], _all_here(counts[kind])) for kind in kinds if kind != short]
     working = [_("{kind}: the plan shows {count}.").format(kind=KIND_NAMES[kind], count=counts[kind]) for kind in kinds]
     working.append(_("What is short: {packed}.").format(packed=_packed(short, missing)))
     return one_of(text, KIND_NAMES[short], wrong, working)
+
+
+def _all_here(n: int) -> str:
+    text = ngettext("The plan shows {n}, and {n} is here.", "The plan shows {n}, and {n} are here.", n)
+    return text.format(n=n)
 
 
 def _packed(kind: TrussKind, count: int) -> str:

@@ -46,7 +46,7 @@ class Subject:
 
     @cached_property
     def work(self) -> Job:
-        """The job as pages of a diary tell it: standing, bracing and fixing, with all else done."""
+        """The job as pages of a diary have it: standing, bracing and fixing, with all else done."""
         return Job(self.layout, station_tolerance=self.job.station_tolerance, stages=WORK)
 
     @cached_property

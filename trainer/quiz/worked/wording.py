@@ -1,4 +1,4 @@
-"""Words and numbers as worked questions tell them."""
+"""Words and numbers as worked questions have them."""
 
 from __future__ import annotations
 

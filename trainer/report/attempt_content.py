@@ -1,4 +1,4 @@
-"""One attempt as a report tells it: facts of the record put to words, lines and drawings, whatever prints them."""
+"""One attempt as a report has it: facts of the record put to words, lines and drawings, whatever prints them."""
 
 from __future__ import annotations
 
@@ -26,11 +26,11 @@ from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
-from trainer.words import CAUTION, INVENTED, _
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 
 @dataclass(frozen=True)
-class FindingTold:
+class FindingContent:
     """One finding, and the points it took ``off`` the mark, in words too. ``step`` counts actions from 1."""
 
     step: int
@@ -43,27 +43,27 @@ class FindingTold:
 
 
 @dataclass(frozen=True)
-class StepTold:
+class StepContent:
     """One action: ``after`` the start of the house, in words, and how it went."""
 
     number: int
     after: str
     text: str
     refused: str
-    findings: tuple[FindingTold, ...]
+    findings: tuple[FindingContent, ...]
 
 
 @dataclass(frozen=True)
-class HouseTold:
+class HouseContent:
     """One house. The drawings are None, and ``trouble`` says why, where it can't be built up again."""
 
     title: str
     facts: tuple[tuple[str, str], ...]
     mark: str
     outcome: str
-    findings: tuple[FindingTold, ...]
+    findings: tuple[FindingContent, ...]
     sum: str
-    steps: tuple[StepTold, ...]
+    steps: tuple[StepContent, ...]
     built: Picture | None = field(repr=False)
     reference: Picture | None = field(repr=False)
     replay: Picture | None = field(repr=False)
@@ -71,7 +71,7 @@ class HouseTold:
 
 
 @dataclass(frozen=True)
-class AnswerTold:
+class AnswerContent:
     """One question answered."""
 
     number: int
@@ -83,21 +83,23 @@ class AnswerTold:
 
 
 @dataclass(frozen=True)
-class AttemptTold:
+class AttemptContent:
     """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text."""
 
     title: str
     facts: tuple[tuple[str, str], ...]
     said: tuple[Said, ...]
-    houses: tuple[HouseTold, ...]
-    answers: tuple[AnswerTold, ...]
+    houses: tuple[HouseContent, ...]
+    answers: tuple[AnswerContent, ...]
     covered: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     limits: tuple[str, ...]
 
 
-def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()) -> AttemptTold:
-    """Tell an attempt that holds. ``trust`` is its label, ``said`` what was found of the record itself."""
+def attempt_content(
+    attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()
+) -> AttemptContent:
+    """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record."""
     facts = (
         (_("Code name"), attempt.code),
         (_("Attempt"), attempt.id),
@@ -116,7 +118,7 @@ def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequ
         for n, house in enumerate(attempt.houses)
     )
     again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
-    return AttemptTold(
+    return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
         _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
@@ -130,10 +132,10 @@ def _gaps(attempt: Attempt) -> str:
 
 def _house(
     house: RecordedHouse, again: tuple[Level | None, Session | None, str], later: tuple[LaterMark, ...]
-) -> HouseTold:
+) -> HouseContent:
     level, session, trouble = again
     findings = _findings(house, level)
-    by_step: dict[int, list[FindingTold]] = {}
+    by_step: dict[int, list[FindingContent]] = {}
     for finding in findings:
         by_step.setdefault(finding.step, []).append(finding)
     steps = tuple(_step(house, each, by_step) for each in house.acts)
@@ -155,7 +157,7 @@ def _house(
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     built, reference, replay = _drawn(session, title) if session else (None, None, None)
-    return HouseTold(
+    return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
@@ -177,7 +179,10 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
 def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
     site, sites = session.site, tuple(_sites(session))
     as_built = _("{title}, as built").format(title=title)
-    words = _("{n} of {all} trusses stand.").format(n=len(site.stood), all=len(site.layout.members))
+    n = len(site.stood)
+    words = ngettext("{n} of {all} trusses stands.", "{n} of {all} trusses stand.", n).format(
+        n=n, all=len(site.layout.members)
+    )
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
     return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
 
@@ -192,29 +197,29 @@ def _sites(session: Session) -> Iterator[Site]:
         yield site
 
 
-def _step(house: RecordedHouse, done: JsonObject, by_step: dict[int, list[FindingTold]]) -> StepTold:
+def _step(house: RecordedHouse, done: JsonObject, by_step: dict[int, list[FindingContent]]) -> StepContent:
     number = int(done["index"]) + 1
-    return StepTold(
+    return StepContent(
         number, lasting(int(done["at"]) - house.began), _action(done), str(done.get("refused", "")),
         tuple(by_step.get(number, ())),
     )  # fmt: skip
 
 
 def _action(done: JsonObject) -> str:
-    told = action_line(done["action"])
-    return _("{action} (after a hint)").format(action=told) if done.get("hinted") else told
+    line = action_line(done["action"])
+    return _("{action} (after a hint)").format(action=line) if done.get("hinted") else line
 
 
-def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingTold, ...]:
+def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent, ...]:
     """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
     rules = {rule.name: rule for rule in all_rules()}
     found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
     found.sort(key=lambda f: (f.event, f.rule, f.member, f.got, f.want, f.severity, f.cause))
     if level is None:
-        return tuple(_finding_told(finding, 0, "") for finding in found)
+        return tuple(_finding_content(finding, 0, "") for finding in found)
     lines = mark(found, level.lesson.weights.by_severity(), 0, True).lines
     return tuple(
-        _finding_told(finding, line.points, f"−{line.points}" if line.points else line.text)
+        _finding_content(finding, line.points, f"−{line.points}" if line.points else line.text)
         for finding, line in zip(found, lines, strict=True)
     )
 
@@ -233,14 +238,14 @@ def _finding(fact: JsonObject, index: int, rules: dict[str, Rule]) -> Finding:
     )  # fmt: skip
 
 
-def _finding_told(finding: Finding, off: int, points: str) -> FindingTold:
+def _finding_content(finding: Finding, off: int, points: str) -> FindingContent:
     texts = (
         (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
         (_("Source"), finding.source), (_("Rule"), finding.rule),
     )  # fmt: skip
     severity = SEVERITY_NAMES.get(finding.severity, finding.severity)
-    told = tuple((name, text) for name, text in texts if text)
-    return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, off, points)
+    given = tuple((name, text) for name, text in texts if text)
+    return FindingContent(finding.event + 1, finding.member, severity, finding.what, given, off, points)
 
 
 def _hints(house: RecordedHouse) -> int:
@@ -248,7 +253,7 @@ def _hints(house: RecordedHouse) -> int:
     return sum(bool(done.get("hinted")) for done in house.acts)
 
 
-def _sum(house: RecordedHouse, findings: Sequence[FindingTold], level: Level | None) -> str:
+def _sum(house: RecordedHouse, findings: Sequence[FindingContent], level: Level | None) -> str:
     if house.mark is None:
         return ""
     off = sum(finding.off for finding in findings)
@@ -263,10 +268,10 @@ def _sum(house: RecordedHouse, findings: Sequence[FindingTold], level: Level | N
     return _("100 less {off} is {left}.").format(off=off, left=left)
 
 
-def _answers(attempt: Attempt) -> Iterator[AnswerTold]:
+def _answers(attempt: Attempt) -> Iterator[AnswerContent]:
     for number, entry in enumerate(attempt.answers, 1):
         body = entry.body
-        yield AnswerTold(
+        yield AnswerContent(
             number, str(body["text"]), _answer(body, body["given"]), _answer(body, body["want"]), bool(body["right"]),
             lasting(int(body["took"])),
         )  # fmt: skip
@@ -289,18 +294,19 @@ def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layo
     """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
     answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
     steps = {step.name: step for step in STEPS}
-    told = []
+    covered = []
     for item, words in UNIT_ITEMS.items():
         asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
         on = [_on(house) for house, level, layout in houses
               if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
-        on += [_("{n} answers").format(n=answers[item])] if answers[item] else []
-        told.append((words, ", ".join(on)))
+        if n := answers[item]:
+            on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
+        covered.append((words, ", ".join(on)))
     seen = [
         (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
         for each in EVIDENCE
     ]
-    return (*told, *seen)
+    return (*covered, *seen)
 
 
 def _on(house: RecordedHouse) -> str:

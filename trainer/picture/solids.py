@@ -31,7 +31,7 @@ def larger(out: float, times: float) -> float:
 
 
 @dataclass(frozen=True)
-class Body:
+class Solid:
     """One standing truss. ``shape`` is as drawn, mm; ``over`` is how far it has tipped over to its left, radians."""
 
     tag: str
@@ -97,9 +97,9 @@ class Stander:
 
     def __init__(self, layout: Layout) -> None:
         self._framer = Framer(layout)
-        self._kept: dict[str, tuple[object, Body]] = {}
+        self._kept: dict[str, tuple[object, Solid]] = {}
 
-    def body(self, site: Site, tag: str, times: float = 1.0, over: float = 0.0) -> Body:
+    def solid(self, site: Site, tag: str, times: float = 1.0, over: float = 0.0) -> Solid:
         """Return a standing truss as the site has it; what is out of true is shown ``times`` as large."""
         stood = site.stood[tag]
         form = shape(site, tag)
@@ -107,13 +107,13 @@ class Stander:
         if tag not in self._kept or self._kept[tag][0] != key:
             shown = Shape(larger(form.lean, times), larger(form.bow, times), larger(form.apex, times))
             framed = self._framer.of(site.layout.by_tag[stood.piece or tag])
-            self._kept[tag] = (key, Body(tag, framed, stood.start, stood.finish, shown, over))
+            self._kept[tag] = (key, Solid(tag, framed, stood.start, stood.finish, shown, over))
         return self._kept[tag][1]
 
-    def bodies(self, site: Site, times: float = 1.0, over: Mapping[str, float] | None = None) -> dict[str, Body]:
+    def solids(self, site: Site, times: float = 1.0, over: Mapping[str, float] | None = None) -> dict[str, Solid]:
         """Return every standing truss by its tag; ``over`` are those that are tipping, with their turn in radians."""
         tipping = over or {}
-        return {tag: self.body(site, tag, times, tipping.get(tag, 0.0)) for tag in site.stood}
+        return {tag: self.solid(site, tag, times, tipping.get(tag, 0.0)) for tag in site.stood}
 
     def framed(self, member: Member) -> Framed:
         """Return the timbers of a truss, standing or not."""

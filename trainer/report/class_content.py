@@ -1,4 +1,4 @@
-"""A class as a report tells it: who is where, what goes wrong, where time goes, how questions did, what comes next."""
+"""A class as a report has it: who is where, what goes wrong, where time goes, how questions did, what comes next."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from statistics import median
 
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
-from trainer.quiz.items import Item, statistics
+from trainer.quiz.items import ItemStatistics, statistics
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
-from trainer.words import CAUTION, _
+from trainer.words import CAUTION, _, ngettext
 
 MOST_BARS = 12
 HARD = 0.5
@@ -57,7 +57,7 @@ class Chart:
 
 
 @dataclass(frozen=True)
-class ClassTold:
+class ClassContent:
     """A whole class. ``where`` has a row for each code name and a column for each of ``levels``."""
 
     title: str
@@ -74,8 +74,8 @@ class ClassTold:
 ITEM_HEAD = (_("Question"), _("Right"), _("Share right"), _("Discrimination"), _("With the rest"))
 
 
-def class_told(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, Sequence[str]]) -> ClassTold:
-    """Tell of attempts that hold, each with its label of trust.
+def class_content(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, Sequence[str]]) -> ClassContent:
+    """Return what is to be said of attempts that hold, each with its label of trust.
 
     ``taught`` names, for each rule, the levels that teach it, the easiest first.
     """
@@ -94,19 +94,19 @@ def class_told(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, Seq
     )
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
-    return ClassTold(
+    return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tried,
     )  # fmt: skip
 
 
-def as_table(told: ClassTold) -> str:
+def as_table(content: ClassContent) -> str:
     """Return a class as CSV, a row for each code name and house."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
     writer.writerow(COLUMNS)
-    for each in told.tried:
+    for each in content.tried:
         mark = each.last.mark or {"score": "", "outcome": ""}
         best = "" if each.best is None else each.best
         row = (each.code, each.level, each.attempts, mark["score"], mark["outcome"], best, f"{each.minutes:.1f}")
@@ -132,11 +132,11 @@ def _cell(tried: Tried | None) -> str:
     if tried is None:
         return ""
     mark = tried.last.mark
-    told = _("going on")
+    went = _("going on")
     if mark is not None:
-        told = OUTCOME_NAMES[mark["outcome"]].lower()
-        told = told if mark["outcome"] == "unfinished" else f"{mark['score']}, {told}"
-    return told if tried.attempts == 1 else _("{told} (try {n})").format(told=told, n=tried.attempts)
+        went = OUTCOME_NAMES[mark["outcome"]].lower()
+        went = went if mark["outcome"] == "unfinished" else f"{mark['score']}, {went}"
+    return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
 
 
 def _spent(house: RecordedHouse) -> Counter[Stage]:
@@ -179,10 +179,12 @@ def _weight(broken: _Broken) -> int:
 
 def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
     title = _("Rules broken most, by how many people broke them")
-    first = list(broken.items())[:MOST_BARS]
-    drawn = bars(
-        [Bar(name.replace("-", " "), len(b.codes), f"{len(b.codes)} of {learners}") for name, b in first], title
-    )
+    share = _("{n} of {all}")
+    first = [
+        Bar(name.replace("-", " "), len(b.codes), share.format(n=len(b.codes), all=learners))
+        for name, b in list(broken.items())[:MOST_BARS]
+    ]
+    drawn = bars(first, title)
     rows = tuple(
         (name, SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
         for name, b in broken.items()
@@ -229,11 +231,11 @@ def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str,
                 names[questions] = _("{name}, seed {seed}").format(name=paper.name, seed=paper.seed)
     for questions, rows in sorted(sat.items(), key=lambda each: (-len(each[1]), each[0])):
         found = statistics(questions, list(rows.values()))
-        notes = [_("{n} people.").format(n=found.learners), MANNERS[found.manner]]
+        notes = [ngettext("{n} person.", "{n} people.", found.learners).format(n=found.learners), MANNERS[found.manner]]
         if found.manner == "whole" and found.kr20 is not None and found.sem is not None:
             notes.append(_("KR-20 {r:.2f}, SEM {sem:.2f}.").format(r=found.kr20, sem=found.sem))
-        told = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
-        yield names[questions], " ".join(notes), told
+        lines = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
+        yield names[questions], " ".join(notes), lines
 
 
 MANNERS = {
@@ -244,7 +246,7 @@ MANNERS = {
 }
 
 
-def _item(item: Item, text: str, learners: int, manner: str) -> tuple[str, ...]:
+def _item(item: ItemStatistics, text: str, learners: int, manner: str) -> tuple[str, ...]:
     none = _("not available")
     share = discrimination = rest = ""
     if manner != "counts only" and item.p is not None:
@@ -264,12 +266,15 @@ def _suggestions(
     rules = {rule.name: rule for rule in all_rules()}
     urgent = sorted(broken.items(), key=lambda item: (item[1].severity != "stop-work", -len(item[1].codes), item[0]))
     for name, each in urgent[:3]:
-        text = _("'{rule}': {n} of {all} broke it ({kind}). {fix}")
+        n = len(each.codes)
+        text = ngettext(
+            "'{rule}': {n} of {all} broke it ({kind}). {fix}", "'{rule}': {n} of {all} broke it ({kind}). {fix}", n
+        )
         kind = SEVERITY_NAMES.get(each.severity, each.severity).lower()
         fix = rules[name].fix if name in rules else ""
         houses = taught.get(name, ())
         practise = _(" Practise it on {houses}.").format(houses=", ".join(houses[:3])) if houses else ""
-        yield text.format(rule=name, n=len(each.codes), all=learners, kind=kind, fix=fix) + practise
+        yield text.format(rule=name, n=n, all=learners, kind=kind, fix=fix) + practise
     for _name, _notes, rows in papers:
         hard = [row for row in rows if _share(row[1]) < HARD]
         for row in sorted(hard, key=lambda row: _share(row[1]))[:3]:
@@ -283,6 +288,6 @@ def _suggestions(
         yield _("Nothing was broken. Go on to a harder house.")
 
 
-def _share(told: str) -> float:
-    right, _slash, all_of = told.partition(" / ")
+def _share(count: str) -> float:
+    right, _slash, all_of = count.partition(" / ")
     return int(right) / int(all_of)
