@@ -3,13 +3,16 @@
 import math
 import random
 from dataclasses import replace
+from unittest.mock import Mock
 
 import pytest
 from attempts import SHIPPED, layout_of, level_of
 
 from trainer.board.aim import LIES, Aim, bears_on_a_wall, ends, first_aim, foot, on_wall
-from trainer.board.bench import first_bench, shown
 from trainer.board.snap import BEYOND, REACH, Caught, aim_for, catch, drop_in_places, whole_step
+from trainer.board.tools.hand import OTHER_CORNER
+from trainer.board.tools.registry import Toolbox
+from trainer.board.widgets import NumberEntry
 from trainer.layout import Member
 from trainer.rehearse import rehearse
 from trainer.session import Session
@@ -166,10 +169,17 @@ def test_the_step_grows_with_the_distance(mm_per_px: float, step: float) -> None
 
 
 def test_the_tape_reads_from_either_corner() -> None:
-    site = Session(level_of("wren")).site
-    bench = first_bench(site)
-    assert shown(bench, site, "A", 1800.0) == 1800.0
-    bench.from_far = True
-    length = site.layout.house.plan.by_name["A"].length
-    assert shown(bench, site, "A", 1800.0) == length - 1800.0
-    assert shown(bench, site, "A", shown(bench, site, "A", 1800.0)) == 1800.0
+    tools = Toolbox(Session(level_of("wren")))
+    tool = tools["mark"]
+    tool.on, tool.at = "A", 1800.0
+
+    def tape() -> NumberEntry:
+        controls = (widget for control in tool.panel(Mock()) for widget in control.walk())
+        return next(widget for widget in controls if isinstance(widget, NumberEntry))
+
+    assert tape().number == 1800.0
+    tools.hand.tape_from = OTHER_CORNER
+    length = tools.hand.plan.by_name["A"].length
+    assert tape().number == length - 1800.0
+    tape().take(length - 2400.0)
+    assert tool.at == 2400.0

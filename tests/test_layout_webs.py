@@ -8,8 +8,8 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from trainer.layout import Layout, Member
-from trainer.layout.outlines import outlines_of
 from trainer.layout.webs import Frame, webs
+from trainer.picture.outlines import outlines_of
 from trainer.site import same_both_ways
 
 STIFF = ("one post", "post and struts", "W", "double W", "triple W", "flat top", "half")

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from records_made import NOON, act, chain, house, opening, said, uuid_of
+from records_made import NOON, act, chain, ended, house, marked, opening, said, uuid_of
 
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.keeping import look_over
 from trainer.records.keys import new_key
@@ -73,8 +72,8 @@ def test_an_erased_person_is_gone_from_every_byte_of_the_file(tmp_path: Path) ->
 
 def test_statistics_that_were_asked_for_lead_back_to_nobody(tmp_path: Path) -> None:
     found = [Finding(rule, 0, "T1", "rework", "", "", "", "", "", "", "") for rule in ("b", "a", "b")]
-    told = [opening(5, CODE, "assessment"), house(), act(0, found), bodies.mark(NOON, 76, "not yet met")]
-    told += [house("emu"), bodies.mark(NOON, 100, "met"), house("no-mark"), bodies.close(NOON)]
+    told = [opening(5, CODE, "assessment"), house(), act(0, found), marked(NOON, 76, "not yet met")]
+    told += [house("emu"), marked(NOON, 100, "met"), house("no-mark"), ended(NOON)]
     with Store.open(tmp_path / FILE) as store:
         store.begin(*told)
         erase(store, CODE, keep_statistics=True)

@@ -9,8 +9,9 @@ from attempts import SHIPPED, layout_of, level_of, set_up
 
 from trainer.order import Step
 from trainer.records.judging import mark_of
-from trainer.session import Mode, Outcome, Session
+from trainer.session import ActionResult, Session
 from trainer.site import Brace, HandOver, Remove, Stand, Undo, parse_diary, write_diary
+from trainer.terms import Mode
 
 
 def session(level: str, mode: Mode = "practice", **more: object) -> Session:
@@ -37,7 +38,7 @@ def test_an_outcome_tells_what_was_done_and_found() -> None:
 
 
 def test_the_journal_has_each_action_before_its_findings_are_shown() -> None:
-    written: list[Outcome] = []
+    written: list[ActionResult] = []
     attempt = session("shed", journal=written.append)
     shown = [attempt.do(action) for action in (stand("shed", "ST1", 50), stand("shed", "ST1"), Undo(), HandOver())]
     assert written == shown
@@ -45,7 +46,7 @@ def test_the_journal_has_each_action_before_its_findings_are_shown() -> None:
 
 
 def test_what_the_journal_could_not_take_has_not_been_done() -> None:
-    def full(outcome: Outcome) -> None:
+    def full(outcome: ActionResult) -> None:
         raise OSError("disk full")
 
     attempt = session("shed", journal=full)

@@ -9,15 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from trainer.rules import Finding
-from trainer.words import _
+from trainer.terms import SEVERITIES, SEVERITY_NAMES, Outcome
+from trainer.words import _, ngettext
 
-Outcome = Literal["met", "not yet met", "unfinished"]
-"""Of the practice mark only; it says nothing of competency."""
 FULL = 100
-WORST_FIRST = ("stop-work", "rework", "tolerance", "habit")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +72,9 @@ def mark(
 def _hints(number: int, cost: int) -> tuple[Line, ...]:
     if not number * cost:
         return ()
-    text = _("{number} used, {cost} off for each").format(number=number, cost=cost)
+    text = ngettext("{n} used, {cost} off for each", "{n} used, {cost} off for each", number).format(
+        n=number, cost=cost
+    )
     return (Line(_("hints"), _("all"), number * cost, text),)
 
 
@@ -87,7 +86,7 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
     """For each cause, which of ``found`` is counted: the heaviest, of like ones the worst and the earliest."""
     counted: dict[str, int] = {}
     for i in sorted(
-        range(len(found)), key=lambda i: (-weights[found[i].severity], WORST_FIRST.index(found[i].severity))
+        range(len(found)), key=lambda i: (-weights[found[i].severity], SEVERITIES.index(found[i].severity))
     ):
         if found[i].cause:
             counted.setdefault(found[i].cause, i)
@@ -97,9 +96,9 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
 def _line(i: int, finding: Finding, weights: Mapping[str, int], found: list[Finding], counted: dict[str, int]) -> Line:
     at = counted.get(finding.cause, i)
     if at == i:
-        return Line(finding.rule, finding.member, weights[finding.severity], finding.severity)
+        return Line(finding.rule, finding.member, weights[finding.severity], SEVERITY_NAMES[finding.severity])
     other = found[at]
     text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
-        severity=finding.severity, rule=other.rule, member=other.member
+        severity=SEVERITY_NAMES[finding.severity], rule=other.rule, member=other.member
     )
     return Line(finding.rule, finding.member, 0, text)

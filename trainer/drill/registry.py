@@ -15,6 +15,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.read import did_you_mean
 from trainer.rules import all_rules
+from trainer.words import _
 
 _ALL = (
     true_plates,
@@ -59,7 +60,11 @@ def make_drill(name: str, level: Level, seed: int, layout: Layout | None = None)
     :raises LayoutRefused: where the level's house can't be laid out.
     """
     if name not in KINDS:
-        raise LookupError(f"no drill is called '{name[:40]}'; {did_you_mean(name, KINDS) or ', '.join(KINDS)}")
+        raise LookupError(
+            _("no drill is called '{name}'; {guess}").format(
+                name=name[:40], guess=did_you_mean(name, KINDS) or ", ".join(KINDS)
+            )
+        )
     return KINDS[name].on(level, layout or lay_out(level.house()), seed)
 
 
@@ -73,5 +78,5 @@ def drill_for(rule: str) -> str:
             return each.name
     stage = next((known.stage for known in all_rules() if known.name == rule), None)
     if stage is None:
-        raise LookupError(f"no rule is called '{rule[:40]}'")
+        raise LookupError(_("no rule is called '{rule}'").format(rule=rule[:40]))
     return _OF_STAGE[stage].name

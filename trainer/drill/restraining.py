@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from trainer.chance import pick
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
@@ -11,7 +12,6 @@ from trainer.layout import Layout
 from trainer.layout.bracing import Restraint
 from trainer.level import Level
 from trainer.order import Step
-from trainer.rehearse.chance import pick
 from trainer.words import _
 
 PIECES = 5

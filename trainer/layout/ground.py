@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 
 from trainer.layout.draft import Draft, DraftEnd
 from trainer.layout.model import House, Leg, Plane, Refusal
-from trainer.layout.rects import Axis
 from trainer.layout.wings import Opening
 from trainer.plan import Point, Wall
+from trainer.roof.rects import Axis
 from trainer.words import _
 
 

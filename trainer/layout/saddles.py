@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.model import Leg, Part
-from trainer.layout.rects import RoofRect, profile
 from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
+from trainer.roof.rects import RoofRect, profile
 
 
 @dataclass

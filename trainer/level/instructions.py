@@ -11,6 +11,7 @@ from pydantic import Field, model_validator
 
 from trainer.layout.bracing import BracingSpec, RestraintKind
 from trainer.level.block import DEGREES, KN, KPA, MM, UNIQUE, UNIQUE_ITEMS, Block
+from trainer.words import _
 
 Connector = Literal["framing anchor", "tie-down strap"]
 Bracket = Literal["hanger", "heavy girder bracket"]
@@ -73,7 +74,11 @@ class AngleRange(Block):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.least > self.most:
-            raise ValueError(f"has a least angle, {self.least}, over its most, {self.most}; swap them")
+            raise ValueError(
+                _("has a least angle, {least}, over its most, {most}; swap them").format(
+                    least=self.least, most=self.most
+                )
+            )
         return self
 
 

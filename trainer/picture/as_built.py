@@ -6,12 +6,11 @@ Drawn from the judged state alone; the reference layout lends only the sizes of 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.layout import Layout, Member
 from trainer.picture.house import eave, grown, plates, roof_lines
-from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
+from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.tags import number_of
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.plan import Point
@@ -34,15 +33,7 @@ def ground(layout: Layout) -> list[Item]:
     """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
     plan = layout.house.plan
     groups = (eave(plan, layout.house.roof.overhang), plates(plan), roof_lines(layout.roof))
-    return [item for group in groups for item in _flat(group)]
-
-
-def _flat(group: Group) -> Iterator[Item]:
-    for item in group.items:
-        if isinstance(item, Group):
-            yield from _flat(item)
-        else:
-            yield item
+    return [item for group in groups for item in flat(group)]
 
 
 def whole_box(layout: Layout) -> Box:

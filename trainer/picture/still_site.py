@@ -7,8 +7,8 @@ from types import MappingProxyType
 
 from trainer.layout import Layout
 from trainer.picture import as_built, as_framed
-from trainer.picture.bodies import Stander
 from trainer.picture.model import Item
+from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
 from trainer.site.model import Site, Stood
 
@@ -29,16 +29,16 @@ class StillSite:
 
         ``over`` are trusses that are tipping, with how far, radians.
         """
-        bodies = self._stander.bodies(site, over=over)
+        solids = self._stander.solids(site, over=over)
         items = [*self._ground, *self._names, *as_built.marks(site)]
         order = as_built.painting_order(site)
         for tag in order:
             if tag not in over:
                 items += self._truss(site, tag)
-            items += as_framed.out_of_true(bodies[tag], scale)
+            items += as_framed.out_of_true(solids[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)
-        items += as_framed.bracing(struts(site, bodies))
+        items += as_framed.bracing(struts(site, solids))
         items += [as_built.tag_of(site, tag) for tag in order]
         return items
 

@@ -13,9 +13,9 @@ from __future__ import annotations
 import heapq
 import math
 
+from trainer.chance import chance, shuffled
 from trainer.layout import Layout
 from trainer.order import Order, Step, hold_steps
-from trainer.rehearse.chance import chance, shuffled
 from trainer.rehearse.constraint import Circle, Constraint
 from trainer.rehearse.days import Days
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from trainer.chance import pick
 from trainer.order import Step
-from trainer.rehearse.chance import pick
 from trainer.site import AnyAction, Job, Refused, Site, act, start, ways
 
 

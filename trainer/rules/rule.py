@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from trainer.rules.finding import Finding, Severity, Stage
+from trainer.rules.finding import Finding
 from trainer.site import AnyAction, Event, Remove, Site, Stand
+from trainer.terms import Severity, Stage
 from trainer.words import _
 
 PRACTICE = _("common practice, no source")
@@ -95,7 +96,7 @@ def rule(
     safety: str,
     source: str,
 ) -> Callable[[Check], Rule]:
-    """Turn a check into the rule ``name``. The rule still has to be listed in :mod:`trainer.rules.judge`."""
+    """Turn a check into the rule ``name``. The rule still has to be listed in its stage's ``RULES``."""
     kinds = on if isinstance(on, tuple) else (on,)
 
     def with_texts(check: Check) -> Rule:

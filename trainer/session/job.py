@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Literal
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
 from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
+from trainer.terms import Mode
+from trainer.words import _
 
-Mode = Literal["practice", "assessment"]
+NO_WALL = _("names a wall '{name}' that this house doesn't have; {guess}")
+NO_TRUSS = _("names a truss '{name}' that this house doesn't have; {guess}")
 
 
 def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | None = None) -> Job:
@@ -46,13 +48,13 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     walls = layout.house.plan.by_name
     for i, wall in enumerate(level.site.walls):
         if wall.wall not in walls:
-            yield ("site", "walls", i, "wall"), _unknown("wall", wall.wall, walls)
+            yield ("site", "walls", i, "wall"), _unknown(NO_WALL, wall.wall, walls)
     for i, truss in enumerate(level.site.delivery):
         for key, tag in (("truss", truss.truss), ("other", truss.other)):
             if tag is not None and tag not in layout.by_tag:
-                yield ("site", "delivery", i, key), _unknown("truss", tag, layout.by_tag)
+                yield ("site", "delivery", i, key), _unknown(NO_TRUSS, tag, layout.by_tag)
         if truss.other and _alike(layout, truss.truss, truss.other):
-            yield ("site", "delivery", i), "swaps the tags of two trusses that are the same piece; nobody could tell"
+            yield ("site", "delivery", i), _("swaps the tags of two trusses that are the same piece; nobody could tell")
     yield from _not_packed(level, layout)
     yield from _never_found(level)
     yield from _weak_brackets(level, layout)
@@ -63,10 +65,15 @@ def _not_packed(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     for i, pack in enumerate(level.site.packs):
         for j, tag in enumerate(pack):
             if tag not in layout.by_tag:
-                yield ("site", "packs", i, j), _unknown("truss", tag, layout.by_tag)
+                yield ("site", "packs", i, j), _unknown(NO_TRUSS, tag, layout.by_tag)
     named = {tag for pack in level.site.packs for tag in pack}
     if level.site.packs and (loose := [tag for tag in layout.by_tag if tag not in named]):
-        yield ("site", "packs"), f"leaves out {', '.join(loose)}; put each truss in a pack, also one that did not come"
+        yield (
+            ("site", "packs"),
+            _("leaves out {loose}; put each truss in a pack, also one that did not come").format(
+                loose=", ".join(loose)
+            ),
+        )
 
 
 def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
@@ -76,7 +83,10 @@ def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
     for where, fault in found:
         item = LOOKED_AT.get(fault)
         if item and item not in level.site.checks:
-            yield where, f"has '{fault}', which nobody could find; add '{item}' to the checks"
+            yield (
+                where,
+                _("has '{fault}', which nobody could find; add '{item}' to the checks").format(fault=fault, item=item),
+            )
 
 
 def _weak_brackets(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
@@ -91,7 +101,9 @@ def _weak_brackets(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     for part, (lift, tag) in worst.items():
         holds = level.tie_down.capacity.of(part)
         if holds < lift:
-            text = f"is {holds:g} kN, but the end of {tag} in its {part} is lifted by {lift:.1f} kN; give a stronger"
+            text = _(
+                "is {holds:g} kN, but the end of {tag} in its {part} is lifted by {lift:.1f} kN; give a stronger"
+            ).format(holds=holds, tag=tag, part=part, lift=lift)
             yield ("tie_down", "capacity", part), text
 
 
@@ -120,5 +132,5 @@ def _packs(level: Level, layout: Layout) -> tuple[tuple[str, ...], ...]:
     return tuple(pack for pack in there if pack)
 
 
-def _unknown(what: str, name: str, known: Iterable[str]) -> str:
-    return f"names a {what} '{name}' that this house doesn't have; {did_you_mean(name, known) or 'see the layout'}"
+def _unknown(text: str, name: str, known: Iterable[str]) -> str:
+    return text.format(name=name, guess=did_you_mean(name, known) or _("see the layout"))

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from trainer.chance import between
 from trainer.plan import Wall
 from trainer.plan.points import half
 from trainer.site.actions import Check, Inspect, Measure, Report
-from trainer.site.chance import between
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.model import Event, Reading, Refused, Site
 from trainer.site.refusals import not_standing, unknown, unknown_truss

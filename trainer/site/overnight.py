@@ -4,6 +4,11 @@ A day ends after as many trusses as the level says, and the next one stood begin
 source: nothing is left loose, and a row of three or more that tip can't rack. That takes a diagonal or a steel
 brace in it, or two of its trusses held solid (a truncated girder is steadied by its fastened hips), or its
 permanent roof bracing.
+
+``site: {day: N}`` has the night fall before the next truss after N; ``Event.night`` tells what it did. With ``wind:
+strong`` a row that is not safe falls; it is put back braced. Rehearsals tie and secure every row towards evening
+(:mod:`trainer.rehearse.days`), by ``{do: brace, kind: diagonal, tags: [ST4, ST5]}``, and hints ask for it; it is no
+step of the order.
 """
 
 from __future__ import annotations

@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from trainer.chance import between
 from trainer.layout.model import Member
-from trainer.site.chance import between
 from trainer.site.load_path import crossed
 from trainer.site.model import Site, Trued
 

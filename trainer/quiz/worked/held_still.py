@@ -7,7 +7,7 @@ from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.webs import webs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
 from trainer.words import _, listed

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
-from trainer.quiz.worked.subject import Subject, spot
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.subject import Subject
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
-from trainer.words import _
+from trainer.words import _, ngettext
 
 FORMULA = _(
     "the formula of TAFE and timber-framing guides; pressure and capacities are the level's own, invented values"
@@ -277,10 +278,12 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
         "How many rows of ties does it need at least?"
     ).format(wing=wing.id, span=num(wing.span), gap=gap)
     working = (
-        _("{span} ÷ {gap} = {share}, so {gaps} gaps are needed.").format(
-            span=num(wing.span), gap=gap, share=num(wing.span / gap, 2), gaps=gaps
-        ),
-        _("Between {gaps} gaps there is one row fewer: {rows}.").format(gaps=gaps, rows=rows),
+        ngettext(
+            "{span} ÷ {gap} = {share}, so {n} gap is needed.", "{span} ÷ {gap} = {share}, so {n} gaps are needed.", gaps
+        ).format(span=num(wing.span), gap=gap, share=num(wing.span / gap, 2), n=gaps),
+        ngettext(
+            "Between {n} gap there is one row fewer: {rows}.", "Between {n} gaps there is one row fewer: {rows}.", gaps
+        ).format(n=gaps, rows=rows),
     )
     slips = (
         (gaps + 0.0, _("That is the number of gaps. The walls close the outer two.")),
@@ -347,4 +350,4 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
 
 
 def _bays(count: int) -> str:
-    return _("{count} bay").format(count=count) if count == 1 else _("{count} bays").format(count=count)
+    return ngettext("{n} bay", "{n} bays", count).format(n=count)

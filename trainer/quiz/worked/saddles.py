@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
-from trainer.quiz.worked.subject import EXACT, Subject, spot
-from trainer.quiz.worked.telling import called, num, rows_of_tags
+from trainer.quiz.worked.subject import EXACT, Subject
+from trainer.quiz.worked.wording import called, num, rows_of_tags
 from trainer.rules import PRACTICE
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 def saddle_rows(subject: Subject) -> list[tuple[float, list[Member]]]:
@@ -209,7 +210,10 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
     ).format(gable=called(gable), span=num(span, 1), spacing=subject.spacing)
     steps = math.floor(span / 2 / subject.spacing)
     working = [
-        _("On one side there are {steps} full spacings, so {count} outriggers.").format(steps=steps, count=a_side),
+        _("On one side: {spacings}, so {outriggers}.").format(
+            spacings=ngettext("{n} full spacing", "{n} full spacings", steps).format(n=steps),
+            outriggers=ngettext("{n} outrigger", "{n} outriggers", a_side).format(n=a_side),
+        ),
         _("Both sides: 2 × {count} = {both}.").format(count=a_side, both=2 * a_side),
     ]
     if shared:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import chance, shuffled
 from trainer.order import Step
-from trainer.rehearse.chance import chance, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.rehearse.telling import tell
 from trainer.site import MEASURED, Flaw, Job, Report, looked, start

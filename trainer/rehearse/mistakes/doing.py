@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Literal
 
-from trainer.rehearse.chance import pick, shuffled
+from trainer.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace
 from trainer.site.batten_rows import longest_stretch

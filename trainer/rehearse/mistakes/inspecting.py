@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import Step
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.placing import off_station
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import TIED, Step, needs_bracket
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Mistake, Planted, without
 from trainer.site import Hung, Job
 from trainer.words import _

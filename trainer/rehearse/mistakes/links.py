@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import Step, Verb, runs_over_truncated
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.rehearse.telling import tell

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.order import Step, spot
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, ways

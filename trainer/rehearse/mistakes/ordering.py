@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, hold_steps, runs_over_truncated
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.telling import tell
 from trainer.site import AnyAction, Job, Refused, Remove, act, start

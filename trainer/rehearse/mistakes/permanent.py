@@ -6,10 +6,10 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.order import Step
 from trainer.plan import Point
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.site import AnyAction, Job, Refused, Restrain, Restrained, Site, act, start
 from trainer.site.restraints import angle_is_right, foot_and_top, foot_truss, loose_ends, runs_of, top_truss, unserved

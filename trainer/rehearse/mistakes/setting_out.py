@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.layout.marks import along_bearing
 from trainer.order import Step
 from trainer.plan.points import half
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.site import Job, Mark, Station
 from trainer.words import _

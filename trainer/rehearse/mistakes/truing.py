@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import TIED, Step
 from trainer.order.straightening import Line, lines
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Mistake, Planted, planted_in_order, without
 from trainer.site import Job, Site, act, plates_out, start, untrue, ways
 from trainer.site.shape import Way

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Any
 
+from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.order.verge import FRAMED
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.site import Fit, Job
 from trainer.words import _
