@@ -44,6 +44,21 @@ Action = dict[str, Any]
 RUNNER = CliRunner()
 
 
+class _Reader(yaml.SafeLoader):
+    """YAML in which ``on`` is a word, as in a diary."""
+
+
+_Reader.yaml_implicit_resolvers = {
+    letter: [(tag, how) for tag, how in resolvers if not (tag.endswith(":bool") and letter in "oOyYnN")]
+    for letter, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()
+}
+
+
+def read(path: Path) -> Any:
+    """What a YAML file says."""
+    return yaml.load(path.read_text(encoding="utf-8"), _Reader)  # noqa: S506 - a safe loader but for one word
+
+
 def called(*words: str) -> str:
     """What a command prints."""
     result = RUNNER.invoke(app, list(words))
@@ -53,14 +68,14 @@ def called(*words: str) -> str:
 
 @cache
 def _bases() -> dict[str, Any]:
-    return yaml.safe_load((CASES / "bases.yaml").read_text(encoding="utf-8"))
+    return read(CASES / "bases.yaml")
 
 
 def cases_in(folder: str) -> list[tuple[str, dict[str, Any]]]:
     """(name, case) of all cases in a folder, each with its file's level, base and danger where it has none itself."""
     found = []
     for path in sorted((CASES / folder).glob("*.yaml")):
-        document = yaml.safe_load(path.read_text(encoding="utf-8"))
+        document = read(path)
         shared = {key: value for key, value in document.items() if key != "cases"}
         found += [(f"{path.stem}: {case['says']}", {**shared, **case}) for case in document["cases"]]
     return found
@@ -75,7 +90,7 @@ def level_file(case: dict[str, Any], folder: Path) -> str:
     change = case.get("house")
     if not change:
         return str(path)
-    level = _merged(yaml.safe_load(path.read_text(encoding="utf-8")), change)
+    level = _merged(read(path), change)
     file = folder / f"{name}.yaml"
     file.write_text(yaml.safe_dump(level), encoding="utf-8")
     return str(file)
@@ -223,7 +238,7 @@ class Diary:
         if isinstance(base, dict):
             path = folder / "right.yaml"
             called("rehearse", self.level, "--seed", str(base["rehearsed"]), "-o", str(path))
-            return list(yaml.safe_load(path.read_text(encoding="utf-8"))["actions"])
+            return list(read(path)["actions"])
         return deepcopy([*(_bases()[base]["lines"] if base else []), *case.get("lines", [])])
 
     def _edited(self, lines: list[Action], edit: dict[str, Any]) -> list[Action]:
