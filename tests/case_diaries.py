@@ -150,7 +150,9 @@ class House:
         if member["kind"] in TIPS and "plumb" not in without:
             found.append({"do": "plumb", "tag": tag})
         found += [self.whole({"do": "fix", "tag": tag, "end": n}) for n in (1, 2) if f"end {n}" not in without]
-        return found + [fix for other, fix in self.crossings(tag, standing) if not {"cross", f"cross {other}"} & {*without}]
+        return found + [
+            fix for other, fix in self.crossings(tag, standing) if not {"cross", f"cross {other}"} & {*without}
+        ]
 
     def under_saddle(self, tag: str, without: list[str]) -> list[Action]:
         found = [] if "seat" in without else [{"do": "fit", "part": "batten", "on": tag}]
