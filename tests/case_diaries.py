@@ -56,7 +56,7 @@ _Reader.yaml_implicit_resolvers = {
 
 def read(path: Path) -> Any:
     """What a YAML file says."""
-    return yaml.load(path.read_text(encoding="utf-8"), _Reader)  # noqa: S506 - a safe loader but for one word
+    return yaml.load(path.read_text(encoding="utf-8"), _Reader)
 
 
 def called(*words: str) -> str:
@@ -150,9 +150,8 @@ class House:
         if member["kind"] in TIPS and "plumb" not in without:
             found.append({"do": "plumb", "tag": tag})
         found += [self.whole({"do": "fix", "tag": tag, "end": n}) for n in (1, 2) if f"end {n}" not in without]
-        return found + [
-            fix for other, fix in self.crossings(tag, standing) if not {"cross", f"cross {other}"} & {*without}
-        ]
+        crossed = [fix for other, fix in self.crossings(tag, standing) if f"cross {other}" not in without]
+        return found if "cross" in without else found + crossed
 
     def under_saddle(self, tag: str, without: list[str]) -> list[Action]:
         found = [] if "seat" in without else [{"do": "fit", "part": "batten", "on": tag}]

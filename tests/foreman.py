@@ -152,10 +152,8 @@ class Foreman:
     def hangs_free(self, tag: str, held: set[str]) -> bool:
         """ "Until the truncated trusses under it stand, it is propped or tied"."""
         under = [c for c in self.crossings if c["over"] == tag and c["what"] == "extension"]
-        missing = [
-            c for c in under if self.by_tag[c["under"]]["kind"] == "truncated" and c["under"] not in self.standing
-        ]
-        if not missing or self.tops_given or self.tied_to(tag, held):
+        truncated = {c["under"] for c in under if self.by_tag[c["under"]]["kind"] == "truncated"}
+        if truncated <= self.standing or self.tops_given or self.tied_to(tag, held):
             return False
         if any(kind in ("prop", "solid") and tag in tags for kind, tags in self.pieces):
             return False

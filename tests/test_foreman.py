@@ -64,7 +64,7 @@ def test_the_model_sees_the_first_free_truss_where_the_case_says(case: dict, tmp
 
 @pytest.mark.parametrize("base", BASES)
 def test_without_any_one_brace_or_end_the_model_finds_it(base: str, tmp_path: Path) -> None:
-    """Take out, one at a time, each fixing of an end and each tie that is needed; the truss is free at the next lift."""
+    """Take out each fixing of an end, and each brace or prop, one at a time: that truss is free at the next lift."""
     diary = Diary({"says": "right", "base": base}, tmp_path)
     layout, actions = diary.house.layout, diary.actions
     stood = {a["tag"]: i for i, a in enumerate(actions) if a["do"] == "stand"}
