@@ -36,10 +36,6 @@ from trainer.cli import app
 
 CASES = Path(__file__).parent / "cases"
 TIPS = ("standard", "truncated", "truncated_girder", "girder", "gable", "half")
-NEAR = 150.0
-"""A fixing this near the end of a saddle is that end's, mm."""
-TALL = 900.0
-"""A saddle higher than this is tied at its apex, mm."""
 Action = dict[str, Any]
 RUNNER = CliRunner()
 
@@ -179,17 +175,13 @@ class House:
         return [{"do": "brace", "kind": "prop", "tags": [tag]}] if free else []
 
     def crossings(self, tag: str, standing: list[str]) -> list[tuple[str, Action]]:
-        """(the other truss, its fixing) wherever a truss crosses one that stands, but at a saddle's own ends."""
+        """(the other truss, its fixing) wherever an extension crosses a truss and both stand."""
         found = []
         for crossing in self.layout["crossings"]:
             over, under = crossing["over"], crossing["under"]
             other = under if over == tag else over
-            if tag not in (over, under) or other not in standing:
+            if crossing["what"] != "extension" or tag not in (over, under) or other not in standing:
                 continue
-            if crossing["what"] == "saddle":
-                at_end = any(math.dist(crossing["at"], self.by_tag[over][end]) <= NEAR for end in ("from", "to"))
-                if over != tag or at_end:
-                    continue
             found.append((other, {"do": "fix", "tag": over, "at": crossing["at"], "with": "framing anchor"}))
         return found
 

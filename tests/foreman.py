@@ -48,6 +48,7 @@ class Foreman:
         self.standing: set[str] = set()
         self.ends: set[tuple[str, int]] = set()
         self.spots: dict[str, list[Spot]] = {}
+        self.seated: set[str] = set()
         self.pieces: list[tuple[str, frozenset[str]]] = []
         self.roof_braces: list[tuple[Spot, Spot]] = []
         self.beside = {tag: self._beside(member) for tag, member in self.by_tag.items() if member["kind"] in TIPS}
@@ -83,6 +84,10 @@ class Foreman:
             self.ends.add((action["tag"], action["end"]))
         else:
             self.spots.setdefault(action["tag"], []).append(tuple(action["at"]))
+
+    def _fit(self, action: dict[str, Any]) -> None:
+        if action["part"] == "batten":
+            self.seated.add(action["on"])
 
     def _brace(self, action: dict[str, Any]) -> None:
         self.pieces.append((action["kind"], frozenset(action["tags"])))
@@ -160,14 +165,14 @@ class Foreman:
         return not any(c["under"] in self.standing and self.fixed_at(c) for c in under)
 
     def loose_crossings(self, tag: str) -> bool:
-        """ "A saddle fixed at every crossing"; its ends are the crossings there."""
+        """ "A saddle fixed at every crossing": its ends are fixed, and its batten ties it to every truss between."""
         member = self.by_tag[tag]
         between = [
             c
             for c in self.crossings
             if c["over"] == tag and min(math.dist(c["at"], member[end]) for end in ("from", "to")) > NEAR
         ]
-        return not self.ends_given and not all(self.fixed_at(c) for c in between)
+        return not self.ends_given and tag not in self.seated and not all(self.fixed_at(c) for c in between)
 
     def fixed_at(self, crossing: dict[str, Any]) -> bool:
         both = (crossing["over"], crossing["under"])
