@@ -139,9 +139,12 @@ class Foreman:
     def top_tied(self, tag: str, held: set[str]) -> bool:
         """ "Its top tied to something solid or to what is held"; "a truss with no held neighbour one bay away … is
         braced to something solid"."""
-        if ("solid", tag) in {(kind, name) for kind, tags in self.pieces for name in tags} or self.hip_end_done(tag):
+        if self.braced_solid(tag) or self.hip_end_done(tag):
             return True
         return bool(self.beside[tag] & held) and self.tied_to(tag, held)
+
+    def braced_solid(self, tag: str) -> bool:
+        return any(kind == "solid" and tag in tags for kind, tags in self.pieces)
 
     def tied_to(self, tag: str, others: set[str]) -> bool:
         return any(kind in TYING and tag in tags and tags & others - {tag} for kind, tags in self.pieces)
@@ -184,8 +187,8 @@ class Foreman:
         return not self.tops_given and max(heights) - min(heights) > TALL
 
     def apex_tied(self, tag: str, held: set[str]) -> bool:
-        """ "Tied at its apex to the girder or the saddle before"."""
-        return self.tied_to(tag, {other for other in held if self.by_tag[other]["kind"] in ("girder", "saddle")})
+        """ "Tied at its apex to the girder or the saddle before"; a brace to something solid holds it as well."""
+        return self.braced_solid(tag) or self.tied_to(tag, {other for other in held if self.by_tag[other]["kind"] in ("girder", "saddle")})
 
     def braced_rows(self) -> set[str]:
         """Rows whose permanent bracing is in: every full-height truss stands, crossed on every slope."""
