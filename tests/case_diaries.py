@@ -17,7 +17,10 @@ A base is a list of lines in ``tests/cases/bases.yaml``. A line is an action of 
 In an action, the places of a ``stand``, the connector of a ``fix`` and the place of a bracket ``for`` a truss may be
 left out: the layout knows them. A base ``{rehearsed: 3}`` is the right diary that the trainer draws at seed 3.
 
-Edits are done in order. ``where`` is a tag (its ``up`` line, or else its ``stand``) or part of an action.
+Edits are done in order: ``{up: …}`` puts that truss up otherwise, ``{drop: where}`` leaves out all such lines
+(``drop_any`` also where there are none), ``{stop: where}`` ends the diary there, ``{move: where, before: where}`` and
+``{insert: [lines], after: where}`` say what they do. ``where`` is a tag (its ``up`` line, or else its ``stand``),
+``hand-over``, or part of an action; in it ``names: ST2`` is any action on that truss, ``nth: 2`` the second such.
 """
 
 from __future__ import annotations
@@ -239,9 +242,9 @@ class Diary:
         if "up" in edit:  # the same truss, put up otherwise
             here = self._find(lines, edit["up"])
             return [*lines[:here], edit, *lines[here + 1 :]]
-        if "drop" in edit:
-            gone = [i for i, line in enumerate(lines) if self._is(line, edit["drop"])]
-            assert gone, f"nothing to drop: {edit}"
+        if "drop" in edit or "drop_any" in edit:
+            gone = [i for i, line in enumerate(lines) if self._is(line, edit.get("drop", edit.get("drop_any")))]
+            assert gone or "drop_any" in edit, f"nothing to drop: {edit}"
             return [line for i, line in enumerate(lines) if i not in gone]
         if "stop" in edit:  # the diary goes no further than this line
             return lines[: self._find(lines, edit["stop"]) + 1]
