@@ -188,7 +188,8 @@ class Foreman:
 
     def apex_tied(self, tag: str, held: set[str]) -> bool:
         """ "Tied at its apex to the girder or the saddle before"; a brace to something solid holds it as well."""
-        return self.braced_solid(tag) or self.tied_to(tag, {other for other in held if self.by_tag[other]["kind"] in ("girder", "saddle")})
+        carriers = {other for other in held if self.by_tag[other]["kind"] in ("girder", "saddle")}
+        return self.braced_solid(tag) or self.tied_to(tag, carriers)
 
     def braced_rows(self) -> set[str]:
         """Rows whose permanent bracing is in: every full-height truss stands, crossed on every slope."""
