@@ -7,11 +7,13 @@ os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 import math
+from functools import cache
 from pathlib import Path
 from typing import cast
 
 import pygame
 
+from trainer.board import library
 from trainer.board.aim import LIES_NAMES, aims_of
 from trainer.board.app import App
 from trainer.board.plan_view import PlanView
@@ -37,6 +39,11 @@ KEYS = {
     "+": pygame.K_PLUS,
 }  # fmt: skip
 
+_read, _read_once = library.read_entry, cache(library.read_entry)
+SHIPPED_PATHS = frozenset(level_paths())
+# Every board of a run is shown the shipped houses as they were read for the first: nothing changes an entry.
+library.read_entry = lambda path: (_read_once if path in SHIPPED_PATHS else _read)(path)
+
 
 class Person:
     """Drives an App by events as a window would, and lets its clock run."""
@@ -61,10 +68,16 @@ class Person:
             self.app.frame(self.now)
 
     def wait_for_houses(self) -> None:
-        for _ in range(400):
+        """Let time pass, mostly without drawing, until every shipped house has been read."""
+        for _ in range(20):
             houses = self.tree().all("list", "Houses")
-            if houses and len(houses[0].children) == len(level_paths()):
+            if houses and len(houses[0].children) == len(SHIPPED_PATHS):
+                self.wait()
                 return
+            for _ in range(20):
+                self.now += 50
+                self.app.now_ms = self.now
+                self.app.scene.tick(self.now)
             self.wait()
         raise AssertionError("the houses never came")
 
