@@ -6,6 +6,7 @@ from trainer.rules.fix.gable_studs_missing import gable_studs_missing
 from trainer.rules.fix.hanger_missing import hanger_missing
 from trainer.rules.fix.heavy_girder_bracket_missing import heavy_girder_bracket_missing
 from trainer.rules.fix.let_go_half_fixed import let_go_half_fixed
+from trainer.rules.fix.outriggers_end_between_trusses import outriggers_end_between_trusses
 from trainer.rules.fix.outriggers_missing import outriggers_missing
 from trainer.rules.fix.outriggers_not_far_enough_back import outriggers_not_far_enough_back
 from trainer.rules.fix.outriggers_too_far_apart import outriggers_too_far_apart
@@ -34,6 +35,7 @@ RULES: tuple[Rule, ...] = (
     outriggers_missing,
     outriggers_too_far_apart,
     outriggers_not_far_enough_back,
+    outriggers_end_between_trusses,
     verge_rafters_missing,
     gable_studs_missing,
     verge_before_row_straight,
