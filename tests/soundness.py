@@ -86,6 +86,9 @@ class Build:
             self.strings.string(action.start, action.finish)
 
     def do_plumb(self, action):
+        """ "A truss is not plumbed through" its permanent bracing."""
+        if self.permanent and self.permanent.locked(action.tag):
+            return
         self.straightened.add(action.tag)
         if self.strings and action.tag in self.place_of:
             self.strings.plumb(action.tag, self.place_of[action.tag][0])
@@ -124,9 +127,13 @@ class Build:
     def do_unbrace(self, action):
         """ "Temporary bracing stays until the permanent bracing that replaces it is in"."""
         held = self.held()
-        self.bracing.remove((action.kind, action.tags))
-        if self.battens:
-            self.battens.unbrace(action)
+        if action.kind == "roof brace":
+            if self.permanent:
+                self.permanent.released(action.tags)
+        else:
+            self.bracing.remove((action.kind, action.tags))
+            if self.battens:
+                self.battens.unbrace(action)
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
         for tag in action.tags:

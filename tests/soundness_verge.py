@@ -1,7 +1,8 @@
 """Gable and verge framing: read from the trade brief a second time, beside ``soundness.py``.
 
-"Outriggers run in over the gable truss at least as far as they stand out, both measured from the gable truss's centre,
-and to a full truss centre: never ended between trusses"; "set back from the wall line it is packed out or studded"; "verge and gable framing after the rows are straight". Common practice, no source.
+"Outriggers run in over the gable truss at least as far as they stand out, both measured from the gable truss's
+centre, and to a full truss centre: never ended between trusses"; "set back from the wall line it is packed out or
+studded for cladding or brick ties"; "verge and gable framing after the rows are straight". Common practice, no source.
 """
 
 from trainer.layout import Layout

@@ -137,14 +137,15 @@ def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restrai
     foot, top = (float(round(u)) for u in us)
     low, high = min(foot, top), max(foot, top)
     eave = lines.eave(side)
+    near = SLACK * (high - low) / math.hypot(high - low, lines.half)
     over, wants = [], []
     for member in lines.members:
         u = lines.u(member)
-        if not low - 1 <= u <= high + 1:
+        if not low - near <= u <= high + near:
             continue
         v = eave + (lines.ridge - eave) * (u - foot) / (top - foot)
         over.append(member.tag)
-        if member.kind == "standard":
+        if member.kind == "standard" and low - 1 <= u <= high + 1:
             wants.append(Want(member.tag, *lines.between(member, eave - (lines.ridge - eave), lines.ridge)))
         elif member.kind == "gable" and abs(v - lines.ridge) < 1:
             over.pop()

@@ -17,8 +17,8 @@ from trainer.words import _
     severity="rework",
     on=HandOver,
     what=_("Over {member} there are {got}. Wanted: {want}."),
-    why=_("A strap only pulls. With the wind from the other side it goes slack, and nothing holds the row."),
-    fix=_("Put one in the other way on the same slope: a V or a cross, as the job sheet says."),
+    why=_("A strap only pulls. When the wind turns it goes slack, and nothing holds the row."),
+    fix=_("Put one in the other way on the same slope. Make a V or a cross, as the job sheet says."),
     safety=_("Leave the temporary bracing on until roof braces run both ways."),
     source=PRACTICE,
 )

@@ -20,7 +20,7 @@ from trainer.words import _
     on=HandOver,
     what=_("On {member} the outriggers end {got}. Wanted: {want}."),
     why=_("An inner end has to be fixed down. Between two trusses there is nothing to fix it to."),
-    fix=_("Run them on to the centre of the next truss, or cut them back to the one before, if that is far enough."),
+    fix=_("Run them on to the next truss. Where the one before is far enough, end them there."),
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
