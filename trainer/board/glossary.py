@@ -84,7 +84,7 @@ TERMS: tuple[Term, ...] = (
     Term(
         "end-brace",
         _("end brace"),
-        _("A brace over the plate, between the last two trusses at either end of a row."),
+        _("A brace over the plate at the end of a row. It ties the last two trusses."),
         _("end braces"),
     ),
     Term(

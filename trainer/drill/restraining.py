@@ -25,9 +25,9 @@ PIECES = 5
     stages=("stand", "brace"),
     minutes=5,
     rules=(
-        "roof-brace-missing", "roof-brace-at-wrong-angle", "roof-brace-not-tied-down", "roof-brace-broken",
-        "bottom-chord-ties-too-far-apart", "long-web-not-tied", "top-chords-not-tied-under-saddles",
-        "end-brace-missing", "tie-end-loose",
+        "roof-brace-missing", "roof-braces-all-one-way", "strap-pulled-too-hard", "roof-brace-at-wrong-angle",
+        "roof-brace-not-tied-down", "roof-brace-broken", "bottom-chord-ties-too-far-apart", "long-web-not-tied",
+        "top-chords-not-tied-under-saddles", "end-brace-missing", "tie-end-loose",
     ),
 )  # fmt: skip
 def brace_the_roof(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
@@ -43,6 +43,9 @@ def brace_the_roof(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     over = {tag for piece in pieces for tag in piece.over}
     tags = [tag for tag in layout.rows.get(row, tuple(sorted(over))) if tag in over]
     wanted = ", ".join(f"{kind} × {count}" for kind, count in Counter(piece.kind for piece in pieces).items())
-    told = _("The row from {first} to {last} stands. It still needs: {wanted}. Put them in by the job sheet.")
+    told = _(
+        "The row from {first} to {last} stands. It still needs: {wanted}. Put them in by the job sheet. "
+        "Pull each strap until it is straight."
+    )
     goal = [Step("restrain", piece.name) for piece in pieces]
     return drill(me, level, scene, goal, told.format(first=tags[0], last=tags[-1], wanted=wanted))
