@@ -15,13 +15,14 @@ from trainer.layout.model import Crossing, Member
 from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
 from trainer.level.instructions import ADVICE, TieDown
-from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
+from trainer.order import Asked, Order, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.order.verge import frames
 from trainer.plan.points import half
 from trainer.site.conditions import Conditions, Limits
 from trainer.site.ground import Ground
 from trainer.site.place import Places
+from trainer.terms import STAGES
 
 
 @dataclass(frozen=True, slots=True)
