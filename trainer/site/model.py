@@ -78,7 +78,8 @@ class Restrained:
     """One piece of permanent bracing on the trusses of ``row``: a straight line in plan.
 
     ``crosses`` are the trusses that it was put over, in order along the row: each one's tag, and how far along
-    it, mm from the ``from`` end of the place that it stands in. ``hard``: the strap was pulled past straight.
+    it, mm from the ``from`` end of the place that it stands in. ``pulled_over``: the strap was
+    pulled hard with nothing to hold the row against it, and leans it.
     """
 
     kind: RestraintKind
@@ -86,7 +87,7 @@ class Restrained:
     start: Point
     finish: Point
     crosses: tuple[tuple[str, float], ...]
-    hard: bool = False
+    pulled_over: bool = False
 
     def without(self, tag: str) -> Restrained:
         """The same piece once the truss ``tag`` has been taken from under it."""

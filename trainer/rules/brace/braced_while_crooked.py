@@ -32,7 +32,7 @@ def braced_while_crooked(before: Site, event: Event, after: Site) -> Iterator[Fo
         return
     for tag, _run in piece.crosses:
         # A truss in another's place is out of line because of that.
-        outs = (out for out in ways_out(after, tag) if out.way != "apex" or not in_wrong_place(after, tag))
+        outs = (out for out in ways_out(before, tag) if out.way != "apex" or not in_wrong_place(before, tag))
         if not locked(before, tag) and (out := next(outs, None)):
             want = _("straight and plumb first, out by no more than {limit}").format(limit=mm(out.limit))
-            yield Found(tag, told(out), want, cause_of_untrue(after, tag, out))
+            yield Found(tag, told(out), want, cause_of_untrue(before, tag, out))

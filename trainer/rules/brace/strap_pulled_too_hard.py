@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from trainer.rules.permanent import cause_of, put_in
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Event, Restrain, Site
-from trainer.site.restraints import pulls_alone
 from trainer.words import _
 
 
@@ -25,6 +24,6 @@ from trainer.words import _
 def strap_pulled_too_hard(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A strap is pulled past straight, and no roof brace that leans the other way holds the row yet."""
     piece = put_in(event, after)
-    if piece and piece.hard and pulls_alone(before, piece):
+    if piece and piece.pulled_over:
         got, want = _("pulled hard with nothing to hold the row against it"), _("pulled until it is straight, no more")
         yield Found(piece.crosses[0][0], got, want, cause_of(after, piece))
