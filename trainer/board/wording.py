@@ -106,7 +106,11 @@ _DETAILS: dict[type[AnyAction], Callable[[Any], str]] = {
     Fit: lambda a: thing(a.part),
     Brace: _bracing,
     Unbrace: _bracing,
-    Fix: lambda a: (f"{a.count} × " if a.count > 1 else "") + thing(a.with_),
+    Fix: lambda a: (
+        (f"{a.count} × " if a.count > 1 else "")
+        + thing(a.with_)
+        + (", " + _("half its nails") if a.nails == "half" else "")
+    ),
     Measure: lambda a: READINGS.get(a.what, a.what),
     Report: lambda a: FAULTS.get(a.fault, a.fault),
     Cut: lambda a: CUTS.get(a.where, a.where),

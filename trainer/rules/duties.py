@@ -77,6 +77,7 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("every truss of the layout stands"), ("truss-missing", "truss-left-over")),
     Duty("must", _("every bearing is tied down, every carried truss fastened"), ("tie-down-missing",)),
+    Duty("must", _("every connector has all its nails"), ("connector-half-nailed",)),
     Duty("must", _("multi-ply girders are joined before they carry"), ("plies-not-joined",)),
     Duty(
         "must",

@@ -110,7 +110,10 @@ class Brace(_Action):
 
 
 class Fix(_Action):
-    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place."""
+    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place.
+
+    All nail holes of a connector are filled, unless ``nails`` says that half of them were left empty.
+    """
 
     do: Literal["fix"] = "fix"
     tag: Word
@@ -118,6 +121,7 @@ class Fix(_Action):
     at: Place | None = None
     with_: Word = Field(validation_alias="with", serialization_alias="with")
     count: Annotated[int, Field(ge=1, le=20)] = 1
+    nails: Literal["all", "half"] | None = None
 
     @model_validator(mode="after")
     def _somewhere(self) -> Self:

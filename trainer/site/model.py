@@ -121,10 +121,11 @@ class Marked:
 
 @dataclass(frozen=True, slots=True)
 class Fastened:
-    """A connector, and how many of it, at one end or crossing."""
+    """A connector, and how many of it, at one end or crossing; ``half`` with half its nail holes empty."""
 
     with_: str
     count: int
+    half: bool = False
 
 
 @dataclass(frozen=True, slots=True)

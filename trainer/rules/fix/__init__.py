@@ -1,5 +1,6 @@
 """Mistakes of fixing: gaps in the path from roof to wall."""
 
+from trainer.rules.fix.connector_half_nailed import connector_half_nailed
 from trainer.rules.fix.extension_not_fixed import extension_not_fixed
 from trainer.rules.fix.fixed_hard_to_internal_wall import fixed_hard_to_internal_wall
 from trainer.rules.fix.gable_studs_missing import gable_studs_missing
@@ -32,6 +33,7 @@ RULES: tuple[Rule, ...] = (
     slotted_bracket_missing,
     tie_down_missing,
     tie_down_too_light,
+    connector_half_nailed,
     outriggers_missing,
     outriggers_too_far_apart,
     outriggers_not_far_enough_back,
