@@ -27,8 +27,9 @@ def test_without_a_string_the_plate_misleads_and_it_is_one_cause(level: str, nam
         planted = plant(job_of(level_of(level), seed, layout=layout_of(level)), seed, name)
         found = attempt(level, planted.actions, seed=seed).findings
         assert (name, planted.member, planted.event) in {(f.rule, f.member, f.event) for f in found}
-        # A saddle over trusses that are off the line, or a verge framed beside them, came of the same thing.
-        besides = {"saddle-over-crooked-truss", "verge-before-row-straight"}
+        # A saddle over trusses that are off the line, a verge framed beside them, or bracing that locks them, came of
+        # the same thing.
+        besides = {"saddle-over-crooked-truss", "verge-before-row-straight", "braced-while-crooked"}
         assert {f.rule for f in found} <= {"no-string-line", "apex-off-line", *besides}
         assert len({f.cause for f in found}) == 1
 
