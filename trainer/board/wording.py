@@ -97,7 +97,8 @@ def _detail(action: AnyAction, site: Site) -> str:
     if isinstance(action, Stand):
         return place_of(site, action.start)
     if isinstance(action, Restrain):
-        return from_where_to_where(site, action)
+        told = from_where_to_where(site, action)
+        return told + ", " + _("pulled hard") if action.tension == "hard" else told
     return _DETAILS.get(type(action), lambda _action: "")(action)
 
 
