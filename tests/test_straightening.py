@@ -5,12 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from attempts import attempt, layout_of, level_of
+from attempts import attempt, layout_of, level_of, set_up
 
 from trainer.rehearse import plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import Fix, Flaw, Measure, Plumb, Stand, String, act, height, plate_out, plates_out, shape, start
+from trainer.site import (
+    Fix,
+    Flaw,
+    Measure,
+    Plumb,
+    Restrain,
+    Stand,
+    String,
+    Unbrace,
+    act,
+    height,
+    plate_out,
+    plates_out,
+    shape,
+    start,
+)
 
 
 @pytest.mark.parametrize("level", ["shed-bowed", "bee-eater", "boobook"])
@@ -97,3 +112,17 @@ def test_an_end_that_hangs_on_a_girder_is_where_that_stands() -> None:
     result = act(site, 0, Stand(tag=hung.tag, start=hung.start, finish=hung.finish))
     assert isinstance(result, tuple)
     assert plates_out(result[0], hung.tag) == plate_out(result[0], hung.tag, 1) / 2 != 0
+
+
+def test_a_truss_that_is_braced_for_good_is_plumbed_only_once_it_is_released() -> None:
+    """ "It locks the row as it stands: a truss is not plumbed through it afterwards" (common practice, no source)."""
+    tags = ("ST1", "ST6", "GT1", "GT2", "ST2", "ST3", "ST4", "ST5")
+    actions = [action for tag in tags for action in set_up(layout_of("loft"), tag)]
+    over, beside = (Restrain(kind="roof brace", start=(3150, 0), finish=(at, 2400)) for at in (900, 5400))
+    done = attempt("loft", [*actions, over, beside, Plumb(tag="ST3")])
+    ((_index, why),) = done.refused
+    assert "unbrace" in why and "ST3" in why
+    freed = attempt("loft", [*actions, over, beside, Unbrace(kind="roof brace", tags=("ST3",)), Plumb(tag="ST3")])
+    assert freed.refused == () and [piece.finish for piece in freed.site.permanent] == [(5400.0, 2400.0)]
+    nothing = attempt("loft", [*actions, over, Unbrace(kind="roof brace", tags=("ST3", "ST5"))])
+    assert "No roof brace lies over ST3, ST5" in nothing.refused[0][1]
