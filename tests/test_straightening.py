@@ -126,3 +126,16 @@ def test_a_truss_that_is_braced_for_good_is_plumbed_only_once_it_is_released() -
     assert freed.refused == () and [piece.finish for piece in freed.site.permanent] == [(5400.0, 2400.0)]
     nothing = attempt("loft", [*actions, over, Unbrace(kind="roof brace", tags=("ST3", "ST5"))])
     assert "No roof brace lies over ST3, ST5" in nothing.refused[0][1]
+
+
+def test_a_row_that_only_roof_braces_hold_goes_over_when_it_is_released() -> None:
+    """ "Temporary bracing stays until what replaces it is in": released, it has to be back on (common practice)."""
+    tags = ("ST1", "ST6", "GT1", "GT2", "ST2", "ST3", "ST4", "ST5")
+    actions = [action for tag in tags for action in set_up(layout_of("loft"), tag)]
+    actions += [
+        Restrain(kind="roof brace", start=(3150, eave), finish=(at, 2400)) for eave in (0, 4800) for at in (900, 5400)
+    ]
+    actions += [Unbrace(kind="solid", tags=(tag,)) for tag in tags]
+    assert attempt("loft", actions).findings == ()
+    (found,) = attempt("loft", [*actions, Unbrace(kind="roof brace", tags=("ST3",))]).findings
+    assert (found.severity, found.event) == ("stop-work", len(actions))
