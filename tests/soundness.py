@@ -43,6 +43,7 @@ class Build:
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
+    filled: set[tuple[str, int]] = field(default_factory=set)
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
     last: dict[str, str] = field(default_factory=dict)
     faults: list[str] = field(default_factory=list)
@@ -86,6 +87,9 @@ class Build:
             self.strings.string(action.start, action.finish)
 
     def do_plumb(self, action):
+        """ "A truss is not plumbed through" its permanent bracing."""
+        if self.permanent and self.permanent.locked(action.tag):
+            return
         self.straightened.add(action.tag)
         if self.strings and action.tag in self.place_of:
             self.strings.plumb(action.tag, self.place_of[action.tag][0])
@@ -124,9 +128,13 @@ class Build:
     def do_unbrace(self, action):
         """ "Temporary bracing stays until the permanent bracing that replaces it is in"."""
         held = self.held()
-        self.bracing.remove((action.kind, action.tags))
-        if self.battens:
-            self.battens.unbrace(action)
+        if action.kind == "roof brace":
+            if self.permanent:
+                self.permanent.released(action.tags)
+        else:
+            self.bracing.remove((action.kind, action.tags))
+            if self.battens:
+                self.battens.unbrace(action)
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
         for tag in action.tags:
@@ -145,6 +153,8 @@ class Build:
         self.faults += self.links.fix(action)
         if action.end:
             self.fixed.setdefault((action.tag, action.end), set()).add(action.with_)
+            if action.nails != "half":
+                self.filled.add((action.tag, action.end))
 
     def do_stand(self, action):
         place, flipped = self.find_place(action.tag, action.start, action.finish)
@@ -394,6 +404,8 @@ class Build:
             wanted = ENOUGH[place.ends[end - 1].fixing]
             if not self.fixed.get((truss, own), set()) & wanted:
                 self.fault(f"{truss} not fastened at end {own}")
+            elif (truss, own) not in self.filled:
+                self.fault(f"{truss} half nailed at end {own}")
             self.faults += self.links.light(place, end, own)
 
     def check_gaps(self):

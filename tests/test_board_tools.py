@@ -30,6 +30,7 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
+from trainer.site.restraints import locked
 from trainer.terms import STAGES, VERBS
 
 DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
@@ -72,6 +73,8 @@ def every_verb(person: Person) -> list[AnyAction]:
         (stood, spot) for stood in site.stood.values() for spot in spots_of(site, stood.tag) if "crossing" in spot.words
     )
     piece = next(piece for piece in site.bracing if piece.kind == "batten")
+    tips = [tag for tag in site.stood if site.layout.by_tag[tag].kind in ("standard", "truncated", "truncated_girder")]
+    free = next(tag for tag in tips if not locked(site, tag))
     return [
         Check(item=site.job.conditions.checks[0]),
         Measure(what="straight", wall="B"),
@@ -80,7 +83,7 @@ def every_verb(person: Person) -> list[AnyAction]:
         Report(fault="broken web", tag=waiting),
         String(start=row[0], finish=row[-1]),
         Measure(what="apex", tag=row[1]),
-        Plumb(tag=row[1]),
+        Plumb(tag=free),
         Brace(kind="prop", tags=(row[1],)),
         Brace(kind="steel brace", tags=tuple(row[:3])),
         Fix(tag=over.tag, at=spot.at, with_="nails", count=2),

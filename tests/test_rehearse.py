@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from itertools import pairwise
 
@@ -195,6 +196,7 @@ def occurs(name: str, job: Job) -> bool:
                 "outriggers-missing",
                 "outriggers-too-far-apart",
                 "outriggers-not-far-enough-back",
+                "outriggers-end-between-trusses",
                 "verge-rafters-missing",
                 "verge-before-row-straight",
             ),
@@ -209,6 +211,7 @@ def occurs(name: str, job: Job) -> bool:
         "apex-off-line": False,
         "row-left-unsafe-overnight": job.conditions.day is not None,
         "out-of-plumb": crooked(job, "lean"),
+        "braced-while-crooked": crooked(job, "lean") or crooked(job, "bow"),
         "truss-bowed": crooked(job, "bow"),
     }
     return needs.get(name, True) and needs_flaw(name, flaws)
@@ -220,7 +223,9 @@ def needs_bracing(name: str, level: str) -> bool:
     standards = [m for m in layout.members if m.kind == "standard"]
     rows = [m.row for m in standards]
     long_webs = [m.row for m in standards if any(w.length > asked.web_ties_over for w in webs(m, layout.house).webs)]
-    if name.startswith("roof-brace"):
+    if name == "roof-braces-all-one-way":
+        return any(long_enough(layout, row) for row in rows)
+    if name.startswith("roof-brace") or name in ("braced-while-crooked", "strap-pulled-too-hard"):
         return any(rows.count(row) > 1 for row in rows)
     return {
         "long-web-not-tied": any(long_webs.count(row) > 1 for row in rows),
@@ -229,6 +234,13 @@ def needs_bracing(name: str, level: str) -> bool:
         # A row along the ridge is enough on short slopes.
         "top-chord-battens-too-far-apart": any(m.span / 2 > asked.top_chord_ties for m in standards),
     }.get(name, True)
+
+
+def long_enough(layout: Layout, row: str) -> bool:
+    """Whether a cross of braces fits: from apex to apex 0.58 of half the span (common practice)."""
+    standards = [m for m in layout.members if m.kind == "standard" and m.row == row]
+    apexes = [((m.start[0] + m.finish[0]) / 2, (m.start[1] + m.finish[1]) / 2) for m in standards]
+    return math.dist(min(apexes), max(apexes)) >= 0.58 * standards[0].span / 2
 
 
 def needs_flaw(name: str, flaws: set[str]) -> bool:

@@ -120,7 +120,7 @@ def _permanent(level: Level) -> list[str]:
     """The permanent bracing that the level asks for."""
     bracing = level.bracing
     asked = {
-        "roof brace": _("Roof braces: on each slope, so that one crosses every full-height truss."),
+        "roof brace": _("Roof braces: both ways on each slope, over every full-height truss."),
         "bottom-chord tie": _("Ties along the bottom chords: no more than **{mm}** mm apart.").format(
             mm=bracing.bottom_chord_ties
         ),
@@ -137,7 +137,12 @@ def _permanent(level: Level) -> list[str]:
             _("A roof brace runs from the plate to the ridge, {least}° to {most}° to the trusses.").format(
                 least=angle.least, most=angle.most
             ),
+            _("A long row takes a V or more, a shorter one a cross."),
+            _("Too short for a cross: {what} on each slope.").format(
+                what={"one brace": _("one brace"), "cross": _("a cross all the same")}[bracing.short_rows]
+            ),
             _("Take its lower end round the plate and nail it off."),
+            _("Pull a strap until it is straight, and no further."),
         ]
     return lines or [_("None on this job.")]
 

@@ -38,7 +38,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         *load_path_edges(layout),
         *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
         *straightening_edges(layout, asked.advice),
-        *restraint_edges(asked),
+        *restraint_edges(layout, asked),
         *verge_edges(layout, asked),
     ]
     steps = [

@@ -18,6 +18,9 @@ bridge  {do: fit, part: trimmer, on: ST6, at: 1800}            beside an interna
 slot    {do: fix, tag: ST3, at: [x, y], with: slotted bracket} where the truss passes over the wall, or its trimmer
 ======  =====================================================  ===================================================
 
+A ``fix`` with ``nails: half`` leaves half the nail holes of its connector empty: it holds the end while work goes on,
+and is found at hand-over unless another ``fix`` there has all of them (``half_nailed`` in :mod:`trainer.site.query`).
+
 Where several extensions meet over one truss at one place, a fixing given by the truss under them goes to the first that
 is still loose; so hints name the extension. At the apex of a wing too short for a full-height truss the tips are fixed
 to each other, jack to hip and hip to hip (``Crossing.bears`` is false: no roof comes down from one on the other there).

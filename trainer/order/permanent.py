@@ -1,29 +1,22 @@
 """Permanent bracing in the order of work: each piece after the trusses it lies over, and before hand-over.
 
-No more is asked: permanent ties early are as good as late (common practice, no source).
+A roof brace locks the row as it stands, so the trusses under it are straight and plumb first. No more is asked:
+permanent ties early are as good as late (common practice, no source).
 
 Each piece is a step ``restrain``, in a diary ``{do: restrain, kind: roof brace, from: [900, 0], to: [2700, 2400]}``:
 
-=================  ===============================================================================================
-roof brace         full-height trusses are crossed on that slope, from plate to ridge, within the angles
-bottom-chord tie   no gap along a bottom chord is too long; the tie runs from end truss to end truss, or laps
-web tie            at the middles of long webs
-top-chord tie      under saddles
-end brace          over the plate at both ends of a row
-=================  ===============================================================================================
-
-``from`` and ``to`` are plan points. A piece is kept with the standing trusses that it crosses, where they really stand;
-an end within a plate or on a girder is tied down round it. Roof braces that do their work hold trusses for good
-(``Site.restrained``), so that temporary bracing may come off. The plan is :mod:`trainer.layout.bracing`'s, from the
-level's ``bracing:`` block (``permanent:`` names the kinds asked for); any other pieces that serve the same wants are as
-right (:mod:`trainer.site.restraints`).
+=================  ========================================================================================
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.order.model import Asked, Edge, Step
+from trainer.layout import Layout
+from trainer.order.model import TIED, Asked, Edge, Step
+
+TRUE_FIRST = "true before braced for good"
+"""The reason why a roof brace waits for the trusses under it."""
 
 
 def restraint_steps(asked: Asked) -> Iterator[Step]:
@@ -31,7 +24,10 @@ def restraint_steps(asked: Asked) -> Iterator[Step]:
     yield from (Step("restrain", piece.name) for piece in asked.restraints)
 
 
-def restraint_edges(asked: Asked) -> Iterator[Edge]:
-    """Yield the edges into each of them: what it lies over has to stand."""
+def restraint_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
+    """Yield the edges into each of them: what it lies over has to stand, and true under a roof brace."""
     for piece in asked.restraints:
         yield from (Edge(Step("stand", tag), Step("restrain", piece.name), "can", "stood") for tag in piece.over)
+        if piece.kind == "roof brace":
+            under = (tag for tag in piece.over if layout.by_tag[tag].kind in TIED)
+            yield from (Edge(Step("plumb", tag), Step("restrain", piece.name), "must", TRUE_FIRST) for tag in under)

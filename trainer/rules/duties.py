@@ -77,6 +77,7 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("every truss of the layout stands"), ("truss-missing", "truss-left-over")),
     Duty("must", _("every bearing is tied down, every carried truss fastened"), ("tie-down-missing",)),
+    Duty("must", _("every connector has all its nails"), ("connector-half-nailed",)),
     Duty("must", _("multi-ply girders are joined before they carry"), ("plies-not-joined",)),
     Duty(
         "must",
@@ -109,6 +110,17 @@ DUTIES: tuple[Duty, ...] = (
         _("roof bracing runs over the top chords without a break, tied down to the plates"),
         ("roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down"),
     ),
+    Duty(
+        "must",
+        _("roof braces run both ways on each slope, so that one pulls whichever way the wind blows"),
+        ("roof-braces-all-one-way",),
+    ),
+    Duty(
+        "must",
+        _("permanent bracing goes on a row that is straight and plumb, since it locks the row as it stands"),
+        ("braced-while-crooked",),
+    ),
+    Duty("must", _("a strap is tensioned until it is straight, and no further"), ("strap-pulled-too-hard",)),
     Duty("must", _("ties are packed and strapped at their ends"), ("tie-end-loose",)),
     Duty("must", _("top chords are tied where saddles lie over them"), ("top-chords-not-tied-under-saddles",)),
     Duty("must", _("ends are braced where the level asks"), ("end-brace-missing",)),
@@ -120,8 +132,8 @@ DUTIES: tuple[Duty, ...] = (
     Duty("should", _("verge and gable are framed after the rows are straight"), ("verge-before-row-straight",)),
     Duty(
         "limit",
-        _("outriggers at the level's spacing, and as far back over the trusses as it asks"),
-        ("outriggers-too-far-apart", "outriggers-not-far-enough-back"),
+        _("outriggers at the level's spacing, in at least as far as they stand out, and to a truss's centre"),
+        ("outriggers-too-far-apart", "outriggers-not-far-enough-back", "outriggers-end-between-trusses"),
     ),
     Duty("must", _("every row is left safe at the end of a day"), ("row-left-unsafe-overnight",)),
     Duty(

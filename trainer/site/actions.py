@@ -85,7 +85,7 @@ BraceKind = Literal["solid", "batten", "steel brace", "diagonal", "prop"]
 Every = Annotated[int, Field(ge=LEAST_EVERY, le=MOST_EVERY, json_schema_extra={UNIT: "mm"})]
 
 
-def _only_battens(kind: BraceKind, every: int | None) -> None:
+def _only_battens(kind: BraceKind | Literal["roof brace"], every: int | None) -> None:
     if kind != "batten" and every is not None:
         raise ValueError(f"has rows every so many mm, but only battens go in rows; leave every out with kind: {kind}")
 
@@ -110,7 +110,10 @@ class Brace(_Action):
 
 
 class Fix(_Action):
-    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place."""
+    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place.
+
+    All nail holes of a connector are filled, unless ``nails`` says that half of them were left empty.
+    """
 
     do: Literal["fix"] = "fix"
     tag: Word
@@ -118,6 +121,7 @@ class Fix(_Action):
     at: Place | None = None
     with_: Word = Field(validation_alias="with", serialization_alias="with")
     count: Annotated[int, Field(ge=1, le=20)] = 1
+    nails: Literal["all", "half"] | None = None
 
     @model_validator(mode="after")
     def _somewhere(self) -> Self:
@@ -130,13 +134,23 @@ class Restrain(_Action):
     """Put in one piece of permanent bracing, in a straight line between two plan points.
 
     A roof brace runs over the top chords, from the plate that it is tied down round up to the ridge. The ties
-    run along a row, from one held end to the other; an end brace over the plate, from truss to truss.
+    run along a row, from one held end to the other; an end brace over the plate, from truss to truss. A strap is
+    tensioned until it is straight, unless its ``tension`` says that it was pulled hard.
     """
 
     do: Literal["restrain"] = "restrain"
     kind: RestraintKind
     start: Place = Field(validation_alias="from", serialization_alias="from")
     finish: Place = Field(validation_alias="to", serialization_alias="to")
+    tension: Literal["straight", "hard"] | None = None
+
+    @model_validator(mode="after")
+    def _only_straps(self) -> Self:
+        if self.kind != "roof brace" and self.tension is not None:
+            raise ValueError(
+                f"is tensioned, but only a roof brace is a strap; leave tension out with kind: {self.kind}"
+            )
+        return self
 
 
 class Check(_Action):
@@ -183,10 +197,14 @@ class Report(_Action):
 
 
 class Unbrace(_Action):
-    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses."""
+    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses.
+
+    With the kind ``roof brace``: release trusses that are braced for good, by taking off every roof brace that lies
+    over all of them.
+    """
 
     do: Literal["unbrace"] = "unbrace"
-    kind: BraceKind
+    kind: BraceKind | Literal["roof brace"]
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
     every: Every | None = None
 

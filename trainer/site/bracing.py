@@ -13,6 +13,7 @@ from trainer.site.holding import held_from_scratch, holding
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
 from trainer.site.refusals import not_standing
+from trainer.site.restraining import release
 from trainer.words import _
 
 TYING = frozenset({"batten", "steel brace", "diagonal"})
@@ -46,6 +47,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
 
 def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
     """Take off a piece of bracing that is on; what only it held is let go."""
+    if action.kind == "roof brace":
+        return release(site, index, action)
     tags = set(action.tags)
     on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
     piece = min(on, key=lambda p: p.every != action.every, default=None)

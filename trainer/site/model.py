@@ -78,7 +78,8 @@ class Restrained:
     """One piece of permanent bracing on the trusses of ``row``: a straight line in plan.
 
     ``crosses`` are the trusses that it was put over, in order along the row: each one's tag, and how far along
-    it, mm from the ``from`` end of the place that it stands in.
+    it, mm from the ``from`` end of the place that it stands in. ``pulled_over``: the strap was
+    pulled hard with nothing to hold the row against it, and leans it.
     """
 
     kind: RestraintKind
@@ -86,6 +87,7 @@ class Restrained:
     start: Point
     finish: Point
     crosses: tuple[tuple[str, float], ...]
+    pulled_over: bool = False
 
     def without(self, tag: str) -> Restrained:
         """The same piece once the truss ``tag`` has been taken from under it."""
@@ -119,10 +121,11 @@ class Marked:
 
 @dataclass(frozen=True, slots=True)
 class Fastened:
-    """A connector, and how many of it, at one end or crossing."""
+    """A connector, and how many of it, at one end or crossing; ``half`` with half its nail holes empty."""
 
     with_: str
     count: int
+    half: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,6 +62,12 @@ def end_fixed(site: Site, place: str, end: int) -> bool:
     return truss is not None and bool(site.fixed.get((truss.tag, truss.own_end(end))))
 
 
+def half_nailed(site: Site, tag: str) -> tuple[tuple[int, str], ...]:
+    """Return (own end, connector) for each end of a standing truss that only connectors with empty holes hold."""
+    ends = ((end, site.fixed.get((tag, end), ())) for end in (1, 2))
+    return tuple((end, fixed[0].with_) for end, fixed in ends if fixed and all(one.half for one in fixed))
+
+
 def bracketed(site: Site, place: str, end: int) -> bool:
     """Whether a hung end has its bracket: one that no truss standing in another place at the same spot takes."""
     carrier, wanted = bracket_wanted(site, place, end)

@@ -27,6 +27,7 @@ from trainer.site.actions import (
     Restrain,
     Stand,
     String,
+    Unbrace,
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
@@ -34,8 +35,9 @@ from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
 from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, standing_in_row, string_ends
+from trainer.site.restraints import locked
 from trainer.site.uplift import wanted
-from trainer.site.verge import reach
+from trainer.site.verge import centres, reach
 
 NEAR = 2.0
 """A batten goes to neighbours within this many spacings."""
@@ -117,8 +119,10 @@ def _string(site: Site, step: Step) -> tuple[String]:
     return (String(start=first, finish=last),)
 
 
-def _plumb(site: Site, step: Step) -> tuple[Plumb]:
-    return (Plumb(tag=site.at_place.get(step.tag, step.tag)),)
+def _plumb(site: Site, step: Step) -> tuple[Plumb | Unbrace]:
+    """One that is braced for good has to be released first."""
+    tag = site.at_place.get(step.tag, step.tag)
+    return (Unbrace(kind="roof brace", tags=(tag,)) if locked(site, tag) else Plumb(tag=tag),)
 
 
 def _read(site: Site, step: Step) -> tuple[Measure]:
@@ -146,12 +150,12 @@ def _restrain(site: Site, step: Step) -> tuple[Restrain, ...]:
 
 
 def _frame(site: Site, step: Step) -> tuple[Fit, ...]:
-    """A set at the spacing; outriggers to the next truss, or twice as far; studs, or packing in their stead."""
+    """A set at the spacing; outriggers as far in as they must run, or to the truss after; studs, or packing instead."""
     tag, part = site.at_place.get(step.tag, step.tag), FRAMED[step.end - 1]
     every = float(site.layout.house.trusses.spacing)
     if part == "outrigger":
-        back = reach(site, step.tag)
-        return tuple(Fit(part=part, on=tag, every=every, back=far) for far in (back, 2 * back))
+        far_in = [far for far in centres(site, step.tag) if far >= reach(site, step.tag)][:2]
+        return tuple(Fit(part=part, on=tag, every=every, back=far) for far in far_in or (0.0,))
     if part == "gable stud":
         return Fit(part=part, on=tag, every=every), Fit(part="packer", on=tag)
     return (Fit(part=part, on=tag),)

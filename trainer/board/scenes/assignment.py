@@ -49,14 +49,14 @@ class Assignment(Protocol):
 
 
 class OneHouse:
-    """A house by itself; ``recording`` is None where nothing is recorded."""
+    """A house by itself; ``attempt`` is None where nothing is recorded."""
 
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, session: Session, recording: OpenAttempt | None) -> None:
+    def __init__(self, session: Session, attempt: OpenAttempt | None) -> None:
         self.session = session
-        self.recording = recording
+        self.attempt = attempt
 
     def do(self, action: AnyAction) -> ActionResult:
         """Do one action."""
@@ -72,7 +72,7 @@ class OneHouse:
 
     def before_leaving(self) -> str:
         """What becomes of it."""
-        if self.recording is None:
+        if self.attempt is None:
             return _("What you have done here is not handed over, and it is not recorded. It will be lost.")
         return _("What you have done here is not handed over. It is kept: you can go on with it later.")
 
@@ -85,9 +85,9 @@ class OneHouse:
         from trainer.records.errors import RecordsError
 
         code, trouble = "", ""
-        if self.recording is not None:
+        if self.attempt is not None:
             try:
-                code = self.recording.finish().head_code
+                code = self.attempt.finish().head_code
             except RecordsError as error:
                 trouble = str(error)
         services.go_result(entry, session, code)

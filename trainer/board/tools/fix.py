@@ -119,4 +119,5 @@ class FixTool(TrussTool[Fix]):
     @classmethod
     def detail(cls, action: Fix, site: Site) -> str:
         count = f"{action.count} × " if action.count > 1 else ""
-        return count + thing(action.with_)
+        half = _("half its nails") if action.nails == "half" else ""
+        return ", ".join(filter(None, (count + thing(action.with_), half)))

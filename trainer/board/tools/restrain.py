@@ -73,4 +73,5 @@ class RestrainTool(TwoPointsTool[Restrain]):
 
     @classmethod
     def detail(cls, action: Restrain, site: Site) -> str:
-        return from_where_to_where(site, action)
+        hard = _("pulled hard") if action.tension == "hard" else ""
+        return ", ".join(filter(None, (from_where_to_where(site, action), hard)))

@@ -94,7 +94,8 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
     serves=("connections",),
     rules=("tie-down-missing", "tie-down-too-light"),
     why=_(
-        "Net uplift is what is left of the wind once the roof's own weight is taken off. Each bearing gets its share."
+        "Net uplift is the wind's lift less 0.9 of the roof's own weight. A net pressure has that taken off already. "
+        "Each bearing gets its share."
     ),
     source=FORMULA,
     safety=SAFETY,
@@ -170,7 +171,7 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
         (anchor, too_weak.format(holds=num(light, 2), uplift=num(uplift, 2))),
         (strap, too_weak.format(holds=num(heavy, 2), uplift=num(uplift, 2))),
         (ask, _("One on the schedule holds it.")),
-        (weight, _("Net uplift is what is left after the roof's weight is taken off.")),
+        (weight, _("In net uplift the roof's weight is taken off already. Never take it off twice.")),
     ]
     if uplift <= heavy:
         wrong[1] = (strap, _("It is enough, but the lighter one is too."))

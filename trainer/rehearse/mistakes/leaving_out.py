@@ -7,9 +7,12 @@ from types import MappingProxyType
 
 from trainer.chance import shuffled
 from trainer.order import TIED, Step, needs_bracket
-from trainer.rehearse.mistakes.planting import Mistake, Planted, without
-from trainer.site import Hung, Job
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.site import Fix, Hung, Job
 from trainer.words import _
+
+HOLED = ("hanger", "heavy girder bracket", "framing anchor", "tie-down strap")
+"""Connectors with nail holes to fill."""
 
 
 def hanger_missing(job: Job, seed: int) -> Iterator[Planted]:
@@ -35,6 +38,17 @@ def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, step.tag, len(steps) - 1)
 
 
+def connector_half_nailed(job: Job, seed: int) -> Iterator[Planted]:
+    """Half the nails of the connector at one end are left out; of a hanger first, where there is one."""
+    attempt = Attempt.drawn(job, seed)
+    ends = [(i, a) for i, a in enumerate(attempt.actions) if isinstance(a, Fix) and a.end and a.with_ in HOLED]
+    in_turn = shuffled(ends, seed, "half nailed")
+    for i, action in sorted(in_turn, key=lambda each: each[1].with_ != "hanger"):
+        half = action.model_copy(update={"nails": "half"})
+        actions = [*attempt.actions[:i], half, *attempt.actions[i + 1 :]]
+        yield Planted(actions, action.tag, len(actions) - 1)
+
+
 def _no_bracket(job: Job, seed: int, part: str) -> Iterator[Planted]:
     for bracket in shuffled(list(_alone(job, part)), seed, part):
         fit = Step("fit", bracket.tag, bracket.end)
@@ -56,6 +70,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         "hanger-missing": Mistake(hanger_missing, _("a truss in a hanger")),
         "heavy-girder-bracket-missing": Mistake(heavy_girder_bracket_missing, _("a girder hung on another")),
+        "connector-half-nailed": Mistake(connector_half_nailed, _("an end that a connector holds")),
         "tie-down-missing": Mistake(tie_down_missing, _("a truss that carries nothing")),
     }
 )

@@ -13,6 +13,7 @@ from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.rules.trueness import cause_of_untrue, ways_out
 from trainer.site import Event, Fit, Site, missing_before
 from trainer.site.restraints import unserved
+from trainer.site.shape import pulled_over_by
 from trainer.words import _
 
 
@@ -53,5 +54,6 @@ def _cause(site: Site, late: list[Step]) -> str:
         return cause_of_lack(site, piece, unserved(site, piece, only_sound=False))
     # A truss out of line alone waits for its row's string, not for its own plumbing.
     outs = list(ways_out(site, site.at_place[late[-1].tag])) if late[-1].verb == "plumb" else []
-    in_line_alone = len(outs) == 1 and outs[0].way == "apex"
-    return cause_of_untrue(site, site.at_place[late[-1].tag], outs[0]) if in_line_alone else cause_of(late[-1])
+    # One that leans because a strap was pulled too hard waits for that.
+    not_its_own = len(outs) == 1 and (outs[0].way == "apex" or pulled_over_by(site, site.at_place[late[-1].tag]))
+    return cause_of_untrue(site, site.at_place[late[-1].tag], outs[0]) if not_its_own else cause_of(late[-1])
