@@ -68,18 +68,15 @@ class Person:
             self.app.frame(self.now)
 
     def wait_for_houses(self) -> None:
-        """Let time pass, mostly without drawing, until every shipped house has been read."""
-        for _ in range(20):
-            houses = self.tree().all("list", "Houses")
-            if houses and len(houses[0].children) == len(SHIPPED_PATHS):
-                self.wait()
-                return
-            for _ in range(20):
-                self.now += 50
-                self.app.now_ms = self.now
-                self.app.scene.tick(self.now)
-            self.wait()
-        raise AssertionError("the houses never came")
+        """Let time pass, without drawing, until every shipped house has been read."""
+        for _ in range(400):
+            library = getattr(self.app.scene, "library", None)
+            if library is not None and not library.waiting:
+                break
+            self.now += 50
+            self.app.now_ms = self.now
+            self.app.scene.tick(self.now)
+        assert len(self.see("list", "Houses").children) == len(SHIPPED_PATHS)
 
     def tree(self) -> Node:
         return self.app.tree()
@@ -111,13 +108,17 @@ class Person:
     # keyboard
 
     def key(self, name: str, *, ctrl: bool = False, shift: bool = False, alt: bool = False, times: int = 1) -> None:
+        for _ in range(times):
+            self.tap(name, ctrl=ctrl, shift=shift, alt=alt)
+        self.wait(ms=5)
+
+    def tap(self, name: str, *, ctrl: bool = False, shift: bool = False, alt: bool = False) -> None:
+        """Press a key and let it go, without a look at what is drawn then."""
         code = KEYS.get(name) or pygame.key.key_code(name)
         mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0) | (pygame.KMOD_ALT if alt else 0)
         typed = " " if name == "space" else name if len(name) == 1 and not ctrl else ""
-        for _ in range(times):
-            self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))
-            self.app.handle(pygame.event.Event(pygame.KEYUP, key=code, mod=mod))
-        self.wait(ms=5)
+        self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))
+        self.app.handle(pygame.event.Event(pygame.KEYUP, key=code, mod=mod))
 
     def write(self, words: str) -> None:
         for char in words:

@@ -10,13 +10,13 @@ from typing import TypeVar
 
 T = TypeVar("T")
 
-SIZE = "full" if os.environ.get("TRAINER_FULL") == "1" else "sampled" if os.environ.get("TRAINER_SAMPLE") == "1" else "plain"
-FULL = SIZE == "full"
+FULL = os.environ.get("TRAINER_FULL") == "1"
+SAMPLED = os.environ.get("TRAINER_SAMPLE") == "1"
 
 
 def by_size(plain: T, sampled: T, full: T) -> T:
     """Return the one for the size of this run."""
-    return {"plain": plain, "sampled": sampled, "full": full}[SIZE]
+    return full if FULL else sampled if SAMPLED else plain
 
 
 def some(things: Sequence[T], plain: int, sampled: int | None = None) -> list[T]:

@@ -6,7 +6,6 @@ set ``TRAINER_FULL=1`` to make all of them.
 """
 
 import math
-import os
 import random
 import re
 from dataclasses import replace
@@ -16,6 +15,7 @@ from typing import get_args
 import pytest
 from attempts import LEVELS, SHIPPED, layout_of, level_of
 from shapely.geometry import LineString
+from sizes import FULL, by_size
 from soundness import faults, is_crooked
 
 from trainer.rehearse import rehearse
@@ -46,9 +46,8 @@ from trainer.site import (
     start,
 )
 
-FULL = os.environ.get("TRAINER_FULL") == "1"
-SAMPLE = 40
-ACTIONS = 4000
+SAMPLE = by_size(6, 40, 0)
+ACTIONS = by_size(2400, 16000, 0)
 """Of a level where the sample would come to more than this, in actions judged, fewer edits are made."""
 SHIFT = 60.0
 LITTLE = 8.0

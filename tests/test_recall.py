@@ -4,28 +4,26 @@ A sample by default; ``TRAINER_FULL=1`` takes every rule on every level in 20 or
 right orders for each level. ``python tests/recall.py`` prints the table.
 """
 
-import os
-
 import pytest
 from attempts import LEVELS, layout_of
 from recall import alone, in_pairs, not_at_all
+from sizes import FULL, by_size
 
 from trainer.rehearse import mistakes
 
-FULL = os.environ.get("TRAINER_FULL") == "1"
-ORDERS = range(100, 120 if FULL else 101)
-PAIRS = range(200, 210 if FULL else 201)
-RIGHTS = range(300, 500 if FULL else 301)
+ORDERS = range(100, 100 + by_size(1, 1, 20))
+PAIRS = range(200, 200 + by_size(1, 1, 10))
+RIGHTS = range(300, 300 + by_size(1, 2, 200))
 NAMES = mistakes()
 BY_SIZE = sorted(LEVELS, key=lambda level: len(layout_of(level).members))
 """Every level, the smallest first."""
-TRUSSES = 600
+TRUSSES = by_size(600, 2400, 0)
 """Of a level with more trusses than this shared out among its rules, fewer rules are sampled."""
 
 
 def sample(level):
     """Which rules are planted on a level: all; or every so many, from another start on each, fewer on a large one."""
-    many = max(2, min(10, TRUSSES // len(layout_of(level).members)))
+    many = max(2, min(by_size(8, 20, 0), TRUSSES // len(layout_of(level).members)))
     step = -(-len(NAMES) // many)
     return NAMES if FULL else NAMES[BY_SIZE.index(level) % step :: step]
 
