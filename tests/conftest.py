@@ -1,4 +1,4 @@
-"""What holds for every test: none depends on how quick the machine is, or how busy; and what is costly is built once."""
+"""What holds for every test: none depends on how busy the machine is, and the command line is built once."""
 
 from functools import cache
 
