@@ -20,6 +20,19 @@ Strength = Literal["can", "must", "should"]
 
 TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
+TALL_SADDLE = 900.0
+"""A saddle higher than this is tied at its apex as well, mm; common practice, no source."""
+
+
+def is_tied(member: Member) -> bool:
+    """Whether a truss has its top tied as it goes up: all that tip, and tall saddles."""
+    return member.kind in TIED or (member.kind == "saddle" and _height(member) > TALL_SADDLE)
+
+
+def _height(member: Member) -> float:
+    """How high the truss's top rises over its own lowest point, mm."""
+    heights = [z for _run, z in member.top]
+    return max(heights) - min(heights)
 
 
 class Step(NamedTuple):

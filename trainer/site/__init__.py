@@ -28,7 +28,7 @@ from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import Pack, dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.holding import settled
+from trainer.site.holding import apex_tied, ends_fixed, loose_ends
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
 from trainer.site.load_path import (
@@ -90,7 +90,7 @@ __all__ = [
     "bracketed", "bridged", "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held",
     "held_down", "joined", "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before",
     "needed", "neighbours", "occupant", "outermost", "over_internal_wall", "packs", "parse_diary", "permanently_held",
-    "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound",
+    "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "shape", "shows", "slotted", "sound",
     "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways",
     "write_diary",
 ]  # fmt: skip

@@ -74,9 +74,9 @@ def _undo(site: Site, index: int, action: Undo) -> Result:
 
 
 def _hand_over(site: Site, index: int, action: HandOver) -> Result:
-    gone = tuple(site.last_in_row.values())
+    gone = (site.last,) if site.last is not None else ()
     after, fell = let_go(site, gone)
-    return replace(after, handed_over=True, last_in_row={}), Event(index, action, gone, fell)
+    return replace(after, handed_over=True, last=None), Event(index, action, gone, fell)
 
 
 _DOING: Mapping[type[AnyAction], Callable[[Site, int, Any], Result]] = MappingProxyType(

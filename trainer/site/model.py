@@ -140,7 +140,7 @@ class Site:
     All by tag of the truss itself, except ``at_place``: tag of the place to tag of the truss in it.
     ``set_out`` are the marks by wall's name or tag. ``fitted`` by tag of the carrier. ``fixed`` by the
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
-    ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
+    ``last`` is the truss stood last, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
     that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
@@ -161,7 +161,7 @@ class Site:
     holds: Mapping[str, How] = field(default_factory=dict)
     permanent: tuple[Restrained, ...] = ()
     restrained: frozenset[str] = frozenset()
-    last_in_row: Mapping[str, str] = field(default_factory=dict)
+    last: str | None = None
     checked: frozenset[str] = frozenset()
     readings: Mapping[tuple[str, str], int] = field(default_factory=dict)
     put_right: frozenset[Flaw] = frozenset()
@@ -225,8 +225,8 @@ class Night:
 class Event:
     """One accepted action and what came of it. ``index`` counts the diary's actions from 0.
 
-    ``let_go`` are the trusses that this action lets go of: at a ``stand`` the one stood before in its row;
-    at hand-over the last of every row; at a ``remove`` those that nothing holds any longer. Whether each
+    ``let_go`` are the trusses that this action lets go of: at a ``stand`` or at hand-over the one stood last, in
+    whatever row; at a ``remove`` those that nothing holds any longer. Whether each
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
     over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
     showed, or where a mark really is and where it is meant to be; ``seen`` the flaws that it, or a check,

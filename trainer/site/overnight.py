@@ -42,7 +42,7 @@ def leave(site: Site) -> tuple[Site, Night]:
 
     A strong wind takes a row that can rack. It is put back braced, and work goes on.
     """
-    gone = tuple(site.last_in_row.values())
+    gone = (site.last,) if site.last is not None else ()
     # Where something was left loose, that is what went wrong there.
     unsafe = tuple((row, tags) for row, tags in unsafe_rows(site) if all(tag in site.holds for tag in tags))
     after, fell = let_go(site, gone)
@@ -53,7 +53,7 @@ def leave(site: Site) -> tuple[Site, Night]:
             after = replace(after, bracing=bracing, ties=ties_of(bracing))
             after = replace(after, holds=holding(after, dict.fromkeys(tags, "put right")))
     night = Night(site.nights + 1, site.job.conditions.wind, gone, unsafe, fell)
-    return replace(after, last_in_row={}, today=0, nights=night.number), night
+    return replace(after, last=None, today=0, nights=night.number), night
 
 
 def _steady(site: Site, tags: tuple[str, ...]) -> bool:

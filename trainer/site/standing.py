@@ -26,7 +26,7 @@ REACH = 150.0
 
 
 def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused:
-    """Stand a truss; the one stood before it in its row is let go. Where the day was over, the night comes first."""
+    """Stand a truss; the one stood before it is let go. Where the day was over, the night comes first."""
     if refused := unknown_truss(site, action.tag):
         return refused
     if action.tag in site.stood:
@@ -60,16 +60,14 @@ def piece_of(site: Site, tag: str) -> Member:
 
 
 def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site, Event]:
-    row = site.layout.by_tag[stood.place or stood.tag].row
-    last = site.last_in_row.get(row)
-    gone = (last,) if last is not None else ()
+    gone = (site.last,) if site.last is not None else ()
     before, fell = let_go(site, gone)
     after = replace(
         before,
         stood={**before.stood, stood.tag: stood},
         at_place={**before.at_place, stood.place: stood.tag} if stood.place else before.at_place,
         astray=before.astray if stood.place else before.astray | {stood.tag},
-        last_in_row={**before.last_in_row, row: stood.tag},
+        last=stood.tag,
         turns={**before.turns, stood.tag: stood.turn + 1},
         today=before.today + (stood.turn == 0),
     )
@@ -110,7 +108,7 @@ def _without(site: Site, tag: str) -> Site:
         ties=ties_of(bracing),
         fixed={key: how for key, how in site.fixed.items() if key[0] != tag and key not in under},
         holds={other: how for other, how in site.holds.items() if other != tag},
-        last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
+        last=None if site.last == tag else site.last,
         strings=tuple(ends for ends in site.strings if tag not in ends),
         plumbed={other: trued for other, trued in site.plumbed.items() if other != tag},
         permanent=tuple(piece.without(tag) for piece in site.permanent),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from types import MappingProxyType
@@ -33,12 +32,9 @@ from trainer.site.inspection import sound
 from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
 from trainer.site.placing import same_both_ways
-from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, standing_in_row, string_ends
+from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, standing_in_row, string_ends
 from trainer.site.uplift import wanted
 from trainer.site.verge import reach
-
-NEAR = 2.0
-"""A batten goes to neighbours within this many spacings."""
 
 
 def ways(site: Site, step: Step) -> tuple[AnyAction, ...]:
@@ -79,26 +75,18 @@ def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
 
 
 def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
-    """Battens to neighbours that are held; or solid, which a girder always is."""
+    """Battens to neighbours a bay away that are held; or solid, which a girder always is."""
     place = step.tag
     tag = site.at_place.get(place, place)
     solid = Brace(kind="solid", tags=(tag,))
-    if site.layout.by_tag[place].kind in ("girder", "truncated_girder"):
+    if site.layout.by_tag[place].kind in ("girder", "truncated_girder") or tag not in site.stood:
         return (solid,)
-    near = [other.tag for other in neighbours(site, place) if other and _reaches(site, place, other.place)]
-    held_near = [other for other in near if held(site, other)]
+    held_near = [other for other in beside(site, tag) if held(site, other)]
     choices: list[tuple[str, ...]] = [(tag, other) for other in held_near]
     every = site.job.bracing.batten_rows
     if len(held_near) > 1:
         choices.append((held_near[0], tag, held_near[1]))
     return (*(Brace(kind="batten", tags=tags, every=every) for tags in choices), solid)
-
-
-def _reaches(site: Site, place: str, other: str | None) -> bool:
-    by_tag = site.layout.by_tag
-    apart = math.dist(by_tag[place].start, by_tag[other].start) if other else math.inf
-    flipped = math.dist(by_tag[place].start, by_tag[other].finish) if other else math.inf
-    return min(apart, flipped) <= NEAR * site.layout.house.trusses.spacing
 
 
 def _secure(site: Site, step: Step) -> tuple[Brace]:

@@ -10,7 +10,7 @@ from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, ways
-from trainer.site.bracing import LONGEST
+from trainer.site.holding import one_bay
 from trainer.words import _
 
 
@@ -50,14 +50,14 @@ def _in_row(job: Job, step: Step, row: str) -> bool:
 
 
 def _batten(site: Site, tag: str) -> Brace | None:
-    """A batten to the nearest truss of the row that is held, if one is in reach."""
+    """A batten to the nearest truss of the row that is held, if one is a bay away."""
     by_tag = site.layout.by_tag
     near = [
         (abs(spot(by_tag[other]) - spot(by_tag[tag])), other)
         for other in standing_in_row(site, by_tag[tag].row)
-        if held(site, other) and other in by_tag and other != tag
+        if held(site, other) and other in by_tag and other != tag and one_bay(site, tag, other)
     ]
-    if not near or min(near)[0] > LONGEST:
+    if not near:
         return None
     return Brace(kind="batten", tags=(min(near)[1], tag))
 
