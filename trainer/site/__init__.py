@@ -28,7 +28,7 @@ from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import Pack, dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.holding import apex_tied, ends_fixed, loose_ends
+from trainer.site.holding import apex_tied, loose_ends
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
 from trainer.site.load_path import (
@@ -86,11 +86,11 @@ __all__ = [
     "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
     "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Night",
     "Off", "Pack", "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site",
-    "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted",
-    "bracketed", "bridged", "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held",
-    "held_down", "joined", "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before",
-    "needed", "neighbours", "occupant", "outermost", "over_internal_wall", "packs", "parse_diary", "permanently_held",
-    "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "shape", "shows", "slotted", "sound",
-    "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways",
-    "write_diary",
+    "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "apex_tied", "area",
+    "bracket_wanted", "bracketed", "bridged", "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed",
+    "height", "held", "held_down", "joined", "known", "looked", "loose_ends", "loose_stretches", "mark_wanted",
+    "measured", "missing_before", "needed", "neighbours", "occupant", "outermost", "over_internal_wall", "packs",
+    "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "shape",
+    "shows", "slotted", "sound", "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready",
+    "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

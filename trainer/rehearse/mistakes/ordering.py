@@ -86,9 +86,8 @@ def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
         if meant(member, by_tag[carrier])
     ]
     for late, early in shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready"):
-        planted = (
-            planted_in_order(job, seed, late, early) if late.verb == "stand" else _fixed_late(job, seed, late, early)
-        )
+        plant_in = planted_in_order if late.verb == "stand" else _fixed_late
+        planted = plant_in(job, seed, late, early)
         if planted:
             yield planted
 
