@@ -1,9 +1,10 @@
 """The end of a day: hands leave every truss, and what was built so far has to stand by itself until morning.
 
 A day ends after as many trusses as the level says, and the next one stood begins another. Common practice, no
-source: nothing is left loose, and a row of three or more that tip can't rack. That takes a diagonal or a steel
-brace in it, or two of its trusses held solid (a truncated girder is steadied by its fastened hips), or its
-permanent roof bracing.
+source: nothing is left loose, and three or more of a row that are tied together can't rack. That takes a diagonal or a
+steel brace in them, or two of them held solid (a truncated girder is steadied by its fastened hips), or their permanent
+roof bracing. Trusses that nothing ties together lean each by themselves: the far end of a row steadies the near one no
+more than another row does.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from trainer.site.model import Bracing, Night, Site
 from trainer.site.query import permanently_held, standing_in_row
 
 FEW = 3
-"""A row of fewer trusses than this stands by its own braces."""
+"""Fewer trusses than this, tied together, stand by their own braces."""
 AGAINST_RACKING = ("diagonal", "steel brace")
 
 
@@ -30,11 +31,27 @@ def over(site: Site) -> bool:
 
 
 def unsafe_rows(site: Site) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield (row, its standing trusses that tip) of each row that could rack in a wind."""
+    """Yield (row, trusses of it that tip and are tied together) for all that could rack in a wind."""
     for row in site.layout.rows:
         tips = tuple(tag for tag in standing_in_row(site, row) if site.layout.by_tag[tag].kind in TIED)
-        if len(tips) >= FEW and not _steady(site, tips):
-            yield row, tips
+        for tied in _tied_together(site, tips):
+            if len(tied) >= FEW and not _steady(site, tied):
+                yield row, tied
+
+
+def _tied_together(site: Site, tags: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """Yield the trusses of a row in the groups that ties make of them, each in order along it."""
+    left = dict.fromkeys(tags)
+    while left:
+        waiting = [next(iter(left))]
+        group = set()
+        while waiting:
+            tag = waiting.pop()
+            if tag in left:
+                del left[tag]
+                group.add(tag)
+                waiting += site.ties.get(tag, ())
+        yield tuple(tag for tag in tags if tag in group)
 
 
 def leave(site: Site) -> tuple[Site, Night]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import Literal
 
-from trainer.order import TIED, Step, Verb
+from trainer.order import Step, Verb
 from trainer.order.inspection import READINGS
 from trainer.order.model import spot
 from trainer.order.verge import FRAMED
@@ -31,8 +31,9 @@ from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
 from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
+from trainer.site.overnight import unsafe_rows
 from trainer.site.placing import same_both_ways
-from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, standing_in_row, string_ends
+from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, string_ends
 from trainer.site.uplift import wanted
 from trainer.site.verge import reach
 
@@ -89,9 +90,11 @@ def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
     return (*(Brace(kind="batten", tags=tags, every=every) for tags in choices), solid)
 
 
-def _secure(site: Site, step: Step) -> tuple[Brace]:
-    """A diagonal between the two nearest trusses of the row; where none are near, one more solid."""
-    tips = [tag for tag in standing_in_row(site, step.tag) if site.layout.by_tag[tag].kind in TIED]
+def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
+    """A diagonal between the two nearest trusses of those that could rack; where none are near, one more solid."""
+    tips = next((tags for row, tags in unsafe_rows(site) if row == step.tag), ())
+    if not tips:
+        return ()
     places = {tag: site.layout.by_tag[site.stood[tag].place or tag] for tag in tips}
     one, other = min(pairwise(tips), key=lambda pair: abs(spot(places[pair[0]]) - spot(places[pair[1]])))
     if abs(spot(places[one]) - spot(places[other])) <= LONGEST:

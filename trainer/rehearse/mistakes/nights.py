@@ -30,16 +30,19 @@ def _battens_alone(job: Job, seed: int, steps: Sequence[Step], row: str) -> Plan
     actions: list[AnyAction] = []
     found: tuple[str, int] | None = None
     for step in steps:
-        if step == Step("secure", row) and not found:
+        if (step.verb, step.tag) == ("secure", row) and not found:
             continue
         batten = _batten(site, step.tag) if step.verb == "tie" and _in_row(job, step, row) and not found else None
-        action: AnyAction = batten or pick(ways(site, step), seed, "way", step.verb, step.tag, step.end)
+        choices = ways(site, step)
+        if not choices:
+            continue
+        action: AnyAction = batten or pick(choices, seed, "way", step.verb, step.tag, step.end)
         result = act(site, len(actions), action)
         if isinstance(result, Refused):
             return None
         site, event = result
         for other, tags in event.night.unsafe if event.night and not found else ():
-            if other == row:
+            if other == row and not found:
                 found = (tags[0], len(actions))
         actions.append(action)
     return Planted(actions, *found) if found else None

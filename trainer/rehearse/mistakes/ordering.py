@@ -10,7 +10,7 @@ from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, hold_steps, runs_over_truncated
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
-from trainer.rehearse.telling import tell
+from trainer.rehearse.telling import play, tell
 from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
 from trainer.words import _
 
@@ -100,7 +100,8 @@ def _fixed_late(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
         return None
     event = steps.index(early)
     before = [step for step in steps[: event + 1] if step != late]
-    return Planted(tell(job, [*before, late, *steps[event + 1 :]], seed), early.tag, len(before) - 1)
+    played = play(start(job), [*before, late, *steps[event + 1 :]], seed)
+    return Planted(played.actions, early.tag, played.steps.index(early))
 
 
 def _is_habit(job: Job, edge: Edge) -> bool:

@@ -9,7 +9,7 @@ from functools import lru_cache
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell, tell_on
+from trainer.rehearse.telling import play
 from trainer.site import AnyAction, Job, Refused, Site, Stand, act, start
 
 KEPT = 4
@@ -50,12 +50,11 @@ class Attempt:
     @lru_cache(maxsize=KEPT)
     def drawn(job: Job, seed: int) -> Attempt:
         """Draw one for ``seed``; the last few are kept, since each mistake is planted in the same ones."""
-        steps = right_sequence(job.layout, job.order, seed)
-        actions, site = tell_on(start(job), steps, seed)
-        sites = [site]
+        played = play(start(job), right_sequence(job.layout, job.order, seed), seed)
+        sites = [site := played.site]
         while site.before is not None:
             sites.append(site := site.before)
-        return Attempt(job, tuple(steps), tuple(actions), tuple(reversed(sites)))
+        return Attempt(job, tuple(played.steps), tuple(played.actions), tuple(reversed(sites)))
 
     def can_be_done(self, actions: Sequence[AnyAction]) -> bool:
         """Whether nothing of ``actions`` is refused; they are tried from where they part from this attempt on."""
@@ -101,7 +100,8 @@ def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], l
     attempt = Attempt.drawn(job, seed)
     steps = [step for step in attempt.steps if step not in gone]
     alike = _alike(attempt.steps, steps)
-    return steps, [*attempt.actions[:alike], *tell_on(attempt.sites[alike], steps[alike:], seed)[0]]
+    rest = play(attempt.sites[alike], steps[alike:], seed)
+    return [*steps[:alike], *rest.steps], [*attempt.actions[:alike], *rest.actions]
 
 
 def _alike(one: Sequence[object], other: Sequence[object]) -> int:
@@ -135,7 +135,8 @@ def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | 
         steps = right_sequence(job.layout, order, seed)
     except Circle:
         return None
-    return Planted(tell(job, steps, seed), early.tag, steps.index(early))
+    played = play(start(job), steps, seed)
+    return Planted(played.actions, early.tag, played.steps.index(early))
 
 
 def _leads_to(out_of: dict[Step, tuple[Edge, ...]], first: Step, then: Step) -> bool:
