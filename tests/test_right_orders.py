@@ -1,7 +1,8 @@
 """Right orders are never marked down: not for how wings or teams interleave, early permanent ties, or sighting.
 
 Trade brief, "Order of work" (common practice, no source): more than one order is right; nothing is marked down for how
-wings interleave, from one held state to the next; permanent ties early are as good; sighting along straight plates is as good as a string.
+wings interleave, from one held state to the next; permanent ties early are as good; sighting along straight plates is
+as good as a string.
 """
 
 from __future__ import annotations

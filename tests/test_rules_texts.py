@@ -92,7 +92,7 @@ def test_a_rule_says_everything(rule):
 
 
 def test_every_source_is_named():
-    assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE, PLUMB, BOW}
+    assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE, INCIDENT, PLUMB, BOW}
     assert PRACTICE == "common practice, no source"
     assert LEVEL.startswith("the level's own value")
     assert "check the truss plan and the current standard" in LEVEL

@@ -12,7 +12,7 @@ from trainer.level.instructions import ADVICE
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
-    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
+    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame", "strike", "clear",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -49,8 +49,9 @@ class Step(NamedTuple):
     ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
     layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
     permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
-    ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
-    the steps of one where a day ends.
+    ``secure`` makes a row safe for the night; its ``tag`` is the row. ``strike`` takes out temporary bracing that is
+    needed no more, and ``clear`` clears a fall; both have no ``tag``. These three are no steps of an order, but come
+    between the steps of one: where a day ends, before hand-over, and where something fell.
 
     A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
@@ -110,7 +111,7 @@ STAGE_OF: dict[Verb, str] = {
     "check": "pre-start", "report": "pre-start",
     "mark": "set-out",
     "stand": "stand", "string": "stand", "plumb": "stand",
-    "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace",
+    "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace", "strike": "brace", "clear": "stand",
     "fit": "fix", "fix": "fix",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
     "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",

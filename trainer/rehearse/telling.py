@@ -14,10 +14,12 @@ from trainer.site import AnyAction, Job, Refused, Site, act, start, ways
 class Played:
     """Steps with the action that does each, and the site after them all.
 
-    A step that nothing was to be done for any more is left out: a row that was safe for the night already.
+    A step that nothing was to be done for any more is left out: a row that was safe for the night already. ``numbers``
+    are those of the rest in what was played.
     """
 
     steps: list[Step]
+    numbers: list[int]
     actions: list[AnyAction]
     site: Site
 
@@ -30,8 +32,9 @@ def tell(job: Job, steps: Iterable[Step], seed: int) -> list[AnyAction]:
 def play(site: Site, steps: Iterable[Step], seed: int) -> Played:
     """Do ``steps`` on a site where all before them is done."""
     done: list[Step] = []
+    numbers: list[int] = []
     actions: list[AnyAction] = []
-    for step in steps:
+    for number, step in enumerate(steps):
         choices = ways(site, step)
         if not choices:
             continue
@@ -41,5 +44,6 @@ def play(site: Site, steps: Iterable[Step], seed: int) -> Played:
             raise AssertionError(f"{action!r} should have been possible: {result.why}")
         site = result[0]
         done.append(step)
+        numbers.append(number)
         actions.append(action)
-    return Played(done, actions, site)
+    return Played(done, numbers, actions, site)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.order import Step, hold_steps
-from trainer.site import AnyAction, Site, done, held, ways
+from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, ways
 from trainer.site.overnight import over, unsafe_rows
 
 
@@ -20,10 +20,14 @@ class Hint:
 def hints(site: Site) -> tuple[Hint, ...]:
     """Return every step that would be right now: all that must and should come before it is done.
 
+    After a fall nothing is right but to report it, and then to clear it.
+
     A truss is not ready to be stood while the last one stood, in whatever row, is not held.
     """
     if site.handed_over:
         return ()
+    if site.fall is not None:
+        return (_after_a_fall(site.fall),)
     order = site.job.order
     is_done = {step: done(site, step) for step in order.steps}
     ready = [s for s in order.steps if not is_done[s] and all(is_done[edge.first] for edge in order.into[s])]
@@ -32,6 +36,12 @@ def hints(site: Site) -> tuple[Hint, ...]:
     if over(site):
         ready = [*(Step("secure", row) for row, _tags in unsafe_rows(site)), *ready]
     return tuple(Hint(step, ways(site, step)[0]) for step in ready)
+
+
+def _after_a_fall(fall: Fall) -> Hint:
+    if fall.reported:
+        return Hint(Step("clear", ""), Clear())
+    return Hint(Step("report", "a fall"), Report(fault="a fall"))
 
 
 def _left_safe(site: Site) -> bool:

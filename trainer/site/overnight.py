@@ -14,6 +14,7 @@ from dataclasses import replace
 
 from trainer.order import TIED
 from trainer.site.bracing import ties_of
+from trainer.site.falling import fallen, with_all_on
 from trainer.site.holding import holding
 from trainer.site.letting_go import let_go
 from trainer.site.model import Bracing, Night, Site
@@ -57,15 +58,17 @@ def _tied_together(site: Site, tags: tuple[str, ...]) -> Iterator[tuple[str, ...
 def leave(site: Site) -> tuple[Site, Night]:
     """Leave the site for the night: the site in the morning, and what the night did.
 
-    A strong wind takes a row that can rack. It is put back braced, and work goes on.
+    A strong wind takes a row that can rack: it lies there in the morning.
     """
     gone = (site.last,) if site.last is not None else ()
     # Where something was left loose, that is what went wrong there.
     unsafe = tuple((row, tags) for row, tags in unsafe_rows(site) if all(tag in site.holds for tag in tags))
     after, fell = let_go(site, gone)
     if site.job.conditions.wind == "strong":
-        fell += tuple(tag for _row, tags in unsafe for tag in tags if tag not in fell)
-        for _row, tags in unsafe:
+        for row, tags in unsafe:
+            down = tuple(tag for tag in with_all_on(after, tags) if tag not in fell)
+            fell += down
+            after = fallen(after, down, f"night {row}") if down else after
             bracing = (*after.bracing, Bracing("diagonal", tags))
             after = replace(after, bracing=bracing, ties=ties_of(bracing))
             after = replace(after, holds=holding(after, dict.fromkeys(tags, "put right")))

@@ -86,11 +86,11 @@ def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refus
     if place and (on_it := [site.at_place[tag] for tag in site.layout.carries[place] if tag in site.at_place]):
         text = _("{tag} carries {others}. Take that down first.")
         return Refused(text.format(tag=action.tag, others=listed(on_it)))
-    bare = _without(site, action.tag)
+    bare = without(site, action.tag)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 
 
-def _without(site: Site, tag: str) -> Site:
+def without(site: Site, tag: str) -> Site:
     """The site with the truss gone, and its fixings and braces with it; parts fitted to it stay on it."""
     crossings = site.job.crossings.get(site.stood[tag].place or "", ())
     under = {crossing_key(site, crossing) for crossing in crossings}

@@ -19,7 +19,7 @@ def row_left_unsafe_overnight(job: Job, seed: int) -> Iterator[Planted]:
     if job.conditions.day is None:
         return
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
         for row in shuffled(list(job.layout.rows), seed, "unsafe", again):
             if planted := _battens_alone(job, seed, steps, row):
                 yield planted

@@ -12,7 +12,7 @@ from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.telling import play, tell
 from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
-from trainer.words import _
+from trainer.words import _, listed
 
 DRAWS = 30
 """As many orders as are drawn to find one with room for a truss tied late."""
@@ -65,10 +65,25 @@ def row_with_nothing_solid(job: Job, seed: int) -> Iterator[Planted]:
     yield from _tied_late(job, seed, first_of_row=True)
 
 
+def worked_on_after_a_fall(job: Job, seed: int) -> Iterator[Planted]:
+    """The first truss of a row falls when it is let go, and work goes on as if nothing had happened."""
+    for planted in _tied_late(job, seed, first_of_row=True):
+        site = start(job)
+        for index, action in enumerate(planted.actions):
+            result = act(site, index, action)
+            if isinstance(result, Refused):
+                break
+            site, event = result
+            if event.went_on is not None:
+                fell = [tag for tag, lying in event.went_on.lying.items() if not lying.struck]
+                yield Planted(planted.actions, listed(fell, most=3), index)
+                break
+
+
 def let_go_half_fixed(job: Job, seed: int) -> Iterator[Planted]:
     """The next truss is lifted while one that is held otherwise still has an end to be fixed."""
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
         for this, then in shuffled(list(_lifts(steps)), seed, "half fixed"):
             fixes = [step for step in hold_steps(job.layout, job.order, this.tag) if step.verb == "fix"]
             if fixes and (planted := held_late(job, seed, steps, then, [pick(fixes, seed, this.tag, "which end")])):
@@ -94,7 +109,7 @@ def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
 
 def _fixed_late(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
     """Fix an end of a carrier only after the first truss is set down on it; none where another was by then."""
-    steps = Attempt.drawn(job, seed).steps
+    steps = Attempt.drawn(job, seed).sequence
     on_it = [Step("stand", tag) for tag in job.layout.carries[late.tag]]
     if min(map(steps.index, on_it), default=-1) != steps.index(early):
         return None
@@ -120,7 +135,7 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
     if "brace" not in job.stages:
         return
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
         firsts = _firsts(job, steps)
         for this, then in shuffled(list(_lifts(steps)), seed, "tied late"):
             if (this in firsts) != first_of_row:
@@ -183,6 +198,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "stood-before-last-tied": Mistake(stood_before_last_tied, _("a row that is braced as it goes up")),
         "let-go-half-fixed": Mistake(let_go_half_fixed, _("a truss whose ends are fixed before the next is lifted")),
         "row-with-nothing-solid": Mistake(row_with_nothing_solid, _("a row that is braced as it goes up")),
+        "worked-on-after-a-fall": Mistake(worked_on_after_a_fall, _("a row that is braced as it goes up")),
         "out-of-order": Mistake(out_of_order, _("trusses with a better order")),
         "taken-down-again": Mistake(taken_down_again, _("a truss that is stood")),
     }

@@ -39,9 +39,14 @@ class Mistake:
 
 @dataclass(frozen=True)
 class Attempt:
-    """A right attempt: its steps, the action that does each, and the site before each and after the last."""
+    """A right attempt: its steps, the action that does each, and the site before each and after the last.
+
+    ``sequence`` has the steps that nothing was to be done for as well; ``numbers`` are the numbers of the others in it.
+    """
 
     job: Job
+    sequence: Sequence[Step]
+    numbers: Sequence[int]
     steps: Sequence[Step]
     actions: Sequence[AnyAction]
     sites: Sequence[Site]
@@ -50,11 +55,12 @@ class Attempt:
     @lru_cache(maxsize=KEPT)
     def drawn(job: Job, seed: int) -> Attempt:
         """Draw one for ``seed``; the last few are kept, since each mistake is planted in the same ones."""
-        played = play(start(job), right_sequence(job.layout, job.order, seed), seed)
+        sequence = right_sequence(job.layout, job.order, seed)
+        played = play(start(job), sequence, seed)
         sites = [site := played.site]
         while site.before is not None:
             sites.append(site := site.before)
-        return Attempt(job, tuple(played.steps), tuple(played.actions), tuple(reversed(sites)))
+        return Attempt(job, sequence, played.numbers, played.steps, played.actions, sites[::-1])
 
     def can_be_done(self, actions: Sequence[AnyAction]) -> bool:
         """Whether nothing of ``actions`` is refused; they are tried from where they part from this attempt on."""
@@ -98,10 +104,10 @@ def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], l
     """Return a right order but for the steps ``dropped``, and its actions."""
     gone = set(dropped)
     attempt = Attempt.drawn(job, seed)
-    steps = [step for step in attempt.steps if step not in gone]
-    alike = _alike(attempt.steps, steps)
-    rest = play(attempt.sites[alike], steps[alike:], seed)
-    return [*steps[:alike], *rest.steps], [*attempt.actions[:alike], *rest.actions]
+    alike = next((i for i, step in enumerate(attempt.steps) if step in gone), len(attempt.steps))
+    left = attempt.sequence[attempt.numbers[alike] :] if alike < len(attempt.steps) else ()
+    rest = play(attempt.sites[alike], (step for step in left if step not in gone), seed)
+    return [*attempt.steps[:alike], *rest.steps], [*attempt.actions[:alike], *rest.actions]
 
 
 def _alike(one: Sequence[object], other: Sequence[object]) -> int:

@@ -16,7 +16,7 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("{member} was let go with {got}. Wanted: {want}."),
-    why=_("A truss is held when its top is tied and both its ends are fixed. A loose end slides off its bearing."),
+    why=_("A truss is held by its top and by both its ends. A loose end slides off its bearing."),
     fix=_("Fix that end now, with one connector at least. Then lift the next truss."),
     safety=_("Do not stand on a truss that is not fixed at both ends."),
     source=PRACTICE,
