@@ -11,7 +11,7 @@ import trainer.rules
 from trainer.order import STAGES, order_of
 from trainer.rules import LEVEL, PRACTICE, TRAINING_CODE, all_rules
 from trainer.rules.finding import Stage
-from trainer.rules.rule import BOW, PLUMB
+from trainer.rules.rule import BOW, INCIDENT, PLUMB
 from trainer.rules.stand.out_of_order import REASONS
 
 RULES = all_rules()

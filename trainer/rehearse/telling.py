@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from trainer.order import Step
+from trainer.order import HAND_OVER, Step
 from trainer.rehearse.chance import pick
 from trainer.site import AnyAction, Job, Refused, Site, act, start, ways
+
+STRIKE = Step("strike", "")
 
 
 @dataclass(frozen=True)
@@ -30,20 +32,21 @@ def tell(job: Job, steps: Iterable[Step], seed: int) -> list[AnyAction]:
 
 
 def play(site: Site, steps: Iterable[Step], seed: int) -> Played:
-    """Do ``steps`` on a site where all before them is done."""
+    """Do ``steps`` on a site where all before them is done; before the hand-over, braces needed no more come out."""
     done: list[Step] = []
     numbers: list[int] = []
     actions: list[AnyAction] = []
     for number, step in enumerate(steps):
-        choices = ways(site, step)
-        if not choices:
-            continue
-        action = pick(choices, seed, "way", step.verb, step.tag, step.end)
-        result = act(site, site.done, action)
-        if isinstance(result, Refused):
-            raise AssertionError(f"{action!r} should have been possible: {result.why}")
-        site = result[0]
-        done.append(step)
-        numbers.append(number)
-        actions.append(action)
+        for part in (STRIKE, step) if step == HAND_OVER else (step,):
+            while choices := ways(site, part):
+                action = pick(choices, seed, "way", part.verb, part.tag, part.end)
+                result = act(site, site.done, action)
+                if isinstance(result, Refused):
+                    raise AssertionError(f"{action!r} should have been possible: {result.why}")
+                site = result[0]
+                done.append(part)
+                numbers.append(number)
+                actions.append(action)
+                if part != STRIKE:
+                    break
     return Played(done, numbers, actions, site)

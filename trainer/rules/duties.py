@@ -64,6 +64,11 @@ DUTIES: tuple[Duty, ...] = (
         ("bracing-taken-too-early",),
     ),
     Duty(
+        "should",
+        _("once what replaces them is in, braces to floor, walls and ground, and props, come out before hand-over"),
+        ("braces-left-inside",),
+    ),
+    Duty(
         "must",
         _("saddles go only over trusses that are straight, braced and fixed"),
         ("saddle-before-support", "saddle-over-crooked-truss"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.order import Step, hold_steps
-from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, ways
+from trainer.order import HAND_OVER, Step, hold_steps
+from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, next_out, ways
 from trainer.site.overnight import over, unsafe_rows
 
 
@@ -20,7 +20,8 @@ class Hint:
 def hints(site: Site) -> tuple[Hint, ...]:
     """Return every step that would be right now: all that must and should come before it is done.
 
-    After a fall nothing is right but to report it, and then to clear it.
+    Before the hand-over the braces that are needed no more come out. After a fall nothing is right but to report it,
+    and then to clear it.
 
     A truss is not ready to be stood while the last one stood, in whatever row, is not held.
     """
@@ -35,6 +36,9 @@ def hints(site: Site) -> tuple[Hint, ...]:
     ready = [step for step in ready if step.verb != "stand" or (may_stand and _may_lift(site))]
     if over(site):
         ready = [*(Step("secure", row) for row, _tags in unsafe_rows(site)), *ready]
+    if HAND_OVER in ready and (out := next_out(site)) is not None:
+        ready.remove(HAND_OVER)
+        return (*(Hint(step, ways(site, step)[0]) for step in ready), Hint(Step("strike", ""), out))
     return tuple(Hint(step, ways(site, step)[0]) for step in ready)
 
 

@@ -81,6 +81,7 @@ from trainer.site.query import (
     unready,
 )
 from trainer.site.shape import Shape, Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
+from trainer.site.striking import missing_for_girder, needed_no_more, next_out
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
 from trainer.site.ways import ways
 
@@ -92,8 +93,9 @@ __all__ = [
     "Restrained", "Shape", "Site", "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue",
     "act", "apex_tied", "area", "bracket_wanted", "bracketed", "bridged", "crossed", "crossing_key", "dockets",
     "done", "drawn", "end_fixed", "height", "held", "held_down", "joined", "known", "looked", "loose_ends",
-    "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours", "occupant", "outermost",
-    "over_internal_wall", "packs", "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of",
-    "same_both_ways", "seated", "shape", "shows", "slotted", "sound", "standing_in_row", "start", "steadied",
-    "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
+    "loose_stretches", "mark_wanted", "measured", "missing_before", "missing_for_girder", "needed",
+    "needed_no_more", "neighbours", "next_out", "occupant", "outermost", "over_internal_wall", "packs",
+    "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "shape",
+    "shows", "slotted", "sound", "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready",
+    "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

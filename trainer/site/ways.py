@@ -15,6 +15,7 @@ from trainer.site.actions import (
     AnyAction,
     Brace,
     Check,
+    Clear,
     Fit,
     Fix,
     HandOver,
@@ -26,6 +27,7 @@ from trainer.site.actions import (
     Restrain,
     Stand,
     String,
+    Unbrace,
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
@@ -34,6 +36,7 @@ from trainer.site.model import Site
 from trainer.site.overnight import unsafe_rows
 from trainer.site.placing import same_both_ways
 from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, string_ends
+from trainer.site.striking import next_out
 from trainer.site.uplift import wanted
 from trainer.site.verge import reach
 
@@ -103,6 +106,11 @@ def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
     return (Brace(kind="solid", tags=(next((tag for tag in tips if tag not in solid), one),)),)
 
 
+def _strike(site: Site, _step: Step) -> tuple[Brace | Unbrace, ...]:
+    action = next_out(site)
+    return (action,) if action else ()
+
+
 def _string(site: Site, step: Step) -> tuple[String]:
     first, last = (site.at_place.get(place, place) for place in string_ends(site, step.tag))
     return (String(start=first, finish=last),)
@@ -156,6 +164,8 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "fit": _fit,
         "stand": _stand,
         "secure": _secure,
+        "strike": _strike,
+        "clear": lambda _site, _step: (Clear(),),
         "string": _string,
         "plumb": _plumb,
         "tie": _tie,

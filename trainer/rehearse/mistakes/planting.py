@@ -9,8 +9,8 @@ from functools import lru_cache
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import play
-from trainer.site import AnyAction, Job, Refused, Site, Stand, act, start
+from trainer.rehearse.telling import STRIKE, play
+from trainer.site import AnyAction, HandOver, Job, Refused, Site, Stand, act, start
 
 KEPT = 4
 """So many right attempts are kept."""
@@ -18,11 +18,15 @@ KEPT = 4
 
 @dataclass(frozen=True)
 class Planted:
-    """Actions with one mistake in them, which is to be found with ``member`` at the action ``event``."""
+    """Actions with one mistake in them, which is to be found with ``member`` at the action ``event``.
+
+    ``strikes`` says whether braces that are needed no more come out at the end.
+    """
 
     actions: list[AnyAction]
     member: str
     event: int
+    strikes: bool = True
 
 
 Planter = Callable[[Job, int], Iterator[Planted]]
@@ -62,16 +66,28 @@ class Attempt:
             sites.append(site := site.before)
         return Attempt(job, sequence, played.numbers, played.steps, played.actions, sites[::-1])
 
-    def can_be_done(self, actions: Sequence[AnyAction]) -> bool:
-        """Whether nothing of ``actions`` is refused; they are tried from where they part from this attempt on."""
-        alike = _alike(self.actions, actions)
+    def done(self, planted: Planted) -> Planted | None:
+        """Return what was planted, if nothing of it is refused; it is tried from where it parts from this attempt on.
+
+        Which braces are needed no more at its end may have changed: what this attempt takes out is left out of it, and
+        what may come out then is taken out.
+        """
+        if not planted.strikes:
+            return planted
+        struck = {id(a) for step, a in zip(self.steps, self.actions, strict=True) if step == STRIKE}
+        actions = [action for action in planted.actions if id(action) not in struck]
+        last = planted.event == len(planted.actions) - 1
+        end = HAND_OVER if isinstance(actions[-1], HandOver) else None
+        body = actions[:-1] if end else actions
+        alike = _alike(self.actions, body)
         site = self.sites[alike]
-        for action in actions[alike:]:
+        for action in body[alike:]:
             result = act(site, site.done, action)
             if isinstance(result, Refused):
-                return False
+                return None
             site = result[0]
-        return True
+        whole = [*body, *play(site, [end] if end else [], self.job.seed).actions]
+        return Planted(whole, planted.member, len(whole) - 1 if last else planted.event)
 
     def with_stand(self, tag: str, stand: Stand) -> Planted:
         """Stand ``tag`` like this instead, which is the mistake."""
