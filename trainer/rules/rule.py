@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from trainer.rules.finding import Finding, Severity, Stage
-from trainer.site import AnyAction, Event, Remove, Site, Stand
+from trainer.rules.whole import WHOLE
+from trainer.site import AnyAction, Event, HandOver, Remove, Site, Stand
 from trainer.words import _
 
 PRACTICE = _("common practice, no source")
@@ -78,6 +79,7 @@ class Rule:
                 safety=self.safety,
                 source=self.source,
                 cause=found.cause,
+                missing=self.name in WHOLE and isinstance(event.action, HandOver),
             )
 
 

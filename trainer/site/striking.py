@@ -64,9 +64,9 @@ def missing_for_girder(site: Site, tag: str) -> list[str]:
 
 
 def without_braces(site: Site) -> Site:
-    """Return the site as it would be with nothing inside to brace or prop it."""
+    """Return the site as it would be with nothing inside to brace or prop it, nor others to hold anything."""
     left = tuple(piece for piece in site.bracing if piece.kind not in INSIDE)
-    return replace(site, bracing=left, ties=ties_of(left))
+    return replace(site, bracing=left, ties=ties_of(left), holds={})
 
 
 def _missing_of_girder(site: Site, tag: str) -> bool:
