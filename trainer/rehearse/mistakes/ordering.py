@@ -7,7 +7,7 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from trainer.layout.model import Member
-from trainer.order import TIED, Edge, Step, hold_steps, runs_over_truncated
+from trainer.order import TIED, Edge, Step, as_good, hold_steps, runs_over_truncated
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.telling import play, tell
@@ -122,7 +122,9 @@ def _fixed_late(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
 def _is_habit(job: Job, edge: Edge) -> bool:
     of_stands = edge.strength == "should" and edge.first.verb == "stand"
     carried = of_stands and edge.first.tag in job.layout.by_tag[edge.then.tag].carried_by
-    return of_stands and not carried and not _left_hanging(job, edge)
+    if not of_stands or carried or as_good(job.layout, edge):
+        return False
+    return not _left_hanging(job, edge)
 
 
 def _left_hanging(job: Job, edge: Edge) -> bool:
