@@ -55,7 +55,9 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
     left = list(site.bracing)
     left.remove(piece)
-    bare = replace(site, bracing=tuple(left), ties=ties_of(left))
+    bare = replace(site, bracing=tuple(left), ties=ties_of(left) if action.kind in TYING else site.ties)
+    if action.kind not in (*TYING, "solid") or tags <= site.restrained:  # held as before
+        return bare, Event(index, action)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 
 
