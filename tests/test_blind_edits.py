@@ -118,7 +118,7 @@ def mixed_up(actions, i, j):
     names = {one: other, other: one}
 
     def renamed(action):
-        if isinstance(action, Brace):
+        if isinstance(action, Brace | Unbrace):
             return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
         if isinstance(action, Stand | Fix | Plumb):
             return action.model_copy(update={"tag": names.get(action.tag, action.tag)})
@@ -231,7 +231,7 @@ def named(actions, layout):
     tags = set()
     for action in actions:
         match action:
-            case Brace():
+            case Brace() | Unbrace():
                 tags |= set(action.tags)
             case Fit():
                 tags |= {action.on, *layout.carries[action.on], *beside(layout, action.on)}

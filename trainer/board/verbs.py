@@ -143,6 +143,8 @@ def _measure(bench: Bench, site: Site) -> Wanted:
 
 
 def _report(bench: Bench, site: Site) -> Wanted:
+    if bench.fault == "a fall":
+        return [Report(fault="a fall")]
     if of_wall(bench.fault):
         return [Report.model_validate({"fault": bench.fault, "wall": bench.wall})]
     if not bench.truss:

@@ -107,7 +107,7 @@ FAULTS: dict[str, str] = {
     "pack landed badly": _("wall: pack landed badly"), "missing truss": _("truss: missing"),
     "swapped tag": _("truss: wears another's tag"), "broken web": _("truss: broken web"),
     "loose nailplate": _("truss: loose nailplate"), "unwanted tail": _("truss: a tail too many"),
-    "loose brackets": _("truss: brackets left loose"),
+    "loose brackets": _("truss: brackets left loose"), "a fall": _("what fell, and where it lies"),
 }  # fmt: skip
 CUTS: dict[str, str] = {
     "tail": _("the tail"), "top chord": _("the top chord"), "bottom chord": _("the bottom chord"), "web": _("a web"),
@@ -122,6 +122,7 @@ DONE = {
     "plumb": _("Straightened {tag}"), "fix": _("Fixed {tag}, {end}"), "cut": _("Cut {tag}"),
     "remove": _("Took {tag} down"), "load": _("Loaded the roof"), "inspect": _("Inspected {tag}"),
     "restrain": _("Put in: {piece}"), "hand_over": _("Handed over"), "undo": _("Undid the action before"),
+    "clear": _("Cleared up after the fall"),
 }  # fmt: skip
 TO_DO = {
     "check": _("Check: {item}"), "measure": _("Measure {of}"), "report": _("Report {of}"),
@@ -130,6 +131,7 @@ TO_DO = {
     "plumb": _("Straighten {tag}"), "fix": _("Fix {tag}, {end}"), "cut": _("Cut {tag}"),
     "remove": _("Take {tag} down"), "load": _("Load the roof"), "inspect": _("Inspect {tag}"),
     "restrain": _("Put in: {piece}"), "hand_over": _("Hand over"), "undo": _("Undo the action before"),
+    "clear": _("Clear up after the fall"),
 }  # fmt: skip
 
 
@@ -153,6 +155,8 @@ def reading(event: Event) -> str:
     if event.reading is not None:
         text = _("It reads {got} mm. It should be {want} mm.")
         return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
+    if isinstance(event.action, Report) and event.action.fault == "a fall":
+        return _("They come at once. Nothing is touched until the place is released.")
     if isinstance(event.action, Report):
         return _("It is put right.") if event.put_right else _("They look, and find no such fault.")
     return ""
@@ -211,7 +215,7 @@ def _fix(action: Fix) -> Said:
 
 
 def _of(action: Measure | Report) -> str:
-    return _wall(action.wall) if action.wall else str(action.tag)
+    return _wall(action.wall) if action.wall else str(action.tag or _("a fall"))
 
 
 def _wall(name: str) -> str:

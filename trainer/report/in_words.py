@@ -14,12 +14,13 @@ VERBS = {
     "string": _("Pulled a string line"), "plumb": _("Straightened"), "fix": _("Fixed"),
     "restrain": _("Braced for good"), "cut": _("Cut"), "load": _("Loaded the roof"), "inspect": _("Inspected"),
     "undo": _("Took back the action before"), "hand_over": _("Handed over"),
+    "clear": _("Cleared up after the fall"),
 }  # fmt: skip
 STAGE_OF_VERB: Mapping[str, Stage] = {
     "check": "pre-start", "measure": "pre-start", "report": "pre-start", "mark": "set-out", "fit": "fix",
     "stand": "stand", "remove": "stand", "string": "stand", "plumb": "stand", "brace": "brace", "unbrace": "brace",
     "restrain": "brace", "fix": "fix", "cut": "fix", "load": "hand-over", "inspect": "hand-over",
-    "hand_over": "hand-over",
+    "hand_over": "hand-over", "clear": "stand",
 }  # fmt: skip
 """The stage that the time for an action is put down to; an action taken back stands in none."""
 SEVERITIES = {
