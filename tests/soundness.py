@@ -139,6 +139,9 @@ class Build:
             if tag in self.place_of:
                 self.faults += self.links.free_extension(self.place_of[tag][0], self.bracing)
 
+    def do_clear(self, _action):
+        """Nothing fell that was not at fault before."""
+
     def do_cut(self, action):
         """ "No cut, notch or hole inside the tails, ever"; tails are trimmed "afterwards"."""
         self.fault(f"{action.tag} cut")

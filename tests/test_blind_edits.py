@@ -24,6 +24,7 @@ from trainer.site import (
     AnyAction,
     Brace,
     Check,
+    Clear,
     Conditions,
     Cut,
     Fit,
@@ -83,6 +84,8 @@ def edits(actions, draw):
         yield later_whole(actions, i)
         for done in (Cut(tag=actions[i].tag, where="web"), Cut(tag=actions[i].tag, where="tail"), Load(what="battens")):
             yield f"{done.do} after {i}", [done], [*actions[: i + 1], done, *actions[i + 1 :]]
+        told = [Report(fault="a fall"), Clear()]
+        yield f"clear after {i}", [*told, actions[i]], [*actions[: i + 1], *told, *actions[i + 1 :]]
         undone = [Remove(tag=actions[i].tag), Undo()]
         yield f"undone {i}", [actions[i]], [*actions[: i + 1], *undone, *actions[i + 1 :]]
         early = draw.randrange(i, last)

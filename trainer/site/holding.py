@@ -86,8 +86,12 @@ def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
 
 
 def one_bay(site: Site, tag: str, other: str) -> bool:
-    """Whether two standing trusses are no further apart than neighbours are."""
-    return gap(site.stood[tag], site.stood[other]) <= BAY * site.layout.house.trusses.spacing
+    """Whether two standing trusses run side by side, no further apart than neighbours are.
+
+    A truss that hangs on a girder, square to it, holds only its bottom chord.
+    """
+    apart = _side_by_side(site.stood[tag], site.stood[other])
+    return apart is not None and apart <= BAY * site.layout.house.trusses.spacing
 
 
 def gap(one: Stood, other: Stood) -> float:
@@ -95,19 +99,26 @@ def gap(one: Stood, other: Stood) -> float:
 
     Else the least from an end or the middle of one to those of the other.
     """
-    (ax, ay), (bx, by) = one.start, one.finish
-    (cx, cy), (dx, dy) = other.start, other.finish
-    ours, theirs = math.dist(one.start, one.finish), math.dist(other.start, other.finish)
-    ux, uy = (bx - ax) / ours, (by - ay) / ours
-    if abs(ux * (dy - cy) - uy * (dx - cx)) <= SQUARE * theirs:
-        low, high = sorted(((cx - ax) * ux + (cy - ay) * uy, (dx - ax) * ux + (dy - ay) * uy))
-        if min(high, ours) > max(low, 0.0):
-            return abs(ux * (cy - ay) - uy * (cx - ax))
+    apart = _side_by_side(one, other)
+    if apart is not None:
+        return apart
     return min(
         math.dist(p, q)
         for p in (one.start, one.finish, middle(one.start, one.finish))
         for q in (other.start, other.finish, middle(other.start, other.finish))
     )
+
+
+def _side_by_side(one: Stood, other: Stood) -> float | None:
+    """How far apart the lines of two trusses are that run side by side, mm; none where they do not."""
+    (ax, ay), (bx, by) = one.start, one.finish
+    (cx, cy), (dx, dy) = other.start, other.finish
+    ours, theirs = math.dist(one.start, one.finish), math.dist(other.start, other.finish)
+    ux, uy = (bx - ax) / ours, (by - ay) / ours
+    if abs(ux * (dy - cy) - uy * (dx - cx)) > SQUARE * theirs:
+        return None
+    low, high = sorted(((cx - ax) * ux + (cy - ay) * uy, (dx - ax) * ux + (dy - ay) * uy))
+    return abs(ux * (cy - ay) - uy * (cx - ax)) if min(high, ours) > max(low, 0.0) else None
 
 
 def held_from_scratch(site: Site) -> dict[str, How]:
