@@ -10,13 +10,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from attempts import LEVELS, attempt, layout_of, level_of
+from attempts import attempt, layout_of, level_of
 
 from trainer.rehearse import rehearse
 from trainer.site import AnyAction, Bracing, Site, Unbrace
 from trainer.site.bracing import ties_of
 
-WITH_GIRDER = [name for name in LEVELS if any(m.kind == "girder" for m in layout_of(name).members)]
+WITH_GIRDER = ("wren", "lorikeet", "avocet", "boobook", "chough", "currawong")
+"""Houses with a girder that stands beside a row of its own wing."""
 
 
 def right(level: str) -> list[AnyAction]:
@@ -35,7 +36,7 @@ def test_a_right_attempt_takes_every_brace_and_prop_out_and_leaves_the_ties(leve
     assert any(piece.kind == "batten" for piece in done.site.bracing)
 
 
-@pytest.mark.parametrize("level", WITH_GIRDER[:6])
+@pytest.mark.parametrize("level", WITH_GIRDER)
 def test_a_girder_without_its_tie_into_the_row_is_not_let_go(level: str) -> None:
     actions = right(level)
     girder = next(m.tag for m in layout_of(level).members if m.kind == "girder")
