@@ -62,6 +62,9 @@ def _for_people(session: Session, got: Mark) -> str:
     ]
     if not session.site.handed_over:
         parts.append(_("The roof was not handed over. So nothing is said of what is missing."))
+    if got.missing:
+        lacks = [f"  {finding.what}" for finding in got.missing]
+        parts.append("\n".join([_("Not done: the roof was handed over with this missing."), *lacks]))
     parts += [_finding_text(finding) for finding in session.findings]
     if session.refused:
         skipped = [_("  action {event}: {why}").format(event=event, why=why) for event, why in session.refused]

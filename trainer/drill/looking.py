@@ -19,7 +19,6 @@ from trainer.words import _
 
 SEEN = (
     "off-station", "setback-not-the-levels", "girder-off-plate-line", "end-for-end", "wrong-truss-for-place",
-    "tie-down-missing", "connector-half-nailed",
 )  # fmt: skip
 """Mistakes that can be seen on a finished roof."""
 SHORT = 2

@@ -184,12 +184,16 @@ class Report(_Action):
     """Report something wrong with a wall or a truss; if it is so, it is put right."""
 
     do: Literal["report"] = "report"
-    fault: Literal[WallFault, TrussFault]
+    fault: Literal[WallFault, TrussFault, "a fall"]
     wall: Word | None = None
     tag: Word | None = None
 
     @model_validator(mode="after")
     def _of_something(self) -> Self:
+        if self.fault == "a fall":
+            if self.wall is not None or self.tag is not None:
+                raise ValueError("is of no one wall or truss; leave wall: and tag: out")
+            return self
         of_wall = self.fault in get_args(WallFault)
         if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
             raise ValueError(f"is of nothing, or two things; {self.fault} wants {'wall:' if of_wall else 'tag:'} alone")
@@ -252,6 +256,12 @@ class Inspect(_Action):
     accept: bool
 
 
+class Clear(_Action):
+    """After a fall that was reported: clear it away, and have new trusses for what fell or was struck."""
+
+    do: Literal["clear"] = "clear"
+
+
 class Undo(_Action):
     """Practice only: take back the action before."""
 
@@ -266,6 +276,6 @@ class HandOver(_Action):
 
 AnyAction = (
     Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | Restrain | String | Plumb | Fix | Cut | Remove
-    | Load | Inspect | Undo | HandOver
+    | Load | Inspect | Clear | Undo | HandOver
 )  # fmt: skip
 Action = Annotated[AnyAction, Field(discriminator="do")]

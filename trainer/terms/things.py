@@ -32,7 +32,7 @@ FAULTS: Mapping[str, str] = {
     "pack landed badly": _("wall: pack landed badly"), "missing truss": _("truss: missing"),
     "swapped tag": _("truss: wears another's tag"), "broken web": _("truss: broken web"),
     "loose nailplate": _("truss: loose nailplate"), "unwanted tail": _("truss: a tail too many"),
-    "loose brackets": _("truss: brackets left loose"),
+    "loose brackets": _("truss: brackets left loose"), "a fall": _("what fell, and where it lies"),
 }  # fmt: skip
 CUTS: Mapping[str, str] = {
     "tail": _("the tail"), "top chord": _("the top chord"), "bottom chord": _("the bottom chord"), "web": _("a web"),

@@ -36,6 +36,7 @@ VERBS: Mapping[str, VerbTerms] = {
     "plumb": VerbTerms(_("Straighten"), _("Straighten {tag}"), _("Straightened {tag}"), "stand"),
     "remove": VerbTerms(_("Take down"), _("Take {tag} down"), _("Took {tag} down"), "stand"),
     "cut": VerbTerms(_("Cut"), _("Cut {tag}"), _("Cut {tag}"), "stand"),
+    "clear": VerbTerms(_("Clear"), _("Clear up after the fall"), _("Cleared up after the fall"), "stand"),
     "brace": VerbTerms(_("Brace"), _("Brace {tags}"), _("Braced {tags}"), "brace"),
     "unbrace": VerbTerms(_("Unbrace"), _("Unbrace {tags}"), _("Unbraced {tags}"), "brace"),
     "restrain": VerbTerms(_("Restrain"), _("Restrain with {kind}"), _("Restrained with {kind}"), "brace"),
@@ -76,4 +77,4 @@ def _of(action: Mapping[str, Any]) -> str:
     """Say what an action is done to: a wall or a truss."""
     if action.get("wall"):
         return _("wall {wall}").format(wall=action["wall"])
-    return str(action.get("on") or action.get("tag") or "")
+    return str(action.get("on") or action.get("tag") or thing(action.get("fault", "")))

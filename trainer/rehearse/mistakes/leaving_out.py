@@ -26,7 +26,8 @@ def heavy_girder_bracket_missing(job: Job, seed: int) -> Iterator[Planted]:
 
 
 def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
-    """One end of a truss that nothing waits for is never fastened."""
+    """One end of a truss that nothing waits for is nailed, which holds it as it goes up, and never tied down."""
+    attempt = Attempt.drawn(job, seed)
     ends = [
         Step("fix", member.tag, end)
         for member in job.layout.members
@@ -34,8 +35,10 @@ def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
         if member.kind in TIED and not job.layout.carries[member.tag] and not needs_bracket(member, end)
     ]
     for step in shuffled([step for step in ends if step in job.order.into], seed, "tie-down"):
-        steps, actions = without(job, seed, [step])
-        yield Planted(actions, step.tag, len(steps) - 1)
+        at = attempt.steps.index(step)
+        nailed = attempt.actions[at].model_copy(update={"with_": "nails", "count": 1})
+        actions = [*attempt.actions[:at], nailed, *attempt.actions[at + 1 :]]
+        yield Planted(actions, step.tag, len(actions) - 1)
 
 
 def connector_half_nailed(job: Job, seed: int) -> Iterator[Planted]:
