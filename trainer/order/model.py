@@ -13,6 +13,7 @@ from trainer.level.instructions import ADVICE
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
     "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
+    "plan", "stop", "load",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -37,7 +38,8 @@ class Step(NamedTuple):
     layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
     permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
     ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
-    the steps of one where a day ends.
+    the steps of one where a day ends. Nor is ``stop``, or a ``report`` of what comes up while trusses are lifted. For
+    ``plan``, ``tag`` is the kind of truss; for ``load``, which says where the first packs land, it is empty.
 
     A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
@@ -47,6 +49,13 @@ class Step(NamedTuple):
     end: int = 0
 
 
+class Late(NamedTuple):
+    """What is to be done once so many trusses have been lifted, and before the next is."""
+
+    after: int
+    step: Step
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What a level asks for beside what follows from the layout.
@@ -54,7 +63,9 @@ class Asked:
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
     house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing; ``day`` how
-    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part.
+    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part. ``late`` is
+    what the dangers that come up on the day ask for. ``plans`` are the kinds of truss whose lifting is planned;
+    ``loading`` says whether it is asked where the first packs land.
     """
 
     checks: tuple[str, ...] = ()
@@ -64,6 +75,9 @@ class Asked:
     restraints: tuple[Restraint, ...] = ()
     day: int | None = None
     frames: tuple[tuple[str, int], ...] = ()
+    late: tuple[Late, ...] = ()
+    plans: tuple[Kind, ...] = ()
+    loading: bool = False
 
 
 NOTHING = Asked()
@@ -83,24 +97,26 @@ class Order:
     """The partial order of one job: every step, and the edges into and out of each.
 
     ``day`` is how many trusses are stood before a night, where there are nights: then all is left tied and steady.
+    ``late`` is done between two lifts, with all that stands held.
     """
 
     steps: tuple[Step, ...]
     into: Mapping[Step, tuple[Edge, ...]]
     out_of: Mapping[Step, tuple[Edge, ...]]
     day: int | None = None
+    late: tuple[Late, ...] = ()
 
 
 STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
 """The six stages of the job, in order."""
 STAGE_OF: dict[Verb, str] = {
-    "check": "pre-start", "report": "pre-start",
+    "check": "pre-start", "report": "pre-start", "plan": "pre-start",
     "mark": "set-out",
-    "stand": "stand", "string": "stand", "plumb": "stand",
+    "stand": "stand", "string": "stand", "plumb": "stand", "stop": "stand",
     "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace",
     "fit": "fix", "fix": "fix",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
-    "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",
+    "read": "hand-over", "inspect": "hand-over", "load": "hand-over", "hand_over": "hand-over",
 }  # fmt: skip
 """The stage that a step belongs to."""
 

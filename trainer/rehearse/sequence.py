@@ -132,7 +132,7 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     """Come as near to ``wanted`` as can be done: take the ready step that it has first, again and again.
 
     A row stays shut while the last truss stood in it is untied. Towards the end of a day all rows do, and each is
-    made safe for the night.
+    made safe for the night; so do they where something comes up on the day.
     """
     rank = {step: i for i, step in enumerate(wanted)}
     waiting = {step: len(order.into[step]) for step in order.steps}
@@ -140,18 +140,19 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     heapq.heapify(ready)
     untied: dict[str, set[Step]] = {}
     kept_out: dict[str, list[int]] = {}
-    days = Days(layout, order.day)
+    days = Days(layout, order.day, order.late)
     drawn: list[Step] = []
     while ready:
         step = wanted[heapq.heappop(ready)]
         member = layout.by_tag.get(step.tag)
         row = member.row if member else ""
         if step.verb == "stand":
-            shut = [row, *untied] if days.evening else [row]
+            shut = [row, *untied] if days.evening or days.come_up else [row]
             if open_row := next((other for other in shut if untied.get(other)), None):
                 kept_out.setdefault(open_row, []).append(rank[step])
                 continue
             drawn += days.secured()
+            drawn += days.come_up
             untied[row] = set(hold_steps(layout, order, step.tag))
             days.stand(step)
         elif step in untied.get(row, ()):

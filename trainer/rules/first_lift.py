@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trainer.layout.model import Member
 from trainer.rules.rule import truss_of
 from trainer.site import Event, Flaw, Site
 
@@ -18,7 +19,20 @@ def is_first_lift(before: Site) -> bool:
 
 def cause_of_flaw(flaw: Flaw) -> str:
     """Name a fault that the site was found with, and that was not put right."""
-    return f"flaw {flaw.what} {flaw.wall or flaw.tag}"
+    return f"flaw {flaw.what} {flaw.where}"
+
+
+def left_as_found(before: Site, *faults: str) -> Iterator[Flaw]:
+    """Yield the faults of these kinds that matter and that nobody reported, where nothing has been lifted yet."""
+    if is_first_lift(before):
+        yield from (flaw for flaw in before.flaws if flaw.what in faults and before.job.limits.matters(flaw))
+
+
+def first_of_kind(before: Site, event: Event) -> Member | None:
+    """Return the truss lifted, where it is the first of its kind and the learner plans how each kind is lifted."""
+    member = before.layout.by_tag[truss_of(event)]
+    planned = before.job.conditions.lifting is not None and "pre-start" in before.job.stages
+    return member if planned and member.kind not in before.lifted_kinds else None
 
 
 def built_over(before: Site, event: Event, after: Site, *faults: str) -> Iterator[Flaw]:

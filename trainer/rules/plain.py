@@ -31,6 +31,11 @@ def mm(length: float) -> str:
     return f"{length:.0f} mm"
 
 
+def kg(mass: float) -> str:
+    """Return a mass to the kilogram."""
+    return f"{mass:.0f} kg"
+
+
 def listed(names: Sequence[str]) -> str:
     """Return names in a row, at most three of them and how many more: a finding is short."""
     return words.listed(names, most=3)

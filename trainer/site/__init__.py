@@ -14,11 +14,13 @@ from trainer.site.actions import (
     Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Remove,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
     Undo,
@@ -31,6 +33,7 @@ from trainer.site.fold import act, start
 from trainer.site.holding import settled
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
+from trainer.site.lifting import Lift
 from trainer.site.load_path import (
     SLOTTED,
     bridged,
@@ -61,6 +64,7 @@ from trainer.site.model import (
     Stood,
     Trued,
 )
+from trainer.site.on_the_day import PEOPLE, RIGHT_PATTERN, come_up, is_there, loose, plans
 from trainer.site.placing import same_both_ways
 from trainer.site.query import (
     bracket_wanted,
@@ -82,15 +86,15 @@ from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed,
 from trainer.site.ways import ways
 
 __all__ = [
-    "ENOUGH", "LOOKED_AT", "MEASURED", "READ", "SLOTTED", "SPOILT", "Action", "AnyAction", "Bearing", "Brace",
-    "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit", "Fitted", "Fix",
-    "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Mark", "Marked", "Measure", "Night",
-    "Off", "Pack", "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain", "Restrained", "Shape", "Site",
-    "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue", "act", "area", "bracket_wanted",
-    "bracketed", "bridged", "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held",
-    "held_down", "joined", "known", "looked", "loose_stretches", "mark_wanted", "measured", "missing_before",
-    "needed", "neighbours", "occupant", "outermost", "over_internal_wall", "packs", "parse_diary", "permanently_held",
-    "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound",
-    "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways",
-    "write_diary",
+    "ENOUGH", "LOOKED_AT", "MEASURED", "PEOPLE", "READ", "RIGHT_PATTERN", "SLOTTED", "SPOILT", "Action", "AnyAction",
+    "Bearing", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit",
+    "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Lift", "Limits", "Load", "Mark", "Marked",
+    "Measure", "Night", "Off", "Pack", "Plan", "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain",
+    "Restrained", "Shape", "Site", "Stand", "Station", "Stood", "Stop", "String", "Trued", "Unbrace", "Undo", "Untrue",
+    "act", "area", "bracket_wanted", "bracketed", "bridged", "come_up", "crossed", "crossing_key", "dockets", "done",
+    "drawn", "end_fixed", "height", "held", "held_down", "is_there", "joined", "known", "looked", "loose",
+    "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours", "occupant", "outermost",
+    "over_internal_wall", "packs", "parse_diary", "permanently_held", "plans", "plate_out", "plates_out", "row_of",
+    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row", "start",
+    "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

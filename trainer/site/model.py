@@ -12,9 +12,10 @@ from typing import Literal
 
 from trainer.layout import Layout
 from trainer.layout.bracing import RestraintKind
+from trainer.layout.model import Kind
 from trainer.level.as_found import Wind
 from trainer.plan import Point
-from trainer.site.actions import AnyAction
+from trainer.site.actions import AnyAction, Plan
 from trainer.site.conditions import Flaw
 from trainer.site.job import Job
 
@@ -144,7 +145,9 @@ class Site:
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
     that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
-    counts the trusses stood today for the first time, and ``nights`` the nights gone by.
+    counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``lifted`` counts all lifts,
+    ``lifted_kinds`` are the kinds of truss among them; ``plans`` how each kind is lifted; ``pattern`` where the first
+    packs are to land.
     """
 
     job: Job
@@ -171,6 +174,10 @@ class Site:
     turns: Mapping[str, int] = field(default_factory=dict)
     today: int = 0
     nights: int = 0
+    lifted: int = 0
+    lifted_kinds: frozenset[Kind] = frozenset()
+    plans: Mapping[Kind, Plan] = field(default_factory=dict)
+    pattern: str = ""
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)
     handed_over: bool = False
@@ -230,8 +237,8 @@ class Event:
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
     over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
     showed, or where a mark really is and where it is meant to be; ``seen`` the flaws that it, or a check,
-    brought to light; ``put_right`` those that a report had put right. ``night`` is the one before this action,
-    where the day had ended.
+    brought to light, or that came up after it; ``put_right`` those that a report, or a stop, had put right. ``night``
+    is the one before this action, where the day had ended.
     """
 
     index: int

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from trainer.read import did_you_mean
 from trainer.rehearse.mistakes import (
     before_start,
+    dangers,
     doing,
     inspecting,
     leaving_out,
@@ -36,6 +37,7 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
 _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         **before_start.MISTAKES,
+        **dangers.MISTAKES,
         **setting_out.MISTAKES,
         **placing.MISTAKES,
         **truing.MISTAKES,
