@@ -25,8 +25,9 @@ TAPE = 1.0
 
 def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused:
     """Check a pre-start item of the level."""
-    if action.item not in (*site.job.conditions.checks, *OTHER_CHECKS):
-        return unknown(_("pre-start item"), action.item, site.job.conditions.checks)
+    places = (*site.job.conditions.checks, *OTHER_CHECKS)
+    if action.item not in places:
+        return unknown(_("pre-start item"), action.item, dict.fromkeys(places))
     seen = tuple(flaw for flaw in site.flaws if action.item in LOOKED_AT.get(flaw.what, ()))
     return replace(site, checked=site.checked | {action.item}), Event(index, action, seen=seen)
 

@@ -67,7 +67,8 @@ def counted(after: Site, event: Event) -> tuple[Site, Event]:
     """Count a lift, and let come up what comes up after it."""
     if not isinstance(event.action, Stand):
         return after, event
-    kind = after.layout.by_tag[event.action.tag].kind
+    tag = event.action.tag
+    kind = after.layout.by_tag[after.stood[tag].place or tag].kind
     kinds = after.lifted_kinds if kind in after.lifted_kinds else after.lifted_kinds | {kind}
     after = replace(after, lifted=after.lifted + 1, lifted_kinds=kinds)
     return after, replace(event, seen=(*event.seen, *come_up(after))) if after.job.conditions.flaws else event

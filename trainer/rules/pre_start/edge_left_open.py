@@ -16,10 +16,10 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("Lifting began with no protection at {member}: {got}. Wanted: {want}."),
-    why=_("Most who are badly hurt on roofs fell from the edge or from a poor foothold."),
+    why=_("Most bad injuries on roofs come of falls. People fall from edges and from poor footholds."),
     fix=_("Stop lifting. Report it. Have the rail or the platform put up first."),
     safety=_(
-        "Stay clear of that edge until it is guarded. Nobody stands on an outside wall's plate without protection."
+        "Stay clear of that edge until it is guarded. Keep off the outside plates."
     ),
     source=PRACTICE,
 )

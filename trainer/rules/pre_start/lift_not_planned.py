@@ -24,7 +24,7 @@ from trainer.words import _
 )
 def lift_not_planned(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The first truss of a kind is lifted, and there is no plan for that kind."""
-    member = first_of_kind(before, event)
-    if member is not None and member.kind not in before.plans:
-        got = _("no plan for a {kind}").format(kind=KIND[member.kind])
-        yield Found(member.tag, got, _("a lift plan for each kind of truss first"), "lift plan")
+    first = first_of_kind(before, event, after)
+    if first and first[1] not in before.plans:
+        got = _("no plan for a {kind}").format(kind=KIND[first[1]])
+        yield Found(first[0], got, _("a lift plan for each kind of truss first"), "lift plan")

@@ -16,7 +16,7 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("Lifting went on while {got} on wall {member}. Wanted: {want}."),
-    why=_("A pack is heavy. A frame or a lintel that was not made to take it can give way."),
+    why=_("A pack is heavy. A frame or a lintel may not take it, and gives way."),
     fix=_("Report it. Have the pack moved to level bearers, clear of the frame."),
     safety=_("Keep out from under a frame with a pack on it."),
     source=PRACTICE,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.rules.first_lift import first_of_kind
+from trainer.rules.first_lift import plan_of_first
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import PEOPLE, Event, Site, Stand
 from trainer.words import _
@@ -16,15 +16,13 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted with {got}. Wanted: {want}."),
-    why=_("One person can't carry both ends, nor land a truss and hold its tag line."),
+    why=_("One person can't hold both ends of a truss. Nor can one land it and hold its tag line."),
     fix=_("Set it down. Plan two people at least: one at each end, or one on the tag line."),
     safety=_("Wait for help. Nobody lifts a truss alone."),
     source=PRACTICE,
 )
 def too_few_to_lift(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The first truss of a kind is lifted, and its plan has fewer than two people."""
-    member = first_of_kind(before, event)
-    plan = before.plans.get(member.kind) if member is not None else None
-    if member is not None and plan is not None and plan.people < PEOPLE:
-        want = _("two people at least")
-        yield Found(member.tag, _("one person alone"), want, f"lift plan {member.kind} people")
+    first = plan_of_first(before, event, after)
+    if first and first[1].people < PEOPLE:
+        yield Found(first[0], _("one person alone"), _("two people at least"), f"lift plan {first[1].kind} people")

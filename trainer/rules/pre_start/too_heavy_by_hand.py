@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.rules.first_lift import first_of_kind
+from trainer.rules.first_lift import plan_of_first
 from trainer.rules.plain import kg, mm
 from trainer.rules.rule import LEVEL, Found, rule
 from trainer.site import Event, Site, Stand
@@ -24,14 +24,11 @@ from trainer.words import _
 )
 def too_heavy_by_hand(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The first truss of a kind is lifted by hand, and the kind is over the level's limit of mass or length."""
-    member = first_of_kind(before, event)
-    limits = before.job.conditions.lifting
-    plan = before.plans.get(member.kind) if member is not None else None
-    if member is None or limits is None or plan is None or plan.by != "hand":
-        return
-    lift = before.job.lifts[member.kind]
-    if not lift.by_hand(limits):
-        got = _("up to {mass} and {length} long").format(mass=kg(lift.mass), length=mm(lift.length))
-        most = _("by hand no more than {mass} and {length} long; a crane beyond that")
-        want = most.format(mass=kg(limits.by_hand), length=mm(limits.by_hand_span))
-        yield Found(member.tag, got, want, f"lift plan {member.kind}")
+    first = plan_of_first(before, event, after)
+    if first:
+        tag, plan, lift, limits = first
+        if plan.by == "hand" and not lift.by_hand(limits):
+            got = _("up to {mass} and {length} long").format(mass=kg(lift.mass), length=mm(lift.length))
+            most = _("by hand no more than {mass} and {length} long; a crane beyond that")
+            want = most.format(mass=kg(limits.by_hand), length=mm(limits.by_hand_span))
+            yield Found(tag, got, want, f"lift plan {plan.kind}")

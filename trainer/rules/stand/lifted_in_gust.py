@@ -16,7 +16,7 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted {got}. Wanted: {want}."),
-    why=_("A gust takes a truss out of the hands that land it, and pushes over a row that is not finished."),
+    why=_("A gust takes a truss out of the hands that land it. It pushes over a row that is not finished."),
     fix=_("Stop lifting. Brace what stands. Go on when the wind has dropped."),
     safety=_("Stay out from under a load that swings. Let the tag line go before it pulls you."),
     source=PRACTICE,
