@@ -18,9 +18,7 @@ from trainer.words import _
     what=_("Lifting began with no protection at {member}: {got}. Wanted: {want}."),
     why=_("Most bad injuries on roofs come of falls. People fall from edges and from poor footholds."),
     fix=_("Stop lifting. Report it. Have the rail or the platform put up first."),
-    safety=_(
-        "Stay clear of that edge until it is guarded. Keep off the outside plates."
-    ),
+    safety=_("Stay clear of that edge until it is guarded. Keep off the outside plates."),
     source=PRACTICE,
 )
 def edge_left_open(before: Site, event: Event, after: Site) -> Iterator[Found]:
