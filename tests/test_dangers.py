@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from dataclasses import replace
 from typing import get_args
 
 import pytest
@@ -12,10 +13,13 @@ from attempts import LEVELS, actions_of, attempt, layout_of, level_of
 from trainer.layout import lay_out
 from trainer.level import parse_level
 from trainer.level.dangers import DangerKind
+from trainer.picture.dangers import in_space, on_plan, spots, words_on_plan
+from trainer.picture.model import Item, Text
+from trainer.picture.space import Turn
 from trainer.read import Faulty
 from trainer.session import Session, job_of, site_faults
 from trainer.shipped import find_level
-from trainer.site import Check, Measure, Stand, Stop, come_up, parse_diary, plans, write_diary
+from trainer.site import Check, Flaw, Measure, Site, Stand, Stop, come_up, parse_diary, plans, write_diary
 from trainer.site.lifting import mass
 
 ACTS = 12
@@ -174,3 +178,47 @@ def test_a_plan_by_the_level_s_limits_is_right_on_either_side_of_them() -> None:
     assert "panel points" in {plan.slung for plan in plans(job, "standard")}
     job = job_of(found("site: {lifting: {by_hand_span: 4799, spread_over: 4799}}"), 0)
     assert {(plan.by, plan.slung) for plan in plans(job, "standard")} == {("crane", "spread slings")}
+
+
+PLACED = (
+    Flaw("service line", at=(4000, -700), clear=2000),
+    Flaw("open stair void", at=(2000, 1500)),
+    Flaw("missing rail", wall="A"),
+    Flaw("missing platform", at=(1000, 800)),
+    Flaw("people in the exclusion zone", at=(3000, 2000)),
+    Flaw("wall not braced", wall="C"),
+    Flaw("pack on a lintel", wall="D"),
+    Flaw("pack on a half-braced row", at=(2000, 2000), after=1),
+    Flaw("gust at noon", after=1),
+)
+
+
+@pytest.mark.parametrize("flaw", PLACED, ids=lambda flaw: flaw.what)
+def test_what_lies_somewhere_is_drawn_in_plan_and_in_space_until_it_is_put_right(flaw: Flaw) -> None:
+    def drawn(site: Site) -> tuple[list[Item], list[Item]]:
+        return [*on_plan(site, above=False), *on_plan(site, above=True), *words_on_plan(site)], in_space(site, Turn())
+
+    stand = Stand(tag="ST1", start=(900, 0), finish=(900, 3000))
+    site = attempt("shed-pre-start", [stand], (flaw,)).site
+    for items in drawn(site):
+        assert [item for item in items if not isinstance(item, Text)]
+        assert [item.text for item in items if isinstance(item, Text)] == [spot.word for spot in spots(site)] != []
+    assert drawn(replace(site, put_right=frozenset({flaw}))) == ([], [])
+
+
+def test_no_danger_of_the_day_is_drawn_before_it_comes() -> None:
+    site = attempt("shed-pre-start", [], PLACED).site
+    assert {spot.flaw.what for spot in spots(site)} == {flaw.what for flaw in PLACED if not flaw.after}
+    named = {spot.flaw.what: spot.item for spot in spots(site)}
+    assert named["missing rail"] == "edge protection"
+    assert named["service line"] == "", "this level's own list has no place that shows it"
+
+
+def test_each_shape_is_another() -> None:
+    """Nothing depends on colour or on words alone."""
+    shapes = set()
+    for flaw in PLACED:
+        site = attempt("shed-pre-start", [Stand(tag="ST1", start=(900, 0), finish=(900, 3000))], (flaw,)).site
+        items = [item for item in in_space(site, Turn()) if not isinstance(item, Text)]
+        shapes.add(tuple((type(item), len(item.points), getattr(item, "dash", ())) for item in items))
+    assert len(shapes) >= len(PLACED) - 1, "the two packs are alike"
