@@ -17,7 +17,7 @@ from trainer.picture.dangers import in_space, on_plan, spots, words_on_plan
 from trainer.picture.model import Item, Text
 from trainer.picture.space import Turn
 from trainer.read import Faulty
-from trainer.session import Session, job_of, site_faults
+from trainer.session import Session, job_of, lift_sheet, site_faults
 from trainer.shipped import find_level
 from trainer.site import Check, Flaw, Measure, Site, Stand, Stop, come_up, parse_diary, plans, write_diary
 from trainer.site.lifting import mass
@@ -178,6 +178,14 @@ def test_a_plan_by_the_level_s_limits_is_right_on_either_side_of_them() -> None:
     assert "panel points" in {plan.slung for plan in plans(job, "standard")}
     job = job_of(found("site: {lifting: {by_hand_span: 4799, spread_over: 4799}}"), 0)
     assert {(plan.by, plan.slung) for plan in plans(job, "standard")} == {("crane", "spread slings")}
+
+
+def test_the_job_sheet_says_what_the_lift_plan_goes_by() -> None:
+    assert list(lift_sheet(job_of(found("site: {wind: calm}"), 0))) == []
+    job = job_of(found("site: {lifting: {by_hand: 45}}"), 0)
+    said = list(lift_sheet(job))
+    assert "no more than 45 kg and 4800 mm long" in said[1]
+    assert f"Standard truss: 7, up to {job.lifts['standard'].mass:.0f} kg and 4800 mm long." in said
 
 
 PLACED = (

@@ -13,13 +13,14 @@ VERBS = {
     "stand": _("Stood"), "remove": _("Took down"), "brace": _("Braced"), "unbrace": _("Took bracing off"),
     "string": _("Pulled a string line"), "plumb": _("Straightened"), "fix": _("Fixed"),
     "restrain": _("Braced for good"), "cut": _("Cut"), "load": _("Loaded the roof"), "inspect": _("Inspected"),
-    "undo": _("Took back the action before"), "hand_over": _("Handed over"),
+    "undo": _("Took back the action before"), "hand_over": _("Handed over"), "plan": _("Planned the lift"),
+    "stop": _("Stopped lifting"),
 }  # fmt: skip
 STAGE_OF_VERB: Mapping[str, Stage] = {
     "check": "pre-start", "measure": "pre-start", "report": "pre-start", "mark": "set-out", "fit": "fix",
     "stand": "stand", "remove": "stand", "string": "stand", "plumb": "stand", "brace": "brace", "unbrace": "brace",
     "restrain": "brace", "fix": "fix", "cut": "fix", "load": "hand-over", "inspect": "hand-over",
-    "hand_over": "hand-over",
+    "hand_over": "hand-over", "plan": "pre-start", "stop": "stand",
 }  # fmt: skip
 """The stage that the time for an action is put down to; an action taken back stands in none."""
 SEVERITIES = {
@@ -31,9 +32,11 @@ OUTCOMES = {
 _NAMES = {
     "from": _("from"), "to": _("to"), "at": _("at"), "on": _("on"), "wall": _("wall"), "end": _("end"),
     "with": _("with"), "where": _("at its"), "count": _("count"), "every": _("every"), "back": _("back"),
+    "by": _("by"), "people": _("people"), "slung": _("slung"),
 }  # fmt: skip
 _ORDER = (
     "tag", "item", "what", "fault", "part", "kind", "tags", "on", "wall", "at", "where", "from", "to", "end", "with",
+    "by", "people", "slung",
 )  # fmt: skip
 """In which order a line names what an action holds; whatever else comes last."""
 
@@ -42,6 +45,8 @@ def action_told(action: Mapping[str, Any]) -> str:
     """Return one action of a diary as a short line."""
     verb = str(action.get("do", ""))
     said = [VERBS.get(verb, verb.replace("_", " ").capitalize())]
+    if verb == "load" and action.get("pattern"):  # which loads nothing yet
+        said = [_("Said where the first packs land")]
     for key, value in sorted(action.items(), key=lambda item: (*_ORDER, item[0]).index(item[0])):
         if key == "do" or (key == "count" and value == 1):
             continue
