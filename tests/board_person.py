@@ -19,14 +19,14 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
 from trainer.board.settings import Settings, read_settings
 from trainer.board.spots import spots_of
-from trainer.board.tools import STAGE_NAMES, STAGE_TOOLS, TOOL_NAMES, Tool, stage_of
+from trainer.board.tools import STAGE_TOOLS, Tool, stage_of
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
-from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, thing
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
 from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, Restrain, String, Unbrace
+from trainer.terms import CUTS, FAULTS, LOADS, READINGS, STAGE_NAMES, VERBS, thing
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -386,7 +386,7 @@ class ByMouse(_Hands):
                 self.person.click_on("tab", STAGE_NAMES[stage])
             else:
                 self.person.choose_by_mouse("Stage", STAGE_NAMES[stage])
-        (node,) = [n for n in self.person.tree().all("button", TOOL_NAMES[tool]) if n.key == f"tool/{tool}"]
+        (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
         self.person.click(node.rect.center)
 
     def _on_truss(self, tag: str) -> None:

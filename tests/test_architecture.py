@@ -14,7 +14,7 @@ import trainer
 
 PACKAGE = Path(trainer.__file__).parent
 ROOMS = (
-    "speech", "words", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session",
+    "speech", "words", "terms", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session",
     "rehearse",
     "generate", "drill", "quiz", "coverage", "picture", "records", "report", "shipped", "board", "cli",
 )  # fmt: skip

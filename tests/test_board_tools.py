@@ -11,11 +11,10 @@ from trainer.board.bench import Bench, first_bench
 from trainer.board.ready import ready
 from trainer.board.scenes.result import Result
 from trainer.board.spots import spots_of
-from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, TOOLS
+from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOLS, stage_of
 from trainer.board.verbs import actions
-from trainer.board.wording import DONE, TO_DO, done, to_do
+from trainer.board.wording import done, to_do
 from trainer.layout import Member
-from trainer.order import STAGES
 from trainer.plan import Point
 from trainer.rehearse import rehearse
 from trainer.session import Session
@@ -34,8 +33,9 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
+from trainer.terms import STAGES, VERBS
 
-VERBS = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
+DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
 
 def built(house: str = "wren") -> Person:
@@ -112,10 +112,11 @@ def test_every_verb_is_done_by_keyboard_alone_and_by_mouse_alone(hands: type[ByK
 
 
 def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:
-    assert set(TOOLS) | {"hand_over", "undo"} == VERBS
-    assert set(TOOL_NAMES) == set(TOOL_KEYS) == set(FIRST_WORDS) == set(itertools.chain(*STAGE_TOOLS.values()))
+    assert set(TOOLS) | {"hand_over", "undo"} == DIARY
+    assert set(TOOL_KEYS) == set(FIRST_WORDS) == set(itertools.chain(*STAGE_TOOLS.values()))
     assert tuple(STAGE_TOOLS) == STAGES
-    assert set(DONE) == set(TO_DO) == VERBS
+    assert set(VERBS) == DIARY
+    assert all(VERBS[tool].stage == stage_of(tool) for tool in TOOLS)
     assert len(set(TOOL_KEYS.values())) == len(TOOL_KEYS)
 
 

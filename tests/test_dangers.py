@@ -185,7 +185,7 @@ def test_the_job_sheet_says_what_the_lift_plan_goes_by() -> None:
     job = job_of(found("site: {lifting: {by_hand: 45}}"), 0)
     said = list(lift_sheet(job))
     assert "no more than 45 kg and 4800 mm long" in said[1]
-    assert f"Standard truss: 7, up to {job.lifts['standard'].mass:.0f} kg and 4800 mm long." in said
+    assert f"7 standard trusses, up to {job.lifts['standard'].mass:.0f} kg and 4800 mm long." in said
 
 
 PLACED = (

@@ -14,13 +14,13 @@ from hypothesis import strategies as st
 
 from trainer.layout import lay_out
 from trainer.layout.model import FixingSpec, House, TrussSpec
-from trainer.level import Level, Stage, Weights, parse_level
+from trainer.level import Level, Weights, parse_level
 from trainer.level.model import TrussSettings
 from trainer.plan import Plan
 from trainer.read import Fault, Faulty
 from trainer.roof.model import RoofSpec
-from trainer.rules import finding
 from trainer.shipped import NoSuchLevel, art_path, find_level
+from trainer.terms import Stage
 
 CONTRACT = """\
 schema: 1
@@ -114,11 +114,6 @@ def test_the_layout_fastens_ends_as_the_level_says() -> None:
         "heavy girder bracket"
     }
     assert {fixing for kind, on_plate, fixing in ends if kind == "jack" and on_plate} == {"framing anchor"}
-
-
-def test_stages_and_severities_are_those_of_the_findings() -> None:
-    assert get_args(Stage) == get_args(finding.Stage)
-    assert tuple(Weights().by_severity()) == get_args(finding.Severity)
 
 
 def test_weights_are_those_of_the_contract_unless_the_level_gives_its_own() -> None:

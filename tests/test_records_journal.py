@@ -24,6 +24,7 @@ from trainer.records.verify import examine_marks
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.site import HandOver, Stand, Undo
+from trainer.terms import Mode
 
 MISTAKES = (None, "end-for-end", "tie-down-missing", "carried-before-carrier", "truss-missing")
 
@@ -37,7 +38,7 @@ def text_of(level: str) -> str:
     return find_level(level).read_text(encoding="utf-8")
 
 
-def begun(store: Store, seed: int = 1, mode: bodies.Mode = "practice") -> Journal:
+def begun(store: Store, seed: int = 1, mode: Mode = "practice") -> Journal:
     return Journal.begin(store, uuid_of(seed), "wren-07", mode, clock())
 
 

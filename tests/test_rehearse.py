@@ -12,13 +12,14 @@ from plans import house_like_plan
 from trainer import session
 from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
 from trainer.layout.webs import webs
-from trainer.order import STAGES, Order, Step, order_of
+from trainer.order import Order, Step, order_of
 from trainer.rehearse import CannotOccur, UnknownMistake, mistakes, plant, rehearse
 from trainer.rehearse.sequence import right_sequence
 from trainer.rehearse.telling import tell
 from trainer.roof import RoofSpec
 from trainer.rules import all_rules, judge
 from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, write_diary
+from trainer.terms import STAGES
 
 RIGHT_ORDERS = 20
 TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")

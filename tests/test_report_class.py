@@ -21,9 +21,9 @@ from trainer.records.collect import take_in
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.report.class_told import class_told
-from trainer.report.in_words import SEVERITIES
 from trainer.rules import all_rules
 from trainer.shipped import find_level
+from trainer.terms import SEVERITY_NAMES
 from trainer.words import CAUTION
 
 RUNNER = CliRunner()
@@ -70,7 +70,7 @@ def test_who_is_where_and_what_goes_wrong(office: Path, tmp_path: Path) -> None:
     assert f"owl-02 {marks(office)['owl-02', 'pardalote']}, practice mark met (try 2) –" in shown.text
     assert "crow-04 going on –" in shown.text
     (off,) = [rule for rule in all_rules() if rule.name == "off-station"]
-    assert f"off-station {SEVERITIES[off.severity]} 2 3 " in shown.text
+    assert f"off-station {SEVERITY_NAMES[off.severity]} 2 3 " in shown.text
     assert "off station: 2 of 4" in shown.text
     assert "Not handed over yet: crow-04." in shown.text
     assert plain(CAUTION) in shown.text

@@ -8,11 +8,11 @@ import textstat
 from attempts import SHIPPED, layout_of
 
 import trainer.rules
-from trainer.order import STAGES, order_of
+from trainer.order import order_of
 from trainer.rules import LEVEL, PRACTICE, TRAINING_CODE, all_rules
-from trainer.rules.finding import Stage
 from trainer.rules.rule import BOW, PLUMB
 from trainer.rules.stand.out_of_order import REASONS
+from trainer.terms import STAGES, Stage
 
 RULES = all_rules()
 TEXTS = ("what", "why", "fix", "safety", "source")

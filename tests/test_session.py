@@ -9,8 +9,9 @@ from attempts import SHIPPED, layout_of, level_of, set_up
 
 from trainer.order import Step
 from trainer.records.judging import mark_of
-from trainer.session import Mode, Outcome, Session
+from trainer.session import Outcome, Session
 from trainer.site import Brace, HandOver, Remove, Stand, Undo, parse_diary, write_diary
+from trainer.terms import Mode
 
 
 def session(level: str, mode: Mode = "practice", **more: object) -> Session:

@@ -9,7 +9,6 @@ from attempts import layout_of, level_of, set_up
 
 from trainer import session
 from trainer.order import Step
-from trainer.session import Mode
 from trainer.site import (
     AnyAction,
     Brace,
@@ -32,6 +31,7 @@ from trainer.site import (
     start,
     unready,
 )
+from trainer.terms import Mode
 
 
 def job_of(name: str, mode: Mode = "practice") -> Job:

@@ -23,7 +23,8 @@ OPEN, SHUT = "\u00ab", "\u00bb"
 @pytest.fixture(scope="module")
 def extracted() -> Catalog:
     catalog = Catalog()
-    for _file, _line, message, _comments, _context in extract_from_dir(str(PACKAGE), keywords={"_": None}):
+    keywords = {"_": None, "ngettext": (1, 2)}
+    for _file, _line, message, _comments, _context in extract_from_dir(str(PACKAGE), keywords=keywords):
         catalog.add(message)
     return catalog
 
@@ -47,7 +48,7 @@ import gettext, sys
 from pathlib import Path
 sys.path[:0] = {path!r}
 from trainer.speech import speak
-speak(gettext.GNUTranslations(Path({mo!r}).open("rb")).gettext)
+speak(gettext.GNUTranslations(Path({mo!r}).open("rb")))
 from board_person import Person
 
 person = Person((1280, 800))
@@ -96,9 +97,12 @@ DATA = re.compile(r"Broken hip|wren|A gabled wing|A girder spans|One hip of|runs
 
 
 def test_the_board_speaks_the_language_of_a_catalogue(extracted: Catalog, tmp_path: Path) -> None:
-    made_up = Catalog(locale="en_AU")
+    made_up = Catalog(locale="pl")  # three plural forms
     for message in extracted:
-        if message.id:
+        if message.pluralizable:
+            one, many = message.id
+            made_up.add(message.id, tuple(f"{OPEN}{text}{SHUT}" for text in (one, many, many)))
+        elif message.id:
             made_up.add(message.id, f"{OPEN}{message.id}{SHUT}")
     compiled = io.BytesIO()
     write_mo(compiled, made_up)

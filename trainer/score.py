@@ -9,15 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from trainer.rules import Finding
+from trainer.terms import SEVERITIES, Outcome
 from trainer.words import _
 
-Outcome = Literal["met", "not yet met", "unfinished"]
-"""Of the practice mark only; it says nothing of competency."""
 FULL = 100
-WORST_FIRST = ("stop-work", "rework", "tolerance", "habit")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +84,7 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
     """For each cause, which of ``found`` is counted: the heaviest, of like ones the worst and the earliest."""
     counted: dict[str, int] = {}
     for i in sorted(
-        range(len(found)), key=lambda i: (-weights[found[i].severity], WORST_FIRST.index(found[i].severity))
+        range(len(found)), key=lambda i: (-weights[found[i].severity], SEVERITIES.index(found[i].severity))
     ):
         if found[i].cause:
             counted.setdefault(found[i].cause, i)

@@ -15,12 +15,13 @@ from trainer.quiz.history import cards, due_questions
 from trainer.quiz.paper import TooFewQuestions, make_paper, question_again
 from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
-from trainer.quiz.sitting import Given, Mode, Sitting
+from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import Subject, subject_of
 from trainer.records.answers import given_again, history
 from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes
 from trainer.shipped import bank_paths
+from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:

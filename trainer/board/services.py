@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from trainer.board.comfort import Comfort
 from trainer.board.keeping import Records
 from trainer.board.look import Look
 from trainer.board.path import Path
 from trainer.board.widgets import Ui, Widget
+from trainer.terms import Mode
 
 if TYPE_CHECKING:
     from trainer.board.library import Entry, Library
     from trainer.session import Session
-
-Mode = Literal["practice", "assessment"]
 
 
 @dataclass(kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, get_args
 
+from trainer.terms import Stage
 from trainer.words import _
 
 Tool = Literal[
@@ -12,7 +13,7 @@ Tool = Literal[
     "inspect", "load",
 ]  # fmt: skip
 TOOLS: tuple[Tool, ...] = get_args(Tool)
-STAGE_TOOLS: dict[str, tuple[Tool, ...]] = {
+STAGE_TOOLS: dict[Stage, tuple[Tool, ...]] = {
     "pre-start": ("check", "measure", "report"),
     "set-out": ("mark", "measure"),
     "stand": ("stand", "string", "plumb", "remove", "cut"),
@@ -21,16 +22,6 @@ STAGE_TOOLS: dict[str, tuple[Tool, ...]] = {
     "hand-over": ("measure", "inspect", "load"),
 }
 """The tools of each stage. A tool may be of use in several; it is at home in the first."""
-STAGE_NAMES = {
-    "pre-start": _("Pre-start"), "set-out": _("Set-out"), "stand": _("Stand"), "brace": _("Brace"), "fix": _("Fix"),
-    "hand-over": _("Hand-over"),
-}  # fmt: skip
-TOOL_NAMES: dict[Tool, str] = {
-    "check": _("Check"), "measure": _("Measure"), "report": _("Report"), "mark": _("Mark"), "stand": _("Stand"),
-    "string": _("String"), "plumb": _("Plumb"), "remove": _("Take down"), "cut": _("Cut"), "brace": _("Brace"),
-    "unbrace": _("Unbrace"), "restrain": _("Restrain"), "fit": _("Fit"), "fix": _("Fix"), "inspect": _("Inspect"),
-    "load": _("Load"),
-}  # fmt: skip
 TOOL_KEYS: dict[Tool, str] = {
     "check": "Q", "measure": "A", "report": "Shift R", "mark": "M", "stand": "S", "string": "G", "plumb": "P",
     "remove": "R", "cut": "Shift X", "brace": "B", "unbrace": "Shift B", "restrain": "Z", "fit": "F", "fix": "X",
@@ -58,6 +49,6 @@ ONE_STANDING: frozenset[Tool] = frozenset({"fix", "remove", "plumb", "inspect"})
 """Tools that do something to one truss that stands."""
 
 
-def stage_of(tool: Tool) -> str:
+def stage_of(tool: Tool) -> Stage:
     """Return the stage in which a tool is at home."""
     return next(stage for stage, tools in STAGE_TOOLS.items() if tool in tools)

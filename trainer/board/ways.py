@@ -6,7 +6,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from trainer.board.command import Command
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
+from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:

@@ -19,11 +19,12 @@ if TYPE_CHECKING:
     from trainer.quiz.bank import Question
     from trainer.quiz.judge import Verdict
     from trainer.quiz.question import Asked
-    from trainer.quiz.sitting import Mode, Sitting
+    from trainer.quiz.sitting import Sitting
     from trainer.quiz.unit import Topic
     from trainer.quiz.worked import Subject
     from trainer.records.quizzing import Answering
     from trainer.records.seat import Seat
+    from trainer.terms import Mode
 
 Assessed = Annotated[bool, typer.Option("--assessment", help="Say nothing of right and wrong until the end.")]
 Due = Annotated[bool, typer.Option("--due", help="Ask what has come back: got wrong before, or due for another look.")]

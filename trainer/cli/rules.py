@@ -45,12 +45,14 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
 
 def explained(rule: Rule) -> str:
     """Return one rule in words for people."""
-    from trainer.rules.page import SEVERITIES, what_it_says  # noqa: PLC0415
+    from trainer.rules.page import what_it_says  # noqa: PLC0415
+    from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES, STAGE_NAMES  # noqa: PLC0415
     from trainer.words import CAUTION  # noqa: PLC0415
 
     return "\n".join(
         [
-            f"{rule.name} ({rule.stage}, {rule.severity}: {SEVERITIES[rule.severity]})",
+            f"{rule.name} ({STAGE_NAMES[rule.stage]}; {SEVERITY_NAMES[rule.severity]})",
+            f"  {SEVERITY_MEANS[rule.severity]}",
             f"  Says: {what_it_says(rule)}",
             f"  Why: {rule.why}",
             f"  Put right: {rule.fix}",
@@ -63,10 +65,11 @@ def explained(rule: Rule) -> str:
 
 
 def _listed(chosen: list[Rule]) -> str:
+    from trainer.terms import SEVERITY_NAMES, STAGE_NAMES  # noqa: PLC0415
     from trainer.words import CAUTION  # noqa: PLC0415
 
     parts = []
     for stage, of_stage in groupby(chosen, key=lambda rule: rule.stage):
-        rows = [(rule.name, rule.severity, rule.why) for rule in of_stage]
-        parts.append(f"{stage.capitalize()}\n\n{table(('rule', 'severity', 'why it matters'), rows)}")
+        rows = [(rule.name, SEVERITY_NAMES[rule.severity], rule.why) for rule in of_stage]
+        parts.append(f"{STAGE_NAMES[stage]}\n\n{table(('rule', 'severity', 'why it matters'), rows)}")
     return "\n\n".join([*parts, CAUTION])

@@ -19,8 +19,8 @@ from trainer.coverage.houses import (
     walls_found,
     windy,
 )
-from trainer.level import Stage
 from trainer.quiz.unit import Topic
+from trainer.terms import Stage
 from trainer.words import _
 
 

@@ -14,8 +14,8 @@ from trainer.level.as_found import CHECKS
 from trainer.level.dangers import Lifting
 from trainer.order import Step
 from trainer.rehearse.chance import shuffled
-from trainer.rules.plain import KIND
 from trainer.site import start
+from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 DANGERS = 3
@@ -71,7 +71,7 @@ def lift_plan(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
         "Hands lift {most} kg and {span} mm at most. Slings are spread over {spread} mm. "
         "Plan the lift. Then stand {tag} at {place}."
     ).format(
-        kind=KIND[chosen],
+        kind=KIND_NAMES[chosen],
         mass=round(lift.mass),
         length=round(lift.length),
         most=limits.by_hand,

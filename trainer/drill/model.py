@@ -6,11 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from trainer.layout import Layout
-from trainer.level import Level, Stage
+from trainer.level import Level
 from trainer.order import Step
 from trainer.rules.finding import Finding
 from trainer.session import Journal, Session
 from trainer.site import AnyAction, Site, done
+from trainer.terms import Stage
 
 
 class CannotDrill(Exception):  # noqa: N818 - it is an answer about a level, not a fault of the program

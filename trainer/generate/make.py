@@ -13,13 +13,13 @@ from trainer.generate.shapes import SHAPES, Habits, Shape
 from trainer.generate.sketch import Sketch
 from trainer.generate.story import brief_of, notes_of, title_of
 from trainer.layout import Layout, lay_out
-from trainer.level import Lesson, Level, Stage, difficulty
+from trainer.level import Lesson, Level, difficulty
 from trainer.level.as_found import SiteSettings, Wind
 from trainer.level.dangers import DangerKind
 from trainer.level.difficulty import BANDS, FAULT, HARDEST
-from trainer.level.lesson import STAGES
 from trainer.level.model import Plates, RoofSettings, TrussSettings
 from trainer.read import did_you_mean
+from trainer.terms import STAGES, Stage
 
 FOUND_BY: Mapping[DangerKind, str] = MappingProxyType(
     {

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.hip_end import HipEnd
-from trainer.layout.model import Kind, Leg, Plane
+from trainer.layout.model import Leg, Plane
 from trainer.layout.rects import Axis, RoofRect, profile
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
 from trainer.plan.points import half
+from trainer.terms import TrussKind
 
 
 @dataclass
@@ -97,7 +98,7 @@ class RowBuilder:
                 found += self._hip_end(end, row, spots)
         return found
 
-    def _cross_truss(self, kind: Kind, u: float, plies: int = 1) -> Draft:
+    def _cross_truss(self, kind: TrussKind, u: float, plies: int = 1) -> Draft:
         """A truss across the wing at ``u``, from wall to wall or hung where an opening is."""
         ground, span = self.ground, self.span
         planes: tuple[Plane, Plane] = ((self.body.axis, self.v[0], 1), (self.body.axis, self.v[1], -1))

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+from typing import Annotated
 
 from pydantic import Field
 
 from trainer.level.block import UNIQUE, UNIQUE_ITEMS, Block
 from trainer.read.schema_walk import WANTED
-
-Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
-STAGES: tuple[Stage, ...] = get_args(Stage)
-"""The six stages of the job, in order."""
+from trainer.terms import STAGES, Stage
 
 Points = Annotated[int, Field(ge=0, le=100)]
 RuleName = Annotated[

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from trainer.layout.bracing import Restraint
-from trainer.layout.model import Kind, Member
+from trainer.layout.model import Member
 from trainer.level.instructions import ADVICE
+from trainer.terms import VERBS, Stage, TrussKind
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
@@ -19,7 +20,7 @@ Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
 
-TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
+TIED: frozenset[TrussKind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
 
 
@@ -76,7 +77,7 @@ class Asked:
     day: int | None = None
     frames: tuple[tuple[str, int], ...] = ()
     late: tuple[Late, ...] = ()
-    plans: tuple[Kind, ...] = ()
+    plans: tuple[TrussKind, ...] = ()
     loading: bool = False
 
 
@@ -107,18 +108,13 @@ class Order:
     late: tuple[Late, ...] = ()
 
 
-STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
-"""The six stages of the job, in order."""
-STAGE_OF: dict[Verb, str] = {
-    "check": "pre-start", "report": "pre-start", "plan": "pre-start",
-    "mark": "set-out",
-    "stand": "stand", "string": "stand", "plumb": "stand", "stop": "stand",
-    "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace",
-    "fit": "fix", "fix": "fix",
+STAGE_OF: Mapping[Verb, Stage] = {
+    **{verb: stage for verb in get_args(Verb) if verb in VERBS and (stage := VERBS[verb].stage)},
+    "tie": "brace", "prop": "brace", "secure": "brace",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
-    "read": "hand-over", "inspect": "hand-over", "load": "hand-over", "hand_over": "hand-over",
+    "read": "hand-over",
 }  # fmt: skip
-"""The stage that a step belongs to."""
+"""The stage that a step belongs to: that of the diary's verb of the same name, where there is one."""
 
 
 def spot(member: Member) -> float:

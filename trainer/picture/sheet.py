@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.layout import Kind, Layout
+from trainer.layout import Layout
 from trainer.layout.model import TAG_LETTERS
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
 from trainer.picture.lettering import text_box, wrapped
@@ -11,23 +11,13 @@ from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, strip, trusses
 from trainer.plan import Point
+from trainer.terms import KIND_NAMES, counted
 from trainer.words import CAUTION, INVENTED, _
 
 SMALLEST_SHEET = 12_000.0
 """A sheet is at least this wide, mm on the plan, so that its title block has room."""
 LARGEST_UNIT = 180.0
 """Lettering of the title block is sized by the sheet's width, but by no more than this, mm."""
-KIND_NAMES: dict[Kind, tuple[str, str]] = {
-    "standard": (_("standard truss"), _("standard trusses")),
-    "girder": (_("girder truss"), _("girder trusses")),
-    "truncated_girder": (_("truncated girder"), _("truncated girders")),
-    "truncated": (_("truncated truss"), _("truncated trusses")),
-    "hip": (_("hip truss"), _("hip trusses")),
-    "jack": (_("jack truss"), _("jack trusses")),
-    "creeper": (_("creeper truss"), _("creeper trusses")),
-    "gable": (_("gable truss"), _("gable trusses")),
-    "saddle": (_("saddle truss"), _("saddle trusses")),
-}
 
 
 def plan_picture(layout: Layout) -> Picture:
@@ -47,11 +37,8 @@ def plan_picture(layout: Layout) -> Picture:
 
 def counts_in_words(layout: Layout) -> str:
     """Return how many trusses of each kind there are, with the letters of their tags."""
-    parts = []
-    for kind, names in KIND_NAMES.items():
-        if count := layout.counts.get(kind):
-            parts.append(f"{count} {names[count > 1]} {TAG_LETTERS[kind]}")
-    return ", ".join(parts)
+    counts = ((kind, layout.counts.get(kind)) for kind in KIND_NAMES)
+    return ", ".join(f"{counted(kind, n)} {TAG_LETTERS[kind]}" for kind, n in counts if n)
 
 
 def layout_sheet(layout: Layout, title: str) -> Picture:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from trainer.records.bodies import Mode, misfit
+from trainer.records.bodies import misfit
 from trainer.records.chain import Body, Break, Entry, first_break, head_code
 from trainer.records.seal import Seal
+from trainer.terms import Mode
 
 
 @dataclass(frozen=True)

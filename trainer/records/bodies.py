@@ -27,9 +27,9 @@ from trainer.records.shape import (
     yes_or_no,
 )
 from trainer.rules import Finding
+from trainer.terms import Mode
 from trainer.words import _
 
-Mode = Literal["practice", "assessment"]
 QuestionKind = Literal["choice", "numeric", "matching", "sequencing"]
 CODE = r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}"
 """A code name: nothing in it can be taken for a formula by a spreadsheet or for a folder by a system."""

@@ -14,6 +14,7 @@ from trainer.records.edition import editions
 from trainer.records.judging import mark_of, session_of
 from trainer.records.store import Store, Tip
 from trainer.session import Outcome, Session
+from trainer.terms import Mode
 
 Clock = Callable[[], int]
 """Says what time it is, in whole ms UTC."""
@@ -25,7 +26,7 @@ class Journal:
     What can't be written raises :class:`trainer.records.errors.NotWritten`, and then it was not done either.
     """
 
-    def __init__(self, store: Store, tip: Tip, mode: bodies.Mode, clock: Clock, recorded: int = 0) -> None:
+    def __init__(self, store: Store, tip: Tip, mode: Mode, clock: Clock, recorded: int = 0) -> None:
         self._store = store
         self._mode = mode
         self._clock = clock
@@ -35,13 +36,13 @@ class Journal:
         self.tip = tip
 
     @classmethod
-    def begin(cls, store: Store, attempt: str, code: str, mode: bodies.Mode, clock: Clock, **more: Any) -> Self:
+    def begin(cls, store: Store, attempt: str, code: str, mode: Mode, clock: Clock, **more: Any) -> Self:
         """Begin an attempt: ``attempt`` is a new UUID, ``code`` the code name of who does it."""
         opening = bodies.opening(clock(), attempt, code, mode, editions(), **more)
         return cls(store, store.begin(opening), mode, clock)
 
     @classmethod
-    def waiting(cls, store: Store, attempt: str, code: str, mode: bodies.Mode, clock: Clock, **more: Any) -> Self:
+    def waiting(cls, store: Store, attempt: str, code: str, mode: Mode, clock: Clock, **more: Any) -> Self:
         """Begin an attempt of which nothing is written before its first action: a look at a house leaves no trace."""
         journal = cls(store, Tip(attempt, 0, START), mode, clock)
         journal._waiting = (bodies.opening(clock(), attempt, code, mode, editions(), **more),)

@@ -9,12 +9,13 @@ from trainer.layout import Layout, LayoutRefused, lay_out
 from trainer.level import Level, parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, House
-from trainer.records.bodies import FOUND, Mode
+from trainer.records.bodies import FOUND
 from trainer.records.edition import editions
 from trainer.score import Mark, mark
 from trainer.session import Session
 from trainer.session.session import Journal as Listener
 from trainer.site import Diary
+from trainer.terms import Mode
 from trainer.words import _
 
 

@@ -14,6 +14,7 @@ from trainer.records.chain import Body
 from trainer.records.journal import Journal
 from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
+from trainer.terms import Mode
 
 
 class Answering:
@@ -24,7 +25,7 @@ class Answering:
         self._journal = journal
 
     @classmethod
-    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: bodies.Mode) -> Self:
+    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: Mode) -> Self:
         """Begin a quiz of these questions, by their ids. Nothing is recorded before the first answer."""
         key = public_hex(seat.key)
         journal = Journal.waiting(seat.store, seat.new_id(), seat.code, mode, seat.clock, seat=key)

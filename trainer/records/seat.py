@@ -17,7 +17,7 @@ from typing import Self
 
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
-from trainer.records.bodies import CODE, Mode
+from trainer.records.bodies import CODE
 from trainer.records.clock import now
 from trainer.records.files import not_written
 from trainer.records.journal import Clock, Journal
@@ -26,6 +26,7 @@ from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
 from trainer.session import Outcome, Session
 from trainer.site import AnyAction
+from trainer.terms import Mode
 
 SEAT_KEY = "seat.pem"
 _CODE = "code of this seat"

@@ -20,11 +20,12 @@ from trainer.records.clock import moment
 from trainer.records.judging import moved_on, session_of
 from trainer.records.regrade import Later
 from trainer.records.verify import LIMITS, Said
-from trainer.report.in_words import OUTCOMES, SEVERITIES, action_told, lasting
+from trainer.report.in_words import action_line, lasting
 from trainer.rules import Finding, Rule, all_rules
 from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
+from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
 
 
@@ -100,7 +101,7 @@ def attempt_told(attempt: Attempt, trust: str, said: Sequence[Said], later: Sequ
     facts = (
         (_("Code name"), attempt.code),
         (_("Attempt"), attempt.id),
-        (_("Kind"), _("assessment") if attempt.mode == "assessment" else _("practice")),
+        (_("Kind"), MODE_NAMES[attempt.mode]),
         (_("Pack"), str(attempt.opening.get("title", _("none")))),
         (_("Begun"), moment(attempt.began)),
         (_("Took"), lasting(attempt.ended - attempt.began)),
@@ -146,7 +147,8 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
         (_("Practice mark"), str(to_meet)),
     ]
     facts += [
-        (_("Under later rules"), f"{each.score}, {OUTCOMES.get(each.outcome, each.outcome).lower()}") for each in later
+        (_("Under later rules"), f"{each.score}, {OUTCOME_NAMES.get(each.outcome, each.outcome).lower()}")
+        for each in later
     ]
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
@@ -154,7 +156,7 @@ def _house(house: House, again: tuple[Level | None, Session | None, str], later:
     return HouseTold(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
-        "" if marked is None else OUTCOMES.get(str(marked["outcome"]), str(marked["outcome"])),
+        "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
         findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
     )  # fmt: skip
 
@@ -197,7 +199,7 @@ def _step(house: House, done: Body, by_step: dict[int, list[FindingTold]]) -> St
 
 
 def _action(done: Body) -> str:
-    told = action_told(done["action"])
+    told = action_line(done["action"])
     return _("{action} (after a hint)").format(action=told) if done.get("hinted") else told
 
 
@@ -234,7 +236,7 @@ def _finding_told(finding: Finding, off: int, points: str) -> FindingTold:
         (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
         (_("Source"), finding.source), (_("Rule"), finding.rule),
     )  # fmt: skip
-    severity = SEVERITIES.get(finding.severity, finding.severity)
+    severity = SEVERITY_NAMES.get(finding.severity, finding.severity)
     told = tuple((name, text) for name, text in texts if text)
     return FindingTold(finding.event + 1, finding.member, severity, finding.what, told, off, points)
 

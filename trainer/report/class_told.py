@@ -14,10 +14,9 @@ from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import Item, statistics
 from trainer.records.attempt import Attempt, House
 from trainer.records.clock import moment
-from trainer.report.in_words import OUTCOMES, SEVERITIES, STAGE_OF_VERB, lasting
+from trainer.report.in_words import lasting
 from trainer.rules import all_rules
-from trainer.rules.finding import Stage
-from trainer.score import WORST_FIRST
+from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
 from trainer.words import CAUTION, _
 
 MOST_BARS = 12
@@ -30,10 +29,6 @@ COLUMNS = (
 )  # fmt: skip
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
-STAGES: Mapping[Stage, str] = {
-    "pre-start": _("Pre-start"), "set-out": _("Set-out"), "stand": _("Stand"), "brace": _("Brace"), "fix": _("Fix"),
-    "hand-over": _("Hand-over"),
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -139,7 +134,7 @@ def _cell(tried: Tried | None) -> str:
     mark = tried.last.mark
     told = _("going on")
     if mark is not None:
-        told = OUTCOMES[mark["outcome"]].lower()
+        told = OUTCOME_NAMES[mark["outcome"]].lower()
         told = told if mark["outcome"] == "unfinished" else f"{mark['score']}, {told}"
     return told if tried.attempts == 1 else _("{told} (try {n})").format(told=told, n=tried.attempts)
 
@@ -150,9 +145,9 @@ def _spent(house: House) -> Counter[Stage]:
     before = house.began
     for act in house.acts:
         at = int(act["at"])
-        stage = STAGE_OF_VERB.get(str(act["action"].get("do")))
-        if stage is not None:
-            spent[stage] += min(max(0, at - before), IDLE)
+        verb = VERBS.get(str(act["action"].get("do")))
+        if verb and verb.stage:
+            spent[verb.stage] += min(max(0, at - before), IDLE)
         before = at
     return spent
 
@@ -179,7 +174,7 @@ def _broken(attempts: Iterable[tuple[Attempt, str]]) -> dict[str, _Broken]:
 
 
 def _weight(broken: _Broken) -> int:
-    return WORST_FIRST.index(broken.severity) if broken.severity in WORST_FIRST else len(WORST_FIRST)
+    return SEVERITIES.index(broken.severity) if broken.severity in SEVERITIES else len(SEVERITIES)
 
 
 def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
@@ -189,7 +184,8 @@ def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
         [Bar(name.replace("-", " "), len(b.codes), f"{len(b.codes)} of {learners}") for name, b in first], title
     )
     rows = tuple(
-        (name, SEVERITIES.get(b.severity, b.severity), str(len(b.codes)), str(b.times)) for name, b in broken.items()
+        (name, SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
+        for name, b in broken.items()
     )
     return Chart(title, drawn, (_("Rule"), _("Kind"), _("People"), _("Times")), rows)
 
@@ -201,8 +197,8 @@ def _stage_chart(attempts: Iterable[tuple[Attempt, str]]) -> Chart:
         for house in attempt.houses:
             spent.update(_spent(house))
     total = sum(spent.values()) or 1
-    drawn = bars([Bar(name, spent[s], f"{100 * spent[s] / total:.0f} %") for s, name in STAGES.items()], title)
-    rows = tuple((name, lasting(spent[s]), f"{100 * spent[s] / total:.0f} %") for s, name in STAGES.items())
+    drawn = bars([Bar(name, spent[s], f"{100 * spent[s] / total:.0f} %") for s, name in STAGE_NAMES.items()], title)
+    rows = tuple((name, lasting(spent[s]), f"{100 * spent[s] / total:.0f} %") for s, name in STAGE_NAMES.items())
     note = _("The time from one action to the next is put down to the later one. A pause counts as 10 minutes at most.")
     return Chart(title, drawn, (_("Stage"), _("Time, all together"), _("Share")), rows, note)
 
@@ -269,7 +265,7 @@ def _suggestions(
     urgent = sorted(broken.items(), key=lambda item: (item[1].severity != "stop-work", -len(item[1].codes), item[0]))
     for name, each in urgent[:3]:
         text = _("'{rule}': {n} of {all} broke it ({kind}). {fix}")
-        kind = SEVERITIES.get(each.severity, each.severity).lower()
+        kind = SEVERITY_NAMES.get(each.severity, each.severity).lower()
         fix = rules[name].fix if name in rules else ""
         houses = taught.get(name, ())
         practise = _(" Practise it on {houses}.").format(houses=", ".join(houses[:3])) if houses else ""

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-Severity = Literal["stop-work", "rework", "tolerance", "habit"]
-Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
+from trainer.terms import Severity
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.layout.model import Kind
 from trainer.level.dangers import Lifting
 from trainer.rules.rule import truss_of
 from trainer.site import Event, Flaw, Lift, Plan, Site
+from trainer.terms import TrussKind
 
 
 def is_first_lift(before: Site) -> bool:
@@ -29,7 +29,7 @@ def left_as_found(before: Site, *faults: str) -> Iterator[Flaw]:
         yield from (flaw for flaw in before.flaws if flaw.what in faults and before.job.limits.matters(flaw))
 
 
-def first_of_kind(before: Site, event: Event, after: Site) -> tuple[str, Kind] | None:
+def first_of_kind(before: Site, event: Event, after: Site) -> tuple[str, TrussKind] | None:
     """Return (tag, kind) of the truss lifted, where it is the first of its kind and each kind has to be planned.
 
     Its kind is that of the place it goes to: who takes a wrong truss for it lifts by that kind's plan.

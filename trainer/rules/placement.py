@@ -17,8 +17,9 @@ from typing import Literal
 from trainer.layout.model import Member
 from trainer.rules.marks import cause_of_mark
 from trainer.rules.moved import moved
-from trainer.rules.plain import KIND, called, mm
+from trainer.rules.plain import called, mm
 from trainer.site import Off, Site, Stood
+from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 How = Literal["setback", "girder line", "wrong truss", "off station"]
@@ -156,7 +157,7 @@ def _wrong_truss(site: Site, stood: Stood, member: Member) -> Misplaced:
             "wrong truss", _("where no truss belongs"), _("{tag} in its own place").format(tag=stood.tag), cause
         )
     place = site.layout.by_tag[stood.place]
-    got = _("in the place of {place}, and is a {kind}").format(place=place.tag, kind=KIND[member.kind])
+    got = _("in the place of {place}, and is a {kind}").format(place=place.tag, kind=KIND_NAMES[member.kind])
     return Misplaced("wrong truss", got, called(place), cause)
 
 

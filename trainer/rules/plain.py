@@ -5,25 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from trainer import words
-from trainer.layout.model import Kind, Member
-from trainer.words import _
-
-KIND: dict[Kind, str] = {
-    "standard": _("standard truss"),
-    "girder": _("girder truss"),
-    "truncated_girder": _("truncated girder"),
-    "truncated": _("truncated truss"),
-    "hip": _("hip truss"),
-    "jack": _("jack truss"),
-    "creeper": _("creeper truss"),
-    "gable": _("gable truss"),
-    "saddle": _("saddle truss"),
-}
+from trainer.layout.model import Member
+from trainer.terms import KIND_NAMES
 
 
 def called(member: Member) -> str:
     """Return a truss by kind and tag: ``hip truss H1``."""
-    return f"{KIND[member.kind]} {member.tag}"
+    return f"{KIND_NAMES[member.kind]} {member.tag}"
 
 
 def mm(length: float) -> str:

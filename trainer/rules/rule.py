@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from trainer.rules.finding import Finding, Severity, Stage
+from trainer.rules.finding import Finding
 from trainer.site import AnyAction, Event, Remove, Site, Stand
+from trainer.terms import Severity, Stage
 from trainer.words import _
 
 PRACTICE = _("common practice, no source")

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Literal
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
 from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
-
-Mode = Literal["practice", "assessment"]
+from trainer.terms import Mode
 
 
 def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | None = None) -> Job:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.rules.plain import KIND, kg, mm
+from trainer.rules.plain import kg, mm
 from trainer.site import Job
+from trainer.terms import counted
 from trainer.words import _
 
 
@@ -20,6 +21,6 @@ def lift_sheet(job: Job) -> Iterator[str]:
     spread = _("Slung at panel points. Over {length}: spread slings or a spreader.")
     yield spread.format(length=mm(limits.spread_over))
     for kind, lift in job.lifts.items():
-        text = _("{kind}: {many}, up to {mass} and {length} long.")
-        yield text.format(kind=KIND[kind].capitalize(), many=lift.many, mass=kg(lift.mass), length=mm(lift.length))
+        text = _("{trusses}, up to {mass} and {length} long.")
+        yield text.format(trusses=counted(kind, lift.many), mass=kg(lift.mass), length=mm(lift.length))
     yield _("These figures are invented. The fabricator's own sheet gives the mass of each truss.")

@@ -10,8 +10,9 @@ from trainer.level import Level
 from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
-from trainer.session.job import Mode, job_of
+from trainer.session.job import job_of
 from trainer.site import AnyAction, Diary, Event, Refused, Site, Undo, act, start
+from trainer.terms import Mode
 
 
 @dataclass(frozen=True, slots=True)

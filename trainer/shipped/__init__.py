@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gettext
-from collections.abc import Callable
 from pathlib import Path
 
 from trainer.read import did_you_mean
@@ -56,12 +55,12 @@ def find_level(path_or_id: str) -> Path:
     raise NoSuchLevel(f"no file and no level is called '{path_or_id[:80]}'; {guess or known}")
 
 
-def catalogue() -> Callable[[str], str]:
-    """Return what looks a text up in the catalogue of this person's language; where there is none, the text itself.
+def catalogue() -> gettext.NullTranslations:
+    """Return the catalogue of this person's language; where there is none, one that gives each text as it is.
 
     The language is told by the environment, as gettext does: LANGUAGE, LC_ALL, LC_MESSAGES, LANG.
     """
-    return gettext.translation("trainer", _folder("art") / "catalogues", fallback=True).gettext
+    return gettext.translation("trainer", _folder("art") / "catalogues", fallback=True)
 
 
 def art_path(name: str) -> Path:

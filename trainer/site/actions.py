@@ -11,10 +11,10 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from trainer.layout.bracing import RestraintKind
-from trainer.layout.model import Kind
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.level.dangers import LIES, NAMED, Reported, placed
 from trainer.read.schema_walk import UNIT
+from trainer.terms import TrussKind
 
 MM = Field(ge=-200_000, le=200_000, allow_inf_nan=False, json_schema_extra={UNIT: "mm"})
 Millimetres = Annotated[float, MM]
@@ -250,7 +250,7 @@ class Plan(_Action):
     """Plan how all trusses of a kind are lifted: by whom, how many, and what of the truss hangs in the slings."""
 
     do: Literal["plan"] = "plan"
-    kind: Kind
+    kind: TrussKind
     by: Literal["hand", "crane"]
     people: Annotated[int, Field(ge=1, le=10)]
     slung: Slung | None = None

@@ -11,12 +11,12 @@ from trainer.layout.bays import Bay, bays
 from trainer.layout.bracing import BracingSpec, Restraint, bracing_plan
 from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_spots
 from trainer.layout.marks import along_bearing, mark_run
-from trainer.layout.model import Crossing, Kind, Member
+from trainer.layout.model import Crossing, Member
 from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
 from trainer.level.dangers import Lifting
 from trainer.level.instructions import ADVICE, TieDown
-from trainer.order import STAGES, Asked, Late, Order, Step, marks_end, needs_bracket, order_of
+from trainer.order import Asked, Late, Order, Step, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.order.verge import frames
 from trainer.plan.points import half
@@ -24,6 +24,7 @@ from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
 from trainer.site.lifting import Lift, lifts
 from trainer.site.place import Places
+from trainer.terms import STAGES, TrussKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,7 @@ class Job:
         return order_of(self.layout, self.stages, asked)
 
     @cached_property
-    def lifts(self) -> Mapping[Kind, Lift]:
+    def lifts(self) -> Mapping[TrussKind, Lift]:
         """What there is to lift of each kind of truss."""
         return lifts(self.layout, (self.conditions.lifting or Lifting()).density)
 

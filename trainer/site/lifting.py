@@ -13,9 +13,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.layout.model import House, Kind, Member
+from trainer.layout.model import House, Member
 from trainer.layout.webs import TOP_CHORD, WEB, webs
 from trainer.level.dangers import Lifting
+from trainer.terms import TrussKind
 
 CUBIC = 1e-9
 """m³ in a mm³."""
@@ -49,9 +50,9 @@ def mass(member: Member, house: House, density: float) -> float:
     return (chords + inside) * house.trusses.thickness * member.plies * density * CUBIC
 
 
-def lifts(layout: Layout, density: float) -> Mapping[Kind, Lift]:
+def lifts(layout: Layout, density: float) -> Mapping[TrussKind, Lift]:
     """Return what there is to lift of each kind of truss of a layout."""
-    found: dict[Kind, Lift] = {}
+    found: dict[TrussKind, Lift] = {}
     for member in layout.members:
         so_far = found.get(member.kind, Lift(0.0, 0.0, 0))
         heavy = mass(member, layout.house, density)

@@ -12,12 +12,12 @@ from typing import Literal
 
 from trainer.layout import Layout
 from trainer.layout.bracing import RestraintKind
-from trainer.layout.model import Kind
 from trainer.level.as_found import Wind
 from trainer.plan import Point
 from trainer.site.actions import AnyAction, Plan
 from trainer.site.conditions import Flaw
 from trainer.site.job import Job
+from trainer.terms import TrussKind
 
 How = Literal["solid", "batten", "fastened", "permanent", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
@@ -175,8 +175,8 @@ class Site:
     today: int = 0
     nights: int = 0
     lifted: int = 0
-    lifted_kinds: frozenset[Kind] = frozenset()
-    plans: Mapping[Kind, Plan] = field(default_factory=dict)
+    lifted_kinds: frozenset[TrussKind] = frozenset()
+    plans: Mapping[TrussKind, Plan] = field(default_factory=dict)
     pattern: str = ""
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)

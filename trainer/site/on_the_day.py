@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from trainer.layout.model import Kind
 from trainer.level.dangers import LATE, Lifting
 from trainer.site.actions import Load, Pattern, Plan, Stand, Stop
 from trainer.site.conditions import Flaw
 from trainer.site.job import Job
 from trainer.site.model import Event, Refused, Site
 from trainer.site.refusals import unknown
+from trainer.terms import TrussKind
 from trainer.words import _
 
 PEOPLE = 2
@@ -21,7 +21,7 @@ RIGHT_PATTERN: Pattern = "both slopes"
 """Where packs land on a finished roof: in small stacks on both slopes, near the walls. Common practice, no source."""
 
 
-def plans(job: Job, kind: Kind) -> tuple[Plan, ...]:
+def plans(job: Job, kind: TrussKind) -> tuple[Plan, ...]:
     """Return the right plans for a kind of truss, the plainest first."""
     limits, lift = job.conditions.lifting or Lifting(), job.lifts[kind]
     spread = Plan(kind=kind, by="crane", people=PEOPLE, slung="spread slings")

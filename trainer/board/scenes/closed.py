@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pygame
 
-from trainer.board import wording
 from trainer.board.library import entry_of
 from trainer.board.scene import Scene
 from trainer.board.scenes.drilling import Way
@@ -17,6 +16,7 @@ from trainer.level import parse_level
 from trainer.records.attempt import Attempt
 from trainer.records.judging import session_of
 from trainer.records.verify import LIMITS
+from trainer.terms import OUTCOME_NAMES
 from trainer.words import CAUTION, _
 
 
@@ -58,7 +58,7 @@ class Closed(Scene):
     def _house(self, number: int) -> Widget:
         house = self.made.houses[number]
         mark = house.mark or {"score": 0, "outcome": "unfinished"}
-        outcome = wording.OUTCOME[mark["outcome"]]
+        outcome = OUTCOME_NAMES[mark["outcome"]]
         text = _("{house}: {score} of 100. {outcome}.")
         if mark["outcome"] == "unfinished":  # a mark of what was left would say too much
             text = _("{house}: {outcome}.")

@@ -11,6 +11,7 @@ from trainer.board.tools import Tool
 from trainer.board.widgets import Ui, Widget
 from trainer.site.actions import AnyAction
 from trainer.site.model import Site
+from trainer.terms import Stage
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ class Desk(Protocol):
     kept: Kept
     bench: Bench
     tab: Tab
-    stage: str
+    stage: Stage
     noted: tuple[Finding, ...]
     message: str
     hovered: str
@@ -89,7 +90,7 @@ class Desk(Protocol):
     def open_tab(self, tab: Tab) -> None:
         """Open a tab of the column."""
 
-    def open_stage(self, stage: str) -> None:
+    def open_stage(self, stage: Stage) -> None:
         """Show the tools of a stage."""
 
     def choose_own(self, row: str) -> None:

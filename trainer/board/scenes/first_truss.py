@@ -11,13 +11,14 @@ from trainer.board.scenes.asking import which
 from trainer.board.scenes.kept import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
-from trainer.board.tools import TOOL_KEYS, TOOL_NAMES, Tool
+from trainer.board.tools import TOOL_KEYS, Tool
 from trainer.board.widgets import Block, Button, Pad, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.order import Step
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site.actions import AnyAction, Mark, Stand
+from trainer.terms import VERBS
 from trainer.words import _
 
 STAGES = ("set-out", "stand", "brace", "fix")
@@ -107,7 +108,7 @@ class FirstTruss(Work):
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.bench.tool != tool:
-            said = _("Choose the tool {tool}: press {key}.").format(tool=TOOL_NAMES[tool], key=TOOL_KEYS[tool])
+            said = _("Choose the tool {tool}: press {key}.").format(tool=VERBS[tool].name, key=TOOL_KEYS[tool])
             return f"{WHY[step.verb]} {said}"
         again = step.verb == "mark" and bool(self.site.marks)
         at = action.at if isinstance(action, Mark) else self._station(action)

@@ -15,10 +15,11 @@ from trainer.board.scene import Scene
 from trainer.board.scenes.asking import which
 from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
 from trainer.picture.model import Box, Item, fit
 from trainer.shipped import level_paths
+from trainer.terms import Mode
 from trainer.words import CAUTION, _
 
 ROOMY_TEXT = 1.25

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from trainer.board import wording
 from trainer.board.scenes.desk import Desk
 from trainer.board.scenes.righting import better, make_right
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.picture import Sign
 from trainer.picture.found import INKS, Found
+from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES
 from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -
     for finding in sorted(findings, key=lambda f: (f is not strong, list(INKS).index(f.severity))):
         worst.setdefault(finding.member, finding)
     return tuple(
-        Found(f.member, f.severity, f"{f.member}: {wording.SEVERITY[f.severity]}", strong=strong is None or f is strong)
+        Found(f.member, f.severity, f"{f.member}: {SEVERITY_NAMES[f.severity]}", strong=strong is None or f is strong)
         for f in reversed(worst.values())
     )
 
@@ -33,11 +33,11 @@ def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -
 def finding_widgets(finding: Finding) -> list[Widget]:
     """Return a finding as a sign with the severity in words, and its texts."""
     ink = INKS[finding.severity]
-    severity = wording.SEVERITY[finding.severity]
+    severity = SEVERITY_NAMES[finding.severity]
     name = Label(severity, "heading", ink, key=f"head/{finding.event}/{finding.rule}")
     head = Beside(name, Sign(finding.severity, severity), gap=8, left=True)
     blocks = [
-        Block(wording.SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
+        Block(SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
         Block(finding.what, "strong", space=12),
     ]
     for heading, text in (

@@ -14,8 +14,9 @@ from trainer.board.services import Services
 from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Widget
 from trainer.layout import Layout, Member
 from trainer.picture.model import Box, Item, Polygon, Text
-from trainer.picture.sheet import KIND_NAMES, plan_picture
+from trainer.picture.sheet import plan_picture
 from trainer.picture.trusses import along, strip
+from trainer.terms import KIND_NAMES
 from trainer.words import INVENTED, _
 
 RING = 220.0
@@ -90,8 +91,7 @@ class OnRoof(Scene):
 
     def _side(self) -> Widget:
         rows = [
-            Row(member.tag, f"{member.tag}, {KIND_NAMES[member.kind][0]}", second=_told(member))
-            for member in self.about
+            Row(member.tag, f"{member.tag}, {KIND_NAMES[member.kind]}", second=_told(member)) for member in self.about
         ]
         listing = Listing(_("Trusses"), rows, self.chosen, self.choose, key="roof/trusses", tall=True)
         wide = _("The whole house") if self._near else _("Close up")

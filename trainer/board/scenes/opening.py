@@ -12,8 +12,9 @@ from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.library import Entry
-    from trainer.board.services import Mode, Services
+    from trainer.board.services import Services
     from trainer.records.attempt import Attempt
+    from trainer.terms import Mode
 
 
 def open_work(services: Services, entry: Entry, mode: Mode) -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board import wording
 from trainer.board.scenes.asking import tell
 from trainer.board.when import moment
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
+from trainer.terms import OUTCOME_NAMES
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ class _Choosing:
 
 
 def _came_of_it(past: Past) -> str:
-    outcome = wording.OUTCOME["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
+    outcome = OUTCOME_NAMES["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
     return outcome if past.left else _("{score} of 100. {outcome}.").format(score=past.score, outcome=outcome)
 
 

@@ -14,13 +14,14 @@ from trainer.board.scenes.asking import tell
 from trainer.board.scenes.drilling import Way, practise
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.quiz import Quiz
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Listing, Pad, Row, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.quiz.paper import TooFewQuestions
 from trainer.quiz.review import RULE
 from trainer.quiz.unit import TOPICS
 from trainer.records.errors import RecordsError
+from trainer.terms import Mode
 from trainer.words import _
 
 COUNTS = (5, 10, 20, 40)

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Literal, get_args
 
 import pygame
 
-from trainer.board import wording
 from trainer.board.command import Command
 from trainer.board.library import Entry
 from trainer.board.paint import Brush
@@ -28,6 +27,7 @@ from trainer.picture.found import Found
 from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.score import mark
+from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
@@ -159,7 +159,7 @@ class Result(Scene):
         return Pad(Flow([back, title, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
 
     def _summary(self) -> Widget:
-        outcome = Label(wording.OUTCOME[self.mark.outcome], "title", role="heading")
+        outcome = Label(OUTCOME_NAMES[self.mark.outcome], "title", role="heading")
         closed = _("Recorded. The code of this attempt: {code}").format(code=self.code)
         listing = self._listing() if self.tab == "mark" else self._differences()
         names = {"mark": _("The mark"), "differences": _("Beside the reference")}
@@ -229,7 +229,7 @@ class Result(Scene):
         """The mark line by line: each finding and what it takes off."""
         rows = [
             Row(
-                str(index), ", ".join(filter(None, (finding.member, wording.SEVERITY[finding.severity]))),
+                str(index), ", ".join(filter(None, (finding.member, SEVERITY_NAMES[finding.severity]))),
                 detail=f"−{line.points}" if line.points else "0", picture=finding.severity,
                 second=finding.what if line.points else f"{finding.what} {_ONCE}",
             )

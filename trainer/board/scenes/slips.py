@@ -14,8 +14,8 @@ from trainer.board.spots import spots_of
 from trainer.board.tools import Tool
 from trainer.board.verbs import SPACED, WHOLE, placed
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
-from trainer.board.wording import KIND, thing
 from trainer.site.fastening import BRACKETS, CONNECTORS
+from trainer.terms import KIND_NAMES, thing
 from trainer.words import _
 
 
@@ -112,7 +112,7 @@ def _stand(work: Desk) -> list[Widget]:
     end = 2 if bench.aim.turned else 1
     turn = Button(_("Turn end for end"), work.turn, picture="turn", shortcut="T", key="slip/turn")
     return [
-        heading(f"{member.tag}, {KIND[member.kind]}"),
+        heading(f"{member.tag}, {KIND_NAMES[member.kind]}"),
         Flow([wall, _from(work, bench.aim.wall), at, off, lies], fill=True, key="slip/row"),
         Flow([turn, Label(_("End {end} is at the wall.").format(end=end), "small", "panel_faint")], key="slip/turnrow"),
         go(work, _("Stand it")),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import get_args
 
 from trainer.board import bench as hand
@@ -11,10 +11,11 @@ from trainer.board.scenes.desk import AT, Desk
 from trainer.board.tools import Tool
 from trainer.board.verbs import of_wall
 from trainer.board.widgets import Button, Choice, Entry, Flow, Label, Widget
-from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, piece_in_words, thing
+from trainer.board.wording import piece_in_words
 from trainer.layout.bracing import KINDS
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.site.actions import Cut, Load, TrussReading, WallReading
+from trainer.terms import CUTS, FAULTS, LOADS, READINGS, thing
 from trainer.words import _
 
 WHATS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading))
@@ -44,7 +45,7 @@ def walls(work: Desk) -> list[str]:
 
 
 def choice_of(
-    work: Desk, name: str, field: str, options: Sequence[str], names: dict[str, str], *, shortcut: str = "C"
+    work: Desk, name: str, field: str, options: Sequence[str], names: Mapping[str, str], *, shortcut: str = "C"
 ) -> Choice:
     """Return a choice that puts one of ``options`` in a field of the bench."""
 

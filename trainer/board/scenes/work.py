@@ -31,7 +31,7 @@ from trainer.board.scenes.work_live import ghost_items, live_items, rings_of, to
 from trainer.board.scenes.work_mouse import click
 from trainer.board.scenes.work_side import side
 from trainer.board.scenes.work_views import views_of
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.tools import ONE_STANDING, STAGE_TOOLS, Tool, stage_of
 from trainer.board.verbs import actions, placed
 from trainer.board.widgets import Widget
@@ -42,6 +42,7 @@ from trainer.picture.still_site import StillSite
 from trainer.plan import Point
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Undo
+from trainer.terms import Mode, Stage
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -182,7 +183,7 @@ class Work(Scene):
         self.message = work_frame.first_words(tool)
         self.refresh()
 
-    def open_stage(self, stage: str) -> None:
+    def open_stage(self, stage: Stage) -> None:
         """Show the tools of a stage."""
         self.stage = stage
         self.refresh()

@@ -6,7 +6,8 @@ from functools import partial
 
 from trainer.board.command import Command
 from trainer.board.scenes.desk import TAB_NAMES, Desk, Tab
-from trainer.board.tools import STAGE_NAMES, TOOL_KEYS, TOOL_NAMES, TOOLS
+from trainer.board.tools import TOOL_KEYS, TOOLS
+from trainer.terms import STAGE_NAMES, VERBS
 from trainer.words import _
 
 _TAB_KEYS: dict[Tab, str] = {"yard": "Y", "roof": "O", "sheet": "J", "diary": "D"}
@@ -15,7 +16,7 @@ _TAB_KEYS: dict[Tab, str] = {"yard": "Y", "roof": "O", "sheet": "J", "diary": "D
 def commands_of(work: Desk) -> list[Command]:
     """Return the commands of the work screen: what is needed most comes first."""
     found = [
-        Command(_("Use a tool: {tool}").format(tool=TOOL_NAMES[tool]), TOOL_KEYS[tool], partial(work.use, tool))
+        Command(_("Use a tool: {tool}").format(tool=VERBS[tool].name), TOOL_KEYS[tool], partial(work.use, tool))
         for tool in TOOLS
     ]
     found.append(Command(_("Do what the tool is aimed at"), "Enter", work.act))

@@ -11,13 +11,14 @@ from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
 from trainer.board.scenes.desk import Desk
-from trainer.board.tools import FIRST_WORDS, STAGE_NAMES, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, Tool
+from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOLS, Tool
 from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
 from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
+from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS
 from trainer.words import _
 
 SIDE = 0.34
@@ -85,7 +86,7 @@ def bar(work: Desk) -> Widget:
 def _tools(work: Desk, *, tight: bool = False) -> list[Widget]:
     return [
         Button(
-            TOOL_NAMES[t], partial(work.use, t), kind="tool", picture=t,
+            VERBS[t].name, partial(work.use, t), kind="tool", picture=t,
             checked=work.bench.tool == t,
             key=f"tool/{t}", ground="paper", shortcut=TOOL_KEYS[t], tight=tight,
         )
@@ -130,7 +131,7 @@ def rail(work: Desk) -> Widget:
 def _rail_width(work: Desk) -> int:
     """Width of the tools' column: the same for every stage, so that the plan keeps its place."""
     look = work.ui.look
-    words = [look.width(name, "small") + look.px(16) for name in TOOL_NAMES.values()]
+    words = [look.width(VERBS[tool].name, "small") + look.px(16) for tool in TOOLS]
     stages = [look.width(name, "body") + look.px(20) for name in STAGE_NAMES.values()]
     return max(look.px(84), *words, *stages)
 
@@ -149,7 +150,7 @@ def strip(work: Desk) -> Widget:
         empty = Label(_("Choose a truss to see it from the side."), "small", "faint", ground="paper")
         return Pad(Column([message, empty], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
     caption = Label(
-        f"{member.tag}, {wording.KIND[member.kind]}: {wording.size(member)}",
+        f"{member.tag}, {KIND_NAMES[member.kind]}: {wording.size(member)}",
         "small",
         "faint",
         ground="paper",

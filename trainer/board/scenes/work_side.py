@@ -14,6 +14,7 @@ from trainer.board.widgets.boxes import Rule
 from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
 from trainer.site.model import Site
+from trainer.terms import KIND_NAMES, SEVERITIES, SEVERITY_NAMES, thing
 from trainer.words import _
 
 
@@ -58,7 +59,7 @@ def _sheet(work: Desk) -> list[Block]:
 
 def _yard(work: Desk) -> Listing:
     site = work.site
-    rows = [Row(tag, tag, wording.KIND[site.layout.by_tag[tag].kind]) for tag in hand.yard(site)]
+    rows = [Row(tag, tag, KIND_NAMES[site.layout.by_tag[tag].kind]) for tag in hand.yard(site)]
     return Listing(
         _("Yard"), rows, hand.listed(work.bench), work.choose, take=work.take, key=LIST_KEY,
         carry=work.carry, drop=work.drop, empty=_("The yard is empty: every truss stands."),
@@ -72,7 +73,7 @@ def _own(work: Desk) -> Listing:
         rows = [
             Row(
                 item,
-                wording.thing(item),
+                thing(item),
                 picture="good" if item in site.checked else "open",
                 second=_("checked") if item in site.checked else _("not checked yet"),
             )
@@ -80,10 +81,7 @@ def _own(work: Desk) -> Listing:
         ]
         chosen, empty = bench.item, _("This house has nothing to check.")
     else:
-        rows = [
-            Row(str(i), " – ".join(piece.tags), second=wording.thing(piece.kind))
-            for i, piece in enumerate(site.bracing)
-        ]
+        rows = [Row(str(i), " – ".join(piece.tags), second=thing(piece.kind)) for i, piece in enumerate(site.bracing)]
         chosen = str(bench.piece % len(rows)) if rows else ""
         empty = _("No bracing is on yet.")
     name = OWN_TABS.get(bench.tool, _("Checks"))
@@ -93,8 +91,7 @@ def _own(work: Desk) -> Listing:
 def _roof(work: Desk) -> Listing:
     site = work.site
     rows = [
-        Row(tag, f"{tag}, {wording.KIND[site.layout.by_tag[tag].kind]}", second=how_far(site, tag))
-        for tag in site.stood
+        Row(tag, f"{tag}, {KIND_NAMES[site.layout.by_tag[tag].kind]}", second=how_far(site, tag)) for tag in site.stood
     ]
     picked = work.bench.picked[-1:] if hand.picks(work.bench) else ()
     chosen = picked[0] if picked and not work.bench.truss else hand.listed(work.bench)
@@ -119,11 +116,11 @@ def _diary(work: Desk) -> Widget:
     rows = []
     for index, action in reversed(list(enumerate(work.session.diary().actions))):
         found = findings.get(index, [])
-        worst = min(found, key=list(wording.SEVERITY).index, default="")
+        worst = min(found, key=SEVERITIES.index, default="")
         what, where = wording.done(action, work.site)
         event = work.session.outcomes[index].event
         read = wording.reading(event) if event is not None and not found else ""
-        second = wording.SEVERITY.get(worst, ": ".join(filter(None, (where, read))))
+        second = SEVERITY_NAMES.get(worst, ": ".join(filter(None, (where, read))))
         rows.append(Row(str(index), f"{index + 1}  {what}", second=second, picture=worst))
     blocks = [Label(_("What has been done, the last first"), "small", "panel_faint")]
     listing = Listing(

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from trainer.layout import Kind, Member
+from trainer.layout import Member
 from trainer.quiz.question import Drawing, Place, PointAt, Slip
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import KIND, find, mm
+from trainer.quiz.worked.telling import find, mm
 from trainer.roof.model import Crease
 from trainer.rules import PRACTICE
+from trainer.terms import KIND_NAMES, TrussKind
 from trainer.words import _
 
 LETTERS = "ABCDEFGH"
@@ -43,7 +44,7 @@ def _on_truss(member: Member) -> tuple[float, float]:
     )
 
 
-KNOWN_BY: dict[Kind, str] = {
+KNOWN_BY: dict[TrussKind, str] = {
     "standard": _("It runs from side to side, beyond the hip end, at full height."),
     "girder": _("It spans the opening where a wing joins, in line with the plates."),
     "truncated_girder": _("It is the first truss across, at the setback, with jacks and hips on it."),
@@ -67,7 +68,7 @@ KNOWN_BY: dict[Kind, str] = {
 )
 def point_at_truss(subject: Subject, draw: Draw) -> Draft | None:
     """Point at a truss of a kind, on a plan without tags."""
-    by_kind: dict[Kind, list[Member]] = {}
+    by_kind: dict[TrussKind, list[Member]] = {}
     for member in subject.layout.members:
         if member.kind != "saddle" or member.span > 2 * CLEAR:
             by_kind.setdefault(member.kind, []).append(member)
@@ -83,11 +84,11 @@ def point_at_truss(subject: Subject, draw: Draw) -> Draft | None:
     right = next(i for i, place in enumerate(places) if place.at == _on_truss(wanted))
     by_words = {find(subject, m): m for m in chosen}
     slips = tuple(
-        Slip(place.words, _("That is a {kind}.").format(kind=KIND[by_words[place.words].kind]))
+        Slip(place.words, _("That is a {kind}.").format(kind=KIND_NAMES[by_words[place.words].kind]))
         for i, place in enumerate(places)
         if i != right
     )
-    text = _("Point at the {kind} on the plan.").format(kind=KIND[wanted.kind])
+    text = _("Point at the {kind} on the plan.").format(kind=KIND_NAMES[wanted.kind])
     working = (KNOWN_BY[wanted.kind], _("So it is place {label}.").format(label=places[right].label))
     return Draft(text, PointAt(places, right), working, slips, (wanted.tag,), Drawing(subject.layout, tags=False))
 

@@ -7,14 +7,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from trainer.layout import Kind, Layout, Load, Member, lay_out, loads
+from trainer.layout import Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
-from trainer.order import STAGES, Asked, Order, Step, order_of
+from trainer.order import Asked, Order, Step, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
 from trainer.site import Job, Site, start
+from trainer.terms import STAGES, TrussKind
 
 WORK = frozenset({"stand", "brace", "fix"})
 EXACT = 0.01
@@ -69,7 +70,7 @@ class Subject:
         """The level's spacing, mm."""
         return self.layout.house.trusses.spacing
 
-    def of_kind(self, *kinds: Kind) -> list[Member]:
+    def of_kind(self, *kinds: TrussKind) -> list[Member]:
         """The trusses of these kinds, in the layout's order."""
         return [member for member in self.layout.members if member.kind in kinds]
 

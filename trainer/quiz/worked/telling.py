@@ -5,19 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby, pairwise
 
-from trainer.layout.model import Kind, Member
+from trainer.layout.model import Member
 from trainer.plan.points import half
 from trainer.quiz.measure import SIGNS, amount
 from trainer.quiz.worked.subject import Subject
-from trainer.rules.plain import KIND, called
+from trainer.rules.plain import called
 from trainer.words import _, listed
 
-__all__ = ["KIND", "bay_sum", "called", "degrees", "find", "many", "mm", "num", "rows_of_tags"]
-
-
-def many(kind: Kind) -> str:
-    """Return the name of a kind for several of them."""
-    return KIND[kind] + ("es" if KIND[kind].endswith("s") else "s")
+__all__ = ["bay_sum", "called", "degrees", "find", "mm", "num", "rows_of_tags"]
 
 
 def num(value: float, decimals: int = 0) -> str:

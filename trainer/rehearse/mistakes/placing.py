@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 
-from trainer.layout.model import Kind, Member
+from trainer.layout.model import Member
 from trainer.order import Step
 from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
@@ -13,14 +13,15 @@ from trainer.plan.points import half, to_half
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
 from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
+from trainer.terms import TrussKind
 from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
 FEWEST = 2
 """As many trusses as a piece of permanent bracing has to cross."""
-SWAPPED: frozenset[Kind] = frozenset({"standard", "truncated", "gable"})
-SHIFTED: frozenset[Kind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
+SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable"})
+SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
 
 
 def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.rules.first_lift import first_of_kind
-from trainer.rules.plain import KIND
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Event, Site, Stand
+from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 
@@ -26,5 +26,5 @@ def lift_not_planned(before: Site, event: Event, after: Site) -> Iterator[Found]
     """The first truss of a kind is lifted, and there is no plan for that kind."""
     first = first_of_kind(before, event, after)
     if first and first[1] not in before.plans:
-        got = _("no plan for a {kind}").format(kind=KIND[first[1]])
+        got = _("no plan for a {kind}").format(kind=KIND_NAMES[first[1]])
         yield Found(first[0], got, _("a lift plan for each kind of truss first"), "lift plan")
