@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from trainer.terms.stages import Stage
-from trainer.terms.things import FAULTS, thing
+from trainer.terms.things import thing
 from trainer.terms.trusses import KIND_PLURALS
 from trainer.words import _
 
@@ -88,10 +88,10 @@ def _fields(action: Mapping[str, Any]) -> Mapping[str, str]:
 
 
 def _of(action: Mapping[str, Any]) -> str:
-    """Say what an action is done to: a wall, a truss or a place; of what lies nowhere, what it is."""
+    """Say what an action is done to: a wall, a truss or a place; what lies nowhere is of the whole site."""
     if action.get("wall"):
         return _("wall {wall}").format(wall=action["wall"])
     at = action.get("at")
     if isinstance(at, list | tuple) and action["do"] in ("report", "measure"):
         return _("the place {x}, {y}").format(x=f"{at[0]:g}", y=f"{at[1]:g}")
-    return str(action.get("on") or action.get("tag") or FAULTS.get(action.get("fault", ""), ""))
+    return str(action.get("on") or action.get("tag") or (_("the site") if action["do"] == "report" else ""))
