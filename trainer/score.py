@@ -1,8 +1,9 @@
 """The mark of an attempt, and how it came about.
 
 A mark is 100 less what each cause takes off: the points of the heaviest finding that came of it. What
-is found again of the same cause is listed and takes nothing off. The order of findings makes no difference,
-and one more finding never raises a mark.
+is found again of the same cause is listed and takes nothing off. The order of findings makes no difference, and one
+more finding never raises a mark. A roof that is handed over with something missing from the path from roof to wall,
+from its permanent bracing or from its verge is not done, whatever its mark.
 """
 
 from __future__ import annotations
@@ -34,13 +35,15 @@ class Line:
 class Mark:
     """A score from 0 to 100, whether the practice mark was met, and a line for each finding.
 
-    ``besides`` are lines that no finding made: what hints cost.
+    ``besides`` are lines that no finding made: what hints cost. ``missing`` are the findings that say what the roof was
+    handed over without: while there are any, the practice mark is not met, whatever the score.
     """
 
     score: int
     outcome: Outcome
     lines: tuple[Line, ...]
     besides: tuple[Line, ...] = ()
+    missing: tuple[Finding, ...] = ()
 
 
 def mark(
@@ -60,13 +63,14 @@ def mark(
     lines = tuple(_line(i, finding, weights, found, counted) for i, finding in enumerate(found))
     besides = _hints(hints, hint_cost)
     score = max(0, FULL - sum(line.points for line in (*lines, *besides)))
+    missing = tuple(finding for finding in found if finding.missing)
     if not handed_over:
         outcome: Outcome = "unfinished"
-    elif score >= practice_mark and all(finding.severity != "stop-work" for finding in found):
+    elif score >= practice_mark and not missing and all(finding.severity != "stop-work" for finding in found):
         outcome = "met"
     else:
         outcome = "not yet met"
-    return Mark(score, outcome, lines, besides)
+    return Mark(score, outcome, lines, besides, missing)
 
 
 def _hints(number: int, cost: int) -> tuple[Line, ...]:

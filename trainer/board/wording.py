@@ -69,6 +69,8 @@ def to_do(action: AnyAction, site: Site) -> str:
 
 def reading(event: Event) -> str:
     """Say what a measurement showed, or which faults a report had put right; nothing for any other event."""
+    if event.reading is not None and isinstance(event.action, Mark):
+        return _("The mark sits at {got} mm.").format(got=figure(event.reading.got))
     if event.reading is not None:
         text = _("It reads {got} mm. It should be {want} mm.")
         return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))

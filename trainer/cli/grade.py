@@ -56,6 +56,9 @@ def _for_people(session: Session, got: Mark) -> str:
     parts = [f"{session.level.title}: {got.score} of 100. Practice mark: {got.outcome}.", INVENTED]
     if not session.site.handed_over:
         parts.append("The roof was not handed over. So nothing is said of what is missing.")
+    if got.missing:
+        lacks = [f"  {finding.what}" for finding in got.missing]
+        parts.append("\n".join(["Not done: the roof was handed over with this missing.", *lacks]))
     parts += [_told(finding) for finding in session.findings]
     if session.refused:
         skipped = [f"  action {event}: {why}" for event, why in session.refused]

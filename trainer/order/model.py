@@ -14,7 +14,7 @@ from trainer.terms import VERBS, Stage, TrussKind
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
     "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
-    "plan", "stop", "load",
+    "plan", "stop", "load", "strike", "clear",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -22,6 +22,19 @@ Strength = Literal["can", "must", "should"]
 
 TIED: frozenset[TrussKind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
+TALL_SADDLE = 900.0
+"""A saddle higher than this is tied at its apex as well, mm; common practice, no source."""
+
+
+def is_tied(member: Member) -> bool:
+    """Whether a truss has its top tied as it goes up: all that tip, and tall saddles."""
+    return member.kind in TIED or (member.kind == "saddle" and _height(member) > TALL_SADDLE)
+
+
+def _height(member: Member) -> float:
+    """How high the truss's top rises over its own lowest point, mm."""
+    heights = [z for _run, z in member.top]
+    return max(heights) - min(heights)
 
 
 class Step(NamedTuple):
@@ -38,9 +51,11 @@ class Step(NamedTuple):
     ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
     layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
     permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
-    ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
-    the steps of one where a day ends. Nor is ``stop``, or a ``report`` of what comes up while trusses are lifted. For
-    ``plan``, ``tag`` is the kind of truss; for ``load``, which says where the first packs land, it is empty.
+    ``secure`` makes a row safe for the night; its ``tag`` is the row. ``strike`` takes out temporary bracing that is
+    needed no more, and ``clear`` clears a fall; both have no ``tag``. These three are no steps of an order, but come
+    between the steps of one: where a day ends, before hand-over, and where something fell. Nor is ``stop``, or a
+    ``report`` of what comes up while trusses are lifted. For ``plan``, ``tag`` is the kind of truss; for ``load``,
+    which says where the first packs land, it is empty.
 
     A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
@@ -110,7 +125,7 @@ class Order:
 
 STAGE_OF: Mapping[Verb, Stage] = {
     **{verb: stage for verb in get_args(Verb) if verb in VERBS and (stage := VERBS[verb].stage)},
-    "tie": "brace", "prop": "brace", "secure": "brace",
+    "tie": "brace", "prop": "brace", "secure": "brace", "strike": "brace",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
     "read": "hand-over",
 }  # fmt: skip

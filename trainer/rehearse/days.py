@@ -19,7 +19,6 @@ class Days:
         self._late = late
         self._stood = 0
         self._tips: Counter[str] = Counter()
-        self._safe: set[str] = set()
 
     @property
     def evening(self) -> bool:
@@ -38,8 +37,6 @@ class Days:
         self._tips[member.row] += member.kind in TIED
 
     def secured(self) -> Iterator[Step]:
-        """Yield the steps that make the rows safe, where evening has come and they are not yet."""
+        """Yield the steps that make the rows safe, where evening has come; what is safe already takes none of them."""
         for row, tips in self._tips.items() if self.evening else ():
-            if tips >= FEW and row not in self._safe:
-                self._safe.add(row)
-                yield Step("secure", row)
+            yield from (Step("secure", row, number) for number in range(tips // FEW))

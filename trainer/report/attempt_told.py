@@ -223,11 +223,13 @@ def _finding(fact: Body, index: int, rules: dict[str, Rule]) -> Finding:
     severity = fact["severity"]
     if rule is None:
         what = f"{facts['rule']}: {facts['got']}; {facts['want']}"
-        return Finding(**facts, event=index, severity=severity, what=what, why="", fix="", safety="", source="")
+        return Finding(
+            **facts, event=index, severity=severity, what=what, why="", fix="", safety="", source="", missing=False
+        )
     what = rule.what.format(member=facts["member"], got=facts["got"], want=facts["want"])
     return Finding(
         **facts, event=index, severity=severity, what=what, why=rule.why, fix=rule.fix, safety=rule.safety,
-        source=rule.source,
+        source=rule.source, missing=False,
     )  # fmt: skip
 
 

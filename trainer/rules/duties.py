@@ -66,14 +66,23 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty(
         "must",
-        _("the first truss of a row is braced to something solid before it is let go"),
+        _("a truss with no held neighbour a bay away is braced to something solid before it is let go"),
         ("row-with-nothing-solid",),
     ),
-    Duty("must", _("no truss is let go until it is tied to what is held"), ("stood-before-last-tied",)),
+    Duty(
+        "must",
+        _("at every lift all that stands is held: its top tied to what is held, both its ends fixed"),
+        ("stood-before-last-tied", "let-go-half-fixed"),
+    ),
     Duty(
         "must",
         _("temporary bracing stays until the permanent bracing that replaces it is in"),
         ("bracing-taken-too-early",),
+    ),
+    Duty(
+        "should",
+        _("once what replaces them is in, braces to floor, walls and ground, and props, come out before hand-over"),
+        ("braces-left-inside",),
     ),
     Duty(
         "must",
@@ -162,7 +171,6 @@ DUTIES: tuple[Duty, ...] = (
         ("out-of-order",),
     ),
     Duty("should", _("tops are lined up by a string before the trusses between go up"), ("no-string-line",)),
-    Duty("should", _("a truss is fixed at both ends while it is held"), ("let-go-half-fixed",)),
     Duty("should", _("a truss is stood once"), ("taken-down-again",)),
     Duty("limit", _("plates straight, level, to length and square, within the level's limit"), ("plate-out-of-true",)),
     Duty("limit", _("marks and stations within the level's tolerance"), ("mark-off-station", "off-station")),
@@ -195,6 +203,11 @@ DUTIES: tuple[Duty, ...] = (
         "danger",
         _("a row goes over like dominoes"),
         ("row-with-nothing-solid", "stood-before-last-tied", "row-left-unsafe-overnight"),
+    ),
+    Duty(
+        "must",
+        _("after a fall all work stops; it is reported, cleared, and what fell or was struck is replaced"),
+        ("worked-on-after-a-fall",),
     ),
     Duty(
         "danger",

@@ -130,7 +130,7 @@ def _off_setback(site: Site, stood: Stood, place: Member) -> Misplaced:
         if to_face
         else _("{station} from the outside of the end wall")
     )
-    return Misplaced("setback", text.format(station=mm(got)), mm(want), cause_of_place(site, stood.tag))
+    return Misplaced("setback", text.format(station=mm(got, want)), mm(want), cause_of_place(site, stood.tag))
 
 
 def _end_wall(site: Site, girder: Member) -> tuple[str, float, int]:
@@ -144,7 +144,7 @@ def _off_plate_line(site: Site, stood: Stood, place: Member) -> Misplaced:
     want = _("its outside face in line with the outside of the plates, within {near}")
     return Misplaced(
         "girder line",
-        _("{out} off the line").format(out=mm(out)),
+        _("{out} off the line").format(out=mm(out, site.job.station_tolerance)),
         want.format(near=mm(site.job.station_tolerance)),
         cause_of_place(site, stood.tag),
     )
@@ -168,7 +168,7 @@ def _off_station(site: Site, place: Member, off: tuple[Off, Off]) -> Misplaced |
     got = _("{out} off its station") if across >= along else _("{out} too far along its own line")
     return Misplaced(
         "off station",
-        got.format(out=mm(max(along, across))),
+        got.format(out=mm(max(along, across), site.job.station_tolerance)),
         _("within {near} of the place of {place}").format(near=mm(site.job.station_tolerance), place=place.tag),
     )
 

@@ -14,9 +14,13 @@ def called(member: Member) -> str:
     return f"{KIND_NAMES[member.kind]} {member.tag}"
 
 
-def mm(length: float) -> str:
-    """Return a length to the millimetre."""
-    return f"{length:.0f} mm"
+def mm(length: float, beside: float | None = None) -> str:
+    """Return a length to the millimetre; as much finer as it takes for it not to read like the limit ``beside`` it."""
+    for digits in (0, 1, 2):
+        text = f"{length:.{digits}f} mm"
+        if beside is None or length == beside or float(f"{length:.{digits}f}") != float(f"{beside:.{digits}f}"):
+            return text
+    return text
 
 
 def kg(mass: float) -> str:

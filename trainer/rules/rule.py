@@ -6,13 +6,17 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from trainer.rules.finding import Finding
-from trainer.site import AnyAction, Event, Remove, Site, Stand
+from trainer.rules.whole import WHOLE
+from trainer.site import AnyAction, Event, HandOver, Remove, Site, Stand
 from trainer.terms import Severity, Stage
 from trainer.words import _
 
 PRACTICE = _("common practice, no source")
 LEVEL = _("the level's own value; check the truss plan and the current standard")
 TRAINING_CODE = _("code text quoted in a training resource for the unit RIIWHS204D, put more strictly by us")
+INCIDENT = _(
+    "common practice; that the place is left as it is: recalled from the model Work Health and Safety Act, not seen"
+)
 PLUMB = _(
     "height/50: AS 4440-2004 Fig. 3.3, as listed in a supervisor's checklist, South Australia, Development "
     "Regulations 2008, historical; the cap is the level's own value"
@@ -76,6 +80,7 @@ class Rule:
                 safety=self.safety,
                 source=self.source,
                 cause=found.cause,
+                missing=self.name in WHOLE and isinstance(event.action, HandOver),
             )
 
 

@@ -42,7 +42,7 @@ def ways_out(site: Site, tag: str) -> Iterator[Untrue]:
 
 def told(out: Untrue) -> str:
     """Say how a truss is out."""
-    return HOW[out.way].format(out=mm(out.got))
+    return HOW[out.way].format(out=mm(out.got, out.limit))
 
 
 def cause_of_untrue(site: Site, tag: str, out: Untrue) -> str:

@@ -6,6 +6,7 @@ from trainer.site.actions import (
     Brace,
     BraceKind,
     Check,
+    Clear,
     Cut,
     Fit,
     Fix,
@@ -30,7 +31,7 @@ from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import Pack, dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.holding import settled
+from trainer.site.holding import apex_tied, loose_ends
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
 from trainer.site.lifting import Lift
@@ -51,9 +52,11 @@ from trainer.site.marking import READ
 from trainer.site.model import (
     Bracing,
     Event,
+    Fall,
     Fastened,
     Fitted,
     How,
+    Lying,
     Marked,
     Night,
     Off,
@@ -82,19 +85,21 @@ from trainer.site.query import (
     unready,
 )
 from trainer.site.shape import Shape, Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
+from trainer.site.striking import missing_for_girder, needed_no_more, next_out
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
 from trainer.site.ways import ways
 
 __all__ = [
     "ENOUGH", "LOOKED_AT", "MEASURED", "PEOPLE", "READ", "RIGHT_PATTERN", "SLOTTED", "SPOILT", "Action", "AnyAction",
-    "Bearing", "Brace", "BraceKind", "Bracing", "Check", "Conditions", "Cut", "Diary", "Event", "Fastened", "Fit",
-    "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Lift", "Limits", "Load", "Mark", "Marked",
-    "Measure", "Night", "Off", "Pack", "Plan", "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain",
-    "Restrained", "Shape", "Site", "Stand", "Station", "Stood", "Stop", "String", "Trued", "Unbrace", "Undo", "Untrue",
-    "act", "area", "bracket_wanted", "bracketed", "bridged", "come_up", "crossed", "crossing_key", "dockets", "done",
-    "drawn", "end_fixed", "height", "held", "held_down", "is_there", "joined", "known", "looked", "loose",
-    "loose_stretches", "mark_wanted", "measured", "missing_before", "needed", "neighbours", "occupant", "outermost",
+    "Bearing", "Brace", "BraceKind", "Bracing", "Check", "Clear", "Conditions", "Cut", "Diary", "Event", "Fall",
+    "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Lift", "Limits", "Load",
+    "Lying", "Mark", "Marked", "Measure", "Night", "Off", "Pack", "Plan", "Plumb", "Reading", "Refused", "Remove",
+    "Report", "Restrain", "Restrained", "Shape", "Site", "Stand", "Station", "Stood", "Stop", "String", "Trued",
+    "Unbrace", "Undo", "Untrue", "act", "apex_tied", "area", "bracket_wanted", "bracketed", "bridged", "come_up",
+    "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "is_there",
+    "joined", "known", "looked", "loose", "loose_ends", "loose_stretches", "mark_wanted", "measured", "missing_before",
+    "missing_for_girder", "needed", "needed_no_more", "neighbours", "next_out", "occupant", "outermost",
     "over_internal_wall", "packs", "parse_diary", "permanently_held", "plans", "plate_out", "plates_out", "row_of",
-    "same_both_ways", "seated", "settled", "shape", "shows", "slotted", "sound", "standing_in_row", "start",
-    "steadied", "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
+    "same_both_ways", "seated", "shape", "shows", "slotted", "sound", "standing_in_row", "start", "steadied",
+    "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

@@ -179,7 +179,7 @@ class Report(_Action):
     """Report something wrong with a wall or a truss, or a danger; if it is so, it is put right."""
 
     do: Literal["report"] = "report"
-    fault: Literal[WallFault, TrussFault, Reported]
+    fault: Literal[WallFault, TrussFault, Reported, "a fall"]
     wall: Word | None = None
     tag: Word | None = None
     at: Place | None = None
@@ -191,6 +191,10 @@ class Report(_Action):
             return self
         if self.at is not None:
             raise ValueError(f"lies at no point; {self.fault} takes no at:")
+        if self.fault == "a fall":
+            if self.wall is not None or self.tag is not None:
+                raise ValueError("is of no one wall or truss; leave wall: and tag: out")
+            return self
         of_wall = self.fault in get_args(WallFault)
         if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
             raise ValueError(f"is of nothing, or two things; {self.fault} wants {'wall:' if of_wall else 'tag:'} alone")
@@ -280,6 +284,12 @@ class Inspect(_Action):
     accept: bool
 
 
+class Clear(_Action):
+    """After a fall that was reported: clear it away, and have new trusses for what fell or was struck."""
+
+    do: Literal["clear"] = "clear"
+
+
 class Undo(_Action):
     """Practice only: take back the action before."""
 
@@ -294,6 +304,6 @@ class HandOver(_Action):
 
 AnyAction = (
     Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | Restrain | String | Plumb | Fix | Cut | Remove
-    | Load | Plan | Stop | Inspect | Undo | HandOver
+    | Load | Plan | Stop | Inspect | Clear | Undo | HandOver
 )  # fmt: skip
 Action = Annotated[AnyAction, Field(discriminator="do")]

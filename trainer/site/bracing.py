@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from trainer.plan import Point
-from trainer.plan.points import middle
 from trainer.site.actions import Brace, Unbrace
-from trainer.site.holding import held_from_scratch, holding
+from trainer.site.holding import gap, held_from_scratch, holding, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
 from trainer.site.refusals import not_standing
@@ -39,8 +36,9 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
     if action.kind == "solid":
         after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
-    elif action.kind in TYING and any(tag in site.holds for tag in tags):
-        after = replace(after, holds=holding(after, dict.fromkeys(tags, "batten")))
+    elif action.kind in TYING:
+        newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
+        after = replace(after, holds=holding(after, newly)) if newly else after
     return after, Event(index, action)
 
 
@@ -73,18 +71,7 @@ def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:
 
 def _out_of_reach(site: Site, tags: tuple[str, ...]) -> str | None:
     """The first truss that is further from every other than one length bridges."""
-    middles = {tag: middle(site.stood[tag].start, site.stood[tag].finish) for tag in tags}
     for tag in tags:
-        if min(_gap(site, tag, other, middles) for other in tags if other != tag) > LONGEST:
+        if min(gap(site.stood[tag], site.stood[other]) for other in tags if other != tag) > LONGEST:
             return tag
     return None
-
-
-def _gap(site: Site, a: str, b: str, middles: dict[str, Point]) -> float:
-    """About how far two trusses are apart: the least from an end or the middle of one to those of the other, mm."""
-    ours, theirs = site.stood[a], site.stood[b]
-    return min(
-        math.dist(p, q)
-        for p in (ours.start, ours.finish, middles[a])
-        for q in (theirs.start, theirs.finish, middles[b])
-    )

@@ -102,7 +102,11 @@ def _shows(site: Site, what: str, wall: str, flaw: Flaw) -> bool:
 
 
 def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:
-    """Report a flaw; one that is there is put right."""
+    """Report a flaw, and one that is there is put right; or report a fall."""
+    if action.fault == "a fall":
+        if site.fall is None:
+            return Refused(_("Nothing has fallen. There is no fall to report."))
+        return replace(site, fall=replace(site.fall, reported=True)), Event(index, action)
     walls = site.layout.house.plan.by_name
     if action.wall is not None and action.wall not in walls:
         return unknown(_("wall"), action.wall, walls)

@@ -10,6 +10,7 @@ from trainer.site.actions import Load, Pattern, Plan, Stand, Stop
 from trainer.site.conditions import Flaw
 from trainer.site.job import Job
 from trainer.site.model import Event, Refused, Site
+from trainer.site.query import held
 from trainer.site.refusals import unknown
 from trainer.terms import TrussKind
 from trainer.words import _
@@ -60,7 +61,7 @@ def come_up(site: Site) -> tuple[Flaw, ...]:
 
 def loose(site: Site) -> Iterator[str]:
     """Yield the trusses that stand and that nothing holds."""
-    return (tag for tag in site.stood if tag not in site.holds)
+    return (tag for tag in site.stood if not held(site, tag))
 
 
 def counted(after: Site, event: Event) -> tuple[Site, Event]:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Literal
 
-from trainer.order import TIED, Step, Verb
+from trainer.order import Step, Verb
 from trainer.order.inspection import READINGS
 from trainer.order.model import spot
 from trainer.order.verge import FRAMED
@@ -16,6 +15,7 @@ from trainer.site.actions import (
     AnyAction,
     Brace,
     Check,
+    Clear,
     Fit,
     Fix,
     HandOver,
@@ -30,19 +30,19 @@ from trainer.site.actions import (
     Stand,
     Stop,
     String,
+    Unbrace,
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
 from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
 from trainer.site.on_the_day import RIGHT_PATTERN, plans
+from trainer.site.overnight import unsafe_rows
 from trainer.site.placing import same_both_ways
-from trainer.site.query import bracket_wanted, held, mark_wanted, neighbours, occupant, standing_in_row, string_ends
+from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, string_ends
+from trainer.site.striking import next_out
 from trainer.site.uplift import wanted
 from trainer.site.verge import reach
-
-NEAR = 2.0
-"""A batten goes to neighbours within this many spacings."""
 
 
 def ways(site: Site, step: Step) -> tuple[AnyAction, ...]:
@@ -88,14 +88,13 @@ def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
 
 
 def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
-    """Battens to neighbours that are held; or solid, which a girder always is."""
+    """Battens to neighbours a bay away that are held; or solid, which a girder always is."""
     place = step.tag
     tag = site.at_place.get(place, place)
     solid = Brace(kind="solid", tags=(tag,))
-    if site.layout.by_tag[place].kind in ("girder", "truncated_girder"):
+    if site.layout.by_tag[place].kind in ("girder", "truncated_girder") or tag not in site.stood:
         return (solid,)
-    near = [other.tag for other in neighbours(site, place) if other and _reaches(site, place, other.place)]
-    held_near = [other for other in near if held(site, other)]
+    held_near = [other for other in beside(site, tag) if held(site, other)]
     choices: list[tuple[str, ...]] = [(tag, other) for other in held_near]
     every = site.job.bracing.batten_rows
     if len(held_near) > 1:
@@ -103,22 +102,22 @@ def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
     return (*(Brace(kind="batten", tags=tags, every=every) for tags in choices), solid)
 
 
-def _reaches(site: Site, place: str, other: str | None) -> bool:
-    by_tag = site.layout.by_tag
-    apart = math.dist(by_tag[place].start, by_tag[other].start) if other else math.inf
-    flipped = math.dist(by_tag[place].start, by_tag[other].finish) if other else math.inf
-    return min(apart, flipped) <= NEAR * site.layout.house.trusses.spacing
-
-
-def _secure(site: Site, step: Step) -> tuple[Brace]:
-    """A diagonal between the two nearest trusses of the row; where none are near, one more solid."""
-    tips = [tag for tag in standing_in_row(site, step.tag) if site.layout.by_tag[tag].kind in TIED]
+def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
+    """A diagonal between the two nearest trusses of those that could rack; where none are near, one more solid."""
+    tips = next((tags for row, tags in unsafe_rows(site) if row == step.tag), ())
+    if not tips:
+        return ()
     places = {tag: site.layout.by_tag[site.stood[tag].place or tag] for tag in tips}
     one, other = min(pairwise(tips), key=lambda pair: abs(spot(places[pair[0]]) - spot(places[pair[1]])))
     if abs(spot(places[one]) - spot(places[other])) <= LONGEST:
         return (Brace(kind="diagonal", tags=(one, other)),)
     solid = {tag for piece in site.bracing if piece.kind == "solid" for tag in piece.tags}
     return (Brace(kind="solid", tags=(next((tag for tag in tips if tag not in solid), one),)),)
+
+
+def _strike(site: Site, _step: Step) -> tuple[Brace | Unbrace, ...]:
+    action = next_out(site)
+    return (action,) if action else ()
 
 
 def _string(site: Site, step: Step) -> tuple[String]:
@@ -177,6 +176,8 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "fit": _fit,
         "stand": _stand,
         "secure": _secure,
+        "strike": _strike,
+        "clear": lambda _site, _step: (Clear(),),
         "string": _string,
         "plumb": _plumb,
         "tie": _tie,

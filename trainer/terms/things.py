@@ -43,7 +43,7 @@ FAULTS: Mapping[str, str] = {
     "pack on a lintel": _("danger: pack on a lintel"),
     "pack on a half-braced row": _("danger: pack on a half-braced row"),
     "gust forecast": _("danger: gusts forecast"), "sling at the apex": _("danger: slung by the apex"),
-    "licence missing": _("danger: no licence"),
+    "licence missing": _("danger: no licence"), "a fall": _("a fall"),
 }  # fmt: skip
 CUTS: Mapping[str, str] = {
     "tail": _("the tail"), "top chord": _("the top chord"), "bottom chord": _("the bottom chord"), "web": _("a web"),

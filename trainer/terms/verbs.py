@@ -38,6 +38,7 @@ VERBS: Mapping[str, VerbTerms] = {
     "plumb": VerbTerms(_("Straighten"), _("Straighten {tag}"), _("Straightened {tag}"), "stand"),
     "remove": VerbTerms(_("Take down"), _("Take {tag} down"), _("Took {tag} down"), "stand"),
     "stop": VerbTerms(_("Stop"), _("Stop lifting"), _("Stopped lifting"), "stand"),
+    "clear": VerbTerms(_("Clear"), _("Clear the fall"), _("Cleared the fall"), "stand"),
     "cut": VerbTerms(_("Cut"), _("Cut {tag}"), _("Cut {tag}"), "stand"),
     "brace": VerbTerms(_("Brace"), _("Brace {tags}"), _("Braced {tags}"), "brace"),
     "unbrace": VerbTerms(_("Unbrace"), _("Unbrace {tags}"), _("Unbraced {tags}"), "brace"),

@@ -66,7 +66,7 @@ def missing_truss_not_reported(job: Job, seed: int) -> Iterator[Planted]:
     """A truss that did not come is reported only when it is wanted, with others up already."""
     for number, flaw in enumerate(job.conditions.flaws):
         if flaw.what == "missing truss" and (late := Step("report", flaw.tag, number)) in job.order.into:
-            steps = [step for step in Attempt.drawn(job, seed).steps if step != late]
+            steps = [step for step in Attempt.drawn(job, seed).sequence if step != late]
             event = _first(steps, lambda _: True)
             wanted = steps.index(Step("stand", flaw.tag))
             if event < wanted:

@@ -12,7 +12,7 @@ from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
 from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
-from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
+from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, Unbrace, same_both_ways
 from trainer.terms import TrussKind
 from trainer.words import _
 
@@ -164,7 +164,7 @@ def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
     if isinstance(action, String):
         ends = (names.get(tag, tag) for tag in (action.start, action.finish))
         return action.model_copy(update=dict(zip(("start", "finish"), ends, strict=True)))
-    if isinstance(action, Brace):
+    if isinstance(action, Brace | Unbrace):
         return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
     if isinstance(action, Fit):
         return action.model_copy(update={"on": names.get(action.on, action.on)})

@@ -2,6 +2,7 @@
 
 from trainer.rules.hand_over.accepted_out_of_limits import accepted_out_of_limits
 from trainer.rules.hand_over.accepted_unmeasured import accepted_unmeasured
+from trainer.rules.hand_over.braces_left_inside import braces_left_inside
 from trainer.rules.hand_over.loaded_before_hand_over import loaded_before_hand_over
 from trainer.rules.hand_over.loading_not_agreed import loading_not_agreed
 from trainer.rules.hand_over.not_inspected import not_inspected
@@ -21,5 +22,6 @@ RULES: tuple[Rule, ...] = (
     accepted_out_of_limits,
     rejected_though_sound,
     not_inspected,
+    braces_left_inside,
 )
 """In the order in which they are told."""

@@ -23,7 +23,9 @@ from trainer.words import _
 def report_without_looking(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A report of something that is not there, by someone who did not look or measure."""
     action = event.action
-    if isinstance(action, Report) and not event.put_right and not looked(before, action.fault, action.wall):
+    if not isinstance(action, Report) or action.fault == "a fall":
+        return
+    if not event.put_right and not looked(before, action.fault, action.wall):
         look = [item for item in LOOKED_AT.get(action.fault, ()) if item in before.job.conditions.checks]
         want = (
             _("a look first: {item}").format(item=look[0])

@@ -21,6 +21,7 @@ from trainer.rules.stand.tail_where_none_belongs import tail_where_none_belongs
 from trainer.rules.stand.taken_down_again import taken_down_again
 from trainer.rules.stand.truss_bowed import truss_bowed
 from trainer.rules.stand.truss_cut import truss_cut
+from trainer.rules.stand.worked_on_after_a_fall import worked_on_after_a_fall
 from trainer.rules.stand.wrong_truss_for_place import wrong_truss_for_place
 
 RULES: tuple[Rule, ...] = (
@@ -45,5 +46,6 @@ RULES: tuple[Rule, ...] = (
     out_of_plumb,
     truss_bowed,
     apex_off_line,
+    worked_on_after_a_fall,
 )
 """In the order in which they are told."""

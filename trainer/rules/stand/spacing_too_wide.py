@@ -38,7 +38,7 @@ def spacing_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]
             widest[other] = max(gap, widest.get(other, 0.0))
     for other, gap in widest.items():
         if not misplaced(after, other):
-            got = _("{gap} to {other}").format(gap=mm(gap), other=other)
+            got = _("{gap} to {other}").format(gap=mm(gap, spec.spacing + after.job.station_tolerance), other=other)
             want = _("{spacing} at most, within {near}").format(
                 spacing=mm(spec.spacing), near=mm(after.job.station_tolerance)
             )
