@@ -59,8 +59,8 @@ def come_up(site: Site) -> tuple[Flaw, ...]:
 
 
 def loose(site: Site) -> Iterator[str]:
-    """Yield the trusses that stand and that nothing holds."""
-    return (tag for tag in site.stood if tag not in site.holds)
+    """Yield the trusses still in somebody's hands that would be left with nothing to hold them."""
+    return (tag for tag in site.last_in_row.values() if tag not in site.holds)
 
 
 def counted(after: Site, event: Event) -> tuple[Site, Event]:
