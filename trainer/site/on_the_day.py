@@ -60,8 +60,9 @@ def come_up(site: Site) -> tuple[Flaw, ...]:
 
 
 def loose(site: Site) -> Iterator[str]:
-    """Yield the trusses that stand and that nothing holds."""
-    return (tag for tag in site.stood if not held(site, tag))
+    """Yield the truss still in somebody's hands, where nothing else would hold it."""
+    if site.last is not None and not held(site, site.last):
+        yield site.last
 
 
 def counted(after: Site, event: Event) -> tuple[Site, Event]:

@@ -37,7 +37,6 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
 _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         **before_start.MISTAKES,
-        **dangers.MISTAKES,
         **setting_out.MISTAKES,
         **placing.MISTAKES,
         **truing.MISTAKES,
@@ -49,6 +48,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **inspecting.MISTAKES,
         **links.MISTAKES,
         **nights.MISTAKES,
+        **dangers.MISTAKES,
     }
 )
 
