@@ -16,8 +16,10 @@ from trainer.site.placing import same_both_ways
 
 KINDS = [kind.name for kind in drills()]
 HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra")
-EVERYWHERE = {"true-plates", "how-many", "read-the-tape", "where-the-first-goes", "which-truss", "brace-the-row",
-              "fasten-it", "find-the-fault"}  # fmt: skip
+EVERYWHERE = {
+    "look-round", "lift-plan", "true-plates", "how-many", "read-the-tape", "where-the-first-goes", "which-truss",
+    "brace-the-row", "fasten-it", "find-the-fault",
+}  # fmt: skip
 YEAR = 8
 
 

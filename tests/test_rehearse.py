@@ -218,8 +218,23 @@ def occurs(name: str, job: Job) -> bool:
         "out-of-plumb": crooked(job, "lean"),
         "braced-while-crooked": crooked(job, "lean") or crooked(job, "bow"),
         "truss-bowed": crooked(job, "bow"),
+        **needs_plan(job),
     }
     return needs.get(name, True) and needs_flaw(name, flaws)
+
+
+def needs_plan(job: Job) -> dict[str, bool]:
+    """What can only go wrong where lifts are planned, or where it is asked how the roof is loaded."""
+    limits, lifts = job.conditions.lifting, job.lifts.values()
+    return {
+        "lift-not-planned": limits is not None,
+        "too-few-to-lift": limits is not None,
+        "too-heavy-by-hand": limits is not None and not all(lift.by_hand(limits) for lift in lifts),
+        "slings-not-spread": limits is not None and any(lift.length > limits.spread_over for lift in lifts),
+        "slung-at-apex": limits is not None or any(flaw.what == "sling at the apex" for flaw in job.conditions.flaws),
+        "roof-loaded-unevenly": job.conditions.loading,
+        "loading-not-agreed": job.conditions.loading,
+    }
 
 
 def needs_bracing(name: str, level: str) -> bool:
@@ -256,7 +271,16 @@ def needs_flaw(name: str, flaws: set[str]) -> bool:
         "unbraced-wall-loaded": {"wall not braced"},
         "studs-missing-under-girder": {"studs missing"},
         "plate-out-of-true": {"bowed wall", "plate out of level", "wrong length", "out of square"},
-        "pack-landed-badly": {"pack landed badly"},
+        "pack-landed-badly": {"pack landed badly", "pack on a lintel"},
+        "service-line-in-reach": {"service line"},
+        "stair-void-open": {"open stair void"},
+        "edge-left-open": {"missing rail", "missing platform"},
+        "people-under-the-lift": {"people in the exclusion zone"},
+        "forecast-not-heeded": {"gust forecast"},
+        "lifted-without-licence": {"licence missing"},
+        "lifted-in-gust": {"gust at noon"},
+        "stopped-unsecured": {"gust at noon"},
+        "pack-left-on-row": {"pack on a half-braced row"},
         "missing-truss-not-reported": {"missing truss"},
         "brackets-left-loose": {"loose brackets"},
     }

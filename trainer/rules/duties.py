@@ -37,7 +37,23 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
-    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly",)),
+    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
+    Duty(
+        "must",
+        _("how each kind of truss is lifted is planned: by whom, how many, and where it is slung"),
+        ("lift-not-planned", "too-heavy-by-hand", "too-few-to-lift", "slung-at-apex", "slings-not-spread"),
+    ),
+    Duty("must", _("somebody licensed directs each crane lift"), ("lifted-without-licence",)),
+    Duty(
+        "must",
+        _("lifting stops in wind, with every truss that stands held"),
+        ("lifted-in-gust", "stopped-unsecured", "forecast-not-heeded"),
+    ),
+    Duty(
+        "must",
+        _("a finished roof is loaded evenly, and the next crew is told so"),
+        ("roof-loaded-unevenly", "loading-not-agreed"),
+    ),
     Duty(
         "must",
         _("a carrier stands, is braced and fixed before what it carries is set down"),
@@ -224,7 +240,13 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "danger",
         _("falls outward and inward, power lines, strong wind, people below"),
-        ("check-left-undone",),
-        _("the check before the start is judged; what is done on the day is told as a caution"),
+        (
+            "check-left-undone",
+            "stair-void-open",
+            "edge-left-open",
+            "service-line-in-reach",
+            "people-under-the-lift",
+            "lifted-in-gust",
+        ),
     ),
 )

@@ -15,11 +15,13 @@ from trainer.site.actions import (
     Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Remove,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
     Undo,
@@ -32,6 +34,7 @@ from trainer.site.fold import act, start
 from trainer.site.holding import apex_tied, loose_ends
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
+from trainer.site.lifting import Lift
 from trainer.site.load_path import (
     SLOTTED,
     bridged,
@@ -64,6 +67,7 @@ from trainer.site.model import (
     Stood,
     Trued,
 )
+from trainer.site.on_the_day import PEOPLE, RIGHT_PATTERN, come_up, is_there, loose, plans
 from trainer.site.placing import same_both_ways
 from trainer.site.query import (
     bracket_wanted,
@@ -86,16 +90,16 @@ from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed,
 from trainer.site.ways import ways
 
 __all__ = [
-    "ENOUGH", "LOOKED_AT", "MEASURED", "READ", "SLOTTED", "SPOILT", "Action", "AnyAction", "Bearing", "Brace",
-    "BraceKind", "Bracing", "Check", "Clear", "Conditions", "Cut", "Diary", "Event", "Fall", "Fastened", "Fit",
-    "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Limits", "Load", "Lying", "Mark",
-    "Marked", "Measure", "Night", "Off", "Pack", "Plumb", "Reading", "Refused", "Remove", "Report", "Restrain",
-    "Restrained", "Shape", "Site", "Stand", "Station", "Stood", "String", "Trued", "Unbrace", "Undo", "Untrue",
-    "act", "apex_tied", "area", "bracket_wanted", "bracketed", "bridged", "crossed", "crossing_key", "dockets",
-    "done", "drawn", "end_fixed", "height", "held", "held_down", "joined", "known", "looked", "loose_ends",
-    "loose_stretches", "mark_wanted", "measured", "missing_before", "missing_for_girder", "needed",
-    "needed_no_more", "neighbours", "next_out", "occupant", "outermost", "over_internal_wall", "packs",
-    "parse_diary", "permanently_held", "plate_out", "plates_out", "row_of", "same_both_ways", "seated", "shape",
-    "shows", "slotted", "sound", "standing_in_row", "start", "steadied", "string_over", "trimmed", "unready",
-    "untrue", "uplift", "wanted", "ways", "write_diary",
+    "ENOUGH", "LOOKED_AT", "MEASURED", "PEOPLE", "READ", "RIGHT_PATTERN", "SLOTTED", "SPOILT", "Action", "AnyAction",
+    "Bearing", "Brace", "BraceKind", "Bracing", "Check", "Clear", "Conditions", "Cut", "Diary", "Event", "Fall",
+    "Fastened", "Fit", "Fitted", "Fix", "Flaw", "HandOver", "How", "Hung", "Inspect", "Job", "Lift", "Limits", "Load",
+    "Lying", "Mark", "Marked", "Measure", "Night", "Off", "Pack", "Plan", "Plumb", "Reading", "Refused", "Remove",
+    "Report", "Restrain", "Restrained", "Shape", "Site", "Stand", "Station", "Stood", "Stop", "String", "Trued",
+    "Unbrace", "Undo", "Untrue", "act", "apex_tied", "area", "bracket_wanted", "bracketed", "bridged", "come_up",
+    "crossed", "crossing_key", "dockets", "done", "drawn", "end_fixed", "height", "held", "held_down", "is_there",
+    "joined", "known", "looked", "loose", "loose_ends", "loose_stretches", "mark_wanted", "measured", "missing_before",
+    "missing_for_girder", "needed", "needed_no_more", "neighbours", "next_out", "occupant", "outermost",
+    "over_internal_wall", "packs", "parse_diary", "permanently_held", "plans", "plate_out", "plates_out", "row_of",
+    "same_both_ways", "seated", "shape", "shows", "slotted", "sound", "standing_in_row", "start", "steadied",
+    "string_over", "trimmed", "unready", "untrue", "uplift", "wanted", "ways", "write_diary",
 ]  # fmt: skip

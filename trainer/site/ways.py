@@ -20,12 +20,15 @@ from trainer.site.actions import (
     Fix,
     HandOver,
     Inspect,
+    Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
 )
@@ -33,6 +36,7 @@ from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
 from trainer.site.link_ways import LINK_WAYS
 from trainer.site.model import Site
+from trainer.site.on_the_day import RIGHT_PATTERN, plans
 from trainer.site.overnight import unsafe_rows
 from trainer.site.placing import same_both_ways
 from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, string_ends
@@ -56,7 +60,12 @@ def _check(_site: Site, step: Step) -> tuple[Check]:
 
 def _report(site: Site, step: Step) -> tuple[Report]:
     flaw = site.job.conditions.flaws[step.end]
-    return (Report(fault=flaw.what, wall=flaw.wall or None, tag=flaw.tag or None),)
+    given = {"fault": flaw.what, "wall": flaw.wall or None, "tag": flaw.tag or None, "at": flaw.at}
+    return (Report.model_validate(given),)
+
+
+def _plan(site: Site, step: Step) -> tuple[Plan, ...]:
+    return plans(site.job, next(kind for kind in site.job.lifts if kind == step.tag))
 
 
 def _fit(site: Site, step: Step) -> tuple[Fit]:
@@ -163,6 +172,9 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
     {
         "check": _check,
         "report": _report,
+        "plan": _plan,
+        "stop": lambda _site, _step: (Stop(),),
+        "load": lambda _site, _step: (Load(what="packs", pattern=RIGHT_PATTERN),),
         "mark": _mark,
         "fit": _fit,
         "stand": _stand,

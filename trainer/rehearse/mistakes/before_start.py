@@ -91,7 +91,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "studs-missing-under-girder": Mistake(_unreported("studs missing"), _("a wall with studs missing")),
         "plate-out-of-true": Mistake(_unreported(*MEASURED), _("a plate that is out of true")),
         "pack-landed-badly": Mistake(
-            _unreported("pack landed badly", first_lift=True), _("a pack that was landed badly")
+            _unreported("pack landed badly", "pack on a lintel", first_lift=True), _("a pack that was landed badly")
         ),
         "missing-truss-not-reported": Mistake(missing_truss_not_reported, _("a truss that did not come")),
         "brackets-left-loose": Mistake(brackets_left_loose, _("brackets that came loose")),

@@ -145,7 +145,7 @@ def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
     for edges in kept.values():
         for edge in edges:
             into[edge.then].append(edge)
-    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day)
+    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day, order.late)
 
 
 def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
