@@ -158,7 +158,7 @@ def test_hints_secure_the_row_then_stop_before_the_next_lift() -> None:
 def test_a_gust_is_felt_when_it_comes_and_undone_with_its_lift() -> None:
     session = Session(found("site: {dangers: [{what: gust at noon, after: 1}]}"), 0)
     felt = session.do(Stand(tag="ST1", start=(900, 0), finish=(900, 4800))).event.seen
-    assert [flaw.told for flaw in felt] == ["The wind gets up. A strong gust goes through the row."]
+    assert [flaw.in_words for flaw in felt] == ["The wind gets up. A strong gust goes through the row."]
     session.undo()
     assert come_up(session.site) == ()
 

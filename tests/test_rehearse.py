@@ -15,8 +15,8 @@ from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
 from trainer.layout.webs import webs
 from trainer.order import Order, Step, order_of
 from trainer.rehearse import CannotOccur, UnknownMistake, mistakes, plant, rehearse
+from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell
 from trainer.roof import RoofSpec
 from trainer.rules import all_rules, judge
 from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, write_diary
@@ -54,7 +54,7 @@ def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
             continue
         job = Job(layout)
         site = start(job)
-        for index, action in enumerate(tell(job, right_sequence(layout, job.order, seed), seed)):
+        for index, action in enumerate(actions_of(job, right_sequence(layout, job.order, seed), seed)):
             result = act(site, index, action)
             assert not isinstance(result, Refused)
             after, event = result
@@ -75,7 +75,7 @@ def test_stages_that_count_as_done_are_not_rehearsed() -> None:
     layout = layout_of("wren")
     order = order_of(layout, frozenset({"stand", "brace"}))
     job = Job(layout, stages=frozenset({"stand", "brace"}))
-    actions = tell(job, right_sequence(layout, order, 5), 5)
+    actions = actions_of(job, right_sequence(layout, order, 5), 5)
     assert {action.do for action in actions} == {"stand", "string", "plumb", "brace", "hand_over"}
 
 

@@ -24,7 +24,7 @@ class Duty:
     kind: DutyKind
     what: str
     rules: tuple[str, ...] = ()
-    told: str = ""
+    note: str = ""
 
 
 _TOLD = _("told as a caution: a plan can't show it")
@@ -93,7 +93,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "must",
         _("nobody stands on a truss that is not braced and fixed, works from a tail, or hangs fall gear on a truss"),
-        told=_TOLD,
+        note=_TOLD,
     ),
     Duty(
         "must",
@@ -209,7 +209,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "limit",
         _("manufacture, sling angle, sideways bend in lifting"),
-        told=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
+        note=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
     ),
     Duty(
         "danger",

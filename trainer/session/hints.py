@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
-from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, loose, next_out, ways
+from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, loose, next_out, step_actions
 from trainer.site.overnight import over, unsafe_rows
 
 
@@ -41,8 +41,8 @@ def hints(site: Site) -> tuple[Hint, ...]:
         ready = [*late, *ready]
     if HAND_OVER in ready and (out := next_out(site)) is not None:
         ready.remove(HAND_OVER)
-        return (*(Hint(step, ways(site, step)[0]) for step in ready), Hint(Step("strike", ""), out))
-    return tuple(Hint(step, ways(site, step)[0]) for step in ready)
+        return (*(Hint(step, step_actions(site, step)[0]) for step in ready), Hint(Step("strike", ""), out))
+    return tuple(Hint(step, step_actions(site, step)[0]) for step in ready)
 
 
 def _after_a_fall(fall: Fall) -> Hint:

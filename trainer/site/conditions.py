@@ -107,7 +107,7 @@ class Flaw:
         return self.wall or self.tag
 
     @property
-    def told(self) -> str:
+    def in_words(self) -> str:
         """What whoever comes on it sees, in a sentence."""
         return _SAYS[self.what].format(
             wall=self.wall,

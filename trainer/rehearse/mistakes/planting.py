@@ -8,8 +8,8 @@ from functools import lru_cache
 
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
+from trainer.rehearse.playing import STRIKE, play
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import STRIKE, play
 from trainer.site import AnyAction, HandOver, Job, Refused, Site, Stand, act, start
 
 KEPT = 4

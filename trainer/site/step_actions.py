@@ -34,7 +34,7 @@ from trainer.site.actions import (
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
-from trainer.site.link_ways import LINK_WAYS
+from trainer.site.link_actions import LINK_ACTIONS
 from trainer.site.model import Site
 from trainer.site.on_the_day import RIGHT_PATTERN, plans
 from trainer.site.overnight import unsafe_rows
@@ -46,12 +46,12 @@ from trainer.site.uplift import wanted
 from trainer.site.verge import centres, reach
 
 
-def ways(site: Site, step: Step) -> tuple[AnyAction, ...]:
+def step_actions(site: Site, step: Step) -> tuple[AnyAction, ...]:
     """Return the right actions for a step that is ready on this site, the plainest first.
 
     A step for a truss that does not stand is told as if the place's own truss stood there.
     """
-    return _WAYS[step.verb](site, step)
+    return _ACTIONS[step.verb](site, step)
 
 
 def _check(_site: Site, step: Step) -> tuple[Check]:
@@ -168,7 +168,7 @@ def _frame(site: Site, step: Step) -> tuple[Fit, ...]:
     return (Fit(part=part, on=tag),)
 
 
-_WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
+_ACTIONS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
     {
         "check": _check,
         "report": _report,
@@ -187,7 +187,7 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "fix": _fix,
         "read": _read,
         "inspect": _inspect,
-        **LINK_WAYS,
+        **LINK_ACTIONS,
         "restrain": _restrain,
         "frame": _frame,
         "hand_over": lambda _site, _step: (HandOver(),),
