@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from soundness_bracing import Battens, Permanent
+from soundness_dangers import Dangers
 from soundness_days import Nights, Strings
 from soundness_links import Links
 from soundness_start import Start
@@ -63,6 +64,7 @@ class Build:
         self.verge = Verge(self.start.level, self.layout) if self.start else None
         self.battens = Battens(self.start.level, self.layout) if self.start else None
         self.strings = Strings(self.start.level, self.layout) if self.start else None
+        self.dangers = Dangers(self.start.level, self.layout) if self.start else None
         self.nights = Nights(self.start.level, self.layout) if self.start else None
         self.links = Links(self.layout, self.in_place, self.start.level if self.start else None)
 
@@ -81,8 +83,17 @@ class Build:
             self.start.measure(action)
 
     def do_report(self, action):
-        if self.start:
+        if self.start and not self.dangers.report(action):
             self.faults += self.start.report(action)
+
+    def do_plan(self, action):
+        if self.dangers:
+            self.dangers.planned[action.kind] = action
+
+    def do_stop(self, _action):
+        if self.dangers:
+            held = self.held()
+            self.faults += self.dangers.stop([tag for tag in self.last.values() if tag not in held])
 
     def do_string(self, action):
         """ "Sighting along plates known to be straight is as good": it matters over a bowed plate alone."""
@@ -156,7 +167,10 @@ class Build:
 
     def do_load(self, action):
         """ "No load on the roof before hand-over"."""
-        self.fault(f"loaded with {action.what}")
+        if action.pattern and self.dangers:
+            self.dangers.pattern = action.pattern
+        else:
+            self.fault(f"loaded with {action.what}")
 
     def do_fix(self, action):
         self.faults += self.links.fix(action)
@@ -173,6 +187,7 @@ class Build:
         self.let_go_last()
         if self.start:
             self.faults += self.start.stand(action.tag, place, self.all_fitted)
+            self.faults += self.dangers.stand(action.tag, place)
         if place is None:
             self.fault(f"{action.tag} stands nowhere")
         else:
@@ -200,6 +215,7 @@ class Build:
         self.handed_over = True
         self.let_go_last()
         self.left_inside()
+        self.faults += self.dangers.hand_over() if self.dangers else ()
         for member in self.layout.members:
             if member.tag in self.in_place:
                 if self.asked("fix"):

@@ -176,7 +176,7 @@ def changes(action):
                 yield "fewer", action.model_copy(update={"tags": action.tags[1:]})
         case Report() if action.wall:
             yield "other wall", action.model_copy(update={"wall": "A" if action.wall != "A" else "B"})
-        case Report():
+        case Report() if action.tag:
             other = "loose nailplate" if action.fault == "broken web" else "broken web"
             yield "other fault", action.model_copy(update={"fault": other})
         case Check():

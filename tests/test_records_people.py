@@ -14,11 +14,11 @@ from trainer.records.people import (
     attempts_of,
     erase,
     keep_for,
-    kept_for,
     let_go,
     name_person,
     names,
     overdue,
+    retention_days,
     statistics,
 )
 from trainer.records.record_file import write_record
@@ -90,17 +90,17 @@ def test_attempts_are_kept_as_long_as_was_set(tmp_path: Path) -> None:
     with Store.open(tmp_path / FILE) as store:
         fill(store)
         later = NOON + 99_000 + 30 * DAY
-        assert kept_for(store) is None
+        assert retention_days(store) is None
         assert overdue(store, later + 1000 * DAY) == ()
         keep_for(store, 30)
-        assert kept_for(store) == 30
+        assert retention_days(store) == 30
         assert {each.id for each in overdue(store, later)} == {uuid_of(3)}, "last written to a minute earlier"
         assert {each.id for each in overdue(store, later + 1)} == {uuid_of(1), uuid_of(2), uuid_of(3)}
         let_go(store, overdue(store, later))
         assert set(store.ids()) == {uuid_of(1), uuid_of(2)}
         assert set(names(store)) == {CODE, "stays-1"}
         keep_for(store, None)
-        assert kept_for(store) is None
+        assert retention_days(store) is None
 
 
 def test_a_broken_attempt_can_be_erased_and_leaves_no_statistics(tmp_path: Path) -> None:

@@ -18,8 +18,8 @@ from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
 from trainer.layout.webs import webs
 from trainer.order import Order, Step, order_of
 from trainer.rehearse import CannotOccur, UnknownMistake, mistakes, plant, rehearse
+from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell
 from trainer.roof import RoofSpec
 from trainer.rules import all_rules, judge
 from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, write_diary
@@ -61,7 +61,7 @@ def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
             continue
         job = Job(layout)
         site = start(job)
-        for index, action in enumerate(tell(job, right_sequence(layout, job.order, seed), seed)):
+        for index, action in enumerate(actions_of(job, right_sequence(layout, job.order, seed), seed)):
             result = act(site, index, action)
             assert not isinstance(result, Refused)
             after, event = result
@@ -82,7 +82,7 @@ def test_stages_that_count_as_done_are_not_rehearsed() -> None:
     layout = layout_of("wren")
     order = order_of(layout, frozenset({"stand", "brace"}))
     job = Job(layout, stages=frozenset({"stand", "brace"}))
-    actions = tell(job, right_sequence(layout, order, 5), 5)
+    actions = actions_of(job, right_sequence(layout, order, 5), 5)
     assert {action.do for action in actions} == {"stand", "string", "plumb", "brace", "hand_over"}
 
 
@@ -225,8 +225,23 @@ def occurs(name: str, job: Job) -> bool:
         "out-of-plumb": crooked(job, "lean"),
         "braced-while-crooked": crooked(job, "lean") or crooked(job, "bow"),
         "truss-bowed": crooked(job, "bow"),
+        **needs_plan(job),
     }
     return needs.get(name, True) and needs_flaw(name, flaws)
+
+
+def needs_plan(job: Job) -> dict[str, bool]:
+    """What can only go wrong where lifts are planned, or where it is asked how the roof is loaded."""
+    limits, lifts = job.conditions.lifting, job.lifts.values()
+    return {
+        "lift-not-planned": limits is not None,
+        "too-few-to-lift": limits is not None,
+        "too-heavy-by-hand": limits is not None and not all(lift.by_hand(limits) for lift in lifts),
+        "slings-not-spread": limits is not None and any(lift.length > limits.spread_over for lift in lifts),
+        "slung-at-apex": limits is not None or any(flaw.what == "sling at the apex" for flaw in job.conditions.flaws),
+        "roof-loaded-unevenly": job.conditions.loading,
+        "loading-not-agreed": job.conditions.loading,
+    }
 
 
 def needs_bracing(name: str, level: str) -> bool:
@@ -263,7 +278,16 @@ def needs_flaw(name: str, flaws: set[str]) -> bool:
         "unbraced-wall-loaded": {"wall not braced"},
         "studs-missing-under-girder": {"studs missing"},
         "plate-out-of-true": {"bowed wall", "plate out of level", "wrong length", "out of square"},
-        "pack-landed-badly": {"pack landed badly"},
+        "pack-landed-badly": {"pack landed badly", "pack on a lintel"},
+        "service-line-in-reach": {"service line"},
+        "stair-void-open": {"open stair void"},
+        "edge-left-open": {"missing rail", "missing platform"},
+        "people-under-the-lift": {"people in the exclusion zone"},
+        "forecast-not-heeded": {"gust forecast"},
+        "lifted-without-licence": {"licence missing"},
+        "lifted-in-gust": {"gust at noon"},
+        "stopped-unsecured": {"gust at noon"},
+        "pack-left-on-row": {"pack on a half-braced row"},
         "missing-truss-not-reported": {"missing truss"},
         "brackets-left-loose": {"loose brackets"},
     }

@@ -15,8 +15,8 @@ from attempts import layout_of, level_of
 
 from trainer.order import Step, hold_steps
 from trainer.rehearse import rehearse
+from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell
 from trainer.session import Session, job_of
 from trainer.site import AnyAction, Job, String
 
@@ -74,7 +74,7 @@ def test_two_wings_may_be_built_by_turns_of_any_length(level: str) -> None:
             steps[i], steps[i + 1] = then, first
             swapped += 1
     assert swapped > 20
-    nothing_found(level, 5, tell(of, steps, 5))
+    nothing_found(level, 5, actions_of(of, steps, 5))
 
 
 @pytest.mark.parametrize("level", TWO_WINGS)
@@ -84,7 +84,7 @@ def test_either_team_may_be_as_far_ahead_as_it_can(level: str) -> None:
         steps = right_sequence(of.layout, of.order, 6)
         was = list(steps)
         brought_forward(of, steps, lambda s, w=ahead: wing(of, s) == w, lambda s, w=ahead: wing(of, s) not in ("", w))
-        nothing_found(level, 6, tell(of, steps, 6))
+        nothing_found(level, 6, actions_of(of, steps, 6))
         assert steps != was
 
 
@@ -94,7 +94,7 @@ def test_permanent_bracing_may_go_in_as_early_as_it_can(level: str) -> None:
     steps = right_sequence(of.layout, of.order, 7)
     brought_forward(of, steps, lambda s: s.verb == "restrain", lambda s: s.verb != "restrain")
     assert any(step.verb == "restrain" for step in steps)
-    nothing_found(level, 7, tell(of, steps, 7))
+    nothing_found(level, 7, actions_of(of, steps, 7))
 
 
 @pytest.mark.parametrize("level", ["pardalote", "fantail", "wren"])

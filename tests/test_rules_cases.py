@@ -25,7 +25,11 @@ def every(sort):
 
 
 def flaws_of(case):
-    return tuple(Flaw(**flaw) for flaw in case.get("flaws", ()))
+    """A place is a tuple, as everywhere on a site."""
+    return tuple(
+        Flaw(**{key: tuple(value) if key == "at" else value for key, value in flaw.items()})
+        for flaw in case.get("flaws", ())
+    )
 
 
 def expand(case):

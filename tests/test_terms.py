@@ -6,11 +6,12 @@ import pytest
 
 from trainer.layout.model import TAG_LETTERS
 from trainer.level import Lesson
-from trainer.level.as_found import CHECKS, TrussFault, WallFault
+from trainer.level.as_found import CHECKS, OTHER_CHECKS, TrussFault, WallFault
+from trainer.level.dangers import Reported
 from trainer.level.lesson import Weights
 from trainer.report.in_words import action_line
 from trainer.site import AnyAction
-from trainer.site.actions import BraceKind, Cut, Load, Measure, TrussReading, WallReading
+from trainer.site.actions import BraceKind, Cut, Load, Measure, Pattern, PlaceReading, Slung, TrussReading, WallReading
 from trainer.site.fastening import BRACKETS, CONNECTORS
 from trainer.terms import (
     CUTS,
@@ -59,12 +60,14 @@ def test_stages_severities_modes_and_outcomes_all_have_names() -> None:
 
 
 def test_every_word_that_a_diary_may_hold_has_a_term() -> None:
-    assert set(get_args(WallFault)) | set(get_args(TrussFault)) == set(FAULTS)
-    assert set(get_args(WallReading)) | set(get_args(TrussReading)) | {"between"} == set(READINGS)
+    assert set(get_args(WallFault)) | set(get_args(TrussFault)) | set(get_args(Reported)) | {"a fall"} == set(FAULTS)
+    readings = {*get_args(WallReading), *get_args(TrussReading), *get_args(PlaceReading)}
+    assert readings | {"between"} == set(READINGS)
     assert get_args(Measure.model_fields["what"].annotation)
     assert tuple(CUTS) == get_args(Cut.model_fields["where"].annotation)
     assert tuple(LOADS) == get_args(Load.model_fields["what"].annotation)
-    assert {*CHECKS, *get_args(BraceKind), *CONNECTORS, *BRACKETS} <= set(THINGS)
+    assert {*CHECKS, *OTHER_CHECKS, *get_args(BraceKind), *CONNECTORS, *BRACKETS} <= set(THINGS)
+    assert {*get_args(Pattern), *get_args(Slung)} <= {*THINGS, "apex"}
 
 
 @pytest.mark.parametrize(
@@ -72,6 +75,21 @@ def test_every_word_that_a_diary_may_hold_has_a_term() -> None:
     [
         ({"do": "check", "item": "plates"}, "Checked: plates", "Check: plates", "Checked: plates"),
         ({"do": "mark", "wall": "A", "at": 1800.0}, "Marked wall A", "Mark wall A", "Marked wall A: at 1800"),
+        (
+            {"do": "plan", "kind": "hip", "by": "crane", "people": 2, "slung": "panel points"},
+            "Planned lifts of hip trusses", "Plan lifts of hip trusses",
+            "Planned lifts of hip trusses: by crane, people 2, slung panel points",
+        ),
+        (
+            {"do": "load", "what": "packs", "pattern": "both slopes"},
+            "Said where the first packs land", "Say where the first packs land",
+            "Said where the first packs land: packs, both slopes",
+        ),
+        ({"do": "stop"}, "Stopped lifting", "Stop lifting", "Stopped lifting"),
+        (
+            {"do": "report", "fault": "gust forecast"},
+            "Reported the site", "Report the site", "Reported the site: danger: gusts forecast",
+        ),
         (
             {"do": "stand", "tag": "ST3", "from": (1800, 0.0), "to": (1800.0, 6000.0)},
             "Stood ST3", "Stand ST3", "Stood ST3: from (1800, 0), to (1800, 6000)",

@@ -97,5 +97,6 @@ class Kind:
     def on(self, level: Level, layout: Layout, seed: int) -> Drill:
         """Return this kind's drill on a level: with its own stages, and a site on which nothing else is wrong."""
         lesson = level.lesson.model_copy(update={"stages": self.stages, "hints": True})
-        site = level.site.model_copy(update={"walls": (), "delivery": (), "wind": "calm"})
+        bare = {"walls": (), "delivery": (), "wind": "calm", "dangers": (), "lifting": None, "loading": False}
+        site = level.site.model_copy(update=bare)
         return self.make(level.model_copy(update={"lesson": lesson, "site": site}), layout, seed)

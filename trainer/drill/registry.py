@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from trainer.drill.lifting import lift_plan, look_round
 from trainer.drill.looking import find_the_fault, how_many, true_plates
 from trainer.drill.model import Drill, Kind
 from trainer.drill.placing import read_the_tape, turn_it_right, where_the_first_goes, which_truss
@@ -18,6 +19,8 @@ from trainer.rules import all_rules
 from trainer.words import _
 
 _ALL = (
+    look_round,
+    lift_plan,
     true_plates,
     how_many,
     read_the_tape,

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from trainer.generate.birds import BIRDS
 from trainer.generate.draw import Draw
@@ -14,12 +15,28 @@ from trainer.generate.story import brief_of, notes_of, title_of
 from trainer.layout import Layout, lay_out
 from trainer.level import Lesson, Level, difficulty
 from trainer.level.as_found import SiteSettings, Wind
+from trainer.level.dangers import DangerKind
 from trainer.level.difficulty import BANDS, FAULT, HARDEST
 from trainer.level.model import Plates, RoofSettings, TrussSettings
 from trainer.read import did_you_mean
 from trainer.terms import STAGES, Stage
 from trainer.words import _
 
+FOUND_BY: Mapping[DangerKind, str] = MappingProxyType(
+    {
+        "service line": "service-line-in-reach",
+        "open stair void": "stair-void-open",
+        "missing rail": "edge-left-open",
+        "missing platform": "edge-left-open",
+        "people in the exclusion zone": "people-under-the-lift",
+        "pack on a lintel": "pack-landed-badly",
+        "pack on a half-braced row": "pack-left-on-row",
+        "gust forecast": "forecast-not-heeded",
+        "gust at noon": "lifted-in-gust",
+        "licence missing": "lifted-without-licence",
+    }
+)
+"""The rule that each danger is about."""
 HABITS = (Habits(600, 1800), Habits(600, 1800), Habits(600, 2400), Habits(900, 1800))
 """Spacings and setbacks that are made; common practice, no source."""
 WIDE_BAYS_TO = 2
@@ -202,3 +219,6 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
         yield "tail-where-none-belongs"
     if "swapped tag" in faults:
         yield "wrong-truss-for-place"
+    yield from dict.fromkeys(FOUND_BY[danger.what] for danger in site.dangers)
+    if site.lifting:
+        yield from ("lift-not-planned", "too-heavy-by-hand")

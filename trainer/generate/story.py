@@ -28,8 +28,10 @@ def brief_of(shape: Shape, sketch: Sketch, trusses: TrussSettings, site: SiteSet
     ]
     if not all(sketch.ends):
         said.append(_("The setback is {setback}.").format(setback=trusses.setback))
-    if site.walls or site.delivery:
+    if site.walls or site.delivery or site.dangers:
         said.append(_("Not all is well on this site. Look before you lift."))
+    if site.lifting:
+        said.append(_("Plan how each kind of truss is lifted."))
     if site.wind == "strong":
         said.append(_("Wind is on its way. Leave no row unsafe."))
     return " ".join(said)

@@ -23,6 +23,7 @@ from trainer.order.verge import verge_edges, verge_steps
 from trainer.plan import Point
 
 HAND_OVER = Step("hand_over", "")
+LOADING = Step("load", "")
 
 
 def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> Order:
@@ -51,6 +52,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
             *inspection_steps(asked),
             *restraint_steps(asked),
             *verge_steps(asked),
+            *((LOADING,) if asked.loading else ()),
             HAND_OVER,
         )
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages
@@ -73,6 +75,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         {step: tuple(found) for step, found in into.items()},
         {step: tuple(found) for step, found in out_of.items()},
         asked.day if "brace" in stages else None,
+        asked.late if "stand" in stages else (),
     )
 
 

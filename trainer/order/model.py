@@ -13,7 +13,8 @@ from trainer.terms import VERBS, Stage, TrussKind
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
-    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame", "strike", "clear",
+    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
+    "plan", "stop", "load", "strike", "clear",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
@@ -52,7 +53,9 @@ class Step(NamedTuple):
     permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
     ``secure`` makes a row safe for the night; its ``tag`` is the row. ``strike`` takes out temporary bracing that is
     needed no more, and ``clear`` clears a fall; both have no ``tag``. These three are no steps of an order, but come
-    between the steps of one: where a day ends, before hand-over, and where something fell.
+    between the steps of one: where a day ends, before hand-over, and where something fell. Nor is ``stop``, or a
+    ``report`` of what comes up while trusses are lifted. For ``plan``, ``tag`` is the kind of truss; for ``load``,
+    which says where the first packs land, it is empty.
 
     A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
@@ -62,6 +65,13 @@ class Step(NamedTuple):
     end: int = 0
 
 
+class Late(NamedTuple):
+    """What is to be done once so many trusses have been lifted, and before the next is."""
+
+    after: int
+    step: Step
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What a level asks for beside what follows from the layout.
@@ -69,7 +79,9 @@ class Asked:
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
     house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing; ``day`` how
-    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part.
+    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part. ``late`` is
+    what the dangers that come up on the day ask for. ``plans`` are the kinds of truss whose lifting is planned;
+    ``loading`` says whether it is asked where the first packs land.
     """
 
     checks: tuple[str, ...] = ()
@@ -79,6 +91,9 @@ class Asked:
     restraints: tuple[Restraint, ...] = ()
     day: int | None = None
     frames: tuple[tuple[str, int], ...] = ()
+    late: tuple[Late, ...] = ()
+    plans: tuple[TrussKind, ...] = ()
+    loading: bool = False
 
 
 NOTHING = Asked()
@@ -98,12 +113,14 @@ class Order:
     """The partial order of one job: every step, and the edges into and out of each.
 
     ``day`` is how many trusses are stood before a night, where there are nights: then all is left tied and steady.
+    ``late`` is done between two lifts, with all that stands held.
     """
 
     steps: tuple[Step, ...]
     into: Mapping[Step, tuple[Edge, ...]]
     out_of: Mapping[Step, tuple[Edge, ...]]
     day: int | None = None
+    late: tuple[Late, ...] = ()
 
 
 STAGE_OF: Mapping[Verb, Stage] = {

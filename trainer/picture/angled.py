@@ -8,6 +8,7 @@ from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.picture.beams import Beam, beams
+from trainer.picture.dangers import in_space
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
@@ -31,7 +32,7 @@ FINE = 0.035
 @dataclass(frozen=True)
 class Scene3:
     """What is to be seen: the house, the trusses as they stand, what is between them, and girders whose plies are
-    ``joined``.
+    ``joined``. The dangers are those of the ``site``, where it is given.
     """
 
     layout: Layout
@@ -39,6 +40,7 @@ class Scene3:
     struts: tuple[Strut, ...]
     beams: tuple[Beam, ...] = ()
     joined: frozenset[str] = frozenset()
+    site: Site | None = None
 
     @cached_property
     def tree(self) -> Node:
@@ -49,7 +51,7 @@ class Scene3:
 def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     """Return all that stands on a site."""
     joined = {tag for tag, parts in site.fitted.items() if any(part.part == "plies joined" for part in parts)}
-    return Scene3(site.layout, solids, tuple(struts(site, solids)), tuple(beams(site, solids)), frozenset(joined))
+    return Scene3(site.layout, solids, tuple(struts(site, solids)), tuple(beams(site, solids)), frozenset(joined), site)
 
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
@@ -61,6 +63,7 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
     if planes:
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
+    items += in_space(scene.site, turn) if scene.site else []
     items += [_tag(tag, scene.solids[tag], turn) for tag in named if tag in scene.solids]
     return items
 

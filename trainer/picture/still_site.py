@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.layout import Layout
-from trainer.picture import as_built, as_framed
+from trainer.picture import as_built, as_framed, dangers
 from trainer.picture.model import Item
 from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
@@ -30,7 +30,7 @@ class StillSite:
         ``over`` are trusses that are tipping, with how far, radians.
         """
         solids = self._stander.solids(site, over=over)
-        items = [*self._ground, *self._names, *as_built.marks(site)]
+        items = [*self._ground, *self._names, *dangers.on_plan(site, above=False), *as_built.marks(site)]
         order = as_built.painting_order(site)
         for tag in order:
             if tag not in over:
@@ -40,6 +40,7 @@ class StillSite:
         items += as_built.fittings(site)
         items += as_framed.bracing(struts(site, solids))
         items += [as_built.tag_of(site, tag) for tag in order]
+        items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site)]
         return items
 
     def outlying(self, _scale: float) -> list[Item]:

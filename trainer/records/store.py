@@ -243,7 +243,7 @@ def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
     Rows that lead back to no opening are left out.
     """
     sound = [row for row in rows if [type(value) for value in row] == [bytes, int, bytes, str]]
-    said = _read_bodies([row[3] for row in sound])
+    said = _read_payloads([row[3] for row in sound])
     known = {row[0]: (row[2], row[3], body) for row, body in zip(sound, said, strict=True)}
     followed = {previous for previous, _text, _body in known.values()}
     for last in sorted(known.keys() - followed):
@@ -257,7 +257,7 @@ def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
             yield tuple(reversed(backwards))
 
 
-def _read_bodies(texts: list[str]) -> list[JsonObject]:
+def _read_payloads(texts: list[str]) -> list[JsonObject]:
     """Read the content of many entries, at one go where none is spoilt."""
     try:
         many = json.loads(f"[{','.join(texts)}]")

@@ -120,7 +120,7 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     """Come as near to ``wanted`` as can be done: take the ready step that it has first, again and again.
 
     All lifting stays shut while the truss stood last is not held. Towards the end of a day each row is made safe for
-    the night.
+    the night. What comes up on the day is dealt with before the next lift.
     """
     rank = {step: i for i, step in enumerate(wanted)}
     waiting = {step: len(order.into[step]) for step in order.steps}
@@ -128,7 +128,7 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     heapq.heapify(ready)
     unheld: set[Step] = set()
     kept_out: list[int] = []
-    days = Days(layout, order.day)
+    days = Days(layout, order.day, order.late)
     drawn: list[Step] = []
     while ready:
         step = wanted[heapq.heappop(ready)]
@@ -137,6 +137,7 @@ def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
                 kept_out.append(rank[step])
                 continue
             drawn += days.secured()
+            drawn += days.come_up
             unheld = set(hold_steps(layout, order, step.tag))
             days.stand(step)
         elif step in unheld:

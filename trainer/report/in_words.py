@@ -12,9 +12,11 @@ from trainer.words import _
 _BEFORE = {
     "from": _("from"), "to": _("to"), "at": _("at"), "on": _("on"), "wall": _("wall"), "end": _("end"),
     "with": _("with"), "where": _("at its"), "count": _("count"), "every": _("every"), "back": _("back"),
+    "by": _("by"), "people": _("people"), "slung": _("slung"),
 }  # fmt: skip
 _ORDER = (
     "tag", "item", "what", "fault", "part", "kind", "tags", "on", "wall", "at", "where", "from", "to", "end", "with",
+    "by", "people", "slung",
 )  # fmt: skip
 """In which order a line names what an action holds; whatever else comes last."""
 _MADE_OF = {"of": ("wall", "on", "tag")}

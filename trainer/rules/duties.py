@@ -24,7 +24,7 @@ class Duty:
     kind: DutyKind
     what: str
     rules: tuple[str, ...] = ()
-    told: str = ""
+    note: str = ""
 
 
 _TOLD = _("told as a caution: a plan can't show it")
@@ -37,7 +37,23 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
-    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly",)),
+    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
+    Duty(
+        "must",
+        _("how each kind of truss is lifted is planned: by whom, how many, and where it is slung"),
+        ("lift-not-planned", "too-heavy-by-hand", "too-few-to-lift", "slung-at-apex", "slings-not-spread"),
+    ),
+    Duty("must", _("somebody licensed directs each crane lift"), ("lifted-without-licence",)),
+    Duty(
+        "must",
+        _("lifting stops in wind, with every truss that stands held"),
+        ("lifted-in-gust", "stopped-unsecured", "forecast-not-heeded"),
+    ),
+    Duty(
+        "must",
+        _("a finished roof is loaded evenly, and the next crew is told so"),
+        ("roof-loaded-unevenly", "loading-not-agreed"),
+    ),
     Duty(
         "must",
         _("a carrier stands, is braced and fixed before what it carries is set down"),
@@ -77,7 +93,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "must",
         _("nobody stands on a truss that is not braced and fixed, works from a tail, or hangs fall gear on a truss"),
-        told=_TOLD,
+        note=_TOLD,
     ),
     Duty(
         "must",
@@ -193,7 +209,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "limit",
         _("manufacture, sling angle, sideways bend in lifting"),
-        told=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
+        note=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
     ),
     Duty(
         "danger",
@@ -224,7 +240,13 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "danger",
         _("falls outward and inward, power lines, strong wind, people below"),
-        ("check-left-undone",),
-        _("the check before the start is judged; what is done on the day is told as a caution"),
+        (
+            "check-left-undone",
+            "stair-void-open",
+            "edge-left-open",
+            "service-line-in-reach",
+            "people-under-the-lift",
+            "lifted-in-gust",
+        ),
     ),
 )

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from trainer.order import TIED
 from trainer.rules.delivery import flaws_of
 from trainer.rules.placement import misplaced
-from trainer.rules.trueness import cause_of_untrue, told, ways_out
+from trainer.rules.trueness import cause_of_untrue, in_words, out_of_true
 from trainer.site import SPOILT, Site, end_fixed
 from trainer.site.query import half_nailed
 from trainer.words import _
@@ -44,8 +44,8 @@ def wrong_with(site: Site, tag: str) -> Iterator[Wrong]:
         for end, connector in half_nailed(site, tag):
             text = _("the {connector} at end {end} half nailed").format(connector=connector, end=end)
             yield Wrong(text, cause_of_half(site, tag))
-    for untrue in ways_out(site, tag):
-        yield Wrong(told(untrue), cause_of_untrue(site, tag, untrue))
+    for untrue in out_of_true(site, tag):
+        yield Wrong(in_words(untrue), cause_of_untrue(site, tag, untrue))
 
 
 def tips(site: Site, tag: str) -> bool:

@@ -55,4 +55,4 @@ def _covered() -> Iterator[str]:
 
 def _found_by(duty: Duty) -> str:
     names = ", ".join(f"[{name}](#{name})" for name in duty.rules)
-    return "; ".join(part for part in (names, duty.told) if part)
+    return "; ".join(part for part in (names, duty.note) if part)

@@ -23,6 +23,11 @@ def mm(length: float, beside: float | None = None) -> str:
     return text
 
 
+def kg(mass: float) -> str:
+    """Return a mass to the kilogram."""
+    return f"{mass:.0f} kg"
+
+
 def listed(names: Sequence[str]) -> str:
     """Return names in a row, at most three of them and how many more: a finding is short."""
     return words.listed(names, most=3)

@@ -30,18 +30,18 @@ def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
         # A truss in another's place is out of line because of that.
         if way == "apex" and in_wrong_place(after, tag):
             continue
-        for out in ways_out(after, tag):
+        for out in out_of_true(after, tag):
             if out.way == way:
                 want = _("no more than {limit}").format(limit=mm(out.limit))
-                yield Found(tag, told(out), want, cause_of_untrue(after, tag, out))
+                yield Found(tag, in_words(out), want, cause_of_untrue(after, tag, out))
 
 
-def ways_out(site: Site, tag: str) -> Iterator[Untrue]:
+def out_of_true(site: Site, tag: str) -> Iterator[Untrue]:
     """Yield each way in which a standing truss is out; those whose ends set them are not asked."""
     return untrue(site, tag) if site.layout.by_tag[tag].kind in TIED else iter(())
 
 
-def told(out: Untrue) -> str:
+def in_words(out: Untrue) -> str:
     """Say how a truss is out."""
     return HOW[out.way].format(out=mm(out.got, out.limit))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
-from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, next_out, ways
+from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, loose, next_out, step_actions
 from trainer.site.overnight import over, unsafe_rows
 
 
@@ -32,14 +32,17 @@ def hints(site: Site) -> tuple[Hint, ...]:
     order = site.job.order
     is_done = {step: done(site, step) for step in order.steps}
     ready = [s for s in order.steps if not is_done[s] and all(is_done[edge.first] for edge in order.into[s])]
-    may_stand = not over(site) or _left_safe(site)
+    late = [when.step for when in order.late if when.after == site.lifted and not done(site, when.step)]
+    may_stand = not late and (not over(site) or _left_safe(site))
     ready = [step for step in ready if step.verb != "stand" or (may_stand and _may_lift(site))]
     if over(site):
         ready = [*(Step("secure", row) for row, _tags in unsafe_rows(site)), *ready]
+    if late and not any(loose(site)) and _may_lift(site):
+        ready = [*late, *ready]
     if HAND_OVER in ready and (out := next_out(site)) is not None:
         ready.remove(HAND_OVER)
-        return (*(Hint(step, ways(site, step)[0]) for step in ready), Hint(Step("strike", ""), out))
-    return tuple(Hint(step, ways(site, step)[0]) for step in ready)
+        return (*(Hint(step, step_actions(site, step)[0]) for step in ready), Hint(Step("strike", ""), out))
+    return tuple(Hint(step, step_actions(site, step)[0]) for step in ready)
 
 
 def _after_a_fall(fall: Fall) -> Hint:

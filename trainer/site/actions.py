@@ -12,7 +12,9 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from trainer.layout.bracing import RestraintKind
 from trainer.level.as_found import TrussFault, WallFault
+from trainer.level.dangers import LIES, NAMED, Reported, placed
 from trainer.read.schema_walk import UNIT
+from trainer.terms import TrussKind
 
 MM = Field(ge=-200_000, le=200_000, allow_inf_nan=False, json_schema_extra={UNIT: "mm"})
 Millimetres = Annotated[float, MM]
@@ -162,34 +164,47 @@ class Check(_Action):
 
 WallReading = Literal["diagonals", "level", "straight", "length"]
 TrussReading = Literal["plumb", "bow", "apex"]
+PlaceReading = Literal["clearance"]
+_READ_OF = {"wall": WallReading, "tag": TrussReading, "at": PlaceReading}
 
 
 class Measure(_Action):
-    """Take a reading of a wall's plate, or of a standing truss; it changes nothing."""
+    """Take a reading of a wall's plate, of a standing truss, or of how near loads swing to a line at a place.
+
+    It changes nothing.
+    """
 
     do: Literal["measure"] = "measure"
-    what: Literal[WallReading, TrussReading]
+    what: Literal[WallReading, TrussReading, PlaceReading]
     wall: Word | None = None
     tag: Word | None = None
+    at: Place | None = None
 
     @model_validator(mode="after")
     def _something(self) -> Self:
-        of_wall = self.what in get_args(WallReading)
-        if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
-            raise ValueError(f"reads nothing, or two things; {self.what} wants {'wall:' if of_wall else 'tag:'} alone")
+        wants = next(key for key, readings in _READ_OF.items() if self.what in get_args(readings))
+        given = {key for key in ("wall", "tag", "at") if getattr(self, key) is not None}
+        if given != {wants}:
+            raise ValueError(f"reads nothing, or two things; {self.what} wants {NAMED[wants]} alone")
         return self
 
 
 class Report(_Action):
-    """Report something wrong with a wall or a truss; if it is so, it is put right."""
+    """Report something wrong with a wall or a truss, or a danger; if it is so, it is put right."""
 
     do: Literal["report"] = "report"
-    fault: Literal[WallFault, TrussFault, "a fall"]
+    fault: Literal[WallFault, TrussFault, Reported, "a fall"]
     wall: Word | None = None
     tag: Word | None = None
+    at: Place | None = None
 
     @model_validator(mode="after")
     def _of_something(self) -> Self:
+        if self.fault in LIES:
+            placed(self.fault, {"at": self.at, "wall": self.wall, "tag": self.tag})
+            return self
+        if self.at is not None:
+            raise ValueError(f"lies at no point; {self.fault} takes no at:")
         if self.fault == "a fall":
             if self.wall is not None or self.tag is not None:
                 raise ValueError("is of no one wall or truss; leave wall: and tag: out")
@@ -241,11 +256,42 @@ class Cut(_Action):
     where: Literal["tail", "top chord", "bottom chord", "web"]
 
 
+Pattern = Literal["both slopes", "one slope", "middle of span", "eaves", "one stack"]
+Slung = Literal["panel points", "spread slings", "spreader", "apex"]
+
+
 class Load(_Action):
-    """Put a load on the roof."""
+    """Put a load on the roof; or, with a ``pattern``, say where the first packs are to land once it is handed over."""
 
     do: Literal["load"] = "load"
     what: Literal["battens", "sheets", "tiles", "packs"]
+    pattern: Pattern | None = None
+
+
+class Plan(_Action):
+    """Plan how all trusses of a kind are lifted: by whom, how many, and what of the truss hangs in the slings."""
+
+    do: Literal["plan"] = "plan"
+    kind: TrussKind
+    by: Literal["hand", "crane"]
+    people: Annotated[int, Field(ge=1, le=10)]
+    slung: Slung | None = None
+
+    @model_validator(mode="after")
+    def _slung(self) -> Self:
+        if (self.by == "crane") != (self.slung is not None):
+            raise ValueError(
+                "does not say how the truss is slung; give slung:"
+                if self.by == "crane"
+                else "is by hand, and hands take no slings; leave slung: out"
+            )
+        return self
+
+
+class Stop(_Action):
+    """Stop lifting: hands leave the row until it is safe to go on."""
+
+    do: Literal["stop"] = "stop"
 
 
 class Inspect(_Action):
@@ -276,6 +322,6 @@ class HandOver(_Action):
 
 AnyAction = (
     Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | Restrain | String | Plumb | Fix | Cut | Remove
-    | Load | Inspect | Clear | Undo | HandOver
+    | Load | Plan | Stop | Inspect | Clear | Undo | HandOver
 )  # fmt: skip
 Action = Annotated[AnyAction, Field(discriminator="do")]

@@ -21,11 +21,13 @@ from trainer.site.actions import (
     Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Remove,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
     Undo,
@@ -39,6 +41,7 @@ from trainer.site.letting_go import let_go
 from trainer.site.looking import check, inspect, measure, report
 from trainer.site.marking import mark
 from trainer.site.model import NOT_OFF, Event, How, Refused, Site, Stood
+from trainer.site.on_the_day import counted, plan, stop
 from trainer.site.restraining import restrain
 from trainer.site.standing import remove, stand
 from trainer.site.truing import cut, load, plumb, string
@@ -68,7 +71,7 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
     result = _DOING[type(action)](begun, index, action)
     if isinstance(result, Refused) or isinstance(action, Undo):
         return result
-    after, event = result
+    after, event = counted(*result)
     if cleared:
         event = replace(event, went_on=site.fall)
     return replace(after, before=site, done=site.done + 1), event
@@ -105,6 +108,8 @@ _DOING: Mapping[type[AnyAction], Callable[[Site, int, Any], Result]] = MappingPr
         Cut: cut,
         Remove: remove,
         Load: load,
+        Plan: plan,
+        Stop: stop,
         Inspect: inspect,
         Clear: clear,
         Undo: _undo,

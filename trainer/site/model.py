@@ -14,9 +14,10 @@ from trainer.layout import Layout
 from trainer.layout.bracing import RestraintKind
 from trainer.level.as_found import Wind
 from trainer.plan import Point
-from trainer.site.actions import AnyAction
+from trainer.site.actions import AnyAction, Plan
 from trainer.site.conditions import Flaw
 from trainer.site.job import Job
+from trainer.terms import TrussKind
 
 How = Literal["solid", "batten", "fastened", "permanent", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
@@ -174,7 +175,9 @@ class Site:
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
     that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
-    counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``fall`` is what lies where it
+    counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``lifted`` counts all lifts,
+    ``lifted_kinds`` are the kinds of truss among them; ``plans`` how each kind is lifted; ``pattern`` where the first
+    packs are to land. ``fall`` is what lies where it
     fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so that an
     attempt that goes on regardless can be read to its end.
     """
@@ -203,6 +206,10 @@ class Site:
     turns: Mapping[str, int] = field(default_factory=dict)
     today: int = 0
     nights: int = 0
+    lifted: int = 0
+    lifted_kinds: frozenset[TrussKind] = frozenset()
+    plans: Mapping[TrussKind, Plan] = field(default_factory=dict)
+    pattern: str = ""
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)
     fall: Fall | None = None
@@ -264,8 +271,8 @@ class Event:
     over, with what hung on it; a truss let go unheld beside others stands braced afterwards. ``went_on`` is the fall
     that this action took no heed of; after it the site is read as cleared. ``reading`` is what a measurement
     showed, or where a mark really is and where it is meant to be; ``seen`` the flaws that it, or a check,
-    brought to light; ``put_right`` those that a report had put right. ``night`` is the one before this action,
-    where the day had ended.
+    brought to light, or that came up after it; ``put_right`` those that a report, or a stop, had put right. ``night``
+    is the one before this action, where the day had ended.
     """
 
     index: int

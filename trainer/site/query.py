@@ -156,6 +156,9 @@ def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
 _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
     "check": lambda site, step: step.tag in site.checked,
     "report": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
+    "stop": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
+    "plan": lambda site, step: step.tag in site.plans,
+    "load": lambda site, _step: bool(site.pattern),
     "mark": _marked,
     "fit": lambda site, step: bracketed(site, step.tag, step.end),
     "stand": lambda site, step: step.tag in site.at_place,

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from trainer.site.actions import Cut, Load, Plumb, String
 from trainer.site.model import Event, Refused, Site
+from trainer.site.on_the_day import agree
 from trainer.site.refusals import not_standing, unknown_truss
 from trainer.site.restraints import locked
 from trainer.site.shape import line_for
@@ -49,7 +50,9 @@ def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
 
 
 def load(site: Site, index: int, action: Load) -> tuple[Site, Event] | Refused:
-    """Put a load on the roof, as far as it stands."""
+    """Put a load on the roof, as far as it stands; or say where the first packs are to land."""
+    if action.pattern:
+        return agree(site, index, action)
     if not site.stood:
         return Refused(_("No truss stands yet. There is nothing to load."))
     return replace(site, loads=(*site.loads, action.what)), Event(index, action)

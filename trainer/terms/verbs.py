@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from trainer.terms.stages import Stage
 from trainer.terms.things import thing
+from trainer.terms.trusses import KIND_PLURALS
 from trainer.words import _
 
 
@@ -28,6 +29,7 @@ VERBS: Mapping[str, VerbTerms] = {
     "check": VerbTerms(_("Check"), _("Check: {item}"), _("Checked: {item}"), "pre-start"),
     "measure": VerbTerms(_("Measure"), _("Measure {of}"), _("Measured {of}"), "pre-start"),
     "report": VerbTerms(_("Report"), _("Report {of}"), _("Reported {of}"), "pre-start"),
+    "plan": VerbTerms(_("Plan lifts"), _("Plan lifts of {kind}"), _("Planned lifts of {kind}"), "pre-start"),
     "mark": VerbTerms(_("Mark"), _("Mark {of}"), _("Marked {of}"), "set-out"),
     "stand": VerbTerms(_("Stand"), _("Stand {tag}"), _("Stood {tag}"), "stand"),
     "string": VerbTerms(
@@ -35,6 +37,7 @@ VERBS: Mapping[str, VerbTerms] = {
     ),
     "plumb": VerbTerms(_("Straighten"), _("Straighten {tag}"), _("Straightened {tag}"), "stand"),
     "remove": VerbTerms(_("Take down"), _("Take {tag} down"), _("Took {tag} down"), "stand"),
+    "stop": VerbTerms(_("Stop"), _("Stop lifting"), _("Stopped lifting"), "stand"),
     "cut": VerbTerms(_("Cut"), _("Cut {tag}"), _("Cut {tag}"), "stand"),
     "clear": VerbTerms(_("Clear"), _("Clear up after the fall"), _("Cleared up after the fall"), "stand"),
     "brace": VerbTerms(_("Brace"), _("Brace {tags}"), _("Braced {tags}"), "brace"),
@@ -49,14 +52,24 @@ VERBS: Mapping[str, VerbTerms] = {
 }
 
 
+_FIRST_PACKS = VerbTerms(
+    _("First packs"), _("Say where the first packs land"), _("Said where the first packs land"), "hand-over"
+)
+
+
+def terms_of(action: Mapping[str, Any]) -> VerbTerms:
+    """Return what an action's verb is called; to load by a pattern is only to say where packs are to land."""
+    return _FIRST_PACKS if action["do"] == "load" and action.get("pattern") else VERBS[action["do"]]
+
+
 def to_do_line(action: Mapping[str, Any]) -> str:
     """Return an action, by the keys of a diary, as something that could be done next."""
-    return VERBS[action["do"]].to_do.format_map(_fields(action))
+    return terms_of(action).to_do.format_map(_fields(action))
 
 
 def done_line(action: Mapping[str, Any]) -> str:
     """Return an action, by the keys of a diary, as something that was done."""
-    return VERBS[action["do"]].done.format_map(_fields(action))
+    return terms_of(action).done.format_map(_fields(action))
 
 
 def _fields(action: Mapping[str, Any]) -> Mapping[str, str]:
@@ -70,11 +83,21 @@ def _fields(action: Mapping[str, Any]) -> Mapping[str, str]:
         "end": end,
     }
     own = {key: thing(value) for key, value in action.items() if isinstance(value, str)}
+    if action["do"] == "plan":
+        own["kind"] = KIND_PLURALS[action["kind"]]
     return defaultdict(str, own | made)
 
 
 def _of(action: Mapping[str, Any]) -> str:
-    """Say what an action is done to: a wall or a truss."""
+    """Say what an action is done to: a wall, a truss or a place; what lies nowhere is of the whole site."""
     if action.get("wall"):
         return _("wall {wall}").format(wall=action["wall"])
-    return str(action.get("on") or action.get("tag") or thing(action.get("fault", "")))
+    at = action.get("at")
+    if isinstance(at, list | tuple) and action["do"] in ("report", "measure"):
+        return _("the place {x}, {y}").format(x=f"{at[0]:g}", y=f"{at[1]:g}")
+    return str(
+        action.get("on")
+        or action.get("tag")
+        or (thing(action.get("fault", "")) if action.get("fault") == "a fall" else "")
+        or (_("the site") if action["do"] == "report" else "")
+    )

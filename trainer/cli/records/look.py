@@ -86,7 +86,7 @@ def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) ->
 
 def what(data: DataFolder = None) -> None:
     """Say what is stored, where, why and how long."""
-    from trainer.records.people import kept_for
+    from trainer.records.people import retention_days
     from trainer.records.store import FILE, Store
     from trainer.records.what import WHAT
 
@@ -94,7 +94,7 @@ def what(data: DataFolder = None) -> None:
     days = None
     if path.exists():
         with records_explained(), Store.read(path) as store:
-            days = kept_for(store)
+            days = retention_days(store)
     kept = (
         _("until somebody erases it.")
         if days is None

@@ -55,14 +55,14 @@ def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = Fals
     Without DAYS it only shows the setting. Nothing is ever erased by itself: --erase-due does it, and leaves
     statistics that lead back to nobody.
     """
-    from trainer.records.people import keep_for, kept_for, let_go, overdue
+    from trainer.records.people import keep_for, let_go, overdue, retention_days
 
     if days is not None and forever:
         wrong_call(_("Give DAYS or --forever, not both."))
     with stored(data, write=True) as store:
         if days is not None or forever:
             keep_for(store, days)
-        kept, due = kept_for(store), overdue(store, now())
+        kept, due = retention_days(store), overdue(store, now())
         if kept is None:
             typer.echo(_("Attempts are kept until somebody erases them."))
         else:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from trainer.chance import chance, shuffled
 from trainer.order import Step
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.rehearse.telling import tell
+from trainer.rehearse.playing import actions_of
 from trainer.site import MEASURED, Flaw, Job, Report, looked, start
 from trainer.words import _
 
@@ -70,7 +70,7 @@ def missing_truss_not_reported(job: Job, seed: int) -> Iterator[Planted]:
             event = _first(steps, lambda _: True)
             wanted = steps.index(Step("stand", flaw.tag))
             if event < wanted:
-                yield Planted(tell(job, [*steps[:wanted], late, *steps[wanted:]], seed), flaw.tag, event)
+                yield Planted(actions_of(job, [*steps[:wanted], late, *steps[wanted:]], seed), flaw.tag, event)
 
 
 def brackets_left_loose(job: Job, seed: int) -> Iterator[Planted]:
@@ -91,7 +91,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "studs-missing-under-girder": Mistake(_unreported("studs missing"), _("a wall with studs missing")),
         "plate-out-of-true": Mistake(_unreported(*MEASURED), _("a plate that is out of true")),
         "pack-landed-badly": Mistake(
-            _unreported("pack landed badly", first_lift=True), _("a pack that was landed badly")
+            _unreported("pack landed badly", "pack on a lintel", first_lift=True), _("a pack that was landed badly")
         ),
         "missing-truss-not-reported": Mistake(missing_truss_not_reported, _("a truss that did not come")),
         "brackets-left-loose": Mistake(brackets_left_loose, _("brackets that came loose")),

@@ -10,7 +10,7 @@ from trainer.order import Step
 from trainer.rehearse.mistakes.placing import off_station
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
-from trainer.rehearse.telling import STRIKE
+from trainer.rehearse.playing import STRIKE
 from trainer.site import HandOver, Inspect, Job, needed_no_more
 from trainer.words import _
 

@@ -10,7 +10,7 @@ from trainer.chance import shuffled
 from trainer.order import Step, Verb, runs_over_truncated
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.rehearse.telling import play
+from trainer.rehearse.playing import play
 from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, start, uplift
 from trainer.site.load_path import NEAR
 from trainer.words import _

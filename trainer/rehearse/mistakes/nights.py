@@ -9,7 +9,7 @@ from trainer.chance import pick, shuffled
 from trainer.order import Step, spot
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
-from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, ways
+from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, step_actions
 from trainer.site.holding import one_bay
 from trainer.words import _
 
@@ -33,7 +33,7 @@ def _battens_alone(job: Job, seed: int, steps: Sequence[Step], row: str) -> Plan
         if (step.verb, step.tag) == ("secure", row) and not found:
             continue
         batten = _batten(site, step.tag) if step.verb == "tie" and _in_row(job, step, row) and not found else None
-        choices = ways(site, step)
+        choices = step_actions(site, step)
         if not choices:
             continue
         action: AnyAction = batten or pick(choices, seed, "way", step.verb, step.tag, step.end)

@@ -10,7 +10,7 @@ from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, as_good, hold_steps, runs_over_truncated
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
-from trainer.rehearse.telling import play, tell
+from trainer.rehearse.playing import actions_of, play
 from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
 from trainer.words import _, listed
 
@@ -159,7 +159,7 @@ def held_late(job: Job, seed: int, steps: Sequence[Step], then: Step, late: Sequ
     if waiting & set(steps[min(done) : stood + 1]):
         return None
     before = [step for step in steps[: stood + 1] if step not in late]
-    actions = tell(job, [*before, *late, *steps[stood + 1 :]], seed)
+    actions = actions_of(job, [*before, *late, *steps[stood + 1 :]], seed)
     event = _let_go_at(job, actions, tag)
     return None if event is None else Planted(actions, tag, event)
 

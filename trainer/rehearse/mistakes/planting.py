@@ -8,8 +8,8 @@ from functools import lru_cache
 
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
+from trainer.rehearse.playing import STRIKE, play
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import STRIKE, play
 from trainer.site import AnyAction, HandOver, Job, Refused, Site, Stand, act, start
 
 KEPT = 4
@@ -145,7 +145,7 @@ def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
     for edges in kept.values():
         for edge in edges:
             into[edge.then].append(edge)
-    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day)
+    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day, order.late)
 
 
 def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | None:

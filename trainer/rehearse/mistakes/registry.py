@@ -8,6 +8,7 @@ from types import MappingProxyType
 from trainer.read import did_you_mean
 from trainer.rehearse.mistakes import (
     before_start,
+    dangers,
     doing,
     inspecting,
     leaving_out,
@@ -47,6 +48,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **inspecting.MISTAKES,
         **links.MISTAKES,
         **nights.MISTAKES,
+        **dangers.MISTAKES,
     }
 )
 

@@ -6,6 +6,7 @@ from trainer.rules.brace.bracing_taken_too_early import bracing_taken_too_early
 from trainer.rules.brace.end_brace_missing import end_brace_missing
 from trainer.rules.brace.extension_not_propped import extension_not_propped
 from trainer.rules.brace.long_web_not_tied import long_web_not_tied
+from trainer.rules.brace.pack_left_on_row import pack_left_on_row
 from trainer.rules.brace.roof_brace_at_wrong_angle import roof_brace_at_wrong_angle
 from trainer.rules.brace.roof_brace_broken import roof_brace_broken
 from trainer.rules.brace.roof_brace_missing import roof_brace_missing
@@ -14,6 +15,7 @@ from trainer.rules.brace.roof_braces_all_one_way import roof_braces_all_one_way
 from trainer.rules.brace.row_left_unsafe_overnight import row_left_unsafe_overnight
 from trainer.rules.brace.row_with_nothing_solid import row_with_nothing_solid
 from trainer.rules.brace.stood_before_last_tied import stood_before_last_tied
+from trainer.rules.brace.stopped_unsecured import stopped_unsecured
 from trainer.rules.brace.strap_pulled_too_hard import strap_pulled_too_hard
 from trainer.rules.brace.tie_end_loose import tie_end_loose
 from trainer.rules.brace.top_chord_battens_too_far_apart import top_chord_battens_too_far_apart
@@ -26,6 +28,8 @@ RULES: tuple[Rule, ...] = (
     bracing_taken_too_early,
     top_chord_battens_too_far_apart,
     row_left_unsafe_overnight,
+    stopped_unsecured,
+    pack_left_on_row,
     extension_not_propped,
     braced_while_crooked,
     strap_pulled_too_hard,

@@ -8,7 +8,7 @@ from trainer.rules.permanent import put_in
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.rules.trueness import cause_of_untrue, told, ways_out
+from trainer.rules.trueness import cause_of_untrue, in_words, out_of_true
 from trainer.site import Event, Restrain, Site
 from trainer.site.restraints import locked
 from trainer.words import _
@@ -32,7 +32,7 @@ def braced_while_crooked(before: Site, event: Event, after: Site) -> Iterator[Fo
         return
     for tag, _run in piece.crosses:
         # A truss in another's place is out of line because of that.
-        outs = (out for out in ways_out(before, tag) if out.way != "apex" or not in_wrong_place(before, tag))
+        outs = (out for out in out_of_true(before, tag) if out.way != "apex" or not in_wrong_place(before, tag))
         if not locked(before, tag) and (out := next(outs, None)):
             want = _("straight and plumb first, out by no more than {limit}").format(limit=mm(out.limit))
-            yield Found(tag, told(out), want, cause_of_untrue(before, tag, out))
+            yield Found(tag, in_words(out), want, cause_of_untrue(before, tag, out))

@@ -52,13 +52,13 @@ def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
         if not done(before, edge.first):
             late.setdefault(edge.why, []).append(edge)
     for why, edges in late.items():
-        new = [edge for edge in edges if not _told(before, edge)]
+        new = [edge for edge in edges if not _found_before(before, edge)]
         if new:
             got = _("before {others}").format(others=listed([edge.first.tag for edge in new]))
             yield Found(truss_of(event), got, REASONS[why], cause_of(new[0].first))
 
 
-def _told(before: Site, edge: Edge) -> bool:
+def _found_before(before: Site, edge: Edge) -> bool:
     """Whether another truss was stood too soon before the same one for the same reason."""
     return any(
         other.why == edge.why and other.then.tag in before.at_place

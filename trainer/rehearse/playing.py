@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from trainer.chance import pick
 from trainer.order import HAND_OVER, Step
-from trainer.site import AnyAction, Job, Refused, Site, act, start, ways
+from trainer.site import AnyAction, Job, Refused, Site, act, start, step_actions
 
 STRIKE = Step("strike", "")
 
@@ -26,7 +26,7 @@ class Played:
     site: Site
 
 
-def tell(job: Job, steps: Iterable[Step], seed: int) -> list[AnyAction]:
+def actions_of(job: Job, steps: Iterable[Step], seed: int) -> list[AnyAction]:
     """Return the actions that do ``steps``, in order; ``seed`` chooses among the right ways to do each."""
     return play(start(job), steps, seed).actions
 
@@ -38,7 +38,7 @@ def play(site: Site, steps: Iterable[Step], seed: int) -> Played:
     actions: list[AnyAction] = []
     for number, step in enumerate(steps):
         for part in (STRIKE, step) if step == HAND_OVER else (step,):
-            while choices := ways(site, part):
+            while choices := step_actions(site, part):
                 action = pick(choices, seed, "way", part.verb, part.tag, part.end)
                 result = act(site, site.done, action)
                 if isinstance(result, Refused):

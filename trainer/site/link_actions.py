@@ -33,7 +33,7 @@ def _on(site: Site, step: Step) -> str:
     return site.at_place.get(step.tag, step.tag)
 
 
-LINK_WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
+LINK_ACTIONS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
     {
         "join": lambda site, step: (Fit(part="plies joined", on=_on(site, step)),),
         "seat": lambda site, step: (Fit(part="batten", on=_on(site, step)),),

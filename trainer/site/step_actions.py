@@ -20,19 +20,23 @@ from trainer.site.actions import (
     Fix,
     HandOver,
     Inspect,
+    Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
-from trainer.site.link_ways import LINK_WAYS
+from trainer.site.link_actions import LINK_ACTIONS
 from trainer.site.model import Site
+from trainer.site.on_the_day import RIGHT_PATTERN, plans
 from trainer.site.overnight import unsafe_rows
 from trainer.site.placing import same_both_ways
 from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, string_ends
@@ -42,12 +46,12 @@ from trainer.site.uplift import wanted
 from trainer.site.verge import centres, reach
 
 
-def ways(site: Site, step: Step) -> tuple[AnyAction, ...]:
+def step_actions(site: Site, step: Step) -> tuple[AnyAction, ...]:
     """Return the right actions for a step that is ready on this site, the plainest first.
 
     A step for a truss that does not stand is told as if the place's own truss stood there.
     """
-    return _WAYS[step.verb](site, step)
+    return _ACTIONS[step.verb](site, step)
 
 
 def _check(_site: Site, step: Step) -> tuple[Check]:
@@ -56,7 +60,12 @@ def _check(_site: Site, step: Step) -> tuple[Check]:
 
 def _report(site: Site, step: Step) -> tuple[Report]:
     flaw = site.job.conditions.flaws[step.end]
-    return (Report(fault=flaw.what, wall=flaw.wall or None, tag=flaw.tag or None),)
+    given = {"fault": flaw.what, "wall": flaw.wall or None, "tag": flaw.tag or None, "at": flaw.at}
+    return (Report.model_validate(given),)
+
+
+def _plan(site: Site, step: Step) -> tuple[Plan, ...]:
+    return plans(site.job, next(kind for kind in site.job.lifts if kind == step.tag))
 
 
 def _fit(site: Site, step: Step) -> tuple[Fit]:
@@ -159,10 +168,13 @@ def _frame(site: Site, step: Step) -> tuple[Fit, ...]:
     return (Fit(part=part, on=tag),)
 
 
-_WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
+_ACTIONS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
     {
         "check": _check,
         "report": _report,
+        "plan": _plan,
+        "stop": lambda _site, _step: (Stop(),),
+        "load": lambda _site, _step: (Load(what="packs", pattern=RIGHT_PATTERN),),
         "mark": _mark,
         "fit": _fit,
         "stand": _stand,
@@ -175,7 +187,7 @@ _WAYS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingPro
         "fix": _fix,
         "read": _read,
         "inspect": _inspect,
-        **LINK_WAYS,
+        **LINK_ACTIONS,
         "restrain": _restrain,
         "frame": _frame,
         "hand_over": lambda _site, _step: (HandOver(),),
