@@ -67,15 +67,19 @@ class Person:
             self.now += ms
             self.app.frame(self.now)
 
+    def pass_time(self, ms: int) -> None:
+        """Let time pass without a look at the window: what is to be seen is drawn when somebody waits."""
+        self.now += ms
+        self.app.now_ms = self.now
+        self.app.scene.tick(self.now)
+
     def wait_for_houses(self) -> None:
         """Let time pass, without drawing, until every shipped house has been read."""
         for _ in range(400):
             library = getattr(self.app.scene, "library", None)
             if library is not None and not library.waiting:
                 break
-            self.now += 50
-            self.app.now_ms = self.now
-            self.app.scene.tick(self.now)
+            self.pass_time(50)
         assert len(self.see("list", "Houses").children) == len(SHIPPED_PATHS)
 
     def tree(self) -> Node:
@@ -109,11 +113,10 @@ class Person:
 
     def key(self, name: str, *, ctrl: bool = False, shift: bool = False, alt: bool = False, times: int = 1) -> None:
         for _ in range(times):
-            self.tap(name, ctrl=ctrl, shift=shift, alt=alt)
-        self.wait(ms=5)
+            self._press_key(name, ctrl, shift, alt)
+        self.pass_time(5)
 
-    def tap(self, name: str, *, ctrl: bool = False, shift: bool = False, alt: bool = False) -> None:
-        """Press a key and let it go, without a look at what is drawn then."""
+    def _press_key(self, name: str, ctrl: bool, shift: bool, alt: bool) -> None:
         code = KEYS.get(name) or pygame.key.key_code(name)
         mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0) | (pygame.KMOD_ALT if alt else 0)
         typed = " " if name == "space" else name if len(name) == 1 and not ctrl else ""
@@ -167,7 +170,7 @@ class Person:
 
     def let_go(self, pos: tuple[int, int], button: int = 1) -> None:
         self.app.handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=pos, button=button))
-        self.wait(ms=5)
+        self.pass_time(5)
 
     def click(self, pos: tuple[int, int], button: int = 1) -> None:
         self.press(pos, button)
@@ -181,7 +184,7 @@ class Person:
     def wheel(self, pos: tuple[int, int], amount: int) -> None:
         self.move(pos)
         self.app.handle(pygame.event.Event(pygame.MOUSEWHEEL, x=0, y=amount, precise_x=0.0, precise_y=float(amount)))
-        self.wait(ms=5)
+        self.pass_time(5)
 
     def click_row(self, listing: str, row: str) -> None:
         """Press on a row, scrolled to by the wheel."""

@@ -65,7 +65,7 @@ def everywhere_by_tab(person: Person) -> None:
         for _ in range(len(wanted) + 1):
             reached.append(person.focused.key)
             assert person.focused.rect.height > 0, f"{person.focused.name} has the focus out of sight"
-            person.tap("tab", shift=shift)
+            person.key("tab", shift=shift)
         assert set(reached) == wanted
         assert reached[0] == reached[-1], "Tab comes round again"
 
