@@ -1,7 +1,7 @@
 """What rules of permanent bracing ask: which wants are left unserved, and what one fault of it comes of.
 
 Any pieces that serve what a row needs are right, not those of the reference plan alone. A piece with a fault
-of its own has that fault seen, and counts as there: what it crosses is not missed again.
+of its own has that fault reported, and counts as there: what it crosses is not missed again.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ def left_unserved(site: Site, kind: RestraintKind) -> Iterator[Unserved]:
 def leaning_one_way(site: Site) -> Iterator[tuple[Restraint, list[str], str]]:
     """Yield (piece of the plan, the trusses under it that stand, cause) for each slope that has braces one way only.
 
-    A slope with a truss that no brace crosses is seen of as that.
+    A slope with a truss that no brace crosses is reported as that.
     """
     if "brace" not in site.job.stages:
         return
