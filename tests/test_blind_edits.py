@@ -13,12 +13,11 @@ from functools import cache
 from typing import get_args
 
 import pytest
-from attempts import LEVELS, SHIPPED, layout_of, level_of
+from attempts import LEVELS, SHIPPED, layout_of, level_of, right
 from shapely.geometry import LineString
 from sizes import FULL, by_size
 from soundness import faults, is_crooked
 
-from trainer.rehearse import rehearse
 from trainer.session import Session, job_of
 from trainer.site import (
     AnyAction,
@@ -294,8 +293,8 @@ def check(name, seed, what, touched, edited):
     if unsound:
         assert findings, f"{about}: not found: {unsound[:3]}"
         words = {word for f in findings for word in (f.member, *re.findall(r"\w+", f.what))}
-        right = named([*touched, *refused], layout_of(name))
-        assert words & right, f"{about}: names others: {[(f.rule, f.what) for f in findings]}"
+        about_those = named([*touched, *refused], layout_of(name))
+        assert words & about_those, f"{about}: names others: {[(f.rule, f.what) for f in findings]}"
     else:
         assert not findings, f"{about}: sound, yet found: {[(f.rule, f.what) for f in findings]}"
 
@@ -303,13 +302,12 @@ def check(name, seed, what, touched, edited):
 @pytest.mark.parametrize("name", LEVELS)
 def test_a_right_diary_is_sound_and_nothing_is_found(name):
     for seed in range(by_size(1, 4, 4) if name in SHIPPED else 1):
-        diary = rehearse(level_of(name), seed, layout=layout_of(name))
-        assert judge(name, seed, diary.actions) == ((), [], [])
+        assert judge(name, seed, right(name, seed)) == ((), [], [])
 
 
 def test_every_verb_is_tried():
     tried = set()
-    actions = rehearse(level_of("wren"), 1, layout=layout_of("wren")).actions
+    actions = right("wren", 1)
     kept = set(map(id, actions))
     for _what, touched, edited in edits(actions, random.Random(1)):
         tried |= {action.do for action in touched} | {action.do for action in edited if id(action) not in kept}
@@ -319,7 +317,7 @@ def test_every_verb_is_tried():
 @pytest.mark.parametrize("name", LEVELS)
 def test_no_mistake_slips_through(name):
     seed = LEVELS.index(name)
-    actions = rehearse(level_of(name), seed, layout=layout_of(name)).actions
+    actions = right(name, seed)
     count = sum(1 for _ in edits(actions, random.Random(seed)))
     few = SAMPLE if name in SHIPPED else min(SAMPLE, max(2, ACTIONS // len(actions)))
     chosen = range(count) if FULL else set(random.Random(name).sample(range(count), few))

@@ -1,18 +1,21 @@
-"""Hands that are not quite there: beside marks, past corners, at re-entrant corners, with each way a truss lies."""
+"""Hands not quite there: beside marks, on labels, past corners, at re-entrant corners, with each way a truss lies."""
 
 import math
 import random
 
 import pytest
-from attempts import SHIPPED, layout_of, level_of
+from attempts import SHIPPED, layout_of, level_of, right
+from board_person import Person
 
 from trainer.board.aim import LIES, Aim, aims_of, bears_on_a_wall, ends, first_aim, foot, from_wall, on_wall
 from trainer.board.snap import BEYOND, REACH, aim_for, whole_step
 from trainer.board.tools.registry import Toolbox
 from trainer.layout import Layout
+from trainer.picture.lettering import place_texts, text_box
+from trainer.picture.model import Text
 from trainer.plan import Point, Wall
 from trainer.session import Session
-from trainer.site import Mark, Site
+from trainer.site import HandOver, Mark, Site
 from trainer.site.marking import ROUND_THE_CORNER
 
 MM_PER_PX = 10.0
@@ -84,6 +87,32 @@ def test_between_two_marks_the_nearer_one_catches() -> None:
     first, second, _third = made(site)
     for at, wanted in (((first + second) / 2 - 5, first), ((first + second) / 2 + 5, second)):
         assert aim_for(site, truss, wall.at(at), held, far)[0].at == wanted
+
+
+# on labels
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+@pytest.mark.parametrize("house", ["wren", "kookaburra"])
+def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: float) -> None:
+    """Tags give way to each other on a crowded plan: wherever one is written, it is its truss that is pressed there."""
+    person = Person((1280, 800), scale=scale)
+    person.app.open(house)
+    person.wait(3)
+    for action in right(house, 4):
+        if not isinstance(action, HandOver):
+            person.work.session.do(action)
+    person.work.changed()
+    person.key("p")
+    person.wait()
+    px = person.plan.camera.view.scale
+    tags = [t for t in place_texts(person.plan.still(px), px, scale) if isinstance(t, Text)]
+    tags = [text for text in tags if text.text in person.work.site.stood]
+    assert len(tags) > 10
+    for text in tags:
+        left, low, right, high = text_box(text, px)
+        person.move(person.plan.to_window(((left + right) / 2, (low + high) / 2)))
+        assert person.work.hovered == text.text
 
 
 # past corners

@@ -3,7 +3,7 @@
 from typing import get_args
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from board_person import ByKeyboard, ByMouse, Person
 
 from trainer.board.diary_words import done, reading, to_do
@@ -12,7 +12,6 @@ from trainer.board.spots import spots_of
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
 from trainer.plan import Point
-from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.shipped import art_path
 from trainer.site import AnyAction, Brace, Fit, Fix, Site, Stand
@@ -42,7 +41,7 @@ def built(house: str = "wren") -> Person:
     person.wait_for_houses()
     person.arrow_to(house, "Houses")
     person.key("p")
-    wanted = rehearse(level_of(house), 4).actions
+    wanted = right(house, 4)
     for action in wanted[: len(wanted) * 4 // 5]:
         person.work.session.do(action)
     person.work.changed()

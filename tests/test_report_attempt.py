@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
@@ -106,7 +106,7 @@ def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) 
 def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -> None:
     session = Session(level_of(level), 1)
     sites = [session.site]
-    actions = [*rehearse(level_of(level), 1).actions]
+    actions = [*right(level, 1)]
     for n, action in enumerate(actions):
         session.do(action)
         sites.append(session.site)
