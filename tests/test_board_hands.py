@@ -110,8 +110,8 @@ def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: 
     tags = [text for text in tags if text.text in person.work.site.stood]
     assert len(tags) > 10
     for text in tags:
-        left, low, right, high = text_box(text, px)
-        person.move(person.plan.to_window(((left + right) / 2, (low + high) / 2)))
+        x0, y0, x1, y1 = text_box(text, px)
+        person.move(person.plan.to_window(((x0 + x1) / 2, (y0 + y1) / 2)))
         assert person.work.hovered == text.text
 
 
