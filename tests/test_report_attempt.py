@@ -79,7 +79,7 @@ def test_a_page_makes_no_request_and_forbids_any(tmp_path: Path) -> None:
 
 def test_the_lines_of_the_mark_come_to_the_mark(tmp_path: Path) -> None:
     for mistake in ("off-station", "truss-missing", "row-with-nothing-solid"):
-        made = mistaken(tmp_path / mistake, "wren-07", "wren", mistake)
+        made = mistaken(tmp_path / mistake, "wren-07", "pardalote", mistake)
         (house,) = attempt_content(made, "self-study", ()).houses
         off = sum(int(line.points.removeprefix("−")) for line in house.findings if line.points.startswith("−"))
         assert house.findings
