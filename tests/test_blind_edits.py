@@ -46,7 +46,10 @@ from trainer.site import (
     start,
 )
 
-SAMPLE = by_size(3, 40, 0)
+SAMPLE = by_size(2, 40, 0)
+MOST = by_size(90, 1000, 1000)
+"""No house with more trusses than this is tried: to read a large one a second time takes seconds."""
+HOUSES = [name for name in LEVELS if len(layout_of(name).members) <= MOST]
 ACTIONS = by_size(2400, 16000, 0)
 """Of a level where the sample would come to more than this, in actions judged, fewer edits are made."""
 SHIFT = 60.0
@@ -299,7 +302,7 @@ def check(name, seed, what, touched, edited):
         assert not findings, f"{about}: sound, yet found: {[(f.rule, f.what) for f in findings]}"
 
 
-@pytest.mark.parametrize("name", LEVELS)
+@pytest.mark.parametrize("name", HOUSES)
 def test_a_right_diary_is_sound_and_nothing_is_found(name):
     for seed in range(by_size(1, 4, 4) if name in SHIPPED else 1):
         assert judge(name, seed, right(name, seed)) == ((), [], [])
@@ -314,7 +317,7 @@ def test_every_verb_is_tried():
     assert tried == {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
 
-@pytest.mark.parametrize("name", LEVELS)
+@pytest.mark.parametrize("name", HOUSES)
 def test_no_mistake_slips_through(name):
     seed = LEVELS.index(name)
     actions = right(name, seed)
