@@ -3,8 +3,12 @@
 import pytest
 from attempts import right
 from board_person import ByKeyboard, ByMouse, Person, carriers_first
+from sizes import by_size
 
 from trainer.board.scenes.result import ResultScreen
+
+SMALL = [("pardalote", 5)]
+WHOLE = [*SMALL, ("wren", 11)]
 
 
 def played_to_the_end(person: Person) -> None:
@@ -14,7 +18,7 @@ def played_to_the_end(person: Person) -> None:
     assert person.see("label", "100 of 100")
 
 
-@pytest.mark.parametrize(("house", "seed"), [("pardalote", 5), ("wren", 11)])
+@pytest.mark.parametrize(("house", "seed"), by_size(SMALL, WHOLE, WHOLE))
 def test_a_house_by_keyboard_alone(house: str, seed: int) -> None:
     person = Person((1280, 800))
     person.wait_for_houses()
@@ -27,7 +31,7 @@ def test_a_house_by_keyboard_alone(house: str, seed: int) -> None:
     played_to_the_end(person)
 
 
-@pytest.mark.parametrize(("house", "seed"), [("pardalote", 6), ("wren", 12)])
+@pytest.mark.parametrize(("house", "seed"), by_size(SMALL, WHOLE, WHOLE))
 def test_a_house_by_mouse_alone(house: str, seed: int) -> None:
     person = Person((1920, 1080))
     person.wait_for_houses()
