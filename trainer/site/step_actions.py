@@ -129,7 +129,7 @@ def _string(site: Site, step: Step) -> tuple[String]:
 def _plumb(site: Site, step: Step) -> tuple[Plumb | Unbrace]:
     """One that is braced for good has to be released first."""
     tag = site.at_place.get(step.tag, step.tag)
-    return (Unbrace(kind="roof brace", tags=(tag,)) if locked(site, tag) else Plumb(tag=tag),)
+    return (Unbrace(kind="roof brace", tags=(tag,)) if tag in locked(site) else Plumb(tag=tag),)
 
 
 def _read(site: Site, step: Step) -> tuple[Measure]:
