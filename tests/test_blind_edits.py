@@ -33,11 +33,13 @@ from trainer.site import (
     Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Remove,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
     Undo,
@@ -55,6 +57,11 @@ ACTIONS = by_size(2400, 16000, 0)
 SHIFT = 60.0
 LITTLE = 8.0
 DELAYS = (1, 4, 25)
+DANGERS = {
+    "people in the exclusion zone": "exclusion zone", "pack on a half-braced row": "row", "gust forecast": "weather",
+    "licence missing": "licence",
+}  # fmt: skip
+"""What a danger is of, where it is found under another name than its own."""
 
 
 def edits(actions, draw):
@@ -255,8 +262,11 @@ def named(actions, layout):
                 tags.add(action.on or action.wall)
             case Check():
                 tags.add("pre-start")
+            case Plan() | Stop():  # every lift of a kind; every lift there is
+                tags |= {m.tag for m in layout.members if m.kind == getattr(action, "kind", m.kind)}
             case Report() | Measure():
-                tags |= {action.wall or "", action.tag or ""}
+                danger = getattr(action, "fault", "")
+                tags |= {action.wall or "", f"wall {action.wall}", action.tag or "", DANGERS.get(danger, danger)}
     return tags
 
 
