@@ -1,16 +1,17 @@
 """Each truss as it stands in space: where its two ends are, and its lean, bow and apex as the site has them.
 
-Plan, angled view and section are drawn from these, so that what is wrong with a truss shows in all of them.
+Plan, angled view and section are drawn from these, so that what is wrong with a truss shows in all of them. One
+that fell lies there.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from trainer.layout import Layout, Member
+from trainer.picture.falling import tipping
 from trainer.picture.frame import Framed, Framer
 from trainer.plan import Point
 from trainer.roof.model import Point3
@@ -61,11 +62,11 @@ class Solid:
         along = run + form.apex * share
         across = aside + form.lean * share + form.bow * 4 * t * (1 - t)
         if self.over:
-            foot = self.framed.base
-            turn, up = self.over, z - foot
+            # It turns about its foot, and what stood higher comes down to the plates.
+            turn, up = self.over, z - self.framed.base
             across, z = (
                 across * math.cos(turn) + up * math.sin(turn),
-                foot + up * math.cos(turn) - across * math.sin(turn),
+                z * math.cos(turn) - across * math.sin(turn),
             )
         (x, y), (ux, uy) = self.start, self.unit
         return (x + ux * along - uy * across, y + uy * along + ux * across, z)
@@ -110,10 +111,10 @@ class Stander:
             self._kept[tag] = (key, Solid(tag, framed, stood.start, stood.finish, shown, over))
         return self._kept[tag][1]
 
-    def solids(self, site: Site, times: float = 1.0, over: Mapping[str, float] | None = None) -> dict[str, Solid]:
-        """Return every standing truss by its tag; ``over`` are those that are tipping, with their turn in radians."""
-        tipping = over or {}
-        return {tag: self.solid(site, tag, times, tipping.get(tag, 0.0)) for tag in site.stood}
+    def solids(self, site: Site, times: float = 1.0, share: float = 1.0) -> dict[str, Solid]:
+        """Return every standing truss by its tag, and what lies where it fell; ``share`` of its fall is over."""
+        over = tipping(site, share)
+        return {tag: self.solid(site, tag, times, over.get(tag, 0.0)) for tag in site.stood}
 
     def framed(self, member: Member) -> Framed:
         """Return the timbers of a truss, standing or not."""

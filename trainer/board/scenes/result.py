@@ -76,11 +76,11 @@ class ResultScreen(Scene):
         self.truss = ""
         self.views = Views(
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
-            found=self._found, fell=lambda: self.back.fell, reference=self._reference,
+            found=self._found, reference=self._reference,
         )  # fmt: skip
 
     def _still_items(self, scale: float) -> list[Item]:
-        items = self._still.items(self.back.site, scale, self.views.over)
+        items = self._still.items(self.back.site, scale, self.views.share)
         if self.tab == "mark":
             return items
         # Beside the reference only what differs has its tag.
