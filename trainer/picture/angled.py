@@ -9,7 +9,7 @@ from functools import cached_property
 from trainer.layout import Layout
 from trainer.picture.beams import Beam, beams
 from trainer.picture.dangers import in_space
-from trainer.picture.falling import in_words, jags
+from trainer.picture.falling import in_words
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
@@ -144,7 +144,7 @@ def _fallen(scene: Scene3, turn: Turn, named: Collection[str]) -> Iterator[Item]
     for number, lying in enumerate(fall.lying.values() if fall else ()):
         solid = scene.solids[lying.tag]
         if lying.struck:
-            yield Line(turn.all_flat(jags(solid)), "stop", 2.4)
+            yield Line(turn.all_flat(solid.jags), "stop", 2.4)
         if lying.tag not in named:
             yield replace(_tag(lying.tag, solid, turn, scene.site), spare=number > 0)
 

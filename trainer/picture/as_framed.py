@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout.model import Part
 from trainer.picture.as_built import lying
-from trainer.picture.falling import down, jags, uppermost_last
+from trainer.picture.falling import down, uppermost_last
 from trainer.picture.fitted import pieces
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.solids import Solid
@@ -56,7 +56,7 @@ def fallen(site: Site, solids: Mapping[str, Solid]) -> Iterator[Item]:
             yield Polygon(tuple(solids[tag].at(run, z)[:2] for run, z in timber.outline), fill, "timber_edge")
     for one in site.fall.lying.values() if site.fall else ():
         if one.struck:
-            yield Line(tuple(place[:2] for place in jags(solids[one.tag])), "stop", 2.4)
+            yield Line(tuple(place[:2] for place in solids[one.tag].jags), "stop", 2.4)
 
 
 def _level(solid: Solid, run: float) -> Point:

@@ -7,16 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
 
 from trainer.plan import Point
 from trainer.site.model import Lying, Site
 from trainer.site.shape import height
 from trainer.words import _
-
-if TYPE_CHECKING:
-    from trainer.picture.solids import Solid
-    from trainer.roof.model import Point3
 
 FLAT = math.pi / 2
 """How far a truss has tipped that lies on the plates, radians."""
@@ -24,8 +19,6 @@ PASSED_ON = 0.35
 """After how much of its own fall a truss takes the next one with it."""
 ALONG = 0.1
 """What hangs square to the row that falls, within this (a cosine), goes over to a side of its own."""
-JAGS, JAG = 6, 110.0
-"""How many strokes the sign of a struck truss has, and how far each goes, mm."""
 
 
 def down(site: Site) -> frozenset[str]:
@@ -64,13 +57,6 @@ def uppermost_last(site: Site) -> list[str]:
     """Return the trusses that fell, those first that others lie on."""
     fell = [lying for lying in site.fall.lying.values() if not lying.struck] if site.fall else []
     return [lying.tag for row in _rows(fell) for lying in reversed(row)]
-
-
-def jags(solid: Solid) -> tuple[Point3, ...]:
-    """Return the sign on a truss that was struck: a jagged line over its top, in space."""
-    middle = solid.member.span / 2
-    runs = [middle + JAG * (number - JAGS / 2) for number in range(JAGS + 1)]
-    return tuple(solid.top(run, JAG if number % 2 else -JAG) for number, run in enumerate(runs))
 
 
 def _left(lying: Lying) -> Point:

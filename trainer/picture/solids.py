@@ -19,6 +19,8 @@ from trainer.site.model import Site
 from trainer.site.shape import Shape, shape
 
 TRUE = Shape(0.0, 0.0, 0.0)
+JAGS, JAG = 6, 110.0
+"""How many strokes the sign of a struck truss has, and how far each goes, mm."""
 
 
 MOST_SHOWN = 400.0
@@ -85,6 +87,13 @@ class Solid:
         """Its highest place; of a flat top, the middle of it."""
         first, last = self.framed.peaks
         return self.top((first + min(last, max(self.member.span, first))) / 2)
+
+    @property
+    def jags(self) -> tuple[Point3, ...]:
+        """The sign on one that was struck: a jagged line over its top."""
+        middle = self.member.span / 2
+        runs = [middle + JAG * (number - JAGS / 2) for number in range(JAGS + 1)]
+        return tuple(self.top(run, JAG if number % 2 else -JAG) for number, run in enumerate(runs))
 
     def nearest_run(self, place: Point) -> float:
         """Return the run at which it passes nearest to a place of the plan, within its own ends."""
