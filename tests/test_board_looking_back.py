@@ -99,6 +99,8 @@ def lying(person: Person) -> dict[str, float]:
 def test_a_row_is_seen_falling_and_lies_there_until_it_is_cleared() -> None:
     person = Person()
     fallen(person)
+    assert person.sees("button", "Take it back")
+    assert any("report it" in text.value for text in person.tree().all("text"))
     down = lying(person)
     assert set(down) == {"ST12", "ST13", "ST14", "ST15", "ST16"} and max(down.values()) < 5
     person.key("enter")

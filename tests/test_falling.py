@@ -9,7 +9,7 @@ from trainer.picture.angled import angled, scene_of
 from trainer.picture.compare import differences
 from trainer.picture.falling import FLAT, down, tipping
 from trainer.picture.model import Line, Polygon, Text
-from trainer.picture.section import Cut, section
+from trainer.picture.section import Cut, along_truss, section
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
@@ -143,6 +143,9 @@ def test_a_truss_that_was_struck_still_stands_under_a_sign_and_says_so() -> None
     solids = Stander(site.layout).solids(site)
     assert not solids["G1"].over
     scene = scene_of(site, solids)
+    for cut in (along_truss(solids["G1"]), Cut((10200.0, 12600.0), (10200.0, 0.0))):
+        words = " ".join(item.text for item in section(scene, cut) if isinstance(item, Text))
+        assert "G1 struck" in words
     for items in (StillSite(site.layout).items(site, 0.05), angled(scene, Turn(), 0.05)):
         assert "G1 struck" in {item.text for item in items if isinstance(item, Text)}
         assert [item for item in items if isinstance(item, Line) and item.role == "stop"]

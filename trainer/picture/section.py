@@ -117,7 +117,7 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
             items += _joined(solids[tag], cut)
     items += _crossed(scene, crossed, cut, named)
     items += _lying(scene, lying, cut)
-    return [*items, *(_height(solids[tag], cut) for _aside, tag in seen)]
+    return [*items, *(_height(_words(scene, tag), solids[tag], cut) for _aside, tag in seen)]
 
 
 def _within(solid: Solid, cut: Cut) -> bool:
@@ -133,7 +133,7 @@ def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str
         pieces = list(_cut_through(scene.solids[tag], cut, strong=tag in named, joined=tag in scene.joined))
         yield from pieces
         if pieces:
-            under.append(_tag(tag, pieces))
+            under.append(_tag(_words(scene, tag), pieces))
     for beam in scene.beams:
         yield from _beam(beam, cut)
     for strut in scene.struts:
@@ -154,8 +154,8 @@ def _lying(scene: Scene3, tags: Iterable[str], cut: Cut) -> Iterator[Item]:
             if len(shape) > 2 and shape[0][0] <= cut.length and max(x for x, _z in shape) >= 0:
                 pieces.append(Polygon(shape, FACES.get(solid.member.kind, PLAIN)[1], "timber_edge", 1.2))
         yield from pieces
-        if pieces and scene.site:
-            under.append(replace(_tag(tag, list(pieces)), text=in_words(scene.site, tag)))
+        if pieces:
+            under.append(_tag(_words(scene, tag), list(pieces)))
     for number, text in enumerate(under):
         yield replace(text, spare=number > 0)
 
@@ -353,19 +353,32 @@ def _dot(x: float, z: float, role: str) -> Polygon:
     return Polygon(((x - DOT, z), (x, z - DOT), (x + DOT, z), (x, z + DOT)), role, "paper", 1.0)
 
 
-def _tag(tag: str, pieces: list[Item]) -> Text:
+def _words(scene: Scene3, tag: str) -> str:
+    return in_words(scene.site, tag) if scene.site else tag
+
+
+def _tag(words: str, pieces: list[Item]) -> Text:
     """Return the tag of a truss that is cut, under its lowest timber."""
     points = [p for piece in pieces if isinstance(piece, Polygon) for p in piece.points]
     x = sum(p[0] for p in points) / len(points)
     at = (x, min(p[1] for p in points))
-    return Text(at, tag, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
+    return Text(at, words, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
 
 
-def _height(solid: Solid, cut: Cut) -> Text:
+def _height(words: str, solid: Solid, cut: Cut) -> Text:
     """Return the height of a truss's top over the plates, as a figure on it."""
     x, z = cut.paper(solid.apex)
-    words = f"{solid.tag}  {figure(round(z))}"
-    return Text((x, z), words, "mark", 14.0, "px", bold=True, ground="paper", off=(0.0, 0.9), rows=MOST_ROWS)
+    return Text(
+        (x, z),
+        f"{words}  {figure(round(z))}",
+        "mark",
+        14.0,
+        "px",
+        bold=True,
+        ground="paper",
+        off=(0.0, 0.9),
+        rows=MOST_ROWS,
+    )
 
 
 def section_box(layout: Layout, cut: Cut) -> Box:

@@ -115,7 +115,9 @@ class Stander:
         form = shape(site, tag)
         key = (stood, form, times, over)
         if tag not in self._kept or self._kept[tag][0] != key:
-            shown = Shape(larger(form.lean, times), larger(form.bow, times), larger(form.apex, times))
+            # What fell lies as flat as it does: no lean of it is to be seen any more.
+            by = 1.0 if over else times
+            shown = Shape(larger(form.lean, by), larger(form.bow, by), larger(form.apex, by))
             framed = self._framer.of(site.layout.by_tag[stood.piece or tag])
             self._kept[tag] = (key, Solid(tag, framed, stood.start, stood.finish, shown, over))
         return self._kept[tag][1]

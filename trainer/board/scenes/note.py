@@ -19,11 +19,8 @@ if TYPE_CHECKING:
     from trainer.rules.finding import Finding
 
 
-ON_SITE = _(
-    "On site: stop. Help the hurt and keep people out. Report the fall, and leave it as it lies until it is released. "
-    "Then clear it, and stand new trusses."
-)
-IN_PRACTICE = _("Here you may take it back instead, as if it had not happened.")
+ON_SITE = _("On site: stop, help the hurt, keep people out and report it. Then clear it.")
+IN_PRACTICE = _("Here you may take it back instead.")
 
 
 def _last_fell(work: Building) -> tuple[str, ...]:
@@ -71,8 +68,8 @@ def note(work: Building, findings: Sequence[Finding]) -> Widget:
     parts: list[Widget] = [Label(_("Have a look at this"), "title", role="heading")]
     fell = work.site.fall is not None and bool(_last_fell(work))
     if fell:
-        takes = [Paragraph(ON_SITE, space=6), *([Paragraph(IN_PRACTICE, space=10)] if work.can_undo else [])]
-        parts.append(Prose(takes, key="note/fall"))
+        words = f"{ON_SITE} {IN_PRACTICE}" if work.can_undo else ON_SITE
+        parts.append(Prose([Paragraph(words, space=10)], key="note/fall"))
     for finding in findings:
         parts += finding_widgets(finding)
     parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))

@@ -13,7 +13,7 @@ from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.words import _, listed
 
-SAFETY = _("Before each lift, every truss that stands is held: by something solid, or by what is held.")
+SAFETY = _("Before each lift, every truss that stands is held.")
 REASONS: Mapping[str, str] = {
     "carrier": _("because {then} hangs on it"),
     "support": _("because {then} sits on it"),
