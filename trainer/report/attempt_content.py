@@ -11,6 +11,7 @@ from trainer.coverage.unit import EVIDENCE, PRACTISED
 from trainer.layout import Layout
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
+from trainer.picture.falling import down
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
@@ -184,10 +185,14 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
 def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
     site, sites = session.site, tuple(_sites(session))
     as_built = _("{title}, as built").format(title=title)
-    n = len(site.stood)
+    fell = len(down(site))
+    n = len(site.stood) - fell
     words = ngettext("{n} of {all} trusses stands.", "{n} of {all} trusses stand.", n).format(
         n=n, all=len(site.layout.members)
     )
+    if fell:
+        lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
+        words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
     return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
 
