@@ -16,6 +16,7 @@ from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.records.store import FILE, Store
+from trainer.rules.whole import NOT_DONE
 from trainer.session import Session
 from trainer.site import Fix, HandOver, Mark, Stand, parse_diary
 from trainer.words import CAUTION
@@ -237,6 +238,11 @@ def test_the_result_shows_the_mark_line_by_line_with_the_caution() -> None:
     taken = sum(int(row.name.split("−")[1].split()[0]) for row in rows if "−" in row.name)
     assert scene.mark.score == 100 - taken
     assert person.see("label", f"{scene.mark.score} of 100")
+    # One tie-down is missing: that is said before the mark, which is above the practice mark.
+    assert scene.mark.outcome == "not yet met" and scene.mark.score > scene.entry.level.lesson.practice_mark
+    assert any(
+        n.value.startswith(NOT_DONE) and scene.mark.missing[0].what in n.value for n in person.tree().all("text")
+    )
     assert any(CAUTION in node.value for node in person.tree().all("text"))
     person.key("down")
     person.key("enter")

@@ -358,7 +358,7 @@ def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: 
     assert "(now" not in run("records", "list", "--data", tmp_path)[0]
     _out, err = run("regrade", "--keep", "--data", tmp_path)
     assert "Kept 1 mark" in err
-    assert "pardalote 40 (now 100)" in run("records", "list", "--data", tmp_path)[0]
+    assert "pardalote 40 not yet met (now 100)" in run("records", "list", "--data", tmp_path)[0]
     assert "100 of 100. Not finished" in run("records", "show", uuid_of(1)[:8], "--data", tmp_path)[0]
     with Store.read(tmp_path / FILE) as store:
         assert write_record(store.attempts(uuid_of(1))[0]) == before

@@ -210,6 +210,7 @@ def test_what_is_fitted_is_drawn_where_it_sits_and_brackets_as_brackets() -> Non
     for tag in ("GT1", "TG1"):
         member = layout.by_tag[tag]
         session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+        session.do(Brace(kind="solid", tags=(tag,)))
     parts = [part for part in layout.parts if part.on == "GT1" and part.part == "outrigger"]
     before = set(plan(session.site))
     member = layout.by_tag["GT1"]
