@@ -11,8 +11,10 @@ from trainer.layout import Layout, LayoutRefused, lay_out
 from trainer.level import Level, parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import JsonObject
 from trainer.records.edition import editions
 from trainer.records.entries import finding_facts
+from trainer.rules.whole import WHOLE
 from trainer.score import Mark, mark
 from trainer.session import Session
 from trainer.session.session import Listener
@@ -61,6 +63,14 @@ def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
         len(session.hints),
         lesson.hint_cost,
     )
+
+
+def missing_from(house: RecordedHouse) -> tuple[JsonObject, ...]:
+    """Return the recorded facts that say what a roof was handed over without, of one that was not met."""
+    if house.mark is None or house.mark["outcome"] != "not yet met":
+        return ()
+    over = [act for act in house.standing if act["action"]["do"] == "hand_over"]
+    return tuple(fact for act in over for fact in act["found"] if fact["rule"] in WHOLE)
 
 
 def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None) -> Session:

@@ -13,16 +13,18 @@ from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.words import _, listed
 
-SAFETY = _("Nothing is let go until it is tied to something that can't move.")
+SAFETY = _("Before each lift, every truss that stands is held.")
 REASONS: Mapping[str, str] = {
     "carrier": _("because {then} hangs on it"),
     "support": _("because {then} sits on it"),
     "girders first": _("because it closes the opening that other trusses hang on"),
     "truncated first": _("because extensions run over the truncated trusses and are fixed to them"),
     "hip end first": _("because a finished hip end holds the row after it"),
-    "outermost first": _("because a string between the outermost tops lines up the rest"),
+    "outermost first": _("because a string between the outermost standard tops lines up the rest"),
 }
 """Why one truss goes up before another, by the key of the order's edge."""
+TO_THE_STRING = _("because the string runs over the standard trusses, and the gable truss is set to it")
+"""Why a gable truss comes after: it stands lower where the verge overhangs it, so no string runs from its top."""
 NOT_A_REASON = (
     _("because it is the heaviest"),
     _("because it is on top of the pack"),
@@ -65,7 +67,7 @@ def _up_text(subject: Subject, up: list[str]) -> str:
 
 def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
     first, (strength, why) = next((f, how) for f, how in _waits_for(subject, tag).items() if f not in up)
-    reason = REASONS[why].format(then=tag) if why in REASONS else ""
+    reason = _reason(subject, why, tag) if why in REASONS else ""
     text = _("{first} must stand first, {reason}.") if strength == "must" else _("{first} is better first, {reason}.")
     return text.format(first=first, reason=reason)
 
@@ -183,14 +185,17 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
     working = []
     for first, then in pairwise(chain):
         _strength, why = subject.before[then][first]
-        working.append(_("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(why, then)))
+        working.append(
+            _("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(subject, why, then))
+        )
     text = _("Put these in the order of work. Each truss is braced and fixed before the next.")
     task = in_order(steps, draw.seed, f"{draw.house} {draw.family}")
     return Draft(text, task, tuple(working), (), tuple(chain))
 
 
-def _reason(why: str, then: str) -> str:
-    return REASONS[why].format(then=then)
+def _reason(subject: Subject, why: str, then: str) -> str:
+    gable = why == "outermost first" and subject.layout.by_tag[then].kind == "gable"
+    return (TO_THE_STRING if gable else REASONS[why]).format(then=then)
 
 
 @family(
@@ -205,8 +210,8 @@ def _reason(why: str, then: str) -> str:
 def why_before(subject: Subject, draw: Draw) -> Draft | None:
     """Why one truss goes up before another."""
     by_reason: dict[str, list[tuple[str, str]]] = {}
-    for then in subject.before:
-        for first, (_strength, why) in _waits_for(subject, then).items():
+    for then, firsts in subject.before.items():
+        for first, (_strength, why) in firsts.items():
             by_reason.setdefault(why, []).append((first, then))
     reasons = sorted(why for why in by_reason if why in REASONS)
     if not reasons:
@@ -223,4 +228,4 @@ def why_before(subject: Subject, draw: Draw) -> Draft | None:
         if strength == "must"
         else _("This order is good habit: the roof goes together straight this way."),
     )
-    return one_of(text, _reason(why, then), wrong, working, (first, then))
+    return one_of(text, _reason(subject, why, then), wrong, working, (first, then))
