@@ -311,7 +311,7 @@ class Building(Scene):
     def hint(self) -> None:
         """Say and show what could be done next; where that is shown already, take up the tool for it."""
         if self.ghost is not None:
-            self._take_up(self.ghost)
+            self.get_ready(self.ghost)
             return
         hints = [found for found in self.session.take_hint() if self.assignment.asks_for(found.step)]
         if not hints:
@@ -323,7 +323,7 @@ class Building(Scene):
         self.say(text.format(what=diary_words.to_do(self.ghost, self.site)))
         self.redraw("plan")
 
-    def _take_up(self, action: AnyAction) -> None:
+    def get_ready(self, action: AnyAction) -> None:
         """Take up the tool for an action, aimed at it; doing it is left to the learner."""
         if isinstance(action, HandOver):
             self.hand_over()
