@@ -41,7 +41,7 @@ class CheckTool(Tool[Check]):
     first_words = _("Choose a place and press Enter to look there. Or press on something on the plan.")
     title = _("Look round before you lift")
     button = _("Look there")
-    list_name = _("Look round")
+    list_name = _("Places")
     list_empty = _("This house has nothing to look at.")
 
     item: str = ""

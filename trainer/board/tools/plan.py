@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import cast, get_args
 
-from trainer.board.tools.panel import Screen, choice, choice_of, entry, faint, row
+from trainer.board.tools.panel import Screen, choice_of, entry, faint, row
 from trainer.board.tools.tool import Tool, Wanted
-from trainer.board.widgets import Row, Widget
+from trainer.board.widgets import Button, Row, Widget
 from trainer.rules.plain import kg, mm
 from trainer.session.lift_sheet import lift_limits
 from trainer.site.actions import Plan, Slung
 from trainer.site.model import Site
-from trainer.terms import KIND_PLURALS, THINGS, TrussKind, counted, thing
+from trainer.terms import THINGS, TrussKind, counted, thing
 from trainer.words import _, ngettext
 
 BY: tuple[str, ...] = get_args(Plan.model_fields["by"].annotation)
@@ -80,19 +81,25 @@ class PlanTool(Tool[Plan]):
         self.take_up()
 
     def controls(self, screen: Screen) -> list[Widget]:
-        left = len(self._left)
-        rest = ngettext("{n} kind not planned yet", "all {n} kinds not planned yet", left).format(n=left)
-        whom = choice(
-            screen, _("For"), [KIND_PLURALS[self.kind], *([rest] if left > 1 else [])],
-            int(self.the_rest and left > 1), lambda i: setattr(self, "the_rest", i == 1), key="for", shortcut="W",
-        )  # fmt: skip
         people = entry(screen, _("People"), self.people, self._put_people, nudge=1.0, unit="")
         slung = choice_of(screen, _("Slung by"), self, "slung", SLUNG, SLUNG_NAMES, shortcut="E")
         return [
             *(faint(line) for line in lift_limits(self.site.job)),
-            row(whom),
             row(choice_of(screen, _("By"), self, "by", BY), people, *([slung] if self.by == "crane" else [])),
         ]
+
+    def panel(self, screen: Screen) -> list[Widget]:
+        """Return its panel; where more kinds wait for a plan, with a button that plans all of them alike."""
+        left = len(self._left)
+        if left < 2:
+            return super().panel(screen)
+        name = ngettext("{n} kind left, all the same", "{n} kinds left, all the same", left).format(n=left)
+        return [*super().panel(screen), Button(name, partial(self._plan_the_rest, screen), key="panel/the rest")]
+
+    def _plan_the_rest(self, screen: Screen) -> None:
+        self.the_rest = True
+        screen.act()
+        self.the_rest = False
 
     def _put_people(self, number: float) -> None:
         self.people = max(1, min(MOST_PEOPLE, round(number)))
@@ -103,7 +110,7 @@ class PlanTool(Tool[Plan]):
         rows = []
         for kind, lift in self.site.job.lifts.items():
             planned = self.site.plans.get(kind)
-            size = _("up to {mass} and {length} long").format(mass=kg(lift.mass), length=mm(lift.length))
+            size = _("{mass}, {length}").format(mass=kg(lift.mass), length=mm(lift.length))
             rows.append(
                 Row(
                     kind,

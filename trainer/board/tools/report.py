@@ -48,7 +48,7 @@ class ReportTool(SubjectTool[Report]):
     first_words = _("Choose what is wrong in the list. Or press on a danger on the plan.")
     title = _("Report what is wrong")
     button = _("Report it")
-    list_name = _("What is wrong")
+    list_name = _("Faults")
     at_once = False
 
     fault: str = ""

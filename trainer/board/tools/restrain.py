@@ -52,7 +52,7 @@ class RestrainTool(TwoPointsTool[Restrain]):
     def controls(self, screen: Screen) -> list[Widget]:
         kind = choice_of(screen, _("Kind"), self, "kind", KINDS)
         pulled = choice(
-            screen, _("The strap is pulled"), [_("until it is straight"), _("hard")], int(self.hard),
+            screen, _("Strap pulled"), [_("straight"), _("hard")], int(self.hard),
             lambda i: setattr(self, "hard", i == 1), key="hard", shortcut="E",
         )  # fmt: skip
         return [
