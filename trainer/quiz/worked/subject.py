@@ -11,7 +11,7 @@ from trainer.layout import Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
-from trainer.order import Asked, Order, Step, order_of
+from trainer.order import Asked, Order, Step, as_good, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
 from trainer.site import Job, Site, start
@@ -137,13 +137,16 @@ def subject_of(level: Level, layout: Layout | None = None) -> Subject:
 
 
 def standing_order(order: Order, layout: Layout) -> dict[str, dict[str, tuple[str, str]]]:
-    """For each tag, the tags whose truss must or should stand before it: tag to (strength, reason), must first."""
+    """For each tag, the tags whose truss must or should stand before it: tag to (strength, reason), must first.
+
+    An order that is as good the other way round binds nobody.
+    """
     found: dict[str, dict[str, tuple[str, str]]] = {}
     for member in layout.members:
         edges = order.into.get(Step("stand", member.tag), ())
         firsts: dict[str, tuple[str, str]] = {}
         for edge in sorted(edges, key=lambda e: e.strength != "must"):
-            if edge.strength != "can" and edge.first.tag != member.tag:
+            if edge.strength != "can" and edge.first.tag != member.tag and not as_good(layout, edge):
                 firsts.setdefault(edge.first.tag, (edge.strength, edge.why))
         found[member.tag] = firsts
     return found
