@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
@@ -80,7 +80,7 @@ def test_a_page_makes_no_request_and_forbids_any(tmp_path: Path) -> None:
 
 def test_the_lines_of_the_mark_come_to_the_mark(tmp_path: Path) -> None:
     for mistake in ("off-station", "truss-missing", "row-with-nothing-solid"):
-        made = mistaken(tmp_path / mistake, "wren-07", "wren", mistake)
+        made = mistaken(tmp_path / mistake, "wren-07", "pardalote", mistake)
         (house,) = attempt_content(made, "self-study", ()).houses
         off = sum(int(line.points.removeprefix("−")) for line in house.findings if line.points.startswith("−"))
         assert house.findings
@@ -125,7 +125,7 @@ def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) 
 def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -> None:
     session = Session(level_of(level), 1)
     sites = [session.site]
-    actions = [*rehearse(level_of(level), 1).actions]
+    actions = [*right(level, 1)]
     for n, action in enumerate(actions):
         session.do(action)
         sites.append(session.site)
