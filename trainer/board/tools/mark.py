@@ -153,7 +153,7 @@ class MarkTool(Tool[Mark]):
     @classmethod
     def reading(cls, event: Event) -> str:
         """Say where the line came; what was typed is no more than what was aimed at."""
-        return _("The line came at {got} mm.").format(got=figure(event.reading.got)) if event.reading else ""
+        return _("It reads {got} mm.").format(got=figure(event.reading.got)) if event.reading else ""
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:
