@@ -1,6 +1,8 @@
 """Drills: made from any house, right when done right, wrong when done wrong, and plain to read."""
 
+import importlib
 import json
+import pkgutil
 from functools import cache
 
 import pytest
@@ -9,8 +11,10 @@ from attempts import layout_of, level_of
 from sizes import by_size
 from typer.testing import CliRunner
 
+import trainer.drill
 from trainer.cli import app
 from trainer.drill import CannotDrill, Drill, drill_for, drills, make_drill
+from trainer.drill.model import Kind
 from trainer.rules import all_rules
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Inspect, Stand, Undo, step_actions
@@ -183,3 +187,11 @@ def test_the_command_lists_kinds_and_tells_tasks() -> None:
     asked = json.loads(run.invoke(app, ["drills", "wren", "--seed", "1", "--kind", "which-truss", "--json"]).stdout)
     assert [each["task"] for each in asked] == [drill.task]
     assert run.invoke(app, ["drills", "--kind", "wich-truss"]).exit_code == 2
+
+
+def test_every_kind_that_is_declared_is_listed() -> None:
+    modules = [
+        importlib.import_module(f"trainer.drill.{each.name}") for each in pkgutil.iter_modules(trainer.drill.__path__)
+    ]
+    declared = {found.name for module in modules for found in vars(module).values() if isinstance(found, Kind)}
+    assert declared == {kind.name for kind in drills()}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from attempts import layout_of, level_of, set_up
@@ -26,6 +26,7 @@ from trainer.site import (
     act,
     bracketed,
     done,
+    fold,
     held,
     missing_before,
     start,
@@ -370,3 +371,8 @@ def test_an_action_changes_nothing_of_the_site_before_it() -> None:
             assert before == {name: repr(getattr(site, name)) for name in before}
             site, index = after, index + 1
     assert site.done == index
+
+
+def test_the_site_knows_what_every_action_does() -> None:
+    """Each kind of action is either done or refused in words; none is unknown to the fold."""
+    assert set(fold._DOING) == set(get_args(AnyAction))

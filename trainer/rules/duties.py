@@ -27,7 +27,7 @@ class Duty:
     note: str = ""
 
 
-_TOLD = _("told as a caution: a plan can't show it")
+_CAUTION = _("told as a caution: a plan can't show it")
 
 DUTIES: tuple[Duty, ...] = (
     Duty(
@@ -93,7 +93,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "must",
         _("nobody stands on a truss that is not braced and fixed, works from a tail, or hangs fall gear on a truss"),
-        note=_TOLD,
+        note=_CAUTION,
     ),
     Duty(
         "must",
