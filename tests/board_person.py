@@ -21,14 +21,31 @@ from trainer.board.scenes.work import Work
 from trainer.board.settings import Settings, read_settings
 from trainer.board.spots import spots_of
 from trainer.board.tools.brace import KIND_NAMES
+from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
+from trainer.board.tools.unbrace import pieces_on
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
-from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, Restrain, String, Unbrace
-from trainer.terms import CUTS, FAULTS, LOADS, READINGS, STAGE_NAMES, VERBS, thing
+from trainer.site.actions import (
+    Check,
+    Clear,
+    Cut,
+    Inspect,
+    Load,
+    Measure,
+    Plan,
+    Plumb,
+    Remove,
+    Report,
+    Restrain,
+    Stop,
+    String,
+    Unbrace,
+)
+from trainer.terms import CUTS, LOADS, READINGS, STAGE_NAMES, VERBS, thing
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -302,6 +319,7 @@ class ByKeyboard(_Hands):
         person.press_until("c", "With", action.with_)
         person.arrow_to(action.tag, "Roof so far")
         person.press_until("e", "Which", which(person.work, action))
+        person.press_until("w", "Nail holes", filled(action))
         if person.see("entry", "How many").value.strip() != str(action.count):
             person.tab_to("entry", "How many")
             person.type(action.count)
@@ -312,6 +330,8 @@ class ByKeyboard(_Hands):
         person = self.person
         person.key("z")
         person.press_until("c", "Kind", thing(action.kind))
+        if action.kind == "roof brace":
+            person.press_until("e", "Strap pulled", pulled(action))
         names = ("Begins: across", "Begins: up", "Ends: across", "Ends: up")
         for name, number in zip(names, (*action.start, *action.finish), strict=True):
             person.tab_to("entry", name)
@@ -321,7 +341,7 @@ class ByKeyboard(_Hands):
 
     def _check(self, action: Check) -> None:
         self.person.key("q")
-        self.person.arrow_to(action.item, "Checks")
+        self.person.arrow_to(action.item, "Places")
         self.person.key("enter")
 
     def _measure(self, action: Measure) -> None:
@@ -330,6 +350,8 @@ class ByKeyboard(_Hands):
         person.press_until("c", "What", READINGS[action.what])
         if action.wall:
             person.press_until("w", "Wall", action.wall)
+        elif action.at is not None:
+            self._type_place(action.at)
         else:
             person.arrow_to(str(action.tag), "Roof so far")
         person.tab_to("button", "Measure it")
@@ -338,13 +360,42 @@ class ByKeyboard(_Hands):
     def _report(self, action: Report) -> None:
         person = self.person
         person.key("r", shift=True)
-        person.press_until("c", "What is wrong", FAULTS.get(action.fault, action.fault))
+        person.arrow_to(action.fault, "Faults")
+        if action.tag:
+            self._choose(action.tag)
+        else:
+            person.key("enter")
         if action.wall:
             person.press_until("w", "Wall", action.wall)
-        else:
-            self._choose(str(action.tag))
+        elif action.at is not None:
+            self._type_place(action.at)
         person.tab_to("button", "Report it")
         person.key("enter")
+
+    def _type_place(self, at: Point) -> None:
+        for name, number in zip(("Across", "Up"), at, strict=True):
+            self.person.tab_to("entry", name)
+            self.person.type(number)
+
+    def _plan(self, action: Plan) -> None:
+        person = self.person
+        person.key("p", shift=True)
+        person.arrow_to(action.kind, "Lift plan")
+        person.press_until("c", "By", thing(action.by))
+        if action.slung:
+            person.press_until("e", "Slung by", SLUNG_NAMES[action.slung])
+        person.type(action.people)
+        person.key("enter")
+
+    def _stop(self, action: Stop) -> None:
+        self.person.key("s", shift=True)
+        self.person.tab_to("button", "Stop the lift")
+        self.person.key("enter")
+
+    def _clear(self, action: Clear) -> None:
+        self.person.key("f", shift=True)
+        self.person.tab_to("button", "Clear it away")
+        self.person.key("enter")
 
     def _string(self, action: String) -> None:
         self.person.key("g")
@@ -383,8 +434,12 @@ class ByKeyboard(_Hands):
 
     def _load(self, action: Load) -> None:
         self.person.key("l", shift=True)
-        self.person.press_until("c", "With", LOADS[action.what])
-        self.person.tab_to("button", "Load it")
+        self.person.press_until("w", "When", "after hand-over" if action.pattern else "now")
+        if action.pattern:
+            self.person.press_until("c", "They land", thing(action.pattern))
+        else:
+            self.person.press_until("c", "With", LOADS[action.what])
+        self.person.tab_to("button", "Say so" if action.pattern else "Load it")
         self.person.key("enter")
 
     def _hand_over(self, action: HandOver) -> None:
@@ -512,6 +567,7 @@ class ByMouse(_Hands):
     def _fix(self, action: Fix) -> None:
         self.take_up("fix")
         self.person.choose_by_mouse("With", action.with_)
+        self.person.choose_by_mouse("Nail holes", filled(action))
         while (more := self.person.see("entry", "How many")).value.strip() != str(action.count):
             self.person.click((more.rect.right - 12, more.rect.bottom - 12))
         if action.at is not None:
@@ -529,29 +585,56 @@ class ByMouse(_Hands):
     def _restrain(self, action: Restrain) -> None:
         self.take_up("restrain")
         self.person.choose_by_mouse("Kind", thing(action.kind))
+        if action.kind == "roof brace":
+            self.person.choose_by_mouse("Strap pulled", pulled(action))
         for place in (action.start, action.finish):
             self.person.click(self._near(place, 0.9))
 
     def _check(self, action: Check) -> None:
         self.take_up("check")
-        self.person.click_row("Checks", action.item)
+        self.person.click_row("Places", action.item)
 
     def _measure(self, action: Measure) -> None:
         self.take_up("measure")
         self.person.choose_by_mouse("What", READINGS[action.what])
-        self._on_wall(action.wall) if action.wall else self._on_truss(str(action.tag))
+        if action.wall:
+            self._on_wall(action.wall)
+        elif action.at is not None:
+            self.person.click(self._near(action.at, 4.0))
+        else:
+            self._on_truss(str(action.tag))
 
     def _report(self, action: Report) -> None:
         person = self.person
         self.take_up("report")
-        person.choose_by_mouse("What is wrong", FAULTS.get(action.fault, action.fault))
+        person.click_row("Faults", action.fault)
         if action.wall:
             self._on_wall(action.wall)
-        else:
+        elif action.at is not None:
+            person.click(self._near(action.at, 4.0))
+        elif action.tag:
             standing = action.tag in person.work.site.stood
             person.click_on("tab", "Roof" if standing else "Yard")
             person.click_row("Roof so far" if standing else "Yard", str(action.tag))
         person.click_on("button", "Report it")
+
+    def _plan(self, action: Plan) -> None:
+        person = self.person
+        self.take_up("plan")
+        person.click_row("Lift plan", action.kind)
+        person.choose_by_mouse("By", thing(action.by))
+        if action.slung:
+            person.choose_by_mouse("Slung by", SLUNG_NAMES[action.slung])
+        person.step_by_mouse("People", action.people)
+        person.click_on("button", "Plan it so")
+
+    def _stop(self, action: Stop) -> None:
+        self.take_up("stop")
+        self.person.click_on("button", "Stop the lift")
+
+    def _clear(self, action: Clear) -> None:
+        self.take_up("clear")
+        self.person.click_on("button", "Clear it away")
 
     def _string(self, action: String) -> None:
         self.take_up("string")
@@ -586,8 +669,12 @@ class ByMouse(_Hands):
 
     def _load(self, action: Load) -> None:
         self.take_up("load")
-        self.person.choose_by_mouse("With", LOADS[action.what])
-        self.person.click_on("button", "Load it")
+        self.person.choose_by_mouse("When", "after hand-over" if action.pattern else "now")
+        if action.pattern:
+            self.person.choose_by_mouse("They land", thing(action.pattern))
+        else:
+            self.person.choose_by_mouse("With", LOADS[action.what])
+        self.person.click_on("button", "Say so" if action.pattern else "Load it")
 
 
 def which(work: Work, action: Fix) -> str:
@@ -599,12 +686,24 @@ def which(work: Work, action: Fix) -> str:
 
 
 def piece_of(work: Work, action: Unbrace) -> str:
-    """The row of a piece of bracing in the board's list."""
-    same = (
-        i for i, piece in enumerate(work.site.bracing)
-        if (piece.kind, set(piece.tags), piece.every) == (action.kind, set(action.tags), action.every)
-    )  # fmt: skip
-    return str(next(same))
+    """The row of a piece of bracing in the board's list; a roof brace is named by trusses that it lies over."""
+    roof, tags = action.kind == "roof brace", set(action.tags)
+    same = {
+        i: len(piece.tags) for i, piece in enumerate(pieces_on(work.site))
+        if (piece.kind, piece.every) == (action.kind, action.every)
+        and (tags <= set(piece.tags) if roof else tags == set(piece.tags))
+    }  # fmt: skip
+    return str(min(same, key=lambda i: same[i]))
+
+
+def filled(action: Fix) -> str:
+    """How many of its nail holes are filled, as the board's choice says it."""
+    return "half filled" if action.nails == "half" else "all filled"
+
+
+def pulled(action: Restrain) -> str:
+    """How hard a strap is pulled, as the board's choice says it."""
+    return "hard" if action.tension == "hard" else "straight"
 
 
 def _along(start: Point, finish: Point, run: float) -> Point:

@@ -5,22 +5,27 @@ from typing import Any
 from trainer.board.aim import aims_of
 from trainer.board.tools.hand import FIRST_CORNER, LAST_MARK
 from trainer.board.tools.registry import Toolbox
+from trainer.board.tools.unbrace import pieces_on
 from trainer.level import Level
 from trainer.session import Session
 from trainer.site import (
     AnyAction,
     Brace,
     Check,
+    Clear,
     Fit,
     Fix,
     HandOver,
     Inspect,
+    Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
 )
@@ -59,8 +64,24 @@ class Robot:
     def _aim(self, tool: Any, action: Measure | Report) -> None:
         if action.wall:
             self.hand.wall = action.wall
-        else:
+        elif action.at is not None:
+            self.hand.point = action.at
+        elif action.tag is not None:
             tool.choose(action.tag)
+
+    def _plan(self, tool: Any, action: Plan) -> None:
+        tool.choose_row(action.kind)
+        tool.by, tool.people, tool.slung = action.by, action.people, action.slung or ""
+
+    def _stop(self, tool: Any, action: Stop) -> None:
+        """Nothing is chosen for it."""
+
+    def _clear(self, tool: Any, action: Clear) -> None:
+        """Nothing is chosen for it."""
+
+    def _load(self, tool: Any, action: Load) -> None:
+        tool.later = action.pattern is not None
+        tool.what, tool.pattern = action.what, action.pattern or ""
 
     def _mark(self, tool: Any, action: Mark) -> None:
         if action.wall:
@@ -90,7 +111,7 @@ class Robot:
         tool.choose(action.tags[0])
 
     def _unbrace(self, tool: Any, action: Unbrace) -> None:
-        pieces = [(piece.kind, piece.tags) for piece in self.session.site.bracing]
+        pieces = [(piece.kind, piece.tags) for piece in pieces_on(self.session.site)]
         tool.piece = pieces.index((action.kind, action.tags))
 
     def _string(self, tool: Any, action: String) -> None:

@@ -192,7 +192,7 @@ def test_the_job_sheet_tells_the_levels_own_value() -> None:
     level = level_of(HOUSE)
     for most in (3000, 2700):
         bracing = level.bracing.model_copy(update={"top_chord_ties": most})
-        texts = [block.text for block in job_sheet(level.model_copy(update={"bracing": bracing}), "", (), ())]
+        texts = [block.text for block in job_sheet(level.model_copy(update={"bracing": bracing}), "", (), (), ())]
         assert any("battens" in text and f"**{most}** mm" in text for text in texts)
 
 

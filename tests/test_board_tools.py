@@ -11,21 +11,25 @@ from trainer.board.scenes.result import ResultScreen
 from trainer.board.spots import spots_of
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
+from trainer.picture.dangers import spots
 from trainer.plan import Point
 from trainer.session import Session
 from trainer.shipped import art_path
 from trainer.site import AnyAction, Brace, Fit, Fix, Site, Stand
 from trainer.site.actions import (
     Check,
+    Clear,
     Cut,
     Inspect,
     Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Remove,
     Report,
     Restrain,
+    Stop,
     String,
     Unbrace,
 )
@@ -80,16 +84,28 @@ def every_verb(person: Person) -> list[AnyAction]:
         Measure(what="plumb", tag=row[1]),
         Report(fault="bowed wall", wall="A"),
         Report(fault="broken web", tag=waiting),
+        Report(fault="service line", at=(2000, -1500)),
+        Report(fault="missing rail", wall="B"),
+        Report(fault="licence missing"),
+        Report(fault="sling at the apex", tag=waiting),
+        Measure(what="clearance", at=(3000, -1500)),
         String(start=row[0], finish=row[-1]),
         Measure(what="apex", tag=row[1]),
         Plumb(tag=free),
         Brace(kind="prop", tags=(row[1],)),
         Brace(kind="steel brace", tags=tuple(row[:3])),
         Fix(tag=over.tag, at=spot.at, with_="nails", count=2),
+        Fix(tag=row[1], end=2, with_="framing anchor", nails="half"),
         Restrain(kind="web tie", start=begins, finish=ends),
+        Restrain(kind="roof brace", start=begins, finish=ends, tension="hard"),
+        Unbrace(kind="roof brace", tags=tuple(row[:3])),
         Brace(kind="batten", tags=(row[0], row[2]), every=2700),
         Unbrace(kind=piece.kind, tags=piece.tags, every=piece.every),
+        Plan(kind="standard", by="crane", people=2, slung="spread slings"),
+        Plan(kind="hip", by="hand", people=3),
+        Stop(),
         Inspect(tag=row[0], accept=False),
+        Load(what="packs", pattern="both slopes"),
         Cut(tag=waiting, where="web"),
         Load(what="battens"),
         Remove(tag=row[1]),
@@ -179,6 +195,141 @@ def test_a_tool_can_be_aimed_at_whatever_a_hint_suggests(house: str) -> None:
                 seen.add(hint.action.do)
         session.do(session.hint()[0].action)
     assert {"mark", "stand", "brace", "fix"} <= seen
+
+
+# what a tool wants before anything comes of it
+
+
+def test_outriggers_have_to_run_back() -> None:
+    tool = Toolbox(Session(level_of("wren"), 1)).use("fit")
+    tool.choose("GT1")
+    tool.part, tool.every, tool.back = "outrigger", 600.0, 0.0
+    assert tool.actions() == "Type how far apart they go, and how far outriggers run back."
+    tool.back = 50.0
+    assert tool.actions() == [Fit(part="outrigger", on="GT1", every=600.0, back=50.0)]
+
+
+def test_a_batten_wants_two_trusses() -> None:
+    tool = Toolbox(Session(level_of("wren"), 1)).use("brace")
+    tool.change_kind("batten")
+    tool.every = 2700
+    for picked in ((), ("ST1",)):
+        tool.picked = picked
+        assert tool.actions() == "Choose two standing trusses for the batten."
+    tool.picked = ("ST1", "ST2")
+    assert tool.actions() == [Brace(kind="batten", tags=("ST1", "ST2"), every=2700)]
+
+
+def test_a_lift_plan_says_how_many_and_by_crane_where_it_is_slung() -> None:
+    tool = Toolbox(Session(level_of("wren"), 1)).use("plan")
+    assert tool.actions() == "Type how many people lift it."
+    tool.people = 2
+    assert tool.actions() == [Plan(kind=tool.kind, by="hand", people=2)]
+    tool.by = "crane"
+    assert tool.actions() == "Choose where it is slung."
+
+
+# a look round, the lift plan, and a fall
+
+
+def at(house: str, size: tuple[int, int] = (1280, 800)) -> Person:
+    """At work on a house on which nothing has been done."""
+    person = Person(size)
+    person.app.open(house)
+    person.wait(3)
+    return person
+
+
+def done_so_far(person: Person) -> list[AnyAction]:
+    return [outcome.action for outcome in person.work.session.outcomes]
+
+
+def test_a_danger_on_the_plan_is_asked_about_and_reported_by_mouse() -> None:
+    person = at("kookaburra")
+    ByMouse(person).take_up("check")
+    line = next(spot for spot in spots(person.work.site) if spot.word == "line")
+    person.click(person.plan.to_window(line.place))
+    assert done_so_far(person) == [Check(item="exclusion zone")]
+    assert person.sees("label", line.flaw.in_words), "it says what is seen"
+    assert line.flaw in person.work.site.flaws, "and looking has put nothing right"
+    person.click_on("button", "Get the report ready")
+    person.click_on("button", "Report it")
+    assert done_so_far(person)[1:] == [Report(fault="service line", at=line.place)]
+    assert line.flaw not in person.work.site.flaws
+
+
+def test_a_danger_is_looked_at_and_reported_by_three_presses_of_enter() -> None:
+    person = at("kookaburra")
+    person.key("q")
+    person.arrow_to("plan/1", "Places")
+    platform = spots(person.work.site)[1]
+    assert platform.item == "edge protection"
+    person.key("enter", times=3)
+    assert done_so_far(person) == [Check(item="edge protection"), Report(fault="missing platform", at=platform.place)]
+    assert platform.flaw not in person.work.site.flaws
+
+
+def test_how_near_loads_swing_is_measured_from_what_was_seen() -> None:
+    person = at("kookaburra")
+    person.key("q")
+    person.arrow_to("exclusion zone", "Places")
+    person.key("enter")
+    person.click_on("button", "Measure how near")
+    person.click_on("button", "Measure it")
+    line = next(spot for spot in spots(person.work.site) if spot.word == "line")
+    assert done_so_far(person)[-1] == Measure(what="clearance", at=line.place)
+    assert "Loads will swing within 1200 mm of the line. They have to stay 3000 mm clear." in person.status
+
+
+def test_a_press_on_a_danger_with_the_report_in_hand_reports_it_and_not_before_it_is_said() -> None:
+    person = at("kookaburra")
+    ByMouse(person).take_up("report")
+    platform = next(spot for spot in spots(person.work.site) if spot.word == "no platform")
+    person.click(person.plan.to_window(platform.place))
+    assert done_so_far(person) == []
+    person.click_on("button", "Report it")
+    assert done_so_far(person) == [Report(fault="missing platform", at=platform.place)]
+
+
+@pytest.mark.parametrize("hands", [ByKeyboard, ByMouse])
+def test_all_kinds_left_are_planned_alike_by_one_press(hands: type[ByKeyboard] | type[ByMouse]) -> None:
+    person = at("kookaburra")
+    first, *rest = person.work.site.job.lifts
+    hands(person).do(Plan(kind=first, by="crane", people=2, slung="panel points"))
+    assert person.work.tools["plan"].kind == rest[0], "it goes on to the next kind"
+    assert person.sees("button", f"{len(rest)} kinds left, all the same")
+    if hands is ByMouse:
+        person.click_on("button", f"{len(rest)} kinds left")
+    else:
+        person.tab_to("button", f"{len(rest)} kinds left")
+        person.key("enter")
+    planned = [Plan(kind=kind, by="crane", people=2, slung="panel points") for kind in (first, *rest)]
+    assert done_so_far(person) == planned
+
+
+def test_a_number_typed_for_one_tool_stays_with_it() -> None:
+    person = at("kookaburra")
+    person.key("m")
+    person.type(4200)
+    person.key("p", shift=True)
+    assert person.see("entry", "People").value.strip() == "0"
+    person.key("m")
+    assert person.see("entry", "Along it").value == "4200 mm"
+
+
+@pytest.mark.parametrize("hands", [ByKeyboard, ByMouse])
+def test_a_fall_is_reported_and_cleared(hands: type[ByKeyboard] | type[ByMouse]) -> None:
+    person = at("wren", (1600, 900))
+    members = [m for m in person.work.site.layout.members if m.kind == "standard"][:2]
+    for member in members:
+        person.work.do([Stand(tag=member.tag, start=member.start, finish=member.finish)])
+    assert person.work.site.fall is not None
+    person.wait()
+    person.work.close_note()
+    for action in (Report(fault="a fall"), Clear()):
+        hands(person).do(action)
+        assert done_so_far(person)[-1] == action, person.status
+    assert person.work.site.fall is None
 
 
 # the board's own tape

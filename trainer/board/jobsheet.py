@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board.widgets.text import Paragraph
+from trainer.terms import thing
 from trainer.words import CAUTION, INVENTED, _, ngettext
 
 if TYPE_CHECKING:
@@ -18,15 +19,20 @@ _KINDS = (
 )  # fmt: skip
 
 
-def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str]) -> list[Paragraph]:
+def job_sheet(
+    level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str], lifting: Sequence[str]
+) -> list[Paragraph]:
     """Return the sheet, with nothing about kinds of truss that the house has not.
 
-    ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected.
+    ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected, ``lifting``
+    what the lift plan goes by.
     """
     blocks = [Paragraph(level.title, "heading", space=4), Paragraph(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),
+        (_("Before the first lift"), _look_round(level)),
+        (_("Lifting"), lifting),
         (_("Set-out"), _set_out(level, kinds)),
         (_("Near enough"), _tolerances(level)),
         (_("Bracing while it goes up"), _bracing(level)),
@@ -35,6 +41,8 @@ def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequen
         (_("Tie-down"), _tie_down(level)),
         (_("Days and weather"), _days(level)),
         (_("Inspection"), _inspection(level, inspect)),
+        (_("After hand-over"), _first_packs(level)),
+        (_("If something falls"), _after_a_fall(level)),
         (_("Safety"), _safety(level)),
     ):
         if not lines:
@@ -62,6 +70,19 @@ def _roof(level: Level) -> list[str]:
     else:
         lines.append(_("Every wall is an eave."))
     return lines
+
+
+def _look_round(level: Level) -> list[str]:
+    """What to look for, in general words: what is really there has to be seen."""
+    if "pre-start" not in level.lesson.stages:
+        return []
+    return [
+        _("Look round: {places}.").format(places=", ".join(map(thing, level.site.checks))),
+        _("Look for anything that somebody could fall from or into, or that could fall on somebody."),
+        _("Loads stay **{mm}** mm clear of service lines.").format(mm=level.site.clear_of_lines),
+        _("Keep people out from under the lift. Look at how the packs lie, and at the forecast."),
+        _("Report what is wrong. It is put right before anything is lifted."),
+    ]
 
 
 def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
@@ -114,7 +135,9 @@ def _bracing(level: Level) -> list[str]:
             mm=bracing.top_chord_ties
         ),
         _("That gap is measured on the level, as the plan shows it."),
-        _("Braces to floor and walls, and props, come out before hand-over. Ties along the tops stay."),
+        _("All that stands is held before the next truss is lifted."),
+        _("Before hand-over, take out props and braces to floor, walls and ground. Permanent bracing comes first."),
+        _("Battens along the tops stay."),
     ]
 
 
@@ -216,10 +239,27 @@ def _inspection(level: Level, inspect: Sequence[str]) -> list[str]:
     ]
 
 
+def _first_packs(level: Level) -> list[str]:
+    if not level.site.loading or "hand-over" not in level.lesson.stages:
+        return []
+    return [_("Say where the first packs land. Nothing goes on the roof before hand-over.")]
+
+
+def _after_a_fall(level: Level) -> list[str]:
+    if "stand" not in level.lesson.stages:
+        return []
+    return [
+        _("Stop. Help anybody who is hurt. Keep everybody else out."),
+        _("Tell the supervisor: report the fall. Touch nothing until you may."),
+        _("Then clear it away. Nothing that fell is stood again: new trusses come."),
+    ]
+
+
 def _safety(level: Level) -> list[str]:
     return [
         _("Stay {mm} mm clear of unprotected edges.").format(mm=level.site.clear_of_edge),
         _("A fall from {mm} mm or more asks for a written method statement here.").format(mm=level.site.fall_height),
+        _("Stop lifting when the wind gets up. Make safe what stands."),
         _("Stand only on trusses that are braced and fixed."),
         _("Never cut a truss. Report damage."),
     ]

@@ -18,6 +18,8 @@ FIGURE_PX = 20.0
 NOTE_PX = 16.0
 TAPE_OUT = 90.0
 """How far outside the eaves the tape runs, mm: between them and the walls' letters."""
+ARM = 120.0
+"""Half the size of the cross at a place that is aimed at, mm."""
 
 
 def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0) -> list[Item]:
@@ -106,6 +108,16 @@ def frame_of_wall(name: str, site: Site, role: str = "mark") -> list[Item]:
     width = site.layout.house.plan.plate_width
     (a, b), (c, d) = ((outside(wall, at, 80), outside(wall, at, -width - 80)) for at in (0.0, wall.length))
     return [Polygon((a, b, d, c), None, role, 3.0)]
+
+
+def cross(at: Point, note: str, role: str = "mark") -> list[Item]:
+    """Return a cross at a place of the plan, and over it what is there in words, if anything."""
+    x, y = at
+    arms: list[Item] = [
+        Line(((x - ARM, y), (x + ARM, y)), role, 2.0),
+        Line(((x, y - ARM), (x, y + ARM)), role, 2.0),
+    ]
+    return [*arms, Text((x, y + 2.4 * ARM), note, role, NOTE_PX, "px", ground="paper")] if note else arms
 
 
 def circle(at: Point, radius: float, stroke: float) -> Polygon:

@@ -120,6 +120,7 @@ class Building(Scene):
 
     def use(self, verb: str) -> None:
         """Take up a tool, and open the list that goes with it."""
+        self._take_typed()
         self.views.stop_drawing()
         tool = self.tools.use(verb)
         self._open_stage_of(verb)
@@ -127,6 +128,12 @@ class Building(Scene):
         self.noted = ()
         self.message = tool.first_words
         self.refresh()
+
+    def _take_typed(self) -> None:
+        """Give what has been typed to the tool that it was typed for, before there is another."""
+        for widget in self.roots["side"].walk() if "side" in self.roots else ():
+            if widget.key == self.ui.focus:
+                widget.on_leave(self.ui)
 
     def _open_stage_of(self, verb: str) -> None:
         if TOOLS[verb] not in STAGE_TOOLS[self.stage]:
@@ -314,7 +321,7 @@ class Building(Scene):
     def hint(self) -> None:
         """Say and show what could be done next; where that is shown already, take up the tool for it."""
         if self.ghost is not None:
-            self._take_up(self.ghost)
+            self.get_ready(self.ghost)
             return
         hints = [found for found in self.session.take_hint() if self.assignment.asks_for(found.step)]
         if not hints:
@@ -326,11 +333,12 @@ class Building(Scene):
         self.say(text.format(what=diary_words.to_do(self.ghost, self.site)))
         self.redraw("plan")
 
-    def _take_up(self, action: AnyAction) -> None:
+    def get_ready(self, action: AnyAction) -> None:
         """Take up the tool for an action, aimed at it; doing it is left to the learner."""
         if isinstance(action, HandOver):
             self.hand_over()
             return
+        self._take_typed()
         why = self.tools.aim_at(action)
         self._open_stage_of(self.tool.verb)
         self.tab = "own" if self.tool.list_name else "roof" if self.hand.stands else "yard"

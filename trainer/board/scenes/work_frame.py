@@ -18,7 +18,7 @@ from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
 from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
-from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS
+from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS, Stage
 from trainer.words import _
 
 SIDE = 0.34
@@ -78,48 +78,52 @@ def bar(work: Building) -> Widget:
     return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
 
 
-def _tools(work: Building, *, tight: bool = False) -> list[Widget]:
+def _tools(work: Building, stage: Stage, *, tight: bool) -> list[Widget]:
     return [
         Button(
             VERBS[tool.verb].name, partial(work.use, tool.verb), kind="tool", picture=tool.verb,
             checked=work.tool.verb == tool.verb,
             key=f"tool/{tool.verb}", ground="paper", shortcut=tool.key, tight=tight,
         )
-        for tool in STAGE_TOOLS[work.stage]
+        for tool in STAGE_TOOLS[stage]
     ]  # fmt: skip
 
 
-def _stages(work: Building) -> list[Widget]:
+def _stages(work: Building, open_one: Stage, *, tight: bool) -> Column:
     """The stages of the job, one under the other; the open one has its tools under it."""
     parts: list[Widget] = []
     for stage, name in STAGE_NAMES.items():
-        here = stage == work.stage
+        here = stage == open_one
         parts.append(
             Button(
                 name, partial(work.open_stage, stage), kind="tab", checked=here, key=f"stage/{stage}", ground="paper"
             )
         )
         if here:
-            parts += _tools(work)
-    return parts
+            parts += _tools(work, stage, tight=tight)
+    return Column(parts, gap=2, key="rail/column")
 
 
-def _stage_choice(work: Building) -> Choice:
+def _one_stage(work: Building, open_one: Stage, *, tight: bool) -> Column:
+    """The tools of one stage under a choice of the stage."""
     stages = list(STAGE_NAMES)
-    return Choice(
-        _("Stage"), [STAGE_NAMES[stage] for stage in stages], stages.index(work.stage),
+    choice = Choice(
+        _("Stage"), [STAGE_NAMES[stage] for stage in stages], stages.index(open_one),
         lambda i: work.open_stage(stages[i]), key="stage", ground="paper", tight=True,
     )  # fmt: skip
+    return Column([choice, *_tools(work, open_one, tight=tight)], gap=2 if tight else 4, key="rail/column")
 
 
 def rail(work: Building) -> Widget:
-    """The tools of a stage among the stages of the job; where the text is large, one choice for the stage."""
+    """The tools of a stage among the stages of the job; where the text is large, one choice for the stage.
+
+    What has room for the stage with the most tools is taken for all of them, so that the stages keep their places.
+    """
     room = places_of_regions(work, work.size)["rail"].height - work.ui.look.px(8)
-    column = Column(_stages(work), gap=2, key="rail/column")
-    if column.high(work.ui, _rail_width(work)) > room:
-        column = Column([_stage_choice(work), *_tools(work)], gap=4, key="rail/column")
-    if column.high(work.ui, _rail_width(work)) > room:
-        column = Column([_stage_choice(work), *_tools(work, tight=True)], gap=2, key="rail/column")
+    fullest = max(STAGE_TOOLS, key=lambda stage: len(STAGE_TOOLS[stage]))
+    forms = [partial(form, tight=tight) for form in (_stages, _one_stage) for tight in (False, True)]
+    fits = (form for form in forms if form(work, fullest).high(work.ui, _rail_width(work)) <= room)
+    column = next(fits, forms[-1])(work, work.stage)
     return Pad(column, pad=4, ground="paper", name=_("Tools"), key="rail")
 
 

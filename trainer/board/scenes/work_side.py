@@ -13,6 +13,7 @@ from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Par
 from trainer.board.widgets.boxes import Divider
 from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
+from trainer.session import lift_sheet
 from trainer.site.model import Site
 from trainer.terms import KIND_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import _
@@ -56,7 +57,8 @@ def side(work: Building, high: int, wide: int) -> Widget:
 def _sheet(work: Building) -> list[Paragraph]:
     layout = work.site.layout
     kinds = {member.kind for member in layout.members}
-    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout))
+    lifting = list(lift_sheet(work.site.job))
+    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout), lifting)
 
 
 def _yard(work: Building) -> Listing:

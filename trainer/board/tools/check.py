@@ -1,65 +1,213 @@
-"""Check one of the level's pre-start items."""
+"""Look round the site before anything is lifted: at the level's places, and at what is drawn on the plan.
+
+Looking only shows what is there. What is wrong has to be reported.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
-from trainer.board.tools.panel import Screen, faint
+from trainer.board.overlay import cross
+from trainer.board.tools.panel import DO_IT, Screen, faint
+from trainer.board.tools.report import report_of
+from trainer.board.tools.subject import spot_near
 from trainer.board.tools.tool import Tool, Wanted
-from trainer.board.widgets import Row, Widget
-from trainer.site.actions import Check
+from trainer.board.widgets import Button, Label, Row, Widget
+from trainer.picture.dangers import Spot, spots
+from trainer.picture.model import Item
+from trainer.plan import Point
+from trainer.site import LOOKED_AT, is_there
+from trainer.site.actions import AnyAction, Check, Measure, Stop
+from trainer.site.conditions import Flaw
+from trainer.site.model import Event, Site
 from trainer.terms import thing
 from trainer.words import _
+
+ON_PLAN = "plan/"
+"""A row of the list that begins so is something drawn on the plan; its number follows."""
 
 
 @dataclass
 class CheckTool(Tool[Check]):
-    """Its list has what is to be checked before anything is lifted."""
+    """Its list has the places to look at, and what can be seen on the plan.
+
+    ``item`` is the place that is chosen, ``spot`` what is chosen on the plan, if anything.
+    """
 
     verb = "check"
     makes = Check
     key = "Q"
-    first_words = _("Choose what you have checked, and press Enter.")
-    title = _("Check before you lift")
-    button = _("Checked")
-    list_name = _("Checks")
-    list_empty = _("This house has nothing to check.")
+    first_words = _("Choose a place and press Enter to look there. Or press on something on the plan.")
+    title = _("Look round before you lift")
+    button = _("Look there")
+    list_name = _("Places")
+    list_empty = _("This house has nothing to look at.")
 
     item: str = ""
+    spot: Spot | None = None
 
     def take_up(self) -> None:
         items = self.site.job.conditions.checks
         left = [item for item in items if item not in self.site.checked]
-        self.item = next(iter([*left, *items]), "")
+        self.item, self.spot = next(iter([*left, *items]), ""), None
+
+    @property
+    def _known(self) -> bool:
+        """Whether what is chosen has been looked at, or shows itself."""
+        return not self.item or self.item in self.site.checked
+
+    @property
+    def _seen(self) -> tuple[Flaw, ...]:
+        """What is wrong there, as far as it has been looked at."""
+        if not self._known:
+            return ()
+        if self.spot is not None:
+            return (self.spot.flaw,) if self.spot.flaw in self.site.flaws else ()
+        return open_at(self.site, self.item)
 
     def actions(self) -> Wanted:
-        return [self.action()] if self.item else _("Choose what you have checked.")
+        if not self.item and self.spot is None:
+            return _("Choose where you look.")
+        if self._seen:
+            return _("You have looked there. What can hurt somebody has to be reported.")
+        return [self.action()] if self.item else _("It shows by itself.")
+
+    def aim_at(self, action: Check) -> str:
+        self.spot = None
+        return super().aim_at(action)
 
     def after(self, action: Check) -> None:
-        self.take_up()
+        """Stay where something was seen, until it is reported; else go on to the next place."""
+        if not self._seen:
+            self.take_up()
+
+    @property
+    def has_button(self) -> bool:
+        return not self._seen and bool(self.item)
 
     def controls(self, screen: Screen) -> list[Widget]:
-        return [faint(thing(self.item) or _("Nothing to check here."))]
+        if not self._seen:
+            where = self.spot.word if self.spot else thing(self.item)
+            return [faint(where or _("Nothing to look at here."))]
+        blocks: list[Widget] = []
+        for number, flaw in enumerate(self._seen):
+            blocks += [Label(flaw.in_words), *self._measuring(screen, flaw), self._next(screen, flaw, number)]
+        return [*blocks, faint(_("Looking puts nothing right. What can hurt somebody has to be reported."))]
+
+    def _next(self, screen: Screen, flaw: Flaw, number: int) -> Button:
+        """Return the button that gets ready what is done about it."""
+        name = _("Stop lifting") if isinstance(answer(flaw), Stop) else _("Get the report ready")
+        first = number == 0
+        return Button(
+            name, partial(screen.get_ready, answer(flaw)), kind="primary" if first else "plain",
+            shortcut="Enter" if first else "", key=DO_IT if first else f"panel/report {number}",
+        )  # fmt: skip
+
+    def _measuring(self, screen: Screen, flaw: Flaw) -> list[Button]:
+        if flaw.what != "service line" or flaw.at is None:
+            return []
+        ready = partial(screen.get_ready, Measure(what="clearance", at=flaw.at))
+        return [Button(_("Measure how near"), ready, key="panel/measure near")]
+
+    # on the plan
+
+    def press(self, screen: Screen, place: Point, tag: str) -> None:
+        """Press on something drawn there, to ask about it."""
+        spot = spot_near(self.site, place)
+        if spot is None:
+            screen.say(_("Nothing is drawn there. Press on something that is, or choose a place in the list."))
+            return
+        self._choose(spot)
+        self._look(screen)
+
+    def next_catch(self) -> bool:
+        found = spots(self.site)
+        if found:
+            here = found.index(self.spot) if self.spot in found else -1
+            self._choose(found[(here + 1) % len(found)])
+        return bool(found)
+
+    def enter(self, screen: Screen) -> None:
+        self._look(screen)
+
+    def _look(self, screen: Screen) -> None:
+        """Look there; where something has been seen, get ready what is done about it."""
+        if self._seen:
+            if screen.by_keyboard:
+                screen.get_ready(answer(self._seen[0]))
+            else:
+                screen.say(self._seen[0].in_words)
+        else:
+            screen.act()
+
+    def _choose(self, spot: Spot) -> None:
+        self.spot, self.item = spot, spot.item
+
+    def drawn(self, hovered: str) -> list[Item]:
+        return cross(self.spot.place, "") if self.spot else []
+
+    @property
+    def aimed_at(self) -> str:
+        return self.spot.word if self.spot else thing(self.item)
+
+    # the list of its own
 
     def rows(self) -> list[Row]:
         checked = self.site.checked
-        return [
-            Row(
-                item,
-                thing(item),
-                picture="good" if item in checked else "open",
-                second=_("checked") if item in checked else _("not checked yet"),
-            )
+        places = [
+            Row(item, thing(item), picture=_sign(self.site, item), second=what_it_showed(self.site, item))
             for item in self.site.job.conditions.checks
         ]
+        drawn = [
+            Row(
+                f"{ON_PLAN}{number}",
+                _("On the plan: {what}").format(what=spot.word),
+                picture="open",
+                second=_("not asked about yet") if spot.item and spot.item not in checked else spot.flaw.in_words,
+            )
+            for number, spot in enumerate(spots(self.site))
+        ]
+        return [*places, *drawn]
 
     @property
     def row(self) -> str:
-        return self.item
+        found = spots(self.site)
+        return f"{ON_PLAN}{found.index(self.spot)}" if self.spot in found else self.item
 
     def choose_row(self, row: str) -> None:
-        self.item = row
+        if row.startswith(ON_PLAN):
+            self._choose(spots(self.site)[int(row.removeprefix(ON_PLAN))])
+        else:
+            self.item, self.spot = row, None
 
     def take_row(self, screen: Screen, row: str) -> None:
         self.choose_row(row)
-        screen.act()
+        self._look(screen)
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        return super().reading(event) or _("Nothing is wrong there.")
+
+
+def answer(flaw: Flaw) -> AnyAction:
+    """Return what is done about something that was seen: wind stops the lift, all else is reported."""
+    return Stop() if flaw.what == "gust at noon" else report_of(flaw)
+
+
+def open_at(site: Site, item: str) -> tuple[Flaw, ...]:
+    """Return what a look at a place shows that has not been put right yet."""
+    return tuple(flaw for flaw in site.flaws if item in LOOKED_AT.get(flaw.what, ()) and is_there(site, flaw))
+
+
+def what_it_showed(site: Site, item: str) -> str:
+    """Say what a look at a place showed."""
+    if item not in site.checked:
+        return _("not looked at yet")
+    return " ".join(flaw.in_words for flaw in open_at(site, item)) or _("looked at, nothing is wrong there now")
+
+
+def _sign(site: Site, item: str) -> str:
+    if item not in site.checked:
+        return "open"
+    return "report" if open_at(site, item) else "good"

@@ -39,6 +39,8 @@ class FixTool(TrussTool[Fix]):
     where: int = 1
     with_: str = CONNECTORS[0]
     count: int = 1
+    half: bool = False
+    """Whether half of the nail holes are left empty."""
 
     def take_up(self) -> None:
         if self.where >= FIRST_CROSSING:
@@ -56,8 +58,12 @@ class FixTool(TrussTool[Fix]):
             if not self.crossings:
                 return _("It crosses nothing. Choose an end.")
             spot = self.crossings[(self.where - FIRST_CROSSING) % len(self.crossings)]
-            return [Fix(tag=self.hand.truss, at=spot.at, with_=self.with_, count=self.count)]
-        return [Fix(tag=self.hand.truss, end=n, with_=self.with_, count=self.count) for n in self._ends]
+            return [self._fix(at=spot.at)]
+        return [self._fix(end=n) for n in self._ends]
+
+    def _fix(self, *, end: Literal[1, 2] | None = None, at: Point | None = None) -> Fix:
+        nails: Literal["half"] | None = "half" if self.half else None
+        return Fix(tag=self.hand.truss, end=end, at=at, with_=self.with_, count=self.count, nails=nails)
 
     @property
     def _ends(self) -> tuple[Literal[1, 2], ...]:
@@ -65,6 +71,7 @@ class FixTool(TrussTool[Fix]):
 
     def aim_at(self, action: Fix) -> str:
         trouble = super().aim_at(action)
+        self.half = action.nails == "half"
         self.where = action.end or self._nearest(action.at, self._crossing_places)
         return trouble
 
@@ -80,8 +87,12 @@ class FixTool(TrussTool[Fix]):
         )  # fmt: skip
         with_ = choice_of(screen, _("With"), self, "with_", CONNECTORS)
         count = entry(screen, _("How many"), self.count, self._put_count, key="panel/count", nudge=1.0, unit="")
+        nails = choice(
+            screen, _("Nail holes"), [_("all filled"), _("half filled")], int(self.half),
+            lambda i: setattr(self, "half", i == 1), key="half", shortcut="W",
+        )  # fmt: skip
         advice = faint(_("Choose a standing truss in the list, or press on an end on the plan."))
-        return [*([] if self.hand.stands else [advice]), row(with_, where, count)]
+        return [*([] if self.hand.stands else [advice]), row(with_, where, count, nails)]
 
     def _put_count(self, number: float) -> None:
         self.count = max(1, min(20, round(number)))

@@ -6,24 +6,25 @@ from dataclasses import dataclass
 from typing import get_args
 
 from trainer.board.tools.panel import Screen, choice_of, faint
+from trainer.board.tools.subject import Subject, SubjectTool
 from trainer.board.tools.tool import Wanted
 from trainer.board.tools.two_points import TwoPointsTool
-from trainer.board.tools.wall_or_truss import WallOrTrussTool
 from trainer.board.widgets import Widget
+from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
-from trainer.site.actions import Measure, TrussReading, WallReading
-from trainer.site.model import Site, Stood
+from trainer.site.actions import Measure, PlaceReading, TrussReading, WallReading
+from trainer.site.model import Event, Site, Stood
 from trainer.terms import READINGS
 from trainer.words import _
 
 BETWEEN = "between"
 """A reading between two points of the plan, for the learner alone; no action comes of it."""
-READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading))
+READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading), *get_args(PlaceReading))
 
 
 @dataclass
-class MeasureTool(WallOrTrussTool[Measure]):
+class MeasureTool(SubjectTool[Measure]):
     """The board's own tape, and the readings that a diary knows."""
 
     verb = "measure"
@@ -39,8 +40,10 @@ class MeasureTool(WallOrTrussTool[Measure]):
         self._tape: TwoPointsTool[Measure] = TwoPointsTool(self.hand)
 
     @property
-    def subject(self) -> str:
-        return self.what
+    def subject(self) -> Subject:
+        if self.what in get_args(PlaceReading):
+            return "at"
+        return "wall" if self.what in get_args(WallReading) else "tag"
 
     @property
     def between(self) -> bool:
@@ -50,7 +53,7 @@ class MeasureTool(WallOrTrussTool[Measure]):
     def actions(self) -> Wanted:
         if self.between:
             return _("Press on two places of the plan. The tape shows how far apart they are.")
-        if not (self.of_wall or self.hand.stands):
+        if self.subject == "tag" and not self.hand.stands:
             return _("Choose a standing truss to measure.")
         return [self.action(**self.subject_of)]
 
@@ -61,7 +64,7 @@ class MeasureTool(WallOrTrussTool[Measure]):
     def controls(self, screen: Screen) -> list[Widget]:
         advice = _("Press on two places of the plan. Arrows and Enter do it too.")
         what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
-        return [what, faint(advice) if self.between else self.aim_control(screen, standing=True)]
+        return [what, *([faint(advice)] if self.between else self.aim_controls(screen, standing=True))]
 
     # on the plan: between two points all is the tape's
 
@@ -90,7 +93,7 @@ class MeasureTool(WallOrTrussTool[Measure]):
             super().move(screen, across, up, step)
 
     def next_catch(self) -> bool:
-        return self.between and self._tape.next_catch()
+        return self._tape.next_catch() if self.between else super().next_catch()
 
     def drawn(self, hovered: str) -> list[Item]:
         return self._tape.drawn(hovered) if self.between else super().drawn(hovered)
@@ -102,3 +105,12 @@ class MeasureTool(WallOrTrussTool[Measure]):
     @classmethod
     def detail(cls, action: Measure, site: Site) -> str:
         return READINGS.get(action.what, action.what)
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        if event.reading is None or not (isinstance(event.action, Measure) and event.action.at):
+            return super().reading(event)
+        if not event.seen:
+            return _("There is no line near that place.")
+        text = _("Loads will swing within {got} mm of the line. They have to stay {want} mm clear.")
+        return text.format(got=figure(event.reading.got), want=figure(event.reading.want))

@@ -7,6 +7,7 @@ from typing import Protocol
 
 from trainer.board.tools.hand import Hand
 from trainer.board.widgets import Button, Choice, Flow, Label, NumberEntry, Widget
+from trainer.site.actions import AnyAction
 from trainer.terms import THINGS
 from trainer.words import _
 
@@ -37,6 +38,9 @@ class Screen(Protocol):
 
     def focus_on(self, key: str) -> None:
         """Put the focus on a control, once it is there."""
+
+    def get_ready(self, action: AnyAction) -> None:
+        """Take up the tool for an action, aimed at it; doing it is left to the learner."""
 
 
 def heading(text: str) -> Label:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from trainer.board.snap import nearest_truss
 from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.check import CheckTool
+from trainer.board.tools.clear import ClearTool
 from trainer.board.tools.cut import CutTool
 from trainer.board.tools.fit import FitTool
 from trainer.board.tools.fix import FixTool
@@ -15,11 +16,13 @@ from trainer.board.tools.inspect import InspectTool
 from trainer.board.tools.load import LoadTool
 from trainer.board.tools.mark import MarkTool
 from trainer.board.tools.measure import MeasureTool
+from trainer.board.tools.plan import PlanTool
 from trainer.board.tools.plumb import PlumbTool
 from trainer.board.tools.remove import RemoveTool
 from trainer.board.tools.report import ReportTool
 from trainer.board.tools.restrain import RestrainTool
 from trainer.board.tools.stand import StandTool
+from trainer.board.tools.stop import StopTool
 from trainer.board.tools.string import StringTool
 from trainer.board.tools.tool import Tool
 from trainer.board.tools.unbrace import UnbraceTool
@@ -34,9 +37,9 @@ if TYPE_CHECKING:
 
 AnyTool = Tool[Any]
 STAGE_TOOLS: dict[Stage, tuple[type[AnyTool], ...]] = {
-    "pre-start": (CheckTool, MeasureTool, ReportTool),
+    "pre-start": (CheckTool, MeasureTool, ReportTool, PlanTool),
     "set-out": (MarkTool, MeasureTool),
-    "stand": (StandTool, StringTool, PlumbTool, RemoveTool, CutTool),
+    "stand": (StandTool, StringTool, PlumbTool, RemoveTool, CutTool, StopTool, ClearTool),
     "brace": (BraceTool, UnbraceTool, RestrainTool),
     "fix": (FitTool, FixTool),
     "hand-over": (MeasureTool, InspectTool, LoadTool),

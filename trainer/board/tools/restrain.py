@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from trainer.board.bracing_words import from_where_to_where
-from trainer.board.tools.panel import MEASURE, Screen, choice_of, entry, faint, row
+from trainer.board.tools.panel import MEASURE, Screen, choice, choice_of, entry, faint, row
 from trainer.board.tools.tool import Wanted
 from trainer.board.tools.two_points import TwoPointsTool
 from trainer.board.widgets import NumberEntry, Widget
@@ -14,6 +15,9 @@ from trainer.picture.model import Item, Line
 from trainer.site.actions import Restrain
 from trainer.site.model import Site
 from trainer.words import _
+
+STRAP: RestraintKind = "roof brace"
+"""The kind that is a strap, and tensioned."""
 
 
 @dataclass
@@ -28,13 +32,17 @@ class RestrainTool(TwoPointsTool[Restrain]):
     button = _("Put it in")
 
     kind: RestraintKind = KINDS[0]
+    hard: bool = False
+    """Whether a strap is pulled harder than straight."""
 
     def actions(self) -> Wanted:
         if len(self.hand.points) < 2:
             return _("Press where it begins and where it ends, or type both places.")
-        return [Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1])]
+        tension: Literal["hard"] | None = "hard" if self.hard and self.kind == STRAP else None
+        return [Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1], tension=tension)]
 
     def aim_at(self, action: Restrain) -> str:
+        self.hard = action.tension == "hard"
         self.hand.points = (action.start, action.finish)
         return super().aim_at(action)
 
@@ -42,9 +50,14 @@ class RestrainTool(TwoPointsTool[Restrain]):
         self.hand.points = ()
 
     def controls(self, screen: Screen) -> list[Widget]:
+        kind = choice_of(screen, _("Kind"), self, "kind", KINDS)
+        pulled = choice(
+            screen, _("Strap pulled"), [_("straight"), _("hard")], int(self.hard),
+            lambda i: setattr(self, "hard", i == 1), key="hard", shortcut="E",
+        )  # fmt: skip
         return [
             faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
-            choice_of(screen, _("Kind"), self, "kind", KINDS),
+            row(kind, pulled) if self.kind == STRAP else kind,
             row(
                 self._entry(screen, _("Begins: across"), 0, 0, MEASURE),
                 self._entry(screen, _("Begins: up"), 0, 1, "panel/up"),

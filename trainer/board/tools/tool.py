@@ -1,4 +1,4 @@
-"""What a tool is: the seam between the work screen and the sixteen files beside this one."""
+"""What a tool is: the seam between the work screen and the files beside this one, one for each verb."""
 
 from __future__ import annotations
 
@@ -110,8 +110,13 @@ class Tool(Generic[A]):
 
     def panel(self, screen: Screen) -> list[Widget]:
         """Return its panel: title, controls and, where there is something to do, the button that does it."""
-        button = [do_it(screen, self.button)] if self.has_button else []
+        button = [do_it(screen, self.button_name)] if self.has_button else []
         return [heading(self.title), *self.controls(screen), *button]
+
+    @property
+    def button_name(self) -> str:
+        """Name of that button now."""
+        return self.button
 
     @property
     def has_button(self) -> bool:
@@ -206,9 +211,9 @@ class Tool(Generic[A]):
 
     @classmethod
     def reading(cls, event: Event) -> str:
-        """Return what came of its action that the learner could not see, such as what a tape reads."""
+        """Return what came of its action that the learner could not see: what a tape reads, what came to light."""
         if event.reading is None:
-            return ""
+            return " ".join(flaw.in_words for flaw in event.seen)
         text = _("It reads {got} mm. It should be {want} mm.")
         return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from trainer.board.overlay import FIGURE_PX, NOTE_PX, circle
+from trainer.board.overlay import FIGURE_PX, circle, cross
 from trainer.board.snap import REACH, tape_places, tape_point, whole_step
 from trainer.board.tools.panel import Screen
 from trainer.board.tools.tool import A, Tool
@@ -14,9 +14,6 @@ from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point
 from trainer.plan.points import half
 from trainer.site.model import Stood
-
-ARM = 120.0
-"""Half the size of the cross where the tape is held, mm."""
 
 
 @dataclass
@@ -50,15 +47,9 @@ class TwoPointsTool(Tool[A]):
 
     def drawn(self, hovered: str) -> list[Item]:
         """Return the tape between two points, with its length and how far it goes along and up the plan."""
-        x, y = self.hand.point
-        items: list[Item] = [
-            Line(((x - ARM, y), (x + ARM, y)), "mark", 2.0),
-            Line(((x, y - ARM), (x, y + ARM)), "mark", 2.0),
-        ]
         if not self.hand.points:
-            if self.hand.caught:
-                items.append(Text((x, y + 2.4 * ARM), self.hand.caught, "mark", NOTE_PX, "px", ground="paper"))
-            return items
+            return cross(self.hand.point, self.hand.caught)
+        items = cross(self.hand.point, "")
         a = self.hand.points[0]
         b = self.hand.points[1] if len(self.hand.points) == 2 else self.hand.point
         middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)

@@ -1,4 +1,4 @@
-"""Take a piece of temporary bracing off again."""
+"""Take a piece of temporary bracing off again, or the roof braces over trusses that are to be straightened."""
 
 from __future__ import annotations
 
@@ -10,19 +10,40 @@ from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Row, Widget
 from trainer.plan import Point
 from trainer.site.actions import Unbrace
-from trainer.site.model import Bracing, Site
+from trainer.site.model import Site
 from trainer.terms import thing
 from trainer.words import _
 
 
-def piece_in_words(piece: Bracing) -> str:
-    """Say a piece of bracing: its kind and the trusses it is on."""
-    return f"{kind_in_words(piece.kind, piece.every)}: {' – '.join(piece.tags)}"
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Something that can be taken off: temporary bracing, or a roof brace."""
+
+    kind: str
+    tags: tuple[str, ...]
+    every: int | None = None
+
+    @property
+    def in_words(self) -> str:
+        """Its kind and the trusses it is on."""
+        return f"{kind_in_words(self.kind, self.every)}: {' – '.join(self.tags)}"
+
+
+def pieces_on(site: Site) -> list[Piece]:
+    """Return what can be taken off: the temporary bracing, then the roof braces, each in the order put on."""
+    roof = (piece for piece in site.permanent if piece.kind == "roof brace")
+    return [
+        *(Piece(piece.kind, piece.tags, piece.every) for piece in site.bracing),
+        *(Piece("roof brace", tuple(tag for tag, _run in piece.crosses)) for piece in roof),
+    ]
 
 
 @dataclass
 class UnbraceTool(TrussTool[Unbrace]):
-    """Its list has the bracing that is on; ``piece`` is the one chosen there, -1 the last one put on."""
+    """Its list has what is on; ``piece`` is the one chosen there, -1 the last of the temporary bracing.
+
+    A hint may ask for a roof brace by some of its trusses, ``under`` it.
+    """
 
     verb = "unbrace"
     makes = Unbrace
@@ -36,43 +57,68 @@ class UnbraceTool(TrussTool[Unbrace]):
     at_once = False
 
     piece: int = -1
+    under: tuple[str, ...] = ()
 
     @property
-    def bracing(self) -> Bracing | None:
-        """The piece that is chosen: the last one put on, until another is."""
-        pieces = self.site.bracing
-        if not pieces:
-            return None
-        return pieces[self.piece if -len(pieces) <= self.piece < len(pieces) else -1]
+    def _index(self) -> int:
+        """The number of the piece that is chosen: the last of the temporary bracing, until another is."""
+        pieces = pieces_on(self.site)
+        last = len(self.site.bracing) - 1
+        return self.piece if 0 <= self.piece < len(pieces) else last if last >= 0 else len(pieces) - 1
+
+    @property
+    def bracing(self) -> Piece | None:
+        """The piece that is chosen."""
+        pieces = pieces_on(self.site)
+        return pieces[self._index] if pieces else None
 
     def take_up(self) -> None:
-        self.piece = -1
+        self.piece, self.under = -1, ()
 
     def actions(self) -> Wanted:
         piece = self.bracing
         if piece is None:
             return self.wanting
-        return [self.action(kind=piece.kind, tags=piece.tags, every=piece.every)]
+        return [self.action(kind=piece.kind, tags=self.under or piece.tags, every=piece.every)]
 
     def aim_at(self, action: Unbrace) -> str:
-        pieces = self.site.bracing
-        same = [i for i, p in enumerate(pieces) if (p.kind, set(p.tags)) == (action.kind, set(action.tags))]
+        pieces = pieces_on(self.site)
+        roof = action.kind == "roof brace"
+        tags = set(action.tags)
+        same = [
+            i for i, piece in enumerate(pieces)
+            if piece.kind == action.kind and (tags <= set(piece.tags) if roof else tags == set(piece.tags))
+        ]  # fmt: skip
         self.piece = min(same, key=lambda i: pieces[i].every != action.every, default=-1)
+        self.under = action.tags if roof else ()
         return ""
 
     def after(self, action: Unbrace) -> None:
-        self.piece = -1
+        self.take_up()
 
     def controls(self, screen: Screen) -> list[Widget]:
-        return [faint(piece_in_words(self.bracing) if self.bracing else self.wanting)]
+        piece = self.bracing
+        if piece is None:
+            return [faint(self.wanting)]
+        if piece.kind == "roof brace":
+            return [
+                faint(piece.in_words),
+                faint(_("Every roof brace over all these trusses comes off. Then they can be straightened.")),
+            ]
+        return [faint(piece.in_words)]
 
     def press_truss(self, place: Point, tag: str) -> None:
         super().press_truss(place, tag)
-        pieces = list(enumerate(self.site.bracing))
-        self.piece = next((i for i, piece in reversed(pieces) if tag in piece.tags), -1)
+        pieces = list(enumerate(pieces_on(self.site)))
+        temporary = len(self.site.bracing)
+        latest = sorted(pieces, key=lambda each: (each[0] < temporary, each[0]), reverse=True)
+        self._choose(next((i for i, piece in latest if tag in piece.tags), -1))
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         """The list goes from piece to piece, and not the arrows from truss to truss."""
+
+    def _choose(self, piece: int) -> None:
+        self.piece, self.under = piece, ()
 
     @property
     def ringed(self) -> frozenset[str]:
@@ -80,15 +126,16 @@ class UnbraceTool(TrussTool[Unbrace]):
 
     def rows(self) -> list[Row]:
         return [
-            Row(str(i), " – ".join(piece.tags), second=thing(piece.kind)) for i, piece in enumerate(self.site.bracing)
+            Row(str(i), " – ".join(piece.tags), second=thing(piece.kind))
+            for i, piece in enumerate(pieces_on(self.site))
         ]
 
     @property
     def row(self) -> str:
-        return str(self.piece % len(self.site.bracing)) if self.site.bracing else ""
+        return str(self._index) if self.bracing else ""
 
     def choose_row(self, row: str) -> None:
-        self.piece = int(row)
+        self._choose(int(row))
 
     @classmethod
     def detail(cls, action: Unbrace, site: Site) -> str:

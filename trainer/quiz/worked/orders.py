@@ -23,6 +23,8 @@ REASONS: Mapping[str, str] = {
     "outermost first": _("because a string between the outermost standard tops lines up the rest"),
 }
 """Why one truss goes up before another, by the key of the order's edge."""
+TO_THE_STRING = _("because the string runs over the standard trusses, and the gable truss is set to it")
+"""Why a gable truss comes after: it stands lower where the verge overhangs it, so no string runs from its top."""
 NOT_A_REASON = (
     _("because it is the heaviest"),
     _("because it is on top of the pack"),
@@ -33,8 +35,13 @@ MOST_UP = 7
 
 
 def _lacking(subject: Subject, tag: str, up: set[str]) -> dict[str, tuple[str, str]]:
-    """What should stand before ``tag`` and does not: tag to (strength, reason)."""
+    """What usually stands before ``tag`` and does not: tag to (strength, reason)."""
     return {first: how for first, how in subject.before[tag].items() if first not in up}
+
+
+def _waits_for(subject: Subject, tag: str) -> dict[str, tuple[str, str]]:
+    """What must or should stand before ``tag``: the other way round is wrong, or worse."""
+    return {first: how for first, how in subject.before[tag].items() if how[0] != "as good"}
 
 
 def _so_far(subject: Subject, draw: Draw) -> tuple[list[str], set[str]]:
@@ -59,9 +66,8 @@ def _up_text(subject: Subject, up: list[str]) -> str:
 
 
 def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
-    lacking = _lacking(subject, tag, up)
-    first, (strength, why) = next(iter(lacking.items()))
-    reason = _reason(why, tag) if why in REASONS else ""
+    first, (strength, why) = next((f, how) for f, how in _waits_for(subject, tag).items() if f not in up)
+    reason = _reason(subject, why, tag) if why in REASONS else ""
     text = _("{first} must stand first, {reason}.") if strength == "must" else _("{first} is better first, {reason}.")
     return text.format(first=first, reason=reason)
 
@@ -81,7 +87,8 @@ def what_comes_next(subject: Subject, draw: Draw) -> Draft | None:
     up, ready = _so_far(subject, draw)
     done = set(up)
     wings = {subject.layout.by_tag[tag].wing for tag in up}
-    waiting = [m.tag for m in subject.layout.members if m.tag not in done and m.tag not in ready and m.wing in wings]
+    waiting = [m.tag for m in subject.layout.members if m.tag not in done and _waits_for(subject, m.tag).keys() - done]
+    waiting = [tag for tag in waiting if subject.layout.by_tag[tag].wing in wings]
     if not ready or len(waiting) < 3:
         return None
     right = draw.pick(sorted(ready), "right")
@@ -167,7 +174,7 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
     chains = []
     for member in draw.shuffled(subject.layout.members, "last")[:12]:
         chain = [member.tag]
-        while len(chain) < 4 and (firsts := subject.before[chain[0]]):
+        while len(chain) < 4 and (firsts := _waits_for(subject, chain[0])):
             chain.insert(0, draw.pick(sorted(firsts), "before", chain[0]))
         if len(chain) >= 3:
             chains.append(chain)
@@ -178,14 +185,17 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
     working = []
     for first, then in pairwise(chain):
         _strength, why = subject.before[then][first]
-        working.append(_("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(why, then)))
+        working.append(
+            _("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(subject, why, then))
+        )
     text = _("Put these in the order of work. Each truss is braced and fixed before the next.")
     task = in_order(steps, draw.seed, f"{draw.house} {draw.family}")
     return Draft(text, task, tuple(working), (), tuple(chain))
 
 
-def _reason(why: str, then: str) -> str:
-    return REASONS[why].format(then=then)
+def _reason(subject: Subject, why: str, then: str) -> str:
+    gable = why == "outermost first" and subject.layout.by_tag[then].kind == "gable"
+    return (TO_THE_STRING if gable else REASONS[why]).format(then=then)
 
 
 @family(
@@ -218,4 +228,4 @@ def why_before(subject: Subject, draw: Draw) -> Draft | None:
         if strength == "must"
         else _("This order is good habit: the roof goes together straight this way."),
     )
-    return one_of(text, _reason(why, then), wrong, working, (first, then))
+    return one_of(text, _reason(subject, why, then), wrong, working, (first, then))
