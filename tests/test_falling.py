@@ -113,6 +113,7 @@ def test_a_roof_as_drawn_has_no_differences_and_each_mistake_is_one() -> None:
             start, finish = finish, start
         if member.tag != "C1":
             session.do(Stand(tag=member.tag, start=start, finish=finish))
+            session.do(Brace(kind="solid", tags=(member.tag,)))
     session.do(HandOver())
     found = {(one.what, one.place.tag, one.off) for one in differences(session.site)}
     assert found == {("off", "ST3", 40.0), ("turned", "G1", 0.0), ("missing", "C1", 0.0)}

@@ -10,7 +10,7 @@ from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
 from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
 from trainer.terms import Mode
-from trainer.words import _
+from trainer.words import _, ngettext
 
 NO_WALL = _("names a wall '{name}' that this house doesn't have; {guess}")
 NO_TRUSS = _("names a truss '{name}' that this house doesn't have; {guess}")
@@ -92,10 +92,12 @@ def _no_such_danger(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]
         if danger.tag is not None and danger.tag not in layout.by_tag:
             yield ("site", "dangers", i, "tag"), _unknown(NO_TRUSS, danger.tag, layout.by_tag)
         if danger.after is not None and danger.after >= count:
-            text = _("comes after {after} lifts; this house has {count} trusses, so give fewer than that").format(
-                after=danger.after, count=count
+            text = ngettext(
+                "comes after lift {after}; this house has {count} truss, so give a number below that",
+                "comes after lift {after}; this house has {count} trusses, so give a number below that",
+                count,
             )
-            yield ("site", "dangers", i, "after"), text
+            yield ("site", "dangers", i, "after"), text.format(after=danger.after, count=count)
 
 
 def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
