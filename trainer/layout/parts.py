@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.layout.ground import Ground
-from trainer.layout.model import Member, Part
+from trainer.layout.model import Member, Part, Plane
 from trainer.plan import Point
 
 
@@ -12,13 +12,15 @@ def gable_parts(ground: Ground, gable: Member, row: list[Member], outward: tuple
 
     Outriggers stand on the gable truss at the spacing up each slope, from the verge back to the next truss.
     """
-    overhang, spacing = ground.house.roof.overhang, ground.house.trusses.spacing
+    spacing = ground.house.trusses.spacing
     along = 0 if outward[0] else 1
     here = gable.start[along]
     inner = [m.start[along] for m in row if (m.start[along] - here) * outward[along] < 0]
     back = max(inner, key=lambda u: u * outward[along]) if inner else here
     first, last = sorted((gable.start[1 - along], gable.finish[1 - along]))
     end_line = _end_line(ground, here, outward, first, last)
+    plane: Plane = ("y" if along == 0 else "x", end_line, -outward[along])
+    overhang = min(ground.eave(plane, v) for v in (first, (first + last) / 2, last))
     verge = end_line + outward[along] * overhang
 
     def spot(u: float, v: float) -> Point:

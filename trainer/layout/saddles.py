@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, NoBearing
-from trainer.layout.model import Leg, Part
+from trainer.layout.model import Part
 from trainer.layout.rects import RoofRect, profile
+from trainer.layout.slopes import legs_of
+from trainer.layout.stations import CLEAR
 from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
+
+
+ALONG = ("truncated_girder", "truncated", "standard")
+"""Trusses that run straight across their wing: where ridges run the same way, along a saddle."""
 
 
 @dataclass
@@ -43,29 +50,54 @@ class SaddleBuilder:
 
         :raises NoBearing: where no truss lies below one: the valleys run out past the trusses of a gable.
         """
+        found = []
+        for d in self._lines():
+            line = self.opening.at + self.away * d
+            if not self._unders(line):
+                raise NoBearing(self._spot((self.opening.start + self.opening.stop) / 2, line))
+            found.append(self._saddle(d))
+        return found
+
+    def _lines(self) -> Iterator[float]:
+        """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
         spec, o = self.ground.house.trusses, self.opening
         across = 1 if o.along == "x" else 0
         room = self.body.rect[across + 2] - self.body.rect[across]
-        width, found = o.stop - o.start, []
-        d = float(spec.spacing)
+        width, d = o.stop - o.start, float(spec.spacing)
+        stop = self._next_along()
         while width - 2 * d > spec.smallest_saddle and d < room:
-            line = o.at + self.away * d
-            if not self._unders(line):
-                raise NoBearing(self._spot((o.start + o.stop) / 2, line))
-            found.append(self._saddle(d))
+            face = stop[1] - CLEAR * spec.thickness if stop else room
+            if d > face:
+                if stop and stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:
+                    yield face
+                return
+            yield d
             d += spec.spacing
-        return found
+
+    def _next_along(self) -> tuple[float, float] | None:
+        """(centre, near face) of the nearest truss of this body that runs along the saddles; None where none does."""
+        o = self.opening
+        if self.body.axis == o.along:
+            return None
+        across = 1 if o.along == "x" else 0
+        ahead = [(abs(t.ends[0].at[across] - o.at), t.plies) for t in self.below if t.kind in ALONG]
+        girders = [
+            (abs(other.at - o.at) + self.ground.girder_width / 2, self.ground.house.trusses.girder_plies)
+            for other, _girder in self.ground.girders
+            if other is not o and other.along == o.along and (other.at - o.at) * self.away > 0
+            and other.start < o.stop and o.start < other.stop
+        ]  # fmt: skip
+        nearest = min([*ahead, *girders], default=None)
+        if nearest is None:
+            return None
+        return nearest[0], nearest[0] - nearest[1] * self.ground.house.trusses.thickness / 2
 
     def _saddle(self, d: float) -> Draft:
         o = self.opening
         line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
         roof = profile(self.rects, o.along, line, start, stop)
         top = tuple((t - start, self.ground.height(height)) for t, height in roof)
-        peak = max(height for _, height in roof)
-        legs = (
-            Leg((o.across, o.start, 1), line, 0, d, peak, -d, 1.0),
-            Leg((o.across, o.stop, -1), line, 0, d, peak, stop - start + d, -1.0),
-        )
+        legs = tuple(legs_of(roof, o.across, line, start, 1))
         unders = self._unders(line)
         crossed = [under for under in unders if start <= under.t <= stop]
         ends = tuple(self._end(t, line, crossed, unders) for t in (start, stop))

@@ -148,11 +148,11 @@ def _opening(plan: Plan, rects: list[RoofRect], through: Body, other: Body) -> O
         if r.rect[low] == start and r.rect[low + 2] == stop and r.rect[across] < at < r.rect[across + 2]
     ]  # fmt: skip
     line = profile(rects, along, at, start, stop)
-    if not crossing or not _symmetrical(line, start, stop):
+    if not crossing or line[0][1] or line[-1][1]:
         return Refusal(
             _("the opening between two wings"),
             _place(along, at, (start + stop) / 2),
-            _("The roof over this opening is lopsided, so one girder can't span it. Move or widen a wing."),
+            _("No wing runs through this opening from side to side. Move or widen a wing."),
         )
     bearings, tails = (first[0], last[0]), (first[1], last[1])
     return Opening(through, other, crossing[0], along, at, start, stop, inward, line, bearings, tails)
@@ -184,10 +184,6 @@ def _end_wall(plan: Plan, along: Axis, at: float, start: float, stop: float, t: 
         if at in (first, last):
             best = (wall.name, False)
     return best
-
-
-def _symmetrical(line: Profile, start: float, stop: float) -> bool:
-    return line == tuple((start + stop - t, d) for t, d in reversed(line)) and line[0][1] == 0
 
 
 def _corners(opening: Opening) -> set[tuple[float, float]]:
