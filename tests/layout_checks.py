@@ -12,7 +12,7 @@ from graphlib import CycleError, TopologicalSorter
 
 from shapely import LineString, Point, Polygon, STRtree
 
-from trainer.layout import Layout, Member, loads
+from trainer.layout import Layout, Member, Wing, loads
 from trainer.roof import distance
 
 MILLIMETRE = 1.0
@@ -34,9 +34,14 @@ def along(member: Member) -> Iterator[tuple[float, float, float]]:
             yield member.start[0] + dx * run, member.start[1] + dy * run, z0 + (z1 - z0) * part / 10
 
 
-def own_distance(layout: Layout, member: Member, x: float, y: float) -> float:
-    """Distance to the sides of the truss's own wing, gables infinitely far."""
-    wing = next(w for w in layout.wings if w.id == member.wing)
+def _same_way(layout: Layout, member: Member) -> list[Wing]:
+    """The truss's own wing, and those whose ridges run the same way."""
+    own = next(w for w in layout.wings if w.id == member.wing)
+    return [own, *(w for w in layout.wings if w.axis == own.axis)]
+
+
+def own_distance(layout: Layout, wing: Wing, x: float, y: float) -> float:
+    """Distance to the sides of a wing, gables infinitely far."""
     x0, y0, x1, y1 = wing.rect
     sides = {"W": x - x0, "S": y - y0, "E": x1 - x, "N": y1 - y}
     for wall in layout.house.roof_plan.walls:
@@ -65,10 +70,11 @@ def roof_lines(layout: Layout) -> Iterator[str]:
                 half = member.width / 2 if member.kind == "girder" else 0.0
                 nx, ny = -member.direction[1] * half, member.direction[0] * half
                 places = [(x + nx, y + ny), (x - nx, y - ny)]
+                places += [(x + a * half, y + b * half) for a in (-1, 1) for b in (-1, 1) if half]
                 right = any(abs(distance(plan, *p) - d) * roof.slope <= MILLIMETRE for p in places)
             else:
-                own = own_distance(layout, member, x, y)
-                right = min(abs(own - d), abs(whole - d)) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
+                lines = [whole, *(own_distance(layout, wing, x, y) for wing in _same_way(layout, member))]
+                right = min(abs(line - d) for line in lines) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
             if not right:
                 yield f"{member.tag} is {d:.0f} in at ({x:.0f}, {y:.0f}), where the roof is {whole:.0f}"
                 break

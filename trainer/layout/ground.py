@@ -9,7 +9,7 @@ from itertools import pairwise
 from trainer.layout.draft import Draft, DraftEnd
 from trainer.layout.model import House, Plane, Refusal
 from trainer.layout.rects import Axis
-from trainer.layout.slopes import legs_of
+from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.wings import Opening
 from trainer.plan import Plate, Point, Wall
 from trainer.words import _
@@ -126,11 +126,25 @@ class Ground:
     def off_plates(self, plane: Plane, t: float) -> bool:
         """Whether the eave is so wide at ``t`` that no plate lies under it: at a corner that stands back."""
         low = 0 if plane[0] == "x" else 1
+        walls = self.walls_on(plane)
+        if any(self._plate(wall, t) for wall in walls):
+            return False
         for opening, girder in self.girders:
             if opening.covers(plane[0], plane[1], t):
                 return not self._holds(girder, plane[0], t)
-        walls = [w for w in self.walls_on(plane) if min(w.a[low], w.b[low]) <= t <= max(w.a[low], w.b[low])]
-        return bool(walls) and not any(self._plate(wall, t) for wall in walls)
+        return any(min(w.a[low], w.b[low]) <= t <= max(w.a[low], w.b[low]) for w in walls)
+
+    def land_girder(self, plane: Plane, at: float, line: float, past: bool) -> Landing:
+        """Find what bears the end of an opening's girder, which stands at ``line`` beside the walls' line ``at``.
+
+        Where two openings share a corner, the girder drafted first takes the bearing there, and carries the other.
+        """
+        for opening, girder in self.girders:
+            if opening.covers(plane[0], plane[1], line) and self._holds(girder, plane[0], line):
+                side = 1 if opening.inward == plane[2] else -1
+                return Landing(side * self.girder_width / 2, 0.0, girder=girder)
+        landing = self.land(plane, at)
+        return landing if past else Landing(landing.offset, 0.0, landing.wall)
 
     def clear(self, planes: Iterable[Plane], t: float, width: float) -> float:
         """Where a truss that ends on the lines of ``planes`` at ``t`` touches no girder's end, nor lies on a return."""
@@ -158,6 +172,10 @@ class Ground:
         outside wall runs past; at a re-entrant corner the plate takes it, without a tail.
         """
         at = {end[0]: side[1], side[0]: end[1]}
+        for plane, t in ((side, end[1]), (end, side[1])):
+            for opening, girder in self.girders:
+                if opening.covers(plane[0], plane[1], t) and opening.inward == plane[2]:
+                    return Landing(self.girder_width / 2, 0.0, girder=girder)  # where one girder hangs on another
         for opening, girder in self.girders:
             for plane, t in ((side, end[1]), (end, side[1])):
                 if (opening.along, opening.at) != plane[:2] or t not in (opening.start, opening.stop):
@@ -207,14 +225,17 @@ def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) ->
         ((opening.across, opening.start, 1), opening.tails[0]),
         ((opening.across, opening.stop, -1), opening.tails[1]),
     )
-    landings = [ground.land(plane, opening.at) for plane, _past in sides]
-    landings = [x if past else Landing(x.offset, 0.0, x.wall) for x, (_, past) in zip(landings, sides, strict=True)]
+    landings = [ground.land_girder(plane, opening.at, line, past) for plane, past in sides]
     first, last = landings
     start, stop = opening.start + first.offset, opening.stop - last.offset
+    low, high = (height_on(opening.profile, t) or 0.0 for t in (start, stop))
     roof = (
-        (opening.start + first.outer, first.outer),
-        *opening.profile[1:-1],
-        (opening.stop - last.outer, last.outer),
+        (start, low) if first.girder else (opening.start + first.outer, first.outer),
+        *(
+            bend for bend in opening.profile[1:-1]
+            if not (first.girder and bend[0] <= start) and not (last.girder and bend[0] >= stop)
+        ),
+        (stop, high) if last.girder else (opening.stop - last.outer, last.outer),
     )
 
     def spot(t: float) -> Point:

@@ -119,7 +119,11 @@ class HipEnd:
             else:
                 found += self._end_creeper(v, hips)
         for high in (False, True):
-            for _station, s in self._clear(self.side_plane(high), self._side_stations(), self.step):
+            stations = [s for _station, s in self._clear(self.side_plane(high), self._side_stations(), self.step)]
+            widest = self.ground.house.trusses.spacing + self.ground.girder_width / 2 + SAME
+            if stations and self.centre - stations[-1] > widest:
+                stations.append((stations[-1] + self._face) / 2)
+            for s in stations:
                 found += self._side_creeper(s, high, hips[high])
         return found
 

@@ -75,35 +75,34 @@ class _Drafting:
             girder = girder_draft(self.ground, opening, wing, self._station(opening, line))
             self.ground.girders.append((opening, girder))
             self.drafts.append(girder)
-        by_row: dict[str, list[Draft]] = {}
         for row in self.rows:
-            by_row[row.row] = row.draft()
-            self.drafts += by_row[row.row]
+            self.drafts += row.draft()
             self.crossings += row.crossings
         for index, (opening, _girder) in enumerate(self.ground.girders):
-            self._saddles(index, opening, by_row)
+            self._saddles(index, opening)
         self._run_on()
 
     def _station(self, opening: Opening, line: float) -> float:
         """Station of a line across an opening's wing."""
         for row in self.rows:
-            if row.body in (opening.through, opening.other) and row.body.wing == opening.wing:
+            if row.body in (*opening.throughs, opening.other) and row.body.wing == opening.wing:
                 return row.station(line)
         return opening.wing.reach(opening.across, line)
 
-    def _saddles(self, index: int, opening: Opening, by_row: dict[str, list[Draft]]) -> None:
-        sides = [(opening.through, opening.inward)]
+    def _saddles(self, index: int, opening: Opening) -> None:
+        sides = [(opening.throughs, opening.inward)]
         if opening.other.wing != opening.wing:
-            sides.append((opening.other, -opening.inward))
-        for body, away in sides:
-            row = next(row for row in self.rows if row.body == body)
+            sides.append(((opening.other,), -opening.inward))
+        for bodies, away in sides:
+            row = next(row for row in self.rows if row.body == bodies[0])
+            rows = {row.row for row in self.rows if row.body in bodies}
             builder = SaddleBuilder(
                 self.ground,
                 self.wings.rects,
                 opening,
-                body,
+                bodies,
                 away,
-                by_row[row.row],
+                [d for d in self.drafts if d.kind == "girder" or d.row.split(" hip end ")[0] in rows],
                 self.ids[opening.wing],
                 f"opening {index + 1} saddles over {row.row}",
                 self._station(opening, opening.at),

@@ -63,6 +63,12 @@ class RowBuilder:
         """Outside to outside of the plates, mm."""
         return self.v[1] - self.v[0]
 
+    @property
+    def _plate(self) -> float:
+        """Width of a gable's plate, mm; 0 where the body is so short that its gable truss must stand on it."""
+        plate = float(self.ground.house.plan.plate_width)
+        return plate if self.length >= plate + self.ground.house.trusses.thickness else 0.0
+
     def at(self, s: float) -> float:
         """Coordinate along the ridge, mm, of the station ``s``."""
         return self.u[1] - s if self.flip else self.u[0] + s
@@ -87,7 +93,7 @@ class RowBuilder:
         :raises NoBearing: where a truss would end in mid-air, or a hip end and a gable leave no room.
         """
         near, far = reversed(self.kinds) if self.flip else self.kinds
-        spec, plate = self.ground.house.trusses, self.ground.house.plan.plate_width
+        spec, plate = self.ground.house.trusses, self._plate
         try:
             spots = row_stations(self.length, self.span, near, far, spec, plate)
         except NoRoom:
@@ -208,7 +214,7 @@ class RowBuilder:
         full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.span / 2]
         other = self.kinds[1 - end]
         spec = self.ground.house.trusses
-        inset = gable_inset(spec, self.ground.house.plan.plate_width) if other == "gable" else 0.0
+        inset = gable_inset(spec, self._plate) if other == "gable" else 0.0
         wall = self._end_wall(end)
         builder = HipEnd(
             self.ground,

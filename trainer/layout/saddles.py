@@ -15,8 +15,8 @@ from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
 
 
-ALONG = ("truncated_girder", "truncated", "standard")
-"""Trusses that run straight across their wing: where ridges run the same way, along a saddle."""
+ALONG = ("girder", "truncated_girder", "truncated", "standard")
+"""Trusses that run straight across their wing or opening: where ridges run the same way, along a saddle."""
 
 
 @dataclass
@@ -29,12 +29,15 @@ class Under:
 
 @dataclass
 class SaddleBuilder:
-    """Drafts the saddles that one opening asks for over one body. ``away`` is the way from the line into it."""
+    """Drafts the saddles that one opening asks for on one side, over ``bodies``. ``away`` is the way from the line into them.
+
+    ``below`` are all trusses that it may lie over, or come up to.
+    """
 
     ground: Ground
     rects: tuple[RoofRect, ...]
     opening: Opening
-    body: Body
+    bodies: tuple[Body, ...]
     away: int
     below: list[Draft]
     wing: str
@@ -62,9 +65,11 @@ class SaddleBuilder:
         """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
         spec, o = self.ground.house.trusses, self.opening
         across = 1 if o.along == "x" else 0
-        room = self.body.rect[across + 2] - self.body.rect[across]
+        room = max(body.rect[across + 2] - body.rect[across] for body in self.bodies)
         width, d = o.stop - o.start, float(spec.spacing)
         stop = self._next_along()
+        if self._lies_along(width):
+            d -= spec.thickness
         while width - 2 * d > spec.smallest_saddle and d < room:
             face = stop[1] - CLEAR * spec.thickness if stop else room
             if d > face:
@@ -77,20 +82,32 @@ class SaddleBuilder:
     def _next_along(self) -> tuple[float, float] | None:
         """(centre, near face) of the nearest truss of this body that runs along the saddles; None where none does."""
         o = self.opening
-        if self.body.axis == o.along:
+        low, across = (0, 1) if o.along == "x" else (1, 0)
+        ahead = []
+        for truss in self.below:
+            p, q = (end.at for end in truss.ends)
+            away = (p[across] - o.at) * self.away
+            if truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width:
+                if min(p[low], q[low]) < o.stop and o.start < max(p[low], q[low]):
+                    ahead.append((away, truss.plies))
+        if not ahead:
             return None
-        across = 1 if o.along == "x" else 0
-        ahead = [(abs(t.ends[0].at[across] - o.at), t.plies) for t in self.below if t.kind in ALONG]
-        girders = [
-            (abs(other.at - o.at) + self.ground.girder_width / 2, self.ground.house.trusses.girder_plies)
-            for other, _girder in self.ground.girders
-            if other is not o and other.along == o.along and (other.at - o.at) * self.away > 0
-            and other.start < o.stop and o.start < other.stop
-        ]  # fmt: skip
-        nearest = min([*ahead, *girders], default=None)
-        if nearest is None:
-            return None
-        return nearest[0], nearest[0] - nearest[1] * self.ground.house.trusses.thickness / 2
+        centre, plies = min(ahead)
+        return centre, centre - plies * self.ground.house.trusses.thickness / 2
+
+    def _lies_along(self, width: float) -> bool:
+        """Whether a saddle would lie along a jack or creeper under it: then all stand a thickness nearer."""
+        spec, o = self.ground.house.trusses, self.opening
+        low, across = (0, 1) if o.along == "x" else (1, 0)
+        for truss in self.below:
+            p, q = (end.at for end in truss.ends)
+            d = (p[across] - o.at) * self.away
+            if truss.kind in ("jack", "creeper") and p[across] == q[across] and 0 < d < width / 2:
+                off = abs(d / spec.spacing - round(d / spec.spacing)) * spec.spacing
+                ends = sorted((p[low], q[low]))
+                if off < spec.thickness and min(ends[1], o.stop - d) - max(ends[0], o.start + d) > spec.thickness:
+                    return True
+        return False
 
     def _saddle(self, d: float) -> Draft:
         o = self.opening
