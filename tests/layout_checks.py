@@ -16,6 +16,8 @@ from trainer.layout import Layout, Member, Wing, loads
 from trainer.roof import distance
 
 MILLIMETRE = 1.0
+TOUCHING = 10.0
+"""Corners of timbers that touch may share so much, mm2."""
 BRACKET = 150.0
 """Two that hang in one bracket may meet within this far of it, mm."""
 
@@ -129,11 +131,13 @@ def shared_space(layout: Layout) -> Iterator[str]:
             if (a.kind == "saddle") != (b.kind == "saddle") and cross > 0.1:
                 continue
             shared = shape.intersection(shapes[j])
-            if shared.area < 1:
+            if shared.area < TOUCHING:
                 continue
             ends = [p.at for p in a.ends for q in b.ends if p.bears_on == q.bears_on]
             ends += [p.at for p in b.ends for q in a.ends if p.bears_on == q.bears_on]
             near = shared.centroid
+            if a.kind == b.kind == "saddle":
+                ends += [p.at for p in a.ends if any(math.dist(p.at, q.at) <= BRACKET for q in b.ends)]
             if any(near.distance(Point(at)) <= BRACKET for at in ends):
                 continue
             yield f"{a.tag} and {b.tag} share {shared.area:.0f} mm2 at ({near.x:.0f}, {near.y:.0f})"

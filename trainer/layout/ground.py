@@ -143,7 +143,7 @@ class Ground:
             if opening.covers(plane[0], plane[1], line) and self._holds(girder, plane[0], line):
                 side = 1 if opening.inward == plane[2] else -1
                 return Landing(side * self.girder_width / 2, 0.0, girder=girder)
-        landing = self.land(plane, at)
+        landing = self.land(plane, line if past else at)
         return landing if past else Landing(landing.offset, 0.0, landing.wall)
 
     def clear(self, planes: Iterable[Plane], t: float, width: float) -> float:
@@ -187,7 +187,7 @@ class Ground:
                 if past and depth:
                     back = self._outside_corner(end, side)
                     return Landing(back.offset, 0.0, wall=back.wall)
-                if past and opening.inward == plane[2]:
+                if opening.inward == plane[2]:
                     return Landing(self.girder_width / 2, 0.0, girder=girder)
                 return Landing(0.0, 0.0, wall=self._corner_wall(at["x"], at["y"], (end, side)))
         return self._outside_corner(end, side)

@@ -11,7 +11,7 @@ from trainer.layout.ground import Ground, Landing, NoBearing
 from trainer.layout.hip_end import HipEnd
 from trainer.layout.model import Kind, Plane
 from trainer.layout.rects import Axis, Profile, RoofRect, profile
-from trainer.layout.slopes import legs_of
+from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
@@ -194,7 +194,13 @@ class RowBuilder:
     def _ended(self, line: Profile, first: Landing, last: Landing) -> Profile:
         """A roof line from wall to wall, out to its tails or back to where it is hung."""
         low, high = self.v
-        return ((low + first.outer, first.outer), *line[1:-1], (high - last.outer, last.outer))
+        start = (low + first.outer, first.outer)
+        finish = (high - last.outer, last.outer)
+        if line[0][1]:  # another wing's roof runs on past this side, high over the girder there
+            start = (low + first.offset, height_on(line, low + first.offset) or 0.0)
+        if line[-1][1]:
+            finish = (high - last.offset, height_on(line, high - last.offset) or 0.0)
+        return (start, *(bend for bend in line[1:-1] if start[0] < bend[0] < finish[0]), finish)
 
     def _gable_drop(self) -> float:
         """How far a gable truss stands below the roof line, so that outriggers pass over it."""

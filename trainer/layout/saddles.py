@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.model import Part
-from trainer.layout.rects import RoofRect, profile
-from trainer.layout.slopes import legs_of
+from trainer.layout.rects import Profile, RoofRect, profile
+from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import CLEAR
 from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
@@ -17,6 +17,17 @@ from trainer.plan import Point
 
 ALONG = ("girder", "truncated_girder", "truncated", "standard")
 """Trusses that run straight across their wing or opening: where ridges run the same way, along a saddle."""
+
+
+SAME = 0.5
+"""Heights that differ by no more are the same, mm."""
+
+
+def _together(mine: Profile, whole: Profile) -> Iterator[tuple[float, float]]:
+    """(place, how much the whole roof is higher) at every bend of two lines; where they part, the whole one bends."""
+    places = sorted({t for t, _ in (*mine, *whole)})
+    for t in places:
+        yield t, (height_on(whole, t) or 0.0) - (height_on(mine, t) or 0.0)
 
 
 @dataclass
@@ -58,8 +69,21 @@ class SaddleBuilder:
             line = self.opening.at + self.away * d
             if not self._unders(line):
                 raise NoBearing(self._spot((self.opening.start + self.opening.stop) / 2, line))
-            found.append(self._saddle(d))
+            if self._seen(d):
+                found.append(self._saddle(d))
         return found
+
+    def _seen(self, d: float) -> tuple[float, float] | None:
+        """From where to where a saddle runs: as far as its own wing's roof is the highest; None where it is nowhere."""
+        o = self.opening
+        line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
+        mine = profile([r for r in self.rects if r.axis == o.wing.axis], o.along, line, start, stop)
+        whole = profile(self.rects, o.along, line, start, stop)
+        if mine == whole:
+            return start, stop
+        # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
+        own = [t for t, height in _together(mine, whole) if height <= SAME]
+        return (min(own), max(own)) if len(own) > 1 and max(own) > min(own) else None
 
     def _lines(self) -> Iterator[float]:
         """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
@@ -110,8 +134,8 @@ class SaddleBuilder:
         return False
 
     def _saddle(self, d: float) -> Draft:
-        o = self.opening
-        line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
+        o, line = self.opening, self.opening.at + self.away * d
+        start, stop = self._seen(d) or (0.0, 0.0)
         roof = profile(self.rects, o.along, line, start, stop)
         top = tuple((t - start, self.ground.height(height)) for t, height in roof)
         legs = tuple(legs_of(roof, o.across, line, start, 1))
