@@ -60,8 +60,13 @@ class RowBuilder:
 
     @property
     def span(self) -> float:
-        """Outside to outside of the plates, mm."""
-        return self.v[1] - self.v[0]
+        """Outside to outside of the plates of the whole wing, mm, also where less of it is left over."""
+        return self.body.wing.span
+
+    @property
+    def low(self) -> float:
+        """Where across the ridge the wing's lower side lies, mm."""
+        return self.body.wing.rect[1 if self.body.axis == "x" else 0]
 
     @property
     def _plate(self) -> float:
@@ -154,14 +159,13 @@ class RowBuilder:
 
     def _cross_truss(self, kind: Kind, u: float, plies: int = 1) -> Draft:
         """A truss across the wing at ``u``, from wall to wall or hung where an opening is."""
-        ground, span = self.ground, self.span
         ground, (low, high) = self.ground, self.v
         first, last = (ground.land(plane, u) for plane in self.planes)
         drop = self._gable_drop() if kind == "gable" else 0.0
-        own = line = self._ended(self._roof_line(u), first, last)
+        own = line = self._ended(u, self._roof_line(u), first, last)
         # A gable truss closes the whole roof, also where another wing's valleys run out over it.
         if kind == "gable":
-            line = self._ended(profile(self.rects, self._across, u, low, high), first, last)
+            line = self._ended(u, profile(self.rects, self._across, u, low, high), first, last)
         start, stop = low + first.offset, high - last.offset
         turned = bool(first.girder) and not last.girder
         begin, way = (stop, -1) if turned else (start, 1)
@@ -185,21 +189,25 @@ class RowBuilder:
     def _roof_line(self, u: float) -> Profile:
         """The roof of this wing and of those whose ridges run the same way, across the body at ``u``."""
         low, high = self.v
-        if len(self.same) > 1:
+        if len(self.same) > 1 or high - low < self.span:
             return profile(self.same, self._across, u, low, high)
         peak = min(self.body.wing.reach(self.body.axis, u), self.span / 2)
         top = [(low + peak, peak)] if peak == self.span / 2 else [(low + peak, peak), (high - peak, peak)]
         return ((low, 0.0), *top, (high, 0.0))
 
-    def _ended(self, line: Profile, first: Landing, last: Landing) -> Profile:
+    def _height(self, u: float, v: float) -> float:
+        """Distance to the outside, in the same roof, at one place of that line."""
+        return height_on(profile(self.same, self._across, u, v - 1.0, v + 1.0), v) or 0.0
+
+    def _ended(self, u: float, line: Profile, first: Landing, last: Landing) -> Profile:
         """A roof line from wall to wall, out to its tails or back to where it is hung."""
         low, high = self.v
         start = (low + first.outer, first.outer)
         finish = (high - last.outer, last.outer)
         if line[0][1]:  # another wing's roof runs on past this side, high over the girder there
-            start = (low + first.offset, height_on(line, low + first.offset) or 0.0)
+            start = (low + first.offset, self._height(u, low + first.offset))
         if line[-1][1]:
-            finish = (high - last.offset, height_on(line, high - last.offset) or 0.0)
+            finish = (high - last.offset, self._height(u, high - last.offset))
         return (start, *(bend for bend in line[1:-1] if start[0] < bend[0] < finish[0]), finish)
 
     def _gable_drop(self) -> float:
@@ -229,8 +237,9 @@ class RowBuilder:
             self.body.axis,
             self.u[end],
             step,
-            self.v[0],
+            self.low,
             self.span,
+            (self.v[0] - self.low, self.v[1] - self.low),
             carrier,
             centre,
             setback,
@@ -256,7 +265,7 @@ class RowBuilder:
             outer = r.rect[low + 2 * end]
             past = r.gables[low + 2 * end] or (at - outer if end == 0 else outer - at) > 0
             if r != self.body.wing and past and r.rect[low] <= at <= r.rect[low + 2]:
-                found.append((r.rect[across] - self.v[0], r.rect[across + 2] - self.v[0]))
+                found.append((r.rect[across] - self.low, r.rect[across + 2] - self.low))
         return tuple(found)
 
     def _carrier(self, end: int, spots: RowStations, from_end: list[tuple[float, Draft]]) -> tuple[Draft, float, float]:
