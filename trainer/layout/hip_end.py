@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
-from trainer.layout.ground import Ground, NoBearing
+from trainer.layout.ground import Ground
 from trainer.layout.model import Leg, Plane
 from trainer.layout.rects import Axis
 from trainer.layout.stations import CLEAR, end_wall_stations
@@ -41,8 +41,7 @@ class HipEnd:
     ``carrier`` (a truncated girder, or the opening's girder in a stub wing) has its centre line at
     ``centre``; ``setback`` is where creepers give way to jacks; ``limit`` is as far as extensions can
     run (a gable's end; in a stub wing they run on over its saddles), and ``verge`` how far past a
-    gable the roof goes on. ``within`` is what is left of the end (mm of ``v``) beside a wing that runs
-    through: a corner outside it has no hip.
+    gable the roof goes on.
     """
 
     ground: Ground
@@ -53,7 +52,6 @@ class HipEnd:
     step: int
     low: float
     span: float
-    within: tuple[float, float]
     carrier: Draft
     centre: float
     setback: float
@@ -64,7 +62,7 @@ class HipEnd:
     full_height: Draft | None = None
     lower: tuple[tuple[float, float], ...] = ()
     """From where to where (mm of ``v``) wings with lower ridges run the same way out past this end."""
-    hips: list[Draft | None] = field(default_factory=list)
+    hips: list[Draft] = field(default_factory=list)
     jacks: list[Draft] = field(default_factory=list)
     loose: list[LooseRafter] = field(default_factory=list)
     emerging: list[Emerging] = field(default_factory=list)
@@ -102,7 +100,7 @@ class HipEnd:
     @property
     def meets(self) -> bool:
         """Whether the extensions come together at an apex with no full-height truss to be fixed to."""
-        return all(self.corners) and not self.full_height and self.reach == self.span / 2 > self.centre
+        return not self.full_height and self.reach == self.span / 2 > self.centre
 
     @property
     def apex(self) -> Point:
@@ -111,16 +109,11 @@ class HipEnd:
 
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
-        lost = next((edge for edge, own in zip((0.0, self.span), self.corners, strict=True) if not own), None)
-        if lost is not None and min(abs(lost - v) for v in self.within) < self.centre:
-            raise NoBearing(self.point(0.0, lost))  # its hip would begin in the middle of a girder
-        self.hips = hips = [self._hip(high) if self.corners[high] else None for high in (False, True)]
-        if hips[0] and hips[1] and self.meets and not any(line.lean for line in self.emerging):
+        self.hips = hips = [self._hip(False), self._hip(True)]
+        if self.meets and not any(line.lean for line in self.emerging):
             self.crossings.append(DraftCrossing(hips[0], hips[1], self.apex, "extension", bears=False))
-        found = [hip for hip in hips if hip]
+        found = list(hips)
         for station, v in self._clear(self.end_plane, end_wall_stations(self.span, self.ground.house.trusses), 1):
-            if not self.within[0] + self._thickness / 2 <= v <= self.within[1] - self._thickness / 2:
-                continue
             if min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
                 found.append(self._jack(v, hips))
             else:
@@ -130,9 +123,8 @@ class HipEnd:
             widest = self.ground.house.trusses.spacing + self.ground.girder_width / 2 + SAME
             if stations and self.centre - stations[-1] > widest:
                 stations.append((stations[-1] + self._face) / 2)
-            hip = hips[high]
-            for s in stations if hip else ():
-                found += self._side_creeper(s, high, hip)
+            for s in stations:
+                found += self._side_creeper(s, high, hips[high])
         return found
 
     def _clear(self, plane: Plane, stations: Iterable[float], step: int) -> Iterator[tuple[float, float]]:
@@ -198,20 +190,12 @@ class HipEnd:
     def _thickness(self) -> float:
         return float(self.ground.house.trusses.thickness)
 
-    @property
-    def corners(self) -> tuple[bool, bool]:
-        """Whether the (low, high) corner of the end is there."""
-        return self.within[0] == 0.0, self.within[1] == self.span
-
-    def _end_creeper(self, v: float, hips: list[Draft | None]) -> list[Draft]:
-        hip = hips[v > self.span / 2]
-        if hip is None:
-            return []
+    def _end_creeper(self, v: float, hips: list[Draft]) -> list[Draft]:
         return self._creeper(
-            self.end_plane, self.low + v, min(v, self.span - v), v, hip, lambda h: self.point(h, v)
+            self.end_plane, self.low + v, min(v, self.span - v), v, hips[v > self.span / 2], lambda h: self.point(h, v)
         )
 
-    def _jack(self, v: float, hips: list[Draft | None]) -> Draft:
+    def _jack(self, v: float, hips: list[Draft]) -> Draft:
         landing = self.ground.land(self.end_plane, self.low + v)
         corner = min(v, self.span - v)
         hip = hips[v > self.span / 2]
@@ -240,16 +224,15 @@ class HipEnd:
             if self.centre < s <= stop:
                 self.crossings.append(DraftCrossing(over, under, at, "extension"))
 
-    def _join(self, jack: Draft, corner: float, stop: float, v: float, hip: Draft | None) -> None:
+    def _join(self, jack: Draft, corner: float, stop: float, v: float, hip: Draft) -> None:
         """Fix the end of a jack's extension to the hip, or at the apex to a full-height truss if there is one."""
         at = self.point(stop, v)
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
         if corner == self.span / 2 == stop:
-            meets = self.full_height or hip or self.hips[0] or self.hips[1]
-            if meets:
-                self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
-        elif stop == corner and hip:
+            meets = self.full_height or hip
+            self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
+        elif stop == corner:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 
     def _side_creeper(self, s: float, high: bool, hip: Draft) -> list[Draft]:

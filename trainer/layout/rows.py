@@ -60,13 +60,8 @@ class RowBuilder:
 
     @property
     def span(self) -> float:
-        """Outside to outside of the plates of the whole wing, mm, also where less of it is left over."""
-        return self.body.wing.span
-
-    @property
-    def low(self) -> float:
-        """Where across the ridge the wing's lower side lies, mm."""
-        return self.body.wing.rect[1 if self.body.axis == "x" else 0]
+        """Outside to outside of the plates, mm."""
+        return self.v[1] - self.v[0]
 
     @property
     def _plate(self) -> float:
@@ -189,7 +184,7 @@ class RowBuilder:
     def _roof_line(self, u: float) -> Profile:
         """The roof of this wing and of those whose ridges run the same way, across the body at ``u``."""
         low, high = self.v
-        if len(self.same) > 1 or high - low < self.span:
+        if len(self.same) > 1:
             return profile(self.same, self._across, u, low, high)
         peak = min(self.body.wing.reach(self.body.axis, u), self.span / 2)
         top = [(low + peak, peak)] if peak == self.span / 2 else [(low + peak, peak), (high - peak, peak)]
@@ -237,9 +232,8 @@ class RowBuilder:
             self.body.axis,
             self.u[end],
             step,
-            self.low,
+            self.v[0],
             self.span,
-            (self.v[0] - self.low, self.v[1] - self.low),
             carrier,
             centre,
             setback,
@@ -265,7 +259,7 @@ class RowBuilder:
             outer = r.rect[low + 2 * end]
             past = r.gables[low + 2 * end] or (at - outer if end == 0 else outer - at) > 0
             if r != self.body.wing and past and r.rect[low] <= at <= r.rect[low + 2]:
-                found.append((r.rect[across] - self.low, r.rect[across + 2] - self.low))
+                found.append((r.rect[across] - self.v[0], r.rect[across + 2] - self.v[0]))
         return tuple(found)
 
     def _carrier(self, end: int, spots: RowStations, from_end: list[tuple[float, Draft]]) -> tuple[Draft, float, float]:

@@ -6,17 +6,12 @@ The rules are common practice, no source. Where they can't be followed the plan 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from trainer.layout.model import Rect, Refusal
 from trainer.layout.rects import Axis, Grid, Profile, RoofRect, grid, profile, roof_rects, runs
 from trainer.plan import Plan
 from trainer.words import _
-
-
-NARROWEST = 0.5
-"""Part of a wing's span that must be left beside a wing that runs through, for a hip end to find its apex."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,10 +148,13 @@ def _bodies(rects: list[RoofRect], cells: Grid) -> tuple[list[Body], list[Refusa
     for wing in rects:
         free = {j: bits & ~taken[j] for j, bits in cells.cells(wing.rect) if bits & ~taken[j]}
         for piece in _pieces(free):
-            for rect in sorted(_slices(piece, cells, wing), key=lambda rect: _width(wing, rect)):
-                bodies.append(Body(wing, rect))
-                if _width(wing, rect) < min(wing.span, NARROWEST * wing.span):
-                    refusals.append(_narrow_body(rect))
+            rect = _as_rect(piece, cells)
+            if rect is None:
+                refusals.append(_odd_leftover(wing))
+                continue
+            bodies.append(Body(wing, rect))
+            if (rect[3] - rect[1] if wing.axis == "x" else rect[2] - rect[0]) != wing.span:
+                refusals.append(_narrow_body(rect))
         for j, bits in free.items():
             taken[j] |= bits
     return bodies, refusals
@@ -178,28 +176,12 @@ def _pieces(free: dict[int, int]) -> list[dict[int, int]]:
     return pieces
 
 
-def _width(wing: RoofRect, rect: Rect) -> float:
-    """Size of a part of a wing across its ridge."""
-    return rect[3] - rect[1] if wing.axis == "x" else rect[2] - rect[0]
-
-
-def _slices(piece: dict[int, int], cells: Grid, wing: RoofRect) -> Iterator[Rect]:
-    """The rectangles of a piece of a wing, cut across its ridge wherever its width changes."""
-    if wing.axis == "y":
-        rows = [(float(cells.ys[j]), float(cells.ys[j + 1]), tuple(runs(piece[j]))) for j in sorted(piece)]
-    else:
-        width = max(bits.bit_length() for bits in piece.values())
-        columns = [sum(1 << j for j, bits in piece.items() if bits >> i & 1) for i in range(width)]
-        rows = [(float(cells.xs[i]), float(cells.xs[i + 1]), tuple(runs(bits))) for i, bits in enumerate(columns) if bits]
-    across = cells.xs if wing.axis == "y" else cells.ys
-    start = 0
-    for i in range(1, len(rows) + 1):
-        if i < len(rows) and rows[i][2] == rows[start][2] and rows[i][0] == rows[i - 1][1]:
-            continue
-        for first, last in rows[start][2]:
-            u0, u1, v0, v1 = rows[start][0], rows[i - 1][1], float(across[first]), float(across[last])
-            yield (v0, u0, v1, u1) if wing.axis == "y" else (u0, v0, u1, v1)
-        start = i
+def _as_rect(piece: dict[int, int], cells: Grid) -> Rect | None:
+    spans = {tuple(runs(bits)) for bits in piece.values()}
+    if len(spans) != 1 or len(next(iter(spans))) != 1:
+        return None
+    ((i0, i1),) = next(iter(spans))
+    return (float(cells.xs[i0]), float(cells.ys[min(piece)]), float(cells.xs[i1]), float(cells.ys[max(piece) + 1]))
 
 
 def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge]) -> Opening | Refusal:
@@ -266,6 +248,15 @@ def _end_wall(plan: Plan, along: Axis, at: float, start: float, stop: float, t: 
 
 def _place(along: Axis, at: float, t: float) -> tuple[float, float]:
     return (t, at) if along == "x" else (at, t)
+
+
+def _odd_leftover(wing: RoofRect) -> Refusal:
+    x0, y0, x1, y1 = wing.rect
+    return Refusal(
+        _("wings that overlap at a corner"),
+        ((x0 + x1) / 2, (y0 + y1) / 2),
+        _("What is left of the narrower wing is no rectangle. Let one wing run right through."),
+    )
 
 
 def _narrow_body(rect: Rect) -> Refusal:
