@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from trainer.layout.draft import Draft, DraftEnd
 from trainer.layout.model import House, Plane, Refusal
-from trainer.layout.rects import Axis
+from trainer.layout.rects import Axis, Profile
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.wings import Opening
 from trainer.plan import Plate, Point, Wall
@@ -81,7 +81,7 @@ class Ground:
         return self._lines.get(plane, [])
 
     def eave(self, plane: Plane, t: float) -> float:
-        """How far the eave stands out from a plane's wall at ``t``: where another wall looks at it, half way at most."""
+        """How far the eave stands out from a plane's wall at ``t``: half way at most to a wall that looks at it."""
         along, at, inward = plane
         low, overhang = 0 if along == "x" else 1, float(self.house.roof.overhang)
         for (axis, line, way), walls in self._lines.items():
@@ -203,7 +203,8 @@ class Ground:
 
     def _outside_corner(self, end: Plane, side: Plane) -> Landing:
         """Where a hip crosses a plate: at the corner, or further in where walls stand back."""
-        corner, way = ((side[1], end[1]), (side[2], end[2])) if end[0] == "x" else ((end[1], side[1]), (end[2], side[2]))
+        across_x, across_y = (side, end) if end[0] == "x" else (end, side)
+        corner, way = (across_x[1], across_y[1]), (across_x[2], across_y[2])
         crossed = []
         for wall in self.house.plan.walls:
             across = 0 if wall.inward[0] else 1
@@ -218,6 +219,16 @@ class Ground:
         eave = min(self.eave(plane, t) for plane, at in ((end, side), (side, end)) for t in (at[1], at[1] - at[2]))
         return Landing(offset, eave + offset, wall=name)
 
+
+def _height(line: Profile, t: float) -> float:
+    """Height of a roof line at ``t``; beyond its ends, by half a girder at most, it falls on."""
+    found = height_on(line, t)
+    if found is not None:
+        return found
+    end, height = line[0] if t < line[0][0] else line[-1]
+    return height - abs(t - end)
+
+
 def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) -> Draft:
     """The girder of an opening: the roof's profile on the plate line, its thickness on the through wing's side."""
     line = opening.at + opening.inward * ground.girder_width / 2
@@ -228,11 +239,12 @@ def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) ->
     landings = [ground.land_girder(plane, opening.at, line, past) for plane, past in sides]
     first, last = landings
     start, stop = opening.start + first.offset, opening.stop - last.offset
-    low, high = (height_on(opening.profile, t) or 0.0 for t in (start, stop))
+    low, high = (_height(opening.profile, t) for t in (start, stop))
     roof = (
         (start, low) if first.girder else (opening.start + first.outer, first.outer),
         *(
-            bend for bend in opening.profile[1:-1]
+            bend
+            for bend in opening.profile[1:-1]
             if not (first.girder and bend[0] <= start) and not (last.girder and bend[0] >= stop)
         ),
         (stop, high) if last.girder else (opening.stop - last.outer, last.outer),

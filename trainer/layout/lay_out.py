@@ -14,6 +14,7 @@ from trainer.layout.rows import RowBuilder
 from trainer.layout.run_on import RunOn, trusses_along
 from trainer.layout.saddles import SaddleBuilder
 from trainer.layout.wings import Body, Opening, Wings, take_apart
+from trainer.plan import Point
 from trainer.plan.points import half, to_half
 
 
@@ -81,6 +82,14 @@ class _Drafting:
         for index, (opening, _girder) in enumerate(self.ground.girders):
             self._saddles(index, opening)
         self._run_on()
+        self._check_carried()
+
+    def _check_carried(self) -> None:
+        """Refuse a layout in which something would hang past the end of what carries it."""
+        for draft in self.drafts:
+            for end in draft.ends:
+                if end.carrier is not None and draft.kind != "saddle" and not _reaches(end.carrier, end.at):
+                    raise NoBearing(end.at)
 
     def _station(self, opening: Opening, line: float) -> float:
         """Station of a line across an opening's wing."""
@@ -186,3 +195,11 @@ class _Drafting:
         return [
             Part(t.part, owners.get(t.name, ""), to_half(t.start), to_half(t.finish), t.name) for t in self.trimmers
         ]
+
+
+def _reaches(carrier: Draft, at: Point) -> bool:
+    """Whether a place lies on a truss's centre line, between its ends."""
+    return all(
+        min(a, b) - 1.0 <= here <= max(a, b) + 1.0
+        for a, b, here in zip(carrier.ends[0].at, carrier.ends[1].at, at, strict=True)
+    )

@@ -17,7 +17,6 @@ from trainer.layout.wings import Body
 from trainer.plan import Point
 from trainer.plan.points import half
 
-
 _Stand = tuple[Kind, float, int]
 """(kind, place along the ridge, plies) of a truss across a wing."""
 SAME = 0.5
@@ -100,7 +99,8 @@ class RowBuilder:
             middle = (self.u[0] + self.u[1]) / 2, (self.v[0] + self.v[1]) / 2
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
         row = [
-            self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies) for kind, u, plies in self._places(spots)
+            self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
+            for kind, u, plies in self._places(spots)
         ]
         inset = gable_inset(spec, plate) + spec.thickness / 2
         row += [
@@ -122,7 +122,8 @@ class RowBuilder:
             found.append(("truncated_girder", self._clear(s, spec.girder_plies), spec.girder_plies))
         found += [("truncated", self._clear(s, 1), 1) for s in spots.truncated]
         found += [("standard", self._clear(s, 1), 1) for s in spots.standards]
-        fixed = {u for _kind, u, plies in found if plies > 1 or u not in map(self.at, (*spots.truncated, *spots.standards))}
+        nominal = {self.at(s) for s in (*spots.truncated, *spots.standards)}
+        fixed = {u for _kind, u, plies in found if plies > 1 or u not in nominal}
         return self._closer(sorted(found, key=lambda place: place[1]), fixed)
 
     def _closer(self, row: list[_Stand], fixed: set[float]) -> list[_Stand]:
@@ -130,18 +131,20 @@ class RowBuilder:
         spec = self.ground.house.trusses
         widest = spec.spacing + spec.thickness / 2
         found = row[:1]
-        for kind, u, plies in row[1:]:
+        for kind, place, plies in row[1:]:
             before_kind, before, before_plies = found[-1]
-            over = u - before - widest - max(plies, before_plies) * spec.thickness / 2 + spec.thickness / 2
-            if over > SAME and over <= spec.thickness / 2 and u not in fixed:
-                u -= over
-            elif over > SAME and over <= spec.thickness / 2 and before not in fixed:
+            over = place - before - widest - (max(plies, before_plies) - 1) * spec.thickness / 2
+            slight = SAME < over <= spec.thickness / 2
+            if slight and place not in fixed:
+                found.append((kind, place - over, plies))
+                continue
+            if slight and before not in fixed:
                 found[-1] = (before_kind, before + over, before_plies)
             elif over > SAME:
-                middle = (u + before) / 2
+                middle = (place + before) / 2
                 full = self.body.wing.reach(self.body.axis, middle) >= self.span / 2
                 found.append(("standard" if full else "truncated", middle, 1))
-            found.append((kind, u, plies))
+            found.append((kind, place, plies))
         return found
 
     def _clear(self, s: float, plies: int) -> float:

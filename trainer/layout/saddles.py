@@ -14,7 +14,6 @@ from trainer.layout.stations import CLEAR
 from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
 
-
 ALONG = ("girder", "truncated_girder", "truncated", "standard")
 """Trusses that run straight across their wing or opening: where ridges run the same way, along a saddle."""
 
@@ -40,7 +39,7 @@ class Under:
 
 @dataclass
 class SaddleBuilder:
-    """Drafts the saddles that one opening asks for on one side, over ``bodies``. ``away`` is the way from the line into them.
+    """Drafts the saddles that one opening asks for on one side, over ``bodies``: ``away`` is the way there.
 
     ``below`` are all trusses that it may lie over, or come up to.
     """
@@ -111,9 +110,9 @@ class SaddleBuilder:
         for truss in self.below:
             p, q = (end.at for end in truss.ends)
             away = (p[across] - o.at) * self.away
-            if truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width:
-                if min(p[low], q[low]) < o.stop and o.start < max(p[low], q[low]):
-                    ahead.append((away, truss.plies))
+            beside = min(p[low], q[low]) < o.stop and o.start < max(p[low], q[low])
+            if truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width and beside:
+                ahead.append((away, truss.plies))
         if not ahead:
             return None
         centre, plies = min(ahead)

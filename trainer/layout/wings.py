@@ -98,6 +98,11 @@ class _Edge:
     stop: float
     inward: int
 
+    def goes_on_in(self, edge: _Edge) -> bool:
+        """Whether another edge of the same body lies end to end with it, the same way in."""
+        mine = (self.other, self.along, self.at, self.inward, self.stop)
+        return mine == (edge.other, edge.along, edge.at, edge.inward, edge.start)
+
     def crosses(self, other: _Edge, corner: float) -> bool:
         """Whether it runs through under the end of another one at ``corner`` of its line, and so carries that."""
         return self.along != other.along and self.at == corner and self.start < other.at < self.stop
@@ -107,21 +112,13 @@ def _edges(bodies: list[Body]) -> list[_Edge]:
     """The edges of each body with those before it; where these lie side by side they are one edge."""
     found: list[_Edge] = []
     for i, other in enumerate(bodies):
-        own = []
-        for through in bodies[:i]:
-            edge = _shared_edge(through.rect, other.rect)
-            if edge:
-                own.append(_Edge((through,), other, *edge))
-        own.sort(key=lambda e: (e.along, e.at, e.inward, e.start))
-        for edge in own:
-            last = found[-1] if found else None
-            if (
-                last and last.other is other and (last.along, last.at, last.inward) == (edge.along, edge.at, edge.inward)
-                and last.stop == edge.start
-            ):  # fmt: skip
-                found[-1] = replace(last, throughs=(*last.throughs, *edge.throughs), stop=edge.stop)
-            else:
-                found.append(edge)
+        shared = ((through, _shared_edge(through.rect, other.rect)) for through in bodies[:i])
+        own = [_Edge((through,), other, *edge) for through, edge in shared if edge]
+        for edge in sorted(own, key=lambda e: (e.along, e.at, e.inward, e.start)):
+            if found and found[-1].goes_on_in(edge):
+                last = found.pop()
+                edge = replace(last, throughs=(*last.throughs, *edge.throughs), stop=edge.stop)  # noqa: PLW2901
+            found.append(edge)
     return found
 
 
@@ -205,7 +202,9 @@ def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge])
             _("No wing runs through this opening from side to side. Move or widen a wing."),
         )
     tails = (bool(walls[0]), bool(walls[1]))
-    return Opening(edge.throughs, edge.other, wing, along, at, start, stop, edge.inward, line, tails, (hung[0], hung[1]))
+    return Opening(
+        edge.throughs, edge.other, wing, along, at, start, stop, edge.inward, line, tails, (hung[0], hung[1])
+    )
 
 
 def _crossing(rects: list[RoofRect], edge: _Edge) -> RoofRect | None:

@@ -127,16 +127,15 @@ def _redrawn(plan: Plan, lines: list[float]) -> Straightened | None:
     new = Plan(outline, plan.plate_width, plan.gables, plan.internal_walls, names)
     if any(new.by_name[walls[i].name].along != walls[i].along for group in groups for i in group[:1]):
         return None
-    plates: dict[str, list[Plate]] = {walls[group[0]].name: [_plate(walls[i], lines[i]) for i in group] for group in groups}
+    plates = {names[k]: [_plate(walls[i], lines[i]) for i in group] for k, group in enumerate(groups)}
     for i in set(range(count)) - set(stay):
         # A return that no roof rises from still has a plate, on the line of a wall beside it.
         own = _plate(walls[i], lines[i])
-        for group in groups:
-            beside = plates[walls[group[0]].name]
-            if walls[group[0]].inward == walls[i].inward and lines[group[0]] == lines[i]:
-                if any(own.low in (p.low, p.high) or own.high in (p.low, p.high) for p in beside):
-                    beside.append(own)
-                    break
+        for k, group in enumerate(groups):
+            same_line = walls[group[0]].inward == walls[i].inward and lines[group[0]] == lines[i]
+            if same_line and any({own.low, own.high} & {p.low, p.high} for p in plates[names[k]]):
+                plates[names[k]].append(own)
+                break
     plates_in_order = {name: tuple(sorted(found, key=lambda plate: plate.low)) for name, found in plates.items()}
     return Straightened(new, MappingProxyType(plates_in_order))
 

@@ -41,9 +41,7 @@ def spacing_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]
     for other, (gap, most) in widest.items():
         if not misplaced(after, other):
             got = _("{gap} to {other}").format(gap=mm(gap), other=other)
-            want = _("{spacing} at most, within {near}").format(
-                spacing=mm(most), near=mm(after.job.station_tolerance)
-            )
+            want = _("{spacing} at most, within {near}").format(spacing=mm(most), near=mm(after.job.station_tolerance))
             yield Found(tag, got, want)
 
 
