@@ -230,9 +230,9 @@ class HipEnd:
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
         if corner == self.span / 2 == stop:
-            meets = self.full_height or hip
+            meets = self.full_height or max(self.hips, key=lambda hip: hip.legs[0].high)
             self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
-        elif stop == corner:
+        elif stop == corner <= hip.legs[0].high:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 
     def _side_creeper(self, s: float, high: bool, hip: Draft) -> list[Draft]:

@@ -229,12 +229,15 @@ def _shared(row: _Row, before: list[float], stations: list[float], end: float) -
     if not stations or min(bays[-2:]) >= least:
         return stations
     low, high = row.full
-    for count in range(2, min(3, len(stations) + 1) + 1):
-        first = places[-1 - count]
-        moved = [first + round((end - first) * i / count) for i in range(1, count)]
-        ends = [first, *moved, end]
-        if low <= moved[0] and moved[-1] <= high and min(b - a for a, b in pairwise(ends)) >= LEAST_BAY:
-            return [*stations[: 1 - count], *moved]
+    # The last station may have to stay, at the edge of full height: then the bays before it are shared.
+    for fixed in (0, 1):
+        for count in range(2, min(3, len(stations) - fixed + 1) + 1):
+            last = len(places) - 1 - fixed
+            first, until = places[last - count], places[last]
+            moved = [first + round((until - first) * i / count) for i in range(1, count)]
+            even = min(b - a for a, b in pairwise([first, *moved, until]))
+            if low <= moved[0] and moved[-1] <= high and even >= LEAST_BAY:
+                return [*stations[: len(stations) - fixed - count + 1], *moved, *stations[len(stations) - fixed :]]
     return stations
 
 
