@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, groupby, pairwise
 
 import pytest
 from attempts import SHIPPED, attempt, layout_of, level_of
@@ -206,11 +206,29 @@ def occurs(name: str, job: Job) -> bool:
         "saddle-over-crooked-truss": "saddle" in kinds,
         "no-string-line": False,  # these want a plate that stays bowed
         "apex-off-line": False,
+        "truss-left-over": mistakable(layout),
         "row-left-unsafe-overnight": job.conditions.day is not None,
         "out-of-plumb": crooked(job, "lean"),
         "truss-bowed": crooked(job, "bow"),
     }
     return needs.get(name, True) and needs_flaw(name, flaws)
+
+
+def mistakable(layout: Layout) -> bool:
+    """Whether two unlike trusses have one length and like ends, and one of them is not needed by anything else."""
+    free = [m for m in layout.members if m.kind in ("standard", "truncated", "gable") and not layout.carries[m.tag]]
+    crossed = {crossing.under for crossing in layout.crossings}
+    standards = [m for m in layout.members if m.kind == "standard"]
+    outermost = {
+        row[i].tag for _, found in groupby(standards, lambda m: m.row) for row in [list(found)] for i in (0, -1)
+    }
+    return any(
+        a.span == b.span
+        and [(e.on_plate, e.tail) for e in a.ends] == [(e.on_plate, e.tail) for e in b.ends]
+        and round(max(z for _, z in a.top)) != round(max(z for _, z in b.top))
+        and not {a.tag, b.tag} <= crossed | outermost
+        for a, b in combinations(free, 2)
+    )
 
 
 def needs_bracing(name: str, level: str) -> bool:

@@ -60,6 +60,7 @@ class Ground:
     house: House
     girders: list[tuple[Opening, Draft]] = field(default_factory=list)
     _lines: dict[Plane, list[Wall]] = field(default_factory=dict)
+    _facing: dict[Plane, list[tuple[float, Wall]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         for wall in self.house.roof_plan.walls:
@@ -82,15 +83,24 @@ class Ground:
 
     def eave(self, plane: Plane, t: float) -> float:
         """How far the eave stands out from a plane's wall at ``t``: half way at most to a wall that looks at it."""
-        along, at, inward = plane
-        low, overhang = 0 if along == "x" else 1, float(self.house.roof.overhang)
-        for (axis, line, way), walls in self._lines.items():
-            gap = (at - line) * inward
-            if axis == along and way == -inward and 0 < gap < 2 * overhang:
-                for wall in walls:
-                    if min(wall.a[low], wall.b[low]) <= t <= max(wall.a[low], wall.b[low]):
-                        overhang = min(overhang, gap / 2)
+        low, overhang = 0 if plane[0] == "x" else 1, float(self.house.roof.overhang)
+        for gap, wall in self._looking_at(plane):
+            if min(wall.a[low], wall.b[low]) <= t <= max(wall.a[low], wall.b[low]):
+                overhang = min(overhang, gap / 2)
         return overhang
+
+    def _looking_at(self, plane: Plane) -> list[tuple[float, Wall]]:
+        """(gap, wall) of the walls that look at a plane's walls over less than two overhangs."""
+        found = self._facing.get(plane)
+        if found is None:
+            along, at, inward = plane
+            found = self._facing[plane] = [
+                ((at - line) * inward, wall)
+                for (axis, line, way), walls in self._lines.items()
+                if axis == along and way == -inward and 0 < (at - line) * inward < 2 * self.house.roof.overhang
+                for wall in walls
+            ]
+        return found
 
     def land(self, plane: Plane, t: float) -> Landing:
         """Find what lies under a truss that ends on the line of ``plane`` at ``t``.

@@ -58,6 +58,13 @@ class SaddleBuilder:
     parts: list[Part] = field(default_factory=list)
     trimmers_before: int = 0
 
+    def __post_init__(self) -> None:
+        across = 1 if self.opening.along == "x" else 0
+        lines = ((truss, *truss.line) for truss in self.below)
+        through = {body.wing for body in self.bodies}
+        self._others = [r for r in self.rects if r.axis != self.opening.wing.axis and r not in through]
+        self._crossing_lines = [(truss, p, q) for truss, p, q in lines if p[across] != q[across]]
+
     def draft(self) -> list[Draft]:
         """One saddle a spacing inward from the plate line, while there is a base left and this body lasts.
 
@@ -66,23 +73,29 @@ class SaddleBuilder:
         found = []
         for d in self._lines():
             line = self.opening.at + self.away * d
-            if not self._unders(line):
+            unders = self._unders(line)
+            if not unders:
                 raise NoBearing(self._spot((self.opening.start + self.opening.stop) / 2, line))
-            if self._seen(d):
-                found.append(self._saddle(d))
+            roof = self._seen(d)
+            if roof:
+                found.append(self._saddle(d, roof, unders))
         return found
 
-    def _seen(self, d: float) -> tuple[float, float] | None:
-        """From where to where a saddle runs: as far as its own wing's roof is the highest; None where it is nowhere."""
+    def _seen(self, d: float) -> Profile | None:
+        """The whole roof along a saddle, as far as its own wing's is the highest; None where it is nowhere."""
         o = self.opening
         line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
-        mine = profile([r for r in self.rects if r.axis == o.wing.axis], o.along, line, start, stop)
         whole = profile(self.rects, o.along, line, start, stop)
+        if not self._others:
+            return whole
+        mine = profile([r for r in self.rects if r not in self._others], o.along, line, start, stop)
         if mine == whole:
-            return start, stop
+            return whole
         # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
         own = [t for t, height in _together(mine, whole) if height <= SAME]
-        return (min(own), max(own)) if len(own) > 1 and max(own) > min(own) else None
+        if not own or max(own) <= min(own):
+            return None
+        return profile(self.rects, o.along, line, min(own), max(own))
 
     def _lines(self) -> Iterator[float]:
         """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
@@ -132,13 +145,11 @@ class SaddleBuilder:
                     return True
         return False
 
-    def _saddle(self, d: float) -> Draft:
+    def _saddle(self, d: float, roof: Profile, unders: list[Under]) -> Draft:
         o, line = self.opening, self.opening.at + self.away * d
-        start, stop = self._seen(d) or (0.0, 0.0)
-        roof = profile(self.rects, o.along, line, start, stop)
+        start, stop = roof[0][0], roof[-1][0]
         top = tuple((t - start, self.ground.height(height)) for t, height in roof)
         legs = tuple(legs_of(roof, o.across, line, start, 1))
-        unders = self._unders(line)
         crossed = [under for under in unders if start <= under.t <= stop]
         ends = tuple(self._end(t, line, crossed, unders) for t in (start, stop))
         saddle = Draft(
@@ -154,9 +165,8 @@ class SaddleBuilder:
         """Every truss of the body that meets the line, in order along it; hips first where two meet at one place."""
         low, across = (0, 1) if self.opening.along == "x" else (1, 0)
         found = []
-        for truss in self.below:
-            p, q = truss.line
-            if p[across] == q[across] or not min(p[across], q[across]) <= line <= max(p[across], q[across]):
+        for truss, p, q in self._crossing_lines:
+            if not min(p[across], q[across]) <= line <= max(p[across], q[across]):
                 continue
             t = p[low] + (q[low] - p[low]) * (line - p[across]) / (q[across] - p[across])
             found.append(Under(round(t, 3), truss))
