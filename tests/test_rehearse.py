@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations, groupby, pairwise
+from itertools import combinations, pairwise
 
 import pytest
 from attempts import SHIPPED, attempt, layout_of, level_of
@@ -215,18 +215,19 @@ def occurs(name: str, job: Job) -> bool:
 
 
 def mistakable(layout: Layout) -> bool:
-    """Whether two unlike trusses have one length and like ends, and one of them is not needed by anything else."""
+    """Whether two unlike trusses have one length and like ends, and one of them is no end of a string line."""
     free = [m for m in layout.members if m.kind in ("standard", "truncated", "gable") and not layout.carries[m.tag]]
-    crossed = {crossing.under for crossing in layout.crossings}
-    standards = [m for m in layout.members if m.kind == "standard"]
-    outermost = {
-        row[i].tag for _, found in groupby(standards, lambda m: m.row) for row in [list(found)] for i in (0, -1)
-    }
+    rows: dict[str, list[str]] = {}
+    for member in layout.members:
+        if member.kind == "standard":
+            rows.setdefault(member.row, []).append(member.tag)
+    lined_up = {tag for tags in rows.values() if len(tags) > 2 for tag in (tags[0], tags[-1])}
+    spare = {tag for tags in rows.values() for tag in tags} - lined_up
     return any(
         a.span == b.span
         and [(e.on_plate, e.tail) for e in a.ends] == [(e.on_plate, e.tail) for e in b.ends]
         and round(max(z for _, z in a.top)) != round(max(z for _, z in b.top))
-        and not {a.tag, b.tag} <= crossed | outermost
+        and {a.tag, b.tag} & spare
         for a, b in combinations(free, 2)
     )
 
