@@ -82,10 +82,11 @@ def runs_over_truncated(layout: Layout, tag: str) -> tuple[str, ...]:
 
 
 def needs_prop(layout: Layout, member: Member, advice: Set[str]) -> bool:
-    """Whether its extension may have nothing under it yet; never where jacks wait for their truncated trusses."""
+    """Whether its extension may have nothing under it yet; jacks wait for the truncated trusses of their own wing."""
+    over = runs_over_truncated(layout, member.tag)
     if member.kind == "jack" and TRUNCATED_FIRST in advice:
-        return False
-    return member.kind in ("hip", "jack") and bool(runs_over_truncated(layout, member.tag))
+        return any(layout.by_tag[tag].wing != member.wing for tag in over)
+    return member.kind in ("hip", "jack") and bool(over)
 
 
 def _under_saddle(layout: Layout, saddle: Member) -> Iterator[Edge]:
