@@ -82,9 +82,10 @@ def _at(line: Emerging, s: float) -> float:
 
 
 def trusses_along(drafts: Iterable[Draft], end: HipEnd) -> tuple[Draft, ...]:
-    """Those that stand along a hip end's wall, on its inner side, but for what carries it."""
+    """Those that stand along a hip end's wall, but for what carries it and its own wing's girder."""
     along = 0 if end.axis == "x" else 1
     return tuple(
         t for t in drafts
-        if t.kind in UNDER and t is not end.carrier and t.ends[0].at[along] == t.ends[1].at[along]
+        if t.kind in UNDER and t is not end.carrier and not (t.kind == "girder" and t.wing == end.wing)
+        and t.ends[0].at[along] == t.ends[1].at[along]
     )  # fmt: skip
