@@ -10,7 +10,7 @@ from trainer.level import Level, parse_level
 from trainer.rules.inspected import wrong_with
 from trainer.session import Session
 from trainer.shipped import find_level, level_paths, style_texts
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Inspect, Measure, Plumb, Stand, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Inspect, Measure, Plumb, Stand, next_out, start
 
 CASES = Path(__file__).parent / "cases"
 LEVELS = tuple(path.stem for path in level_paths())
@@ -80,4 +80,14 @@ def inspection(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()
         if step.verb == "inspect" and step.tag in site.stood:
             done += [Measure(what="plumb", tag=step.tag), Measure(what="bow", tag=step.tag)]
             done.append(Inspect(tag=step.tag, accept=not any(wrong_with(site, step.tag))))
+    return done
+
+
+def struck(name: str, actions: list[AnyAction], flaws: tuple[Flaw, ...] = ()) -> list[AnyAction]:
+    """What takes out the braces that are needed no more once ``actions`` are done on a level."""
+    session = attempt(name, actions, flaws)
+    done: list[AnyAction] = []
+    while out := next_out(session.site):
+        session.do(out)
+        done.append(out)
     return done

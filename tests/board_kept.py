@@ -37,7 +37,7 @@ def _part_built(person: Person, mode: str = "p") -> None:
     _home(person)
     person.key(mode)
     for action in rehearse(level_of(HOUSE), 4).actions[:12]:
-        person.work.kept_doing(action)
+        person.work.do_recorded(action)
     person.work.changed()
 
 
@@ -71,7 +71,7 @@ def _begin_anew(person: Person) -> None:
     person.tab_to("button", "Begin anew")
     person.key("enter")
     for action in rehearse(level_of(HOUSE), 4).actions[:3]:
-        person.work.kept_doing(action)
+        person.work.do_recorded(action)
     person.key("esc")
     person.tab_to("button", "Leave")
     person.key("enter")
@@ -189,13 +189,13 @@ def closed(person: Person) -> None:
         level = level_of(person.work.entry.id)
         for action in rehearse(level, person.work.session.job.seed).actions:
             if not isinstance(action, HandOver):
-                person.work.kept.do(action)
+                person.work.assignment.do(action)
         person.work._hand_over()
 
 
 def recorded(person: Person) -> None:
     _home(person)
-    person.app.ways.recorded()
+    person.app.navigator.recorded()
 
 
 def diary_saved(person: Person) -> None:
@@ -217,7 +217,7 @@ def elsewhere(person: Person) -> None:
     other.wait_for_houses()
     other.wait(3)
     other.key("enter")
-    other.work.kept_doing(rehearse(level_of(HOUSE), 4).actions[12])
+    other.work.do_recorded(rehearse(level_of(HOUSE), 4).actions[12])
     person.work.do([rehearse(level_of(HOUSE), 4).actions[13]])
     other.app.services.records.close()
 

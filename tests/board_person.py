@@ -14,19 +14,19 @@ import pygame
 
 from trainer.board.aim import LIES_NAMES, aims_of
 from trainer.board.app import App
-from trainer.board.bench import BRACE_NAMES
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
 from trainer.board.settings import Settings, read_settings
 from trainer.board.spots import spots_of
-from trainer.board.tools import STAGE_NAMES, STAGE_TOOLS, TOOL_NAMES, Tool, stage_of
+from trainer.board.tools.brace import KIND_NAMES
+from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.widgets import Node
 from trainer.board.window import palettes
-from trainer.board.wording import CUTS, FAULTS, LOADS, READINGS, thing
 from trainer.plan import Point
 from trainer.shipped import level_paths
 from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Stand
 from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Remove, Report, Restrain, String, Unbrace
+from trainer.terms import CUTS, FAULTS, LOADS, READINGS, STAGE_NAMES, VERBS, thing
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -254,7 +254,7 @@ class ByKeyboard(_Hands):
         member = person.work.site.layout.by_tag[action.tag]
         aim = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)[0]
         person.press_until("w", "Wall", aim.wall)
-        if (person.work.bench.aim.turned) != aim.turned:
+        if (person.work.hand.aim.turned) != aim.turned:
             person.key("t")
         person.type(aim.at)
         person.key("tab")
@@ -268,7 +268,7 @@ class ByKeyboard(_Hands):
     def _brace(self, action: Brace) -> None:
         person = self.person
         person.key("b")
-        person.press_until("c", "With", BRACE_NAMES.get(action.kind, action.kind))
+        person.press_until("c", "With", KIND_NAMES[action.kind])
         if action.every is not None and person.see("entry", "A row every").value != f"{action.every} mm":
             person.type(action.every)
             person.tab_to("list", "Roof so far")
@@ -379,14 +379,14 @@ class ByKeyboard(_Hands):
 class ByMouse(_Hands):
     """Does actions with the mouse alone."""
 
-    def take_up(self, tool: Tool) -> None:
+    def take_up(self, tool: str) -> None:
         stage = stage_of(tool)
-        if tool not in STAGE_TOOLS[self.person.work.stage]:
+        if TOOLS[tool] not in STAGE_TOOLS[self.person.work.stage]:
             if self.person.sees("tab", STAGE_NAMES[stage]):
                 self.person.click_on("tab", STAGE_NAMES[stage])
             else:
                 self.person.choose_by_mouse("Stage", STAGE_NAMES[stage])
-        (node,) = [n for n in self.person.tree().all("button", TOOL_NAMES[tool]) if n.key == f"tool/{tool}"]
+        (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
         self.person.click(node.rect.center)
 
     def _on_truss(self, tag: str) -> None:
@@ -468,13 +468,13 @@ class ByMouse(_Hands):
         aims = aims_of(person.work.site.layout.house.plan, member, action.start, action.finish)
         hung = not any(end.on_plate for end in member.ends)
         if hung:
-            aim = next(a for a in aims if a.wall == person.work.bench.aim.wall)
+            aim = next(a for a in aims if a.wall == person.work.hand.aim.wall)
             place = ((action.start[0] + action.finish[0]) / 2, (action.start[1] + action.finish[1]) / 2)
         else:
             aim = aims[0]
             place = action.finish if aim.turned else action.start
         person.choose_by_mouse("It lies", LIES_NAMES[aim.lies])
-        if person.work.bench.aim.turned != aim.turned:
+        if person.work.hand.aim.turned != aim.turned:
             person.click_on("button", "Turn end for end")
         pos = self._near(place, 1.5)
         person.move(pos)
@@ -483,11 +483,11 @@ class ByMouse(_Hands):
     def _brace(self, action: Brace) -> None:
         person = self.person
         self.take_up("brace")
-        person.choose_by_mouse("With", BRACE_NAMES.get(action.kind, action.kind))
+        person.choose_by_mouse("With", KIND_NAMES[action.kind])
         if action.every is not None:
             person.step_by_mouse("A row every", action.every)
         for tag in action.tags:
-            if person.work.bench.picked[-1:] != (tag,) or len(action.tags) == 1:
+            if person.work.tools["brace"].picked[-1:] != (tag,) or len(action.tags) == 1:
                 self._on_truss(tag)
         if action.kind in {"steel brace", "diagonal"}:
             person.click_on("button", "Brace it")

@@ -11,8 +11,9 @@ from trainer.board.scenes.quiz import Quiz
 from trainer.quiz.judge import LETTERS, right_answer
 from trainer.quiz.paper import make_paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
-from trainer.quiz.sitting import Given, Mode, Sitting
+from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
+from trainer.terms import Mode
 
 HOUSE = "wren"
 

@@ -1,11 +1,10 @@
-"""A robot at the board's own bench: it takes up a tool, sets it as a hand would, and does what the bench then says."""
+"""A robot at the board's own tools: it takes one up, sets it as a hand would, and does what then comes of it."""
 
-from dataclasses import replace
+from typing import Any
 
 from trainer.board.aim import aims_of
-from trainer.board.bench import Bench, brace_with, first_bench, hook, take, use
-from trainer.board.spots import spots_of
-from trainer.board.verbs import actions
+from trainer.board.tools.hand import FIRST_CORNER, LAST_MARK
+from trainer.board.tools.registry import Toolbox
 from trainer.level import Level
 from trainer.session import Session
 from trainer.site import (
@@ -32,106 +31,90 @@ class Robot:
 
     def __init__(self, session: Session) -> None:
         self.session = session
-        self.bench: Bench = first_bench(session.site)
+        self.tools = Toolbox(session)
+        self.hand = self.tools.hand
 
     def do(self, action: AnyAction) -> None:
-        """Do one action; what the bench makes of its settings has to be that action, and nobody may refuse it."""
+        """Do one action; what the tool makes of its settings has to be that action, and nobody may refuse it."""
         if not isinstance(action, HandOver):
-            getattr(self, f"_{action.do}")(action)
-            wanted = actions(self.bench, self.session.site)
-            assert wanted == [action], f"the bench gives {wanted}, not {action}"
+            tool: Any = self.tools.use(action.do)
+            getattr(self, f"_{action.do}")(tool, action)
+            wanted = tool.actions()
+            assert wanted == [action], f"the tool gives {wanted}, not {action}"
         outcome = self.session.do(action)
         assert outcome.refused is None, outcome.refused
         assert outcome.findings == (), outcome.findings
 
-    def _use(self, tool: str) -> Bench:
-        use(self.bench, self.session.site, tool)  # type: ignore[arg-type]
-        return self.bench
+    def _check(self, tool: Any, action: Check) -> None:
+        tool.item = action.item
 
-    def _take(self, tag: str) -> None:
-        take(self.bench, self.session.site, tag)
+    def _measure(self, tool: Any, action: Measure) -> None:
+        tool.what = action.what
+        self._aim(tool, action)
 
-    def _check(self, action: Check) -> None:
-        self._use("check").item = action.item
+    def _report(self, tool: Any, action: Report) -> None:
+        tool.fault = action.fault
+        self._aim(tool, action)
 
-    def _measure(self, action: Measure) -> None:
-        self._use("measure").what = action.what
+    def _aim(self, tool: Any, action: Measure | Report) -> None:
         if action.wall:
-            self.bench.wall = action.wall
+            self.hand.wall = action.wall
         else:
-            self._take(str(action.tag))
+            tool.choose(action.tag)
 
-    def _report(self, action: Report) -> None:
-        self._use("report").fault = action.fault
+    def _mark(self, tool: Any, action: Mark) -> None:
         if action.wall:
-            self.bench.wall = action.wall
+            tool.on = action.wall
         else:
-            self._take(str(action.tag))
+            tool.choose(action.on)
+        tool.at = action.at
+        self.hand.tape_from = FIRST_CORNER if action.measured_from is None else LAST_MARK
 
-    def _mark(self, action: Mark) -> None:
-        bench = self._use("mark")
-        if action.wall:
-            bench.mark_on = action.wall
-        else:
-            self._take(str(action.on))
-        bench.mark_at = action.at
-        hook(bench, 0 if action.measured_from is None else 2)
+    def _fit(self, tool: Any, action: Fit) -> None:
+        tool.choose(action.on)
+        tool.part = action.part
+        tool.by_place, tool.at = action.at is not None, action.at or 0.0
+        tool.every, tool.back = action.every or 0.0, action.back or 0.0
 
-    def _fit(self, action: Fit) -> None:
-        bench = self._use("fit")
-        self._take(action.on)
-        bench.part = action.part
-        bench.fit_placed, bench.fit_at = action.at is not None, action.at or 0.0
-        bench.fit_every, bench.fit_back = action.every or 0.0, action.back or 0.0
-
-    def _stand(self, action: Stand) -> None:
-        self._use("stand")
-        self._take(action.tag)
+    def _stand(self, tool: Any, action: Stand) -> None:
+        tool.choose(action.tag)
         site = self.session.site
-        ways = aims_of(site.layout.house.plan, site.layout.by_tag[action.tag], action.start, action.finish)
-        assert ways, f"{action} can't be told by tape from any wall"
-        self.bench.aim = replace(ways[0])
+        aims = aims_of(site.layout.house.plan, site.layout.by_tag[action.tag], action.start, action.finish)
+        assert aims, f"{action} can't be told by tape from any wall"
+        self.hand.aim = aims[0]
 
-    def _brace(self, action: Brace) -> None:
-        self._use("brace")
-        brace_with(self.bench, action.kind)
-        self.bench.picked = action.tags
-        self.bench.rows_every = action.every or 0
-        self._take(action.tags[0])
+    def _brace(self, tool: Any, action: Brace) -> None:
+        tool.change_kind(action.kind)
+        tool.picked = action.tags
+        tool.every = action.every or 0
+        tool.choose(action.tags[0])
 
-    def _unbrace(self, action: Unbrace) -> None:
-        bench = self._use("unbrace")
+    def _unbrace(self, tool: Any, action: Unbrace) -> None:
         pieces = [(piece.kind, piece.tags) for piece in self.session.site.bracing]
-        bench.piece = pieces.index((action.kind, action.tags))
+        tool.piece = pieces.index((action.kind, action.tags))
 
-    def _string(self, action: String) -> None:
-        self._use("string").picked = (action.start, action.finish)
+    def _string(self, tool: Any, action: String) -> None:
+        tool.picked = (action.start, action.finish)
 
-    def _plumb(self, action: Plumb) -> None:
-        self._use("plumb")
-        self._take(action.tag)
+    def _plumb(self, tool: Any, action: Plumb) -> None:
+        tool.choose(action.tag)
 
-    def _fix(self, action: Fix) -> None:
-        bench = self._use("fix")
-        self._take(action.tag)
-        bench.end = action.end or 3 + self._crossing(action)
-        bench.connector, bench.count = action.with_, action.count
+    def _fix(self, tool: Any, action: Fix) -> None:
+        tool.choose(action.tag)
+        tool.where = action.end or 3 + [spot.at for spot in tool.crossings].index(action.at)
+        tool.with_, tool.count = action.with_, action.count
 
-    def _crossing(self, action: Fix) -> int:
-        return [crossing.at for crossing in spots_of(self.session.site, action.tag)].index(action.at)
+    def _restrain(self, tool: Any, action: Restrain) -> None:
+        tool.kind = action.kind
+        self.hand.points = (action.start, action.finish)
 
-    def _restrain(self, action: Restrain) -> None:
-        bench = self._use("restrain")
-        bench.restraint = action.kind
-        bench.tape = (action.start, action.finish)
-
-    def _inspect(self, action: Inspect) -> None:
-        self._use("inspect").accept = action.accept
-        self._take(action.tag)
+    def _inspect(self, tool: Any, action: Inspect) -> None:
+        tool.accept = action.accept
+        tool.choose(action.tag)
 
 
 def played(level: Level, diary: tuple[AnyAction, ...], session: Session) -> Session:
-    """Play a diary to its end at the bench."""
+    """Play a diary to its end by the tools."""
     robot = Robot(session)
     for action in diary:
         robot.do(action)

@@ -49,7 +49,7 @@ def _(q: Asked, s: Subject) -> None:
     (wall,) = walls_in(q.text)
     total = numbers(q.text.split("shows")[1])[0]
     assert abs(tape(s, first, wall) - total) < 0.051
-    for count, bay in re.findall(r"(?:(\d+) bays|one bay) of (\d+(?:\.\d+)?)", q.text):
+    for count, bay in re.findall(r"(\d+) bays? of (\d+(?:\.\d+)?)", q.text):
         total += int(count or 1) * float(bay)
     agrees(q, total)
     agrees(q, tape(s, truss, wall))

@@ -173,6 +173,20 @@ def _(q: Asked, s: Subject) -> None:
     assert right(q) == ["slotted bracket, free to move"]
 
 
+@check("v-or-cross")
+def _(q: Asked, s: Subject) -> None:
+    """One brace at 30° needs half the span times tan 30° along the row, and two one after another twice that."""
+    first, last = tags(q.text)
+    a, b = (s.layout.by_tag[tag] for tag in (first, last))
+    length, half, *_angles = numbers(q.text)
+    across = 1 if a.start[0] == a.finish[0] else 0
+    high = (max(z for _run, z in m.top) - s.level.roof.heel for m in (a, b))
+    assert abs(abs(a.start[1 - across] - b.start[1 - across]) - length) < 0.051
+    assert all(abs(rise / math.tan(math.radians(s.level.roof.pitch)) - half) < 1 for rise in high)
+    fit = int(length / (half * math.tan(math.radians(30))))
+    assert right(q)[0].startswith(("what the job sheet", "one cross", "a V")[min(fit, 2)])
+
+
 @check("long-webs")
 def _(q: Asked, s: Subject) -> None:
     *lengths, limit = numbers(q.text)

@@ -12,7 +12,7 @@ from attempts import level_of
 from records_made import NOON
 
 from trainer.records.attempt import Attempt
-from trainer.records.seat import Seat
+from trainer.records.seat import CODE_SETTING, Seat
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.site import AnyAction
@@ -24,7 +24,7 @@ def built(
     """An attempt on a seat of its own, an action every so many seconds."""
     times = itertools.count(NOON, 1000 * seconds)
     seat = Seat.open(folder, lambda: next(times))
-    seat.call(code)
+    seat.store.set_setting(CODE_SETTING, code)
     going = seat.begin(find_level(level).read_text(encoding="utf-8"), 1, "practice")
     for action in actions:
         going.do(action)

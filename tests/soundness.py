@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from soundness_bracing import Battens, Permanent
+from soundness_dangers import Dangers
 from soundness_days import Nights, Strings
 from soundness_links import Links
 from soundness_start import Start
@@ -23,6 +24,9 @@ NEAR = 10.0
 """The usual tolerance on stations, mm; a level may have its own."""
 MEANT = 200.0
 """A truss this near a place is meant for it, mm."""
+TALL = 900
+"""A saddle higher than this is tied at its apex, mm."""
+TIES = ("batten", "steel brace", "diagonal")
 TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
 ACROSS_A_WING = (*TIPS_OVER, "saddle")
 ENOUGH = {
@@ -43,8 +47,9 @@ class Build:
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
+    filled: set[tuple[str, int]] = field(default_factory=set)
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
-    last: dict[str, str] = field(default_factory=dict)
+    last: str | None = None
     faults: list[str] = field(default_factory=list)
     crooked: frozenset[str] = frozenset()
     straightened: set[str] = field(default_factory=set)
@@ -59,6 +64,7 @@ class Build:
         self.verge = Verge(self.start.level, self.layout) if self.start else None
         self.battens = Battens(self.start.level, self.layout) if self.start else None
         self.strings = Strings(self.start.level, self.layout) if self.start else None
+        self.dangers = Dangers(self.start.level, self.layout) if self.start else None
         self.nights = Nights(self.start.level, self.layout) if self.start else None
         self.links = Links(self.layout, self.in_place, self.start.level if self.start else None)
 
@@ -77,8 +83,17 @@ class Build:
             self.start.measure(action)
 
     def do_report(self, action):
-        if self.start:
+        if self.start and not self.dangers.report(action):
             self.faults += self.start.report(action)
+
+    def do_plan(self, action):
+        if self.dangers:
+            self.dangers.planned[action.kind] = action
+
+    def do_stop(self, _action):
+        if self.dangers:
+            held = self.held()
+            self.faults += self.dangers.stop([tag for tag in self.last.values() if tag not in held])
 
     def do_string(self, action):
         """ "Sighting along plates known to be straight is as good": it matters over a bowed plate alone."""
@@ -86,6 +101,9 @@ class Build:
             self.strings.string(action.start, action.finish)
 
     def do_plumb(self, action):
+        """ "A truss is not plumbed through" its permanent bracing."""
+        if self.permanent and self.permanent.locked(action.tag):
+            return
         self.straightened.add(action.tag)
         if self.strings and action.tag in self.place_of:
             self.strings.plumb(action.tag, self.place_of[action.tag][0])
@@ -124,14 +142,24 @@ class Build:
     def do_unbrace(self, action):
         """ "Temporary bracing stays until the permanent bracing that replaces it is in"."""
         held = self.held()
-        self.bracing.remove((action.kind, action.tags))
-        if self.battens:
-            self.battens.unbrace(action)
+        if action.kind == "roof brace":
+            if self.permanent:
+                self.permanent.released(action.tags)
+        else:
+            self.bracing.remove((action.kind, action.tags))
+            if self.battens:
+                self.battens.unbrace(action)
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
         for tag in action.tags:
+            if action.kind == "solid" and not any(k == "solid" and tag in tags for k, tags in self.bracing):
+                self.girder_free(tag)
+        for tag in action.tags:
             if tag in self.place_of:
                 self.faults += self.links.free_extension(self.place_of[tag][0], self.bracing)
+
+    def do_clear(self, _action):
+        """Nothing fell that was not at fault before."""
 
     def do_cut(self, action):
         """ "No cut, notch or hole inside the tails, ever"; tails are trimmed "afterwards"."""
@@ -139,22 +167,27 @@ class Build:
 
     def do_load(self, action):
         """ "No load on the roof before hand-over"."""
-        self.fault(f"loaded with {action.what}")
+        if action.pattern and self.dangers:
+            self.dangers.pattern = action.pattern
+        else:
+            self.fault(f"loaded with {action.what}")
 
     def do_fix(self, action):
         self.faults += self.links.fix(action)
         if action.end:
             self.fixed.setdefault((action.tag, action.end), set()).add(action.with_)
+            if action.nails != "half":
+                self.filled.add((action.tag, action.end))
 
     def do_stand(self, action):
         place, flipped = self.find_place(action.tag, action.start, action.finish)
         if self.nights and self.nights.falls_before(action.tag):
             self.faults += self.nights.unsafe(self)
-            for row in list(self.last):
-                self.let_go_last_of(row)
-        self.let_go_last_of(place.row if place else self.layout.by_tag[action.tag].row)
+            self.let_go_last()
+        self.let_go_last()
         if self.start:
             self.faults += self.start.stand(action.tag, place, self.all_fitted)
+            self.faults += self.dangers.stand(action.tag, place)
         if place is None:
             self.fault(f"{action.tag} stands nowhere")
         else:
@@ -166,7 +199,7 @@ class Build:
             self.place_of[action.tag] = (place, flipped)
             self.in_place[place.tag] = action.tag
         self.stood[action.tag] = (action.start, action.finish)
-        self.last[place.row if place else self.layout.by_tag[action.tag].row] = action.tag
+        self.last = action.tag
 
     def do_remove(self, action):
         """Here only what stood right is taken down: work that is "done again"."""
@@ -176,12 +209,13 @@ class Build:
         self.straightened.discard(action.tag)
         if self.permanent:
             self.permanent.taken_down(action.tag)
-        self.last = {row: tag for row, tag in self.last.items() if tag != action.tag}
+        self.last = None if self.last == action.tag else self.last
 
     def do_hand_over(self, _action):
         self.handed_over = True
-        for row in list(self.last):
-            self.let_go_last_of(row)
+        self.let_go_last()
+        self.left_inside()
+        self.faults += self.dangers.hand_over() if self.dangers else ()
         for member in self.layout.members:
             if member.tag in self.in_place:
                 if self.asked("fix"):
@@ -303,13 +337,14 @@ class Build:
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
         held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
-        ties = [tags for kind, tags in self.bracing if kind in ("batten", "steel brace", "diagonal")]
+        ties = [tags for kind, tags in self.bracing if kind in TIES]
         grew = True
         while grew:
             size = len(held)
             for tags in ties:
-                if any(tag in held for tag in tags):
-                    held |= {tag for tag in tags if tag in self.stood}
+                for tag in tags:
+                    if tag in self.stood and tag not in held and self.layout.by_tag[tag].kind in TIPS_OVER:
+                        held |= {tag} if any(o in held and self.a_bay(tag, o) for o in tags if o != tag) else set()
             for tag in self.stood:
                 if tag not in held and self.layout.by_tag[tag].kind not in TIPS_OVER and self.held_by_ends(tag, held):
                     held.add(tag)
@@ -317,42 +352,88 @@ class Build:
         return held
 
     def held_by_ends(self, tag, held):
-        """Fixed at both ends, or at one while the other sits in a bracket, on top of others, or on its plate."""
-        loose = [end for end in (1, 2) if not self.fixed.get((tag, end))]
-        if len(loose) == 2 or (loose and tag not in self.place_of):
+        """Fixed at both ends, on what is held; "a saddle … tied at its apex … where it is over 900 high"."""
+        place, _flipped = self.place_of.get(tag, (self.layout.by_tag[tag], False))
+        if self.loose_ends(tag) or any(self.in_place.get(carrier) not in held for carrier in place.carried_by):
             return False
-        place, flipped = self.place_of.get(tag, (self.layout.by_tag[tag], False))
-        if loose and not self.has_bracket(place, 3 - loose[0] if flipped else loose[0]):
-            return False
-        return all(self.in_place.get(carrier) in held for carrier in place.carried_by)
+        heights = [z for _run, z in self.layout.by_tag[tag].top]
+        if place.kind != "saddle" or not self.asked("brace") or max(heights) - min(heights) <= TALL:
+            return True
+        ties = [tags for kind, tags in self.bracing if kind in TIES and tag in tags]
+        return any(o in held and self.a_bay(tag, o) for tags in ties for o in tags if o != tag)
 
-    def let_go_last_of(self, row):
-        """ "The first truss of a row is braced to something solid … before it is let go; no truss is let go until tied
-        to what is held"."""
-        tag = self.last.pop(row, None)
-        if tag is not None and tag not in self.held():
+    def loose_ends(self, tag):
+        return [end for end in (1, 2) if self.asked("fix") and not self.fixed.get((tag, end))]
+
+    def a_bay(self, tag, other):
+        """ "One bay away": side by side, no further apart than neighbours stand, give or take half as much."""
+        if tag not in self.stood or other not in self.stood:
+            return False
+        (ax, ay), (bx, by) = self.stood[tag]
+        (cx, cy), (dx, dy) = self.stood[other]
+        along = math.dist((ax, ay), (bx, by))
+        off = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy))]
+        return max(off) - min(off) < 5 and max(off) <= 1.5 * self.layout.house.trusses.spacing
+
+    def girder_free(self, tag):
+        """ "For a girder its plies joined, both ends fixed, its brackets filled, and its top chord tied into the
+        permanently braced row that it stands beside"."""
+        place, _flipped = self.place_of.get(tag, (self.layout.by_tag[tag], False))
+        if place.kind != "girder" or not self.asked("brace"):
+            return
+        for_good = self.permanent.held(self) if self.permanent else set()
+        ties = [tags for kind, tags in self.bracing if kind in TIES and tag in tags]
+        tied = any(o in for_good and self.a_bay(tag, o) for tags in ties for o in tags if o != tag)
+        if not tied or not self.finished(place, tag):
+            self.fault(f"{tag} lost its bracing before it was finished")
+
+    def finished(self, place, tag):
+        hung = [o for o in self.layout.carries[place.tag] if self.layout.by_tag[o].kind != "saddle"]
+        filled = all(o in self.in_place and not self.loose_ends(self.in_place[o]) for o in hung)
+        joined = not self.asked("fix") or not list(self.links.unjoined(place.tag))
+        return joined and filled and not self.loose_ends(tag)
+
+    def left_inside(self):
+        """ "Then braces to floor, walls and ground, and props, come out before hand-over"."""
+        if not self.asked("brace"):
+            return
+        for_good = self.permanent.held(self) if self.permanent else set()
+        rest = [(kind, tags) for kind, tags in self.bracing if kind not in ("solid", "prop")]
+        whole, self.bracing = self.bracing, rest
+        tops = self.held()
+        self.bracing = whole
+        for kind, tags in whole:
+            for tag in tags:
+                place, _flipped = self.place_of.get(tag, (self.layout.by_tag[tag], False))
+                if kind == "prop" and tag in self.place_of and not list(self.links.free_extension(place, rest)):
+                    self.fault(f"a prop left under {tag}")
+                if kind == "solid" and (tag in tops or any(self.a_bay(tag, o) for o in tops if o != tag)):
+                    beside = tag in tops or place.kind == "girder" or place.kind in ("saddle",) or tag in for_good
+                    if beside and (place.kind != "girder" or self.finished(place, tag)):
+                        self.fault(f"a brace left inside at {tag}")
+
+    def let_go_last(self):
+        """ "At every lift, every truss that stands is held": its top, and both ends, by one connector each at least."""
+        tag, self.last = self.last, None
+        if tag is None:
+            return
+        if tag not in self.held():
             self.fault(f"{tag} let go loose")
         if tag in self.place_of and not self.handed_over:
             self.faults += self.links.free_extension(self.place_of[tag][0], self.bracing)
-        if tag is not None and self.layout.by_tag[tag].kind not in TIPS_OVER:
-            for end in (1, 2):
-                if not self.fixed.get((tag, end)):
-                    self.fault(f"{tag} left with end {end} not fixed")
+        for end in self.loose_ends(tag):
+            self.fault(f"{tag} left with end {end} not fixed")
 
     def check_order(self, place):
         """The sentences under "Should", each within one wing."""
-        up = self.in_place
         members = self.layout.members
         # "Girders first"
         if place.kind != "girder" and self.asked(advice="girders first"):
             self.want_up(place, [m for m in members if m.kind == "girder" and m.wing == place.wing])
-        # "both truncated girders, then their hips"
         row = place.row.split(" hip end ")[0]
         in_row = [m for m in members if m.row == row]
-        if place.kind == "hip" and any(self.layout.by_tag[c].kind == "truncated_girder" for c in place.carried_by):
-            self.want_up(place, [m for m in in_row if m.kind == "truncated_girder"])
-        # "finish a hip end (truncated trusses, then jacks and creepers)"
-        if place.kind in ("jack", "creeper"):
+        # "finish a hip end (truncated trusses, then jacks and creepers)"; "a centre jack early" is not marked
+        if place.kind in ("jack", "creeper") and not self.centre_jack(place):
             self.want_up(place, self.truncated_of(place.row))
         standards = sorted((m for m in in_row if m.kind == "standard"), key=spot)
         outermost = {m.tag: m for m in (standards[:1] + standards[-1:])}
@@ -363,11 +444,12 @@ class Build:
             # "from apex to apex of the outermost full-height trusses before the ones between"
             if place.tag not in outermost and self.asked(advice="outermost first"):
                 self.want_up(place, outermost.values())
-        # "at a gable the outermost full-height truss first … "
-        if place.kind == "gable" and standards and self.asked(advice="outermost first"):
-            nearest = min(standards, key=lambda m: abs(spot(m) - spot(place)))
-            if nearest.tag not in up:
-                self.fault(f"{place.tag} before {nearest.tag}")
+
+    def centre_jack(self, place):
+        """A jack that hangs at the middle of its truncated girder."""
+        carriers = [self.layout.by_tag[tag] for tag in place.carried_by] if place.kind == "jack" else []
+        middles = [((c.start[0] + c.finish[0]) / 2, (c.start[1] + c.finish[1]) / 2) for c in carriers]
+        return any(math.dist(end.at, middle) <= 1 for end in place.ends for middle in middles)
 
     def truncated_of(self, hip_end):
         """The truncated girder of a hip end, and the truncated trusses nearer to it than to another."""
@@ -394,6 +476,8 @@ class Build:
             wanted = ENOUGH[place.ends[end - 1].fixing]
             if not self.fixed.get((truss, own), set()) & wanted:
                 self.fault(f"{truss} not fastened at end {own}")
+            elif (truss, own) not in self.filled:
+                self.fault(f"{truss} half nailed at end {own}")
             self.faults += self.links.light(place, end, own)
 
     def check_gaps(self):

@@ -1,7 +1,10 @@
 """Permanent bracing: read from the trade brief a second time, beside ``soundness.py``, with shapely for its geometry.
 
 Knows a level's bracing block, the layout and what was done, and neither the rules, the plan of bracing nor the
-site's own state. Common practice, no source: every full-height truss is crossed by a roof brace on each slope.
+site's own state. Common practice, no source: every full-height truss is crossed by a roof brace on each slope, and
+"on each slope steel braces run both ways": "a row of length 1.16 h or more takes a V (or more than one), one of 0.58 h
+to 1.16 h a cross, a shorter one what the level's sheet says". "It locks the row as it stands: a truss is not plumbed
+through it afterwards". "Strap is tensioned until it is straight and no further".
 """
 
 import math
@@ -97,6 +100,14 @@ class Permanent:
                     if isinstance(at, Point):
                         crossed.setdefault(id(row), {})[tag] = (at.x, at.y)[1 - row.along]
         best = max(self.rows, key=lambda row: len(crossed.get(id(row), {})))
+        if action.kind == "roof brace":
+            own = lean(line, best)
+            against = {(side, -way) for side, way in own}
+            if action.tension == "hard" and not against <= self.leans(best, build, sound=True):
+                yield f"roof brace over {', '.join(crossed.get(id(best), {}))} pulled too hard"
+            for tag in crossed.get(id(best), {}):
+                if "stand" in self.level.lesson.stages and not self.locked(tag) and not build.straight(tag):
+                    yield f"{tag} braced for good while it was crooked"
         self.pieces.append((action.kind, line, best, crossed.get(id(best), {})))
         if action.kind == "roof brace" and self.complete(best, build):
             # What its row's own braces hold at that moment: a truss stood beside them later is not tied to them.
@@ -108,6 +119,36 @@ class Permanent:
     def taken_down(self, tag):
         for *_rest, crossed in self.pieces:
             crossed.pop(tag, None)
+
+    def released(self, tags):
+        """Every roof brace over all of these is taken off; its row is then held by no more than it still has."""
+        gone = [piece for piece in self.pieces if piece[0] == "roof brace" and {*tags} <= {*piece[3]}]
+        self.pieces = [piece for piece in self.pieces if piece not in gone]
+        for piece in gone:
+            self.held_with.pop(id(piece[2]), None)
+
+    def locked(self, tag):
+        return any(piece[0] == "roof brace" and tag in piece[3] for piece in self.pieces)
+
+    def leans(self, row, build, *, sound):
+        """(slope, way) of the roof braces over a row: which side they are on, and which way along it they rise."""
+        found = set()
+        for piece in self.pieces:
+            works = not sound or (self.right_angle(piece[1], row) and all(self.ends_held(piece, build)))
+            if piece[0] == "roof brace" and piece[2] is row and works:
+                found |= lean(piece[1], row)
+        return found
+
+    def one_way(self, row, build, *, sound):
+        """The slopes of a row long enough for both ways, at the level's least angle, that have not got them."""
+        standards, half = row.of("standard"), (row.eaves[1] - row.eaves[0]) / 2
+        if len(standards) < 2:
+            return
+        length = standards[-1].start[row.along] - standards[0].start[row.along]
+        if length < half * math.tan(math.radians(self.spec.steel_brace_angle.least)) - 1:
+            return
+        there = self.leans(row, build, sound=sound)
+        yield from (side for side in (-1, 1) if not {(side, -1), (side, 1)} <= there)
 
     def right_angle(self, line, row):
         (ax, ay), (bx, by) = line.coords
@@ -166,6 +207,8 @@ class Permanent:
             standards = row.of("standard")
             if len(standards) < 2 or not any(piece[2] is row for piece in self.pieces):
                 continue
+            if any(self.one_way(row, build, sound=True)):
+                continue
             left = set(self.uncrossed(row, build, sound=True))
             up = {build.in_place[m.tag] for m in standards if m.tag in build.in_place}
             if self.complete(row, build):
@@ -177,14 +220,15 @@ class Permanent:
         """Whether all full-height trusses of a row stand, and a roof brace that does its work crosses each slope."""
         standards = row.of("standard")
         up = [m for m in standards if m.tag in build.in_place]
-        return len(up) == len(standards) > 1 and not list(self.uncrossed(row, build, sound=True))
+        crossed = len(up) == len(standards) > 1 and not list(self.uncrossed(row, build, sound=True))
+        return crossed and not any(self.one_way(row, build, sound=True))
 
     def whole(self, name, build):
         """Whether all roof braces that the row called ``name`` needs are in, and do their work."""
         row = next((row for row in self.rows if row.members[0].row == name), None)
         if row is None or "roof brace" not in self.asked or len(row.of("standard")) < 2:
             return True
-        return not list(self.uncrossed(row, build, sound=True))
+        return not list(self.uncrossed(row, build, sound=True)) and not any(self.one_way(row, build, sound=True))
 
     def hand_over(self, build):
         for row in self.rows:
@@ -195,6 +239,11 @@ class Permanent:
         if "roof brace" in self.asked and len(row.of("standard")) > 1:
             for tag in self.uncrossed(row, build, sound=False):
                 yield f"no roof brace over {tag}"
+            if any(m.tag in build.in_place for m in row.of("standard")):
+                yield from (
+                    f"roof braces one way on a slope of {row.members[0].row}"
+                    for _ in self.one_way(row, build, sound=False)
+                )
         for piece in self.pieces:
             if piece[2] is not row:
                 continue
@@ -306,6 +355,17 @@ class Permanent:
             at_wall = self.plates.covers(end) or any(wall.distance(end) <= LAPPED for wall in walls) or any(girders)
             if tag != last and not lapped and not at_wall:
                 yield f"{kind} ends loose at {tag}"
+
+
+def lean(line, row):
+    """{(slope, way)}: the side of the ridge that a roof brace is on, and which way along the row it rises there."""
+    ends = [(end[1 - row.along] - row.ridge, end[row.along]) for end in line.coords]
+    (low, at), (high, top) = sorted(ends, key=lambda end: -abs(end[0]))
+    way = math.copysign(1, top - at)
+    found = {(math.copysign(1, low), way)} if top != at else set()
+    if abs(high) > AT_RIDGE and high * low < 0 and top != at:
+        found.add((math.copysign(1, high), -way))
+    return found
 
 
 def on_its_slope(v, line, row):

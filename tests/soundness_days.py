@@ -85,19 +85,20 @@ class Nights:
         return night
 
     def unsafe(self, build):
-        """Rows of three or more that can rack: no diagonal, no steel brace, and not two trusses that can't move."""
+        """Three or more of a row, tied together, that can rack: no diagonal, no steel brace, not two of them solid."""
         held = build.held()
         for row, places in self.layout.rows.items():
             tips = [
                 build.in_place[p] for p in places if p in build.in_place and self.layout.by_tag[p].kind in TIPS_OVER
             ]
-            across = any(
-                kind in ("diagonal", "steel brace") and len(set(tags) & set(tips)) > 1 for kind, tags in build.bracing
-            )
             solid = {tag for kind, tags in build.bracing if kind == "solid" for tag in tags}
-            points = [t for t in tips if t in solid or self.steadied(t, build, held)]
-            if len(tips) >= FEW and not across and len(points) < 2:
-                yield f"{tips[0]} and its row {row} left unsafe for the night"
+            for group in together(tips, build.bracing):
+                across = any(
+                    kind in ("diagonal", "steel brace") and len(set(tags) & group) > 1 for kind, tags in build.bracing
+                )
+                points = [t for t in group if t in solid or self.steadied(t, build, held)]
+                if len(group) >= FEW and not across and len(points) < 2:
+                    yield f"{', '.join(sorted(group))} of row {row} left unsafe for the night"
 
     def steadied(self, tag, build, held):
         """ "Both truncated girders, then their hips, which steady them"."""
@@ -105,3 +106,14 @@ class Nights:
         hips = [o for o in self.layout.carries[place.tag] if self.layout.by_tag[o].kind == "hip"]
         fast = all(build.in_place.get(hip) in held for hip in hips)
         return place.kind == "truncated_girder" and bool(hips) and fast
+
+
+def together(tips, bracing):
+    """The trusses of a row in the groups that ties make of them."""
+    groups = [{tag} for tag in tips]
+    for kind, tags in bracing:
+        if kind in ("batten", "steel brace", "diagonal"):
+            joined = [group for group in groups if group & set(tags)]
+            groups = [group for group in groups if not group & set(tags)]
+            groups += [set().union(*joined)] if joined else []
+    return groups

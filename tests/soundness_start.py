@@ -17,7 +17,19 @@ ON_THE_TAPE = {
     "length": "wrong length",
     "diagonals": "out of square",
 }
-BY_EYE = {"wall not braced": "walls braced", "studs missing": "studs under girders"}
+BY_EYE = {
+    "wall not braced": {"walls braced"},
+    "studs missing": {"studs under girders", "walls braced"},
+    "service line": {"power lines", "exclusion zone"},
+    "open stair void": {"falls inside", "edge protection"},
+    "missing rail": {"edge protection"},
+    "missing platform": {"edge protection"},
+    "people in the exclusion zone": {"exclusion zone"},
+    "gust forecast": {"weather"},
+    "sling at the apex": {"lifting plan", "delivery"},
+    "licence missing": {"lifting plan", "method statement"},
+    "pack on a half-braced row": set(),
+}
 FOR_IT = 150
 """A mark this near a station, mm, is meant for it."""
 AT_FIRST_LIFT = ("pack landed badly", "missing truss", "out of square")
@@ -33,6 +45,7 @@ class Start:
     checked: set[str] = field(default_factory=set)
     measured: set[tuple[str, str]] = field(default_factory=set)
     lifted: bool = False
+    cleared: bool = False
 
     def __post_init__(self):
         site, most = self.level.site, self.level.tolerances.plates
@@ -44,6 +57,7 @@ class Start:
         self.checked.add(item)
 
     def measure(self, action):
+        self.cleared = self.cleared or action.what == "clearance"
         if action.wall:
             self.measured.add((ON_THE_TAPE[action.what], action.wall))
 
@@ -62,8 +76,10 @@ class Start:
     def looked(self, fault, wall):
         if fault in ON_THE_TAPE.values():
             return any(what == fault and (of == wall or fault == "out of square") for what, of in self.measured)
-        item = BY_EYE.get(fault, "delivery")
-        return item in self.checked or item not in self.level.site.checks
+        if fault == "service line" and self.cleared:
+            return True
+        places = BY_EYE.get(fault, {"delivery"})
+        return bool(places & self.checked) or not places & set(self.level.site.checks)
 
     def mark(self, action):
         """ "Stations marked on the plates, and on girders for what hangs there"."""

@@ -1,13 +1,16 @@
 """Gable and verge framing: read from the trade brief a second time, beside ``soundness.py``.
 
-"Outriggers over the gable truss, back to the next truss or further, carry the verge; set back from the wall line it
-is packed out or studded"; "verge and gable framing after the rows are straight". Common practice, no source.
+"Outriggers run in over the gable truss at least as far as they stand out, both measured from the gable truss's
+centre, and to a full truss centre: never ended between trusses"; "set back from the wall line it is packed out or
+studded for cladding or brick ties"; "verge and gable framing after the rows are straight". Common practice, no source.
 """
 
 from trainer.layout import Layout
 from trainer.level import Level
 
 NEAR = 10.0
+LAPPED = 100.0
+"""Past the truss that holds an end by no more than this."""
 TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
 
 
@@ -56,8 +59,22 @@ class Verge:
     def outriggers(self, gable, sets, spacing):
         along = 0 if gable.start[0] == gable.finish[0] else 1
         others = [m for m in self.layout.members if m.row == gable.row and m.kind in TIPS_OVER and m is not gable]
-        reach = min((abs(m.start[along] - gable.start[along]) for m in others), default=0.0)
+        far_in = sorted(abs(m.start[along] - gable.start[along]) for m in others)
+        out = self.out_past(gable, along, others)
+        reach = next((far for far in far_in if far >= out), far_in[-1] if far_in else 0.0)
         if not any(s.every and s.every <= spacing + NEAR for s in sets):
             yield f"{gable.tag} without outriggers at the spacing"
         if any(s.back is not None and s.back < reach - NEAR for s in sets):
-            yield f"outriggers on {gable.tag} not back to the next truss"
+            yield f"outriggers on {gable.tag} not in as far as out, and to a truss"
+        for one in sets:
+            if one.back is not None and min((abs(far - one.back) for far in far_in), default=0.0) > LAPPED:
+                yield f"outriggers on {gable.tag} end between trusses"
+
+    def out_past(self, gable, along, others):
+        """How far past the gable truss's centre the verge is: to the outside of its wall, and the overhang."""
+        outward = 1 if all(m.start[along] < gable.start[along] for m in others) else -1
+        walls = [
+            wall.a[along] for wall in self.layout.house.plan.walls if wall.gable and wall.inward[along] == -outward
+        ]
+        line = min(walls, key=lambda at: abs(at - gable.start[along]))
+        return abs(line - gable.start[along]) + self.layout.house.roof.overhang

@@ -17,9 +17,9 @@ from shapely.geometry import Polygon as Shape2
 
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3, angled
-from trainer.picture.bodies import Body, Stander
-from trainer.picture.bodies import Shape as Form
 from trainer.picture.model import Polygon
+from trainer.picture.solids import Shape as Form
+from trainer.picture.solids import Solid, Stander
 from trainer.picture.space import Turn
 from trainer.roof.model import Point3
 from trainer.session import Session
@@ -31,26 +31,26 @@ CUT = 25.0
 TURNS = [(yaw, tilt) for yaw in range(7, 360, 30) for tilt in (14.0, 32.0, 62.0)]
 
 
-def standing(level: str, lean: float = 0.0) -> tuple[Layout, dict[str, Body]]:
+def standing(level: str, lean: float = 0.0) -> tuple[Layout, dict[str, Solid]]:
     """Every truss of a house in its place; each leans its own way, by up to ``lean`` mm."""
     layout = Session(level_of(level), 1).site.layout
     stander, chance = Stander(layout), random.Random(level)
     return layout, {
-        m.tag: Body(m.tag, stander.framed(m), m.start, m.finish, Form(chance.uniform(-lean, lean), 0.0, 0.0))
+        m.tag: Solid(m.tag, stander.framed(m), m.start, m.finish, Form(chance.uniform(-lean, lean), 0.0, 0.0))
         for m in layout.members
     }
 
 
-def faces(body: Body, turn: Turn) -> Iterator[tuple[Point3, ...]]:
+def faces(solid: Solid, turn: Turn) -> Iterator[tuple[Point3, ...]]:
     """The nearer side of every timber, and the upper edge of its chords: what a drawing shows of it."""
-    half = body.member.width / 2
-    side = min((half, -half), key=lambda aside: turn.depth(body.at(0.0, 0.0, aside)))
-    for timber in body.framed.timbers:
-        yield tuple(body.at(run, z, side) for run, z in timber.outline)
+    half = solid.member.width / 2
+    side = min((half, -half), key=lambda aside: turn.depth(solid.at(0.0, 0.0, aside)))
+    for timber in solid.framed.timbers:
+        yield tuple(solid.at(run, z, side) for run, z in timber.outline)
         if timber.part != "web":
             (a, az), (b, bz) = timber.upper
             edge = ((a, az, half), (b, bz, half), (b, bz, -half), (a, az, -half))
-            yield tuple(body.at(run, z, aside) for run, z, aside in edge)
+            yield tuple(solid.at(run, z, aside) for run, z, aside in edge)
 
 
 def depth_at(face: tuple[Point3, ...], turn: Turn, at: tuple[float, float]) -> float | None:
@@ -67,16 +67,16 @@ def depth_at(face: tuple[Point3, ...], turn: Turn, at: tuple[float, float]) -> f
     return None
 
 
-def wrongly_painted(layout: Layout, bodies: dict[str, Body], turn: Turn, count: int) -> list[tuple[float, float]]:
+def wrongly_painted(layout: Layout, solids: dict[str, Solid], turn: Turn, count: int) -> list[tuple[float, float]]:
     """Places of the paper where something is painted over what is nearer by far."""
     fills = {"timber", "timber_shade", "girder", "saddle"}
     painted = [
         item
-        for item in angled(Scene3(layout, bodies, ()), turn, 0.1)
+        for item in angled(Scene3(layout, solids, ()), turn, 0.1)
         if isinstance(item, Polygon) and item.fill in fills | {"paper"}
     ]
     shapes = [Shape2(item.points) for item in painted]
-    real = [face for body in bodies.values() for face in faces(body, turn)]
+    real = [face for solid in solids.values() for face in faces(solid, turn)]
     flat = [Shape2(turn.all_flat(face)) for face in real]
     shape_tree, flat_tree = STRtree(shapes), STRtree(flat)
     chance = random.Random(f"{turn}")
@@ -101,10 +101,10 @@ def wrongly_painted(layout: Layout, bodies: dict[str, Body], turn: Turn, count: 
 @pytest.mark.parametrize("lean", [0.0, 120.0])
 @pytest.mark.parametrize("level", ["wren", "avocet"])
 def test_nothing_far_is_painted_over_what_is_near(level: str, lean: float) -> None:
-    layout, bodies = standing(level, lean)
+    layout, solids = standing(level, lean)
     wrong = {}
     for yaw, tilt in TURNS:
-        found = wrongly_painted(layout, bodies, Turn(yaw, tilt), 30)
+        found = wrongly_painted(layout, solids, Turn(yaw, tilt), 30)
         if found:
             wrong[yaw, tilt] = found
     assert not wrong

@@ -3,36 +3,49 @@
 from __future__ import annotations
 
 import ast
+import re
 import sys
+import tomllib
 from collections.abc import Iterator
 from graphlib import TopologicalSorter
 from pathlib import Path
 
-import pytest
-
 import trainer
 
 PACKAGE = Path(trainer.__file__).parent
+TOP_FOLDER = Path(__file__).parents[1]
 ROOMS = (
-    "speech", "words", "plan", "read", "roof", "layout", "level", "order", "site", "rules", "score", "session",
-    "rehearse",
+    "speech", "words", "terms", "chance", "plan", "read", "roof", "layout", "level", "order", "site", "rules",
+    "score", "session", "rehearse",
     "generate", "drill", "quiz", "coverage", "picture", "records", "report", "shipped", "board", "cli",
 )  # fmt: skip
 """A room imports only itself and rooms before it. DEVELOPERS.md shows the same list."""
 OUTSIDE = {
-    "plan": {"shapely"},
     "read": {"yaml", "pydantic", "pydantic_core"},
-    "roof": {"shapely", "numpy"},
-    "layout": {"shapely", "numpy"},
-    "level": {"pydantic", "pydantic_core"},
-    "site": {"pydantic", "pydantic_core"},
+    "roof": {"shapely"},
+    "level": {"pydantic"},
+    "site": {"pydantic"},
     "quiz": {"fsrs", "pydantic"},
-    "records": {"cryptography", "rfc8785"},
+    "picture": {"shapely"},
+    "records": {"cryptography", "pydantic", "rfc8785"},
     "report": {"fpdf", "jinja2", "markupsafe"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},
     "cli": {"typer", "rich", "platformdirs", "distributed"},
 }
 """What a room may import that is neither ours nor the standard library's; nothing where it isn't listed."""
+LIBRARIES = {
+    "yaml": "pyyaml", "fpdf": "fpdf2", "pygame": "pygame-ce", "font_source_sans_pro": "font-source-sans-pro",
+    "pydantic_core": "pydantic",
+}  # fmt: skip
+"""What a library is installed as, where it is imported under another name."""
+SHOWN = {
+    "fpdf": "fpdf2",
+    "pydantic_core": "",
+    "markupsafe": "",
+    "distributed": "",
+    "font_source_sans_pro": "the type's package",
+}
+"""How DEVELOPERS.md shows a library; what comes with another one is left out."""
 SHELLS = {"records", "report", "shipped", "board", "cli"}
 IMPURE = {
     "asyncio", "glob", "logging", "multiprocessing", "os", "pathlib", "random", "secrets", "shutil", "socket",
@@ -76,28 +89,48 @@ def imports(name: str) -> Iterator[str]:
 
 
 def test_every_room_is_in_the_order_and_all_are_known() -> None:
-    assert {room for name in MODULES if (room := room_of(name))} <= set(ROOMS)
+    assert {room for name in MODULES if (room := room_of(name))} == set(ROOMS)
     assert set(OUTSIDE) | SHELLS <= set(ROOMS)
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_a_room_imports_only_rooms_before_it(name: str) -> None:
-    room = room_of(name)
-    for imported in imports(name):
-        if not imported.startswith("trainer."):
-            continue
-        other = room_of(imported)
-        if room is None:
-            assert name == "trainer.__main__" and other in {"cli", "shipped", "speech"}
-        elif other is not None:
-            assert ROOMS.index(other) <= ROOMS.index(room), f"{name} imports {imported}, which comes after it"
+def test_a_room_imports_only_rooms_before_it() -> None:
+    wrong = []
+    for name in MODULES:
+        ours = {other for imported in imports(name) if (other := room_of(imported)) and imported.startswith("trainer.")}
+        room = room_of(name)
+        may = {"cli", "shipped", "speech"} if room is None else set(ROOMS[: ROOMS.index(room) + 1])
+        wrong += [f"{name} imports {other}, which comes after it" for other in sorted(ours - may)]
+    assert not wrong, "\n".join(wrong)
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_a_room_imports_from_outside_only_what_it_may(name: str) -> None:
-    allowed = OUTSIDE.get(room_of(name) or "", set())
-    outside = {imported.split(".")[0] for imported in imports(name)} - sys.stdlib_module_names - {"trainer"}
-    assert outside <= allowed, f"{name} imports {sorted(outside - allowed)}"
+def test_a_room_imports_from_outside_just_what_stands_beside_it() -> None:
+    used: dict[str, set[str]] = {}
+    wrong = []
+    for name in MODULES:
+        room = room_of(name) or ""
+        outside = {imported.split(".")[0] for imported in imports(name)} - sys.stdlib_module_names - {"trainer"}
+        used.setdefault(room, set()).update(outside)
+        wrong += [f"{name} imports {each}" for each in sorted(outside - OUTSIDE.get(room, set()))]
+    for room, allowed in OUTSIDE.items():
+        wrong += [f"nothing in {room} imports {each}" for each in sorted(allowed - used[room])]
+    assert not wrong, "\n".join(wrong)
+
+
+def test_the_project_asks_for_just_what_is_imported() -> None:
+    project = tomllib.loads((TOP_FOLDER / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    asked = {re.split(r"[^\w.-]", line)[0].lower() for line in project["dependencies"]}
+    extras = {re.split(r"[^\w.-]", line)[0].lower() for line in project["optional-dependencies"]["cluster"]}
+    used = {LIBRARIES.get(each, each) for allowed in OUTSIDE.values() for each in allowed}
+    assert asked | extras == used
+
+
+def test_the_page_for_contributors_shows_the_same_rooms() -> None:
+    page = (TOP_FOLDER / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = page.partition("## The rooms")[2].partition("\n## ")[0]
+    rows = re.findall(r"^\| `(\w+)` \| .+ \| (.+) \|$", table, re.MULTILINE)
+    shown = {room: set() if outside == "–" else set(outside.split(", ")) for room, outside in rows}
+    assert list(shown) == list(ROOMS)
+    assert shown == {room: {SHOWN.get(each, each) for each in OUTSIDE.get(room, ())} - {""} for room in ROOMS}
 
 
 def test_modules_import_each_other_in_no_circle() -> None:
@@ -107,21 +140,25 @@ def test_modules_import_each_other_in_no_circle() -> None:
     assert set(order) == set(MODULES)
 
 
-@pytest.mark.parametrize("name", [name for name in MODULES if room_of(name) not in SHELLS and room_of(name)])
-def test_the_core_reads_no_file_clock_or_dice(name: str) -> None:
-    taken = {imported.split(".")[0] for imported in imports(name)} & IMPURE
-    assert not taken, f"{name} imports {sorted(taken)}; files, clocks and seeds are passed in by the shells"
-    for node in ast.walk(MODULES[name]):
-        if isinstance(node, ast.Call):
-            called = getattr(node.func, "id", None) or getattr(node.func, "attr", None)
-            assert called not in IMPURE_CALLS, f"{name} line {node.lineno} calls {called}()"
-        assert not isinstance(node, ast.Global | ast.Nonlocal), f"{name} line {node.lineno}: no globals in the core"
+def test_the_core_reads_no_file_clock_or_dice() -> None:
+    wrong = []
+    for name in MODULES:
+        if room_of(name) in SHELLS or not room_of(name):
+            continue
+        wrong += [f"{name} imports {each}" for each in {imp.split(".")[0] for imp in imports(name)} & IMPURE]
+        for node in ast.walk(MODULES[name]):
+            if isinstance(node, ast.Call):
+                called = getattr(node.func, "id", None) or getattr(node.func, "attr", None)
+                wrong += [f"{name} line {node.lineno} calls {called}()"] * (called in IMPURE_CALLS)
+            if isinstance(node, ast.Global | ast.Nonlocal):
+                wrong.append(f"{name} line {node.lineno}: a global")
+    assert not wrong, "\n".join(["files, clocks and seeds are passed in by the shells", *wrong])
 
 
-@pytest.mark.parametrize("path", sorted(PACKAGE.rglob("*.py")), ids=lambda path: str(path.relative_to(PACKAGE)))
-def test_a_module_is_small_enough_to_hold_in_mind(path: Path) -> None:
-    lines = path.read_text(encoding="utf-8").count("\n")
-    assert lines <= MOST_LINES, f"{lines} lines; a module holds one idea"
+def test_a_module_is_small_enough_to_hold_in_mind() -> None:
+    lines = {path: path.read_text(encoding="utf-8").count("\n") for path in PACKAGE.rglob("*.py")}
+    long = [f"{path.relative_to(PACKAGE)}: {count} lines" for path, count in lines.items() if count > MOST_LINES]
+    assert not long, "\n".join(["a module holds one idea", *long])
 
 
 TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "trainer", "levels", "tests", "art"}
@@ -141,7 +178,6 @@ def belongs(path: Path) -> bool:
 
 
 def test_the_top_holds_two_pages_the_project_file_and_four_folders() -> None:
-    top = Path(__file__).parents[1]
-    found = {path.name: path for path in top.iterdir() if not path.name.startswith(".")}
+    found = {path.name: path for path in TOP_FOLDER.iterdir() if not path.name.startswith(".")}
     assert set(found) >= TOP
     assert {name for name, path in found.items() if belongs(path)} <= TOP

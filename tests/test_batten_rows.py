@@ -4,21 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
 
 import pytest
 from attempts import layout_of, level_of
 from board_person import Person
 
-from trainer.board.bench import first_bench
+from trainer.board.diary_words import done, to_do
 from trainer.board.jobsheet import job_sheet
-from trainer.board.ready import ready
-from trainer.board.verbs import actions
-from trainer.board.wording import done, piece_in_words, to_do
+from trainer.board.tools.brace import BraceTool
+from trainer.board.tools.registry import Toolbox
+from trainer.board.tools.unbrace import piece_in_words
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
-from trainer.picture.bodies import Stander
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import Cut, section
+from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import Strut, struts
@@ -71,7 +70,7 @@ def by_hand(every: int) -> list[float]:
 
 
 def drawn(site: Site) -> list[Strut]:
-    return [strut for strut in struts(site, Stander(site.layout).bodies(site)) if strut.run == "batten"]
+    return [strut for strut in struts(site, Stander(site.layout).solids(site)) if strut.run == "batten"]
 
 
 @pytest.mark.parametrize("every", [700, 1200, 1900, 2400, 6000])
@@ -108,7 +107,7 @@ def between_the_two(site: Site) -> list[Item]:
 
 
 def scene(site: Site) -> Scene3:
-    return scene_of(site, Stander(site.layout).bodies(site))
+    return scene_of(site, Stander(site.layout).solids(site))
 
 
 @pytest.mark.parametrize("view", [plan, as_a_sketch, between_the_two])
@@ -197,16 +196,17 @@ def test_the_job_sheet_tells_the_levels_own_value() -> None:
         assert any("battens" in text and f"**{most}** mm" in text for text in texts)
 
 
-def test_the_bench_asks_for_the_gap_before_it_puts_battens_on_and_a_hint_gives_it() -> None:
-    site = built().site
-    bench = replace(first_bench(site), tool="brace", brace="batten", picked=ROW)
+def test_the_tool_asks_for_the_gap_before_it_puts_battens_on_and_a_hint_gives_it() -> None:
+    tools = Toolbox(built())
+    tool = tools.use("brace")
+    assert isinstance(tool, BraceTool)
+    tool.kind, tool.picked = "batten", ROW
     for every in (0, 50, 90_000):
-        bench.rows_every = every
-        assert "how far apart" in actions(bench, site)
-    assert ready(bench, site, over(2700)) == ""
-    assert actions(bench, site) == [over(2700)]
-    assert ready(bench, site, Brace(kind="diagonal", tags=ROW)) == ""
-    assert actions(bench, site) == [Brace(kind="diagonal", tags=ROW)]
+        tool.every = every
+        assert "how far apart" in tool.actions()
+    for action in (over(2700), Brace(kind="diagonal", tags=ROW)):
+        assert tools.aim_at(action) == ""
+        assert tool.actions() == [action]
 
 
 def test_the_diary_and_the_lists_say_the_gap() -> None:

@@ -24,6 +24,7 @@ from trainer.site import (
     AnyAction,
     Brace,
     Check,
+    Clear,
     Conditions,
     Cut,
     Fit,
@@ -83,6 +84,8 @@ def edits(actions, draw):
         yield later_whole(actions, i)
         for done in (Cut(tag=actions[i].tag, where="web"), Cut(tag=actions[i].tag, where="tail"), Load(what="battens")):
             yield f"{done.do} after {i}", [done], [*actions[: i + 1], done, *actions[i + 1 :]]
+        told = [Report(fault="a fall"), Clear()]
+        yield f"clear after {i}", [*told, actions[i]], [*actions[: i + 1], *told, *actions[i + 1 :]]
         undone = [Remove(tag=actions[i].tag), Undo()]
         yield f"undone {i}", [actions[i]], [*actions[: i + 1], *undone, *actions[i + 1 :]]
         early = draw.randrange(i, last)
@@ -118,7 +121,7 @@ def mixed_up(actions, i, j):
     names = {one: other, other: one}
 
     def renamed(action):
-        if isinstance(action, Brace):
+        if isinstance(action, Brace | Unbrace):
             return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
         if isinstance(action, Stand | Fix | Plumb):
             return action.model_copy(update={"tag": names.get(action.tag, action.tag)})
@@ -174,7 +177,7 @@ def changes(action):
                 yield "fewer", action.model_copy(update={"tags": action.tags[1:]})
         case Report() if action.wall:
             yield "other wall", action.model_copy(update={"wall": "A" if action.wall != "A" else "B"})
-        case Report():
+        case Report() if action.tag:
             other = "loose nailplate" if action.fault == "broken web" else "broken web"
             yield "other fault", action.model_copy(update={"fault": other})
         case Check():
@@ -231,7 +234,7 @@ def named(actions, layout):
     tags = set()
     for action in actions:
         match action:
-            case Brace():
+            case Brace() | Unbrace():
                 tags |= set(action.tags)
             case Fit():
                 tags |= {action.on, *layout.carries[action.on], *beside(layout, action.on)}

@@ -3,13 +3,16 @@
 import math
 import random
 from dataclasses import replace
+from unittest.mock import Mock
 
 import pytest
 from attempts import SHIPPED, layout_of, level_of
 
 from trainer.board.aim import LIES, Aim, bears_on_a_wall, ends, first_aim, foot, on_wall
-from trainer.board.bench import first_bench, shown
-from trainer.board.snap import BEYOND, Caught, aim_for, catch, drop_in_places, whole_step
+from trainer.board.snap import BEYOND, REACH, Caught, aim_for, catch, drop_in_places, whole_step
+from trainer.board.tools.hand import OTHER_CORNER
+from trainer.board.tools.registry import Toolbox
+from trainer.board.widgets import NumberEntry
 from trainer.layout import Member
 from trainer.rehearse import rehearse
 from trainer.session import Session
@@ -110,6 +113,41 @@ def test_what_hangs_at_both_ends_is_caught_where_both_bear(house: str) -> None:
     assert caught >= 3
 
 
+def hung_in(house: str) -> list[tuple[Site, Member, Aim, list[tuple[float, float]]]]:
+    """Each truss that no plate carries, just before it is stood in a right order: how it is held, where it drops in."""
+    session = Session(level_of(house), 3)
+    found = []
+    for action in rehearse(level_of(house), 3).actions:
+        member = session.site.layout.by_tag[action.tag] if isinstance(action, Stand) else None
+        if member is not None and not bears_on_a_wall(member):
+            plan = session.site.layout.house.plan
+            for aim in told(member, tuple(wall.name for wall in plan.walls), house):
+                places = drop_in_places(session.site, member, aim)
+                if any(math.dist(foot(plan, aim), place) <= 2 for place in places):
+                    found.append((session.site, member, aim, places))
+                    break
+        session.do(action)
+    return found
+
+
+@pytest.mark.parametrize(("far", "drops_in"), [(0.0, True), (0.9, True), (1.5, True), (1.7, False), (3.0, False)])
+def test_a_hand_half_as_far_again_as_other_places_reach_still_drops_a_truss_in(far: float, drops_in: bool) -> None:
+    """Both ends on lines is rarer than one mark, and what is mostly meant: it reaches 1.6 times as far."""
+    tried = 0
+    for site, member, aim, places in hung_in("wren"):
+        start_, finish = ends(site.layout.house.plan, member, aim)
+        for turn in range(8):
+            aside = (math.cos(turn * math.pi / 4), math.sin(turn * math.pi / 4))
+            middle = [(a + b) / 2 + far * REACH * 10.0 * way for a, b, way in zip(start_, finish, aside, strict=True)]
+            held = (middle[0] - (finish[0] - start_[0]) / 2, middle[1] - (finish[1] - start_[1]) / 2)
+            if min(math.dist(held, place) for place in places) < far * REACH * 10.0 - 1:
+                continue  # the hand comes nearer to another place
+            _aim, by = aim_for(site, member, (middle[0], middle[1]), replace(aim, at=0.0), 10.0, places)
+            assert (by == "both ends on a line") == drops_in, (member.tag, turn)
+            tried += 1
+    assert tried > 8
+
+
 @pytest.mark.parametrize(
     ("value", "reach", "wanted"),
     [
@@ -131,10 +169,17 @@ def test_the_step_grows_with_the_distance(mm_per_px: float, step: float) -> None
 
 
 def test_the_tape_reads_from_either_corner() -> None:
-    site = Session(level_of("wren")).site
-    bench = first_bench(site)
-    assert shown(bench, site, "A", 1800.0) == 1800.0
-    bench.from_far = True
-    length = site.layout.house.plan.by_name["A"].length
-    assert shown(bench, site, "A", 1800.0) == length - 1800.0
-    assert shown(bench, site, "A", shown(bench, site, "A", 1800.0)) == 1800.0
+    tools = Toolbox(Session(level_of("wren")))
+    tool = tools["mark"]
+    tool.on, tool.at = "A", 1800.0
+
+    def tape() -> NumberEntry:
+        controls = (widget for control in tool.panel(Mock()) for widget in control.walk())
+        return next(widget for widget in controls if isinstance(widget, NumberEntry))
+
+    assert tape().number == 1800.0
+    tools.hand.tape_from = OTHER_CORNER
+    length = tools.hand.plan.by_name["A"].length
+    assert tape().number == length - 1800.0
+    tape().take(length - 2400.0)
+    assert tool.at == 2400.0

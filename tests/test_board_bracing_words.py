@@ -7,7 +7,7 @@ from attempts import SHIPPED, level_of
 from board_person import Person
 from board_screens import HOUSE, _half_built
 
-from trainer.board import wording
+from trainer.board import diary_words
 from trainer.board.bracing_words import NEAR, from_where_to_where
 from trainer.layout import Layout
 from trainer.plan import Point
@@ -70,7 +70,7 @@ def test_the_words_lead_to_both_ends_of_every_piece(house: str) -> None:
 def test_no_two_pieces_of_a_house_are_said_alike(house: str) -> None:
     site = Session(level_of(house), 1).site
     said = [
-        wording.to_do(Restrain(kind=piece.kind, start=piece.start, finish=piece.finish), site)
+        diary_words.to_do(Restrain(kind=piece.kind, start=piece.start, finish=piece.finish), site)
         for piece in site.job.restraints
     ]
     assert len(set(said)) == len(said)

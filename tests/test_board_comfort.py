@@ -62,10 +62,10 @@ def test_an_action_is_found_by_a_word_of_its_name_and_done() -> None:
     person.key("enter")
     assert isinstance(person.app.scene, Work)
     person.key("f", ctrl=True)
-    person.write("tool plumb")
-    assert [row.name for row in person.see("list", "What can be done").children] == ["Use a tool: Plumb P"]
+    person.write("tool straighten")
+    assert [row.name for row in person.see("list", "What can be done").children] == ["Use a tool: Straighten P"]
     person.key("enter")
-    assert person.work.bench.tool == "plumb"
+    assert person.work.tool.verb == "plumb"
     assert not person.app.asking
 
 
@@ -84,7 +84,7 @@ def test_every_tool_and_everything_in_the_bar_is_in_the_list_of_commands() -> No
     person = Person()
     person.app.open("wren")
     person.wait(3)
-    names = " ".join(command.name for command in [*person.work.commands(), *person.app.ways.everywhere()])
+    names = " ".join(command.name for command in [*person.work.commands(), *person.app.navigator.everywhere()])
     for node in person.tree().walk():
         if node.role == "button" and node.key.startswith(("bar/", "tool/")):
             assert node.name.lower() in names.lower(), node.name

@@ -8,7 +8,7 @@ from board_screens import HOUSE
 
 from trainer.board.scenes.drill_choice import DrillChoice
 from trainer.board.scenes.home import Home
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.drill import drill_for, make_drill
 from trainer.records.attempt import Attempt
@@ -38,16 +38,16 @@ def drilled(person: Person) -> list[Attempt]:
     return [made for id_ in store.ids() for made in store.attempts(id_) if made.drills]
 
 
-def with_a_mistake(person: Person, rule: str = "off-station") -> Result:
+def with_a_mistake(person: Person, rule: str = "off-station") -> ResultScreen:
     """Build a house with one mistake and hand it over."""
     person.arrow_to(HOUSE, "Houses")
     person.key("p")
     for action in rehearse(level_of(HOUSE), 3, rule).actions[:-1]:
-        person.work.kept_doing(action)
-    person.work.kept_doing(HandOver())
-    person.work.kept.handed_over(person.app.services, person.work.entry, person.work.session)
+        person.work.do_recorded(action)
+    person.work.do_recorded(HandOver())
+    person.work.assignment.handed_over(person.app.services, person.work.entry, person.work.session)
     scene = person.app.scene
-    assert isinstance(scene, Result)
+    assert isinstance(scene, ResultScreen)
     return scene
 
 

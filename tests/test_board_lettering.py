@@ -10,7 +10,7 @@ import pytest
 from board_screens import SCALES, SIZES, at
 
 from trainer.board.plan_view import PlanView
-from trainer.picture.lettering import LEAST_PX, meet, settled, text_box
+from trainer.picture.lettering import LEAST_PX, meet, place_texts, text_box
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 
 SCREENS = (
@@ -30,7 +30,7 @@ def drawing(screen: str, size: tuple[int, int], scale: float) -> PlanView:
 
 def texts(view: PlanView, letters: float) -> list[Text]:
     scale = view.camera.view.scale
-    return [item for item in settled(view.still(scale), scale, letters) if isinstance(item, Text)]
+    return [item for item in place_texts(view.still(scale), scale, letters) if isinstance(item, Text)]
 
 
 @pytest.mark.parametrize(("size", "scale"), CORNERS)
@@ -55,7 +55,7 @@ def test_lettering_grows_as_the_text_does(screen: str) -> None:
 
 
 def written(items: list[Item], scale: float) -> dict[str, Text]:
-    return {item.text: item for item in settled(items, scale) if isinstance(item, Text)}
+    return {item.text: item for item in place_texts(items, scale) if isinstance(item, Text)}
 
 
 def test_what_is_spare_waits_until_one_looks_closer() -> None:
@@ -73,7 +73,7 @@ def test_a_text_goes_to_the_first_of_its_places_that_is_free() -> None:
 def test_a_text_that_moved_away_is_joined_to_where_it_belongs() -> None:
     fixed = Text((0.0, 0.0), "J1", "ink", 13.0, "px")
     moving = Text((10.0, 0.0), "J2", "ink", 13.0, "px", rows=-2)
-    under, *_rest = items = settled([fixed, moving], 0.1)
+    under, *_rest = items = place_texts([fixed, moving], 0.1)
     assert isinstance(under, Line) and under.points[0] == (10.0, 0.0)
     assert under.points[1] == written(items, 0.1)["J2"].at and under.points[1][1] < 0
 

@@ -4,7 +4,7 @@ import pytest
 from board_person import Person
 from board_screens import _half_built, _open, fallen, looking_back, poor_result
 
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
@@ -13,8 +13,8 @@ from trainer.picture.section import Cut
 from trainer.site import Brace, Stand
 
 
-def result(person: Person) -> Result:
-    assert isinstance(person.app.scene, Result)
+def result(person: Person) -> ResultScreen:
+    assert isinstance(person.app.scene, ResultScreen)
     return person.app.scene
 
 
@@ -134,10 +134,10 @@ def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() ->
     person.wait(10)
     person.click_on("button", "Turn")
     person.wait(10)
-    body = person.work.views.look().bodies["ST14"]
-    spot = view.to_window(view.turn.flat(body.top(body.member.span * 0.9)))  # type: ignore[attr-defined]
+    solid = person.work.views.look().solids["ST14"]
+    spot = view.to_window(view.turn.flat(solid.top(solid.member.span * 0.9)))  # type: ignore[attr-defined]
     person.click(spot)
-    assert person.work.bench.truss in {"ST13", "ST14", "ST15"}
+    assert person.work.hand.truss in {"ST13", "ST14", "ST15"}
 
 
 def test_what_nothing_holds_has_a_ring_in_practice_and_none_in_an_assessment() -> None:
@@ -229,7 +229,7 @@ def test_a_section_runs_on_whatever_line_is_drawn(way: str) -> None:
     cut = line_shown(person)
     for at, place in zip((cut.a, cut.b), ENDS, strict=True):
         assert at == pytest.approx(place, abs=1 if way in {"typed", "arrows"} else 60)
-    assert person.see("view").value == cut.told
+    assert person.see("view").value == cut.words
 
 
 def test_a_line_that_is_being_drawn_can_be_left_and_nothing_else_happens() -> None:

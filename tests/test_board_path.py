@@ -11,10 +11,11 @@ from board_person import ByKeyboard, Person
 from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.board.scenes.home import Home
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.board.settings import read_settings
 from trainer.rehearse import rehearse
+from trainer.shipped import level_paths
 from trainer.site import HandOver
 
 
@@ -50,7 +51,7 @@ def test_the_guide_can_be_skipped_by_mouse(tmp_path: Path) -> None:
 
 
 def test_the_first_house_is_the_first_of_the_path() -> None:
-    assert level_of(FIRST_HOUSE).lesson.place == 1
+    assert level_paths()[0].stem == FIRST_HOUSE
 
 
 def guide(person: Person) -> str:
@@ -126,14 +127,14 @@ def test_a_house_done_is_shown_on_the_path_and_can_be_looked_back_at(tmp_path: P
     assert "Not tried yet" in row(person, FIRST_HOUSE)
     assert not person.sees("button", "Look back")
     build(person, FIRST_HOUSE)
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     score = person.app.scene.mark.score
     person.key("esc")
     person.wait(3)
     assert f"Done, best mark {score}" in row(person, FIRST_HOUSE)
     assert person.see("label", "1 of ")
     person.key("l")
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.app.scene.mark.score == score
 
 
@@ -174,7 +175,7 @@ def left_in_the_middle(data: Path, mode: str = "p") -> Person:
     person.arrow_to("pardalote", "Houses")
     person.key(mode)
     for action in rehearse(level_of("pardalote"), 3).actions[:12]:
-        assert person.work.kept_doing(action)
+        assert person.work.do_recorded(action)
     person.key("esc")
     person.tab_to("button", "Leave")
     person.key("enter")
@@ -208,7 +209,7 @@ def test_beginning_anew_by_mouse_closes_what_was_begun_and_keeps_it_to_look_back
     assert "Not tried yet" in row(person, "pardalote")
     person.click_on("button", "Look back")
     scene = person.app.scene
-    assert isinstance(scene, Result)
+    assert isinstance(scene, ResultScreen)
     assert scene.back.last == 12
     assert person.see("heading", "Not finished")
     assert not any("of 100" in node.name for node in person.tree().walk()), "what was left has no mark"
@@ -243,12 +244,12 @@ def test_with_several_attempts_one_is_chosen_to_look_back_at(tmp_path: Path) -> 
     assert "Not finished" in rows[1].name
     person.key("down")
     person.key("enter")
-    assert isinstance(person.app.scene, Result) and person.app.scene.back.last == 12
+    assert isinstance(person.app.scene, ResultScreen) and person.app.scene.back.last == 12
     person.key("esc")
     person.wait(3)
     person.click_on("button", "Look back")
     person.click_row("Which attempt?", "0")
-    assert isinstance(person.app.scene, Result) and person.app.scene.mark.score == score
+    assert isinstance(person.app.scene, ResultScreen) and person.app.scene.mark.score == score
 
 
 def test_a_house_looked_back_at_can_be_built_again(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from records_made import Clock
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.quiz import Quiz
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.quiz.judge import right_answer
 from trainer.quiz.question import Amount
@@ -124,7 +124,7 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
     said_of_it = [*examine(made, trusted), *examine_marks(made), *examine_sitting(made, trusted, pack, bank())]
     assert {each.state for each in said_of_it} == {"holds"}
     push(person, "Look at A small gable")
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.sees("list", "Findings")
     person.key("esc")
     assert isinstance(person.app.scene, Closed) and made.head_code in all_text(person), "the code can be written down"
@@ -146,9 +146,9 @@ def test_a_sitting_goes_on_after_a_crash_and_the_gap_is_on_record(stopped: str, 
     site = first.work.site
     if stopped != "in a house":
         build(first)
-        first.work.kept.do(HandOver())  # and then the plug is pulled
+        first.work.assignment.do(HandOver())  # and then the plug is pulled
         if stopped == "in the questions":
-            first.work.kept.handed_over(first.app.services, first.work.entry, first.work.session)
+            first.work.assignment.handed_over(first.app.services, first.work.entry, first.work.session)
             build(first)
             first.work._hand_over()
             assert isinstance(first.app.scene, Quiz)
@@ -287,7 +287,7 @@ def test_what_is_recorded_can_be_read_on_any_screen(tmp_path: Path) -> None:
     person = at_home(tmp_path, Clock())
     seat = person.app.services.records.seat()
     assert seat is not None
-    person.app.ways.recorded()
+    person.app.navigator.recorded()
     person.wait()
     for text in (*WHAT, seat.code, str(tmp_path)):
         assert text in all_text(person)
@@ -311,7 +311,7 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     assert str(page) in all_text(person)
     assert "off-station" in page.read_text(encoding="utf-8")
     person.key("esc")
-    person.app.ways.class_report()
+    person.app.navigator.class_report()
     person.wait()
     assert "wren-07" in (tmp_path / "reports" / "class.html").read_text(encoding="utf-8")
 

@@ -1,24 +1,20 @@
 """The tools: one for every verb of a diary, by key and by mouse; hints that can be followed to the end."""
 
-import itertools
 from typing import get_args
 
 import pytest
 from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
-from trainer.board.bench import Bench, first_bench
-from trainer.board.ready import ready
-from trainer.board.scenes.result import Result
+from trainer.board.diary_words import done, reading, to_do
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.spots import spots_of
-from trainer.board.tools import FIRST_WORDS, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, TOOLS
-from trainer.board.verbs import actions
-from trainer.board.wording import DONE, TO_DO, done, to_do
+from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
-from trainer.order import STAGES
 from trainer.plan import Point
 from trainer.rehearse import rehearse
 from trainer.session import Session
+from trainer.shipped import art_path
 from trainer.site import AnyAction, Brace, Fix, Site, Stand
 from trainer.site.actions import (
     Check,
@@ -34,8 +30,10 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
+from trainer.site.restraints import locked
+from trainer.terms import STAGES, VERBS
 
-VERBS = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
+DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
 
 def built(house: str = "wren") -> Person:
@@ -75,6 +73,8 @@ def every_verb(person: Person) -> list[AnyAction]:
         (stood, spot) for stood in site.stood.values() for spot in spots_of(site, stood.tag) if "crossing" in spot.words
     )
     piece = next(piece for piece in site.bracing if piece.kind == "batten")
+    tips = [tag for tag in site.stood if site.layout.by_tag[tag].kind in ("standard", "truncated", "truncated_girder")]
+    free = next(tag for tag in tips if not locked(site, tag))
     return [
         Check(item=site.job.conditions.checks[0]),
         Measure(what="straight", wall="B"),
@@ -83,7 +83,7 @@ def every_verb(person: Person) -> list[AnyAction]:
         Report(fault="broken web", tag=waiting),
         String(start=row[0], finish=row[-1]),
         Measure(what="apex", tag=row[1]),
-        Plumb(tag=row[1]),
+        Plumb(tag=free),
         Brace(kind="prop", tags=(row[1],)),
         Brace(kind="steel brace", tags=tuple(row[:3])),
         Fix(tag=over.tag, at=spot.at, with_="nails", count=2),
@@ -112,11 +112,12 @@ def test_every_verb_is_done_by_keyboard_alone_and_by_mouse_alone(hands: type[ByK
 
 
 def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:
-    assert set(TOOLS) | {"hand_over", "undo"} == VERBS
-    assert set(TOOL_NAMES) == set(TOOL_KEYS) == set(FIRST_WORDS) == set(itertools.chain(*STAGE_TOOLS.values()))
+    assert set(TOOLS) | {"hand_over", "undo"} == DIARY == set(VERBS)
     assert tuple(STAGE_TOOLS) == STAGES
-    assert set(DONE) == set(TO_DO) == VERBS
-    assert len(set(TOOL_KEYS.values())) == len(TOOL_KEYS)
+    assert all(VERBS[verb].stage == stage_of(verb) for verb in TOOLS)
+    assert len({tool.key for tool in TOOLS.values()}) == len(TOOLS)
+    for verb, tool in TOOLS.items():
+        assert tool.first_words and art_path(f"icons/{verb}.svg").is_file()
 
 
 def test_what_is_done_is_said_without_the_words_of_the_file() -> None:
@@ -125,6 +126,15 @@ def test_what_is_done_is_said_without_the_words_of_the_file() -> None:
         for text in (*done(action, person.work.site), to_do(action, person.work.site)):
             assert "{" not in text and "_" not in text
         assert done(action, person.work.site)[0]
+
+
+def test_what_a_tape_read_is_said_of_marks_and_measurements_alike() -> None:
+    person = built()
+    events = [outcome.event for outcome in person.work.session.outcomes if outcome.event is not None]
+    read = [event for event in events if event.reading is not None]
+    assert {"mark", "measure"} <= {event.action.do for event in read}
+    for event in read:
+        assert event.reading is not None and f"It reads {event.reading.got:g} mm." in reading(event)
 
 
 @pytest.mark.parametrize("house", ["pardalote", "wren"])
@@ -147,26 +157,26 @@ def test_hints_taken_up_by_keys_build_the_house_through_all_its_stages(house: st
         if person.app.asking:
             person.tab_to("button", "Hand over")
         person.key("enter")
-        if isinstance(person.app.scene, Result):
+        if isinstance(person.app.scene, ResultScreen):
             break
         outcome = person.work.session.outcomes[-1]
         assert len(person.work.session.outcomes) == before + 1, person.status
         assert outcome.refused is None and not outcome.findings, outcome
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.see("label", "100 of 100")
     assert len(stages) >= 4
 
 
 @pytest.mark.parametrize("house", ["pardalote", "wren", "kookaburra"])
-def test_the_bench_can_be_got_ready_for_whatever_a_hint_suggests(house: str) -> None:
+def test_a_tool_can_be_aimed_at_whatever_a_hint_suggests(house: str) -> None:
     session = Session(level_of(house), 3)
-    bench: Bench = first_bench(session.site)
+    tools = Toolbox(session)
     seen = set()
     while not session.site.handed_over:
         for hint in session.hint()[:4]:
             if hint.action.do != "hand_over":
-                assert ready(bench, session.site, hint.action) == "", hint
-                assert actions(bench, session.site) == [hint.action]
+                assert tools.aim_at(hint.action) == "", hint
+                assert tools.tool.actions() == [hint.action]
                 seen.add(hint.action.do)
         session.do(session.hint()[0].action)
     assert {"mark", "stand", "brace", "fix"} <= seen
@@ -230,7 +240,7 @@ def with_girder_chosen(tool: str) -> tuple[Person, Member, float]:
     person.key(tool)
     person.key("o")
     person.arrow_to("G1", "Roof so far")
-    assert person.work.bench.truss == "G1"
+    assert person.work.hand.truss == "G1"
     run = person.work.site.job.stations["G1"][0].run
     return person, girder, run
 
@@ -238,7 +248,7 @@ def with_girder_chosen(tool: str) -> tuple[Person, Member, float]:
 def test_a_girder_chosen_before_takes_its_mark_by_keyboard_and_a_wall_takes_its_own() -> None:
     person, _girder, run = with_girder_chosen("p")
     person.key("m")
-    assert person.work.bench.mark_on in person.work.site.layout.house.plan.by_name
+    assert person.work.tools["mark"].on in person.work.site.layout.house.plan.by_name
     person.key("o")
     assert not any(row.value == "chosen" for row in person.see("list", "Roof so far").children), "the wall is meant"
     hands = ByKeyboard(person)
@@ -247,13 +257,23 @@ def test_a_girder_chosen_before_takes_its_mark_by_keyboard_and_a_wall_takes_its_
         assert person.work.session.outcomes[-1].action == action
 
 
+def test_on_a_girder_k_sets_the_tape_down_on_its_last_mark_and_hooks_it_on_the_end_again() -> None:
+    person, _girder, run = with_girder_chosen("p")
+    ByKeyboard(person).do(Mark(on="G1", at=run))
+    read = []
+    for _press in range(2):
+        person.key("k")
+        read.append(person.see("entry", "Along it").value)
+    assert read == ["0 mm", f"{run:g} mm"]
+
+
 @pytest.mark.parametrize("first", ["", "G1"])
 def test_a_mark_pointed_at_on_a_girder_goes_on_it_though_walls_lie_in_line_with_it(first: str) -> None:
     person, girder, run = with_girder_chosen("p")
     hands = ByMouse(person)
     hands.take_up("mark")
     if not first:
-        person.work.bench.truss = ""
+        person.work.hand.truss = ""
     x, y = (a + run * d for a, d in zip(girder.start, girder.direction, strict=True))
     person.click(hands._near((x, y), 12.0))
     assert person.work.session.outcomes[-1].action == Mark(on="G1", at=run)

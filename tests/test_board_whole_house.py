@@ -4,12 +4,12 @@ import pytest
 from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person, carriers_first
 
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.rehearse import rehearse
 
 
 def played_to_the_end(person: Person) -> None:
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.app.scene.findings == ()
     assert person.see("heading", "Practice mark met")
     assert person.see("label", "100 of 100")

@@ -10,7 +10,7 @@ import pygame
 import pytest
 
 from trainer.board.look import Look
-from trainer.board.widgets import Block, Choice, Column, Entry, Flow, Label, Listing, Prose, Row, Scroll, Ui
+from trainer.board.widgets import Choice, Column, Flow, Label, Listing, NumberEntry, Paragraph, Prose, Row, Scroll, Ui
 from trainer.board.widgets.base import control_height
 from trainer.board.window import palettes
 
@@ -28,7 +28,7 @@ def press(key: int, typed: str = "", mod: int = 0) -> pygame.event.Event:
     return pygame.event.Event(pygame.KEYDOWN, key=key, mod=mod, unicode=typed)
 
 
-def type_into(ui: Ui, entry: Entry, text: str) -> None:
+def type_into(ui: Ui, entry: NumberEntry, text: str) -> None:
     ui.focus = entry.key
     for char in text:
         assert entry.on_key(ui, press(ord(char), char))
@@ -49,7 +49,7 @@ def type_into(ui: Ui, entry: Entry, text: str) -> None:
 def test_an_entry_takes_what_is_typed(ui: Ui, typed: str, taken: float) -> None:
     got: list[float] = []
     entered: list[bool] = []
-    entry = Entry("Along it", 600, got.append, enter=lambda: entered.append(True))
+    entry = NumberEntry("Along it", 600, got.append, enter=lambda: entered.append(True))
     type_into(ui, entry, typed)
     assert got == []
     assert entry.on_key(ui, press(pygame.K_RETURN))
@@ -59,7 +59,7 @@ def test_an_entry_takes_what_is_typed(ui: Ui, typed: str, taken: float) -> None:
 @pytest.mark.parametrize("typed", ["-", ".", "1-2", "1.2.3", ",,"])
 def test_an_entry_leaves_what_is_no_number(ui: Ui, typed: str) -> None:
     got: list[float] = []
-    entry = Entry("Along it", 600, got.append)
+    entry = NumberEntry("Along it", 600, got.append)
     type_into(ui, entry, typed)
     entry.on_key(ui, press(pygame.K_RETURN))
     assert got == [] and entry.value == "600 mm"
@@ -67,7 +67,7 @@ def test_an_entry_leaves_what_is_no_number(ui: Ui, typed: str) -> None:
 
 def test_an_entry_leaves_letters_to_shortcuts_and_escape_drops_what_was_typed(ui: Ui) -> None:
     got: list[float] = []
-    entry = Entry("Along it", 600, got.append)
+    entry = NumberEntry("Along it", 600, got.append)
     type_into(ui, entry, "18")
     assert not entry.on_key(ui, press(pygame.K_t, "t"))
     assert entry.on_key(ui, press(pygame.K_ESCAPE))
@@ -78,7 +78,7 @@ def test_an_entry_leaves_letters_to_shortcuts_and_escape_drops_what_was_typed(ui
 
 def test_backspace_takes_the_last_figure_off(ui: Ui) -> None:
     got: list[float] = []
-    entry = Entry("Along it", 1800, got.append)
+    entry = NumberEntry("Along it", 1800, got.append)
     ui.focus = entry.key
     entry.on_key(ui, press(pygame.K_BACKSPACE))
     entry.on_key(ui, press(pygame.K_5, "5"))
@@ -88,7 +88,7 @@ def test_backspace_takes_the_last_figure_off(ui: Ui) -> None:
 
 def test_an_entry_is_nudged_by_arrows_wheel_and_its_two_ends(ui: Ui) -> None:
     got: list[float] = []
-    entry = Entry("Along it", 600, got.append, nudge=10)
+    entry = NumberEntry("Along it", 600, got.append, nudge=10)
     entry.place(ui, pygame.Rect(0, 0, 220, entry.high(ui, 220)))
     less, more = entry.steppers(ui)
     assert min(*less.size, *more.size) >= 24
@@ -179,13 +179,13 @@ def test_a_label_without_room_says_that_it_is_cut(ui: Ui) -> None:
 
 
 def test_prose_says_its_text_without_marks(ui: Ui) -> None:
-    prose = Prose([Block("Pitch **22.5°**, **no** more."), Block("Heel **90** mm.", bullet="–")])
+    prose = Prose([Paragraph("Pitch **22.5°**, **no** more."), Paragraph("Heel **90** mm.", bullet="–")])
     assert prose.value == "Pitch 22.5°, no more.\n– Heel 90 mm."
     assert prose.high(ui, 80) > prose.high(ui, 400)
 
 
 def test_a_panel_scrolls_by_keys_and_wheel_as_far_as_there_is_text(ui: Ui) -> None:
-    text = Prose([Block(" ".join(WORDS * 20))])
+    text = Prose([Paragraph(" ".join(WORDS * 20))])
     scroll = Scroll(text, "Job sheet")
 
     def placed() -> int:

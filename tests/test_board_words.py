@@ -8,9 +8,9 @@ from board_person import Person
 from trainer.board.glossary import TERMS, Term, met_in, term_of, words_in
 from trainer.board.look import THEMES
 from trainer.board.widgets import Prose
-from trainer.board.wording import KIND
 from trainer.picture.palette import PALETTE_FILE, parse_palettes
 from trainer.shipped import art_path
+from trainer.terms import KIND_NAMES
 from trainer.words import CAUTION
 
 LONGEST = 15
@@ -34,7 +34,7 @@ def test_a_picture_uses_only_colours_of_the_palette_so_that_every_theme_can_draw
 
 def test_every_word_of_the_trade_brief_that_is_met_on_the_board_is_there() -> None:
     """Every kind of truss, and the words that stand in the job sheet's headings and lines (common practice)."""
-    for name in KIND.values():
+    for name in KIND_NAMES.values():
         assert term_of(name), name
     for word in ("overhang", "heel", "setback", "station", "hanger", "tie-down strap", "nailplate", "steel brace"):
         assert term_of(word), word

@@ -13,7 +13,7 @@ from board_person import ByKeyboard, ByMouse, Person
 from trainer.board import NoDisplay, run
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.opening import open_again
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
@@ -116,13 +116,13 @@ def test_a_truss_is_turned_end_for_end_by_key_by_button_and_by_mouse() -> None:
     person = at_work()
     person.key("s")
     person.arrow_to("J1", "Yard")
-    turned = [person.work.bench.aim.turned]
+    turned = [person.work.hand.aim.turned]
     person.key("t")
-    turned.append(person.work.bench.aim.turned)
+    turned.append(person.work.hand.aim.turned)
     person.click_on("button", "Turn end for end")
-    turned.append(person.work.bench.aim.turned)
+    turned.append(person.work.hand.aim.turned)
     person.click(person.plan.rect.center, button=3)
-    turned.append(person.work.bench.aim.turned)
+    turned.append(person.work.hand.aim.turned)
     assert turned == [False, True, False, True]
 
 
@@ -142,7 +142,7 @@ def test_a_truss_is_dragged_from_the_yard_and_dropped_on_its_mark() -> None:
             pygame.event.Event(pygame.MOUSEMOTION, pos=(round(x), round(y)), rel=(1, 1), buttons=(1, 0, 0))
         )
         person.wait(ms=10)
-    assert person.work.bench.caught == "on the mark"
+    assert person.work.hand.caught == "on the mark"
     assert person.work.plan.value.startswith("TG1: wall A, 1800 mm")
     person.let_go(place)
     assert person.work.site.stood["TG1"].start == (1800.0, 0.0)
@@ -170,15 +170,15 @@ def test_arrows_move_what_is_in_the_hand_and_n_goes_to_the_next_catch() -> None:
     person.key("s")
     person.arrow_to("TG1", "Yard")
     person.tab_to("plan", "Plan")
-    at = person.work.bench.aim.at
+    at = person.work.hand.aim.at
     person.key("right", times=2)
     person.key("left", shift=True)
-    assert person.work.bench.aim.at == at + 100 - 1
+    assert person.work.hand.aim.at == at + 100 - 1
     for _ in range(12):
         person.key("n")
-        if person.work.bench.caught == "on the mark":
+        if person.work.hand.caught == "on the mark":
             break
-    assert person.work.bench.aim.at == 1800.0
+    assert person.work.hand.aim.at == 1800.0
     person.key("enter")
     assert person.work.site.stood["TG1"].start == (1800.0, 0.0)
 
@@ -193,7 +193,7 @@ def test_arrows_on_the_plan_choose_among_standing_trusses() -> None:
     chosen = []
     person.key("right", times=1)
     for _ in range(6):
-        chosen.append(person.work.bench.truss)
+        chosen.append(person.work.hand.truss)
         person.key("right")
     xs = [person.work.site.stood[tag].start[0] for tag in chosen]
     assert xs == sorted(xs) and len(set(xs)) > 3
@@ -216,7 +216,7 @@ def test_an_assessment_is_silent_until_hand_over_and_has_no_undo() -> None:
     assert "no hints" in person.status
     assert "TG1" in person.work.site.stood
     ByKeyboard(person).do(HandOver())
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert any("TG1" in row.name for row in person.see("list", "Findings").children)
 
 
@@ -232,7 +232,7 @@ def test_the_result_shows_the_mark_line_by_line_with_the_caution() -> None:
             person.work.session.do(action)
     ByKeyboard(person).do(HandOver())
     scene = person.app.scene
-    assert isinstance(scene, Result)
+    assert isinstance(scene, ResultScreen)
     rows = person.see("list", "Findings").children
     assert len(rows) == len(scene.mark.lines) > 0
     taken = sum(int(row.name.split("−")[1].split()[0]) for row in rows if "−" in row.name)

@@ -42,7 +42,7 @@ def shed(tmp_path: Path) -> Path:
 def test_the_shipped_levels_are_sound_and_can_be_laid_out() -> None:
     code, out, err = run("check", find_level("wren").parent)
     assert code == 0
-    assert [Path(line.split(": ")[0]) for line in out] == list(level_paths())
+    assert [Path(line.split(": ")[0]) for line in out] == sorted(level_paths())
     files = len(level_paths()) + len(style_paths()) + len(bank_paths())
     assert f"{files} files checked, no faults" in err
 
@@ -64,6 +64,19 @@ def test_two_levels_cannot_have_one_place_on_the_path(shed: Path) -> None:
     assert code == 1
     (fault,) = [line for line in out if "already" in line]
     assert fault.startswith(f"{shed}:8: lesson.place: is the place of {other} already")
+
+
+def test_a_path_beside_the_levels_names_each_of_them_once(shed: Path) -> None:
+    path = shed.with_name("path.txt")
+    path.write_text("# in order\nrobin\n\nrobbin # a slip\nrobin\n", encoding="utf-8")
+    code, out, _ = run("check", shed.parent)
+    assert code == 1
+    assert [line for line in out if line.startswith(str(path))] == [
+        f"{path}:4: path: no level here is called 'robbin'; did you mean 'robin'?",
+        f"{path}:5: path: has 'robin' twice; keep one of the lines",
+    ]
+    path.write_text("robin\n", encoding="utf-8")
+    assert run("check", shed.parent)[0] == 0
 
 
 def test_a_bank_beside_the_levels_is_checked_with_them(shed: Path) -> None:

@@ -9,13 +9,13 @@ from typer.testing import CliRunner
 from trainer.cli import app
 from trainer.coverage import Row, coverage
 from trainer.drill import drills
-from trainer.level.lesson import STAGES
 from trainer.quiz import Question, parse_bank
 from trainer.quiz.unit import TOPICS, UNIT_ITEMS
 from trainer.rehearse import CannotOccur, plant
 from trainer.rules import all_rules
 from trainer.session import job_of
 from trainer.shipped import bank_paths, level_paths
+from trainer.terms import STAGES
 
 IDS = sorted((path.stem for path in level_paths()), key=lambda name: len(layout_of(name).members))
 UNIT = 14

@@ -11,13 +11,15 @@ from trainer.cli import app
 from trainer.drill import CannotDrill, Drill, drill_for, drills, make_drill
 from trainer.rules import all_rules
 from trainer.shipped import level_paths
-from trainer.site import AnyAction, Brace, Inspect, Stand, Undo, ways
+from trainer.site import AnyAction, Brace, Inspect, Stand, Undo, step_actions
 from trainer.site.placing import same_both_ways
 
 KINDS = [kind.name for kind in drills()]
 HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra")
-EVERYWHERE = {"true-plates", "how-many", "read-the-tape", "where-the-first-goes", "which-truss", "brace-the-row",
-              "fasten-it", "find-the-fault"}  # fmt: skip
+EVERYWHERE = {
+    "look-round", "lift-plan", "true-plates", "how-many", "read-the-tape", "where-the-first-goes", "which-truss",
+    "brace-the-row", "fasten-it", "find-the-fault",
+}  # fmt: skip
 YEAR = 8
 
 
@@ -34,7 +36,7 @@ def done_right(drill: Drill) -> list[AnyAction]:
         return [Inspect(tag=drill.faults[0], accept=False)]
     session = drill.session()
     for step in drill.steps:
-        session.do(ways(session.site, step)[0])
+        session.do(step_actions(session.site, step)[0])
     return [outcome.action for outcome in session.outcomes]
 
 

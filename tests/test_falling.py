@@ -5,9 +5,9 @@ import math
 import pytest
 from attempts import level_of
 
-from trainer.picture.bodies import Stander
 from trainer.picture.compare import differences
 from trainer.picture.falling import FLAT, tipping
+from trainer.picture.solids import Stander
 from trainer.picture.still_site import StillSite
 from trainer.session import Session
 from trainer.site import Brace, Event, HandOver, Plumb, Remove, Stand, Unbrace
@@ -36,7 +36,7 @@ def let_go(*, aside: float = 0.0, held: bool = False, plumbed: bool = True) -> t
 
 
 def fallen(session: Session, event: Event, share: float) -> dict[str, float]:
-    return tipping(Stander(session.site.layout).bodies(session.site), event.fell, event.let_go, share)
+    return tipping(Stander(session.site.layout).solids(session.site), event.fell, event.let_go, share)
 
 
 def test_a_row_without_its_brace_falls_and_one_with_it_does_not() -> None:
@@ -52,9 +52,9 @@ def test_it_falls_like_dominoes_from_the_one_let_go_and_all_the_same_way() -> No
         assert all(abs(over[tag]) >= abs(before[tag]) - 1e-9 for tag in ROW), "nothing gets up again"
         before = over
     middle = fallen(session, event, 0.5)
-    bodies = Stander(session.site.layout).bodies(session.site, over=before)
+    solids = Stander(session.site.layout).solids(session.site, over=before)
     assert [abs(middle[tag]) for tag in ROW] == sorted((abs(middle[tag]) for tag in ROW), reverse=True)
-    ways = {round(math.copysign(1, bodies[tag].apex[1] - bodies[tag].start[1])) for tag in ROW}
+    ways = {round(math.copysign(1, solids[tag].apex[1] - solids[tag].start[1])) for tag in ROW}
     assert len(ways) == 1, "whichever way round they stand"
     assert all(abs(turn) == pytest.approx(FLAT) for turn in before.values())
 
@@ -70,8 +70,8 @@ def test_a_truss_that_was_moved_or_left_leaning_falls_from_there(changed: dict[s
     for session, event in (let_go(), let_go(**changed)):  # type: ignore[arg-type]
         over = fallen(session, event, 0.4)
         frames.append(StillSite(session.site.layout).items(session.site, 1.0, over))
-        bodies = Stander(session.site.layout).bodies(session.site, over=over)
-        frames.append([bodies["ST14"].apex])
+        solids = Stander(session.site.layout).solids(session.site, over=over)
+        frames.append([solids["ST14"].apex])
     assert frames[0] != frames[2] and frames[1] != frames[3]
 
 

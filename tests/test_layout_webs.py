@@ -11,8 +11,8 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from trainer.layout import House, Layout, Member, TrussSpec, lay_out
-from trainer.layout.outlines import outlines_of
 from trainer.layout.webs import Frame, webs
+from trainer.picture.outlines import outlines_of
 from trainer.plan import Plan
 from trainer.roof import RoofSpec
 from trainer.site import same_both_ways

@@ -14,13 +14,13 @@ from hypothesis import strategies as st
 
 from trainer.layout import lay_out
 from trainer.layout.model import FixingSpec, House, TrussSpec
-from trainer.level import Level, Stage, Weights, parse_level
+from trainer.level import Level, Weights, parse_level
 from trainer.level.model import TrussSettings
 from trainer.plan import Plan
 from trainer.read import Fault, Faulty
 from trainer.roof.model import RoofSpec
-from trainer.rules import finding
 from trainer.shipped import NoSuchLevel, art_path, find_level
+from trainer.terms import Stage
 
 CONTRACT = """\
 schema: 1
@@ -116,11 +116,6 @@ def test_the_layout_fastens_ends_as_the_level_says() -> None:
     assert {fixing for kind, on_plate, fixing in ends if kind == "jack" and on_plate} == {"framing anchor"}
 
 
-def test_stages_and_severities_are_those_of_the_findings() -> None:
-    assert get_args(Stage) == get_args(finding.Stage)
-    assert tuple(Weights().by_severity()) == get_args(finding.Severity)
-
-
 def test_weights_are_those_of_the_contract_unless_the_level_gives_its_own() -> None:
     assert Weights().by_severity() == {"stop-work": 25, "rework": 8, "tolerance": 3, "habit": 1}
     level = parse_level(with_value("lesson.weights", {"stop-work": 40}), "f")
@@ -203,7 +198,7 @@ def test_coordinates_stay_within_200_metres() -> None:
         ("setback: 1800", "setback: 1.8", 7, "trusses.setback", "whole number from 300 to 3600 mm"),
         ("setback: 1800", "setback: 1800 mm", 7, "trusses.setback", "without quotes or unit"),
         ("1800}", "1800, stations_to: near fcae}", 7, "trusses.stations_to", "did you mean 'near face'?"),
-        ("[6000, 4800]", "[6000, 4801]", 5, "plates.outline[2]", "aslant"),
+        ("[6000, 4800]", "[6000, 4801]", 5, "plates.outline[2]", "at an angle"),
         ("[6000, 4800], [0, 4800]", "[6000, 4800], [0, 4800], [0, 0]", 5, "plates.outline[4]", "first corner again"),
         ("width: 90}", "width: 90}\ngables: [E]", 6, "gables[0]", "its walls are A to D"),
         ("width: 90}", "width: 90}\ngables: [A, B]", 6, "gables[0]", "both gables"),

@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from typer.main import get_command
@@ -11,6 +12,8 @@ from trainer.cli import app
 from trainer.cli.check import checked_level
 from trainer.layout import lay_out
 from trainer.level import parse_level, parse_style
+from trainer.level.as_found import TrussFault, WallFault
+from trainer.level.dangers import LATE, LIES, DangerKind
 from trainer.level.difficulty import FAULT, OPENING, STAGE
 from trainer.shipped import find_level, level_paths
 from trainer.site import LOOKED_AT, MEASURED
@@ -25,7 +28,7 @@ def blocks(language: str) -> list[str]:
     return re.findall(rf"^```{language}\n(.*?)^```$", PAGE, re.MULTILINE | re.DOTALL)
 
 
-LEVEL, SITE, LESSON, STYLE, LAYOUT = blocks("yaml")
+LEVEL, SITE, DANGERS, LESSON, STYLE, LAYOUT = blocks("yaml")
 
 
 def test_its_level_has_ten_lines_at_most_and_all_its_commands_do_what_they_say(
@@ -49,8 +52,27 @@ def test_it_names_no_command_that_is_not_there() -> None:
 
 
 def test_it_says_rightly_how_each_fault_is_found() -> None:
-    told = dict(re.findall(r"^\| ([a-z, ]+) \| (?:measures|checks) `([^`]+)`.*\|$", PAGE, re.MULTILINE))
-    assert {fault: shows for faults, shows in told.items() for fault in faults.split(", ")} == {**LOOKED_AT, **MEASURED}
+    told = dict(re.findall(r"^\| ([a-z, ]+) \| ((?:measures|checks) `.*)\|$", PAGE, re.MULTILINE))
+    shows = {fault: looks(said) for faults, said in told.items() for fault in faults.split(", ")}
+    faults = (*get_args(WallFault), *get_args(TrussFault))
+    wanted = {**LOOKED_AT, **{fault: (reading,) for fault, reading in MEASURED.items()}}
+    assert shows == {fault: set(wanted[fault]) for fault in faults}
+
+
+def test_it_says_rightly_where_each_danger_lies_and_what_shows_it() -> None:
+    rows = dict(re.findall(r"^\| ([a-z -]+) \| ((?:`at:`|`wall:`|`tag:`|`after:`|nowhere).*) \|$", PAGE, re.MULTILINE))
+    assert set(rows) == set(get_args(DangerKind))
+    for danger, row in rows.items():
+        lies, shown, _righted = row.split(" | ")
+        keys = {LIES[danger]} - {""} | ({"after"} if danger in LATE else set())
+        assert set(re.findall(r"`(\w+):`", lies)) == keys, danger
+        fault = "wall not braced" if danger == "unbraced wall" else danger
+        assert looks(shown) == set(LOOKED_AT.get(fault, ())), danger
+
+
+def looks(said: str) -> set[str]:
+    """What is checked or measured, of "checks `this` or `that`, or measures `clearance` at it"."""
+    return {each for each in re.findall(r"`([^`]+)`", said) if each != "clearance"}
 
 
 def with_piece(piece: str) -> bytes:
@@ -60,7 +82,7 @@ def with_piece(piece: str) -> bytes:
     return (text + piece).encode()
 
 
-@pytest.mark.parametrize("piece", [SITE, LESSON, LAYOUT])
+@pytest.mark.parametrize("piece", [SITE, DANGERS, LESSON, LAYOUT])
 def test_each_piece_of_a_level_is_sound(piece: str) -> None:
     level, layout, faults = checked_level(with_piece(piece), find_level(HOST))
     assert (faults, level is None, layout is None) == ((), False, False)

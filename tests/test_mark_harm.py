@@ -29,10 +29,12 @@ def harmful(actions: list[AnyAction], at: int, draw: random.Random) -> AnyAction
     if not stood:
         return None
     tag = draw.choice(stood)
+    # Taking down what hands still hold is no harm: loose, it is better down.
+    down = [Remove(tag=tag)] if tag != stood[-1] else []
     choices: list[AnyAction] = [
+        *down,
         Cut(tag=tag, where=draw.choice(("web", "tail", "top chord", "bottom chord"))),
         Load(what=draw.choice(("battens", "tiles"))),
-        Remove(tag=tag),
         Fix(tag=tag, end=1, with_="nails"),
     ]
     if braces:

@@ -8,7 +8,8 @@ import pytest
 from attempts import LEVELS, SHIPPED, layout_of
 
 from trainer.layout import Layout, Member
-from trainer.order import STAGES, Edge, Order, Step, order_of
+from trainer.order import Edge, Order, Step, order_of
+from trainer.terms import STAGES
 
 ALL = frozenset(STAGES)
 FASTENED = ("hip", "jack", "creeper", "saddle")

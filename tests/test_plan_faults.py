@@ -53,7 +53,7 @@ def test_outline_faults(outline: object, path: tuple[int, ...], says: str) -> No
 def test_a_wall_aslant_is_named_with_its_corner() -> None:
     faults = told([(0, 0), (8000, 10), (8000, 6000), (0, 6000)])
     assert faults == [
-        (("plates", "outline", 0), "starts wall A, which runs aslant to [8000, 10]; walls run along x or along y")
+        (("plates", "outline", 0), "starts wall A, which runs at an angle to [8000, 10]; walls run along x or along y")
     ]
 
 

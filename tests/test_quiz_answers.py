@@ -10,9 +10,21 @@ from hypothesis import strategies as st
 
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked, in_order, pairs
-from trainer.quiz.judge import Verdict, judge, nearest_place, read_answer, right_answer, told
+from trainer.quiz.judge import Verdict, answer_text, judge, nearest_place, read_answer, right_answer
 from trainer.quiz.measure import Measure, Unclear, amount, read_measure
-from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, Place, PointAt, Slip, SomeOf, SpotFault, Task
+from trainer.quiz.question import (
+    Amount,
+    Asked,
+    InOrder,
+    LabelledPlace,
+    OneOf,
+    Pairs,
+    PointAt,
+    Slip,
+    SomeOf,
+    SpotFault,
+    Task,
+)
 from trainer.quiz.unit import TOPICS
 from trainer.shipped import level_paths
 
@@ -106,7 +118,7 @@ TASKS: list[tuple[Task, str, tuple[int, ...], str]] = [
     (InOrder(CHOICES, (2, 0, 1)), "c a b", (2, 0, 1), "abc"),
     (Pairs(("one", "two"), CHOICES, (2, 0)), "1C 2A", (2, 0), "1A 2C"),
     (Pairs(("one", "two"), CHOICES, (2, 0)), "2-a, 1-c", (2, 0), "b a"),
-    (PointAt(tuple(Place(w, (0.0, i * 10.0), w) for i, w in enumerate(CHOICES)), 0), "A)", (0,), "b"),
+    (PointAt(tuple(LabelledPlace(w, (0.0, i * 10.0), w) for i, w in enumerate(CHOICES)), 0), "A)", (0,), "b"),
     (SpotFault(CHOICES, 2), "C", (2,), "a"),
 ]
 
@@ -120,7 +132,7 @@ def test_typed_letters_are_read_and_judged(task: Task, typed: str, answer: tuple
     assert isinstance(right, Verdict) and right.right
     assert isinstance(other, Verdict) and not other.right
     assert judge(it, right_answer(it)) == right
-    assert told(it, right_answer(it)) == right.understood
+    assert answer_text(it, right_answer(it)) == right.understood
 
 
 @pytest.mark.parametrize(
@@ -158,7 +170,7 @@ def test_indices_out_of_range_are_unclear() -> None:
 
 
 def test_the_nearest_place_is_found_within_reach() -> None:
-    places = (Place("1", (0.0, 0.0), "a"), Place("2", (1000.0, 0.0), "b"))
+    places = (LabelledPlace("1", (0.0, 0.0), "a"), LabelledPlace("2", (1000.0, 0.0), "b"))
     assert nearest_place(places, (900.0, 50.0), 300) == 1
     assert nearest_place(places, (500.0, 400.0), 300) is None
 

@@ -88,7 +88,7 @@ def test_an_assessment_is_silent_until_its_end(tmp_path: Path) -> None:
 @pytest.mark.parametrize("stop", ["stop\n", ""])
 def test_a_quiz_goes_on_where_it_was_stopped(tmp_path: Path, stop: str) -> None:
     first, *rest = map(typed_right, paper())
-    assert "1 of 6 are answered and kept" in run(tmp_path, f"{first}\n{stop}")
+    assert "1 of 6 is answered and kept" in run(tmp_path, f"{first}\n{stop}")
     told = run(tmp_path, "\n".join(rest) + "\n")
     assert "Question 1 of 6" not in told and "6 of 6 right." in told
 
@@ -97,7 +97,7 @@ def test_another_quiz_loses_nothing_of_the_one_that_was_stopped(tmp_path: Path) 
     first, *rest = map(typed_right, paper())
     run(tmp_path, first + "\nstop\n")
     run(tmp_path, "stop\n", "--topics", "safety", "--count", "2")
-    assert "Going on: 1 are answered." in run(tmp_path, "\n".join(rest) + "\n")
+    assert "Going on: 1 is answered." in run(tmp_path, "\n".join(rest) + "\n")
 
 
 def test_each_answer_is_in_the_records_as_it_was_given(tmp_path: Path) -> None:

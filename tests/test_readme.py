@@ -8,10 +8,9 @@ from pathlib import Path
 
 import pytest
 from typer.main import get_command
+from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.layout import lay_out
-from trainer.level import parse_level
 from trainer.words import CAUTION
 
 ROOT = Path(__file__).parents[1]
@@ -58,10 +57,13 @@ def test_it_opens_with_the_job_and_the_cautions() -> None:
     assert "practice aid" in said.lower()
 
 
-def test_its_level_is_a_level_of_ten_lines_at_most() -> None:
+def test_its_level_is_a_level_of_ten_lines_at_most_and_passes_the_check(tmp_path: Path) -> None:
     (text,) = blocks("yaml")
     assert text.count("\n") <= 10
-    assert lay_out(parse_level(text, "README.md").house()).members
+    file = tmp_path / "my-house.yaml"
+    file.write_text(text, encoding="utf-8")
+    told = CliRunner().invoke(app, ["check", str(file)])
+    assert (told.exit_code, told.stderr) == (0, "1 file checked, no faults.\n")
 
 
 def test_the_contributor_guide_names_every_room() -> None:

@@ -12,14 +12,13 @@ import sys
 from pathlib import Path
 
 import pytest
-from records_made import act, attempt, chain, house, opening, said, uuid_of
+from records_made import act, attempt, chain, ended, house, opening, said, uuid_of
 from typer.main import get_command
 from typer.testing import CliRunner
 from xapi_check import faults_of
 
 from trainer.cli import app
 from trainer.level import parse_level
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import read_record, write_record
 from trainer.records.store import FILE, Store
@@ -132,7 +131,7 @@ def test_what_is_typed_wrong_is_said_and_asked_again(office: Path, tmp_path: Pat
     assert err.count("Not understood") == 2
     (made,) = json.loads(run("records", "list", "--data", tmp_path, "--json")[0])["attempts"]
     shown, _err = run("records", "show", made["attempt"], "--data", tmp_path)
-    assert "1 actions" in shown, "what could be understood is recorded, also where nobody could do it"
+    assert "1 action" in shown, "what could be understood is recorded, also where nobody could do it"
 
 
 def test_a_seat_sits_only_packs_of_assessors_it_knows(office: Path, tmp_path: Path) -> None:
@@ -314,7 +313,7 @@ def test_a_store_is_held_against_the_pack_that_was_sat(office: Path, tmp_path: P
     other = tmp_path / "other.json"
     run("pack", "fantail", "-o", other, "--title", "Another one", "--seed", 8, *signing(office))
     out, _err = run("verify", seat / FILE, "--pack", one)
-    assert out.count("It is a sitting of the pack 'Invented': 1 of 1 houses") == 2
+    assert out.count("It is a sitting of the pack 'Invented': 1 of 1 house") == 2
     # Attempts of other packs are no fault, but it is said that none is of this one.
     out, _err = run("verify", seat / FILE, "--pack", other)
     assert "No attempt in it is a sitting of the pack 'Another one'." in out
@@ -347,7 +346,7 @@ def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: 
         {"kind": "mark", "at": 5, "score": 40, "outcome": "not yet met"},
     ]
     with Store.open(tmp_path / FILE) as store:
-        store.begin(*told, bodies.close(6))
+        store.begin(*told, ended(6))
         before = write_record(store.attempts(uuid_of(1))[0])
     out, _err = run("regrade", "--data", tmp_path)
     assert "Would change: 1." in out
@@ -355,9 +354,9 @@ def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: 
     assert "100 unfinished" in out
     assert "(now" not in run("records", "list", "--data", tmp_path)[0]
     _out, err = run("regrade", "--keep", "--data", tmp_path)
-    assert "Kept 1 marks" in err
+    assert "Kept 1 mark" in err
     assert "pardalote 40 (now 100)" in run("records", "list", "--data", tmp_path)[0]
-    assert "100 of 100, unfinished" in run("records", "show", uuid_of(1)[:8], "--data", tmp_path)[0]
+    assert "100 of 100. Not finished" in run("records", "show", uuid_of(1)[:8], "--data", tmp_path)[0]
     with Store.read(tmp_path / FILE) as store:
         assert write_record(store.attempts(uuid_of(1))[0]) == before
 

@@ -8,9 +8,8 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from records_made import NOON, act, attempt, chain, house, opening, uuid_of
+from records_made import NOON, act, attempt, chain, ended, house, opening, uuid_of
 
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.collect import conflicts, take_in
 from trainer.records.keeping import look_over
@@ -27,7 +26,7 @@ def branches(seed: int) -> list[Attempt]:
     """One attempt as it may come from different places: cut at several lengths, gone on in two ways, signed or not."""
     found = []
     for tag in ("T1", "T2"):
-        told: list[dict[str, Any]] = [opening(seed), house(), act(0), act(1, tag=tag), act(2), bodies.close(NOON)]
+        told: list[dict[str, Any]] = [opening(seed), house(), act(0), act(1, tag=tag), act(2), ended(NOON)]
         for length in (2, 4, 6):
             entries = chain(*told[:length])
             found.append(Attempt(entries))

@@ -13,10 +13,10 @@ from xapi_check import faults_of
 
 from trainer.drill import Drill, make_drill
 from trainer.quiz.history import cards, of_drill, of_mistakes
-from trainer.records import bodies
 from trainer.records.answers import history
 from trainer.records.collect import take_in
 from trainer.records.drills import done_right, keep_drill
+from trainer.records.entries import DrillEntry, body_fault
 from trainer.records.record_file import read_record, write_record
 from trainer.records.verify import examine
 from trainer.records.xapi import statements
@@ -112,6 +112,10 @@ def test_a_drill_that_went_wrong_puts_off_nothing() -> None:
     ("key", "value"), [("right", 1), ("rules", "off-station"), ("reached", -1), ("drill", "x" * 41), ("found", [{}])]
 )
 def test_an_entry_of_a_drill_that_says_what_can_not_be_is_refused(key: str, value: object) -> None:
-    body = {**bodies.drill(NOON, "which-truss", "wren", 1, 1, 1, True, (), ("off-station",)), "n": 1}
-    assert bodies.body_fault(body) == ""
-    assert key in bodies.body_fault({**body, key: value})
+    drilled = DrillEntry(
+        at=NOON, drill="which-truss", level="wren", seed=1, reached=1, goals=1, right=True, hinted=False, found=[],
+        rules=["off-station"],
+    )  # fmt: skip
+    body = {**drilled.as_json(), "n": 1}
+    assert body_fault(body) == ""
+    assert key in body_fault({**body, key: value})

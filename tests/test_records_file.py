@@ -10,10 +10,23 @@ from typing import Any
 
 import pytest
 import rfc8785
-from records_made import EDITIONS, NOON, attempt, chain, house, opening, said
+from records_made import (
+    EDITIONS,
+    NOON,
+    acted,
+    answered,
+    attempt,
+    chain,
+    ended,
+    gap,
+    house,
+    marked,
+    opening,
+    paper_begun,
+    said,
+)
 
 from trainer.read import Faulty
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.chain import link
 from trainer.records.errors import AlreadyThere, NotWritten
@@ -43,12 +56,12 @@ def with_everything() -> Attempt:
     found = Finding("off-station", 2, "T2", "tolerance", "1790 ± 1", "1800", "", "", "", "", "", "trusses T1 T2")
     action = {"do": "fix", "tag": "T2", "end": 1, "with": "framing anchor", "count": 1}
     told = [
-        opening(), house(), bodies.act(NOON, 0, action, [found]),
-        bodies.act(NOON, 1, action, [], "Nobody could – “so”."),
-        bodies.gap(NOON + 5000, NOON, EDITIONS), bodies.mark(NOON + 6000, 97, "met"), house("lorikeet"),
-        bodies.mark(NOON + 7000, 100, "unfinished"), bodies.paper(NOON, "stand", 3),
-        bodies.answer(NOON, "q1", "numeric", "How far? µ", 598.5, [598, 602], True, 4200),
-        bodies.close(NOON + 9000),
+        opening(), house(), acted(NOON, 0, action, [found]),
+        acted(NOON, 1, action, [], "Nobody could – “so”."),
+        gap(NOON + 5000, NOON, EDITIONS), marked(NOON + 6000, 97, "met"), house("lorikeet"),
+        marked(NOON + 7000, 100, "unfinished"), paper_begun(NOON, "stand", 3),
+        answered(NOON, "q1", "numeric", "How far? µ", 598.5, [598, 602], True, 4200),
+        ended(NOON + 9000),
     ]  # fmt: skip
     return Attempt(chain(*told))
 
@@ -136,7 +149,7 @@ def test_what_an_unsigned_attempt_can_not_show_is_said() -> None:
     assert any("Nobody signed" in text for text in told(attempt())["unknown"])
     assert any("never closed" in text for text in told(attempt(closed=False))["unknown"])
     assert any("stopped once. It went on 0.1 minutes" in text for text in told(with_everything())["unknown"])
-    backwards = chain(opening(), house(), bodies.close(NOON - 1))
+    backwards = chain(opening(), house(), ended(NOON - 1))
     assert any("clock went back" in text for text in told(Attempt(backwards))["unknown"])
     assert any("competency" in text for text in LIMITS)
 
@@ -171,10 +184,10 @@ def spoilt(change: Any) -> bytes:
         (spoilt(lambda d: d["entries"].pop()), "entries may be missing at the end"),
         (spoilt(lambda d: d["entries"].pop(3)), r"entries\[3\]: It was changed"),
         (spoilt(lambda d: d["entries"].insert(3, 7)), r"entries\[3\]: a set of keys"),
-        (spoilt(lambda d: d["entries"][2].update(x=1)), r"entries\[2\]: has a body and a hash"),
+        (spoilt(lambda d: d["entries"][2].update(x=1)), r"entries\[2\]: 'x' is not known here"),
         (spoilt(lambda d: d["seals"][0].update(at=1)), r"seals\[0\]: does not fit"),
         (spoilt(lambda d: d["seals"][0].update(role="x")), r"seals\[0\]: 'role' should be one of"),
-        (spoilt(lambda d: d["seals"][0].update(x="x")), r"seals\[0\]: has a key that is not known"),
+        (spoilt(lambda d: d["seals"][0].update(x="x")), r"seals\[0\]: 'x' is not known here"),
         (
             write_record(attempt()).replace(
                 b'"at":1760000000000,"attempt"', b'"at":1760000000000,"at":%d,"attempt"' % 2**60
@@ -204,19 +217,25 @@ def resaid(*told: dict[str, Any]) -> bytes:
     [
         (resaid(*said()[1:]), "begins with one opening"),
         (resaid(opening(), opening()), "begins with one opening"),
-        (resaid(opening(), bodies.close(NOON), house()), "after the attempt was closed"),
-        (resaid(opening(), bodies.mark(NOON, 100, "met")), "no house"),
-        (resaid(opening(), house(), bodies.mark(NOON, 1, "met"), bodies.mark(NOON, 100, "met")), "not marked yet"),
-        (resaid(opening(), bodies.answer(NOON, "q", "choice", "", [], [], True, 1)), "no paper"),
+        (resaid(opening(), ended(NOON), house()), "after the attempt was closed"),
+        (resaid(opening(), marked(NOON, 100, "met")), "no house"),
+        (resaid(opening(), house(), marked(NOON, 1, "met"), marked(NOON, 100, "met")), "not marked yet"),
+        (resaid(opening(), answered(NOON, "q", "choice", "", [], [], True, 1)), "no paper"),
         (
-            resaid(opening(), bodies.paper(NOON, "p", 1), bodies.answer(NOON, "q", "numeric", "", 1, [1], True, 1)),
+            resaid(
+                opening(),
+                paper_begun(NOON, "p", 1),
+                {**answered(NOON, "q", "numeric", "", 1, [1, 2], True, 1), "want": [1]},
+            ),
             "'want'",
         ),
         (
-            resaid(opening(), bodies.paper(NOON, "p", 1), bodies.answer(NOON, "q", "choice", "", 1, [], True, 1)),
+            resaid(
+                opening(), paper_begun(NOON, "p", 1), {**answered(NOON, "q", "choice", "", [], [], True, 1), "given": 1}
+            ),
             "'given'",
         ),
-        (resaid(opening(code="=cmd()")), "'code' should be"),
+        (resaid({**opening(), "code": "=cmd()"}), "'code' should be"),
         (resaid(opening(), {"kind": "mark", "at": NOON, "score": 101, "outcome": "met"}), "'score' should be"),
         (resaid(opening(), {**house(), "text": 7}), "'text' should be"),
         (resaid({**opening(), "attempt": "../../x"}), "'attempt' should be"),
@@ -229,9 +248,7 @@ def test_a_chain_that_holds_and_says_what_can_not_be_is_refused(content: bytes, 
 
 
 def test_what_a_later_trainer_adds_is_carried_along() -> None:
-    made = Attempt(
-        chain(opening(), {**house(), "weather": "fine"}, {"kind": "weather", "at": NOON}, bodies.close(NOON))
-    )
+    made = Attempt(chain(opening(), {**house(), "weather": "fine"}, {"kind": "weather", "at": NOON}, ended(NOON)))
     assert read_record(write_record(made), "it").attempt.entries == made.entries
 
 

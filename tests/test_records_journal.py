@@ -8,10 +8,9 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening, uuid_of
+from records_made import NOON, chain, house_begun, marked, opening, uuid_of
 
 from trainer.read import Faulty
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.chain import link
 from trainer.records.edition import editions
@@ -24,6 +23,7 @@ from trainer.records.verify import examine_marks
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.site import HandOver, Stand, Undo
+from trainer.terms import Mode
 
 MISTAKES = (None, "end-for-end", "tie-down-missing", "carried-before-carrier", "truss-missing")
 
@@ -37,7 +37,7 @@ def text_of(level: str) -> str:
     return find_level(level).read_text(encoding="utf-8")
 
 
-def begun(store: Store, seed: int = 1, mode: bodies.Mode = "practice") -> Journal:
+def begun(store: Store, seed: int = 1, mode: Mode = "practice") -> Journal:
     return Journal.begin(store, uuid_of(seed), "wren-07", mode, clock())
 
 
@@ -194,8 +194,8 @@ def test_what_is_not_understood_any_more_is_said(tmp_path: Path) -> None:
         ("schema: 9", None, "schema"),
         (text_of("wren").replace("overhang: 600", "overhang: 9999"), None, "overhang"),
     ):
-        told = [opening(), bodies.house(NOON, "wren", level_text, 1), *([act] if act else [])]
-        made = Attempt(chain(*told, bodies.mark(NOON, 90, "met")))
+        told = [opening(), house_begun(NOON, "wren", level_text, 1), *([act] if act else [])]
+        made = Attempt(chain(*told, marked(NOON, 90, "met")))
         assert made.fault is None
         (judged,) = judge_again(made)
         assert judged.now is None

@@ -24,10 +24,10 @@ from trainer.records.asking import OtherQuestions, bank_hash, questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START, link
 from trainer.records.keys import new_key
-from trainer.records.pack import MINUTE, Blueprint, Pack, make_pack, read_pack
+from trainer.records.pack import MINUTE, AssessmentPack, PackPaper, make_pack, read_pack
 from trainer.records.record_file import read_record
 from trainer.records.signed import write_signed
-from trainer.records.sitting import Sitting, TimeUp, sittings_of
+from trainer.records.sitting import OpenSitting, TimeUp, sittings_of
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting
 from trainer.records.verify import examine
@@ -40,8 +40,8 @@ WREN = find_level("wren").read_text(encoding="utf-8")
 RUNNER = CliRunner()
 
 
-def a_pack(count: int = 8, **more: Any) -> Pack:
-    paper = Blueprint(count, ("set-out", "safety", "reading plans"), bank_hash(BANK))
+def a_pack(count: int = 8, **more: Any) -> AssessmentPack:
+    paper = PackPaper(questions=count, topics=["set-out", "safety", "reading plans"], bank=bank_hash(BANK))
     return make_pack(ASSESSOR, "Invented", [WREN], NOON, 77, paper=paper, **more)
 
 
@@ -64,13 +64,13 @@ def wrongly(asked: Asked, answer: tuple[int, ...]) -> tuple[int, ...]:
     return ((answer[0] + 1) % len(options(asked)), *answer[1:])
 
 
-def sat(store: Store, pack: Pack, clock: Any = lambda: NOON) -> Sitting:
-    sitting = Sitting.begin(store, pack, "wren-07", None, uuid_of(1), SEAT, clock, BANK)
+def sat(store: Store, pack: AssessmentPack, clock: Any = lambda: NOON) -> OpenSitting:
+    sitting = OpenSitting.begin(store, pack, "wren-07", None, uuid_of(1), SEAT, clock, BANK)
     sitting.next()
     return sitting
 
 
-def states(attempt: Attempt, pack: Pack) -> list[str]:
+def states(attempt: Attempt, pack: AssessmentPack) -> list[str]:
     return [said.text for said in examine_sitting(attempt, {}, pack, BANK) if said.state == "fails"]
 
 
@@ -125,8 +125,8 @@ def test_a_paper_goes_on_where_it_stopped(done: int, tmp_path: Path) -> None:
     with Store.open(tmp_path / FILE) as store:
         (left,) = sittings_of(store, pack, "wren-07")
         with pytest.raises(OtherQuestions):
-            Sitting.resume(store, pack, left, lambda: NOON, BANK[1:])
-        again = Sitting.resume(store, pack, left, lambda: NOON, BANK)
+            OpenSitting.resume(store, pack, left, lambda: NOON, BANK[1:])
+        again = OpenSitting.resume(store, pack, left, lambda: NOON, BANK)
         assert again.session is None
         for question in asked[done:]:
             assert again.asked == question
@@ -220,7 +220,14 @@ def typed_in(asked: tuple[Asked, ...]) -> str:
 
 def a_long_paper(folder: Path) -> Attempt:
     """A paper of questions of every kind and topic, some answered wrong."""
-    pack = make_pack(ASSESSOR, "Invented", [WREN], NOON, 77, paper=Blueprint(120, TOPICS, bank_hash(BANK)))
+    pack = make_pack(
+        ASSESSOR,
+        "Invented",
+        [WREN],
+        NOON,
+        77,
+        paper=PackPaper(questions=120, topics=list(TOPICS), bank=bank_hash(BANK)),
+    )
     with Store.open(folder / FILE) as store:
         sitting = sat(store, pack)
         for place, question in enumerate(questions_for(pack, "wren-07", BANK)):

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from records_made import NOON, act, chain, house, opening, said, uuid_of
+from records_made import NOON, act, chain, ended, house, marked, opening, said, uuid_of
 
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.keeping import look_over
 from trainer.records.keys import new_key
@@ -15,11 +14,11 @@ from trainer.records.people import (
     attempts_of,
     erase,
     keep_for,
-    kept_for,
     let_go,
     name_person,
     names,
     overdue,
+    retention_days,
     statistics,
 )
 from trainer.records.record_file import write_record
@@ -73,8 +72,8 @@ def test_an_erased_person_is_gone_from_every_byte_of_the_file(tmp_path: Path) ->
 
 def test_statistics_that_were_asked_for_lead_back_to_nobody(tmp_path: Path) -> None:
     found = [Finding(rule, 0, "T1", "rework", "", "", "", "", "", "", "") for rule in ("b", "a", "b")]
-    told = [opening(5, CODE, "assessment"), house(), act(0, found), bodies.mark(NOON, 76, "not yet met")]
-    told += [house("emu"), bodies.mark(NOON, 100, "met"), house("no-mark"), bodies.close(NOON)]
+    told = [opening(5, CODE, "assessment"), house(), act(0, found), marked(NOON, 76, "not yet met")]
+    told += [house("emu"), marked(NOON, 100, "met"), house("no-mark"), ended(NOON)]
     with Store.open(tmp_path / FILE) as store:
         store.begin(*told)
         erase(store, CODE, keep_statistics=True)
@@ -91,17 +90,17 @@ def test_attempts_are_kept_as_long_as_was_set(tmp_path: Path) -> None:
     with Store.open(tmp_path / FILE) as store:
         fill(store)
         later = NOON + 99_000 + 30 * DAY
-        assert kept_for(store) is None
+        assert retention_days(store) is None
         assert overdue(store, later + 1000 * DAY) == ()
         keep_for(store, 30)
-        assert kept_for(store) == 30
+        assert retention_days(store) == 30
         assert {each.id for each in overdue(store, later)} == {uuid_of(3)}, "last written to a minute earlier"
         assert {each.id for each in overdue(store, later + 1)} == {uuid_of(1), uuid_of(2), uuid_of(3)}
         let_go(store, overdue(store, later))
         assert set(store.ids()) == {uuid_of(1), uuid_of(2)}
         assert set(names(store)) == {CODE, "stays-1"}
         keep_for(store, None)
-        assert kept_for(store) is None
+        assert retention_days(store) is None
 
 
 def test_a_broken_attempt_can_be_erased_and_leaves_no_statistics(tmp_path: Path) -> None:

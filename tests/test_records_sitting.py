@@ -15,11 +15,11 @@ from trainer.read import Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
 from trainer.records.keys import new_key, public_hex
-from trainer.records.pack import MINUTE, Pack, Ticket, make_pack, make_ticket, read_pack, read_ticket
+from trainer.records.pack import MINUTE, AssessmentPack, Ticket, make_pack, make_ticket, read_pack, read_ticket
 from trainer.records.people import attempts_of
 from trainer.records.seal import seal
 from trainer.records.signed import write_signed
-from trainer.records.sitting import NotForYou, Sitting, TimeUp, sittings_of
+from trainer.records.sitting import NotForYou, OpenSitting, TimeUp, sittings_of
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import examine, examine_marks
@@ -33,19 +33,19 @@ LEVELS = [find_level(name).read_text(encoding="utf-8") for name in ("pardalote",
 DAY = 24 * 60 * MINUTE
 
 
-def a_pack(**more: Any) -> Pack:
+def a_pack(**more: Any) -> AssessmentPack:
     return make_pack(ASSESSOR, "An invented assessment", LEVELS, NOON - DAY, 77, **more)
 
 
-def a_ticket(pack: Pack, code: str = "wren-07", **more: Any) -> Ticket:
+def a_ticket(pack: AssessmentPack, code: str = "wren-07", **more: Any) -> Ticket:
     return make_ticket(ASSESSOR, pack, code, "ab" * 16, NOON - 1, NOON + DAY, **more)
 
 
-def sit(store: Store, pack: Pack, clock: Clock, ticket: Ticket | None = None, seed: int = 1) -> Sitting:
-    return Sitting.begin(store, pack, "wren-07", ticket, uuid_of(seed), SEAT, clock)
+def sit(store: Store, pack: AssessmentPack, clock: Clock, ticket: Ticket | None = None, seed: int = 1) -> OpenSitting:
+    return OpenSitting.begin(store, pack, "wren-07", ticket, uuid_of(seed), SEAT, clock)
 
 
-def build(sitting: Sitting, mistake: str | None = None, upto: int | None = None) -> None:
+def build(sitting: OpenSitting, mistake: str | None = None, upto: int | None = None) -> None:
     assert sitting.session is not None
     done = len(sitting.session.outcomes)
     for action in rehearse(sitting.session.level, sitting.session.job.seed, mistake).actions[done:upto]:
@@ -115,7 +115,7 @@ def test_the_time_is_the_packs_with_the_tickets_and_without_the_gap(tmp_path: Pa
     clock.now += 500 * MINUTE  # the plug was pulled
     with Store.open(path) as store:
         (begun,) = sittings_of(store, pack, "wren-07")
-        again = Sitting.resume(store, pack, begun, clock)
+        again = OpenSitting.resume(store, pack, begun, clock)
         assert again.left() == 25 * MINUTE
         assert again.session is not None
         assert len(again.session.outcomes) == 5
@@ -148,7 +148,7 @@ def test_a_sitting_goes_on_wherever_it_stopped(stop: str, tmp_path: Path) -> Non
             assert sitting.session is not None
             sitting._journal.mark(sitting.session)  # and then the plug is pulled
     with Store.open(path) as store:
-        again = Sitting.resume(store, pack, sittings_of(store, pack, "wren-07")[0], clock)
+        again = OpenSitting.resume(store, pack, sittings_of(store, pack, "wren-07")[0], clock)
         while again.session is not None:
             build(again)
             again.next()
@@ -195,7 +195,7 @@ def test_packs_and_tickets_read_back_and_any_byte_that_changes_shows() -> None:
     pack = a_pack(minutes=30)
     ticket = a_ticket(pack, extra=15)
     assert read_pack(write_signed(pack.signed), "p").signed == pack.signed
-    assert read_ticket(write_signed(ticket.signed), "t").extra == 15
+    assert read_ticket(write_signed(ticket.signed), "t").content.extra_minutes == 15
     content = write_signed(ticket.signed)
     for at in range(len(content)):
         changed = bytearray(content)
@@ -207,7 +207,7 @@ def test_packs_and_tickets_read_back_and_any_byte_that_changes_shows() -> None:
 def test_faulty_packs_are_refused_in_words() -> None:
     good = json.loads(write_signed(a_pack().signed))
     for change, says in (
-        ({"kind": "ticket"}, "'kind' should be one of: assessment pack"),
+        ({"kind": "ticket"}, "'kind' should be: assessment pack"),
         ({"content": {**good["content"], "minutes": 0}}, "'minutes' should be a whole number"),
         ({"content": {**good["content"], "minutes": 5}}, "changed after it was signed"),
         ({"content": []}, "'content' should be a set of keys"),

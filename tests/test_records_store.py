@@ -10,9 +10,8 @@ import tempfile
 from pathlib import Path
 
 import pytest
-from records_made import EDITIONS, NOON, act, attempt, chain, house, opening, said, uuid_of
+from records_made import EDITIONS, NOON, act, attempt, chain, ended, gap, house, opening, said, uuid_of
 
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
 from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
@@ -240,9 +239,7 @@ def test_unfinished_attempts_are_offered_the_latest_first(tmp_path: Path) -> Non
         assert [each.id for each in store.unfinished("wren-07")] == [uuid_of(3), uuid_of(2)]
         assert [each.id for each in store.unfinished()] == [uuid_of(4), uuid_of(3), uuid_of(2)]
         latest = store.unfinished("wren-07")[0]
-        tip = store.append(
-            store.tip(latest), bodies.gap(NOON + 50_000, latest.ended, EDITIONS), bodies.close(NOON + 60_000)
-        )
+        tip = store.append(store.tip(latest), gap(NOON + 50_000, latest.ended, EDITIONS), ended(NOON + 60_000))
         assert store.attempts(tip.attempt)[0].gaps == ((latest.ended, NOON + 50_000),)
         assert [each.id for each in store.unfinished("wren-07")] == [uuid_of(2)]
 

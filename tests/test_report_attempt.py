@@ -5,34 +5,32 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from pathlib import Path
-from typing import get_args
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening, with_answers
+from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.level import parse_level
 from trainer.picture import SHEET_SCALE
-from trainer.picture.lettering import settled
+from trainer.picture.lettering import place_texts
 from trainer.picture.model import flat
 from trainer.picture.moments import moments_picture
 from trainer.picture.still_site import StillSite
 from trainer.quiz.unit import UNIT_ITEMS
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import write_record
 from trainer.records.seat import Seat
 from trainer.records.verify import LIMITS
 from trainer.rehearse import rehearse
-from trainer.report.attempt_told import attempt_told
-from trainer.report.in_words import STAGE_OF_VERB, VERBS, action_told
+from trainer.report.attempt_content import attempt_content
+from trainer.report.in_words import action_line
 from trainer.rules import all_rules
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Fix, Mark, Undo
+from trainer.site import Fix, Mark, Undo
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()
@@ -60,12 +58,12 @@ def test_a_page_has_the_whole_record_its_reasons_and_its_limits(tmp_path: Path) 
     texts += [rule.source, made.head_code, made.id, f"{made.houses[0].mark['score']} of 100", "self-study"]
     for text in (*texts, *LIMITS, CAUTION, INVENTED, *UNIT_ITEMS.values()):
         assert plain(text) in shown.text, text
-    on_house = dict(attempt_told(made, "self-study", ()).covered)
+    on_house = dict(attempt_content(made, "self-study", ()).covered)
     assert on_house["connect roof and walls, and tie down"] == "pardalote"
     assert on_house["clean up and look after tools"] == ""
     assert (on_house["a hip end and a valley"], on_house["a gable end"]) == ("", "pardalote")
     for act in made.houses[0].acts:
-        assert action_told(act["action"]) in shown.text
+        assert action_line(act["action"]) in shown.text
     assert not re.search(
         r"\bis competent\b|\bqualified as\b|\bready for site\b", shown.text.replace(plain(CAUTION), "")
     )
@@ -82,7 +80,7 @@ def test_a_page_makes_no_request_and_forbids_any(tmp_path: Path) -> None:
 def test_the_lines_of_the_mark_come_to_the_mark(tmp_path: Path) -> None:
     for mistake in ("off-station", "truss-missing", "row-with-nothing-solid"):
         made = mistaken(tmp_path / mistake, "wren-07", "wren", mistake)
-        (house,) = attempt_told(made, "self-study", ()).houses
+        (house,) = attempt_content(made, "self-study", ()).houses
         off = sum(int(line.points.removeprefix("−")) for line in house.findings if line.points.startswith("−"))
         assert house.findings
         assert house.mark == f"{max(0, 100 - off)} of 100"
@@ -95,9 +93,9 @@ def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) 
     actions = [outcome.action for outcome in wrong.outcomes[: at + 1]]
     no_such = Fix(tag="TG1", end=1, with_="tie-down strap")
     made = built(tmp_path, "wren-07", "wren", [no_such, *actions, Undo(), Mark(wall="A", at=600)])
-    (house,) = attempt_told(made, "self-study", ()).houses
+    (house,) = attempt_content(made, "self-study", ()).houses
     assert house.findings == ()
-    assert [step.text for step in house.steps] == [action_told(act["action"]) for act in made.houses[0].acts]
+    assert [step.text for step in house.steps] == [action_line(act["action"]) for act in made.houses[0].acts]
     assert house.steps[0].refused
     assert made.houses[0].acts[at + 1]["found"], "it was found while it stood"
     assert (house.mark, house.outcome) == ("Not finished", "")
@@ -122,7 +120,7 @@ def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -
     still = StillSite(session.site.layout)
     for moment in (0, 1, 7, len(sites) // 3, len(sites) // 2, len(sites) - 2, len(sites) - 1):
         shown = [item for of, items in groups if _shows(of, moment) for item in items]
-        wanted = list(dict.fromkeys(settled(still.items(sites[moment], SHEET_SCALE), SHEET_SCALE)))
+        wanted = list(dict.fromkeys(place_texts(still.items(sites[moment], SHEET_SCALE), SHEET_SCALE)))
         assert set(shown) == set(wanted)
         assert len(shown) == len(wanted)
         # In the order in which they are painted, but for what never lies over another: signs of the same kind.
@@ -135,7 +133,7 @@ def _shows(of: str, moment: int) -> bool:
 
 
 def test_answers_are_told_in_the_questions_own_texts() -> None:
-    told = attempt_told(with_answers(), "self-study", ())
+    told = attempt_content(with_answers(), "self-study", ())
     first, second, third, fourth, fifth = told.answers
     assert (first.given, first.want, first.right) == ("The girder", "The girder; The saddle", False)
     assert (second.given, second.want) == ("600.5", "598 – 602")
@@ -146,9 +144,9 @@ def test_answers_are_told_in_the_questions_own_texts() -> None:
 
 def test_a_house_that_is_not_understood_any_more_is_told_and_not_drawn() -> None:
     found = [dict.fromkeys(("rule", "member", "severity", "got", "want", "cause"), "x") | {"severity": "rework"}]
-    act = bodies.act(NOON, 0, {"do": "levitate", "tag": "T1"}, []) | {"found": found}
-    made = Attempt(chain(opening(), bodies.house(NOON, "owl", "id: owl", 1), act, bodies.mark(NOON, 92, "met")))
-    (house,) = attempt_told(made, "self-study", ()).houses
+    act = acted(NOON, 0, {"do": "levitate", "tag": "T1"}, []) | {"found": found}
+    made = Attempt(chain(opening(), house_begun(NOON, "owl", "id: owl", 1), act, marked(NOON, 92, "met")))
+    (house,) = attempt_content(made, "self-study", ()).houses
     assert house.built is None
     assert "can't build this house up again" in house.trouble
     assert house.steps[0].text == "Levitate: T1"
@@ -181,12 +179,6 @@ def test_wrong_calls_say_what_to_do(tmp_path: Path) -> None:
     assert "entries[5]" in run("report", tmp_path / "bad.attempt.json", "-o", "r.html", leaves=1)[1]
 
 
-def test_every_verb_is_told_and_its_time_has_a_stage() -> None:
-    verbs = {action.model_fields["do"].default for action in get_args(AnyAction)}
-    assert verbs == set(VERBS)
-    assert verbs - {"undo"} == set(STAGE_OF_VERB)
-
-
 def test_hints_are_told_and_what_they_cost_is_in_the_sum(tmp_path: Path) -> None:
     text = find_level("pardalote").read_text(encoding="utf-8").replace("lesson:\n", "lesson:\n  hint_cost: 4\n")
     assert "hint_cost: 4" in text
@@ -197,7 +189,7 @@ def test_hints_are_told_and_what_they_cost_is_in_the_sum(tmp_path: Path) -> None
             going.session.take_hint()
         going.do(action)
     made = going.finish()
-    (house,) = attempt_told(made, "self-study", ()).houses
+    (house,) = attempt_content(made, "self-study", ()).houses
     assert (house.mark, house.sum) == ("92 of 100", "100 less 0, less 8 for hints, is 92.")
     assert [step.number for step in house.steps if step.text.endswith("(after a hint)")] == [4, 10]
     assert ("Hints used", "2") in house.facts

@@ -8,22 +8,21 @@ from pathlib import Path
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening
+from records_made import NOON, answered, chain, ended, house_begun, opening, paper_begun
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.picture.chart import Bar, bars
 from trainer.picture.model import Polygon, Text
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
-from trainer.report.class_told import class_told
-from trainer.report.in_words import SEVERITIES
+from trainer.report.class_content import class_content
 from trainer.rules import all_rules
 from trainer.shipped import find_level
+from trainer.terms import SEVERITY_NAMES
 from trainer.words import CAUTION
 
 RUNNER = CliRunner()
@@ -70,7 +69,7 @@ def test_who_is_where_and_what_goes_wrong(office: Path, tmp_path: Path) -> None:
     assert f"owl-02 {marks(office)['owl-02', 'pardalote']}, practice mark met (try 2) –" in shown.text
     assert "crow-04 going on –" in shown.text
     (off,) = [rule for rule in all_rules() if rule.name == "off-station"]
-    assert f"off-station {SEVERITIES[off.severity]} 2 3 " in shown.text
+    assert f"off-station {SEVERITY_NAMES[off.severity]} 2 3 " in shown.text
     assert "off station: 2 of 4" in shown.text
     assert "Not handed over yet: crow-04." in shown.text
     assert plain(CAUTION) in shown.text
@@ -88,7 +87,7 @@ def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_pa
 def test_the_time_is_shared_out_without_a_second_lost(office: Path) -> None:
     with Store.read(office / FILE) as store:
         attempts = [(each, "self-study") for id_ in store.ids() for each in store.attempts(id_)]
-    told = class_told(attempts, {})
+    told = class_content(attempts, {})
     minutes = sum(each.minutes for each in told.tried)
     by_hand = sum(house.acts[-1]["at"] - house.began for attempt, _t in attempts for house in attempt.houses)
     assert minutes == pytest.approx(by_hand / 60_000)
@@ -121,36 +120,36 @@ def test_a_page_prints_without_scripts_and_makes_no_request(office: Path, tmp_pa
 def sat(n: int, row: str, late: int = 0) -> Attempt:
     """One student's paper, as a record."""
     answers = [
-        bodies.answer(NOON, f"q{i}", "choice", f"Question {i}?", ["a"], ["a" if right == "1" else "b"], right == "1", 9)
+        answered(NOON, f"q{i}", "choice", f"Question {i}?", ["a"], ["a" if right == "1" else "b"], right == "1", 9)
         for i, right in enumerate(row)
     ]
     opened = {**opening(n + 100 * late, f"student-{n}", "assessment"), "at": NOON + late}
-    return Attempt(chain(opened, bodies.paper(NOON, "paper", 3), *answers, bodies.close(NOON)))
+    return Attempt(chain(opened, paper_begun(NOON, "paper", 3), *answers, ended(NOON)))
 
 
 def test_item_statistics_are_the_published_ones() -> None:
     every = [(sat(n, row), "self-study") for n, row in enumerate(TEN)]
     # A person who sat it twice counts with the later one; a paper left in the middle is another set of questions.
     every += [(sat(0, "0000000000", -1), "self-study"), (sat(40, "111"), "self-study")]
-    (name, notes, rows), (_other, few, _rows) = class_told(every, {}).papers
+    (name, notes, rows), (_other, few, _rows) = class_content(every, {}).papers
     assert name == "paper, seed 3"
     assert notes == "10 people. 10 to 29 people: an early look, with 95 % intervals."
-    assert few == "1 people. Under 10 people: counts only."
+    assert few == "1 person. Under 10 people: counts only."
     assert [row[1] for row in rows] == [f"{sum(int(row[i]) for row in TEN)} / 10" for i in range(10)]
     assert rows[0][2].startswith("0.70 (")
     assert rows[0][3] == "", "10 people are too few for D and r"
     hundred = [(sat(n, TEN[n % 10]), "self-study") for n in range(100)]
-    ((_name, notes, rows),) = class_told(hundred, {}).papers
+    ((_name, notes, rows),) = class_content(hundred, {}).papers
     assert "KR-20 0.70, SEM 1.33." in notes
     assert rows[0][4] == "0.71", "published: 0.7059 against the rest"
 
 
 def test_a_hard_question_and_a_clean_class_are_told() -> None:
-    told = class_told([(sat(n, row), "self-study") for n, row in enumerate(TEN)], {})
+    told = class_content([(sat(n, row), "self-study") for n, row in enumerate(TEN)], {})
     shares = [sum(int(row[i]) for row in TEN) / 10 for i in range(10)]
     assert sum("Few got this right" in text for text in told.suggestions) == sum(share < 0.5 for share in shares)
-    assert class_told([], {}).suggestions == ()
-    assert class_told([], {}).where == ()
+    assert class_content([], {}).suggestions == ()
+    assert class_content([], {}).where == ()
 
 
 def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
@@ -166,7 +165,7 @@ def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
 def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None:
     mistaken(tmp_path, "emu-01", "pardalote", None)
     text = find_level("pardalote").read_text(encoding="utf-8")
-    good = chain(opening(9, "bad-09"), bodies.house(NOON, "pardalote", text, 1))
+    good = chain(opening(9, "bad-09"), house_begun(NOON, "pardalote", text, 1))
     with Store.open(tmp_path / FILE) as store:
         take_in(store, [Attempt((*good[:1], type(good[1])({**good[1].body, "seed": 2}, good[1].hash)))])
     err = run("report", "-o", tmp_path / "c.html", "--data", tmp_path)

@@ -3,7 +3,7 @@
 from functools import cache
 
 import pytest
-from attempts import CASES, actions_of, attempt, inspection, layout_of, set_up
+from attempts import CASES, actions_of, attempt, inspection, layout_of, set_up, struck
 
 from trainer.read import read_yaml
 from trainer.rules import all_rules
@@ -25,11 +25,18 @@ def every(sort):
 
 
 def flaws_of(case):
-    return tuple(Flaw(**flaw) for flaw in case.get("flaws", ()))
+    """A place is a tuple, as everywhere on a site."""
+    return tuple(
+        Flaw(**{key: tuple(value) if key == "at" else value for key, value in flaw.items()})
+        for flaw in case.get("flaws", ())
+    )
 
 
 def expand(case):
-    """The actions of a case, and what each of them is to find; the roof is inspected where it doesn't do so itself."""
+    """The actions of a case, and what each of them is to find.
+
+    Where it doesn't do so itself the roof is inspected, and the braces that are needed no more are taken out.
+    """
     actions, expected, standing = [], [], []
     for entry in case["actions"]:
         if "ready" in entry:
@@ -42,6 +49,8 @@ def expand(case):
             done = list(actions_of([{key: value for key, value in entry.items() if key not in EXPECTED}]))
             if entry["do"] == "hand_over" and not any(action.do == "inspect" for action in actions):
                 done = [*inspection(case["level"], actions, flaws_of(case)), *done]
+            if entry["do"] == "hand_over" and not case.get("strikes"):
+                done = [*struck(case["level"], actions, flaws_of(case)), *done]
         actions += done
         expected += [{}] * (len(done) - 1) + [entry]
     return actions, expected

@@ -8,11 +8,11 @@ import textstat
 from attempts import SHIPPED, layout_of
 
 import trainer.rules
-from trainer.order import STAGES, order_of
+from trainer.order import as_good, order_of
 from trainer.rules import LEVEL, PRACTICE, TRAINING_CODE, all_rules
-from trainer.rules.finding import Stage
-from trainer.rules.rule import BOW, PLUMB
+from trainer.rules.rule import BOW, INCIDENT, PLUMB
 from trainer.rules.stand.out_of_order import REASONS
+from trainer.terms import STAGES, Stage
 
 RULES = all_rules()
 TEXTS = ("what", "why", "fix", "safety", "source")
@@ -92,7 +92,7 @@ def test_a_rule_says_everything(rule):
 
 
 def test_every_source_is_named():
-    assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE, PLUMB, BOW}
+    assert {rule.source for rule in RULES} <= {PRACTICE, LEVEL, TRAINING_CODE, INCIDENT, PLUMB, BOW}
     assert PRACTICE == "common practice, no source"
     assert LEVEL.startswith("the level's own value")
     assert "check the truss plan and the current standard" in LEVEL
@@ -101,8 +101,10 @@ def test_every_source_is_named():
 def test_every_reason_of_good_order_has_its_words():
     reasons = set()
     for level in SHIPPED:
-        for edges in order_of(layout_of(level), frozenset(STAGES)).into.values():
-            reasons |= {edge.why for edge in edges if edge.strength == "should"}
+        layout = layout_of(level)
+        for edges in order_of(layout, frozenset(STAGES)).into.values():
+            stands = (edge for edge in edges if edge.then.verb == "stand" and edge.strength == "should")
+            reasons |= {edge.why for edge in stands if edge.first.verb == "string" or not as_good(layout, edge)}
     assert reasons == set(REASONS)
 
 

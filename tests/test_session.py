@@ -9,8 +9,9 @@ from attempts import SHIPPED, layout_of, level_of, set_up
 
 from trainer.order import Step
 from trainer.records.judging import mark_of
-from trainer.session import Mode, Outcome, Session
+from trainer.session import ActionResult, Session
 from trainer.site import Brace, HandOver, Remove, Stand, Undo, parse_diary, write_diary
+from trainer.terms import Mode
 
 
 def session(level: str, mode: Mode = "practice", **more: object) -> Session:
@@ -37,7 +38,7 @@ def test_an_outcome_tells_what_was_done_and_found() -> None:
 
 
 def test_the_journal_has_each_action_before_its_findings_are_shown() -> None:
-    written: list[Outcome] = []
+    written: list[ActionResult] = []
     attempt = session("shed", journal=written.append)
     shown = [attempt.do(action) for action in (stand("shed", "ST1", 50), stand("shed", "ST1"), Undo(), HandOver())]
     assert written == shown
@@ -45,7 +46,7 @@ def test_the_journal_has_each_action_before_its_findings_are_shown() -> None:
 
 
 def test_what_the_journal_could_not_take_has_not_been_done() -> None:
-    def full(outcome: Outcome) -> None:
+    def full(outcome: ActionResult) -> None:
         raise OSError("disk full")
 
     attempt = session("shed", journal=full)
@@ -117,9 +118,10 @@ def test_a_hint_waits_for_what_comes_first() -> None:
     # What bears on plates alone and has nothing that should go first; the rest hangs, or goes later.
     assert stands == {"G1", "TG1", "T1", "T2"}
     attempt.do(stand("wren", "T1"))
-    assert {hint.step for hint in attempt.hint() if hint.step.verb in ("stand", "tie")} == {
-        Step("stand", "G1"),
+    assert {hint.step for hint in attempt.hint() if hint.step.verb in ("stand", "tie", "fix")} == {
         Step("tie", "T1"),
+        Step("fix", "T1", 1),
+        Step("fix", "T1", 2),
     }
 
 

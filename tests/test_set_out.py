@@ -153,7 +153,7 @@ def test_whatever_is_wrong_comes_to_light_by_looking_and_measuring():
                 seen += attempt.do(Measure(what=what, wall=wall.name)).event.seen
         assert set(wrong) == set(seen) & set(wrong) == set(known(attempt.site)) & set(wrong)
         for flaw in wrong:
-            assert flaw.told.endswith(".")
+            assert flaw.in_words.endswith(".")
             if flaw.tag:
                 assert flaw.what in shows(attempt.site, flaw.tag)
         assert not attempt.findings

@@ -7,12 +7,13 @@ from attempts import layout_of, level_of
 
 from trainer.layout import lay_out
 from trainer.level import parse_level
-from trainer.order import STAGES, Step
+from trainer.order import Step
 from trainer.read import Faulty
 from trainer.rehearse import rehearse
 from trainer.session import Session, job_of, site_faults
 from trainer.shipped import find_level
 from trainer.site import Check, Flaw, Report, Stand, dockets
+from trainer.terms import STAGES
 
 AS_FOUND = """\
 site:

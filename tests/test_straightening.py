@@ -5,12 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from attempts import attempt, layout_of, level_of
+from attempts import attempt, layout_of, level_of, set_up
 
 from trainer.rehearse import plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import Fix, Flaw, Measure, Plumb, Stand, String, act, height, plate_out, plates_out, shape, start
+from trainer.site import (
+    Fix,
+    Flaw,
+    Measure,
+    Plumb,
+    Restrain,
+    Stand,
+    String,
+    Unbrace,
+    act,
+    height,
+    plate_out,
+    plates_out,
+    shape,
+    start,
+)
 
 
 @pytest.mark.parametrize("level", ["shed-bowed", "bee-eater", "boobook"])
@@ -27,8 +42,9 @@ def test_without_a_string_the_plate_misleads_and_it_is_one_cause(level: str, nam
         planted = plant(job_of(level_of(level), seed, layout=layout_of(level)), seed, name)
         found = attempt(level, planted.actions, seed=seed).findings
         assert (name, planted.member, planted.event) in {(f.rule, f.member, f.event) for f in found}
-        # A saddle over trusses that are off the line, or a verge framed beside them, came of the same thing.
-        besides = {"saddle-over-crooked-truss", "verge-before-row-straight"}
+        # A saddle over trusses that are off the line, a verge framed beside them, or bracing that locks them, came of
+        # the same thing.
+        besides = {"saddle-over-crooked-truss", "verge-before-row-straight", "braced-while-crooked"}
         assert {f.rule for f in found} <= {"no-string-line", "apex-off-line", *besides}
         assert len({f.cause for f in found}) == 1
 
@@ -96,3 +112,30 @@ def test_an_end_that_hangs_on_a_girder_is_where_that_stands() -> None:
     result = act(site, 0, Stand(tag=hung.tag, start=hung.start, finish=hung.finish))
     assert isinstance(result, tuple)
     assert plates_out(result[0], hung.tag) == plate_out(result[0], hung.tag, 1) / 2 != 0
+
+
+def test_a_truss_that_is_braced_for_good_is_plumbed_only_once_it_is_released() -> None:
+    """ "It locks the row as it stands: a truss is not plumbed through it afterwards" (common practice, no source)."""
+    tags = ("ST1", "ST6", "GT1", "GT2", "ST2", "ST3", "ST4", "ST5")
+    actions = [action for tag in tags for action in set_up(layout_of("loft"), tag)]
+    over, beside = (Restrain(kind="roof brace", start=(3150, 0), finish=(at, 2400)) for at in (900, 5400))
+    done = attempt("loft", [*actions, over, beside, Plumb(tag="ST3")])
+    ((_index, why),) = done.refused
+    assert "unbrace" in why and "ST3" in why
+    freed = attempt("loft", [*actions, over, beside, Unbrace(kind="roof brace", tags=("ST3",)), Plumb(tag="ST3")])
+    assert freed.refused == () and [piece.finish for piece in freed.site.permanent] == [(5400.0, 2400.0)]
+    nothing = attempt("loft", [*actions, over, Unbrace(kind="roof brace", tags=("ST3", "ST5"))])
+    assert "No roof brace lies over ST3, ST5" in nothing.refused[0][1]
+
+
+def test_a_row_that_only_roof_braces_hold_goes_over_when_it_is_released() -> None:
+    """ "Temporary bracing stays until what replaces it is in": released, it has to be back on (common practice)."""
+    tags = ("ST1", "ST6", "GT1", "GT2", "ST2", "ST3", "ST4", "ST5")
+    actions = [action for tag in tags for action in set_up(layout_of("loft"), tag)]
+    actions += [
+        Restrain(kind="roof brace", start=(3150, eave), finish=(at, 2400)) for eave in (0, 4800) for at in (900, 5400)
+    ]
+    actions += [Unbrace(kind="solid", tags=(tag,)) for tag in tags]
+    assert attempt("loft", actions).findings == ()
+    (found,) = attempt("loft", [*actions, Unbrace(kind="roof brace", tags=("ST3",))]).findings
+    assert (found.severity, found.event) == ("stop-work", len(actions))

@@ -1,18 +1,27 @@
-"""A translation is one catalogue: all texts are extracted by Babel, and with a made-up language the board speaks it."""
+"""A translation is one catalogue: all texts are extracted by Babel, and with a made-up language the trainer speaks it.
 
+The language has three plural forms, chosen as in Polish; each is marked with its number.
+"""
+
+import ast
 import io
 import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from attempts import level_of
 from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.mofile import write_mo
 
 import trainer
+from trainer.rehearse import rehearse
 from trainer.rules import all_rules
+from trainer.shipped import level_paths
+from trainer.site import write_diary
 from trainer.words import CAUTION
 
 PACKAGE = Path(trainer.__file__).parent
@@ -23,7 +32,8 @@ OPEN, SHUT = "\u00ab", "\u00bb"
 @pytest.fixture(scope="module")
 def extracted() -> Catalog:
     catalog = Catalog()
-    for _file, _line, message, _comments, _context in extract_from_dir(str(PACKAGE), keywords={"_": None}):
+    keywords = {"_": None, "ngettext": (1, 2)}
+    for _file, _line, message, _comments, _context in extract_from_dir(str(PACKAGE), keywords=keywords):
         catalog.add(message)
     return catalog
 
@@ -47,7 +57,7 @@ import gettext, sys
 from pathlib import Path
 sys.path[:0] = {path!r}
 from trainer.speech import speak
-speak(gettext.GNUTranslations(Path({mo!r}).open("rb")).gettext)
+speak(gettext.GNUTranslations(Path({mo!r}).open("rb")))
 from board_person import Person
 
 person = Person((1280, 800))
@@ -91,26 +101,138 @@ tell("found")
 """
 KEYBOARD = {"Esc", "Enter", "Ctrl", "Shift", "Tab", "Alt", "Space", "Home", "End", "Page", "Down"}
 """What stands on the keys."""
+LEVELS = re.compile("|".join(path.stem for path in level_paths()))
 DATA = re.compile(r"Broken hip|wren|A gabled wing|A girder spans|One hip of|runs off the back")
 """Words of the level file, which is its own data."""
 
 
-def test_the_board_speaks_the_language_of_a_catalogue(extracted: Catalog, tmp_path: Path) -> None:
-    made_up = Catalog(locale="en_AU")
+FORMS = ("¹", "²", "³")
+"""Mark which plural form of the made-up language a text is in: for 1; for 2, 3 and 4; for 5 and more."""
+
+
+@pytest.fixture(scope="module")
+def made_up(extracted: Catalog, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    language = Catalog(locale="pl")
     for message in extracted:
-        if message.id:
-            made_up.add(message.id, f"{OPEN}{message.id}{SHUT}")
+        if message.pluralizable:
+            one, many = message.id
+            forms = zip((one, many, many), FORMS, strict=True)
+            language.add(message.id, tuple(f"{OPEN}{text}{form}{SHUT}" for text, form in forms))
+        elif message.id:
+            language.add(message.id, f"{OPEN}{message.id}{SHUT}")
     compiled = io.BytesIO()
-    write_mo(compiled, made_up)
-    mo = tmp_path / "trainer.mo"
+    write_mo(compiled, language)
+    mo = tmp_path_factory.mktemp("language") / "trainer.mo"
     mo.write_bytes(compiled.getvalue())
-    text = SPEAK.format(path=[str(Path(__file__).parent), *sys.path], mo=str(mo))
-    said = subprocess.run([sys.executable, "-c", text], capture_output=True, text=True, check=False, encoding="utf-8")
-    assert said.returncode == 0, said.stderr[-2000:]
-    lines = [line for line in said.stdout.splitlines() if line.count("\t") == 2]
+    return mo
+
+
+def spoken(program: str, made_up: Path, *words: str, typed: str = "") -> str:
+    text = program.format(path=[str(Path(__file__).parent), *sys.path], mo=str(made_up))
+    said = subprocess.run(
+        [sys.executable, "-c", text, *words], input=typed, capture_output=True, text=True, check=False, encoding="utf-8"
+    )
+    assert said.returncode in (0, 1, 2) and "Traceback" not in said.stderr, said.stderr[-2000:]
+    return said.stdout + said.stderr
+
+
+def test_the_board_speaks_the_language_of_a_catalogue(made_up: Path) -> None:
+    lines = [line for line in spoken(SPEAK, made_up).splitlines() if line.count("\t") == 2]
     assert len(lines) > 300
     english = {line for line in lines if _untranslated(line.rsplit("\t", 1)[1])}
     assert english == set(), "\n".join(sorted({line.split("\t")[2] for line in english}))
+
+
+COMMAND = """
+import gettext, sys
+from pathlib import Path
+sys.path[:0] = {path!r}
+from trainer.speech import speak
+speak(gettext.GNUTranslations(Path({mo!r}).open("rb")))
+from trainer.cli import main
+main()
+"""
+
+
+@pytest.fixture(scope="module")
+def diary(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("diary") / "diary.yaml"
+    diary = rehearse(level_of("wren"), 1, "off-station")
+    path.write_text(write_diary(diary), encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("roof", "wren"), ("layout", "wren"), ("check", "wren"), ("grade", "wren", "DIARY"), ("rules",), ("drills",),
+        ("drills", "wren"), ("rules", "off-station"), ("coverage",), ("paper", "--count", "3", "--level", "wren"),
+        ("records", "list", "--data", "DATA"), ("records", "what", "--data", "DATA"), ("report", "x", "-o", "x.txt"),
+        ("draw", "wren", "-o", "wren.gif"), ("draw", "wren", "-o", "x.svg", "--theme", "drak"), ("rules", "off-staton"),
+        ("quiz", "--topics", "safty"), ("check", "no-such-level"), ("paper", "--count", "400", "--topics", "lifting"),
+    ],
+    ids=" ".join,
+)  # fmt: skip
+def test_a_command_speaks_the_language_of_a_catalogue(
+    words: tuple[str, ...], made_up: Path, diary: Path, tmp_path: Path
+) -> None:
+    given = {"DIARY": str(diary), "DATA": str(tmp_path)}
+    said = spoken(COMMAND, made_up, *(given.get(word, word) for word in words))
+    assert OPEN in said
+    english = [line for line in said.splitlines() if _untranslated(line)]
+    assert english == [], "\n".join(english)
+
+
+def test_a_quiz_speaks_it_and_counts_in_its_plural_forms(made_up: Path, tmp_path: Path) -> None:
+    words = ("quiz", "--level", "wren", "--count", "6", "--seed", "4", "--data", str(tmp_path))
+    said = spoken(COMMAND, made_up, *words, typed="B\nstop\n")
+    assert "6 questions. Lengths are in millimetres.³" in said
+    assert "Stopped. 1 of 6 is answered and kept. The same command goes on.¹" in said
+    assert "Going on: 1 is answered.¹" in spoken(COMMAND, made_up, *words, typed="hint\nplan\nB\nstop\n")
+    assert "Going on: 2 are answered.²" in spoken(COMMAND, made_up, *words, typed="stop\n")
+
+
+def test_every_text_of_the_command_line_and_of_the_reports_is_marked() -> None:
+    """A text of two words or more that is neither marked nor a docstring can't be translated."""
+    english = []
+    for room in ("cli", "report"):
+        for path in sorted((PACKAGE / room).rglob("*.py")):
+            english += [f"{path.name}: {text!r}" for text in _unmarked(ast.parse(path.read_text(encoding="utf-8")))]
+    assert english == []
+
+
+def _unmarked(tree: ast.Module) -> Iterator[str]:
+    marked = {
+        id(part)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") in ("_", "ngettext")
+        for part in ast.walk(node)
+    }
+    docs = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    docs |= {id(key) for node in ast.walk(tree) for key in _never_shown(node)}
+    for node in ast.walk(tree):
+        text = node.value if isinstance(node, ast.Constant) and isinstance(node.value, str) else ""
+        if id(node) not in marked | docs and re.search(r"[A-Za-z]{3,},? [A-Za-z]{2,}", text):
+            yield text
+
+
+def _never_shown(node: ast.AST) -> Iterator[ast.AST]:
+    """What a program compares, looks up or draws by, or reads itself, a person does not see."""
+    if isinstance(node, ast.Compare):
+        yield from node.comparators
+    elif isinstance(node, ast.Dict):
+        yield from filter(None, node.keys)
+    elif isinstance(node, ast.Call) and getattr(node.func, "id", "") in ("shuffled", "parse_diary"):
+        yield from (part for argument in node.args for part in ast.walk(argument))
+
+
+def test_nothing_is_counted_but_by_the_plural_forms_of_the_language(extracted: Catalog) -> None:
+    """``{n} trusses`` under ``_()`` has one form for every number."""
+    counting = re.compile(
+        r"\{(n|count|number|minutes|days)\}\*{0,2} (?!of\b|in\b|and\b|is\b|mm\b|min\b|s\b|px\b)[a-z]{3,}"
+    )
+    once = [message.id for message in extracted if not message.pluralizable and counting.search(str(message.id))]
+    assert once == []
 
 
 def _untranslated(text: str) -> bool:
@@ -120,5 +242,7 @@ def _untranslated(text: str) -> bool:
         if shorter == text:
             break
         text = shorter
+    text = re.sub(r"\S+\.yaml", "", text)  # paths
+    text = re.sub(r"[a-z]+(-[a-z]+)+", "", LEVELS.sub("", text))  # names of rules, drills and families
     words = [word for word in re.findall(r"[A-Za-z]{3,}", text) if word not in KEYBOARD]
     return bool(words) and not DATA.search(text)

@@ -13,10 +13,10 @@ from shapely.geometry import Polygon as Shape2
 from trainer.board.section_view import square_across
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
 from trainer.picture.beams import Beam
-from trainer.picture.bodies import Body, Stander, larger
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.section import Cut, along_truss, section
+from trainer.picture.solids import Solid, Stander, larger
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.timbers import RUNS
@@ -48,8 +48,8 @@ def built(*, aside: float = 0.0, plumbed: bool = True, braced: bool = True) -> S
 
 
 def scene(site: Site) -> Scene3:
-    bodies = Stander(site.layout).bodies(site)
-    return scene_of(site, bodies)
+    solids = Stander(site.layout).solids(site)
+    return scene_of(site, solids)
 
 
 def plan(site: Site) -> list[Item]:
@@ -101,10 +101,10 @@ def test_a_brace_that_is_left_out_is_missing_in_every_view(view: Callable[[Site]
     assert len(list(braces(view(built(braced=False))))) < len(list(braces(view(built()))))
 
 
-def one_body(**changed: float) -> Body:
+def one_body(**changed: float) -> Solid:
     site = built()
-    body = Stander(site.layout).body(site, "ST14")
-    return Body(body.tag, body.framed, body.start, body.finish, **changed)  # type: ignore[arg-type]
+    solid = Stander(site.layout).solid(site, "ST14")
+    return Solid(solid.tag, solid.framed, solid.start, solid.finish, **changed)  # type: ignore[arg-type]
 
 
 def test_tipped_over_by_a_right_angle_a_truss_lies_flat_and_keeps_its_size() -> None:
@@ -139,13 +139,13 @@ def test_a_lean_shown_larger_keeps_its_side_and_its_order() -> None:
 def test_a_section_along_a_truss_shows_it_whole_and_plates_under_its_ends() -> None:
     site = built()
     seen = scene(site)
-    cut = along_truss(seen.bodies["ST14"])
+    cut = along_truss(seen.solids["ST14"])
     items = section(seen, cut)
     timbers = [i for i in items if isinstance(i, Polygon) and i.fill == "timber"]
     high = max(z for i in timbers for _x, z in i.points)
-    assert high == pytest.approx(seen.bodies["ST14"].framed.high)
+    assert high == pytest.approx(seen.solids["ST14"].framed.high)
     plates = [i for i in items if isinstance(i, Polygon) and i.fill == "plate"]
-    for end in (seen.bodies["ST14"].start, seen.bodies["ST14"].finish):
+    for end in (seen.solids["ST14"].start, seen.solids["ST14"].finish):
         along = cut.place(end)[0]
         assert any(min(x for x, _z in p.points) - 1 <= along <= max(x for x, _z in p.points) + 1 for p in plates)
 
@@ -174,11 +174,11 @@ def test_the_load_of_a_hung_truss_goes_over_its_carriers_to_the_walls() -> None:
 
 def test_the_arrows_of_a_truss_stand_at_its_own_ends() -> None:
     site = built()
-    body = scene(site).bodies["ST14"]
-    cut = along_truss(body)
+    solid = scene(site).solids["ST14"]
+    cut = along_truss(solid)
     bearings = path(site, "ST14")
-    tips = [item.points[0] for item in arrows(bearings, body, cut, flipped=False) if isinstance(item, Polygon)]
-    ends = [cut.place(end)[0] for end in (body.start, body.finish)]
+    tips = [item.points[0] for item in arrows(bearings, solid, cut, flipped=False) if isinstance(item, Polygon)]
+    ends = [cut.place(end)[0] for end in (solid.start, solid.finish)]
     assert [x for x, _z in tips] == pytest.approx(ends, abs=60)
     assert all(z < 0 for _x, z in tips)
 
@@ -202,7 +202,7 @@ def test_behind_a_line_across_the_nearest_truss_is_an_outline() -> None:
     seen = scene(site)
     near = section(seen, Cut((14_000.0, 9000.0), (6600.0, 9000.0)))
     outlines = [i for i in near if isinstance(i, Polygon) and i.fill is None and i.edge == "faint"]
-    assert len(outlines) == len(seen.bodies["ST15"].framed.timbers)
+    assert len(outlines) == len(seen.solids["ST15"].framed.timbers)
 
 
 def test_what_is_fitted_is_drawn_where_it_sits_and_brackets_as_brackets() -> None:
@@ -320,8 +320,8 @@ def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:
     site = session.site
     bearings = path(site, "ST14")
     assert ["not fixed" in line for line in in_words(bearings)] == [False, True]
-    body = scene(site).bodies["ST14"]
-    heads = [i for i in arrows(bearings, body, along_truss(body), flipped=False) if isinstance(i, Polygon)]
+    solid = scene(site).solids["ST14"]
+    heads = [i for i in arrows(bearings, solid, along_truss(solid), flipped=False) if isinstance(i, Polygon)]
     assert [head.fill == "paper" for head in heads] == [False, True]
 
 
@@ -406,7 +406,7 @@ def test_the_plies_of_a_girder_and_what_joins_them_show() -> None:
     girder = site.layout.by_tag["G1"]
     x = (girder.start[0] + girder.finish[0]) / 2
     across = Cut((x, girder.start[1] - 500), (x, girder.start[1] + 500))
-    along = along_truss(whole.bodies["G1"])
+    along = along_truss(whole.solids["G1"])
     cut = [i for i in section(whole, across) if isinstance(i, Polygon) and i.fill == "girder"]
     assert len(cut) % girder.plies == 0 and len(cut) >= 2 * girder.plies
     for line in (across, along):
@@ -419,7 +419,7 @@ def test_the_plies_of_a_girder_and_what_joins_them_show() -> None:
 def test_an_outrigger_is_painted_over_the_gable_truss_that_it_passes(yaw: float) -> None:
     """Over the truss the upper edge of the outrigger is the nearest there is, wherever one looks from above."""
     whole = scene(framed_gable())
-    gable, turn = whole.bodies["GT1"], Turn(float(yaw), 40.0)
+    gable, turn = whole.solids["GT1"], Turn(float(yaw), 40.0)
     beam = next(b for b in whole.beams if b.part == "outrigger" and 800 < gable.nearest_run(b.a[:2]) < 2000)
     t = (gable.start[1] - beam.a[1]) / (beam.b[1] - beam.a[1])
     spot = Spot(turn.flat(tuple((1 - t) * p + t * q for p, q in zip(beam.a, beam.b, strict=True))))  # type: ignore[arg-type]
@@ -469,7 +469,7 @@ def test_a_truss_in_line_with_another_is_not_in_its_section() -> None:
     seen = scene(session.site)
     first, other = (session.site.layout.by_tag[tag] for tag in ("C4", "S1"))
     assert first.start[1] == other.start[1] and abs(first.finish[0] - other.start[0]) > 3000
-    names = [i.text for i in section(seen, along_truss(seen.bodies["S1"])) if isinstance(i, Text)]
+    names = [i.text for i in section(seen, along_truss(seen.solids["S1"])) if isinstance(i, Text)]
     assert any(name.startswith("S1") for name in names) and not any(name.startswith("C4") for name in names)
 
 
@@ -484,8 +484,8 @@ def test_the_load_of_a_saddle_comes_down_where_it_passes_over_others() -> None:
     under = {c.under for c in site.layout.crossings if c.over == "S1" and c.bears}
     assert {b.bears_on for b in bearings} == under and all(b.end == 0 for b in bearings)
     assert sum(b.m2 for b in bearings) == pytest.approx(site.job.loads["S1"].direct_m2, abs=0.05)
-    body = scene(site).bodies["S1"]
-    heads = [i for i in arrows(path(site, "S1"), body, along_truss(body), flipped=False) if isinstance(i, Polygon)]
+    solid = scene(site).solids["S1"]
+    heads = [i for i in arrows(path(site, "S1"), solid, along_truss(solid), flipped=False) if isinstance(i, Polygon)]
     assert len(heads) == len(under) and all(head.fill == "paper" for head in heads)
     for end in (1, 2):
         session.do(Fix(tag="S1", end=end, with_="framing anchor"))

@@ -3,9 +3,9 @@
 import pytest
 from attempts import level_of
 
-from trainer.picture.bodies import Stander
 from trainer.picture.elevation import elevation
 from trainer.picture.model import Box, Polygon, Text
+from trainer.picture.solids import Stander
 from trainer.picture.yard import FAULTS, faults, stacks
 from trainer.session import Session
 from trainer.site import Stand, packs, shows
@@ -44,9 +44,9 @@ def test_what_is_wrong_with_a_delivered_truss_is_drawn_and_said() -> None:
     for member in site.layout.members:
         flaws = [flaw for flaw in shows(site, member.tag) if flaw in FAULTS]
         framed = stander.framed(piece_of(site, member.tag))
-        drawn = list(faults(framed, flaws, 10.0, told=True))
+        drawn = list(faults(framed, flaws, 10.0, named=True))
         assert [item.text for item in drawn if isinstance(item, Text)] == [FAULTS[flaw] for flaw in flaws]
-        signs = list(faults(framed, flaws, 10.0, told=False))
+        signs = list(faults(framed, flaws, 10.0, named=False))
         assert bool(signs) == bool(flaws) and not any(isinstance(item, Text) for item in signs)
         told |= set(flaws)
     assert told, "this house has faults that can be seen"

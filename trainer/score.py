@@ -1,23 +1,21 @@
 """The mark of an attempt, and how it came about.
 
 A mark is 100 less what each cause takes off: the points of the heaviest finding that came of it. What
-is found again of the same cause is listed and takes nothing off. The order of findings makes no difference,
-and one more finding never raises a mark.
+is found again of the same cause is listed and takes nothing off. The order of findings makes no difference, and one
+more finding never raises a mark. A roof that is handed over with something missing from the path from roof to wall,
+from its permanent bracing or from its verge is not done, whatever its mark.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from trainer.rules import Finding
-from trainer.words import _
+from trainer.terms import SEVERITIES, SEVERITY_NAMES, Outcome
+from trainer.words import _, ngettext
 
-Outcome = Literal["met", "not yet met", "unfinished"]
-"""Of the practice mark only; it says nothing of competency."""
 FULL = 100
-WORST_FIRST = ("stop-work", "rework", "tolerance", "habit")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +35,15 @@ class Line:
 class Mark:
     """A score from 0 to 100, whether the practice mark was met, and a line for each finding.
 
-    ``besides`` are lines that no finding made: what hints cost.
+    ``besides`` are lines that no finding made: what hints cost. ``missing`` are the findings that say what the roof was
+    handed over without: while there are any, the practice mark is not met, whatever the score.
     """
 
     score: int
     outcome: Outcome
     lines: tuple[Line, ...]
     besides: tuple[Line, ...] = ()
+    missing: tuple[Finding, ...] = ()
 
 
 def mark(
@@ -63,19 +63,22 @@ def mark(
     lines = tuple(_line(i, finding, weights, found, counted) for i, finding in enumerate(found))
     besides = _hints(hints, hint_cost)
     score = max(0, FULL - sum(line.points for line in (*lines, *besides)))
+    missing = tuple(finding for finding in found if finding.missing)
     if not handed_over:
         outcome: Outcome = "unfinished"
-    elif score >= practice_mark and all(finding.severity != "stop-work" for finding in found):
+    elif score >= practice_mark and not missing and all(finding.severity != "stop-work" for finding in found):
         outcome = "met"
     else:
         outcome = "not yet met"
-    return Mark(score, outcome, lines, besides)
+    return Mark(score, outcome, lines, besides, missing)
 
 
 def _hints(number: int, cost: int) -> tuple[Line, ...]:
     if not number * cost:
         return ()
-    text = _("{number} used, {cost} off for each").format(number=number, cost=cost)
+    text = ngettext("{n} used, {cost} off for each", "{n} used, {cost} off for each", number).format(
+        n=number, cost=cost
+    )
     return (Line(_("hints"), _("all"), number * cost, text),)
 
 
@@ -87,7 +90,7 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
     """For each cause, which of ``found`` is counted: the heaviest, of like ones the worst and the earliest."""
     counted: dict[str, int] = {}
     for i in sorted(
-        range(len(found)), key=lambda i: (-weights[found[i].severity], WORST_FIRST.index(found[i].severity))
+        range(len(found)), key=lambda i: (-weights[found[i].severity], SEVERITIES.index(found[i].severity))
     ):
         if found[i].cause:
             counted.setdefault(found[i].cause, i)
@@ -97,9 +100,9 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
 def _line(i: int, finding: Finding, weights: Mapping[str, int], found: list[Finding], counted: dict[str, int]) -> Line:
     at = counted.get(finding.cause, i)
     if at == i:
-        return Line(finding.rule, finding.member, weights[finding.severity], finding.severity)
+        return Line(finding.rule, finding.member, weights[finding.severity], SEVERITY_NAMES[finding.severity])
     other = found[at]
     text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
-        severity=finding.severity, rule=other.rule, member=other.member
+        severity=SEVERITY_NAMES[finding.severity], rule=other.rule, member=other.member
     )
     return Line(finding.rule, finding.member, 0, text)

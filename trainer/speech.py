@@ -6,16 +6,16 @@ that every text is written in, English (Australia).
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from gettext import NullTranslations
 
-_spoken: list[Callable[[str], str]] = []
-
-
-def speak(look_up: Callable[[str], str]) -> None:
-    """Speak the language of a catalogue; ``look_up`` returns a text that isn't in it as it is."""
-    _spoken[:] = [look_up]
+_language: list[NullTranslations] = [NullTranslations()]
 
 
-def spoken(text: str) -> str:
-    """Return ``text`` in the language that is spoken."""
-    return _spoken[0](text) if _spoken else text
+def speak(language: NullTranslations) -> None:
+    """Speak the language of a catalogue, which gives a text that isn't in it as it is."""
+    _language[:] = [language]
+
+
+def language() -> NullTranslations:
+    """Return the catalogue of the language that is spoken."""
+    return _language[0]

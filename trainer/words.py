@@ -8,19 +8,29 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from trainer.speech import spoken
+from trainer.speech import language
 
 
 def _(text: str) -> str:
     """Return ``text`` in the language that is spoken; the call marks it for extraction."""
-    return spoken(text)
+    return language().gettext(text)
+
+
+def ngettext(one: str, many: str, n: int) -> str:
+    """Return the form for ``n`` of a text that counts something, in the language that is spoken.
+
+    English has two forms, ``one`` and ``many``; a catalogue has as many as its language. The number itself is put in
+    afterwards: ``ngettext("{n} truss", "{n} trusses", n).format(n=n)``.
+    """
+    return language().ngettext(one, many, n)
 
 
 def listed(names: Sequence[str], most: int | None = None) -> str:
     """Return names in a row, as ``T1, T2 and T3``; beyond ``most`` of them only how many more."""
     shown = list(names[:most])
     if len(shown) < len(names):
-        return _("{some} and {more} more").format(some=", ".join(shown), more=len(names) - len(shown))
+        more = len(names) - len(shown)
+        return ngettext("{some} and {n} more", "{some} and {n} more", more).format(some=", ".join(shown), n=more)
     if len(shown) < 2:
         return "".join(shown)
     return _("{some} and {last}").format(some=", ".join(shown[:-1]), last=shown[-1])

@@ -114,7 +114,7 @@ def test_moving_the_plan(benchmark: Any, person: Person, way: str) -> None:
 
 def test_painting_the_whole_plan_anew(benchmark: Any, person: Person) -> None:
     def paint() -> bool:
-        person.plan.spoil()
+        person.plan.invalidate()
         person.work.redraw("plan")
         return next_frame(person)
 

@@ -12,11 +12,10 @@ from typing import Any
 
 import pytest
 from attempts import level_of
-from records_made import NOON, chain, opening, uuid_of
+from records_made import NOON, acted, chain, ended, house_begun, marked, opening, uuid_of
 from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
 from trainer.records.judging import judge_again, mark_of
 from trainer.records.record_file import read_record, write_record
@@ -32,12 +31,12 @@ def right_attempt(seed: int) -> Attempt:
     diary = rehearse(level, 1)
     session = Session(level, 1, "assessment").replay(diary.actions)
     text = find_level("wren").read_text(encoding="utf-8")
-    told = [opening(seed, f"learner-{seed % 30:02}", "assessment"), bodies.house(NOON, "wren", text, 1)]
+    told = [opening(seed, f"learner-{seed % 30:02}", "assessment"), house_begun(NOON, "wren", text, 1)]
     for outcome in session.outcomes:
         action = outcome.action.model_dump(mode="json", by_alias=True, exclude_none=True)
-        told.append(bodies.act(NOON + 1000 * outcome.index, outcome.index, action, outcome.findings))
+        told.append(acted(NOON + 1000 * outcome.index, outcome.index, action, outcome.findings))
     got = mark_of(session)
-    return Attempt(chain(*told, bodies.mark(NOON + 10**6, got.score, got.outcome), bodies.close(NOON + 10**6)))
+    return Attempt(chain(*told, marked(NOON + 10**6, got.score, got.outcome), ended(NOON + 10**6)))
 
 
 @pytest.fixture(scope="module")

@@ -6,11 +6,10 @@ import re
 from pathlib import Path
 
 from distributed import LocalCluster
-from records_made import opening, uuid_of
+from records_made import ended, house_begun, marked, opening, uuid_of
 from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.records import bodies
 from trainer.records.store import FILE, Store
 from trainer.shipped import find_level
 
@@ -19,8 +18,8 @@ def test_a_cluster_comes_to_the_same_marks(tmp_path: Path) -> None:
     text = find_level("pardalote").read_text(encoding="utf-8")
     with Store.open(tmp_path / FILE) as store:
         for seed in range(8):
-            house = bodies.house(1, "pardalote", text, seed)
-            store.begin(opening(seed), house, bodies.mark(2, 10 * seed, "not yet met"), bodies.close(3))
+            house = house_begun(1, "pardalote", text, seed)
+            store.begin(opening(seed), house, marked(2, 10 * seed, "not yet met"), ended(3))
     here = CliRunner().invoke(app, ["regrade", "--data", str(tmp_path)])
     with LocalCluster(n_workers=1, processes=True, dashboard_address=None) as cluster:
         words = ["regrade", "--data", str(tmp_path), "--scheduler", cluster.scheduler_address]

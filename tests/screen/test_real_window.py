@@ -14,7 +14,7 @@ from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person, carriers_first
 
 from trainer.board.app import App
-from trainer.board.scenes.result import Result
+from trainer.board.scenes.result import ResultScreen
 from trainer.board.window import palettes
 from trainer.rehearse import rehearse
 
@@ -117,7 +117,7 @@ def screen() -> Iterator[None]:
 
 
 def played_to_the_end(person: Person) -> None:
-    assert isinstance(person.app.scene, Result)
+    assert isinstance(person.app.scene, ResultScreen)
     assert person.app.scene.findings == ()
     assert person.see("heading", "Practice mark met")
 

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from trainer.board.no_display import NoDisplay
+from trainer.words import _
 
 __all__ = ["NoDisplay", "run"]
 
@@ -21,8 +22,8 @@ def run(level: str | None = None, data: Path | None = None) -> None:
     Raises :class:`NoDisplay` where there is no screen, and LookupError for a level that there isn't.
     """
     if sys.platform.startswith("linux") and not any(os.environ.get(name) for name in _SCREENS):
-        raise NoDisplay("There is no screen here, so the board can't open.")
+        raise NoDisplay(_("There is no screen here, so the board can't open."))
     os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
-    from trainer.board.window import open_window  # noqa: PLC0415 - what asks only for a name shouldn't load pygame
+    from trainer.board.window import open_window  # what asks only for a name shouldn't load pygame
 
     open_window(level, data)

@@ -1,4 +1,4 @@
-"""Where a truss in the hand is to stand, told the way a tape tells it; and back to places on the plan.
+"""Where a truss in the hand is to stand, as a tape measures it; and back to places on the plan.
 
 An aim is a wall, a measure along it from its first corner, a measure in from its outside face, and how
 the truss lies to it. Everything typed, dragged and snapped ends up here.
@@ -13,6 +13,7 @@ from typing import Literal
 from trainer.layout import Member
 from trainer.plan import Plan, Point, Wall
 from trainer.plan.points import half, to_half
+from trainer.site.model import Site
 from trainer.words import _
 
 Lies = Literal["square", "along", "on", "back"]
@@ -89,10 +90,10 @@ def bears_on_a_wall(member: Member) -> bool:
 def first_aim(plan: Plan, member: Member, wall: str) -> Aim:
     """Return how a truss just taken from the yard is held: the way its kind usually lies."""
     turned = not member.ends[0].on_plate and member.ends[1].on_plate
-    return settle(plan, member, Aim(wall, 0.0, 0.0, "on" if member.kind == "hip" else "square", turned))
+    return pointing_inward(plan, member, Aim(wall, 0.0, 0.0, "on" if member.kind == "hip" else "square", turned))
 
 
-def settle(plan: Plan, member: Member, aim: Aim) -> Aim:
+def pointing_inward(plan: Plan, member: Member, aim: Aim) -> Aim:
     """Return the aim with a hip pointing into the house from whichever half of the wall it starts at."""
     if member.kind == "hip" and aim.lies in {"on", "back"} and bears_on_a_wall(member):
         in_first_half = aim.at <= plan.by_name[aim.wall].length / 2
@@ -101,7 +102,7 @@ def settle(plan: Plan, member: Member, aim: Aim) -> Aim:
 
 
 def aims_of(plan: Plan, member: Member, start: Point, finish: Point) -> list[Aim]:
-    """Return every way of telling by tape that a truss stands from ``start`` to ``finish``, the plainest first."""
+    """Return every way of saying by tape that a truss stands from ``start`` to ``finish``, the plainest first."""
     found = []
     for wall in plan.walls:
         for turned in (False, True):
@@ -124,3 +125,16 @@ def in_words(aim: Aim) -> str:
     if aim.turned:
         parts.append(_("turned end for end"))
     return ", ".join(parts)
+
+
+def place_in_words(site: Site, point: Point) -> str:
+    """Say a place on the plan as a tape would: the nearest wall that runs past it, and the measure along that."""
+
+    def aside(wall: Wall) -> tuple[bool, float, float]:
+        along, off = on_wall(wall, point)
+        return (not 0 <= along <= wall.length, abs(off), abs(along))
+
+    best = min(site.layout.house.plan.walls, key=aside)
+    along, off = on_wall(best, point)
+    text = _("wall {wall} at {at}").format(wall=best.name, at=f"{along:g}")
+    return text + (_(", {off} in").format(off=f"{off:g}") if abs(off) > 0.5 else "")

@@ -74,9 +74,9 @@ class AngledView(PlanView):
     def _faces(self) -> list[tuple[tuple[float, float, float], ...]]:
         return [face.polygon for face in self.scene3.layout.roof.faces]
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         self._kept = None
-        super().spoil()
+        super().invalidate()
 
     def _items(self, scale: float) -> list[Item]:
         return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
@@ -102,7 +102,7 @@ class AngledView(PlanView):
         """Turn by so many degrees."""
         self.turn = self.turn.turned(yaw, tilt)
         self._turned_at = self.now_ms
-        self.layer.spoil()
+        self.layer.invalidate()
 
     def turn_on(self) -> None:
         """Turn by an eighth."""
@@ -160,8 +160,8 @@ class AngledView(PlanView):
     def truss_at(self, place: Point) -> str:
         """Return the truss that passes nearest to a place of the paper, if one is near enough."""
         best, reach = "", NEAR_PX * self.camera.mm_per_px
-        for tag, body in self.scene3.bodies.items():
-            points = self.turn.all_flat(body.at(run, z) for run, z in body.member.top)
+        for tag, solid in self.scene3.solids.items():
+            points = self.turn.all_flat(solid.at(run, z) for run, z in solid.member.top)
             off = min((_off(place, a, b) for a, b in pairwise(points)), default=math.inf)
             if off < reach:
                 best, reach = tag, off

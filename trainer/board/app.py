@@ -10,17 +10,17 @@ import pygame
 from trainer.board.comfort import Comfort
 from trainer.board.keeping import Records
 from trainer.board.look import Look
+from trainer.board.navigator import Navigator
 from trainer.board.path import Path as LearningPath
 from trainer.board.scene import Scene
 from trainer.board.scenes.opening_up import OpeningUp
 from trainer.board.services import Services
 from trainer.board.settings import Settings
-from trainer.board.ways import Ways
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
 
 BUTTONS = (pygame.BUTTON_LEFT, pygame.BUTTON_MIDDLE, pygame.BUTTON_RIGHT)
-"""What counts as a press; turns of the wheel are told as buttons too."""
+"""What counts as a press; turns of the wheel come as buttons too."""
 
 
 class App:
@@ -50,16 +50,16 @@ class App:
         self._held_key = ""
         self._focus_given = False
         self._all_dirty = True
-        records, ways = Records(data), Ways(lambda: self.scene)
-        self.ways = ways
-        self.services = ways.services = Services(
+        records, navigator = Records(data), Navigator(lambda: self.scene)
+        self.navigator = navigator
+        self.services = navigator.services = Services(
             look=self.look, ui=self.ui, comfort=self.comfort, records=records, path=LearningPath(records),
-            show=self.show, ask=self.ask, close=self.close, focus=self.focus, quit=self._quit, help=ways.help,
-            go_home=ways.home, go_first=ways.first, go_work=ways.work, go_assessments=ways.assessments,
-            go_quiz=ways.quiz, go_result=ways.result,
+            show=self.show, ask=self.ask, close=self.close, focus=self.focus, quit=self._quit, help=navigator.help,
+            go_home=navigator.home, go_first=navigator.first, go_work=navigator.work, go_quiz=navigator.quiz,
+            go_assessments=navigator.assessments, go_result=navigator.result,
             clock=lambda: self.now_ms, stamp=stamp, seed=seed, full_screen=full_screen,
         )  # fmt: skip
-        self.ui.look_up = ways.words
+        self.ui.look_up = navigator.words
         self.scene: Scene
         self.show(OpeningUp(self.services))
 
@@ -77,13 +77,13 @@ class App:
 
     def open(self, level: str) -> None:
         """Open a level by its id or its file, in practice; LookupError if there is no such level."""
-        from trainer.board.library import read_entry  # noqa: PLC0415
-        from trainer.board.scenes.home import Home  # noqa: PLC0415
-        from trainer.shipped import find_level  # noqa: PLC0415
+        from trainer.board.library import read_entry
+        from trainer.board.scenes.home import Home
+        from trainer.shipped import find_level
 
-        # Under what may have to be asked or told first lie the houses.
+        # Under what may have to be asked or said first lie the houses.
         self.show(Home(self.services, offer=False))
-        self.ways.work(read_entry(find_level(level)), "practice")
+        self.navigator.work(read_entry(find_level(level)), "practice")
 
     def _quit(self) -> None:
         self.running = False
@@ -111,10 +111,10 @@ class App:
         else:
             self.scene.refresh()
 
-    def _settle(self) -> None:
+    def _update(self) -> None:
         """Make what is stale, and see that the focus is somewhere."""
         size = self.surface.get_size()
-        self.scene.settle(size)
+        self.scene.update(size)
         if self._dialog is not None and self._dialog_root is None:
             self._dialog_root = self._dialog()
             self._dialog_root.place(self.ui, self._dialog_rect(self._dialog_root, size))
@@ -157,7 +157,7 @@ class App:
 
     def tree(self) -> Node:
         """Return the whole window as nodes; a question over the screen comes alone."""
-        self._settle()
+        self._update()
         nodes = (self._dialog_root.node(self.ui),) if self._dialog_root else self.scene.nodes()
         return Node(
             "window", self.scene.name, "", "window", self.surface.get_rect(), False, False, True, False, "", (), (),
@@ -180,11 +180,11 @@ class App:
             or (self._dialog is not None and self._dialog_root is None)
             or self.scene.size != self.surface.get_size()
         ):
-            self._settle()
+            self._update()
         if not self._all_dirty and not self.scene.dirty:
             return []
         if self._all_dirty:
-            self._settle()
+            self._update()
             self.scene.redraw()
         changed = self.scene.draw(self.surface)
         if self._dialog_root is not None:
@@ -203,7 +203,7 @@ class App:
 
     def handle(self, event: pygame.event.Event) -> None:
         """Take one event of the window, the keyboard or the mouse."""
-        self._settle()
+        self._update()
         if event.type == pygame.QUIT:
             self._quit()
         elif event.type == pygame.KEYDOWN:
@@ -244,7 +244,7 @@ class App:
 
     def _press_by_shortcut(self, event: pygame.event.Event) -> bool:
         """Press the button of a question whose shortcut is this key; return whether there is one."""
-        from trainer.board.widgets import Button  # noqa: PLC0415
+        from trainer.board.widgets import Button
 
         name = "ESC" if event.key == pygame.K_ESCAPE else pygame.key.name(event.key).upper()
         for widget in self._stops():
@@ -290,7 +290,7 @@ class App:
 
     def focus(self, key: str) -> None:
         """Give the focus to a widget, if there is such a one."""
-        self._settle()
+        self._update()
         widget = self._find(key)
         if widget is not None and widget.reachable():
             self._focus(widget)
@@ -309,13 +309,13 @@ class App:
 
     def _comfort(self, event: pygame.event.Event) -> bool:
         """Help, looks and the list of commands, from anywhere."""
-        ways = self.ways
-        opens = {pygame.K_F1: ways.help, pygame.K_F2: ways.text_and_colours, pygame.K_F8: ways.words}
+        navigator = self.navigator
+        opens = {pygame.K_F1: navigator.help, pygame.K_F2: navigator.text_and_colours, pygame.K_F8: navigator.words}
         if event.key in opens and self._dialog is None:
             opens[event.key]()
             return True
         if event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL and self._dialog is None:
-            self.ways.find()
+            self.navigator.find()
             return True
         return self.comfort.key(event)
 
@@ -363,7 +363,7 @@ class App:
 
     def _up(self, pos: tuple[int, int], button: int) -> None:
         key, self._held_key, self.ui.pressed = self._held_key, "", ""
-        self._settle()
+        self._update()
         held = self._find(key)
         if held is not None:
             held.on_release(self.ui, pos, button)

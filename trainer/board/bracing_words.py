@@ -1,9 +1,8 @@
-"""Where a piece of permanent bracing goes, told by walls, trusses and measures off the layout, as one would on site."""
+"""Where a piece of permanent bracing goes, by walls, trusses and measures off the layout, as one would on site."""
 
 from __future__ import annotations
 
-from trainer.board.aim import on_wall
-from trainer.board.bench import place_of
+from trainer.board.aim import on_wall, place_in_words
 from trainer.layout.model import Layout, Member
 from trainer.layout.row_lines import PARALLEL
 from trainer.picture.measures import figure
@@ -40,7 +39,7 @@ def _place(site: Site, action: Restrain, at: Point) -> str:
         return text.format(wall=wall, at=figure(along))
     member = _truss_at(layout, at)
     if member is None:
-        return place_of(site, at)
+        return place_in_words(site, at)
     if action.kind == "roof brace" and _at_top(member, at):
         return _("the top of {tag}").format(tag=_name(site, member))
     distances = _distances(layout, member, at)

@@ -33,6 +33,12 @@ class Term:
 TERMS: tuple[Term, ...] = (
     Term("apex", _("apex"), _("The highest point of a truss or a roof."), _("apexes")),
     Term(
+        "barge",
+        _("barge"),
+        _("The board fixed along the outside of the verge."),
+        _("barges, barge board, barge boards"),
+    ),
+    Term(
         "batten", _("batten"), _("A length of timber across the trusses. It ties one truss to the next."), _("battens")
     ),
     Term("bottom-chord", _("bottom chord"), _("The level timber along the bottom of a truss."), _("bottom chords")),
@@ -50,6 +56,12 @@ TERMS: tuple[Term, ...] = (
         _("braced, bracing, braces"),
     ),
     Term(
+        "broken-hip",
+        _("broken hip"),
+        _("The short hip left where a lower wing meets a hip end. It runs from the high ridge down to the low one."),
+        _("broken hips"),
+    ),
+    Term(
         "creeper-truss",
         _("creeper truss"),
         _("A short truss from a wall to the hip truss."),
@@ -62,7 +74,19 @@ TERMS: tuple[Term, ...] = (
         _("crossings"),
     ),
     Term("diagonal", _("diagonal"), _("A timber that runs slanting across several trusses."), _("diagonals")),
+    Term(
+        "dutch-gable",
+        _("dutch gable"),
+        _("A hip end with a small gable above it."),
+        _("dutch gables"),
+    ),
     Term("eave", _("eave"), _("The edge of the roof that hangs out past the wall."), _("eaves")),
+    Term(
+        "end-brace",
+        _("end brace"),
+        _("A brace over the plate at the end of a row. It ties the last two trusses."),
+        _("end braces"),
+    ),
     Term(
         "extension",
         _("extension"),
@@ -130,6 +154,18 @@ TERMS: tuple[Term, ...] = (
     Term("plumb", _("plumb"), _("Dead upright. A truss that leans is out of plumb.")),
     Term("ply", _("ply"), _("One of several trusses that are joined side by side."), _("plies")),
     Term("prop", _("prop"), _("A timber that holds something up from below."), _("props")),
+    Term(
+        "ridge",
+        _("ridge"),
+        _("The level line along the top of a roof, where two slopes meet."),
+        _("ridges"),
+    ),
+    Term(
+        "roof-brace",
+        _("roof brace"),
+        _("A steel strap over the top chords, from the plate up to the ridge. It stays for good."),
+        _("roof braces"),
+    ),
     Term("row", _("row"), _("Trusses that stand side by side, one behind the other."), _("rows")),
     Term(
         "saddle-truss",
@@ -138,6 +174,12 @@ TERMS: tuple[Term, ...] = (
         _("saddle trusses, saddle, saddles"),
     ),
     Term("setback", _("setback"), _("How far the truncated girder stands from the end wall."), _("setbacks")),
+    Term(
+        "slotted-bracket",
+        _("slotted bracket"),
+        _("It holds a truss sideways over an inside wall. The nail slides in its slot, so the truss can move down."),
+        _("slotted brackets"),
+    ),
     Term("span", _("span"), _("From outside of plate to outside of plate, along a truss."), _("spans")),
     Term("standard-truss", _("standard truss"), _("A truss of full height, with two slopes."), _("standard trusses")),
     Term("station", _("station"), _("How far a truss stands from the outside of the end wall."), _("stations")),
@@ -177,10 +219,22 @@ TERMS: tuple[Term, ...] = (
     ),
     Term("valley", _("valley"), _("The line where two slopes of a roof meet and go in."), _("valleys")),
     Term(
+        "verandah-beam",
+        _("verandah beam"),
+        _("A beam on posts. It carries trusses where there is no wall."),
+        _("verandah beams"),
+    ),
+    Term(
         "verge-rafter",
         _("verge rafter"),
         _("The timber along the outside of a gable's overhang."),
         _("verge rafters, verge, verges"),
+    ),
+    Term(
+        "waling-plate",
+        _("waling plate"),
+        _("A timber fixed along the face of a girder. Extensions land on it."),
+        _("waling plates"),
     ),
     Term("web", _("web"), _("A timber inside a truss, between the chords."), _("webs")),
     Term("web-tie", _("web tie"), _("A long timber that holds the webs at their spacing."), _("web ties")),

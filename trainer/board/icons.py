@@ -18,12 +18,12 @@ _DRAWN_IN = (
 
 
 def icon(look: Look, name: str, size: int) -> pygame.Surface:
-    """Return an icon ``size`` px wide and high; kept once drawn."""
+    """Return an icon ``size`` px wide and high; cached once drawn."""
     return picture(look, f"icons/{name}", (size, size))
 
 
 def picture(look: Look, name: str, size: tuple[int, int]) -> pygame.Surface:
-    """Return a drawing of the art folder at a size, px; kept once drawn.
+    """Return a drawing of the art folder at a size, px; cached once drawn.
 
     The files are drawn in the light theme's colours; other themes put their own in place of these.
     """

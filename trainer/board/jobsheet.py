@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board.widgets.text import Block
-from trainer.words import CAUTION, INVENTED, _
+from trainer.board.widgets.text import Paragraph
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 if TYPE_CHECKING:
     from trainer.level import Level
@@ -18,12 +18,12 @@ _KINDS = (
 )  # fmt: skip
 
 
-def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str]) -> list[Block]:
+def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str]) -> list[Paragraph]:
     """Return the sheet, with nothing about kinds of truss that the house has not.
 
     ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected.
     """
-    blocks = [Block(level.title, "heading", space=4), Block(level.brief, space=10)]
+    blocks = [Paragraph(level.title, "heading", space=4), Paragraph(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),
@@ -39,10 +39,10 @@ def job_sheet(level: Level, counts: str, kinds: Collection[str], inspect: Sequen
     ):
         if not lines:
             continue
-        blocks.append(Block(heading, "heading", "accent", space=4))
-        blocks += [Block(line, bullet="–", space=4) for line in lines]
-    blocks.append(Block(INVENTED, "small", "panel_faint", space=4))
-    blocks.append(Block(CAUTION, "small", "panel_faint"))
+        blocks.append(Paragraph(heading, "heading", "accent", space=4))
+        blocks += [Paragraph(line, bullet="–", space=4) for line in lines]
+    blocks.append(Paragraph(INVENTED, "small", "panel_faint", space=4))
+    blocks.append(Paragraph(CAUTION, "small", "panel_faint"))
     return blocks
 
 
@@ -78,7 +78,8 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
         _("Trusses are **{thick}** mm thick.").format(thick=trusses.thickness),
     ]
     if not {"girder", "truncated_girder"}.isdisjoint(kinds):
-        lines.append(_("Girders have **{plies}** plies.").format(plies=trusses.girder_plies))
+        plies = trusses.girder_plies
+        lines.append(ngettext("Girders have **{n}** ply.", "Girders have **{n}** plies.", plies).format(n=plies))
     if "girder" in kinds:
         lines.append(_("A girder over an opening stands in line with the outside of the plates beside it."))
     if "saddle" in kinds:
@@ -119,7 +120,7 @@ def _permanent(level: Level) -> list[str]:
     """The permanent bracing that the level asks for."""
     bracing = level.bracing
     asked = {
-        "roof brace": _("Roof braces: on each slope, so that one crosses every full-height truss."),
+        "roof brace": _("Roof braces: both ways on each slope, over every full-height truss."),
         "bottom-chord tie": _("Ties along the bottom chords: no more than **{mm}** mm apart.").format(
             mm=bracing.bottom_chord_ties
         ),
@@ -136,7 +137,12 @@ def _permanent(level: Level) -> list[str]:
             _("A roof brace runs from the plate to the ridge, {least}° to {most}° to the trusses.").format(
                 least=angle.least, most=angle.most
             ),
+            _("A long row takes a V or more, a shorter one a cross."),
+            _("Too short for a cross: {what} on each slope.").format(
+                what={"one brace": _("one brace"), "cross": _("a cross all the same")}[bracing.short_rows]
+            ),
             _("Take its lower end round the plate and nail it off."),
+            _("Pull a strap until it is straight, and no further."),
         ]
     return lines or [_("None on this job.")]
 
@@ -190,7 +196,11 @@ def _days(level: Level) -> list[str]:
         return []
     wind = {"calm": _("no wind"), "fresh": _("a fresh wind"), "strong": _("a strong wind")}[level.site.wind]
     return [
-        _("A day ends after **{day}** trusses. Expect {wind} at night.").format(day=level.site.day, wind=wind),
+        ngettext(
+            "A day ends after **{n}** truss. Expect {wind} at night.",
+            "A day ends after **{n}** trusses. Expect {wind} at night.",
+            level.site.day,
+        ).format(n=level.site.day, wind=wind),
         _("Leave nothing loose. Put a diagonal in each row of three or more, or brace two of its trusses solid."),
     ]
 

@@ -20,8 +20,8 @@ class Records:
     def seat(self) -> Seat | None:
         """Return the seat to keep attempts on; None without a folder, or with ``trouble`` where it can't be had."""
         if self._seat is None and self.folder is not None and not self.trouble:
-            from trainer.records.errors import RecordsError  # noqa: PLC0415 - loads SQLite and the signatures
-            from trainer.records.seat import Seat  # noqa: PLC0415
+            from trainer.records.errors import RecordsError  # loads SQLite and the signatures
+            from trainer.records.seat import Seat
 
             try:
                 self._seat = Seat.open(self.folder)
@@ -41,7 +41,7 @@ def save_diary_file(folder: Path, name: str, text: str) -> Path:
 
     :raises RecordsError: where it can't be written.
     """
-    from trainer.records.files import not_written, write_whole  # noqa: PLC0415
+    from trainer.records.files import not_written, write_whole
 
     path = folder / "diaries" / f"{name}.yaml"
     try:

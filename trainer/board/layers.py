@@ -20,7 +20,7 @@ PaintAll = Callable[[pygame.Surface, View], None]
 
 
 class StillLayer:
-    """A kept painting of everything that does not move by itself."""
+    """A cached painting of everything that does not move by itself."""
 
     def __init__(self, paint: PaintAll) -> None:
         self._paint = paint
@@ -31,7 +31,7 @@ class StillLayer:
         self._stale = True
         self.paintings = 0
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """What is drawn has changed: paint it again at the next chance."""
         self._stale = True
 

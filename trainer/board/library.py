@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trainer.picture.house import eave, plates, roof_lines
-from trainer.picture.model import Box, Group, Item, Line, Polygon
+from trainer.picture.model import Box, Item, Line, Polygon, flat
 
 if TYPE_CHECKING:
     from trainer.level import Level
@@ -19,7 +19,7 @@ _FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"
 
 
 @dataclass(frozen=True)
-class Entry:
+class HouseEntry:
     """One house: its level, the level's whole text as attempts keep it, and its roof."""
 
     level: Level
@@ -63,52 +63,41 @@ class Entry:
         """The roof from above with the plates under it."""
         house = self.level.house()
         groups = (eave(house.roof_plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
-        plain = tuple(item for group in groups for item in _flat(group))
+        plain = tuple(item for group in groups for item in flat(group))
         return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
 
 
-def _flat(group: Group) -> list[Item]:
-    found: list[Item] = []
-    for item in group.items:
-        found += _flat(item) if isinstance(item, Group) else [item]
-    return found
-
-
-def read_entry(path: Path) -> Entry:
+def read_entry(path: Path) -> HouseEntry:
     """Read one level file; raises :class:`trainer.read.Faulty` with its faults."""
-    from trainer.level import parse_level, whole_text  # noqa: PLC0415 - slow to load: after the first frame
-    from trainer.shipped import style_texts  # noqa: PLC0415
+    from trainer.level import parse_level, whole_text  # slow to load: after the first frame
+    from trainer.shipped import style_texts
 
     content = path.read_bytes()
     level = parse_level(content, str(path), style_texts(path))
     return entry_of(level, whole_text(level, content.decode("utf-8")))
 
 
-def entry_of(level: Level, text: str = "") -> Entry:
+def entry_of(level: Level, text: str = "") -> HouseEntry:
     """Return the entry of a level that was read already; ``text`` is its whole text, where that is at hand."""
-    from trainer.level import write_level  # noqa: PLC0415
-    from trainer.roof import solve  # noqa: PLC0415
+    from trainer.level import write_level
+    from trainer.roof import solve
 
     house = level.house()
-    return Entry(level, text or write_level(level), solve(house.plan, house.roof))
-
-
-def _on_the_path(entry: Entry) -> tuple[int, int, str]:
-    """Order of the houses: their places on the path, and those without one after them by their corners."""
-    return (entry.level.lesson.place or 1000, len(entry.level.plates.outline), entry.id)
+    return HouseEntry(level, text or write_level(level), solve(house.plan, house.roof))
 
 
 class Library:
-    """The shipped levels, read one by one as they are asked for."""
+    """The shipped levels in the order of the path, read one by one as they are asked for."""
 
     def __init__(self, paths: tuple[Path, ...]) -> None:
         self.waiting = list(paths)
-        self.entries: list[Entry] = []
+        self.entries: list[HouseEntry] = []
+        self._places = {path.stem: number for number, path in enumerate(paths, 1)}
 
     def read_next(self) -> bool:
         """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""
         if not self.waiting:
             return False
         self.entries.append(read_entry(self.waiting.pop(0)))
-        self.entries.sort(key=_on_the_path)
+        self.entries.sort(key=lambda entry: entry.level.lesson.place or self._places[entry.id])
         return True

@@ -1,4 +1,4 @@
-"""How everything looks: the theme's colours, the sizes of type, and lettering that is drawn once and kept."""
+"""How everything looks: the theme's colours, the sizes of type, and lettering that is drawn once and cached."""
 
 from __future__ import annotations
 
@@ -17,24 +17,24 @@ THEMES = ("light", "dark", "contrast")
 LEAST_TARGET = 44
 """Height of a control that a finger or a shaking hand still hits, px, whatever the text size."""
 _KEPT = 4000
-"""Letterings kept before the store is emptied."""
+"""Letterings cached before the cache is emptied."""
 
 
 @dataclass(frozen=True, slots=True)
-class Style:
+class TypeStyle:
     """A size of type at 100 %, px, and its weight."""
 
     size: int
     bold: bool = False
 
 
-STYLES: Mapping[str, Style] = {
-    "title": Style(30, True),
-    "heading": Style(21, True),
-    "body": Style(18),
-    "strong": Style(18, True),
-    "small": Style(16),
-    "figure": Style(26, True),
+STYLES: Mapping[str, TypeStyle] = {
+    "title": TypeStyle(30, True),
+    "heading": TypeStyle(21, True),
+    "body": TypeStyle(18),
+    "strong": TypeStyle(18, True),
+    "small": TypeStyle(16),
+    "figure": TypeStyle(26, True),
 }
 
 ROOMY = (1100, 620)
@@ -113,41 +113,41 @@ class Look:
         return self.font(style).get_linesize()
 
     def width(self, text: str, style: str) -> int:
-        """Return the width of a line of type, px; measured once, then kept."""
+        """Return the width of a line of type, px; measured once, then cached."""
         key = (text, style)
-        kept = self._widths.get(key)
-        if kept is None:
+        cached = self._widths.get(key)
+        if cached is None:
             if len(self._widths) > _KEPT:
                 self._widths.clear()
-            kept = self._widths[key] = self.font(style).size(text)[0]
-        return kept
+            cached = self._widths[key] = self.font(style).size(text)[0]
+        return cached
 
     def text(self, text: str, style: str, role: str) -> pygame.Surface:
-        """Return a line of type in a role's colour; drawn once, then kept."""
+        """Return a line of type in a role's colour; drawn once, then cached."""
         chosen = STYLES[style]
         return self.lettering(text, self.px(chosen.size), self.colours[role], bold=chosen.bold)
 
     def lettering(self, text: str, size_px: int, colour: Colour, *, bold: bool = False) -> pygame.Surface:
-        """Return a line of type of any size; drawn once, then kept."""
+        """Return a line of type of any size; drawn once, then cached."""
         key = (text, size_px, bold, colour)
-        kept = self._drawn.get(key)
-        if kept is None:
+        cached = self._drawn.get(key)
+        if cached is None:
             if len(self._drawn) > _KEPT:
                 self._drawn.clear()
-            kept = self._drawn[key] = self.font_of(size_px, bold=bold).render(text, True, colour)
-        return kept
+            cached = self._drawn[key] = self.font_of(size_px, bold=bold).render(text, True, colour)
+        return cached
 
     def wrap(self, text: str, style: str, width: int) -> list[str]:
         """Break a text into lines no wider than ``width`` px; a word too long for a line is broken."""
         key = (text, style, width)
-        kept = self._wrapped.get(key)
-        if kept is None:
+        cached = self._wrapped.get(key)
+        if cached is None:
             if len(self._wrapped) > _KEPT:
                 self._wrapped.clear()
-            kept = self._wrapped[key] = [
+            cached = self._wrapped[key] = [
                 line for part in text.split("\n") for line in self._wrap_line(part, style, max(width, 1))
             ]
-        return kept
+        return cached
 
     def _wrap_line(self, text: str, style: str, width: int) -> list[str]:
         lines: list[str] = []

@@ -11,7 +11,7 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.lettering import settled
+from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
@@ -22,7 +22,7 @@ _BEYOND = 2000
 _LEAST_TEXT = 7
 """Lettering smaller than this on screen, px, would be a smear and is left out."""
 _MOST_KEPT = 6000
-"""Pieces of lettering that are kept; beyond that all are drawn anew, once."""
+"""Pieces of lettering that are cached; beyond that all are drawn anew, once."""
 PNG_SCALE = 0.15
 """Scale of a sheet saved as PNG, px per mm."""
 
@@ -49,7 +49,7 @@ class Brush:
 
     def paint(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering where it has room."""
-        self.paint_sheet(settled(items, self.view.scale, self.lettering))
+        self.paint_sheet(place_texts(items, self.view.scale, self.lettering))
 
     def paint_sheet(self, items: Iterable[Item]) -> None:
         """Paint items in order, lettering as large and where it is put: on a sheet it has its place already."""
@@ -121,28 +121,28 @@ class Brush:
         self.surface.blit(drawn, at.clamp(whole) if self.inside and whole.colliderect(at) else at)
 
 
-_kept: dict[tuple[str, int, Colour, Colour | None, bool], pygame.Surface] = {}
+_cache: dict[tuple[str, int, Colour, Colour | None, bool], pygame.Surface] = {}
 _fonts: dict[tuple[int, bool], pygame.font.Font] = {}
 
 
 def lettering(text: str, size: int, colour: Colour, ground: Colour | None, bold: bool) -> pygame.Surface:
-    """Return a line of type cut close to the height of its capitals, on a ground or on none; kept once drawn."""
+    """Return a line of type cut close to the height of its capitals, on a ground or on none; cached once drawn."""
     key = (text, size, colour, ground, bold)
-    kept = _kept.get(key)
-    if kept is None:
-        if len(_kept) > _MOST_KEPT:
-            _kept.clear()
+    cached = _cache.get(key)
+    if cached is None:
+        if len(_cache) > _MOST_KEPT:
+            _cache.clear()
         font = _font(size, bold)
         drawn = font.render(text, True, colour)
         # The em's middle is where capitals have theirs: cut what the font leaves above and below.
         middle = font.get_ascent() - round(size * 0.33)
         half = min(middle, drawn.get_height() - middle, round(size * 0.56))
-        kept = pygame.Surface((drawn.get_width() + (size // 4 if ground else 0), 2 * half), pygame.SRCALPHA)
+        cached = pygame.Surface((drawn.get_width() + (size // 4 if ground else 0), 2 * half), pygame.SRCALPHA)
         if ground:
-            kept.fill(ground)
-        kept.blit(drawn, ((size // 8 if ground else 0), half - middle))
-        _kept[key] = kept
-    return kept
+            cached.fill(ground)
+        cached.blit(drawn, ((size // 8 if ground else 0), half - middle))
+        _cache[key] = cached
+    return cached
 
 
 def _font(size: int, bold: bool) -> pygame.font.Font:
@@ -207,15 +207,15 @@ def clipped(points: list[tuple[float, float]], frame: pygame.Rect) -> list[tuple
     if all(frame.left <= x <= frame.right and frame.top <= y <= frame.bottom for x, y in points):
         return points
     for axis, limit, sign in ((0, frame.left, 1), (0, frame.right, -1), (1, frame.top, 1), (1, frame.bottom, -1)):
-        kept: list[tuple[float, float]] = []
+        cached: list[tuple[float, float]] = []
         for a, b in zip(points, points[1:] + points[:1], strict=True):
             da, db = sign * (a[axis] - limit), sign * (b[axis] - limit)
             if da >= 0:
-                kept.append(a)
+                cached.append(a)
             if (da >= 0) != (db >= 0):
                 part = da / (da - db)
-                kept.append((a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part))
-        points = kept
+                cached.append((a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part))
+        points = cached
         if not points:
             break
     return points
@@ -238,7 +238,7 @@ def save_png(picture: Picture, path: Path, *, palette: Palette) -> None:
 
 
 def _heavier(items: Iterable[Item], by: float) -> Iterable[Item]:
-    from dataclasses import replace  # noqa: PLC0415 - only where a sheet is saved
+    from dataclasses import replace  # only where a sheet is saved
 
     for item in items:
         if isinstance(item, Text):

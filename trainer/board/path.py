@@ -1,4 +1,4 @@
-"""The learning path: what one has come to on each house, as the records of this seat tell."""
+"""The learning path: what one has come to on each house, as the records of this seat say."""
 
 from __future__ import annotations
 
@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.board.keeping import Records
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.records.attempt import Attempt
-    from trainer.records.progress import Past, Progress
+    from trainer.records.progress import PastHouse, Progress
 
 FIRST_HOUSE = "thornbill"
 """The house at the start of the path, read before all others at the very first start."""
@@ -32,10 +32,10 @@ class Path:
 
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
-        from trainer.board.quiz_start import due_now  # noqa: PLC0415 - loads questions, SQLite and the signatures
-        from trainer.records.drills import done_right  # noqa: PLC0415
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
-        from trainer.records.progress import progress  # noqa: PLC0415
+        from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
+        from trainer.records.drills import done_right
+        from trainer.records.errors import RecordsError
+        from trainer.records.progress import progress
 
         seat = self.records.seat()
         if seat is None:
@@ -51,7 +51,7 @@ class Path:
         self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
-    def past(self, level: str) -> tuple[Past, ...]:
+    def past(self, level: str) -> tuple[PastHouse, ...]:
         """Return what can be looked back at on a house, the latest first."""
         return self.done[level].past if level in self.done else ()
 
@@ -60,7 +60,7 @@ class Path:
         """The house that was left last in the middle."""
         return max(self.begun.values(), key=lambda attempt: attempt.ended, default=None)
 
-    def due_on(self, entry: Entry) -> int:
+    def due_on(self, entry: HouseEntry) -> int:
         """Return how much of what a house teaches has come back."""
         return sum(kind == "rule" and name in entry.level.lesson.teaches for kind, name in self.due)
 
@@ -70,7 +70,7 @@ class Path:
             return "begun"
         return "good" if level in self.done and self.done[level].met else "open"
 
-    def in_words(self, entry: Entry) -> str:
+    def in_words(self, entry: HouseEntry) -> str:
         """Say how far a house has come."""
         parts = []
         done = self.done.get(entry.id)
@@ -78,11 +78,12 @@ class Path:
             text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
             parts.append(text.format(best=done.best))
         if entry.id in self.begun:
-            parts.append(_("begun: {n} actions").format(n=len(self.begun[entry.id].houses[-1].acts)))
+            n = len(self.begun[entry.id].houses[-1].acts)
+            parts.append(ngettext("begun: {n} action", "begun: {n} actions", n).format(n=n))
         if drills := self.drills.get(entry.id):
-            parts.append(_("{n} drills done").format(n=drills) if drills > 1 else _("1 drill done"))
+            parts.append(ngettext("{n} drill done", "{n} drills done", drills).format(n=drills))
         if due := self.due_on(entry):
-            parts.append(_("{n} to review").format(n=due))
+            parts.append(ngettext("{n} to review", "{n} to review", due).format(n=due))
         if not parts:
             parts.append(_("Kept for assessment") if entry.level.lesson.unseen else _("Not tried yet"))
         return " · ".join(parts)

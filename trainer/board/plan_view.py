@@ -28,7 +28,7 @@ class Drawer(Protocol):
     """Something that is drawn on the plan instead of what its screen does there: it has the mouse and the keys."""
 
     @property
-    def told(self) -> str: ...
+    def status(self) -> str: ...
     def press(self, place: Point, mm_per_px: float) -> None: ...
     def follow(self, place: Point, mm_per_px: float) -> None: ...
     def release(self) -> None: ...
@@ -39,7 +39,7 @@ class Drawer(Protocol):
 class PlanView(Widget):
     """A drawing that can be moved and zoomed. It lives as long as its screen.
 
-    ``still`` gives, for a scale in px per mm, what is painted once and kept; ``live`` paints what moves. ``outlying``
+    ``still`` gives, for a scale in px per mm, what is painted once and cached; ``live`` paints what moves. ``outlying``
     gives what of it may have lettering that stands out of the box, where that is not all of it.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
     ``press_key`` with keys. ``note`` gives a line to be written at its foot. While there is a ``drawer``, that has
@@ -64,7 +64,7 @@ class PlanView(Widget):
         self.at_point: Callable[[Point | None], None] | None = None
         self.click: Callable[[Point, int], None] | None = None
         self.press_key: Callable[[pygame.event.Event], bool] | None = None
-        self.told = ""
+        self.status = ""
         self.drawer: Drawer | None = None
         self.note: Callable[[], str] = str
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
@@ -74,19 +74,19 @@ class PlanView(Widget):
 
     @property
     def value(self) -> str:
-        return self.told if self.drawer is None else self.drawer.told
+        return self.status if self.drawer is None else self.drawer.status
 
     @property
     def edges(self) -> tuple[tuple[str, str], ...]:
         return (("focus", "paper"), ("mark", "paper"), ("plate_edge", "paper"), ("timber_edge", "paper"))
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """What is drawn has changed."""
-        self.layer.spoil()
+        self.layer.invalidate()
 
     @property
     def resting(self) -> bool:
-        """Whether the kept painting is of the present view, so that nothing is left to paint."""
+        """Whether the cached painting is of the present view, so that nothing is left to paint."""
         return not self.layer.waiting(self.camera.view)
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
@@ -138,7 +138,7 @@ class PlanView(Widget):
     def _note_lines(self, ui: Ui) -> list[str]:
         note = self.note()
         lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
-        # The drawing comes first: where little of it would be left, the button that is down tells the same.
+        # The drawing comes first: where little of it would be left, the button that is down says the same.
         return lines if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height else []
 
     def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
@@ -162,14 +162,14 @@ class PlanView(Widget):
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         if event.mod & pygame.KMOD_CTRL:
             step = self.rect.width * 0.12
-            ways = {
+            pans = {
                 pygame.K_LEFT: (step, 0),
                 pygame.K_RIGHT: (-step, 0),
                 pygame.K_UP: (0, step),
                 pygame.K_DOWN: (0, -step),
             }
-            if event.key in ways:
-                self.camera.pan(*ways[event.key])
+            if event.key in pans:
+                self.camera.pan(*pans[event.key])
                 return True
             return False
         if self.drawer is not None:
@@ -238,6 +238,6 @@ class PlanView(Widget):
         return True
 
     def node(self, ui: Ui) -> Node:
-        from dataclasses import replace  # noqa: PLC0415
+        from dataclasses import replace
 
         return replace(super().node(ui), children=self.list_places())

@@ -15,16 +15,17 @@ from trainer.quiz.history import cards, due_questions
 from trainer.quiz.paper import TooFewQuestions, make_paper, question_again
 from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
-from trainer.quiz.sitting import Given, Mode, Sitting
+from trainer.quiz.sitting import Given, Sitting
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import Subject, subject_of
 from trainer.records.answers import given_again, history
-from trainer.records.quizzing import Answering, paper_of, unfinished_quizzes
+from trainer.records.quizzing import OpenQuiz, paper_of, unfinished_quizzes
 from trainer.shipped import bank_paths
+from trainer.terms import Mode
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry, Library
+    from trainer.board.library import HouseEntry, Library
     from trainer.records.attempt import Attempt
     from trainer.records.seat import Seat
 
@@ -39,7 +40,7 @@ class Wish:
     """What a learner chose: ``about`` is :data:`DUE`, :data:`ALL` or a topic."""
 
     about: str
-    entry: Entry
+    entry: HouseEntry
     count: int
     mode: Mode
     seed: int
@@ -76,7 +77,7 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
     keep: Keep = _nowhere
     finish: Callable[[], object] = _never
     if seat is not None:
-        answering = Answering.begin(seat, f"quiz {subject.level.id}", wish.seed, [q.id for q in asked], wish.mode)
+        answering = OpenQuiz.begin(seat, f"quiz {subject.level.id}", wish.seed, [q.id for q in asked], wish.mode)
         keep, finish = answering.keep, answering.finish
     begun = Sitting(wish.mode, wish.seed, subject.level.id, tuple(q.id for q in asked))
     return Quizzing(asked, {subject.level.id: subject}, begun, keep, finish)
@@ -107,7 +108,7 @@ def go_on_with(attempt: Attempt, seat: Seat, library: Library) -> Quizzing | Non
     if not all(asked):
         return None
     questions = {q.id: q for q in asked if q is not None}
-    answering = Answering.resume(seat, attempt)
+    answering = OpenQuiz.resume(seat, attempt)
     given = tuple(given_again(questions[e.body["question"]], e.body) for e in attempt.answers)
     begun = Sitting(attempt.mode, int(paper["seed"]), next(iter(subjects), ""), tuple(questions), given)
     return Quizzing(tuple(questions.values()), subjects, begun, answering.keep, answering.finish)

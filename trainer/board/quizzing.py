@@ -17,14 +17,14 @@ Keep = Callable[[Asked, Given, int], None]
 
 
 @dataclass
-class Draft:
+class AnswerDraft:
     """An answer being made: indices chosen, ordered or matched (-1 is open), or what has been typed."""
 
     chosen: list[int] = field(default_factory=list)
     typed: str = ""
 
     @classmethod
-    def of(cls, asked: Asked) -> Draft:
+    def of(cls, asked: Asked) -> AnswerDraft:
         """An answer to ``asked`` that has not been begun."""
         if isinstance(asked.task, InOrder):
             return cls(list(range(len(asked.task.steps))))
@@ -75,7 +75,7 @@ class Quizzing:
         self._keep = keep
         self._finished = False
         self._shown: Asked | None = None
-        self.draft = Draft()
+        self.draft = AnswerDraft()
         self.go_on()
 
     @property
@@ -132,7 +132,7 @@ class Quizzing:
         if self._shown is None and not self._finished:
             self._finished = True
             self._finish()
-        self.draft = Draft.of(self._shown) if self._shown else Draft()
+        self.draft = AnswerDraft.of(self._shown) if self._shown else AnswerDraft()
 
     def looked_at_again(self, index: int) -> tuple[Asked, Given]:
         """The question answered as number ``index``, from 0, and its answer."""

@@ -69,7 +69,7 @@ class Scene:
         """These regions (or all of them) have to be drawn again, though nothing in them has changed."""
         self.dirty |= set(regions or self.order)
 
-    def settle(self, size: tuple[int, int]) -> None:
+    def update(self, size: tuple[int, int]) -> None:
         """Make what is stale and put everything in its place."""
         resized = size != self.size
         if not self.stale and not resized:

@@ -50,9 +50,9 @@ class LineDrawer:
         return _("Now its end. You look along the arrows.")
 
     @property
-    def told(self) -> str:
+    def status(self) -> str:
         """The line in words, for the tree."""
-        return Cut(self.ends[0], self.ends[1]).told
+        return Cut(self.ends[0], self.ends[1]).words
 
     def put(self, end: int, place: Point) -> None:
         """Put an end at a place."""

@@ -84,27 +84,27 @@ class SectionView(PlanView):
     def chosen(self) -> str:
         """The chosen truss, if it stands."""
         chosen = self._chosen()
-        return chosen if chosen in self._look().bodies else ""
+        return chosen if chosen in self._look().solids else ""
 
     @property
     def line(self) -> Cut:
         """The line on the plan."""
         scene = self._look()
         if self.truss:
-            return along_truss(scene.bodies[self.truss])
+            return along_truss(scene.solids[self.truss])
         return self.across
 
     @property
     def value(self) -> str:
-        return self.truss or self.across.told
+        return self.truss or self.across.words
 
-    def settle(self) -> None:
+    def follow(self) -> None:
         """Follow the truss or the line to where it is now."""
         cut = self.line
         if cut != self._last:
             self._last = cut
             self.camera.look_at(section_box(self._look().layout, cut))
-            self.spoil()
+            self.invalidate()
 
     def _items(self, _scale: float) -> list[Item]:
         scene, cut = self._look(), self.line
@@ -119,7 +119,7 @@ class SectionView(PlanView):
         if stood is None or stood.place is None:
             return []
         bearings = path(site, stood.place)
-        items = arrows(bearings, scene.bodies[self.truss], cut, flipped=stood.flipped)
+        items = arrows(bearings, scene.solids[self.truss], cut, flipped=stood.flipped)
         left, _bottom, _right, top = section_box(scene.layout, cut)
         lines = list(islice(in_words(bearings), LINES))
         for number, line in enumerate(lines):
@@ -131,7 +131,7 @@ class SectionView(PlanView):
         """Take another line across the house."""
         self.across = cut
         self.on_truss = False
-        self.spoil()
+        self.invalidate()
 
     def _move(self, event: pygame.event.Event) -> bool:
         """Move the line away from whoever looks, or nearer."""

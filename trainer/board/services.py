@@ -4,26 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from trainer.board.comfort import Comfort
 from trainer.board.keeping import Records
 from trainer.board.look import Look
 from trainer.board.path import Path
 from trainer.board.widgets import Ui, Widget
+from trainer.terms import Mode
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry, Library
+    from trainer.board.library import HouseEntry, Library
     from trainer.session import Session
-
-Mode = Literal["practice", "assessment"]
 
 
 @dataclass(kw_only=True)
 class Services:
-    """The look, the widgets' shared state, and the ways from one screen to another.
+    """The look, the widgets' shared state, and how to go from one screen to another.
 
-    ``clock`` tells ms since the start, ``stamp`` a name for a file saved now, ``seed`` a number for a new site.
+    ``clock`` gives ms since the start, ``stamp`` a name for a file saved now, ``seed`` a number for a new site.
     """
 
     look: Look
@@ -42,10 +41,10 @@ class Services:
 
     go_home: Callable[[], None]
     go_first: Callable[[], None]
-    go_work: Callable[[Entry, Mode], None]
+    go_work: Callable[[HouseEntry, Mode], None]
     go_assessments: Callable[[], None]
-    go_quiz: Callable[[Entry], None]
-    go_result: Callable[[Entry, Session, str], None]
+    go_quiz: Callable[[HouseEntry], None]
+    go_result: Callable[[HouseEntry, Session, str], None]
 
     clock: Callable[[], int]
     stamp: Callable[[], str]

@@ -25,7 +25,7 @@ class Settings:
 
 
 def read_settings(folder: Path | None) -> Settings:
-    """Return what is remembered; where that is nothing, or spoilt, the usual."""
+    """Return what is remembered; where that is nothing, or damaged, the usual."""
     if folder is None:
         return Settings(shown=True)
     try:
@@ -38,8 +38,8 @@ def read_settings(folder: Path | None) -> Settings:
 def _sound(found: dict[str, Any]) -> Settings:
     """Return what can be used of what was read."""
     usual = Settings()
-    kept = {f.name: found[f.name] for f in fields(usual) if type(found.get(f.name)) is type(getattr(usual, f.name))}
-    settings = replace(usual, **kept)
+    valid = {f.name: found[f.name] for f in fields(usual) if type(found.get(f.name)) is type(getattr(usual, f.name))}
+    settings = replace(usual, **valid)
     if settings.theme not in THEMES:
         settings = replace(settings, theme=usual.theme)
     return settings if settings.scale in SCALES else replace(settings, scale=usual.scale)

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from trainer.board.aim import Aim, bears_on_a_wall, direction, nearest_wall, on_wall, settle
+from trainer.board.aim import Aim, bears_on_a_wall, direction, nearest_wall, on_wall, pointing_inward
 from trainer.layout import Member
 from trainer.plan import Point, Wall
 from trainer.plan.points import half
@@ -18,7 +18,7 @@ from trainer.words import _
 
 Segment = tuple[Point, Point]
 BEYOND = 150.0
-"""How far past a wall's end an end of a truss may still be told from it, mm: a girder beside a re-entrant corner is."""
+"""How far past a wall's end an end of a truss may still be measured from it, mm: a girder beside a corner is."""
 CARRIERS = frozenset({"girder", "truncated_girder", "hip"})
 """Standing trusses whose line the end of one in the hand is caught by."""
 REACH = 9.0
@@ -101,7 +101,7 @@ def aim_for(
         places = [Caught(at, _("on the mark"), mark=True) for at in marks_on(site, wall.name)]
     places += [Caught(0.0, _("at the corner")), Caught(wall.length, _("at the corner"))]
     caught = catch(min(max(along, -BEYOND), wall.length + BEYOND), places, reach, step)
-    return settle(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
+    return pointing_inward(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
 
 
 def _free(

@@ -14,6 +14,6 @@ def semibold() -> str:
 
 
 def _file(face: str) -> str:
-    import font_source_sans_pro  # noqa: PLC0415 - lists its folder when imported, so only when type is needed
+    import font_source_sans_pro  # lists its folder when imported, so only when type is needed
 
     return str(font_source_sans_pro.font_files_ttf[face])

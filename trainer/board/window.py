@@ -24,7 +24,7 @@ def open_window(level: str | None, data: Path | None) -> None:
         size = _first_size()
         surface = pygame.display.set_mode(size, pygame.RESIZABLE)
     except pygame.error as error:
-        raise NoDisplay(f"The board can't open a window here: {error}.") from error
+        raise NoDisplay(_("The board can't open a window here: {error}.").format(error=error)) from error
     pygame.display.set_caption(_("Roof truss trainer"))
     pygame.key.set_repeat(350, 40)
     folder = data or _data_folder()
@@ -71,6 +71,6 @@ def _first_size() -> tuple[int, int]:
 
 
 def _data_folder() -> Path:
-    from platformdirs import user_data_path  # noqa: PLC0415
+    from platformdirs import user_data_path
 
     return user_data_path("roof-truss-trainer", appauthor=False)

@@ -9,9 +9,9 @@ import pygame
 
 from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
-from trainer.picture.bodies import Stander
 from trainer.picture.elevation import elevation, mirror
 from trainer.picture.model import Box, Item, Text
+from trainer.picture.solids import Stander
 from trainer.picture.yard import faults, foot_room, stacks
 from trainer.site import packs, shows
 from trainer.site.model import Site
@@ -38,14 +38,14 @@ class YardView(PlanView):
 
     def __init__(
         self, name: str, site: Callable[[], Site], stander: Stander, chosen: Callable[[], str],
-        turned: Callable[[], bool], *, told: bool,
+        turned: Callable[[], bool], *, explained: bool,
     ) -> None:  # fmt: skip
         self.other = ""
         self._site = site
         self._stander = stander
         self._chosen = chosen
         self._turned = turned
-        self._told = told
+        self._explained = explained
         self._last: tuple[object, ...] = ()
         self._letters = 15.0
         super().__init__(name, EMPTY, self._items)
@@ -54,7 +54,7 @@ class YardView(PlanView):
     def value(self) -> str:
         return " – ".join(filter(None, (self._chosen(), self.other)))
 
-    def settle(self) -> None:
+    def follow(self) -> None:
         """Show the trusses that are chosen now."""
         now = (self._chosen(), self.other, self._turned(), self.rect.size, self.text_scale())
         if now != self._last and self.rect.width:
@@ -66,17 +66,17 @@ class YardView(PlanView):
                 # Never back to smaller: what has no room for what is in the packs would come and go for ever.
                 self._letters = max(self._letters, min(MOST_LETTERS, self.text_scale() / self.camera.view.scale))
             self.camera.look_at(self._drawn()[1])
-            self.spoil()
+            self.invalidate()
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         super().place(ui, rect)
         self._ui = ui
-        self.settle()
+        self.follow()
 
     def compare(self) -> None:
         """Keep the chosen truss to compare the next one with; again to stop."""
         self.other = "" if self.other else self._chosen()
-        self.spoil()
+        self.invalidate()
 
     def _items(self, scale: float) -> list[Item]:
         return self._drawn()[0]
@@ -115,10 +115,10 @@ class YardView(PlanView):
         piece = piece_of(site, tag) if stood is None else site.layout.by_tag[stood.piece or tag]
         framed = self._stander.framed(piece)
         items, box = elevation(framed, mirrored=mirrored, letters=letters)
-        wrong = list(faults(framed, flaws, letters, told=self._told))
+        wrong = list(faults(framed, flaws, letters, named=self._explained))
         items += map(mirror, wrong) if mirrored else wrong
         xs, zs = zip(*(p for item in items if not isinstance(item, Text) for p in item.points), strict=True)
-        high = max(zs) + (44 if wrong and self._told else 30) * letters
+        high = max(zs) + (44 if wrong and self._explained else 30) * letters
         box = (min(*xs, box[0]), min(*zs, box[1]), max(*xs, box[2]), high)
         return [*items, _name(tag, box, letters)], box
 

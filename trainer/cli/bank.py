@@ -10,13 +10,14 @@ import typer
 
 from trainer.cli.given import say, write_out, wrong_call
 from trainer.cli.questions import Topics, own_questions, the_bank, the_topics
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from trainer.quiz.bank import Question
 
-_WAYS = (".csv", ".yaml", ".zip")
+_FORMATS = (".csv", ".yaml", ".zip")
 
 
 def bank(
@@ -24,7 +25,7 @@ def bank(
         list[Path] | None,
         typer.Argument(
             metavar="[FILE]...",
-            help="Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out.",
+            help=_("Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out."),
         ),
     ] = None,
     topics: Topics = None,
@@ -34,7 +35,7 @@ def bank(
             "-o",
             "--output",
             metavar="FILE",
-            help="Write them to this file: .csv, .yaml or .zip (QTI 3.0).",
+            help=_("Write them to this file: .csv, .yaml or .zip (QTI 3.0)."),
         ),
     ] = None,
 ) -> None:
@@ -43,31 +44,35 @@ def bank(
     Every fault of every row is shown, with its line. Questions with a fault are not written out. So a
     spreadsheet becomes a bank file, and the bank becomes a spreadsheet or a QTI package.
     """
-    if output is not None and output.suffix.lower() not in _WAYS:
-        wrong_call(f"{output}: the name must end in {', '.join(_WAYS)}.")
+    if output is not None and output.suffix.lower() not in _FORMATS:
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(_FORMATS)))
+    from trainer.quiz.unit import TOPIC_NAMES
+
     wanted = the_topics(topics)
     found = own_questions(files) if files else the_bank()
     chosen = tuple(question for question in found if question.topic in wanted)
     counts = Counter(question.topic for question in chosen)
     for topic in wanted:
         if counts[topic]:
-            typer.echo(f"{counts[topic]:4}  {topic}")
-    typer.echo(f"{len(chosen):4}  in all")
+            typer.echo(f"{counts[topic]:4}  {TOPIC_NAMES[topic]}")
+    typer.echo(_("{n:4}  in all").format(n=len(chosen)))
     if output is not None:
         write_out(output, _written(chosen, output.suffix.lower()))
-        say(f"Wrote {output}: {len(chosen)} questions.")
+        n = len(chosen)
+        text = ngettext("Wrote {output}: {n} question.", "Wrote {output}: {n} questions.", n)
+        say(text.format(output=output, n=n))
 
 
 def _written(questions: Sequence[Question], suffix: str) -> bytes:
     if suffix == ".csv":
-        from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
+        from trainer.quiz.sheet import write_sheet
 
         return write_sheet(questions).encode("utf-8-sig")
     if suffix == ".yaml":
-        from trainer.quiz.write_bank import write_bank  # noqa: PLC0415
+        from trainer.quiz.write_bank import write_bank
 
         return write_bank(questions).encode("utf-8")
-    from trainer.quiz.from_bank import asked  # noqa: PLC0415
-    from trainer.quiz.qti import package  # noqa: PLC0415
+    from trainer.quiz.from_bank import asked
+    from trainer.quiz.qti import package
 
-    return package([asked(question, 0) for question in questions], "Written questions")
+    return package([asked(question, 0) for question in questions], _("Written questions"))

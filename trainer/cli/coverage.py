@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from trainer.cli.given import AsJson, file_bytes, given_layout, given_level, say
-from trainer.words import _
+from trainer.words import _, listed
 
 if TYPE_CHECKING:
     from trainer.coverage import Row
@@ -30,18 +30,18 @@ def coverage(as_json: AsJson = False) -> None:
     Each item of the unit of competency too, and each rule: by levels, drills and questions.
     Leaves with 1 where something is covered by nothing.
     """
-    from trainer.coverage import coverage  # noqa: PLC0415
-    from trainer.quiz import parse_bank  # noqa: PLC0415
-    from trainer.shipped import bank_paths, level_paths  # noqa: PLC0415
+    from trainer.coverage import coverage
+    from trainer.quiz import parse_bank
+    from trainer.shipped import bank_paths, level_paths
 
     levels = [given_level(str(path)) for path in level_paths()]
-    houses = [(level, given_layout(level)) for level in sorted(levels, key=lambda level: level.lesson.place or 1000)]
+    houses = [(level, given_layout(level)) for level in levels]
     questions = [question for path in bank_paths() for question in parse_bank(file_bytes(path), str(path))]
     rows = coverage(houses, questions)
     typer.echo(json.dumps([_as_data(row) for row in rows], indent=2, ensure_ascii=False) if as_json else _table(rows))
     bare = [row for row in rows if not row.covered]
     for row in bare:
-        say(f"Covered by nothing: {row.name}")
+        say(_("Covered by nothing: {name}").format(name=row.name))
     raise typer.Exit(1 if bare else 0)
 
 
@@ -55,12 +55,17 @@ def _table(rows: Sequence[Row]) -> str:
     for of, head in HEADS.items():
         lines += ["", head, ""] if lines else [head, ""]
         for row in (row for row in rows if row.of == of):
-            lines.append(row.name if of == "rule" else f"{row.name}: {row.what}")
+            lines.append(row.name if of == "rule" else row.what)
             lines += [f"    {name}: {said}" for name, said in _covers(row) if said]
     return "\n".join(lines)
 
 
 def _covers(row: Row) -> tuple[tuple[str, str], ...]:
-    more = f" and {len(row.levels) - SHOWN} more" if len(row.levels) > SHOWN else ""
-    levels = ", ".join(row.levels[:SHOWN]) + more
-    return ("levels", levels), ("drills", ", ".join(row.drills)), ("questions", ", ".join(row.topics))
+    from trainer.quiz.unit import TOPIC_NAMES
+
+    questions = ", ".join(TOPIC_NAMES[topic] for topic in row.topics)
+    return (
+        (_("levels"), listed(row.levels, SHOWN)),
+        (_("drills"), ", ".join(row.drills)),
+        (_("questions"), questions),
+    )

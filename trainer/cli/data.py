@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -11,48 +10,55 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_told, faulty, file_bytes, say, wrong_call
+from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.keys import PrivateKey
-    from trainer.records.pack import Pack
+    from trainer.records.pack import AssessmentPack
     from trainer.records.store import Store
 
 DataFolder = Annotated[
-    Path | None, typer.Option("--data", metavar="DIR", help="Folder of the records; your own data folder by default.")
+    Path | None,
+    typer.Option("--data", metavar="DIR", help=_("Folder of the records; your own data folder by default.")),
 ]
 Assessors = Annotated[
     list[Path] | None,
-    typer.Option("--assessor", metavar="FILE", help="An assessor's public key to trust (.pub.pem); may be repeated."),
+    typer.Option(
+        "--assessor", metavar="FILE", help=_("An assessor's public key to trust (.pub.pem); may be repeated.")
+    ),
 ]
-KeyFile = Annotated[Path, typer.Option("--key", metavar="FILE", help="The assessor's private key (.pem).")]
+KeyFile = Annotated[Path, typer.Option("--key", metavar="FILE", help=_("The assessor's private key (.pem)."))]
 PassphraseFile = Annotated[
     Path | None,
     typer.Option(
         "--passphrase-file",
         metavar="FILE",
         envvar="TRAINER_PASSPHRASE_FILE",
-        help="Read the passphrase from a file's first line, unasked.",
+        help=_("Read the passphrase from a file's first line, unasked."),
     ),
 ]
-CodeName = Annotated[str, typer.Option("--code", metavar="NAME", help="Code name of who does it, never the real name.")]
+CodeName = Annotated[
+    str, typer.Option("--code", metavar="NAME", help=_("Code name of who does it, never the real name."))
+]
 
 
 def folder_of(data: Path | None) -> Path:
     """Return the data folder: the one given, or the user's own."""
-    from platformdirs import user_data_path  # noqa: PLC0415
+    from platformdirs import user_data_path
 
     return data if data is not None else user_data_path("roof-truss-trainer", appauthor=False)
 
 
 @contextmanager
-def records_told() -> Iterator[None]:
-    """Tell what goes wrong with records in its own words, and leave with the right code."""
-    from trainer.records.errors import NotWritten, RecordsError  # noqa: PLC0415
+def records_explained() -> Iterator[None]:
+    """Explain what goes wrong with records, and leave with the right code."""
+    from trainer.records.errors import NotWritten, RecordsError
 
     try:
-        with faults_told():
+        with faults_explained():
             yield
     except NotWritten as error:
         wrong_call(str(error))
@@ -62,13 +68,13 @@ def records_told() -> Iterator[None]:
 
 @contextmanager
 def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
-    """Open the store of a data folder, to read it or also to write; tell what goes wrong."""
-    from trainer.records.store import FILE, Store  # noqa: PLC0415
+    """Open the store of a data folder, to read it or also to write; explain what goes wrong."""
+    from trainer.records.store import FILE, Store
 
     path = folder_of(data) / FILE
-    with records_told():
+    with records_explained():
         if not write and not path.exists():
-            wrong_call(f"{path}: there are no records here yet.")
+            wrong_call(_("{path}: there are no records here yet.").format(path=path))
         # Records are many small things without circles: looking for circles among them took half of the time.
         gc.disable()
         try:
@@ -80,20 +86,20 @@ def stored(data: Path | None, *, write: bool = False) -> Iterator[Store]:
 
 def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
     """Return the public keys of assessors that are trusted, each with the name of its file."""
-    from trainer.records.keys import read_public  # noqa: PLC0415
-    from trainer.records.waiting import assessors_in  # noqa: PLC0415
+    from trainer.records.keys import read_public
+    from trainer.records.waiting import assessors_in
 
-    with records_told():
+    with records_explained():
         named = {read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem") for path in given or ()}
         return {**assessors_in(folder_of(data)), **named}
 
 
 def private_key(path: Path, passphrase_file: Path | None) -> PrivateKey:
     """Read an assessor's private key, asking for its passphrase where no file gives it."""
-    from trainer.records.keys import read_private  # noqa: PLC0415
+    from trainer.records.keys import read_private
 
     pem = file_bytes(path)
-    with records_told():
+    with records_explained():
         return read_private(pem, passphrase(passphrase_file), str(path))
 
 
@@ -101,23 +107,23 @@ def passphrase(file: Path | None, *, new: bool = False) -> str:
     """Return a passphrase, from a file's first line or typed unseen; a ``new`` one is typed twice."""
     if file is not None:
         return file_bytes(file).decode("utf-8", errors="replace").split("\n")[0].rstrip("\r")
-    return str(typer.prompt("Passphrase", hide_input=True, confirmation_prompt=new, err=True))
+    return str(typer.prompt(_("Passphrase"), hide_input=True, confirmation_prompt=new, err=True))
 
 
 def seat_key(data: Path | None) -> PrivateKey:
     """Return this seat's own key, made the first time it is asked for."""
-    from trainer.records.seat import seat_key as key_of  # noqa: PLC0415
+    from trainer.records.seat import seat_key as key_of
 
-    with records_told():
+    with records_explained():
         return key_of(folder_of(data))
 
 
-def given_pack(path: Path) -> Pack:
-    """Read an assessment pack; tell its faults and stop if there are any."""
-    from trainer.records.pack import read_pack  # noqa: PLC0415
-    from trainer.records.signed import MOST_BYTES  # noqa: PLC0415
+def given_pack(path: Path) -> AssessmentPack:
+    """Read an assessment pack; show its faults and stop if there are any."""
+    from trainer.records.pack import read_pack
+    from trainer.records.signed import MOST_BYTES
 
-    with records_told():
+    with records_explained():
         return read_pack(file_bytes(path, MOST_BYTES), str(path))
 
 
@@ -130,11 +136,25 @@ def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
 def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
     """Return the same without those that do not hold, and say how many these were."""
     every = every_attempt(store, code)
-    sound = [attempt for attempt in every if attempt.fault is None]
+    sound = [attempt for attempt in progress(every, _("Checking the records")) if attempt.fault is None]
     if left := len(every) - len(sound):
-        what = "attempt does not hold and was" if left == 1 else "attempts do not hold and were"
-        say(f"{left} {what} left out: 'trainer verify' says why.")
+        text = ngettext(
+            "{n} attempt does not hold and was left out: 'trainer verify' says why.",
+            "{n} attempts do not hold and were left out: 'trainer verify' says why.",
+            left,
+        )
+        say(text.format(n=left))
     return sound
+
+
+def attempts_counted(n: int) -> str:
+    """Return how many attempts there are, in words."""
+    return ngettext("{n} attempt", "{n} attempts", n).format(n=n)
+
+
+def entries_counted(n: int) -> str:
+    """Return how many entries there are, in words."""
+    return ngettext("{n} entry", "{n} entries", n).format(n=n)
 
 
 def outlines(store: Store, code: str | None = None) -> list[Attempt]:
@@ -148,7 +168,11 @@ def _in_time(attempts: Iterable[Attempt]) -> list[Attempt]:
 
 def right_code(code: str) -> None:
     """Stop at a code name that is none."""
-    from trainer.records.bodies import CODE  # noqa: PLC0415
+    from trainer.records.entries import is_code
 
-    if not re.fullmatch(CODE, code):
-        wrong_call(f"'{code[:40]}' is no code name: use letters, figures, - and _, 40 at most, and no real name.")
+    if not is_code(code):
+        wrong_call(
+            _("'{code}' is no code name: use letters, figures, - and _, 40 at most, and no real name.").format(
+                code=code[:40]
+            )
+        )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import LevelName, given_layout, given_level, say, write_out, writing, wrong_call
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.picture import Palette
@@ -18,18 +19,18 @@ FORMATS = (".svg", ".png")
 
 def draw(
     level: LevelName,
-    output: Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="The file to write: .svg or .png.")],
-    theme: Annotated[str, typer.Option(help="Colours: light, dark or contrast.")] = "light",
+    output: Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .svg or .png."))],
+    theme: Annotated[str, typer.Option(help=_("Colours: light, dark or contrast."))] = "light",
 ) -> None:
     """Draw a level's layout to a file.
 
     Plates, trusses with their tags, ridge, hip and valley lines, and running measures along the walls.
     """
-    from trainer.picture import to_svg  # noqa: PLC0415
-    from trainer.picture.sheet import layout_sheet  # noqa: PLC0415
+    from trainer.picture import to_svg
+    from trainer.picture.sheet import layout_sheet
 
     if output.suffix.lower() not in FORMATS:
-        wrong_call(f"{output}: the name must end in {' or '.join(FORMATS)}.")
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=" or ".join(FORMATS)))
     palette = _palette(theme)
     given = given_level(level)
     sheet = layout_sheet(given_layout(given), f"{given.id.capitalize()}: {given.title}")
@@ -38,19 +39,30 @@ def draw(
     else:
         # pygame would greet on standard output when it is first imported.
         os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
-        from trainer.board.paint import save_png  # noqa: PLC0415
+        from trainer.board.paint import save_png
 
         with writing(output):
             save_png(sheet, output, palette=palette)
-    say(f"Drawn: {output}")
+    say(_("Drawn: {output}").format(output=output))
 
 
 def _palette(theme: str) -> Palette:
-    from trainer.read import did_you_mean  # noqa: PLC0415
-    from trainer.shipped.colours import palettes  # noqa: PLC0415
+    from trainer.read import did_you_mean
+    from trainer.shipped.colours import palettes
 
     themes = palettes()
     if theme not in themes:
         guess = did_you_mean(theme, themes)
-        wrong_call(" ".join(filter(None, (f"There is no theme '{theme}';", guess, f"themes: {', '.join(themes)}."))))
+        wrong_call(
+            " ".join(
+                filter(
+                    None,
+                    (
+                        _("There is no theme '{theme}';").format(theme=theme),
+                        guess,
+                        _("themes: {themes}.").format(themes=", ".join(themes)),
+                    ),
+                )
+            )
+        )
     return themes[theme]

@@ -7,31 +7,38 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, given_layout, given_level, say, wrong_call
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.drill import Drill
 
-Level = Annotated[
+LevelArgument = Annotated[
     str | None,
-    typer.Argument(metavar="[LEVEL]", help="A level file or the id of a shipped level; without one, the kinds alone."),
+    typer.Argument(
+        metavar="[LEVEL]", help=_("A level file or the id of a shipped level; without one, the kinds alone.")
+    ),
 ]
-OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help="Only this kind.")]
-Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides what each drill asks.")]
+OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help=_("Only this kind."))]
+Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides what each drill asks."))]
 
 
-def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
+def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:
     """List the drills, or print what each asks on a level.
 
     A drill is two to five minutes on one skill: part of the roof stands already, and the rest is up to you.
     """
-    import json  # noqa: PLC0415
+    import json
 
-    from trainer.drill import drills  # noqa: PLC0415
-    from trainer.read import did_you_mean  # noqa: PLC0415
+    from trainer.drill import drills
+    from trainer.read import did_you_mean
 
     names = [each.name for each in drills()]
     if kind is not None and kind not in names:
-        wrong_call(f"No drill is called '{kind[:40]}'; {did_you_mean(kind, names) or ', '.join(names)}.")
+        wrong_call(
+            _("No drill is called '{kind}'; {guess}.").format(
+                kind=kind[:40], guess=did_you_mean(kind, names) or ", ".join(names)
+            )
+        )
     chosen = [each for each in drills() if kind in (None, each.name)]
     if level is not None:
         asked = _asked(level, [each.name for each in chosen], seed)
@@ -41,11 +48,13 @@ def drills(level: Level = None, kind: OfKind = None, seed: Seed = 0, as_json: As
         typer.echo(json.dumps(listed, indent=2))
     else:
         wide = max(len(each.name) for each in chosen)
-        typer.echo("\n".join(f"{each.name:<{wide}}  {each.minutes} min  {each.skill}" for each in chosen))
+        lasts = _("{minutes} min")
+        lines = (f"{each.name:<{wide}}  {lasts.format(minutes=each.minutes)}  {each.skill}" for each in chosen)
+        typer.echo("\n".join(lines))
 
 
 def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
-    from trainer.drill import CannotDrill, make_drill  # noqa: PLC0415
+    from trainer.drill import CannotDrill, make_drill
 
     house = given_level(level)
     layout = given_layout(house)
@@ -59,7 +68,9 @@ def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:
 
 
 def _in_words(asked: list[Drill]) -> str:
-    return "\n\n".join(f"{each.title} ({each.minutes} min)\n{each.task}" for each in asked)
+    return "\n\n".join(
+        _("{title} ({minutes} min)").format(title=each.title, minutes=each.minutes) + f"\n{each.task}" for each in asked
+    )
 
 
 def _as_data(drill: Drill) -> dict[str, object]:

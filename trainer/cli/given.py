@@ -1,4 +1,4 @@
-"""What a command was given: files read, faults told, and the exit codes everybody keeps to.
+"""What a command was given: files read, faults shown, and the exit codes everybody keeps to.
 
 0 done, 1 what was given is faulty or a check does not hold, 2 the call itself was wrong.
 """
@@ -12,24 +12,21 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
+from trainer.words import _
+
 if TYPE_CHECKING:
     from trainer.layout import Layout
     from trainer.level import Level
 
 LevelName = Annotated[
-    str, typer.Argument(metavar="LEVEL", help="A level file, or the id of a level that comes with the trainer.")
+    str, typer.Argument(metavar="LEVEL", help=_("A level file, or the id of a level that comes with the trainer."))
 ]
-AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people.")]
+AsJson = Annotated[bool, typer.Option("--json", help=_("Print JSON for programs instead of text for people."))]
 
 
 def say(text: str) -> None:
-    """Tell the person something that is not the command's result."""
+    """Say something that is not the command's result."""
     typer.echo(text, err=True)
-
-
-def counted(number: int, one: str, more: str = "") -> str:
-    """Return a number with what it counts: ``no faults``, ``1 truss``, ``2 trusses``."""
-    return f"{number or 'no'} {one if number == 1 else more or one + 's'}"
 
 
 def faulty(text: str) -> NoReturn:
@@ -45,9 +42,9 @@ def wrong_call(text: str) -> NoReturn:
 
 
 @contextmanager
-def faults_told() -> Iterator[None]:
-    """Tell every fault of a file, one a line, and stop."""
-    from trainer.read import Faulty  # noqa: PLC0415
+def faults_explained() -> Iterator[None]:
+    """Show every fault of a file, one a line, and stop."""
+    from trainer.read import Faulty
 
     try:
         yield
@@ -57,22 +54,22 @@ def faults_told() -> Iterator[None]:
 
 def file_bytes(path: Path, most: int | None = None) -> bytes:
     """Read a file that the person named; more than the reader takes, or than ``most`` bytes, is not read."""
-    from trainer.read import SIZE_LIMIT  # noqa: PLC0415
+    from trainer.read import SIZE_LIMIT
 
     try:
         with path.open("rb") as file:
             return file.read((SIZE_LIMIT if most is None else most) + 1)
     except OSError as error:
-        wrong_call(f"{path}: can't be read: {error.strerror or error}.")
+        wrong_call(_("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error))
 
 
 @contextmanager
 def writing(path: Path) -> Iterator[None]:
-    """Tell why a file that the person named can't be written, and stop."""
+    """Say why a file that the person named can't be written, and stop."""
     try:
         yield
     except OSError as error:
-        wrong_call(f"{path}: can't be written: {error.strerror or error}.")
+        wrong_call(_("{path}: can't be written: {why}.").format(path=path, why=error.strerror or error))
 
 
 def write_out(path: Path, content: bytes) -> None:
@@ -87,28 +84,28 @@ def print_or_write(text: str, output: Path | None, made: str) -> None:
         typer.echo(text, nl=False)
     else:
         write_out(output, text.encode("utf-8"))
-        say(f"Wrote {output}: {made}.")
+        say(_("Wrote {output}: {made}.").format(output=output, made=made))
 
 
 def given_level(name: str) -> Level:
-    """Read the level called or filed under ``name``; tell its faults and stop if there are any."""
-    from trainer.level import parse_level  # noqa: PLC0415
-    from trainer.shipped import find_level, style_texts  # noqa: PLC0415
+    """Read the level called or filed under ``name``; show its faults and stop if there are any."""
+    from trainer.level import parse_level
+    from trainer.shipped import find_level, style_texts
 
     try:
         path = find_level(name)
     except LookupError as error:
         wrong_call(str(error.args[0]))
-    with faults_told():
+    with faults_explained():
         return parse_level(file_bytes(path), str(path), style_texts(path))
 
 
 def given_layout(level: Level) -> Layout:
-    """Lay the level's house out; tell why and stop where it can't be."""
-    from trainer.layout import LayoutRefused, lay_out  # noqa: PLC0415
+    """Lay the level's house out; say why and stop where it can't be."""
+    from trainer.layout import LayoutRefused, lay_out
 
     try:
         return lay_out(level.house())
     except LayoutRefused as refused:
         lines = [f"{r.place} at ({r.at[0]:g}, {r.at[1]:g}): {r.why}" for r in refused.reasons]
-        faulty("\n".join(["This plan can't be laid out by the rules here.", *lines]))
+        faulty("\n".join([_("This plan can't be laid out by the rules here."), *lines]))

@@ -8,16 +8,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import AsJson, LevelName, faults_told, file_bytes, given_layout, given_level
+from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
+from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.words import CAUTION, INVENTED, _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.score import Mark
     from trainer.session import Session
 
-DiaryFile = Annotated[Path, typer.Argument(metavar="DIARY", help="A diary file: an attempt, one action a line.")]
-TOLD = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
-"""What the contract tells of a finding."""
+DiaryFile = Annotated[Path, typer.Argument(metavar="DIARY", help=_("A diary file: an attempt, one action a line."))]
+FIELDS = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
+"""What the contract says of a finding."""
 
 
 def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
@@ -25,12 +27,12 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
 
     Actions that nobody could do are listed and skipped. A diary that could be judged is done, whatever its mark.
     """
-    from trainer.score import mark  # noqa: PLC0415
-    from trainer.session import Session  # noqa: PLC0415
-    from trainer.site import parse_diary  # noqa: PLC0415
+    from trainer.score import mark
+    from trainer.session import Session
+    from trainer.site import parse_diary
 
     given = given_level(level)
-    with faults_told():
+    with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
     session = Session(given, attempt.seed, layout=given_layout(given)).replay(attempt.actions, attempt.hints)
     lesson = given.lesson
@@ -44,36 +46,45 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
         "level": session.level.id,
         "score": got.score,
         "outcome": got.outcome,
-        "findings": [{name: getattr(finding, name) for name in TOLD} for finding in session.findings],
+        "findings": [{name: getattr(finding, name) for name in FIELDS} for finding in session.findings],
         "refused": [{"event": event, "why": why} for event, why in session.refused],
         "hints": list(session.hints),
     }
 
 
 def _for_people(session: Session, got: Mark) -> str:
-    from trainer.words import CAUTION, INVENTED  # noqa: PLC0415
 
-    parts = [f"{session.level.title}: {got.score} of 100. Practice mark: {got.outcome}.", INVENTED]
+    parts = [
+        _("{title}: {score} of 100. {outcome}.").format(
+            title=session.level.title, score=got.score, outcome=OUTCOME_NAMES[got.outcome]
+        ),
+        INVENTED,
+    ]
     if not session.site.handed_over:
-        parts.append("The roof was not handed over. So nothing is said of what is missing.")
-    parts += [_told(finding) for finding in session.findings]
+        parts.append(_("The roof was not handed over. So nothing is said of what is missing."))
+    if got.missing:
+        lacks = [f"  {finding.what}" for finding in got.missing]
+        parts.append("\n".join([_("Not done: the roof was handed over with this missing."), *lacks]))
+    parts += [_finding_text(finding) for finding in session.findings]
     if session.refused:
-        skipped = [f"  action {event}: {why}" for event, why in session.refused]
-        parts.append("\n".join(["Skipped, since nobody could do it:", *skipped]))
+        skipped = [_("  action {event}: {why}").format(event=event, why=why) for event, why in session.refused]
+        parts.append("\n".join([_("Skipped, since nobody could do it:"), *skipped]))
     if session.hints:
-        parts.append(f"Hints were taken before actions {', '.join(map(str, session.hints))}.")
+        parts.append(_("Hints were taken before actions {hints}.").format(hints=", ".join(map(str, session.hints))))
     parts += [_counted(got), CAUTION]
     return "\n\n".join(parts)
 
 
-def _told(finding: Finding) -> str:
+def _finding_text(finding: Finding) -> str:
     lines = [
-        f"Action {finding.event}, {finding.severity}: {finding.rule}",
+        _("Action {event}, {severity}: {rule}").format(
+            event=finding.event, severity=SEVERITY_NAMES[finding.severity], rule=finding.rule
+        ),
         f"  {finding.what}",
-        f"  Why: {finding.why}",
-        f"  Put right: {finding.fix}",
-        f"  Safety: {finding.safety}",
-        f"  Source: {finding.source}",
+        _("  Why: {why}").format(why=finding.why),
+        _("  Put right: {fix}").format(fix=finding.fix),
+        _("  Safety: {safety}").format(safety=finding.safety),
+        _("  Source: {source}").format(source=finding.source),
     ]
     return "\n".join(lines)
 
@@ -81,6 +92,6 @@ def _told(finding: Finding) -> str:
 def _counted(got: Mark) -> str:
     """How the mark came about."""
     if not (got.lines or got.besides):
-        return "Nothing was found."
+        return _("Nothing was found.")
     lines = [f"  {line.rule}, {line.member}: {line.text}" for line in (*got.lines, *got.besides)]
-    return "\n".join(["How the mark came about, from 100:", *lines])
+    return "\n".join([_("How the mark came about, from 100:"), *lines])

@@ -9,37 +9,40 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import DataFolder, every_attempt, stored
-from trainer.cli.given import AsJson, faults_told, wrong_call
+from trainer.cli.given import AsJson, faults_explained, wrong_call
 from trainer.cli.table import table
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.quiz.items import Item, Statistics
+    from trainer.quiz.items import ItemStatistics, Statistics
 
 Table = Annotated[
-    Path | None, typer.Option("--csv", metavar="FILE", help="A table of 0 and 1: item names, then a row a learner.")
+    Path | None, typer.Option("--csv", metavar="FILE", help=_("A table of 0 and 1: item names, then a row a learner."))
 ]
 MOST_BYTES = 64_000_000
-TOLD = ("item", "p", "d", "point_biserial", "rest_point_biserial")
-NONE = "not available"
+FIELDS = ("item", "p", "d", "point_biserial", "rest_point_biserial")
+NONE = _("not available")
 
 
 def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -> None:
     """Say how questions did.
 
     Difficulty, discrimination, correlations, KR-20 and standard error: from the answers in the records, or from a
-    table. With few learners less is told. JSON holds every number that can be had, whatever the number of learners.
+    table. With few learners less is said. JSON holds every number that can be had, whatever the number of learners.
     """
-    from trainer.quiz.items import read_answers, statistics  # noqa: PLC0415
+    from trainer.quiz.items import read_answers, statistics
 
     if csv is not None:
         try:
             with csv.open("rb") as file:
                 content = file.read(MOST_BYTES + 1)
         except OSError as error:
-            wrong_call(f"{csv}: can't be read: {error.strerror or error}.")
+            wrong_call(_("{csv}: can't be read: {why}.").format(csv=csv, why=error.strerror or error))
         if len(content) > MOST_BYTES:
-            wrong_call(f"{csv}: is larger than {MOST_BYTES // 1_000_000} MB; split the table.")
-        with faults_told():
+            wrong_call(
+                _("{csv}: is larger than {most} MB; split the table.").format(csv=csv, most=MOST_BYTES // 1_000_000)
+            )
+        with faults_explained():
             names, answers = read_answers(content, str(csv))
     else:
         names, answers = _collected(data)
@@ -58,7 +61,7 @@ def _collected(data: Path | None) -> tuple[tuple[str, ...], list[tuple[int, ...]
     people = [own for own in by_person.values() if own]
     names = sorted(set.intersection(*(set(own) for own in people))) if people else []
     if not names:
-        wrong_call("No question was answered by everybody in these records, so there is nothing to compare.")
+        wrong_call(_("No question was answered by everybody in these records, so there is nothing to compare."))
     return tuple(names), [tuple(own[name] for name in names) for own in people]
 
 
@@ -67,35 +70,44 @@ def _for_programs(found: Statistics) -> dict[str, object]:
         "learners": found.learners,
         "kr20": found.kr20,
         "sem": found.sem,
-        "items": [{name: getattr(item, name) for name in TOLD} for item in found.items],
+        "items": [{name: getattr(item, name) for name in FIELDS} for item in found.items],
         "manner": found.manner,
     }
 
 
 def _for_people(found: Statistics) -> str:
     manner = found.manner
-    parts = [f"{found.learners} learners, {len(found.items)} items."]
+    learners, asked = found.learners, len(found.items)
+    parts = [
+        ngettext("{n} learner", "{n} learners", learners).format(n=learners)
+        + ngettext(", {n} item.", ", {n} items.", asked).format(n=asked)
+    ]
     if manner == "counts only":
-        counts = [(item.item, f"{item.right} of {found.learners}") for item in found.items]
-        parts.append(table(("item", "right"), counts, "lr"))
-        parts.append("Fewer than 10 learners: counts only. Shares and correlations would be chance.")
+        counts = [(item.item, _("{right} of {all}").format(right=item.right, all=learners)) for item in found.items]
+        parts.append(table((_("item"), _("right")), counts, "lr"))
+        parts.append(_("Fewer than 10 learners: counts only. Shares and correlations would be chance."))
     elif manner == "early look":
-        early = [(item.item, _two(item.p), f"{_two(item.p_low)} to {_two(item.p_high)}") for item in found.items]
-        parts.append(table(("item", "p", "95 % interval"), early, "lrr"))
-        parts.append("An early look: fewer than 30 learners. The intervals are wide; don't change a question for them.")
+        early = [
+            (item.item, _two(item.p), _("{low} to {high}").format(low=_two(item.p_low), high=_two(item.p_high)))
+            for item in found.items
+        ]
+        parts.append(table((_("item"), "p", _("95 % interval")), early, "lrr"))
+        parts.append(
+            _("An early look: fewer than 30 learners. The intervals are wide; don't change a question for them.")
+        )
     else:
         rows = [_row(item) for item in found.items]
-        parts.append(table(("item", "p", "D", "r total", "r rest"), rows, "lrrrr"))
+        parts.append(table((_("item"), "p", "D", _("r total"), _("r rest")), rows, "lrrrr"))
         parts.append(
-            f"KR-20 {_two(found.kr20)}, standard error of measurement {_two(found.sem)}."
+            _("KR-20 {kr20}, standard error of measurement {sem}.").format(kr20=_two(found.kr20), sem=_two(found.sem))
             if manner == "whole"
-            else "Reliability is told from 100 learners on."
+            else _("Reliability is given from 100 learners on.")
         )
-    parts.append("Nobody is failed on a safety item by statistics.")
+    parts.append(_("Nobody is failed on a safety item by statistics."))
     return "\n\n".join(parts)
 
 
-def _row(item: Item) -> tuple[str, ...]:
+def _row(item: ItemStatistics) -> tuple[str, ...]:
     return (item.item, *(_two(v) for v in (item.p, item.d, item.point_biserial, item.rest_point_biserial)))
 
 

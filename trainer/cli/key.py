@@ -7,10 +7,11 @@ from typing import Annotated
 
 import typer
 
-from trainer.cli.data import PassphraseFile, passphrase, records_told
+from trainer.cli.data import PassphraseFile, passphrase, records_explained
 from trainer.cli.given import say, wrong_call
+from trainer.words import _
 
-NewKey = Annotated[Path, typer.Argument(metavar="FILE", help="Where the private key goes; its name ends in .pem.")]
+NewKey = Annotated[Path, typer.Argument(metavar="FILE", help=_("Where the private key goes; its name ends in .pem."))]
 
 
 def key(file: NewKey, passphrase_file: PassphraseFile = None) -> None:
@@ -20,11 +21,11 @@ def key(file: NewKey, passphrase_file: PassphraseFile = None) -> None:
     folder 'assessors' of each seat's data folder. Nobody can recover a lost passphrase.
     """
     if file.suffix != ".pem" or file.name.endswith(".pub.pem"):
-        wrong_call(f"{file}: give the key a name that ends in .pem, such as assessor.pem.")
-    from trainer.records.keys import fingerprint, new_key, public_hex, save_key  # noqa: PLC0415
+        wrong_call(_("{file}: give the key a name that ends in .pem, such as assessor.pem.").format(file=file))
+    from trainer.records.keys import fingerprint, new_key, public_hex, save_key
 
-    with records_told():
+    with records_explained():
         made = new_key()
         public = save_key(made, passphrase(passphrase_file, new=True), file)
-    say(f"Wrote {file} (keep it to yourself) and {public} (for every seat).")
+    say(_("Wrote {file} (keep it to yourself) and {public} (for every seat).").format(file=file, public=public))
     typer.echo(fingerprint(public_hex(made)))

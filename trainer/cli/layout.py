@@ -10,11 +10,16 @@ import typer
 
 from trainer.cli.given import AsJson, LevelName, given_layout, given_level
 from trainer.cli.table import table
+from trainer.terms import KIND_NAMES, thing
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 if TYPE_CHECKING:
     from trainer.layout import End, Layout, Member
 
-HEADS = ("tag", "kind", "station", "span", "from", "tail", "to", "tail", "area m2", "carried by")
+HEADS = (
+    _("tag"), _("kind"), _("station"), _("span"), _("from"), _("tail"), _("to"), _("tail"), _("area m2"),
+    _("carried by"),
+)  # fmt: skip
 SIDES = "llrrlrlrrl"
 NO_AREA_M2 = 1e-6
 
@@ -24,8 +29,8 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
 
     Every truss with its station, bearings, fixings, tails and carriers, wing by wing.
     """
-    from trainer.layout.as_json import layout_json  # noqa: PLC0415
-    from trainer.layout.bracing import bracing_plan  # noqa: PLC0415
+    from trainer.layout.as_json import layout_json
+    from trainer.layout.bracing import bracing_plan
 
     given = given_level(level)
     worked = given_layout(given)
@@ -36,21 +41,27 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
 
 
 def _for_people(title: str, worked: Layout) -> str:
-    from trainer.layout import loads  # noqa: PLC0415
-    from trainer.picture.sheet import counts_in_words, settings_in_words  # noqa: PLC0415
-    from trainer.words import CAUTION, INVENTED  # noqa: PLC0415
+    from trainer.layout import loads
+    from trainer.picture.sheet import counts_in_words, settings_in_words
 
-    parts = [f"{title}: set-out", INVENTED, settings_in_words(worked)]
+    parts = [_("{title}: set-out").format(title=title), INVENTED, settings_in_words(worked)]
     load = loads(worked)
     for wing in worked.wings:
         members = [member for member in worked.members if member.wing == wing.id]
         if not members:
             continue
         x1, y1, x2, y2 = (f"{value:g}" for value in wing.rect)
-        parts.append(f"Wing {wing.id}: ({x1}, {y1}) to ({x2}, {y2}), span {wing.span:g}, ridge along {wing.axis}")
+        parts.append(
+            _("Wing {id}: ({x1}, {y1}) to ({x2}, {y2}), span {span:g}, ridge along {axis}").format(
+                id=wing.id, x1=x1, y1=y1, x2=x2, y2=y2, span=wing.span, axis=wing.axis
+            )
+        )
         rows = [_row(worked, member, load[member.tag].direct_m2) for member in members]
         parts.append(table(HEADS, rows, SIDES))
-    parts.append(f"{len(worked.members)} trusses: {counts_in_words(worked)}.")
+    n = len(worked.members)
+    parts.append(
+        ngettext("{n} truss: {counts}.", "{n} trusses: {counts}.", n).format(n=n, counts=counts_in_words(worked))
+    )
     parts.append(CAUTION)
     return "\n\n".join(parts)
 
@@ -59,7 +70,7 @@ def _row(worked: Layout, member: Member, area_m2: float) -> tuple[str, ...]:
     one, two = member.ends
     return (
         member.tag,
-        member.kind.replace("_", " ") + (f" x{member.plies}" if member.plies > 1 else ""),
+        KIND_NAMES[member.kind] + (f" x{member.plies}" if member.plies > 1 else ""),
         f"{member.station:g}",
         _mm(member.span),
         _bearing(worked, one),
@@ -82,16 +93,16 @@ def _bearing(worked: Layout, end: End) -> str:
     """Return what an end bears on, where along it the tape shows, and how it is fixed."""
     if end.on_plate:
         wall = worked.house.plan.by_name[end.bears_on.removeprefix("plate ")]
-        run = math.dist(wall.a, end.at)
+        on, run = _("plate {wall}").format(wall=wall.name), math.dist(wall.a, end.at)
     elif carrier := worked.by_tag.get(end.bears_on):
-        run = math.dist(carrier.start, end.at)
+        on, run = end.bears_on, math.dist(carrier.start, end.at)
     else:
-        return f"{end.bears_on}, {end.fixing}"
-    return f"{end.bears_on} at {_mm(run)}, {end.fixing}"
+        return f"{end.bears_on}, {thing(end.fixing)}"
+    return _("{on} at {at}, {fixing}").format(on=on, at=_mm(run), fixing=thing(end.fixing))
 
 
 def _mm(length: float) -> str:
-    from trainer.plan import half  # noqa: PLC0415
+    from trainer.plan import half
 
     return f"{half(length):g}"
 

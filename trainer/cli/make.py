@@ -8,11 +8,14 @@ from typing import Annotated
 import typer
 
 from trainer.cli.given import print_or_write, wrong_call
+from trainer.words import _
 
-Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the house: the same seed, the same.")]
-Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help="How hard it is, from 1 to 10.")]
-OfShape = Annotated[str | None, typer.Option("--shape", metavar="SHAPE", help="Such as gable, hip, l, t, u or z.")]
-Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="FILE", help="Write the level to this file.")]
+Seed = Annotated[
+    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the house: the same seed, the same."))
+]
+Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help=_("How hard it is, from 1 to 10."))]
+OfShape = Annotated[str | None, typer.Option("--shape", metavar="SHAPE", help=_("Such as gable, hip, l, t, u or z."))]
+Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="FILE", help=_("Write the level to this file."))]
 
 
 def make(seed: Seed, difficulty: Hard, shape: OfShape = None, output: Out = None) -> None:
@@ -20,11 +23,11 @@ def make(seed: Seed, difficulty: Hard, shape: OfShape = None, output: Out = None
 
     The same seed gives the same file, byte for byte. All of it is invented, its job sheet too.
     """
-    from trainer.generate import CannotMake, make_level  # noqa: PLC0415
-    from trainer.level import write_level  # noqa: PLC0415
+    from trainer.generate import CannotMake, make_level
+    from trainer.level import write_level
 
     try:
         level = make_level(seed, difficulty, shape)
     except CannotMake as reason:
-        wrong_call(f"This can't be made: {reason}.")
+        wrong_call(_("This can't be made: {reason}.").format(reason=reason))
     print_or_write(write_level(level), output, level.title)

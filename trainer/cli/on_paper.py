@@ -11,13 +11,13 @@ if TYPE_CHECKING:
 
 def light() -> Palette:
     """Return the palette of paper."""
-    from trainer.shipped.colours import palettes  # noqa: PLC0415
+    from trainer.shipped.colours import palettes
 
     return palettes()["light"]
 
 
 def type_files() -> tuple[Path, Path]:
     """Return the type's files, regular and semibold."""
-    from trainer.board.type_files import regular, semibold  # noqa: PLC0415
+    from trainer.board.type_files import regular, semibold
 
     return Path(regular()), Path(semibold())

@@ -8,29 +8,32 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, private_key, records_told, right_code
+from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, private_key, records_explained, right_code
 from trainer.cli.given import file_bytes, given_layout, given_level, say, wrong_call
 from trainer.cli.questions import Topics, the_bank, the_topics
 from trainer.records.clock import now
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.records.pack import Blueprint, Pack, SeedPolicy
+    from trainer.records.pack import AssessmentPack, PackPaper, SeedPolicy
 
 Levels = Annotated[
-    list[str] | None, typer.Argument(metavar="[LEVEL]...", help="The houses, in the order they are sat.")
+    list[str] | None, typer.Argument(metavar="[LEVEL]...", help=_("The houses, in the order they are sat."))
 ]
 Questions = Annotated[
-    int, typer.Option("--questions", min=0, max=200, help="Ask so many questions after the houses, about them too.")
+    int, typer.Option("--questions", min=0, max=200, help=_("Ask so many questions after the houses, about them too."))
 ]
-Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="Write it to this file.")]
-Title = Annotated[str, typer.Option("--title", metavar="TEXT", help="What the assessment is called.")]
-Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help="Time for all of it.")]
-ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help="Instead of the levels' own.")]
-Seed = Annotated[int | None, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the sites; drawn without it.")]
-OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help="Each candidate gets a site of their own.")]
-PackFile = Annotated[Path, typer.Argument(metavar="PACK", help="An assessment pack.")]
-Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help="On top of the pack's time.")]
-Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help="For how long the ticket can be used.")]
+Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help=_("Write it to this file."))]
+Title = Annotated[str, typer.Option("--title", metavar="TEXT", help=_("What the assessment is called."))]
+Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help=_("Time for all of it."))]
+ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help=_("Instead of the levels' own."))]
+Seed = Annotated[
+    int | None, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the sites; drawn without it."))
+]
+OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help=_("Each candidate gets a site of their own."))]
+PackFile = Annotated[Path, typer.Argument(metavar="PACK", help=_("An assessment pack."))]
+Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help=_("On top of the pack's time."))]
+Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help=_("For how long the ticket can be used."))]
 HOUR = 3_600_000
 
 
@@ -52,37 +55,38 @@ def pack(
     It holds houses, questions or both. It carries the level files whole; questions are drawn from the bank that every
     seat has. A sitting of it gives no hints and says nothing until it is closed.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.pack import make_pack  # noqa: PLC0415
-    from trainer.records.signed import write_signed  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.pack import make_pack
+    from trainer.records.signed import write_signed
 
     if not levels and not questions:
-        wrong_call("A pack has houses or questions. Name levels, or give --questions.")
+        wrong_call(_("A pack has houses or questions. Name levels, or give --questions."))
     texts = [_whole_text(level) for level in levels or ()]
     paper = _blueprint(questions, topics) if questions else None
     drawn = secrets.randbelow(2**48) if seed is None else seed
     policy: SeedPolicy = "by code" if own_seeds else "same"
-    with records_told():
+    with records_explained():
         signer = private_key(key, passphrase_file)
         made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark, paper)
         _makeable(made)
         write_whole(output, write_signed(made.signed))
-    parts = [f"houses {', '.join(levels)}"] if levels else []
-    parts += [f"{questions} questions"] if questions else []
-    say(f"Wrote {output}: {'; '.join(parts)}; {f'{minutes} minutes' if minutes else 'no limit of time'}.")
+    parts = [_("houses {levels}").format(levels=", ".join(levels))] if levels else []
+    parts += [ngettext("{n} question", "{n} questions", questions).format(n=questions)] if questions else []
+    parts.append(ngettext("{n} minute", "{n} minutes", minutes).format(n=minutes) if minutes else _("no limit of time"))
+    say(_("Wrote {output}: {parts}.").format(output=output, parts="; ".join(parts)))
 
 
-def _blueprint(questions: int, topics: list[str] | None) -> Blueprint:
-    from trainer.records.asking import bank_hash  # noqa: PLC0415
-    from trainer.records.pack import Blueprint  # noqa: PLC0415
+def _blueprint(questions: int, topics: list[str] | None) -> PackPaper:
+    from trainer.records.asking import bank_hash
+    from trainer.records.pack import PackPaper
 
-    return Blueprint(questions, the_topics(topics), bank_hash(the_bank()))
+    return PackPaper(questions=questions, topics=list(the_topics(topics)), bank=bank_hash(the_bank()))
 
 
-def _makeable(made: Pack) -> None:
+def _makeable(made: AssessmentPack) -> None:
     """Stop where there are not as many questions as are to be asked."""
-    from trainer.quiz.paper import TooFewQuestions  # noqa: PLC0415
-    from trainer.records.asking import questions_for  # noqa: PLC0415
+    from trainer.quiz.paper import TooFewQuestions
+    from trainer.records.asking import questions_for
 
     try:
         questions_for(made, "anybody", the_bank() if made.paper else ())
@@ -92,8 +96,8 @@ def _makeable(made: Pack) -> None:
 
 def _whole_text(name: str) -> str:
     """The text of a level that can be laid out; its house style's habits written in where it names one."""
-    from trainer.level import whole_text  # noqa: PLC0415
-    from trainer.shipped import find_level  # noqa: PLC0415
+    from trainer.level import whole_text
+    from trainer.shipped import find_level
 
     level = given_level(name)
     given_layout(level)
@@ -113,15 +117,20 @@ def ticket(
 
     Give it out where you watch the sitting: the record then says 'supervised'.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.pack import make_ticket  # noqa: PLC0415
-    from trainer.records.signed import write_signed  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.pack import make_ticket
+    from trainer.records.signed import write_signed
 
     right_code(code)
-    with records_told():
+    with records_explained():
         sat = given_pack(pack)
         signer = private_key(key, passphrase_file)
         at = now()
         made = make_ticket(signer, sat, code, secrets.token_hex(16), at, at + hours * HOUR, extra_minutes)
         write_whole(output, write_signed(made.signed))
-    say(f"Wrote {output}: for {code}, to be used within {hours} hours.")
+    text = ngettext(
+        "Wrote {output}: for {code}, to be used within {n} hour.",
+        "Wrote {output}: for {code}, to be used within {n} hours.",
+        hours,
+    )
+    say(text.format(output=output, code=code, n=hours))

@@ -12,7 +12,7 @@ from trainer.cli.given import AsJson, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.questions import (
     Count,
-    House,
+    HouseOption,
     OwnQuestions,
     PaperSeed,
     Topics,
@@ -20,6 +20,7 @@ from trainer.cli.questions import (
     the_house,
     the_topics,
 )
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -30,16 +31,16 @@ if TYPE_CHECKING:
     from trainer.report.paper_text import PrintedPaper
 
 FORMATS = (".html", ".pdf", ".zip", ".csv")
-Answers = Annotated[bool, typer.Option("--answers", help="The marking guide: answers, working and reasons.")]
+Answers = Annotated[bool, typer.Option("--answers", help=_("The marking guide: answers, working and reasons."))]
 Output = Annotated[
     Path | None,
-    typer.Option("-o", "--output", metavar="FILE", help="Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv."),
+    typer.Option("-o", "--output", metavar="FILE", help=_("Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv.")),
 ]
 
 
 def paper(
     topics: Topics = None,
-    level: House = None,
+    level: HouseOption = None,
     count: Count = 40,
     seed: PaperSeed = 1,
     questions: OwnQuestions = None,
@@ -52,11 +53,11 @@ def paper(
     The same seed gives the same paper; seeds one after another give parallel forms. The marking guide is a file
     of its own, with --answers. As CSV go the written questions only; as QTI all of them, with their answers.
     """
-    from trainer.quiz.as_json import paper_json  # noqa: PLC0415
-    from trainer.quiz.paper import TooFewQuestions, make_paper  # noqa: PLC0415
+    from trainer.quiz.as_json import paper_json
+    from trainer.quiz.paper import TooFewQuestions, make_paper
 
     if output is not None and output.suffix.lower() not in FORMATS:
-        wrong_call(f"{output}: the name must end in {', '.join(FORMATS)}.")
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
     wanted, bank, subject = the_topics(topics), the_bank(questions), the_house(level, seed)
     try:
         made = make_paper(bank, [subject], seed, count, wanted)
@@ -71,7 +72,7 @@ def paper(
 
 
 def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
-    from trainer.report.paper_text import printed  # noqa: PLC0415
+    from trainer.report.paper_text import printed
 
     return printed(made, {subject.level.id: subject}, answers)
 
@@ -79,34 +80,38 @@ def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:
 def _write(made: Paper, bank: Sequence[Question], subject: Subject, output: Path, answers: bool) -> None:
     kind = output.suffix.lower()
     if kind == ".zip":
-        from trainer.quiz.qti import package  # noqa: PLC0415
+        from trainer.quiz.qti import package
 
-        write_out(output, package(made.questions, f"Question paper {made.seed}"))
+        write_out(output, package(made.questions, _("Question paper {seed}").format(seed=made.seed)))
     elif kind == ".csv":
-        from trainer.quiz.sheet import write_sheet  # noqa: PLC0415
+        from trainer.quiz.sheet import write_sheet
 
         written = {question.id for question in made.questions if question.written}
         write_out(output, write_sheet([q for q in bank if q.id in written]).encode("utf-8-sig"))
     elif kind == ".html":
-        from trainer.report.page import page  # noqa: PLC0415
+        from trainer.report.page import page
 
         write_out(output, page("paper.html", _printed(made, subject, answers), light()).encode("utf-8"))
     else:
-        from trainer.report.paper_pdf import paper_pdf  # noqa: PLC0415
+        from trainer.report.paper_pdf import paper_pdf
 
         write_out(output, paper_pdf(_printed(made, subject, answers), light(), *type_files()))
-    say(f"Wrote {output}: {len(made.questions)} questions, seed {made.seed}.")
+    n = len(made.questions)
+    text = ngettext("Wrote {output}: {n} question, seed {seed}.", "Wrote {output}: {n} questions, seed {seed}.", n)
+    say(text.format(output=output, n=n, seed=made.seed))
 
 
 def _for_people(paper: PrintedPaper) -> str:
     parts = [paper.title, *paper.notes]
     for question in paper.questions:
-        head = f"Question {question.number}, {question.topic}" + (f", {question.house}" if question.house else "")
+        head = _("Question {number}, {topic}").format(number=question.number, topic=question.topic) + (
+            f", {question.house}" if question.house else ""
+        )
         lines = [head, f"  {question.text} {question.how}"]
         lines += [f"    {n}  {side}" for n, side in enumerate(question.left, 1)]
         lines += [f"    {letter}  {text}" for letter, text in question.offered]
         if paper.guide:
-            lines.append(f"  Answer: {question.answer}")
+            lines.append(_("  Answer: {answer}").format(answer=question.answer))
             lines += [f"  {name}: {text}" for name, text in question.notes]
         parts.append("\n".join(lines))
     return "\n\n".join(parts)

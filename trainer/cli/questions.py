@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import faults_told, faulty, file_bytes, given_layout, given_level, wrong_call
+from trainer.cli.given import faults_explained, faulty, file_bytes, given_layout, given_level, wrong_call
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.quiz.bank import Question
@@ -18,44 +19,46 @@ if TYPE_CHECKING:
 
 Topics = Annotated[
     list[str] | None,
-    typer.Option("--topics", metavar="TOPIC", help="Topics, with commas between; all of them if left out."),
+    typer.Option("--topics", metavar="TOPIC", help=_("Topics, with commas between; all of them if left out.")),
 ]
-House = Annotated[
+HouseOption = Annotated[
     str | None,
-    typer.Option("--level", metavar="LEVEL", help="The house to ask about; the seed chooses one if left out."),
+    typer.Option("--level", metavar="LEVEL", help=_("The house to ask about; the seed chooses one if left out.")),
 ]
-Count = Annotated[int, typer.Option("--count", min=1, max=400, help="How many questions.")]
-PaperSeed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help="The same seed gives the same questions.")]
+Count = Annotated[int, typer.Option("--count", min=1, max=400, help=_("How many questions."))]
+PaperSeed = Annotated[
+    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("The same seed gives the same questions."))
+]
 OwnQuestions = Annotated[
     list[Path] | None,
-    typer.Option("--questions", metavar="FILE", help="Questions of your own beside the bank's: .yaml or .csv."),
+    typer.Option("--questions", metavar="FILE", help=_("Questions of your own beside the bank's: .yaml or .csv.")),
 ]
 FEWEST_CORNERS = 6
 """A house that a seed chooses has at least so many corners, so that there is something to ask about."""
 
 
 def the_bank(own: Sequence[Path] | None = None) -> tuple[Question, ...]:
-    """Read the shipped bank, and a person's ``own`` questions beside it; tell their faults and stop if any."""
-    from trainer.quiz.bank import parse_bank  # noqa: PLC0415
-    from trainer.shipped import bank_paths  # noqa: PLC0415
+    """Read the shipped bank, and a person's ``own`` questions beside it; show their faults and stop if any."""
+    from trainer.quiz.bank import parse_bank
+    from trainer.shipped import bank_paths
 
-    with faults_told():
+    with faults_explained():
         shipped = tuple(q for path in bank_paths() for q in parse_bank(file_bytes(path), str(path)))
     return (*shipped, *own_questions(own, shipped)) if own else shipped
 
 
 def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tuple[Question, ...]:
-    """Read a person's own questions; every fault of form and wording, and every repeat, is told, and then it stops."""
-    from trainer.quiz.bank import parse_bank  # noqa: PLC0415
-    from trainer.quiz.bank_faults import sound_together  # noqa: PLC0415
-    from trainer.quiz.sheet import read_sheet  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
+    """Read a person's own questions; every fault of form and wording, and every repeat, is shown, and then it stops."""
+    from trainer.quiz.bank import parse_bank
+    from trainer.quiz.bank_faults import sound_together
+    from trainer.quiz.sheet import read_sheet
+    from trainer.read import Faulty
 
     found: list[Question] = []
     faults: list[Fault] = []
     for path in files:
         if path.suffix.lower() not in (".csv", ".yaml", ".yml"):
-            wrong_call(f"{path}: questions are read from .yaml and .csv.")
+            wrong_call(_("{path}: questions are read from .yaml and .csv.").format(path=path))
         read = read_sheet if path.suffix.lower() == ".csv" else parse_bank
         try:
             found += read(file_bytes(path), str(path))
@@ -69,32 +72,32 @@ def own_questions(files: Sequence[Path], beside: Sequence[Question] = ()) -> tup
 
 def the_topics(given: Sequence[str] | None) -> tuple[Topic, ...]:
     """Return the topics that were named; say what was meant where one is not known."""
-    from trainer.quiz.unit import TOPICS  # noqa: PLC0415
-    from trainer.read import did_you_mean  # noqa: PLC0415
+    from trainer.quiz.unit import TOPICS
+    from trainer.read import did_you_mean
 
     named = [name.strip() for text in given or () for name in text.split(",") if name.strip()]
     by_name = {topic.casefold(): topic for topic in TOPICS}
     for name in named:
         if name.casefold() not in by_name:
-            guess = did_you_mean(name, TOPICS) or f"topics: {', '.join(TOPICS)}"
-            wrong_call(f"There is no topic '{name[:40]}'; {guess}")
+            guess = did_you_mean(name, TOPICS) or _("topics: {topics}").format(topics=", ".join(TOPICS))
+            wrong_call(_("There is no topic '{name}'; {guess}").format(name=name[:40], guess=guess))
     chosen = {by_name[name.casefold()] for name in named}
     return tuple(topic for topic in TOPICS if not named or topic in chosen)
 
 
 def the_house(name: str | None, seed: int) -> Subject:
     """Return the house to ask about: the one named, or a shipped one that the seed chooses."""
-    from trainer.quiz.worked import subject_of  # noqa: PLC0415
+    from trainer.quiz.worked import subject_of
 
     level = given_level(name or _chosen(seed))
     return subject_of(level, given_layout(level))
 
 
 def _chosen(seed: int) -> str:
-    from trainer.rehearse.chance import shuffled  # noqa: PLC0415
-    from trainer.shipped import level_paths  # noqa: PLC0415
+    from trainer.chance import shuffled
+    from trainer.shipped import level_paths
 
-    paths = shuffled(level_paths(), seed, "house of a paper")
+    paths = shuffled(sorted(level_paths()), seed, "house of a paper")
     for path in paths:
         if len(given_level(str(path)).plates.outline) >= FEWEST_CORNERS:
             return str(path)

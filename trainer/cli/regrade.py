@@ -11,18 +11,23 @@ import typer
 
 from trainer.cli.data import DataFolder, sound_attempts, stored
 from trainer.cli.given import say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.table import table
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.judging import Judged
 
-Keep = Annotated[bool, typer.Option("--keep", help="Keep the marks of today beside the recorded ones.")]
-Processes = Annotated[int | None, typer.Option("--processes", min=1, max=256, help="How many at once on this machine.")]
+Keep = Annotated[bool, typer.Option("--keep", help=_("Keep the marks of today beside the recorded ones."))]
+Processes = Annotated[
+    int | None, typer.Option("--processes", min=1, max=256, help=_("How many at once on this machine."))
+]
 Scheduler = Annotated[
     str | None,
-    typer.Option("--scheduler", metavar="ADDRESS", help="Judge on a Dask cluster (extra 'cluster')."),
+    typer.Option("--scheduler", metavar="ADDRESS", help=_("Judge on a Dask cluster (extra 'cluster').")),
 ]
+JUDGING = _("Judging again")
 FEW = 16
 """Attempts that are judged sooner than other processes start."""
 
@@ -35,41 +40,48 @@ def regrade(
     Every recorded action is judged again. Recorded marks never change; with --keep, those of today are kept beside
     them and both are shown from then on.
     """
-    from trainer.records.regrade import keep as keep_marks  # noqa: PLC0415
-    from trainer.records.regrade import pack_up  # noqa: PLC0415
+    from trainer.records.regrade import keep as keep_marks
+    from trainer.records.regrade import pack_up
 
     with stored(data, write=keep) as store:
         sound = sound_attempts(store)
         found = list(zip(sound, _judge([pack_up(each) for each in sound], processes, scheduler), strict=True))
         typer.echo(_changes(found))
         if keep:
-            say(f"Kept {keep_marks(store, found)} marks of today beside the recorded ones.")
+            kept = keep_marks(store, found)
+            text = ngettext(
+                "Kept {n} mark of today beside the recorded one.",
+                "Kept {n} marks of today beside the recorded ones.",
+                kept,
+            )
+            say(text.format(n=kept))
 
 
 def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) -> Iterable[tuple[Judged, ...]]:
     """Judge attempts here, in several processes or on a cluster; the results are the same."""
-    from trainer.records.regrade import judged  # noqa: PLC0415
+    from trainer.records.regrade import judged
 
     if scheduler is not None:
         return _on_cluster(packed, scheduler)
     count = processes or (1 if len(packed) <= FEW else os.cpu_count() or 1)
     if count == 1:
-        return [judged(each) for each in packed]
+        return [judged(each) for each in progress(packed, JUDGING)]
     with ProcessPoolExecutor(count) as pool:
-        return list(pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count))))
+        found = pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count)))
+        return list(progress(found, JUDGING, len(packed)))
 
 
 def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, ...]]:
-    from trainer.records.regrade import judged  # noqa: PLC0415
+    from trainer.records.regrade import judged
 
     try:
-        from distributed import Client  # noqa: PLC0415
+        from distributed import Client
     except ImportError:
-        wrong_call("Judging on a cluster needs the extra 'cluster': pip install 'roof-truss-trainer[cluster]'.")
+        wrong_call(_("Judging on a cluster needs the extra 'cluster': pip install 'roof-truss-trainer[cluster]'."))
     try:
         client = Client(scheduler, timeout="10s")
     except (OSError, ValueError) as error:
-        wrong_call(f"{scheduler}: the cluster does not answer: {error}")
+        wrong_call(_("{scheduler}: the cluster does not answer: {error}").format(scheduler=scheduler, error=error))
     with client:
         found: list[tuple[Judged, ...]] = client.gather(client.map(judged, packed, pure=False))
         return found
@@ -81,9 +93,13 @@ def _changes(found: list[tuple[Attempt, tuple[Judged, ...]]]) -> str:
         houses += len(judged)
         for each in judged:
             if not each.same:
-                then = "not marked" if each.then is None else f"{each.then[0]} {each.then[1]}"
+                then = _("not marked") if each.then is None else f"{each.then[0]} {each.then[1]}"
                 now = each.trouble if each.now is None else f"{each.now[0]} {each.now[1]}"
-                note = "" if each.then != each.now else "same mark, other findings"
+                note = "" if each.then != each.now else _("same mark, other findings")
                 rows.append((attempt.code, attempt.id[:8], each.level, then, now, note))
-    head = f"Judged again: houses {houses}, attempts {len(found)}. Would change: {len(rows)}."
-    return head if not rows else f"{head}\n\n{table(('code', 'attempt', 'level', 'then', 'now', ''), rows)}"
+    head = _("Judged again: houses {houses}, attempts {attempts}. Would change: {changed}.").format(
+        houses=houses, attempts=len(found), changed=len(rows)
+    )
+    return (
+        head if not rows else f"{head}\n\n{table((_('code'), _('attempt'), _('level'), _('then'), _('now'), ''), rows)}"
+    )

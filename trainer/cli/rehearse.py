@@ -8,12 +8,13 @@ from typing import Annotated
 import typer
 
 from trainer.cli.given import LevelName, faulty, given_layout, given_level, print_or_write, wrong_call
+from trainer.words import _, ngettext
 
 Seed = Annotated[
-    int, typer.Option("--seed", min=0, max=2**53 - 1, help="Decides the order drawn; the diary's seed too.")
+    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the order drawn; the diary's seed too."))
 ]
-Mistake = Annotated[str | None, typer.Option("--mistake", metavar="RULE", help="Plant this one mistake.")]
-Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="DIARY", help="Write the diary to this file.")]
+Mistake = Annotated[str | None, typer.Option("--mistake", metavar="RULE", help=_("Plant this one mistake."))]
+Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="DIARY", help=_("Write the diary to this file."))]
 
 
 def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out = None) -> None:
@@ -22,8 +23,8 @@ def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out 
     Its order is drawn at random: it keeps all that must and should come first, and is free otherwise. With
     --mistake, the same with that one mistake in it.
     """
-    from trainer.rehearse import CannotOccur, UnknownMistake, rehearse  # noqa: PLC0415
-    from trainer.site import write_diary  # noqa: PLC0415
+    from trainer.rehearse import CannotOccur, UnknownMistake, rehearse
+    from trainer.site import write_diary
 
     given = given_level(level)
     try:
@@ -32,4 +33,5 @@ def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out 
         wrong_call(str(unknown))
     except CannotOccur as reason:
         faulty(str(reason))
-    print_or_write(write_diary(diary), output, f"{len(diary.actions)} actions")
+    n = len(diary.actions)
+    print_or_write(write_diary(diary), output, ngettext("{n} action", "{n} actions", n).format(n=n))

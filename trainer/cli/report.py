@@ -7,24 +7,35 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
-from trainer.cli.given import counted, faulty, say, wrong_call
+from trainer.cli.data import (
+    Assessors,
+    DataFolder,
+    attempts_counted,
+    every_attempt,
+    records_explained,
+    sound_attempts,
+    stored,
+    trusted_keys,
+)
+from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.regrade import Later
-    from trainer.report.write import Kind
+    from trainer.records.regrade import LaterMark
+    from trainer.report.write import Format
 
 Which = Annotated[
     str | None,
     typer.Argument(
         metavar="[ATTEMPT]",
-        help="A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class.",
+        help=_("A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class."),
     ),
 ]
 Out = Annotated[
-    Path, typer.Option("-o", "--output", metavar="FILE", help="The file to write: .html, .pdf; a class also as .csv.")
+    Path,
+    typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .html, .pdf; a class also as .csv.")),
 ]
 
 
@@ -33,50 +44,66 @@ def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor
 
     The page is one file that opens in any browser without a network; of an attempt it has a replay. Code names only.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.report.write import KINDS  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.report.write import FORMATS
 
     trusted = trusted_keys(data, assessor)
-    kind = KINDS.get(output.suffix.lower())
-    if kind is None or (attempt and kind == ".csv"):
-        wrong_call(f"{output}: the name must end in .html or .pdf{'' if attempt else ' or .csv'}.")
+    form = FORMATS.get(output.suffix.lower())
+    if form is None or (attempt and form == ".csv"):
+        text = _("{output}: the name must end in .html or .pdf.")
+        wrong_call(
+            (text if attempt else _("{output}: the name must end in .html, .pdf or .csv.")).format(output=output)
+        )
     if attempt is None:
-        content, said = _class(kind, data, trusted)
+        content, said = _class(form, data, trusted)
     else:
-        content, said = _attempt(kind, *_found(attempt, data), trusted)
-    with records_told():
+        content, said = _attempt(form, *_found(attempt, data), trusted)
+    with records_explained():
         write_whole(output, content)
-    say(f"Wrote {output}: {said}.")
+    say(_("Wrote {output}: {said}.").format(output=output, said=said))
 
 
-def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[Later, ...]]:
+def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...]]:
     """The attempt that is meant, with the marks of later rules where they were kept."""
-    from trainer.cli.verify import given_result  # noqa: PLC0415
-    from trainer.records.regrade import later_marks  # noqa: PLC0415
+    from trainer.cli.verify import given_result
+    from trainer.records.regrade import later_marks
 
     if Path(which).is_file():
         return given_result(Path(which))[0], ()
     with stored(data) as store:
         found = [each for each in every_attempt(store) if each.id.startswith(which)]
         if len(found) != 1:
-            wrong_call(f"No single attempt begins with '{which[:80]}'. 'trainer records list' shows their ids.")
+            wrong_call(
+                _("No single attempt begins with '{which}'. 'trainer records list' shows their ids.").format(
+                    which=which[:80]
+                )
+            )
         return found[0], later_marks(store, found[0])
 
 
-def _attempt(kind: Kind, attempt: Attempt, later: tuple[Later, ...], trusted: dict[str, str]) -> tuple[bytes, str]:
-    from trainer.report.write import attempt_report  # noqa: PLC0415
+def _attempt(
+    form: Format, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]
+) -> tuple[bytes, str]:
+    from trainer.report.write import attempt_report
 
     if fault := attempt.fault:
-        faulty(f"This attempt does not hold from entry {fault.ordinal} on: {fault.what} There is nothing to report.")
-    return attempt_report(kind, attempt, later, trusted, light(), type_files()), f"attempt of {attempt.code}"
+        faulty(
+            _("This attempt does not hold from entry {ordinal} on: {what} There is nothing to report.").format(
+                ordinal=fault.ordinal, what=fault.what
+            )
+        )
+    return attempt_report(form, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
+        code=attempt.code
+    )
 
 
-def _class(kind: Kind, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
-    from trainer.report.write import class_report, told_of  # noqa: PLC0415
-    from trainer.shipped import level_paths  # noqa: PLC0415
+def _class(form: Format, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
+    from trainer.report.write import class_report, content_of
+    from trainer.shipped import level_paths
 
     with stored(data) as store:
         sound = sound_attempts(store)
-        told = told_of(sound, trusted, level_paths())
-    said = f"{counted(len(told.where), 'code name')}, {counted(len(sound), 'attempt')}"
-    return class_report(kind, told, light(), type_files()), said
+        content = content_of(sound, trusted, level_paths())
+    people = len(content.where)
+    said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"
+    return class_report(form, content, light(), type_files()), said

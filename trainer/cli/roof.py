@@ -10,6 +10,7 @@ import typer
 
 from trainer.cli.given import AsJson, LevelName, given_level
 from trainer.cli.table import table
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.roof.model import Crease, Face, Roof
@@ -21,8 +22,8 @@ def roof(level: LevelName, as_json: AsJson = False) -> None:
     Faces with their areas; ridge, hip and valley lines with their lengths. It is worked out for every
     legal plan, also where the trusses can't be laid out.
     """
-    from trainer.layout.as_json import roof_json  # noqa: PLC0415
-    from trainer.roof import solve  # noqa: PLC0415
+    from trainer.layout.as_json import roof_json
+    from trainer.roof import solve
 
     given = given_level(level)
     house = given.house()
@@ -35,22 +36,25 @@ def roof(level: LevelName, as_json: AsJson = False) -> None:
 
 def _for_people(title: str, pitch: float, solved: Roof) -> str:
     faces = table(
-        ("face from wall", "plan m2", "true m2"),
+        (_("face from wall"), _("plan m2"), _("true m2")),
         [(", ".join(face.walls), *(f"{area:.2f}" for area in _areas(face, pitch))) for face in solved.faces],
         "lrr",
     )
     lines = table(
-        ("line", "from", "to", "plan mm", "true mm"),
+        (_("line"), _("from"), _("to"), _("plan mm"), _("true mm")),
         [
             (name, _place(crease[0]), _place(crease[1]), *(f"{length:.0f}" for length in _lengths(crease)))
-            for name, creases in (("ridge", solved.ridges), ("hip", solved.hips), ("valley", solved.valleys))
+            for name, creases in ((_("ridge"), solved.ridges), (_("hip"), solved.hips), (_("valley"), solved.valleys))
             for crease in creases
         ],
         "lllrr",
     )
-    total = f"Plan area {solved.plan_area_m2:.2f} m2, roof area {solved.area_m2:.2f} m2, eaves included."
-    note = "Ridges, hips and valleys are measured inside the plates; heights are above the plate."
-    return f"{title}: roof at {pitch:g} degrees\n\n{faces}\n\n{lines}\n\n{total}\n{note}"
+    total = _("Plan area {plan:.2f} m2, roof area {roof:.2f} m2, eaves included.").format(
+        plan=solved.plan_area_m2, roof=solved.area_m2
+    )
+    note = _("Ridges, hips and valleys are measured inside the plates; heights are above the plate.")
+    head = _("{title}: roof at {pitch:g} degrees").format(title=title, pitch=pitch)
+    return f"{head}\n\n{faces}\n\n{lines}\n\n{total}\n{note}"
 
 
 def _areas(face: Face, pitch: float) -> tuple[float, float]:
@@ -69,4 +73,4 @@ def _lengths(crease: Crease) -> tuple[float, float]:
 
 
 def _place(corner: tuple[float, float, float]) -> str:
-    return f"({corner[0]:g}, {corner[1]:g}) up {corner[2]:.0f}"
+    return _("({x:g}, {y:g}) up {z:.0f}").format(x=corner[0], y=corner[1], z=corner[2])

@@ -10,13 +10,16 @@ import typer
 
 from trainer.cli.given import AsJson, wrong_call
 from trainer.cli.table import table
+from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES, STAGE_NAMES
+from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
     from trainer.rules import Rule
 
-RuleName = Annotated[str, typer.Argument(metavar="NAME", help="A rule to explain, such as off-station.")]
-TOLD = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
-AsPage = Annotated[bool, typer.Option("--page", help="Print levels/RULES.md: all rules, and what each covers.")]
+RuleName = Annotated[str, typer.Argument(metavar="NAME", help=_("A rule to explain, such as off-station."))]
+HEADS = (_("rule"), _("severity"), _("why it matters"))
+FIELDS = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
+AsPage = Annotated[bool, typer.Option("--page", help=_("Print levels/RULES.md: all rules, and what each covers."))]
 
 
 def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) -> None:
@@ -24,38 +27,38 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
 
     Each has a severity, what it says, why it matters on site, how to put it right, what to mind, and its source.
     """
-    from trainer.rules import all_rules, rules_page  # noqa: PLC0415
+    from trainer.rules import all_rules, rules_page
 
     if page:
         typer.echo(rules_page(), nl=False)
         return
     known = {rule.name: rule for rule in all_rules()}
     if name and name not in known:
-        from trainer.read import did_you_mean  # noqa: PLC0415
+        from trainer.read import did_you_mean
 
-        guess = did_you_mean(name, known) or "'trainer rules' lists them"
-        wrong_call(f"There is no rule '{name}'; {guess}")
+        guess = did_you_mean(name, known) or _("'trainer rules' lists them")
+        wrong_call(_("There is no rule '{name}'; {guess}").format(name=name, guess=guess))
     chosen = [known[name]] if name else list(known.values())
     if as_json:
-        told = [{field: getattr(rule, field) for field in TOLD} for rule in chosen]
-        typer.echo(json.dumps(told[0] if name else told))
+        data = [{field: getattr(rule, field) for field in FIELDS} for rule in chosen]
+        typer.echo(json.dumps(data[0] if name else data))
     else:
         typer.echo(explained(chosen[0]) if name else _listed(chosen))
 
 
 def explained(rule: Rule) -> str:
     """Return one rule in words for people."""
-    from trainer.rules.page import SEVERITIES, what_it_says  # noqa: PLC0415
-    from trainer.words import CAUTION  # noqa: PLC0415
+    from trainer.rules.page import what_it_says
 
     return "\n".join(
         [
-            f"{rule.name} ({rule.stage}, {rule.severity}: {SEVERITIES[rule.severity]})",
-            f"  Says: {what_it_says(rule)}",
-            f"  Why: {rule.why}",
-            f"  Put right: {rule.fix}",
-            f"  Safety: {rule.safety}",
-            f"  Source: {rule.source}.",
+            f"{rule.name} ({STAGE_NAMES[rule.stage]}; {SEVERITY_NAMES[rule.severity]})",
+            f"  {SEVERITY_MEANS[rule.severity]}",
+            _("  Says: {what}").format(what=what_it_says(rule)),
+            _("  Why: {why}").format(why=rule.why),
+            _("  Put right: {fix}").format(fix=rule.fix),
+            _("  Safety: {safety}").format(safety=rule.safety),
+            _("  Source: {source}.").format(source=rule.source),
             "",
             CAUTION,
         ]
@@ -63,10 +66,9 @@ def explained(rule: Rule) -> str:
 
 
 def _listed(chosen: list[Rule]) -> str:
-    from trainer.words import CAUTION  # noqa: PLC0415
 
     parts = []
     for stage, of_stage in groupby(chosen, key=lambda rule: rule.stage):
-        rows = [(rule.name, rule.severity, rule.why) for rule in of_stage]
-        parts.append(f"{stage.capitalize()}\n\n{table(('rule', 'severity', 'why it matters'), rows)}")
+        rows = [(rule.name, SEVERITY_NAMES[rule.severity], rule.why) for rule in of_stage]
+        parts.append(f"{STAGE_NAMES[stage]}\n\n{table(HEADS, rows)}")
     return "\n\n".join([*parts, CAUTION])

@@ -7,14 +7,16 @@ from typing import Annotated
 
 import typer
 
+from trainer.words import _
+
 
 def schema(
-    style: Annotated[bool, typer.Option("--style", help="Print the schema of house styles instead.")] = False,
+    style: Annotated[bool, typer.Option("--style", help=_("Print the schema of house styles instead."))] = False,
 ) -> None:
     """Print the JSON Schema of level files.
 
     An editor that is given it completes and checks level files as they are written.
     """
-    from trainer.level import level_schema, style_schema  # noqa: PLC0415
+    from trainer.level import level_schema, style_schema
 
     typer.echo(json.dumps(style_schema() if style else level_schema(), indent=2, ensure_ascii=False))

@@ -14,7 +14,7 @@ from trainer.cli.data import (
     CodeName,
     DataFolder,
     given_pack,
-    records_told,
+    records_explained,
     right_code,
     seat_key,
     stored,
@@ -22,20 +22,23 @@ from trainer.cli.data import (
 )
 from trainer.cli.given import faulty, file_bytes, say, wrong_call
 from trainer.cli.questions import the_bank
-from trainer.cli.quiz import house_told, question_told
+from trainer.cli.quiz import house_text, question_text
 from trainer.records.clock import now
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import Pack
-    from trainer.records.sitting import Sitting
+    from trainer.records.pack import AssessmentPack
+    from trainer.records.sitting import OpenSitting
     from trainer.records.store import Store
     from trainer.site import AnyAction
 
-PackFile = Annotated[Path, typer.Argument(metavar="PACK", help="The assessment pack.")]
-TicketFile = Annotated[Path | None, typer.Option("--ticket", metavar="FILE", help="The ticket your assessor gave you.")]
+PackFile = Annotated[Path, typer.Argument(metavar="PACK", help=_("The assessment pack."))]
+TicketFile = Annotated[
+    Path | None, typer.Option("--ticket", metavar="FILE", help=_("The ticket your assessor gave you."))
+]
 ResultFolder = Annotated[
-    Path | None, typer.Option("-o", "--output", metavar="DIR", help="Write the result file into this folder too.")
+    Path | None, typer.Option("-o", "--output", metavar="DIR", help=_("Write the result file into this folder too."))
 ]
 HEADS = ("schema:", "level:", "seed:", "hints:", "actions:", "#")
 """Beginnings of lines of a diary that are no actions: a diary can be sent through as it is."""
@@ -59,51 +62,59 @@ def sit(
     right_code(code)
     given = given_pack(pack)
     _known(given, trusted_keys(data, assessor))
-    with stored(data, write=True) as store, records_told():
+    with stored(data, write=True) as store, records_explained():
         seat = seat_key(data)
         sitting = _begun(store, given, code, ticket, data)
         say(f"{given.title}. {_STORED}")
         _work(sitting, given)
         if (sitting.session is not None or sitting.asked is not None) and sitting.left() != 0:
             place, houses = sitting.place
-            where = "in the questions" if sitting.session is None else f"in house {place} of {houses}"
-            say(f"Stopped {where}. All that you did is recorded. The same command goes on.")
+            where = (
+                _("in the questions")
+                if sitting.session is None
+                else _("in house {place} of {houses}").format(place=place, houses=houses)
+            )
+            say(_("Stopped {where}. All that you did is recorded. The same command goes on.").format(where=where))
             return
         done = sitting.finish(seat)
         _hand_out(done, output)
 
 
-_STORED = "Recorded here: your code name, what you do and when. No name, and nothing else."
+_STORED = _("Recorded here: your code name, what you do and when. No name, and nothing else.")
 
 
-def _known(pack: Pack, trusted: dict[str, str]) -> None:
-    from trainer.records.keys import fingerprint  # noqa: PLC0415
+def _known(pack: AssessmentPack, trusted: dict[str, str]) -> None:
+    from trainer.records.keys import fingerprint
 
     if pack.signed.key in trusted:
-        say(f"The pack is signed by {trusted[pack.signed.key]}.")
+        say(_("The pack is signed by {who}.").format(who=trusted[pack.signed.key]))
     elif trusted:
-        faulty("The pack is not signed by an assessor that this seat knows. Nothing was begun.")
+        faulty(_("The pack is not signed by an assessor that this seat knows. Nothing was begun."))
     else:
-        say(f"This seat knows no assessor. The pack is signed by the key {fingerprint(pack.signed.key)}.")
+        say(
+            _("This seat knows no assessor. The pack is signed by the key {fingerprint}.").format(
+                fingerprint=fingerprint(pack.signed.key)
+            )
+        )
 
 
-def _begun(store: Store, pack: Pack, code: str, ticket: Path | None, data: Path | None) -> Sitting:
-    from trainer.records.pack import read_ticket  # noqa: PLC0415
-    from trainer.records.seat import new_id  # noqa: PLC0415
-    from trainer.records.sitting import Sitting, sittings_of  # noqa: PLC0415
+def _begun(store: Store, pack: AssessmentPack, code: str, ticket: Path | None, data: Path | None) -> OpenSitting:
+    from trainer.records.pack import read_ticket
+    from trainer.records.seat import new_id
+    from trainer.records.sitting import OpenSitting, sittings_of
 
     begun = sittings_of(store, pack, code)
     bank = the_bank() if pack.paper is not None else ()
     if begun:
-        say("You began before. It goes on where it stopped; the gap is recorded.")
-        return Sitting.resume(store, pack, begun[0], now, bank)
+        say(_("You began before. It goes on where it stopped; the gap is recorded."))
+        return OpenSitting.resume(store, pack, begun[0], now, bank)
     leave = None if ticket is None else read_ticket(file_bytes(ticket), str(ticket))
-    return Sitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
+    return OpenSitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
 
 
-def _work(sitting: Sitting, pack: Pack) -> None:
+def _work(sitting: OpenSitting, pack: AssessmentPack) -> None:
     """Take lines until all is handed over and answered, the time is up, or no more come."""
-    from trainer.records.sitting import TimeUp  # noqa: PLC0415
+    from trainer.records.sitting import TimeUp
 
     _announce(sitting)
     shown = now()
@@ -112,7 +123,7 @@ def _work(sitting: Sitting, pack: Pack) -> None:
             if sitting.session is not None:
                 _build(sitting, line)
             elif line.casefold() == "plan":
-                _tell_house(sitting, pack)
+                _say_house(sitting, pack)
             elif unclear := sitting.answer(line, now() - shown):
                 say(unclear)
             else:
@@ -125,42 +136,51 @@ def _work(sitting: Sitting, pack: Pack) -> None:
             return
 
 
-def _build(sitting: Sitting, line: str) -> None:
+def _build(sitting: OpenSitting, line: str) -> None:
     action = _action(line)
     if action is None:
         return
     outcome = sitting.do(action)
     if outcome.refused:
-        say(f"Nobody could do that: {outcome.refused.why}")
+        say(_("Nobody could do that: {why}").format(why=outcome.refused.why))
     if sitting.session is not None and sitting.session.site.handed_over:
         sitting.next()
         _announce(sitting)
 
 
-def _announce(sitting: Sitting) -> None:
+def _announce(sitting: OpenSitting) -> None:
     if sitting.session is None:
         _ask(sitting)
         return
     place, houses = sitting.place
     left = sitting.left()
-    time = "" if left is None else f" {-(-left // 60_000)} minutes left."
+    minutes = 0 if left is None else -(-left // 60_000)
+    time = "" if left is None else ngettext(" {n} minute left.", " {n} minutes left.", minutes).format(n=minutes)
     level = sitting.session.level
-    say(f"House {place} of {houses}: {level.title}. {level.brief}{time}")
+    say(
+        _("House {place} of {houses}: {title}. {brief}{time}").format(
+            place=place, houses=houses, title=level.title, brief=level.brief, time=time
+        )
+    )
 
 
-def _ask(sitting: Sitting) -> None:
+def _ask(sitting: OpenSitting) -> None:
     asked = sitting.asked
     if asked is not None and sitting.paper is not None:
         number = len(sitting.paper.given) + 1
-        house = f"About house {asked.level}; 'plan' reads it. " if asked.level else ""
-        say(f"\nQuestion {number} of {len(sitting.questions)}. {house}{question_told(asked)}")
+        house = _("About house {level}; 'plan' reads it. ").format(level=asked.level) if asked.level else ""
+        say(
+            "\n"
+            + _("Question {n} of {all}. {house}").format(n=number, all=len(sitting.questions), house=house)
+            + question_text(asked)
+        )
 
 
-def _tell_house(sitting: Sitting, pack: Pack) -> None:
-    from trainer.records.asking import subjects_of  # noqa: PLC0415
+def _say_house(sitting: OpenSitting, pack: AssessmentPack) -> None:
+    from trainer.records.asking import subjects_of
 
     subject = subjects_of(pack).get(sitting.asked.level) if sitting.asked else None
-    say(house_told(subject) if subject else "This question is about no house.")
+    say(house_text(subject) if subject else _("This question is about no house."))
 
 
 def _lines() -> Iterator[str]:
@@ -178,29 +198,37 @@ def _lines() -> Iterator[str]:
 
 
 def _action(line: str) -> AnyAction | None:
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.site import parse_diary  # noqa: PLC0415
+    from trainer.read import Faulty
+    from trainer.site import parse_diary
 
     text = line if line.startswith("{") else f"{{{line}}}"
     try:
         return parse_diary(f"{{schema: 1, level: typed, actions: [{text}]}}", "line").actions[0]
     except Faulty as error:
         for fault in error.faults:
-            say(f"Not understood: {fault.path.removeprefix('actions[0].')}: {fault.what}")
+            say(
+                _("Not understood: {where}: {what}").format(
+                    where=fault.path.removeprefix("actions[0]."), what=fault.what
+                )
+            )
         return None
 
 
 def _hand_out(done: Attempt, output: Path | None) -> None:
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.record_file import file_name, write_record  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.record_file import file_name, write_record
 
     if output is not None:
         path = output / file_name(done)
         try:
             output.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            wrong_call(f"{output}: can't be made: {error.strerror or error}. Your work is recorded on this seat.")
+            wrong_call(
+                _("{output}: can't be made: {why}. Your work is recorded on this seat.").format(
+                    output=output, why=error.strerror or error
+                )
+            )
         write_whole(path, write_record(done))
-        say(f"Wrote {path}.")
-    say("Closed. Have your assessor write down this code:")
+        say(_("Wrote {path}.").format(path=path))
+    say(_("Closed. Have your assessor write down this code:"))
     typer.echo(done.head_code)

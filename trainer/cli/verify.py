@@ -13,30 +13,38 @@ from trainer.cli.data import (
     DataFolder,
     KeyFile,
     PassphraseFile,
+    attempts_counted,
+    entries_counted,
     every_attempt,
     given_pack,
     private_key,
-    records_told,
+    records_explained,
     trusted_keys,
 )
-from trainer.cli.given import AsJson, counted, faulty, file_bytes, say, wrong_call
+from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
+from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import Pack
+    from trainer.records.pack import AssessmentPack
     from trainer.records.verify import Said
 
-Result = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json), or a store (.db).")]
-ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help="A result file (.attempt.json).")]
-PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help="The pack that was sat.")]
-Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help="The code written down at the close.")]
-MustWritten = Annotated[str, typer.Option("--code", metavar="CODE", help="The code that you wrote down at the close.")]
+ResultArgument = Annotated[
+    Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))
+]
+ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json)."))]
+PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help=_("The pack that was sat."))]
+Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help=_("The code written down at the close."))]
+MustWritten = Annotated[
+    str, typer.Option("--code", metavar="CODE", help=_("The code that you wrote down at the close."))
+]
 
 
-class Told(TypedDict):
-    """What is told of one attempt, or under an empty name of a whole store; ``said`` has states and sentences."""
+class Verdict(TypedDict):
+    """What is found of one attempt, or under an empty name of a whole store; ``said`` has states and sentences."""
 
     attempt: str
     code: str
@@ -49,7 +57,7 @@ SIGNS = {"holds": "holds  ", "fails": "FAILS  ", "unknown": "unknown"}
 
 
 def verify(
-    file: Result,
+    file: ResultArgument,
     code: Written = None,
     pack: PackFile = None,
     assessor: Assessors = None,
@@ -64,16 +72,16 @@ def verify(
     trusted = trusted_keys(data, assessor)
     given = None if pack is None else given_pack(pack)
     if file.suffix != ".db":
-        told = _file_told(file, trusted, given, code)
+        verdicts = _file_verdict(file, trusted, given, code)
     elif code is None:
-        told = _store_told(file, trusted, given)
+        verdicts = _store_verdicts(file, trusted, given)
     else:
-        wrong_call("A code is that of one attempt. Give its result file with --code, not the store.")
-    fails = any(said["state"] == "fails" for each in told for said in each["said"])
+        wrong_call(_("A code is that of one attempt. Give its result file with --code, not the store."))
+    fails = any(said["state"] == "fails" for each in verdicts for said in each["said"])
     if as_json:
-        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": told}))
+        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": verdicts}))
     else:
-        typer.echo(_for_people(told))
+        typer.echo(_for_people(verdicts))
     raise typer.Exit(1 if fails else 0)
 
 
@@ -87,64 +95,76 @@ def sign(
 
     Do it only for a sitting that you watched. The signature goes into the file; nothing else of it changes.
     """
-    from trainer.records.attempt import Attempt  # noqa: PLC0415
-    from trainer.records.chain import same_code  # noqa: PLC0415
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.record_file import write_record  # noqa: PLC0415
-    from trainer.records.seal import seal  # noqa: PLC0415
+    from trainer.records.attempt import Attempt
+    from trainer.records.chain import same_code
+    from trainer.records.files import write_whole
+    from trainer.records.record_file import write_record
+    from trainer.records.seal import seal
 
     attempt = given_result(file)[0]
     if not attempt.closed:
-        faulty(f"{file}: this attempt was never closed, so there is no end to sign.")
+        faulty(_("{file}: this attempt was never closed, so there is no end to sign.").format(file=file))
     if not same_code(code, attempt.head_code):
-        faulty(f"{file}: its code is {attempt.head_code}, not the one you wrote down. It was not signed.")
-    with records_told():
+        faulty(
+            _("{file}: its code is {head_code}, not the one you wrote down. It was not signed.").format(
+                file=file, head_code=attempt.head_code
+            )
+        )
+    with records_explained():
         signer = private_key(key, passphrase_file)
         signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
         write_whole(file, write_record(Attempt(attempt.entries, (*attempt.seals, signed))))
-    say(f"Signed {file}.")
+    say(_("Signed {file}.").format(file=file))
 
 
 def given_result(file: Path) -> tuple[Attempt, bool]:
     """Read a result file; return the attempt, and whether the file is byte for byte as it was written."""
-    from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
+    from trainer.records.record_file import MOST_BYTES, read_record
 
-    with records_told():
+    with records_explained():
         read = read_record(file_bytes(file, MOST_BYTES), str(file))
     return read.attempt, read.untouched
 
 
-def _file_told(file: Path, trusted: dict[str, str], pack: Pack | None, code: str | None) -> list[Told]:
+def _file_verdict(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> list[Verdict]:
     attempt, untouched = given_result(file)
-    told = _told(attempt, trusted, pack, code)
+    verdict = _verdict(attempt, trusted, pack, code)
     if not untouched:
-        text = "Another program set the file's text out anew. What is recorded in it is unchanged."
-        told["said"].append({"state": "unknown", "text": text})
-    return [told]
+        text = _("Another program set the file's text out anew. What is recorded in it is unchanged.")
+        verdict["said"].append({"state": "unknown", "text": text})
+    return [verdict]
 
 
-def _store_told(file: Path, trusted: dict[str, str], pack: Pack | None) -> list[Told]:
-    from trainer.records.keeping import look_over  # noqa: PLC0415
-    from trainer.records.store import Store  # noqa: PLC0415
+def _store_verdicts(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Verdict]:
+    from trainer.records.keeping import look_over
+    from trainer.records.store import Store
 
-    with records_told(), Store.read(file) as store:
+    with records_explained(), Store.read(file) as store:
         health = look_over(store)
-        held = f"{counted(health.attempts, 'attempt')}, {counted(health.entries, 'entry', 'entries')}"
-        text = f"The store is sound: {held}."
+        held = f"{attempts_counted(health.attempts)}, {entries_counted(health.entries)}"
+        text = _("The store is sound: {held}.").format(held=held)
         whole = [{"state": "fails", "text": trouble} for trouble in health.troubles]
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
-    told = [_told(attempt, trusted, pack if attempt.id in sittings else None, None) for attempt in every]
+    verdicts = [
+        _verdict(attempt, trusted, pack if attempt.id in sittings else None, None)
+        for attempt in progress(every, _("Judging again"))
+    ]
     said = whole or [{"state": "holds", "text": text}]
     if pack is not None and not sittings:
-        said.append({"state": "unknown", "text": f"No attempt in it is a sitting of the pack '{pack.title}'."})
-    return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *told]
+        said.append(
+            {
+                "state": "unknown",
+                "text": _("No attempt in it is a sitting of the pack '{title}'.").format(title=pack.title),
+            }
+        )
+    return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *verdicts]
 
 
-def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: str | None) -> Told:
-    from trainer.records.trust import examine_sitting, trust_of  # noqa: PLC0415
-    from trainer.records.verify import examine, examine_marks  # noqa: PLC0415
+def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Verdict:
+    from trainer.records.trust import examine_sitting, trust_of
+    from trainer.records.verify import examine, examine_marks
 
     said: list[Said] = list(examine(attempt, trusted, code))
     if attempt.fault is None:
@@ -159,13 +179,19 @@ def _told(attempt: Attempt, trusted: dict[str, str], pack: Pack | None, code: st
     }
 
 
-def _for_people(told: list[Told]) -> str:
-    from trainer.records.verify import LIMITS  # noqa: PLC0415
+def _for_people(verdicts: list[Verdict]) -> str:
+    from trainer.records.verify import LIMITS
 
     parts = []
-    for each in told:
-        head = f"{each['code']}, attempt {each['attempt']}: {each['trust']}" if each["attempt"] else "The store"
+    for each in verdicts:
+        head = (
+            _("{code}, attempt {attempt}: {trust}").format(
+                code=each["code"], attempt=each["attempt"], trust=each["trust"]
+            )
+            if each["attempt"]
+            else _("The store")
+        )
         lines = [f"  {SIGNS[said['state']]}  {said['text']}" for said in each["said"]]
         parts.append("\n".join([head, *lines]))
-    limits = "\n".join(["What no record from such a machine can show:", *(f"  {limit}" for limit in LIMITS)])
+    limits = "\n".join([_("What no record from such a machine can show:"), *(f"  {limit}" for limit in LIMITS)])
     return "\n\n".join([*parts, limits])

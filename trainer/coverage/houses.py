@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.layout.model import Kind, Rect
 from trainer.level import Level
 from trainer.order import needs_bracket
+from trainer.roof.rects import Rect
+from trainer.terms import TrussKind
 
 Asks = Callable[[Level, Layout], bool]
 """Whether a level has something of a kind in it."""
@@ -19,7 +20,7 @@ def always(_level: Level, _layout: Layout) -> bool:
     return True
 
 
-def kinds(*wanted: Kind) -> Asks:
+def kinds(*wanted: TrussKind) -> Asks:
     """Trusses of all these kinds."""
     return lambda _level, layout: set(wanted) <= set(layout.counts)
 

@@ -19,8 +19,8 @@ from trainer.coverage.houses import (
     walls_found,
     windy,
 )
-from trainer.level import Stage
 from trainer.quiz.unit import Topic
+from trainer.terms import Stage
 from trainer.words import _
 
 
@@ -38,7 +38,7 @@ class JobStep:
 
 STEPS: tuple[JobStep, ...] = (
     JobStep("checks", "pre-start", _("read the method statement; manage falls and falling objects; plan the lifting"),
-            always, (), ("safety", "lifting", "who decides what")),
+            always, ("look-round", "lift-plan"), ("safety", "lifting", "who decides what")),
     JobStep("walls", "pre-start", _("check that frames are braced, and plates level, straight, square and to size"),
             walls_found("bowed wall", "plate out of level", "out of square", "wrong length", "wall not braced"),
             ("true-plates",), ("inspection", "tolerances")),

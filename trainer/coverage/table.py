@@ -11,10 +11,11 @@ from trainer.coverage.steps import STEPS
 from trainer.coverage.unit import EVIDENCE, PRACTISED
 from trainer.drill import drill_for
 from trainer.layout import Layout
-from trainer.level import Level, Stage
+from trainer.level import Level
 from trainer.quiz import Question
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.rules import all_rules
+from trainer.terms import Stage
 
 Of = Literal["step", "unit", "evidence", "rule"]
 House = tuple[Level, Layout]

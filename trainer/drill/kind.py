@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterable
 from trainer.drill.model import Drill, Kind
 from trainer.drill.playing import Scene
 from trainer.layout import Layout
-from trainer.level import Level, Stage
+from trainer.level import Level
 from trainer.order import Step
+from trainer.terms import Stage
 
 STAND: tuple[Stage, ...] = ("stand",)
 Making = Callable[[Kind, Level, Layout, int], Drill]

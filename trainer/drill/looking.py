@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from trainer.chance import pick, shuffled
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
@@ -11,7 +12,6 @@ from trainer.layout import Layout
 from trainer.level import Level
 from trainer.level.as_found import TrussAsFound, WallAsFound
 from trainer.rehearse import CannotOccur, plant
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rules import judged
 from trainer.session import job_of
 from trainer.site import AnyAction, HandOver, Inspect, Job
@@ -19,7 +19,6 @@ from trainer.words import _
 
 SEEN = (
     "off-station", "setback-not-the-levels", "girder-off-plate-line", "end-for-end", "wrong-truss-for-place",
-    "tie-down-missing",
 )  # fmt: skip
 """Mistakes that can be seen on a finished roof."""
 SHORT = 2

@@ -6,11 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from trainer.layout import Layout
-from trainer.level import Level, Stage
+from trainer.level import Level
 from trainer.order import Step
 from trainer.rules.finding import Finding
-from trainer.session import Journal, Session
+from trainer.session import Listener, Session
 from trainer.site import AnyAction, Site, done
+from trainer.terms import Stage
 
 
 class CannotDrill(Exception):  # noqa: N818 - it is an answer about a level, not a fault of the program
@@ -53,7 +54,7 @@ class Drill:
     minutes: int = 3
     rules: tuple[str, ...] = ()
 
-    def session(self, journal: Journal | None = None) -> Session:
+    def session(self, journal: Listener | None = None) -> Session:
         """Return a session in practice in which all that is given has been done."""
         return Session(self.level, self.seed, journal=journal, layout=self.layout, given=self.given)
 
@@ -96,5 +97,6 @@ class Kind:
     def on(self, level: Level, layout: Layout, seed: int) -> Drill:
         """Return this kind's drill on a level: with its own stages, and a site on which nothing else is wrong."""
         lesson = level.lesson.model_copy(update={"stages": self.stages, "hints": True})
-        site = level.site.model_copy(update={"walls": (), "delivery": (), "wind": "calm"})
+        bare = {"walls": (), "delivery": (), "wind": "calm", "dangers": (), "lifting": None, "loading": False}
+        site = level.site.model_copy(update=bare)
         return self.make(level.model_copy(update={"lesson": lesson, "site": site}), layout, seed)

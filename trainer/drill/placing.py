@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from trainer.chance import pick, shuffled
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
@@ -12,7 +13,6 @@ from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.level import Level
 from trainer.order import Step
-from trainer.rehearse.chance import pick, shuffled
 from trainer.site import mark_wanted, same_both_ways, start
 from trainer.words import _, listed
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Order, Step, hold_steps
+from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell
 from trainer.session import job_of
 from trainer.site import AnyAction, Job
 
@@ -49,7 +49,7 @@ class Scene:
         ties = {tie for tag in stood for tie in hold_steps(self.job.layout, self.job.order, tag)} - left
         kept = ties.union(given)
         played = [step for step in self.sequence if step in kept]
-        return tuple(tell(self.job, played, self.seed))
+        return tuple(actions_of(self.job, played, self.seed))
 
 
 def _with_all_before(order: Order, steps: Iterable[Step]) -> set[Step]:

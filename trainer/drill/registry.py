@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from trainer.drill.lifting import lift_plan, look_round
 from trainer.drill.looking import find_the_fault, how_many, true_plates
 from trainer.drill.model import Drill, Kind
 from trainer.drill.placing import read_the_tape, turn_it_right, where_the_first_goes, which_truss
@@ -15,8 +16,11 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.read import did_you_mean
 from trainer.rules import all_rules
+from trainer.words import _
 
 _ALL = (
+    look_round,
+    lift_plan,
     true_plates,
     how_many,
     read_the_tape,
@@ -59,7 +63,11 @@ def make_drill(name: str, level: Level, seed: int, layout: Layout | None = None)
     :raises LayoutRefused: where the level's house can't be laid out.
     """
     if name not in KINDS:
-        raise LookupError(f"no drill is called '{name[:40]}'; {did_you_mean(name, KINDS) or ', '.join(KINDS)}")
+        raise LookupError(
+            _("no drill is called '{name}'; {guess}").format(
+                name=name[:40], guess=did_you_mean(name, KINDS) or ", ".join(KINDS)
+            )
+        )
     return KINDS[name].on(level, layout or lay_out(level.house()), seed)
 
 
@@ -73,5 +81,5 @@ def drill_for(rule: str) -> str:
             return each.name
     stage = next((known.stage for known in all_rules() if known.name == rule), None)
     if stage is None:
-        raise LookupError(f"no rule is called '{rule[:40]}'")
+        raise LookupError(_("no rule is called '{rule}'").format(rule=rule[:40]))
     return _OF_STAGE[stage].name

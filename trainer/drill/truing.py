@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.chance import pick
 from trainer.drill.kind import STAND, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
@@ -9,7 +10,6 @@ from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Step
 from trainer.order.straightening import Line, lines
-from trainer.rehearse.chance import pick
 from trainer.session import Session
 from trainer.site import Site, done
 from trainer.words import _, listed

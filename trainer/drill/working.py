@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from trainer.chance import pick
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import TIED, Step
-from trainer.rehearse.chance import pick
 from trainer.words import _, listed
 
 TO_STAND = 5

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from trainer.rehearse.chance import chance, pick, shuffled
+from trainer.chance import chance, pick, shuffled
 
 T = TypeVar("T")
 

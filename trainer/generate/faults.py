@@ -1,27 +1,35 @@
-"""What is planted on a new site: walls that are not true, and trusses that came wrong."""
+"""What is planted on a new site: walls that are not true, trusses that came wrong, and dangers."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations, islice
 
+from trainer.generate.dangers import some_dangers
 from trainer.generate.draw import Draw
 from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.level.as_found import SiteSettings, TrussAsFound, WallAsFound, Wind
+from trainer.level.dangers import Lifting
 
 WALLS_AT_MOST = 2
+PLANNED_FROM, LOADED_FROM = 3, 5
+"""Difficulties from which the lifts are planned, and from which it is asked where the first packs land."""
 BY = (9, 12, 15, 18)
 """By how much a plate is out, mm: more than any level allows."""
 
 
 def site_with(draw: Draw, layout: Layout, count: int, wind: Wind) -> SiteSettings:
-    """Return a site with ``count`` faults."""
-    of_walls = min(count // 2, WALLS_AT_MOST)
+    """Return a site with ``count`` faults, dangers among them; harder ones ask for a lift plan, and for a last word."""
+    dangers = some_dangers(draw, layout, count // 2)
+    of_walls = min((count - len(dangers)) // 2, WALLS_AT_MOST)
     return SiteSettings(
         walls=tuple(islice(_walls(draw, layout), of_walls)),
-        delivery=tuple(islice(_delivery(draw, layout), count - of_walls)),
+        delivery=tuple(islice(_delivery(draw, layout), count - len(dangers) - of_walls)),
         wind=wind,
+        dangers=dangers,
+        lifting=Lifting() if draw.difficulty >= PLANNED_FROM else None,
+        loading=draw.difficulty >= LOADED_FROM,
     )
 
 

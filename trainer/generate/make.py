@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from trainer.generate.birds import BIRDS
 from trainer.generate.draw import Draw
@@ -12,13 +13,30 @@ from trainer.generate.shapes import SHAPES, Habits, Shape
 from trainer.generate.sketch import Sketch
 from trainer.generate.story import brief_of, notes_of, title_of
 from trainer.layout import Layout, lay_out
-from trainer.level import Lesson, Level, Stage, difficulty
+from trainer.level import Lesson, Level, difficulty
 from trainer.level.as_found import SiteSettings, Wind
+from trainer.level.dangers import DangerKind
 from trainer.level.difficulty import BANDS, FAULT, HARDEST
-from trainer.level.lesson import STAGES
 from trainer.level.model import Plates, RoofSettings, TrussSettings
 from trainer.read import did_you_mean
+from trainer.terms import STAGES, Stage
+from trainer.words import _
 
+FOUND_BY: Mapping[DangerKind, str] = MappingProxyType(
+    {
+        "service line": "service-line-in-reach",
+        "open stair void": "stair-void-open",
+        "missing rail": "edge-left-open",
+        "missing platform": "edge-left-open",
+        "people in the exclusion zone": "people-under-the-lift",
+        "pack on a lintel": "pack-landed-badly",
+        "pack on a half-braced row": "pack-left-on-row",
+        "gust forecast": "forecast-not-heeded",
+        "gust at noon": "lifted-in-gust",
+        "licence missing": "lifted-without-licence",
+    }
+)
+"""The rule that each danger is about."""
 HABITS = (Habits(600, 1800), Habits(600, 1800), Habits(600, 2400), Habits(900, 1800))
 """Spacings and setbacks that are made; common practice, no source."""
 WIDE_BAYS_TO = 2
@@ -61,15 +79,23 @@ def make_level(seed: int, hard: int, shape: str | None = None) -> Level:
 
 def _shape(draw: Draw, hard: int, name: str | None) -> Shape:
     if not 1 <= hard <= HARDEST:
-        raise CannotMake(f"the difficulty is {hard}; give one from 1 to {HARDEST}")
+        raise CannotMake(_("the difficulty is {hard}; give one from 1 to {hardest}").format(hard=hard, hardest=HARDEST))
     fitting = [each for each in SHAPES.values() if each.easiest <= hard <= each.hardest]
     if name is None:
         return draw.pick(fitting, "shape")
     if name not in SHAPES:
-        raise CannotMake(f"no shape is called '{name[:40]}'; {did_you_mean(name, SHAPES) or ', '.join(SHAPES)}")
+        raise CannotMake(
+            _("no shape is called '{name}'; {guess}").format(
+                name=name[:40], guess=did_you_mean(name, SHAPES) or ", ".join(SHAPES)
+            )
+        )
     if SHAPES[name] not in fitting:
         can_be = f"{SHAPES[name].easiest} to {SHAPES[name].hardest}"
-        raise CannotMake(f"a house of shape {name} can be {can_be} of 10; for {hard} there is {_names(fitting)}")
+        raise CannotMake(
+            _("a house of shape {name} can be {can_be} of 10; for {hard} there is {names}").format(
+                name=name, can_be=can_be, hard=hard, names=_names(fitting)
+            )
+        )
     return SHAPES[name]
 
 
@@ -193,3 +219,6 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
         yield "tail-where-none-belongs"
     if "swapped tag" in faults:
         yield "wrong-truss-for-place"
+    yield from dict.fromkeys(FOUND_BY[danger.what] for danger in site.dangers)
+    if site.lifting:
+        yield from ("lift-not-planned", "too-heavy-by-hand")

@@ -43,7 +43,7 @@ class Shape:
     """A shape: its name, how it is told, the difficulties it can have, and how it is drawn."""
 
     name: str
-    told: str
+    brief: str
     easiest: int
     hardest: int
     make: Make

@@ -8,7 +8,7 @@ from trainer.generate.shapes import Shape
 from trainer.generate.sketch import Sketch
 from trainer.level.as_found import SiteSettings
 from trainer.level.model import RoofSettings, TrussSettings
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 def title_of(bird: str, difficulty: int) -> str:
@@ -22,14 +22,16 @@ def brief_of(shape: Shape, sketch: Sketch, trusses: TrussSettings, site: SiteSet
     if sketch.wings:
         size = _("Its body is {length} metres long and {width} wide.")
     said = [
-        shape.told,
+        shape.brief,
         size.format(length=_metres(sketch.length), width=_metres(sketch.width)),
         _("The trusses stand {spacing} apart.").format(spacing=trusses.spacing),
     ]
     if not all(sketch.ends):
         said.append(_("The setback is {setback}.").format(setback=trusses.setback))
-    if site.walls or site.delivery:
+    if site.walls or site.delivery or site.dangers:
         said.append(_("Not all is well on this site. Look before you lift."))
+    if site.lifting:
+        said.append(_("Plan how each kind of truss is lifted."))
     if site.wind == "strong":
         said.append(_("Wind is on its way. Leave no row unsafe."))
     return " ".join(said)
@@ -42,7 +44,8 @@ def notes_of(sketch: Sketch, roof: RoofSettings, trusses: TrussSettings) -> Iter
     if roof.overhang and (any(sketch.ends) or any(wing.gable for wing in sketch.wings)):
         yield _("The gable trusses are lower, so that outriggers pass over them.")
     if trusses.girder_plies > 2 and sketch.wings:
-        yield _("The girders have {plies} plies.").format(plies=trusses.girder_plies)
+        plies = trusses.girder_plies
+        yield ngettext("The girders have {n} ply.", "The girders have {n} plies.", plies).format(n=plies)
 
 
 def _metres(mm: int) -> str:

@@ -10,10 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import chain, pairwise
 from typing import Literal, get_args
 
 from trainer.layout.model import Layout, Member
+from trainer.layout.roof_braces import Bearing, Slope, legs
 from trainer.layout.row_lines import RowLines, Side, row_lines
 from trainer.layout.under_saddles import Covered, covered_rows
 from trainer.layout.webs import webs
@@ -21,8 +23,8 @@ from trainer.plan import Point
 
 RestraintKind = Literal["roof brace", "bottom-chord tie", "web tie", "top-chord tie", "end brace"]
 KINDS: tuple[RestraintKind, ...] = get_args(RestraintKind)
-INSIDE = 2.0
-"""How far inside the level's range of angles the reference keeps its roof braces, degrees."""
+ShortRows = Literal["one brace", "cross"]
+"""What a row that is too short for a cross within the angles gets on each slope."""
 AT_END = 400.0
 """An end brace is within this of the outside of the plate, mm."""
 MIDDLE = 6.0
@@ -37,7 +39,7 @@ class BracingSpec:
 
     ``web_ties_over``: longer webs are tied at their middles. ``under_saddles``: largest gap between ties along
     the top chords where saddles keep the battens off them. ``batten_rows``: largest gap between rows of battens
-    along the top chords while trusses go up.
+    along the top chords while trusses go up. ``short_rows``: roof braces on a row that is too short for a cross.
     """
 
     asked: frozenset[RestraintKind] = frozenset()
@@ -47,6 +49,7 @@ class BracingSpec:
     web_ties_over: float = 2000.0
     under_saddles: float = 1200.0
     batten_rows: int = 3000
+    short_rows: ShortRows = "one brace"
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,45 +119,33 @@ def _by_rows(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
 
 
 def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side) -> Iterator[Restraint]:
-    """From the plate up to the ridge, one after another, until every full-height truss is crossed.
-
-    Each ends at the top of a truss.
-    """
+    """From the plate up to the ridge, so that every full-height truss is crossed, and both ways are there."""
     standards = lines.of_kind("standard")
     if len(standards) < 2:
         return
-    first, last = lines.u(standards[0]), lines.u(standards[-1])
-    least, most = (
-        lines.half * math.tan(math.radians(angle)) for angle in (spec.least_angle + INSIDE, spec.most_angle - INSIDE)
-    )
-    if most < least:
-        least = most = lines.half * math.tan(math.radians((spec.least_angle + spec.most_angle) / 2))
-    count = max(1, math.ceil((last - first) / most))
-    length = (last - first) / count
-    for k in range(count):
-        begin = first + k * length
-        under = [u for u in map(lines.u, standards) if begin - 1 <= u <= begin + length + 1]
-        reach = max(least, under[-1] - under[0]) if under else 0.0
-        ways = [(under[-1] - reach, under[-1]), (under[0] + reach, under[0])] if under else []
-        feet = [_foot(layout, lines, side, foot) for foot, _ in ways]
-        held = [i for i in (k % 2, 1 - k % 2) if i < len(feet) and feet[i]]
-        if held:
-            best = next((i for i in held if feet[i] == "plate"), held[0])
-            yield _roof_brace(lines, side, ways[best])
+    tops = tuple(map(lines.u, standards))
+    slope = Slope(tops, lines.half, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
+    group = f"{lines.row} roof braces from {lines.eave(side):g}" if slope.crossed else ""
+    found = legs(slope)
+    if slope.short and spec.short_rows == "one brace":
+        found = found[:1] if side == 1 else found[-1:]
+    for leg in found:
+        yield replace(_roof_brace(lines, side, (leg.foot, leg.top)), group=group)
 
 
 def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restraint:
     foot, top = (float(round(u)) for u in us)
     low, high = min(foot, top), max(foot, top)
     eave = lines.eave(side)
+    near = SLACK * (high - low) / math.hypot(high - low, lines.half)
     over, wants = [], []
     for member in lines.members:
         u = lines.u(member)
-        if not low - 1 <= u <= high + 1:
+        if not low - near <= u <= high + near:
             continue
         v = eave + (lines.ridge - eave) * (u - foot) / (top - foot)
         over.append(member.tag)
-        if member.kind == "standard":
+        if member.kind == "standard" and low - 1 <= u <= high + 1:
             wants.append(Want(member.tag, *lines.between(member, eave - (lines.ridge - eave), lines.ridge)))
         elif member.kind == "gable" and abs(v - lines.ridge) < 1:
             over.pop()
@@ -165,7 +156,7 @@ def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restrai
     )  # fmt: skip
 
 
-def _foot(layout: Layout, lines: RowLines, side: Side, u: float) -> Literal["", "plate", "girder"]:
+def _foot(layout: Layout, lines: RowLines, side: Side, u: float) -> Bearing:
     """What a roof brace can be tied down to at ``u`` on that side."""
     x, y = lines.spot(round(u), lines.eave(side))
     for wall in layout.house.plan.walls:

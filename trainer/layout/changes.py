@@ -10,23 +10,13 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from trainer.layout.bays import bays
-from trainer.layout.model import (
-    BRACKETS,
-    CONNECTORS,
-    Change,
-    End,
-    House,
-    Kind,
-    Layout,
-    LayoutRefused,
-    Member,
-    Refusal,
-)
+from trainer.layout.model import BRACKETS, CONNECTORS, Change, End, House, Layout, LayoutRefused, Member, Refusal
+from trainer.terms import TrussKind
 from trainer.words import _
 
 Moves = Mapping[tuple[str, float], float]
 """For a row and a place along it (mm on the plan's axis), the station that the truss there is to have, mm."""
-MOVED: frozenset[Kind] = frozenset({"standard", "truncated"})
+MOVED: frozenset[TrussKind] = frozenset({"standard", "truncated"})
 SAME = 0.5
 """Measures that differ by no more are the same, mm."""
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass, field
 from itertools import chain
 from typing import Literal
 
-from trainer.layout.model import Kind, Leg
+from trainer.layout.model import Leg
 from trainer.plan import Point
+from trainer.terms import TrussKind
 
 
 @dataclass(slots=True)
@@ -25,7 +26,7 @@ class DraftEnd:
 class Draft:
     """A truss without a tag. ``sort`` is (row group, along, across) within its wing."""
 
-    kind: Kind
+    kind: TrussKind
     wing: str
     row: str
     sort: tuple[float, ...]

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 from trainer.layout.draft import Draft, DraftEnd
 from trainer.layout.model import House, Plane, Refusal
-from trainer.layout.rects import Axis, Profile
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.wings import Opening
 from trainer.plan import Plate, Point, Wall
+from trainer.roof.rects import Axis, Profile
 from trainer.words import _
 
 

@@ -10,9 +10,9 @@ from typing import Literal
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
 from trainer.layout.ground import Ground
 from trainer.layout.model import Leg, Plane
-from trainer.layout.rects import Axis
 from trainer.layout.stations import CLEAR, end_wall_stations
 from trainer.plan import Point
+from trainer.roof.rects import Axis
 
 ROOT2 = math.sqrt(2.0)
 SAME = 0.5

@@ -10,16 +10,15 @@ from typing import Literal
 from trainer.plan import Plan, Point, Straightened, straightened
 from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
+from trainer.roof.rects import Rect
+from trainer.terms import TrussKind
 
-Kind = Literal["standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"]
-TAG_LETTERS: dict[Kind, str] = {
+TAG_LETTERS: dict[TrussKind, str] = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J",
     "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST",
 }  # fmt: skip
 Plane = tuple[Literal["x", "y"], float, int]
 """A roof plane: the line its walls lie on (the axis it runs along, and where), and which way is inward."""
-Rect = tuple[float, float, float, float]
-"""(least x, least y, greatest x, greatest y), mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +58,7 @@ class FixingSpec:
     crossing: str = "framing anchor"
     wall_brackets: int = 1800
 
-    def of(self, kind: Kind, on_plate: bool) -> str:
+    def of(self, kind: TrussKind, on_plate: bool) -> str:
         """Return what fastens an end of a truss of this kind; a saddle's sit on top of what carries them."""
         if on_plate or kind == "saddle":
             return str(getattr(self, kind))
@@ -161,7 +160,7 @@ class Member:
     """
 
     tag: str
-    kind: Kind
+    kind: TrussKind
     wing: str
     row: str
     station: float

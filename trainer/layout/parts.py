@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from trainer.layout.ground import Ground
 from trainer.layout.model import Member, Part, Plane
 from trainer.plan import Point
@@ -10,18 +12,18 @@ from trainer.plan import Point
 def gable_parts(ground: Ground, gable: Member, row: list[Member], outward: tuple[int, int]) -> list[Part]:
     """The parts of one gable: ``row`` are the trusses of its wing, ``outward`` the way out through the gable.
 
-    Outriggers stand on the gable truss at the spacing up each slope, from the verge back to the next truss.
+    Outriggers stand on the gable truss at the spacing up each slope, from the verge back as :func:`run_in` has it.
     """
     spacing = ground.house.trusses.spacing
     along = 0 if outward[0] else 1
     here = gable.start[along]
-    inner = [m.start[along] for m in row if (m.start[along] - here) * outward[along] < 0]
-    back = max(inner, key=lambda u: u * outward[along]) if inner else here
+    inner = [(here - m.start[along]) * outward[along] for m in row if (here - m.start[along]) * outward[along] > 0]
     first, last = sorted((gable.start[1 - along], gable.finish[1 - along]))
     end_line = _end_line(ground, here, outward, first, last)
     plane: Plane = ("y" if along == 0 else "x", end_line, -outward[along])
     overhang = min(ground.eave(plane, v) for v in (first, (first + last) / 2, last))
     verge = end_line + outward[along] * overhang
+    back = here - outward[along] * run_in((verge - here) * outward[along], inner)
 
     def spot(u: float, v: float) -> Point:
         return (u, v) if along == 0 else (v, u)
@@ -42,6 +44,17 @@ def gable_parts(ground: Ground, gable: Member, row: list[Member], outward: tuple
     ]
     parts += [Part("gable stud", gable.tag, spot(here, v), spot(here, v)) for v in studs]
     return parts
+
+
+def run_in(out: float, inner: Iterable[float]) -> float:
+    """Return how far in over a gable truss outriggers run that stand out ``out``, both from its centre, mm.
+
+    At least as far as they stand out, and to the centre of a truss: ``inner`` are how far in the trusses of its row
+    stand. Where none stands so far in, to the last of them. Common practice, no source; for rafters a published limit
+    is an overhang of half the backspan, from memory.
+    """
+    in_order = sorted(inner)
+    return next((far for far in in_order if far >= out), in_order[-1] if in_order else 0.0)
 
 
 def _end_line(ground: Ground, here: float, outward: tuple[int, int], first: float, last: float) -> float:

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from trainer.layout.model import Kind, Layout, Member
+from trainer.layout.model import Layout, Member
 from trainer.plan import Point
+from trainer.terms import TrussKind
 
 Side = Literal[1, 2]
 """The slope at the lower ``v`` of a row, or at the higher."""
-PARALLEL: tuple[Kind, ...] = ("standard", "truncated", "truncated_girder", "gable")
+PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable")
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class RowLines:
         """Half the span, mm."""
         return (self.high - self.low) / 2
 
-    def of_kind(self, *kinds: Kind) -> list[Member]:
+    def of_kind(self, *kinds: TrussKind) -> list[Member]:
         """The row's trusses of these kinds, in order along it."""
         return [member for member in self.members if member.kind in kinds]
 

@@ -9,15 +9,16 @@ from dataclasses import dataclass
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, Landing, NoBearing
 from trainer.layout.hip_end import HipEnd
-from trainer.layout.model import Kind, Plane
-from trainer.layout.rects import Axis, Profile, RoofRect, profile
+from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
 from trainer.plan.points import half
+from trainer.roof.rects import Axis, Profile, RoofRect, profile
+from trainer.terms import TrussKind
 
-_Stand = tuple[Kind, float, int]
+_Stand = tuple[TrussKind, float, int]
 """(kind, place along the ridge, plies) of a truss across a wing."""
 SAME = 0.5
 """Places that differ by no more are the same, mm."""
@@ -155,7 +156,7 @@ class RowBuilder:
         """The planes that rise from the wing's two sides."""
         return ((self.body.axis, self.v[0], 1), (self.body.axis, self.v[1], -1))
 
-    def _cross_truss(self, kind: Kind, u: float, plies: int = 1) -> Draft:
+    def _cross_truss(self, kind: TrussKind, u: float, plies: int = 1) -> Draft:
         """A truss across the wing at ``u``, from wall to wall or hung where an opening is."""
         ground, (low, high) = self.ground, self.v
         first, last = (ground.land(plane, u) for plane in self.planes)

@@ -9,10 +9,11 @@ from itertools import pairwise
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.ground import Ground
 from trainer.layout.hip_end import Emerging, HipEnd
-from trainer.layout.model import Kind, Leg
+from trainer.layout.model import Leg
 from trainer.layout.slopes import height_on
+from trainer.terms import TrussKind
 
-UNDER: frozenset[Kind] = frozenset({"girder", "truncated_girder", "truncated", "saddle"})
+UNDER: frozenset[TrussKind] = frozenset({"girder", "truncated_girder", "truncated", "saddle"})
 """What an extension may run on over."""
 SAME = 1.0
 """Heights that differ by no more are the same, mm."""

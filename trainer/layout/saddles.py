@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, NoBearing
 from trainer.layout.model import Part
-from trainer.layout.rects import Profile, RoofRect, profile
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import CLEAR
 from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
+from trainer.roof.rects import Profile, RoofRect, profile
 
 ALONG = ("girder", "truncated_girder", "truncated", "standard")
 """Trusses that run straight across their wing or opening: where ridges run the same way, along a saddle."""

@@ -12,6 +12,7 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from graphlib import TopologicalSorter
 from itertools import pairwise
 from types import MappingProxyType
@@ -56,7 +57,8 @@ class _Slab:
         return (high - low) * (self.w0 + rate * ((low + high) / 2 - self.h0))
 
 
-def loads(layout: Layout) -> dict[str, Load]:
+@lru_cache(maxsize=8)  # one house is judged by many jobs
+def loads(layout: Layout) -> Mapping[str, Load]:
     """Return the load of every truss, by tag. Over all ends on plates ``ends_m2`` adds up to the roof's plan area."""
     shares = _share_out(layout)
     by_tag: dict[str, list[tuple[Leg, list[_Slab]]]] = defaultdict(list)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from trainer.layout.model import Leg
-from trainer.layout.rects import Axis, Profile
+from trainer.roof.rects import Axis, Profile
 
 
 def legs_of(line: Profile, planes_along: Axis, spot: float, run0: float, way: int) -> Iterator[Leg]:

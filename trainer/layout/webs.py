@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from trainer.layout.model import House, Kind, Member
+from trainer.layout.model import House, Member
+from trainer.terms import TrussKind
 
-FLAT_TOPPED: frozenset[Kind] = frozenset({"truncated", "truncated_girder", "girder"})
+FLAT_TOPPED: frozenset[TrussKind] = frozenset({"truncated", "truncated_girder", "girder"})
 """Trusses whose flat tops lie lower than the roof, for the extensions that pass over; they may be stepped."""
 RunZ = tuple[float, float]
 """A place on a truss seen from the side: (run, z), mm."""

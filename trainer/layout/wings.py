@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from trainer.layout.model import Rect, Refusal
-from trainer.layout.rects import Axis, Grid, Profile, RoofRect, grid, profile, roof_rects, runs
+from trainer.layout.model import Refusal
 from trainer.plan import Plan
+from trainer.roof.rects import Axis, Grid, Profile, Rect, RoofRect, grid, profile, roof_rects, runs
 from trainer.words import _
 
 

@@ -1,4 +1,4 @@
-"""A site as it is found before the first truss is lifted: its walls, its delivery, its wind.
+"""A site as it is found before the first truss is lifted: its walls, its delivery, its wind, its dangers.
 
 All of it is invented for practice.
 """
@@ -11,6 +11,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, Field, model_validator
 
 from trainer.level.block import MM, UNIQUE, UNIQUE_ITEMS, Block
+from trainer.level.dangers import Danger, Lifting
 
 WallFault = Literal[
     "bowed wall", "plate out of level", "wrong length", "out of square", "wall not braced", "studs missing",
@@ -19,20 +20,10 @@ WallFault = Literal[
 TrussFault = Literal["missing truss", "swapped tag", "broken web", "loose nailplate", "unwanted tail", "loose brackets"]
 BY: frozenset[str] = frozenset({"bowed wall", "plate out of level", "wrong length", "out of square"})
 """Faults of a wall that have a size, mm."""
-CHECKS = (
-    "method statement",
-    "edge protection",
-    "falls inside",
-    "exclusion zone",
-    "lifting plan",
-    "weather",
-    "power lines",
-    "walls braced",
-    "studs under girders",
-    "plates",
-    "delivery",
-)
-"""What is checked before anything is lifted, unless a level has a list of its own."""
+CHECKS = ("method statement", "edge protection", "exclusion zone", "weather", "walls braced", "delivery")
+"""The places of the look round before anything is lifted, unless a level has a list of its own."""
+OTHER_CHECKS = ("falls inside", "lifting plan", "power lines", "studs under girders", "plates")
+"""Places that can be looked at on any level as well: parts of those above, which older levels and diaries name."""
 Item = Annotated[str, Field(min_length=1, max_length=60)]
 Name = Annotated[str, Field(min_length=1, max_length=10)]
 PACK = 12
@@ -108,3 +99,11 @@ class SiteSettings(Block):
     """How many trusses are stood in a day; what stands then is left for the night. Without it, one day does it all."""
     wind: Wind = "calm"
     """The wind of this site at night; a strong one takes a row that could rack."""
+    dangers: Annotated[tuple[Danger, ...], Field(max_length=30), UNIQUE] = ()
+    """Dangers of the day."""
+    clear_of_lines: Annotated[int, Field(ge=0, le=20_000), MM] = 3000
+    """How far a load stays from a service line, mm; it differs by state and by line."""
+    lifting: Lifting | None = None
+    """What the lift plan goes by; without it no plan is asked for."""
+    loading: bool = False
+    """Whether it is asked where the first packs are to land on the finished roof."""

@@ -8,6 +8,7 @@ from typing import Annotated, Literal, TypeVar
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from trainer.read.schema_walk import UNIT, WANTED
+from trainer.words import _
 
 
 class Block(BaseModel):
@@ -33,7 +34,7 @@ T = TypeVar("T", bound=Hashable)
 def _no_repeats(entries: tuple[T, ...]) -> tuple[T, ...]:
     for i, entry in enumerate(entries):
         if entry in entries[:i]:
-            raise ValueError(f"names '{entry}' twice; leave one out")
+            raise ValueError(_("names '{entry}' twice; leave one out").format(entry=entry))
     return entries
 
 
@@ -43,7 +44,7 @@ UNIQUE_ITEMS = Field(json_schema_extra={"uniqueItems": True})
 
 def _not_true(value: object) -> object:
     if value is True:  # which pydantic would take for the 1 it equals
-        raise ValueError("is true; write 1")
+        raise ValueError(_("is true; write 1"))
     return value
 
 

@@ -37,5 +37,5 @@ class Difficulty:
 
 def difficulty(level: Level, layout: Layout) -> Difficulty:
     """Measure ``level``, whose layout is given."""
-    faults = len(level.site.walls) + len(level.site.delivery)
+    faults = len(level.site.walls) + len(level.site.delivery) + len(level.site.dangers)
     return Difficulty(len(layout.members), layout.counts.get("girder", 0), len(level.lesson.stages), faults)

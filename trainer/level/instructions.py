@@ -9,8 +9,9 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import Field, model_validator
 
-from trainer.layout.bracing import BracingSpec, RestraintKind
+from trainer.layout.bracing import BracingSpec, RestraintKind, ShortRows
 from trainer.level.block import DEGREES, KN, KPA, MM, UNIQUE, UNIQUE_ITEMS, Block
+from trainer.words import _
 
 Connector = Literal["framing anchor", "tie-down strap"]
 Bracket = Literal["hanger", "heavy girder bracket"]
@@ -73,7 +74,11 @@ class AngleRange(Block):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.least > self.most:
-            raise ValueError(f"has a least angle, {self.least}, over its most, {self.most}; swap them")
+            raise ValueError(
+                _("has a least angle, {least}, over its most, {most}; swap them").format(
+                    least=self.least, most=self.most
+                )
+            )
         return self
 
 
@@ -94,6 +99,8 @@ class Bracing(Block):
     """Webs longer than this are tied at their middles, mm."""
     under_saddles: Annotated[int, Field(ge=300, le=6000), MM] = 1200
     """Largest gap between ties along the top chords that saddles cover, mm."""
+    short_rows: ShortRows = "one brace"
+    """Roof braces on each slope of a row that is too short for a cross within the angles."""
 
     def spec(self) -> BracingSpec:
         """Return what the trainer works with: the plan of permanent bracing, and how far apart battens may be."""
@@ -106,6 +113,7 @@ class Bracing(Block):
             float(self.web_ties_over),
             float(self.under_saddles),
             self.top_chord_ties,
+            self.short_rows,
         )
 
 

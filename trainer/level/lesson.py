@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+from typing import Annotated
 
 from pydantic import Field
 
 from trainer.level.block import UNIQUE, UNIQUE_ITEMS, Block
 from trainer.read.schema_walk import WANTED
-
-Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
-STAGES: tuple[Stage, ...] = get_args(Stage)
-"""The six stages of the job, in order."""
+from trainer.terms import STAGES, Stage
 
 Points = Annotated[int, Field(ge=0, le=100)]
 RuleName = Annotated[
@@ -42,7 +39,7 @@ class Lesson(Block):
     stages: Annotated[tuple[Stage, ...], Field(min_length=1), UNIQUE, UNIQUE_ITEMS] = STAGES
     """Stages the learner does."""
     place: Annotated[int, Field(ge=1, le=999)] | None = None
-    """Place on the path through the levels, from 1: a house takes as known all that stands before it there."""
+    """Place on the path, from 1, where a level says it itself; the shipped ones leave that to the file of the path."""
     ideas: Annotated[tuple[Idea, ...], Field(max_length=3), UNIQUE, UNIQUE_ITEMS] = ()
     """What is new here, in a few plain words each; one or two are best."""
     teaches: Annotated[tuple[RuleName, ...], Field(max_length=50), UNIQUE, UNIQUE_ITEMS] = ()

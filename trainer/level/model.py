@@ -14,6 +14,7 @@ from trainer.level.lesson import Lesson
 from trainer.plan import Plan
 from trainer.read.schema_walk import WANTED
 from trainer.roof.model import RoofSpec
+from trainer.words import _
 
 Outline = Annotated[
     tuple[Corner, ...],
@@ -98,7 +99,11 @@ class Changed(Block):
     @model_validator(mode="after")
     def _something(self) -> Self:
         if self.station is None and self.start is None and self.finish is None:
-            raise ValueError(f"changes nothing about {self.truss}; give station:, from: or to:, or leave it out")
+            raise ValueError(
+                _("changes nothing about {truss}; give station:, from: or to:, or leave it out").format(
+                    truss=self.truss
+                )
+            )
         return self
 
 
@@ -106,7 +111,7 @@ def _once(changes: tuple[Changed, ...]) -> tuple[Changed, ...]:
     tags = [change.truss for change in changes]
     for i, tag in enumerate(tags):
         if tag in tags[:i]:
-            raise ValueError(f"changes {tag} twice; put all of it in one entry")
+            raise ValueError(_("changes {tag} twice; put all of it in one entry").format(tag=tag))
     return changes
 
 

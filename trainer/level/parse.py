@@ -12,6 +12,7 @@ from trainer.level.model import Gables, InternalWalls, Level, Outline
 from trainer.level.style import Style, Styles, styled
 from trainer.plan import plan_faults
 from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
+from trainer.words import _
 
 T = TypeVar("T")
 NO_STYLES: Styles = MappingProxyType({})
@@ -33,8 +34,8 @@ def parse_level(text: str | bytes, file: str, styles: Styles = NO_STYLES) -> Lev
     if isinstance(name, str) and name in styles:
         document, of_style = _in_style(document, *styles[name])
     elif isinstance(name, str):
-        guess = did_you_mean(name, styles) or f"there is {', '.join(styles) or 'none'}"
-        also.append((("style",), f"no house style is called '{name[:40]}'; {guess}"))
+        guess = did_you_mean(name, styles) or _("there is {styles}").format(styles=", ".join(styles) or _("none"))
+        also.append((("style",), _("no house style is called '{name}'; {guess}").format(name=name[:40], guess=guess)))
     try:
         level = validate(Level, document, also)
     except Faulty as faulty:

@@ -2,8 +2,8 @@
 
 The reasons are the trade brief's "Order of work": common practice, no source. ``must`` edges follow
 what carries what. ``should`` edges stay within one row of parallel trusses and the hip ends at its ends,
-so that nothing is said of how wings interleave. That no truss is let go before it is tied is no edge:
-it depends on which truss is stood next in its row, see :mod:`trainer.site`.
+so that nothing is said of how wings interleave. That no truss is let go before it is held is no edge:
+it depends on which truss is lifted next, see :mod:`trainer.site`.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.load_path import load_path_edges, load_path_steps
-from trainer.order.model import NOTHING, STAGE_OF, TIED, Asked, Edge, Order, Step, Strength, spot
+from trainer.order.model import NOTHING, STAGE_OF, Asked, Edge, Order, Step, Strength, is_tied, spot
 from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
@@ -23,6 +23,7 @@ from trainer.order.verge import verge_edges, verge_steps
 from trainer.plan import Point
 
 HAND_OVER = Step("hand_over", "")
+LOADING = Step("load", "")
 
 
 def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> Order:
@@ -38,7 +39,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         *load_path_edges(layout),
         *(edge for edge in _habit_edges(layout) if edge.why in asked.advice),
         *straightening_edges(layout, asked.advice),
-        *restraint_edges(asked),
+        *restraint_edges(layout, asked),
         *verge_edges(layout, asked),
     ]
     steps = [
@@ -51,6 +52,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
             *inspection_steps(asked),
             *restraint_steps(asked),
             *verge_steps(asked),
+            *((LOADING,) if asked.loading else ()),
             HAND_OVER,
         )
         if step.verb == "hand_over" or STAGE_OF[step.verb] in stages
@@ -73,6 +75,7 @@ def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> 
         {step: tuple(found) for step, found in into.items()},
         {step: tuple(found) for step, found in out_of.items()},
         asked.day if "brace" in stages else None,
+        asked.late if "stand" in stages else (),
     )
 
 
@@ -101,16 +104,15 @@ def needs_bracket(member: Member, end: int) -> bool:
 def finishing(member: Member) -> Iterator[Step]:
     """The steps after which ``member`` stands, is held and is fixed: from then on it carries."""
     yield Step("stand", member.tag)
-    if member.kind in TIED:
+    if is_tied(member):
         yield Step("tie", member.tag)
     yield from (Step("fix", member.tag, end) for end in (1, 2))
 
 
 def hold_steps(layout: Layout, order: Order, tag: str) -> tuple[Step, ...]:
-    """The steps that hold the truss once it stands, so that the next in its row may be stood."""
-    by_ends = [Step("fix", tag, 1), Step("fix", tag, 2), Step("prop", tag)]
-    steps = [Step("tie", tag)] if layout.by_tag[tag].kind in TIED else by_ends
-    return tuple(step for step in steps if step in order.into)
+    """The steps that hold the truss once it stands, so that the next one, in whatever row, may be lifted."""
+    _stand, *steps = finishing(layout.by_tag[tag])
+    return tuple(step for step in (*steps, Step("prop", tag)) if step in order.into)
 
 
 def _steps(layout: Layout, marks: Mapping[Step, Step]) -> Iterator[Step]:

@@ -2,6 +2,9 @@
 
 A sample keeps it short on any house: in each wing one truss of each kind that tips, the middle one. Common practice,
 no source.
+
+Its steps are ``read``, in a diary ``{do: measure, what: plumb, tag: ST4}``, for plumb and for bow of each truss of the
+inspection, and ``inspect``, ``{do: inspect, tag: ST4, accept: true}``, a verdict on each. The job sheet names them.
 """
 
 from __future__ import annotations

@@ -3,6 +3,31 @@
 A multi-ply truss is joined before it carries; a saddle's batten and trimmers are in before it comes down on them.
 A crossing is fixed once both its trusses stand, and an internal wall's bracket once the truss over it does. Until
 the truncated trusses under it stand, an extension is propped. All of it is common practice, no source.
+
+What each step is in a diary, beside the two ends of each truss:
+
+======  =====================================================  ===================================================
+join    {do: fit, part: plies joined, on: G1}                  any time before something is set down on it
+seat    {do: fit, part: batten, on: S1}                        before the saddle is set down
+trim    {do: fit, part: trimmer, on: S1, at: 150}              within 150 mm of the trimmer's middle, along the
+                                                               saddle; its trusses stand
+prop    {do: brace, kind: prop, tags: [H1]}                    the extension is propped, braced, tied, fixed at a
+                                                               crossing, or all under it stands
+cross   {do: fix, tag: H1, at: [x, y], with: framing anchor}   from either truss; both stand; within 150 mm
+bridge  {do: fit, part: trimmer, on: ST6, at: 1800}            beside an internal wall between two trusses
+slot    {do: fix, tag: ST3, at: [x, y], with: slotted bracket} where the truss passes over the wall, or its trimmer
+======  =====================================================  ===================================================
+
+A ``fix`` with ``nails: half`` leaves half the nail holes of its connector empty: it holds the end while work goes on,
+and is found at hand-over unless another ``fix`` there has all of them (``half_nailed`` in :mod:`trainer.site.query`).
+
+Where several extensions meet over one truss at one place, a fixing given by the truss under them goes to the first that
+is still loose; so hints name the extension. At the apex of a wing too short for a full-height truss the tips are fixed
+to each other, jack to hip and hip to hip (``Crossing.bears`` is false: no roof comes down from one on the other there).
+Internal walls and their brackets come from :mod:`trainer.layout.inner_walls`; a wall is judged by the gaps between its
+brackets, not by which trusses were chosen. How many connectors an end or a crossing takes is for
+:mod:`trainer.site.uplift` to say, to rules, hints and rehearsals alike; how much roof comes down at each is
+:mod:`trainer.layout.shares`: a truss hands its roof to the nearest of its ends and crossings.
 """
 
 from __future__ import annotations

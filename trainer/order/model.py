@@ -4,22 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from trainer.layout.bracing import Restraint
-from trainer.layout.model import Kind, Member
+from trainer.layout.model import Member
 from trainer.level.instructions import ADVICE
+from trainer.terms import VERBS, Stage, TrussKind
 
 Verb = Literal[
     "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
     "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
+    "plan", "stop", "load", "strike", "clear",
 ]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
 
-TIED: frozenset[Kind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
+TIED: frozenset[TrussKind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
+TALL_SADDLE = 900.0
+"""A saddle higher than this is tied at its apex as well, mm; common practice, no source."""
+
+
+def is_tied(member: Member) -> bool:
+    """Whether a truss has its top tied as it goes up: all that tip, and tall saddles."""
+    return member.kind in TIED or (member.kind == "saddle" and _height(member) > TALL_SADDLE)
+
+
+def _height(member: Member) -> float:
+    """How high the truss's top rises over its own lowest point, mm."""
+    heights = [z for _run, z in member.top]
+    return max(heights) - min(heights)
 
 
 class Step(NamedTuple):
@@ -36,8 +51,11 @@ class Step(NamedTuple):
     ``bridge`` the trimmer for one. For ``trim``, ``cross``, ``bridge`` and ``slot``, ``end`` is a number from 0: of the
     layout's part, of its crossing, of its wall spot. For ``restrain``, ``tag`` is the name of a piece of the plan of
     permanent bracing. ``frame`` fits a part of a gable, by its number in :data:`trainer.order.verge.FRAMED`.
-    ``secure`` makes a row safe for the night; its ``tag`` is the row. It is no step of an order, but comes between
-    the steps of one where a day ends.
+    ``secure`` makes a row safe for the night; its ``tag`` is the row. ``strike`` takes out temporary bracing that is
+    needed no more, and ``clear`` clears a fall; both have no ``tag``. These three are no steps of an order, but come
+    between the steps of one: where a day ends, before hand-over, and where something fell. Nor is ``stop``, or a
+    ``report`` of what comes up while trusses are lifted. For ``plan``, ``tag`` is the kind of truss; for ``load``,
+    which says where the first packs land, it is empty.
 
     A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
@@ -47,6 +65,13 @@ class Step(NamedTuple):
     end: int = 0
 
 
+class Late(NamedTuple):
+    """What is to be done once so many trusses have been lifted, and before the next is."""
+
+    after: int
+    step: Step
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What a level asks for beside what follows from the layout.
@@ -54,7 +79,9 @@ class Asked:
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
     by its number among all of them. ``advice`` are the reasons why something should come first that this
     house goes by; ``inspect`` are the trusses that are inspected; ``restraints`` the permanent bracing; ``day`` how
-    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part.
+    many trusses are stood in a day; ``frames`` the framing of gables: gable truss and number of the part. ``late`` is
+    what the dangers that come up on the day ask for. ``plans`` are the kinds of truss whose lifting is planned;
+    ``loading`` says whether it is asked where the first packs land.
     """
 
     checks: tuple[str, ...] = ()
@@ -64,6 +91,9 @@ class Asked:
     restraints: tuple[Restraint, ...] = ()
     day: int | None = None
     frames: tuple[tuple[str, int], ...] = ()
+    late: tuple[Late, ...] = ()
+    plans: tuple[TrussKind, ...] = ()
+    loading: bool = False
 
 
 NOTHING = Asked()
@@ -83,26 +113,23 @@ class Order:
     """The partial order of one job: every step, and the edges into and out of each.
 
     ``day`` is how many trusses are stood before a night, where there are nights: then all is left tied and steady.
+    ``late`` is done between two lifts, with all that stands held.
     """
 
     steps: tuple[Step, ...]
     into: Mapping[Step, tuple[Edge, ...]]
     out_of: Mapping[Step, tuple[Edge, ...]]
     day: int | None = None
+    late: tuple[Late, ...] = ()
 
 
-STAGES = ("pre-start", "set-out", "stand", "brace", "fix", "hand-over")
-"""The six stages of the job, in order."""
-STAGE_OF: dict[Verb, str] = {
-    "check": "pre-start", "report": "pre-start",
-    "mark": "set-out",
-    "stand": "stand", "string": "stand", "plumb": "stand",
-    "tie": "brace", "prop": "brace", "restrain": "brace", "secure": "brace",
-    "fit": "fix", "fix": "fix",
+STAGE_OF: Mapping[Verb, Stage] = {
+    **{verb: stage for verb in get_args(Verb) if verb in VERBS and (stage := VERBS[verb].stage)},
+    "tie": "brace", "prop": "brace", "secure": "brace", "strike": "brace",
     "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
-    "read": "hand-over", "inspect": "hand-over", "hand_over": "hand-over",
+    "read": "hand-over",
 }  # fmt: skip
-"""The stage that a step belongs to."""
+"""The stage that a step belongs to: that of the diary's verb of the same name, where there is one."""
 
 
 def spot(member: Member) -> float:

@@ -1,4 +1,4 @@
-"""What is done before anything is lifted: the level's checks, and reporting what is wrong."""
+"""What is done before anything is lifted: the level's checks, reporting what is wrong, and the lift plan."""
 
 from __future__ import annotations
 
@@ -12,12 +12,17 @@ PRE_START = "pre-start"
 
 
 def pre_start_steps(asked: Asked) -> Iterator[Step]:
-    """Yield a check for each item, and a report for each fault."""
+    """Yield a check for each item, a report for each fault, and a plan for each kind of truss."""
     yield from (Step("check", item) for item in asked.checks)
     yield from (Step("report", tag, number) for number, tag in asked.faults)
+    yield from (Step("plan", kind) for kind in asked.plans)
 
 
 def pre_start_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
-    """Yield the edges from each of them to every stand; in what order they are done is free."""
+    """Yield the edges from each of them to every stand; in what order they are done is free.
+
+    A kind of truss is planned before the first of it is lifted.
+    """
     for step in pre_start_steps(asked):
-        yield from (Edge(step, Step("stand", member.tag), "must", PRE_START) for member in layout.members)
+        lifted = (m for m in layout.members if step.verb != "plan" or m.kind == step.tag)
+        yield from (Edge(step, Step("stand", member.tag), "must", PRE_START) for member in lifted)

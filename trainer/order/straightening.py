@@ -2,6 +2,21 @@
 
 Common practice, no source: the two outermost are set with care, plumbed and tied; a string is pulled from the top of
 one to the top of the other; each truss between is then lined up by it.
+
+- ``string``, in a diary ``{do: string, from: ST1, to: ST9}``: once for each row with a full-height truss between its
+  outermost two, after these are tied and plumbed;
+- ``plumb``, ``{do: plumb, tag: ST4}``: the truss stands within the limits, plumbed or not.
+
+What a truss was lined up by decides how true it stands (:mod:`trainer.site.shape`, ``Site.plumbed``): the string over
+it is as true as its two ends; the outermost full-height trusses of a row go by the tape, from the corners; any other by
+its plates, bowed or not. A truss does not stretch, so between two bowed plates it comes midway: its apex is off by the
+mean of both ends' bow along the truss, bowed inward by a and b (a - b)/2; an end on another truss counts as true. So a
+string matters where a plate is bowed, as far as plates may be; sighting along a straight one is as good. Hands bring
+any lean and bow within limits. A truss that others left standing may be out as well.
+
+Limits, judged at hand-over, and under a saddle when it is set down. Plumb: lesser of height/50 and the cap. Bow: lesser
+of length/200 and the cap. The tops' line and the plates: the level's own values. A truncated truss that nothing which
+runs over it is fixed to leans at hand-over; that is ``out-of-plumb`` with the cause of the crossing, so it counts once.
 """
 
 from __future__ import annotations

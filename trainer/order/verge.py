@@ -1,6 +1,14 @@
 """Gable and verge framing in the order of work: outriggers, then the verge rafters that they carry; studs at any time.
 
 Should (common practice, no source): verge framing comes after the row behind it is tied, straight and braced for good.
+
+Each set is a step ``frame``; a level with ``gable_framing: false`` asks for none:
+
+- ``{do: fit, part: outrigger, on: GT1, every: 900, back: 812.5}``: one set for both slopes, close enough
+  together, in at least as far as they stand out from the gable truss's centre, and to a truss's centre;
+- ``{do: fit, part: verge rafter, on: GT1}``: one pair, after the outriggers;
+- ``{do: fit, part: gable stud, on: GT1, every: 900}`` or ``{do: fit, part: packer, on: GT1}``: one set; none where the
+  truss is flush with its wall.
 """
 
 from __future__ import annotations

@@ -8,10 +8,11 @@ from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.picture.beams import Beam, beams
-from trainer.picture.bodies import Body
+from trainer.picture.dangers import in_space
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
+from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Strut, struts
 from trainer.picture.timbers import RUNS, Timbers, facing
@@ -31,25 +32,26 @@ FINE = 0.035
 @dataclass(frozen=True)
 class Scene3:
     """What is to be seen: the house, the trusses as they stand, what is between them, and girders whose plies are
-    ``joined``.
+    ``joined``. The dangers are those of the ``site``, where it is given.
     """
 
     layout: Layout
-    bodies: Mapping[str, Body]
+    solids: Mapping[str, Solid]
     struts: tuple[Strut, ...]
     beams: tuple[Beam, ...] = ()
     joined: frozenset[str] = frozenset()
+    site: Site | None = None
 
     @cached_property
     def tree(self) -> Node:
         """All of it divided, so that for any look it is known what lies before what."""
-        return divided(self.bodies.values(), (*self.struts, *self.beams))
+        return divided(self.solids.values(), (*self.struts, *self.beams))
 
 
-def scene_of(site: Site, bodies: Mapping[str, Body]) -> Scene3:
+def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     """Return all that stands on a site."""
     joined = {tag for tag, parts in site.fitted.items() if any(part.part == "plies joined" for part in parts)}
-    return Scene3(site.layout, bodies, tuple(struts(site, bodies)), tuple(beams(site, bodies)), frozenset(joined))
+    return Scene3(site.layout, solids, tuple(struts(site, solids)), tuple(beams(site, solids)), frozenset(joined), site)
 
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
@@ -61,15 +63,16 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
     if planes:
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
-    items += [_tag(tag, scene.bodies[tag], turn) for tag in named if tag in scene.bodies]
+    items += in_space(scene.site, turn) if scene.site else []
+    items += [_tag(tag, scene.solids[tag], turn) for tag in named if tag in scene.solids]
     return items
 
 
 def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     """Return the same as strokes alone, for the time that it is being turned."""
     items = _house(scene.layout, turn)
-    for body in scene.bodies.values():
-        items.append(Line(turn.all_flat(body.rim), "timber_edge", 1.0))
+    for solid in scene.solids.values():
+        items.append(Line(turn.all_flat(solid.rim), "timber_edge", 1.0))
     items += [Line(turn.all_flat((beam.a, beam.b)), "timber_edge", 1.0) for beam in scene.beams]
     for strut in scene.struts:
         role, wide, dash = RUNS[strut.run]
@@ -133,7 +136,7 @@ def _creases(layout: Layout, turn: Turn) -> list[Item]:
     ]
 
 
-def _tag(tag: str, body: Body, turn: Turn) -> Text:
-    member = body.member
+def _tag(tag: str, solid: Solid, turn: Turn) -> Text:
+    member = solid.member
     run = member.span * (0.5 if member.kind in {"girder", "creeper", "saddle"} else 0.3)
-    return Text(turn.flat(body.top(run)), tag, "ink", 14.0, "px", bold=True, ground="paper")
+    return Text(turn.flat(solid.top(run)), tag, "ink", 14.0, "px", bold=True, ground="paper")

@@ -6,17 +6,17 @@ Drawn from the judged state alone; the reference layout lends only the sizes of 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.layout import Layout, Member
 from trainer.picture.house import eave, grown, plates, roof_lines
-from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
+from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.tags import number_of
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
 from trainer.plan import Point
 from trainer.site.fastening import BRACKETS
 from trainer.site.model import Site, Stood
+from trainer.site.query import half_nailed
 
 TAG_AT = {"girder": 0.5, "hip": 0.4, "jack": 0.5, "creeper": 0.5, "saddle": 0.5}
 """Where along a truss its tag is written; 0.32 for the rest, so that the tags of a row line up."""
@@ -34,15 +34,7 @@ def ground(layout: Layout) -> list[Item]:
     """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
     plan = layout.house.plan
     groups = (eave(plan, layout.house.roof.overhang), plates(plan), roof_lines(layout.roof))
-    return [item for group in groups for item in _flat(group)]
-
-
-def _flat(group: Group) -> Iterator[Item]:
-    for item in group.items:
-        if isinstance(item, Group):
-            yield from _flat(item)
-        else:
-            yield item
+    return [item for group in groups for item in flat(group)]
 
 
 def whole_box(layout: Layout) -> Box:
@@ -183,16 +175,22 @@ def tag_of(site: Site, tag: str) -> Text:
 
 
 def fittings(site: Site) -> list[Item]:
-    """Return brackets, and at each end whether it is fastened: a filled square or an open ring."""
+    """Return brackets, and at each end whether it is fastened: a filled square, half of one where half the nails are
+    in, or an open ring.
+    """
     items: list[Item] = []
     for tag, parts in site.fitted.items():
         if tag in site.stood:
             brackets = (part.at for part in parts if part.part in BRACKETS)
             items += [_bracket(site, tag, at) for at in brackets if at is not None]
     for tag, stood in site.stood.items():
+        half = dict(half_nailed(site, tag))
         for number in (1, 2):
             at = end_sign(stood, number)
-            if site.fixed.get((tag, number)):
+            if number in half:
+                items.append(Polygon(_square(at, 30), "paper", "fastener", 1.4))
+                items.append(Polygon((*_square(at, 30)[1:], at), "fastener", "fastener", 1.0))
+            elif site.fixed.get((tag, number)):
                 items.append(Polygon(_square(at, 30), "fastener", "paper", 1.0))
             else:
                 items.append(Polygon(_ring(at, 30), "paper", "fastener", 1.4))

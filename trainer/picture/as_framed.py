@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 
 from trainer.layout.model import Part
 from trainer.picture.as_built import lying
-from trainer.picture.bodies import Body
 from trainer.picture.fitted import pieces
 from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.picture.timbers import RUNS
 from trainer.picture.trusses import FILLS, strip
@@ -35,25 +35,25 @@ def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
             yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide)
 
 
-def out_of_true(body: Body, scale: float) -> Iterator[Item]:
+def out_of_true(solid: Solid, scale: float) -> Iterator[Item]:
     """Return the upper edge of a truss that leans or is bowed, where it really is; of one that falls, all of it.
 
     ``scale`` is in px per mm: what could not be told from its truss is left out.
     """
-    if body.over:
-        fill = FILLS.get(body.member.kind, "timber")
-        for timber in body.framed.timbers:
-            yield Polygon(tuple(body.at(run, z)[:2] for run, z in timber.outline), fill, "timber_edge")
+    if solid.over:
+        fill = FILLS.get(solid.member.kind, "timber")
+        for timber in solid.framed.timbers:
+            yield Polygon(tuple(solid.at(run, z)[:2] for run, z in timber.outline), fill, "timber_edge")
         return
-    runs = sorted({0.0, body.member.span / 2, body.member.span, *(r for r, _z in body.framed.frame.top)})
-    top = tuple(body.top(run)[:2] for run in runs)
-    true = (math.dist(place, _level(body, run)) * scale <= SHOWN for place, run in zip(top, runs, strict=True))
+    runs = sorted({0.0, solid.member.span / 2, solid.member.span, *(r for r, _z in solid.framed.frame.top)})
+    top = tuple(solid.top(run)[:2] for run in runs)
+    true = (math.dist(place, _level(solid, run)) * scale <= SHOWN for place, run in zip(top, runs, strict=True))
     if not all(true):
         yield Line(top, "ink", 0.8, "px", (5.0, 3.0))
 
 
-def _level(body: Body, run: float) -> Point:
-    (x, y), (ux, uy) = body.start, body.unit
+def _level(solid: Solid, run: float) -> Point:
+    (x, y), (ux, uy) = solid.start, solid.unit
     return x + ux * run, y + uy * run
 
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from trainer.layout.model import Layout
-from trainer.picture.bodies import Body
 from trainer.picture.fitted import pieces
+from trainer.picture.solids import Solid
 from trainer.plan import Point
 from trainer.roof import distance
 from trainer.roof.model import Point3
@@ -57,52 +57,52 @@ class Beam:
         return upper[0], upper[1], lower[1], lower[0]
 
 
-def beams(site: Site, bodies: Mapping[str, Body]) -> Iterator[Beam]:
+def beams(site: Site, solids: Mapping[str, Solid]) -> Iterator[Beam]:
     """Yield every piece of framing on the trusses that stand."""
     for tag, fitted in site.fitted.items():
-        if tag in bodies:
+        if tag in solids:
             for one in fitted:
-                yield from _fitted(site, bodies[tag], one)
+                yield from _fitted(site, solids[tag], one)
 
 
-def _fitted(site: Site, body: Body, one: Fitted) -> Iterator[Beam]:
+def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Beam]:
     """Yield the pieces that something fitted on a truss is."""
     thick, layout = float(site.layout.house.trusses.thickness), site.layout
-    parts = pieces(site, body.tag, one)
+    parts = pieces(site, solid.tag, one)
     for part in parts:
         if part.part == "gable stud":
-            yield _stud(body, part.start, thick)
+            yield _stud(solid, part.start, thick)
         elif part.part == "trimmer":
-            a, b = ((*place, body.framed.base) for place in (part.start, part.finish))
-            yield _between(part.part, a, b, (thick, DEEP), body)
+            a, b = ((*place, solid.framed.base) for place in (part.start, part.finish))
+            yield _between(part.part, a, b, (thick, DEEP), solid)
         else:
             deep = float(layout.house.trusses.outrigger_depth) if part.part == "outrigger" else DEEP
             a, b = (_on_roof(layout, place) for place in (part.start, part.finish))
-            yield _between(part.part, a, b, (thick, deep), body)
+            yield _between(part.part, a, b, (thick, deep), solid)
     if parts:
         return
     if one.part == "batten":
-        a, b = (body.at(run, body.framed.base) for run in (0.0, body.member.span))
-        yield _between(one.part, a, b, (2 * thick, thick), body)
+        a, b = (solid.at(run, solid.framed.base) for run in (0.0, solid.member.span))
+        yield _between(one.part, a, b, (2 * thick, thick), solid)
     elif one.at is not None and one.part in {"packer", "trimmer"}:
-        a, b = (body.at(one.at + by, body.framed.base) for by in (-BLOCK, BLOCK))
-        yield _between(one.part, a, b, (body.member.width + 50.0, BLOCK_DEEP), body)
+        a, b = (solid.at(one.at + by, solid.framed.base) for by in (-BLOCK, BLOCK))
+        yield _between(one.part, a, b, (solid.member.width + 50.0, BLOCK_DEEP), solid)
     elif one.part == "packer":
-        out = (body.member.width + thick) / 2 * _outward(layout, body)
-        a, b = (body.at(run, body.framed.base + DEEP, out) for run in (0.0, body.member.span))
-        yield _between(one.part, a, b, (thick, DEEP), body)
+        out = (solid.member.width + thick) / 2 * _outward(layout, solid)
+        a, b = (solid.at(run, solid.framed.base + DEEP, out) for run in (0.0, solid.member.span))
+        yield _between(one.part, a, b, (thick, DEEP), solid)
 
 
-def _stud(body: Body, place: Point, thick: float) -> Beam:
-    run = body.nearest_run(place)
-    return _between("gable stud", body.top(run), body.at(run, body.framed.base), (thick, thick), body)
+def _stud(solid: Solid, place: Point, thick: float) -> Beam:
+    run = solid.nearest_run(place)
+    return _between("gable stud", solid.top(run), solid.at(run, solid.framed.base), (thick, thick), solid)
 
 
-def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], body: Body) -> Beam:
+def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], solid: Solid) -> Beam:
     """Return a timber of a size (wide, deep) between two places; an upright one stands square to its truss."""
     length = math.dist(a[:2], b[:2])
-    across = ((a[1] - b[1]) / length, (b[0] - a[0]) / length) if length > 1 else body.unit
-    return Beam(part, a, b, *size, across, body.tag)
+    across = ((a[1] - b[1]) / length, (b[0] - a[0]) / length) if length > 1 else solid.unit
+    return Beam(part, a, b, *size, across, solid.tag)
 
 
 def _on_roof(layout: Layout, place: Point) -> Point3:
@@ -110,10 +110,10 @@ def _on_roof(layout: Layout, place: Point) -> Point3:
     return (*place, spec.heel + distance(layout.house.roof_plan, *place) * spec.slope)
 
 
-def _outward(layout: Layout, body: Body) -> float:
+def _outward(layout: Layout, solid: Solid) -> float:
     """Return on which side of a gable truss its gable's wall is: 1 left, -1 right."""
-    ux, uy = body.unit
-    middle = body.at(body.member.span / 2, 0.0)
+    ux, uy = solid.unit
+    middle = solid.at(solid.member.span / 2, 0.0)
     walls = [wall for wall in layout.house.plan.walls if abs(wall.inward[0] * ux + wall.inward[1] * uy) < 0.5]
     wall = min(walls, key=lambda w: math.dist(w.at(w.length / 2), middle[:2]))
     return 1.0 if wall.inward[0] * -uy + wall.inward[1] * ux < 0 else -1.0

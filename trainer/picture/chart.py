@@ -19,17 +19,17 @@ GAP = 120.0
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One bar: its label, its value from 0 up, and the value as it is told."""
+    """One bar: its label, its value from 0 up, and the value as it is read."""
 
     label: str
     value: float
-    told: str
+    text: str
 
 
 def bars(rows: Sequence[Bar], title: str) -> Picture:
     """Return horizontal bars, the first on top; ``title`` and the values are its words too."""
     left = max((text_width(row.label, SIZE) for row in rows), default=0.0) + GAP
-    right = max((1.08 * text_width(row.told, SIZE) for row in rows), default=0.0) + GAP
+    right = max((1.08 * text_width(row.text, SIZE) for row in rows), default=0.0) + GAP
     longest = max((row.value for row in rows), default=0.0) or 1.0
     room = max(WIDE - left - right, 1500.0)
     items: list[Item] = []
@@ -40,8 +40,8 @@ def bars(rows: Sequence[Bar], title: str) -> Picture:
         if row.value:
             corners = ((left, y - BAR / 2), (end, y - BAR / 2), (end, y + BAR / 2), (left, y + BAR / 2))
             items.append(Polygon(corners, "mark", "ink", 0.6))
-        items.append(Text((end + GAP / 2, y), row.told, "ink", SIZE, anchor="start", bold=True))
+        items.append(Text((end + GAP / 2, y), row.text, "ink", SIZE, anchor="start", bold=True))
     bottom = -max(len(rows), 1) * ROW
     items.append(Line(((left, 0.0), (left, bottom)), "ink", 1.0))
-    words = "; ".join(_("{label}: {told}").format(label=row.label, told=row.told) for row in rows)
+    words = "; ".join(_("{label}: {value}").format(label=row.label, value=row.text) for row in rows)
     return Picture((0.0, bottom - 60.0, left + room + right, 60.0), (Layer("bars", tuple(items)),), title, words)

@@ -9,10 +9,10 @@ from typing import Literal
 
 from trainer.layout import Member
 from trainer.picture.as_built import Lying, lying
-from trainer.picture.bodies import Body
 from trainer.picture.frame import Framed
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
+from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.trusses import strip
 from trainer.plan import Point
@@ -85,9 +85,9 @@ def in_space(found: Iterable[Difference], framed: dict[str, Framed], turn: Turn)
     items: list[Item] = []
     words: list[Text] = []
     for one in found:
-        body = Body(one.place.tag, framed[one.place.tag], one.place.start, one.place.finish)
-        items.append(Line(turn.all_flat(body.rim), "mark", 2.0, "px", DASH))
-        words.append(_label(one, turn.flat(body.apex), rows=4))
+        solid = Solid(one.place.tag, framed[one.place.tag], one.place.start, one.place.finish)
+        items.append(Line(turn.all_flat(solid.rim), "mark", 2.0, "px", DASH))
+        words.append(_label(one, turn.flat(solid.apex), rows=4))
     return [*items, *words]
 
 

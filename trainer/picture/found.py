@@ -6,16 +6,16 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from trainer.picture.bodies import Body
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.section import Cut
+from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 
 INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundMark:
     """One finding to be shown: the truss that it is about, its severity, and a word or two to stand beside it."""
 
     tag: str
@@ -25,7 +25,7 @@ class Found:
 
 
 def on_angled(
-    found: Iterable[Found], bodies: Mapping[str, Body], turn: Turn, scale: float, chosen: str = ""
+    found: Iterable[FoundMark], solids: Mapping[str, Solid], turn: Turn, scale: float, chosen: str = ""
 ) -> list[Item]:
     """Return rings round the trusses of findings, and round the chosen one, in the angled view.
 
@@ -33,37 +33,37 @@ def on_angled(
     """
     items: list[Item] = []
     words: list[Text] = []
-    if chosen in bodies:
-        items.append(Line(turn.all_flat(bodies[chosen].rim), "mark", 2.5))
+    if chosen in solids:
+        items.append(Line(turn.all_flat(solids[chosen].rim), "mark", 2.5))
     for one in found:
-        if one.tag not in bodies:
+        if one.tag not in solids:
             continue
         role = INKS[one.severity]
-        items.append(Line(turn.all_flat(bodies[one.tag].rim), role, 4.0 if one.strong else 2.0))
+        items.append(Line(turn.all_flat(solids[one.tag].rim), role, 4.0 if one.strong else 2.0))
         if one.words and one.strong:
-            x, y = turn.flat(bodies[one.tag].apex)
+            x, y = turn.flat(solids[one.tag].apex)
             high = (x, y + 24 / scale)
             words.append(Text(high, one.words, role, 15.0, "px", bold=True, ground="paper", off=(0.0, 0.4), rows=5))
             items.append(Line(((x, y), high), role, 2.0))
     return [*items, *words]
 
 
-def on_section(found: Iterable[Found], bodies: Mapping[str, Body], cut: Cut) -> list[Item]:
+def on_section(found: Iterable[FoundMark], solids: Mapping[str, Solid], cut: Cut) -> list[Item]:
     """Return a stroke over the top of each truss of a finding that the section shows from the side."""
     items: list[Item] = []
     for one in found:
-        body = bodies.get(one.tag)
-        if body is None or max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) > body.member.width:
+        solid = solids.get(one.tag)
+        if solid is None or max(abs(cut.place(end)[1]) for end in (solid.start, solid.finish)) > solid.member.width:
             continue
-        items.append(Line(tuple(cut.paper(place) for place in body.rim), INKS[one.severity], 4.0))
+        items.append(Line(tuple(cut.paper(place) for place in solid.rim), INKS[one.severity], 4.0))
     return items
 
 
-def loose(tags: Iterable[str], bodies: Mapping[str, Body], turn: Turn, scale: float) -> list[Item]:
+def loose(tags: Iterable[str], solids: Mapping[str, Solid], turn: Turn, scale: float) -> list[Item]:
     """Return an open ring over each truss that nothing holds yet, at ``scale`` px per mm."""
     items: list[Item] = []
     for tag in tags:
-        x, y = turn.flat(bodies[tag].apex)
+        x, y = turn.flat(solids[tag].apex)
         middle, radius = y + 16 / scale, 6 / scale
         items.append(Line(((x, y), (x, middle - radius)), "brace", 1.5))
         ring = tuple(

@@ -33,7 +33,7 @@ class Framed:
     @cached_property
     def timbers(self) -> tuple[Timber, ...]:
         """Every timber whole."""
-        from trainer.layout.outlines import outlines_of  # noqa: PLC0415 - shapely is slow to load: once it is drawn
+        from trainer.picture.outlines import outlines_of  # noqa: PLC0415 - shapely is slow to load: once it is drawn
 
         member, outlines = self.member, outlines_of(self.frame)
         runs_on = member.kind in {"hip", "jack"}

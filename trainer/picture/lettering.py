@@ -78,7 +78,7 @@ class _Taken:
         return not any(meet(box, other) for square in self._squares(box) for other in self._boxes.get(square, ()))
 
 
-def settled(items: Iterable[Item], scale: float, letters: float = 1.0) -> list[Item]:
+def place_texts(items: Iterable[Item], scale: float, letters: float = 1.0) -> list[Item]:
     """Return a display list with every text as large and at the place where it is painted, its size in px.
 
     This is the one place where the scale of the text, ``letters``, enters a drawing; ``scale`` is in px per mm.
@@ -143,7 +143,7 @@ def lettered(items: Iterable[Item], scale: float, letters: float, box: Box) -> t
     inside = [
         item for item in items if isinstance(item, Text) and left <= item.at[0] <= right and low <= item.at[1] <= high
     ]
-    boxes = [text_box(text, scale, PAD) for text in settled(inside, scale, letters) if isinstance(text, Text)]
+    boxes = [text_box(text, scale, PAD) for text in place_texts(inside, scale, letters) if isinstance(text, Text)]
     if not boxes:
         return (0.0, 0.0, 0.0, 0.0)
     lefts, lows, rights, highs = zip(*boxes, strict=True)

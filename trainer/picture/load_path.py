@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from trainer.picture.bodies import Body
 from trainer.picture.model import Anchor, Item, Line, Polygon, Text
 from trainer.picture.section import Cut
+from trainer.picture.solids import Solid
 from trainer.plan import Point
 from trainer.site import Site, end_fixed
 from trainer.site.load_path import crossed
@@ -75,7 +75,7 @@ def in_words(bearings: tuple[Bearing, ...]) -> Iterator[str]:
         yield line.format(tag=one.tag, on=on, m2=one.m2)
 
 
-def arrows(bearings: tuple[Bearing, ...], body: Body, cut: Cut, *, flipped: bool) -> list[Item]:
+def arrows(bearings: tuple[Bearing, ...], solid: Solid, cut: Cut, *, flipped: bool) -> list[Item]:
     """Return an arrow down wherever the truss that a section shows bears, with the roof that comes down there.
 
     It is open while it is not fixed there.
@@ -86,11 +86,11 @@ def arrows(bearings: tuple[Bearing, ...], body: Body, cut: Cut, *, flipped: bool
             continue
         if not one.end:
             if one.at is not None:
-                items += _arrow(one, cut.paper((*one.at, body.framed.base)), SMALL, "start")
+                items += _arrow(one, cut.paper((*one.at, solid.framed.base)), SMALL, "start")
             continue
         at_start = (one.end == 1) != flipped
-        x, z = cut.paper((*(body.start if at_start else body.finish), body.framed.base))
-        inward = 45.0 if cut.place(body.start if not at_start else body.finish)[0] > x else -45.0
+        x, z = cut.paper((*(solid.start if at_start else solid.finish), solid.framed.base))
+        inward = 45.0 if cut.place(solid.start if not at_start else solid.finish)[0] > x else -45.0
         items += _arrow(one, (x + inward, z), 1.0, "start" if inward > 0 else "end")
     return items
 

@@ -101,7 +101,7 @@ def _marks(tape: _Tape, plate: float) -> list[Item]:
 
 
 def _line(tape: _Tape) -> list[Item]:
-    """Return the tape line: a bar at its nought, a tick at each station, and an arrow where it ends."""
+    """Return the tape line: a bar at its zero, a tick at each station, and an arrow where it ends."""
     length, out, tick = tape.wall.length, tape.offset, 45.0
     items: list[Item] = [Line(tape.ends, "mark", 0.9)]
     items += [Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", 1.2) for run in tape.runs]

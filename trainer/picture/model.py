@@ -50,7 +50,7 @@ class Text:
     ``turn`` is in degrees anticlockwise. ``ground`` is the role of a box painted behind it.
 
     How large it is on a screen, and which of the places that would do it gets there, is for
-    :func:`trainer.picture.lettering.settled`: ``off`` moves it from ``at`` by so many of its own ems, ``places``
+    :func:`trainer.picture.lettering.place_texts`: ``off`` moves it from ``at`` by so many of its own ems, ``places``
     would do as well as ``at``, over ``rows`` lines it may move away (down, if negative), joined to ``at`` by a thin
     line. What is ``spare`` is left out where it has no room: nearer to, it has.
     """

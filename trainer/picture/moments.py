@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.picture import as_built
-from trainer.picture.lettering import settled
+from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
 from trainer.picture.still_site import StillSite
 from trainer.picture.tags import tags
@@ -21,13 +21,13 @@ from trainer.site.model import Site
 def built_picture(site: Site, title: str, words: str) -> Picture:
     """Return the plan of a site as it stands."""
     layout = site.layout
-    items = settled(StillSite(layout).items(site, SHEET_SCALE), SHEET_SCALE)
+    items = place_texts(StillSite(layout).items(site, SHEET_SCALE), SHEET_SCALE)
     return Picture(as_built.whole_box(layout), (Group("site", tuple(items)),), title, words)
 
 
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
     """Return the plan of a layout with every truss where it belongs, drawn like a site."""
-    ground = Group("site", (*as_built.ground(layout), *settled(as_built.wall_names(layout), SHEET_SCALE)))
+    ground = Group("site", (*as_built.ground(layout), *place_texts(as_built.wall_names(layout), SHEET_SCALE)))
     return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
 
 
@@ -41,7 +41,7 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     still = StillSite(layout)
     pieces = _Pieces()
     for moment, site in enumerate(sites):
-        pieces.show(moment, settled(still.items(site, SHEET_SCALE), SHEET_SCALE))
+        pieces.show(moment, place_texts(still.items(site, SHEET_SCALE), SHEET_SCALE))
     groups = tuple(pieces.groups(len(sites)))
     return Picture(as_built.whole_box(layout), (Group("moments", groups),), title, words)
 

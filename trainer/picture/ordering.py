@@ -15,8 +15,8 @@ from functools import cached_property
 from itertools import pairwise
 
 from trainer.picture.beams import Beam
-from trainer.picture.bodies import Body
 from trainer.picture.frame import Part
+from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.plan import Point
 from trainer.roof.model import Point3
@@ -39,7 +39,7 @@ BOWED = 2.0
 class Piece:
     """A timber of a truss, or what is left of it: its outline in (run, z), and which edges are its own.
 
-    ``own`` tells of the edge from each corner to the next; others are cuts that are not to be seen.
+    ``own`` says of the edge from each corner to the next; others are cuts that are not to be seen.
     """
 
     part: Part
@@ -52,7 +52,7 @@ class Piece:
 class Sheet:
     """A truss, or a part of one that is cut off by the plane of another: flat, so that it has a plane itself."""
 
-    body: Body
+    solid: Solid
     pieces: tuple[Piece, ...]
 
     @cached_property
@@ -61,8 +61,8 @@ class Sheet:
         runs, heights = zip(*(corner for piece in self.pieces for corner in piece.outline), strict=True)
         ends, levels = (min(runs), max(runs)), (min(heights), max(heights))
         middle = (min(runs) + max(runs)) / 2
-        stops = (*ends, middle) if self.body.shape.bow else ends
-        return tuple(self.body.at(run, z) for run in stops for z in levels)
+        stops = (*ends, middle) if self.solid.shape.bow else ends
+        return tuple(self.solid.at(run, z) for run in stops for z in levels)
 
     @cached_property
     def middle(self) -> Point3:
@@ -125,15 +125,15 @@ class Plane:
         return min(offs), max(offs)
 
 
-def plane_of(body: Body) -> Plane:
+def plane_of(solid: Solid) -> Plane:
     """Return the plane of a truss as it stands, through its two ends and its top."""
-    span, high, low = body.member.span, body.framed.high, body.framed.base
-    p, q, r = body.at(0.0, low), body.at(span, low), body.at(span / 2, high)
+    span, high, low = solid.member.span, solid.framed.high, solid.framed.base
+    p, q, r = solid.at(0.0, low), solid.at(span, low), solid.at(span / 2, high)
     a, b = [tuple(v - w for v, w in zip(end, p, strict=True)) for end in (q, r)]
     n = (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
     long = math.hypot(*n) or 1.0
     unit = (n[0] / long, n[1] / long, n[2] / long)
-    return Plane(unit, sum(v * w for v, w in zip(unit, p, strict=True)), body.member.width / 2)
+    return Plane(unit, sum(v * w for v, w in zip(unit, p, strict=True)), solid.member.width / 2)
 
 
 @dataclass
@@ -147,17 +147,17 @@ class Node:
     back: Node | None = None
 
 
-def divided(bodies: Iterable[Body], rods: Iterable[Strut | Beam]) -> Node:
+def divided(solids: Iterable[Solid], rods: Iterable[Strut | Beam]) -> Node:
     """Return a roof divided by the planes of its trusses."""
-    sheets = [Sheet(body, tuple(_pieces(body))) for body in bodies]
+    sheets = [Sheet(solid, tuple(_pieces(solid))) for solid in solids]
     return _divided([*sheets, *(Rod(rod, rod.a, rod.b) for rod in rods)])
 
 
-def _pieces(body: Body) -> Iterator[Piece]:
-    for timber in body.framed.timbers:
+def _pieces(solid: Solid) -> Iterator[Piece]:
+    for timber in solid.framed.timbers:
         piece = Piece(timber.part, timber.outline, (True,) * len(timber.outline), timber.upper)
         runs = [run for run, _z in timber.outline]
-        if abs(body.shape.bow) > BOWED and timber.part != "web":
+        if abs(solid.shape.bow) > BOWED and timber.part != "web":
             middle = (min(runs) + max(runs)) / 2
             yield from filter(None, (cut(piece, 1.0, 0.0, -middle), cut(piece, -1.0, 0.0, middle)))
         else:
@@ -169,7 +169,7 @@ def _divided(things: list[Thing]) -> Node:
     if not sheets:
         return Node(crossing=[*things])
     step = max(1, len(sheets) // TRIED)
-    tried = [(sheet.body, plane_of(sheet.body)) for sheet in sheets[step // 2 :: step]]
+    tried = [(sheet.solid, plane_of(sheet.solid)) for sheet in sheets[step // 2 :: step]]
     host, plane = min(tried, key=lambda one: _cost(one[1], sheets)) if len(tried) > 1 else tried[0]
     node = Node(plane)
     front: list[Thing] = []
@@ -178,7 +178,7 @@ def _divided(things: list[Thing]) -> Node:
     crossing: list[Thing] = [thing for thing in things if isinstance(thing, Rod)]
     for sheet in sheets:
         low, high = plane.reach(sheet)
-        if sheet.body is host or (low >= -slack and high <= slack):
+        if sheet.solid is host or (low >= -slack and high <= slack):
             node.sheets.append(sheet)
         elif low >= -slack:
             front.append(sheet)
@@ -218,13 +218,13 @@ def _share_sheet(sheet: Sheet, plane: Plane, node: Node, front: list[Thing], bac
 
     What lies over the thickness of the truss in the plane belongs to that.
     """
-    body = sheet.body
-    span, high = body.member.span or 1.0, body.framed.high or 1.0
-    start = plane.off(body.at(0.0, 0.0))
-    along = (plane.off(body.at(span, 0.0)) - start) / span
-    up = (plane.off(body.at(0.0, high)) - start) / high
-    across = body.at(-start / along if along else 0.0, 0.0)
-    top = min((_top(across, one.body) for one in node.sheets), default=math.inf)
+    solid = sheet.solid
+    span, high = solid.member.span or 1.0, solid.framed.high or 1.0
+    start = plane.off(solid.at(0.0, 0.0))
+    along = (plane.off(solid.at(span, 0.0)) - start) / span
+    up = (plane.off(solid.at(0.0, high)) - start) / high
+    across = solid.at(-start / along if along else 0.0, 0.0)
+    top = min((_top(across, one.solid) for one in node.sheets), default=math.inf)
     sides: tuple[list[Piece | None], list[Piece | None], list[Piece | None]] = ([], [], [])
     for piece in sheet.pieces:
         offs = [along * run + up * z + start for run, z in piece.outline]
@@ -251,15 +251,15 @@ def _over(piece: Piece, run: float) -> float:
     return az + (bz - az) * t
 
 
-def _top(place: Point3, body: Body) -> float:
+def _top(place: Point3, solid: Solid) -> float:
     """Return how high the top of a truss is at a place in its plane, mm; without end where it is elsewhere."""
-    run = _run(place, body)
-    first, last = body.framed.frame.top[0][0], body.framed.frame.top[-1][0]
-    return body.framed.roof(min(max(run, first), last)) if first - REACH <= run <= last + REACH else math.inf
+    run = _run(place, solid)
+    first, last = solid.framed.frame.top[0][0], solid.framed.frame.top[-1][0]
+    return solid.framed.roof(min(max(run, first), last)) if first - REACH <= run <= last + REACH else math.inf
 
 
-def _run(place: Point3, body: Body) -> float:
-    (x, y), (ux, uy) = body.start, body.unit
+def _run(place: Point3, solid: Solid) -> float:
+    (x, y), (ux, uy) = solid.start, solid.unit
     return (place[0] - x) * ux + (place[1] - y) * uy
 
 
@@ -306,7 +306,7 @@ def _share_rod(rod: Rod, plane: Plane, node: Node, front: list[Thing], back: lis
     # Where the truss itself is elsewhere, the rod is only divided by its plane.
     t = min(1.0, max(0.0, one / (one - other))) if one != other else 0.5
     across = rod.between(t, t).a
-    near = any(math.isfinite(_top(across, sheet.body)) for sheet in node.sheets)
+    near = any(math.isfinite(_top(across, sheet.solid)) for sheet in node.sheets)
     half = plane.half if near else 0.0
     stops = {0.0, 1.0}
     if one != other:

@@ -14,9 +14,9 @@ from itertools import pairwise
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
 from trainer.picture.beams import Beam
-from trainer.picture.bodies import Body
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.picture.timbers import FACES, JOINED, PLAIN, RUNS
 from trainer.picture.trusses import FILLS
@@ -59,7 +59,7 @@ class Cut:
         return math.dist(self.a, self.b)
 
     @property
-    def told(self) -> str:
+    def words(self) -> str:
         """Its two ends in words."""
         return " – ".join(f"{x:g}, {y:g}" for x, y in (self.a, self.b))
 
@@ -77,47 +77,47 @@ class Cut:
         return self.a[0] + self.unit[0] * along, self.a[1] + self.unit[1] * along
 
 
-def along_truss(body: Body) -> Cut:
+def along_truss(solid: Solid) -> Cut:
     """Return the cut along a standing truss, tails and extension with it, and a little more."""
-    runs = [run for run, _z in body.member.top]
-    (x, y), (ux, uy) = body.start, body.unit
-    low, high = min(*runs, 0.0) - 400, max(*runs, body.member.span) + 400
+    runs = [run for run, _z in solid.member.top]
+    (x, y), (ux, uy) = solid.start, solid.unit
+    low, high = min(*runs, 0.0) - 400, max(*runs, solid.member.span) + 400
     return Cut((x + ux * low, y + uy * low), (x + ux * high, y + uy * high))
 
 
 def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
     """Return the section; ``named`` are trusses that stand out, by a stronger line."""
-    layout, bodies = scene.layout, scene.bodies
+    layout, solids = scene.layout, scene.solids
     items: list[Item] = [*_ground(layout, cut)]
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
     crossed: list[str] = []
-    for tag, body in bodies.items():
-        ux, uy = body.unit
-        aside = cut.place(body.start)[1]
+    for tag, solid in solids.items():
+        ux, uy = solid.unit
+        aside = cut.place(solid.start)[1]
         if abs(ux * cut.unit[1] - uy * cut.unit[0]) > SQUARE:
             crossed.append(tag)
-        elif not _within(body, cut):
+        elif not _within(solid, cut):
             continue
-        elif max(abs(cut.place(end)[1]) for end in (body.start, body.finish)) <= body.member.width / 2 + ROUND:
+        elif max(abs(cut.place(end)[1]) for end in (solid.start, solid.finish)) <= solid.member.width / 2 + ROUND:
             seen.append((aside, tag))
         elif 0 < aside <= NEXT:
             beyond.append((aside, tag))
     items += _roof_line(layout, cut, figures=not seen)
     for aside, tag in beyond:
         if not seen and aside <= min(beyond)[0] + ROUND:
-            items += _outline(bodies[tag], cut)
+            items += _outline(solids[tag], cut)
     for _aside, tag in sorted(seen, reverse=True):
-        items += _from_the_side(bodies[tag], cut, strong=tag in named)
+        items += _from_the_side(solids[tag], cut, strong=tag in named)
         if tag in scene.joined:
-            items += _joined(bodies[tag], cut)
+            items += _joined(solids[tag], cut)
     items += _crossed(scene, crossed, cut, named)
-    return [*items, *(_height(bodies[tag], cut) for _aside, tag in seen)]
+    return [*items, *(_height(solids[tag], cut) for _aside, tag in seen)]
 
 
-def _within(body: Body, cut: Cut) -> bool:
+def _within(solid: Solid, cut: Cut) -> bool:
     """Whether some of a truss lies between the ends of the line, and not only before or after it."""
-    one, other = cut.place(body.start)[0], cut.place(body.finish)[0]
+    one, other = cut.place(solid.start)[0], cut.place(solid.finish)[0]
     return max(one, other) > 0 and min(one, other) < cut.length
 
 
@@ -125,7 +125,7 @@ def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str
     """Yield what the line cuts: trusses with their tags under them, framing, and bracing."""
     under: list[Text] = []
     for tag in tags:
-        pieces = list(_cut_through(scene.bodies[tag], cut, strong=tag in named, joined=tag in scene.joined))
+        pieces = list(_cut_through(scene.solids[tag], cut, strong=tag in named, joined=tag in scene.joined))
         yield from pieces
         if pieces:
             under.append(_tag(tag, pieces))
@@ -190,21 +190,21 @@ def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
             yield Text(at, figure(round(top)), "faint", 14.0, "px", off=(0.0, 0.9), rows=1, spare=True)
 
 
-def _from_the_side(body: Body, cut: Cut, *, strong: bool) -> Iterator[Item]:
-    fill = FILLS.get(body.member.kind, "timber")
-    for timber in body.framed.timbers:
-        points = tuple(cut.paper(body.at(run, z)) for run, z in timber.outline)
+def _from_the_side(solid: Solid, cut: Cut, *, strong: bool) -> Iterator[Item]:
+    fill = FILLS.get(solid.member.kind, "timber")
+    for timber in solid.framed.timbers:
+        points = tuple(cut.paper(solid.at(run, z)) for run, z in timber.outline)
         yield Polygon(
             points, "paper" if timber.part == "extension" else fill, "mark" if strong else "timber_edge",
             2.0 if strong else 1.2,
         )  # fmt: skip
 
 
-def _joined(body: Body, cut: Cut) -> Iterator[Item]:
+def _joined(solid: Solid, cut: Cut) -> Iterator[Item]:
     """Return the fasteners that join the plies of a girder, along its bottom chord."""
-    z = body.framed.base + body.framed.frame.bottom_depth / 2
+    z = solid.framed.base + solid.framed.frame.bottom_depth / 2
     for share in range(1, JOINED + 1):
-        x, height = cut.paper(body.at(body.member.span * share / (JOINED + 1), z))
+        x, height = cut.paper(solid.at(solid.member.span * share / (JOINED + 1), z))
         corners = ((-20, -20), (20, -20), (20, 20), (-20, 20))
         yield Polygon(tuple((x + dx, height + dz) for dx, dz in corners), "fastener", "paper", 0.8)
 
@@ -250,52 +250,52 @@ def _turns(a: Point, b: Point, c: Point) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def _outline(body: Body, cut: Cut) -> Iterator[Item]:
+def _outline(solid: Solid, cut: Cut) -> Iterator[Item]:
     """Return a truss that stands behind the line, as a thin outline."""
-    for timber in body.framed.timbers:
-        yield Polygon(tuple(cut.paper(body.at(run, z)) for run, z in timber.outline), None, "faint", 0.7)
+    for timber in solid.framed.timbers:
+        yield Polygon(tuple(cut.paper(solid.at(run, z)) for run, z in timber.outline), None, "faint", 0.7)
 
 
-def _cut_through(body: Body, cut: Cut, *, strong: bool, joined: bool) -> Iterator[Item]:
+def _cut_through(solid: Solid, cut: Cut, *, strong: bool, joined: bool) -> Iterator[Item]:
     """Return the timbers of a truss where the line cuts them: as thick as it is, leaning as it leans."""
-    (ax, ay), (bx, by) = cut.place(body.at(0.0, 0.0)), cut.place(body.at(body.member.span, 0.0))
+    (ax, ay), (bx, by) = cut.place(solid.at(0.0, 0.0)), cut.place(solid.at(solid.member.span, 0.0))
     if ay == by:
         return
-    run = body.member.span * ay / (ay - by)
+    run = solid.member.span * ay / (ay - by)
     along = ax + (bx - ax) * ay / (ay - by)
-    runs = [r for r, _z in body.framed.frame.top]
-    if not min(*runs, 0.0) <= run <= max(*runs, body.member.span) or not 0 <= along <= cut.length:
+    runs = [r for r, _z in solid.framed.frame.top]
+    if not min(*runs, 0.0) <= run <= max(*runs, solid.member.span) or not 0 <= along <= cut.length:
         return
-    side = FACES.get(body.member.kind, PLAIN)[1]
-    half = body.member.width / 2
-    for timber in body.framed.timbers:
+    side = FACES.get(solid.member.kind, PLAIN)[1]
+    half = solid.member.width / 2
+    for timber in solid.framed.timbers:
         heights = list(_heights(timber.outline, run))
         if len(heights) < 2:
             continue
         low, high = min(heights), max(heights)
         if timber.part == "web":
-            yield Polygon(_square_to(body, cut, run, (low, high), (-half, half)), None, "faint", 0.8)
+            yield Polygon(_square_to(solid, cut, run, (low, high), (-half, half)), None, "faint", 0.8)
             continue
         fill = "paper" if timber.part == "extension" else side
         edge, wide = ("mark", 2.4) if strong else ("timber_edge", 1.2)
-        for ply in range(body.member.plies):
-            right = -half + ply * body.member.thickness
-            points = _square_to(body, cut, run, (low, high), (right, right + body.member.thickness))
+        for ply in range(solid.member.plies):
+            right = -half + ply * solid.member.thickness
+            points = _square_to(solid, cut, run, (low, high), (right, right + solid.member.thickness))
             yield Polygon(points, fill, edge, wide)
             yield Line((points[0], points[2]), edge, 0.8)  # end grain
             yield Line((points[1], points[3]), edge, 0.8)
         if joined and timber.part == "bottom chord":
-            ends = (body.at(run, (low + high) / 2, -half - 15), body.at(run, (low + high) / 2, half + 15))
+            ends = (solid.at(run, (low + high) / 2, -half - 15), solid.at(run, (low + high) / 2, half + 15))
             yield Line(tuple(cut.paper(end) for end in ends), "fastener", 3.0)
 
 
 def _square_to(
-    body: Body, cut: Cut, run: float, heights: tuple[float, float], asides: tuple[float, float]
+    solid: Solid, cut: Cut, run: float, heights: tuple[float, float], asides: tuple[float, float]
 ) -> tuple[Point, ...]:
     """Return a piece of a timber where it is cut, between two heights and from one side to the other."""
     (low, high), (right, left) = heights, asides
     corners = ((low, right), (low, left), (high, left), (high, right))
-    return tuple(cut.paper(body.at(run, z, aside)) for z, aside in corners)
+    return tuple(cut.paper(solid.at(run, z, aside)) for z, aside in corners)
 
 
 def _heights(outline: tuple[Point, ...], run: float) -> Iterator[float]:
@@ -337,10 +337,10 @@ def _tag(tag: str, pieces: list[Item]) -> Text:
     return Text(at, tag, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
 
 
-def _height(body: Body, cut: Cut) -> Text:
+def _height(solid: Solid, cut: Cut) -> Text:
     """Return the height of a truss's top over the plates, as a figure on it."""
-    x, z = cut.paper(body.apex)
-    words = f"{body.tag}  {figure(round(z))}"
+    x, z = cut.paper(solid.apex)
+    words = f"{solid.tag}  {figure(round(z))}"
     return Text((x, z), words, "mark", 14.0, "px", bold=True, ground="paper", off=(0.0, 0.9), rows=MOST_ROWS)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.layout import Kind, Layout
+from trainer.layout import Layout
 from trainer.layout.model import TAG_LETTERS
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
 from trainer.picture.lettering import text_box, wrapped
@@ -11,23 +11,13 @@ from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, strip, trusses
 from trainer.plan import Point
-from trainer.words import CAUTION, INVENTED, _
+from trainer.terms import KIND_NAMES, counted
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 SMALLEST_SHEET = 12_000.0
 """A sheet is at least this wide, mm on the plan, so that its title block has room."""
 LARGEST_UNIT = 180.0
 """Lettering of the title block is sized by the sheet's width, but by no more than this, mm."""
-KIND_NAMES: dict[Kind, tuple[str, str]] = {
-    "standard": (_("standard truss"), _("standard trusses")),
-    "girder": (_("girder truss"), _("girder trusses")),
-    "truncated_girder": (_("truncated girder"), _("truncated girders")),
-    "truncated": (_("truncated truss"), _("truncated trusses")),
-    "hip": (_("hip truss"), _("hip trusses")),
-    "jack": (_("jack truss"), _("jack trusses")),
-    "creeper": (_("creeper truss"), _("creeper trusses")),
-    "gable": (_("gable truss"), _("gable trusses")),
-    "saddle": (_("saddle truss"), _("saddle trusses")),
-}
 
 
 def plan_picture(layout: Layout) -> Picture:
@@ -47,11 +37,8 @@ def plan_picture(layout: Layout) -> Picture:
 
 def counts_in_words(layout: Layout) -> str:
     """Return how many trusses of each kind there are, with the letters of their tags."""
-    parts = []
-    for kind, names in KIND_NAMES.items():
-        if count := layout.counts.get(kind):
-            parts.append(f"{count} {names[count > 1]} {TAG_LETTERS[kind]}")
-    return ", ".join(parts)
+    counts = ((kind, layout.counts.get(kind)) for kind in KIND_NAMES)
+    return ", ".join(f"{counted(kind, n)} {TAG_LETTERS[kind]}" for kind, n in counts if n)
 
 
 def layout_sheet(layout: Layout, title: str) -> Picture:
@@ -69,10 +56,16 @@ def settings_in_words(layout: Layout) -> str:
     """Return the level's roof and truss settings on one line."""
     roof, habits = layout.house.roof, layout.house.trusses
     to = _("to centre lines") if habits.stations_to == "centre line" else _("to the near face")
-    return (
-        f"pitch {figure(roof.pitch)}° · overhang {roof.overhang} · heel {roof.heel} · spacing {habits.spacing} · "
-        f"setback {habits.setback} {to} · thickness {habits.thickness} · girders of {habits.girder_plies} plies"
+    parts = (
+        _("pitch {pitch}°").format(pitch=figure(roof.pitch)),
+        _("overhang {mm}").format(mm=roof.overhang),
+        _("heel {mm}").format(mm=roof.heel),
+        _("spacing {mm}").format(mm=habits.spacing),
+        _("setback {mm} {to}").format(mm=habits.setback, to=to),
+        _("thickness {mm}").format(mm=habits.thickness),
+        ngettext("girders of {n} ply", "girders of {n} plies", habits.girder_plies).format(n=habits.girder_plies),
     )
+    return " · ".join(parts)
 
 
 def _title_block(

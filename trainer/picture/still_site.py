@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.layout import Layout
-from trainer.picture import as_built, as_framed
-from trainer.picture.bodies import Stander
+from trainer.picture import as_built, as_framed, dangers
 from trainer.picture.model import Item
+from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
 from trainer.site.model import Site, Stood
 
@@ -29,17 +29,18 @@ class StillSite:
 
         ``over`` are trusses that are tipping, with how far, radians.
         """
-        bodies = self._stander.bodies(site, over=over)
-        items = [*self._ground, *self._names, *as_built.marks(site)]
+        solids = self._stander.solids(site, over=over)
+        items = [*self._ground, *self._names, *dangers.on_plan(site, above=False), *as_built.marks(site)]
         order = as_built.painting_order(site)
         for tag in order:
             if tag not in over:
                 items += self._truss(site, tag)
-            items += as_framed.out_of_true(bodies[tag], scale)
+            items += as_framed.out_of_true(solids[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)
-        items += as_framed.bracing(struts(site, bodies))
+        items += as_framed.bracing(struts(site, solids))
         items += [as_built.tag_of(site, tag) for tag in order]
+        items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site)]
         return items
 
     def outlying(self, _scale: float) -> list[Item]:

@@ -105,5 +105,5 @@ def _text(parent: ET.Element, text: Text, view: View, palette: Mapping[str, str]
 
 
 def _number(value: float) -> str:
-    """Two decimals at most, without trailing noughts."""
+    """Two decimals at most, without trailing zeros."""
     return f"{value:.2f}".rstrip("0").rstrip(".") or "0"

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator, Sequence
 
 from trainer.picture.beams import Beam
-from trainer.picture.bodies import Body
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.ordering import UNDER, Node, Piece, Rod, Sheet, Thing
+from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Run
 from trainer.plan import Point
@@ -69,43 +69,43 @@ class Timbers:
         """Return the webs of a truss, then its top chords, the far one first."""
         webs = [piece for piece in sheet.pieces if piece.part == "web"]
         tops = [piece for piece in sheet.pieces if piece.part in {"top chord", "extension"}]
-        return [*webs, *sorted(tops, key=lambda piece: -self._turn.depth(_middle(sheet.body, piece)))]
+        return [*webs, *sorted(tops, key=lambda piece: -self._turn.depth(_middle(sheet.solid, piece)))]
 
-    def _side(self, body: Body) -> float:
+    def _side(self, solid: Solid) -> float:
         """Return how far to the left of a truss the face lies that is turned to whoever looks."""
-        if body.tag not in self._near:
-            half = body.member.width / 2
-            left, right = (self._turn.depth(body.at(0.0, 0.0, aside)) for aside in (half, -half))
-            self._near[body.tag] = half if left < right else -half
-        return self._near[body.tag]
+        if solid.tag not in self._near:
+            half = solid.member.width / 2
+            left, right = (self._turn.depth(solid.at(0.0, 0.0, aside)) for aside in (half, -half))
+            self._near[solid.tag] = half if left < right else -half
+        return self._near[solid.tag]
 
     def _pieces(self, sheet: Sheet, pieces: Sequence[Piece]) -> Iterator[Item]:
-        upper, side = FACES.get(sheet.body.member.kind, PLAIN)
+        upper, side = FACES.get(sheet.solid.member.kind, PLAIN)
         for piece in pieces:
             if self._fine:
-                yield from self._faces(sheet.body, piece, upper, side)
+                yield from self._faces(sheet.solid, piece, upper, side)
             else:
-                ends = self._turn.all_flat(sheet.body.at(run, z) for run, z in _spine(piece))
+                ends = self._turn.all_flat(sheet.solid.at(run, z) for run, z in _spine(piece))
                 if piece.part == "web":
                     yield Line(ends, "timber_edge", 1.0)
                 else:
                     yield Line(ends, "timber_edge", 3.0)
                     yield Line(ends, upper, 1.0)
 
-    def _faces(self, body: Body, piece: Piece, upper: str, side: str) -> Iterator[Item]:
+    def _faces(self, solid: Solid, piece: Piece, upper: str, side: str) -> Iterator[Item]:
         """Yield the faces of a timber that are turned to whoever looks: its upper edge, and its near side."""
         if piece.part == "extension":
             upper = side = "paper"
-        near, half = self._side(body), body.member.width / 2
+        near, half = self._side(solid), solid.member.width / 2
         (a, az), (b, bz) = piece.upper
         if piece.part != "web" and a != b:
-            asides = [half - ply * body.member.thickness for ply in range(body.member.plies + 1)]
-            far, *between, last = [self._turn.all_flat((body.at(a, az, s), body.at(b, bz, s))) for s in asides]
+            asides = [half - ply * solid.member.thickness for ply in range(solid.member.plies + 1)]
+            far, *between, last = [self._turn.all_flat((solid.at(a, az, s), solid.at(b, bz, s))) for s in asides]
             whole = all(piece.own)
             yield Polygon((*far, *reversed(last)), upper, "timber_edge" if whole else None, 0.8)
             for edge in between if whole else (far, last, *between):
                 yield Line(edge, "timber_edge", 0.8)
-        outline = self._turn.all_flat(body.at(run, z, near) for run, z in piece.outline)
+        outline = self._turn.all_flat(solid.at(run, z, near) for run, z in piece.outline)
         if all(piece.own):
             yield Polygon(outline, side, "timber_edge", 0.8)
         else:
@@ -113,18 +113,18 @@ class Timbers:
             for here, there, own in zip(outline, (*outline[1:], outline[0]), piece.own, strict=True):
                 if own:
                     yield Line((here, there), "timber_edge", 0.8)
-        if piece.part == "bottom chord" and body.tag in self._joined:
-            yield from self._fasteners(body, piece, near)
+        if piece.part == "bottom chord" and solid.tag in self._joined:
+            yield from self._fasteners(solid, piece, near)
 
-    def _fasteners(self, body: Body, piece: Piece, near: float) -> Iterator[Item]:
+    def _fasteners(self, solid: Solid, piece: Piece, near: float) -> Iterator[Item]:
         """Yield the fasteners that join the plies of a girder, along its bottom chord."""
         runs = [run for run, _z in piece.outline]
-        z = body.framed.base + body.framed.frame.bottom_depth / 2
+        z = solid.framed.base + solid.framed.frame.bottom_depth / 2
         for share in range(1, JOINED + 1):
-            run = body.member.span * share / (JOINED + 1)
+            run = solid.member.span * share / (JOINED + 1)
             if min(runs) <= run <= max(runs):
                 corners = ((-16.0, -16.0), (16.0, -16.0), (16.0, 16.0), (-16.0, 16.0))
-                yield Polygon(self._turn.all_flat(body.at(run + x, z + up, near) for x, up in corners), "fastener")
+                yield Polygon(self._turn.all_flat(solid.at(run + x, z + up, near) for x, up in corners), "fastener")
 
     def _rod(self, rod: Rod) -> Iterator[Item]:
         if isinstance(rod.of, Beam):
@@ -156,17 +156,17 @@ def _between_chords(thing: Thing, sheets: Sequence[Sheet]) -> bool:
     """Whether what crosses a truss passes under its top chord."""
     at, z = thing.middle[:2], thing.middle[2]
 
-    def run_and_off(body: Body) -> tuple[float, float]:
-        run = body.nearest_run(at)
-        return math.dist(body.at(run, 0.0)[:2], at), run
+    def run_and_off(solid: Solid) -> tuple[float, float]:
+        run = solid.nearest_run(at)
+        return math.dist(solid.at(run, 0.0)[:2], at), run
 
-    body = min((sheet.body for sheet in sheets), key=run_and_off)
-    return z < body.framed.roof(run_and_off(body)[1]) - UNDER
+    solid = min((sheet.solid for sheet in sheets), key=run_and_off)
+    return z < solid.framed.roof(run_and_off(solid)[1]) - UNDER
 
 
-def _middle(body: Body, piece: Piece) -> Point3:
+def _middle(solid: Solid, piece: Piece) -> Point3:
     (a, az), (b, bz) = piece.upper
-    return body.at((a + b) / 2, (az + bz) / 2)
+    return solid.at((a + b) / 2, (az + bz) / 2)
 
 
 def _spine(piece: Piece) -> tuple[Point, Point]:

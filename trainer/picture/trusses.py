@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from trainer.layout import Kind, Layout, Member
+from trainer.layout import Layout, Member
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.plan import Point
+from trainer.terms import TrussKind
 
-FILLS: dict[Kind, str] = {"girder": "girder", "truncated_girder": "girder", "saddle": "saddle"}
-PAINT_ORDER: tuple[Kind, ...] = (
+FILLS: dict[TrussKind, str] = {"girder": "girder", "truncated_girder": "girder", "saddle": "saddle"}
+PAINT_ORDER: tuple[TrussKind, ...] = (
     "girder", "truncated_girder", "truncated", "standard", "gable", "jack", "creeper", "hip", "saddle",
 )  # fmt: skip
 """From the lowest to what lies over it."""

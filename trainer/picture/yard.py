@@ -56,11 +56,11 @@ def foot_room(packs: Iterable[Pack], width: float, letters: float) -> float:
 
 
 def _contents(pack: Pack, room: float, letters: float) -> list[str]:
-    """Return what is in a pack, a line for each kind; nothing where a line has no room. Where it lies badly is told."""
+    """Return what is in a pack, a line for each kind; nothing where a line has no room. Where it lies badly is said."""
     kinds = Counter(tag.rstrip("0123456789") for tag in pack.tags)
-    told = [f"{count} {kind}" for kind, count in kinds.items()]
-    told = told if (max(text_width(line, 13.0) for line in told) + GUTTER) * letters < room else []
-    return [*told, _("on wall {wall}").format(wall=pack.on_wall)] if pack.on_wall else told
+    lines = [f"{count} {kind}" for kind, count in kinds.items()]
+    lines = lines if (max(text_width(line, 13.0) for line in lines) + GUTTER) * letters < room else []
+    return [*lines, _("on wall {wall}").format(wall=pack.on_wall)] if pack.on_wall else lines
 
 
 def _stack(pack: Pack, layout: Layout, chosen: str, at: Point, scale: float, whole: float) -> Iterator[Item]:
@@ -92,15 +92,15 @@ def _label(pack: Pack, at: Point, room: float, letters: float) -> Iterator[Item]
         yield Text((x, z - (16 * number - 4) * letters), line, role, 13.0, "px", "start")
 
 
-def faults(framed: Framed, shown: Iterable[str], letters: float, *, told: bool) -> Iterator[Item]:
-    """Yield what is wrong with a delivered truss as one sees it; where it may be ``told``, in words as well.
+def faults(framed: Framed, shown: Iterable[str], letters: float, *, named: bool) -> Iterator[Item]:
+    """Yield what is wrong with a delivered truss as one sees it; where it may be ``named``, in words as well.
 
     Lettering is ``letters`` mm a px.
     """
     for number, fault in enumerate(what for what in shown if what in FAULTS):
         at = _place(framed, fault)
         yield from _sign(fault, at, framed, letters)
-        if told:
+        if named:
             # The words stand over the middle of the truss, where a small one has most room for them.
             line = framed.high + 26 * letters
             yield Line(((at[0], at[1] + SIGN_PX * letters), (at[0], line)), "ink", 1.2)

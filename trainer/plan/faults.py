@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from trainer.plan.model import wall_name
+from trainer.words import _, listed, ngettext
 
 Corner = Sequence[int]
 _FEWEST_CORNERS = 4
 _NEAR = 1e-6
-"""Millimetres within which a wall that runs aslant meets another; far under the whole mm that plans are in."""
+"""Millimetres within which a wall that runs at an angle meets another; far under the whole mm that plans are in."""
 _SHORTEST_PIECE = 1e-9
 """Part of an internal wall under which two cuts are one, but for rounding."""
 
@@ -48,13 +49,20 @@ _At = tuple[tuple[int, ...], str]
 def _outline_faults(corners: list[_Xy]) -> Iterator[_At]:
     kept = list(range(len(corners)))
     if len(kept) > 1 and corners[0] == corners[-1]:
-        yield (kept.pop(),), "is the first corner again; leave it out, the outline closes itself"
+        yield (kept.pop(),), _("is the first corner again; leave it out, the outline closes itself")
     repeated = {i for i in kept[1:] if corners[i] == corners[i - 1]}
     for i in sorted(repeated):
-        yield (i,), "is the same as the corner before it; leave it out"
+        yield (i,), _("is the same as the corner before it; leave it out")
     kept = [i for i in kept if i not in repeated]
     if len(kept) < _FEWEST_CORNERS:
-        yield (), f"has {len(kept)} corners; a house has at least {_FEWEST_CORNERS}"
+        yield (
+            (),
+            ngettext(
+                "has {n} corner; a house has at least {least}",
+                "has {n} corners; a house has at least {least}",
+                len(kept),
+            ).format(n=len(kept), least=_FEWEST_CORNERS),
+        )
         return
     walls = [_Edge(i, corners[i], corners[j]) for i, j in zip(kept, [*kept[1:], kept[0]], strict=True)]
     bent = list(_bends(walls))
@@ -64,7 +72,7 @@ def _outline_faults(corners: list[_Xy]) -> Iterator[_At]:
     crossings = list(_crossings(walls))
     yield from crossings
     if not bent and not crossings and _twice_area(corners, kept) < 0:
-        yield (), "runs clockwise; list the corners the other way round, anticlockwise"
+        yield (), _("runs clockwise; list the corners the other way round, anticlockwise")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +87,7 @@ class _Edge:
 
     @property
     def step(self) -> _Xy | None:
-        """Unit step along the wall; none where it runs aslant."""
+        """Unit step along the wall; none where it runs at an angle."""
         dx, dy = self.b[0] - self.a[0], self.b[1] - self.a[1]
         return None if dx and dy else ((dx > 0) - (dx < 0), (dy > 0) - (dy < 0))
 
@@ -93,12 +101,19 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
     for before, wall in zip([walls[-1], *walls[:-1]], walls, strict=True):
         step, last = wall.step, before.step
         if step is None:
-            what = f"starts wall {wall.name}, which runs aslant to {_xy(wall.b)}; walls run along x or along y"
+            what = _("starts wall {name}, which runs at an angle to {at}; walls run along x or along y").format(
+                name=wall.name, at=_xy(wall.b)
+            )
             yield (wall.index,), what
         elif last == step:
-            yield (wall.index,), "lies on a straight wall and is no corner; leave it out"
+            yield (wall.index,), _("lies on a straight wall and is no corner; leave it out")
         elif last == (-step[0], -step[1]):
-            yield (wall.index,), f"turns wall {wall.name} straight back along wall {before.name}; correct this corner"
+            yield (
+                (wall.index,),
+                _("turns wall {name} straight back along wall {other}; correct this corner").format(
+                    name=wall.name, other=before.name
+                ),
+            )
 
 
 def _crossings(walls: list[_Edge]) -> Iterator[_At]:
@@ -112,8 +127,8 @@ def _crossings(walls: list[_Edge]) -> Iterator[_At]:
             u0, v0, u1, v1 = boxes[j]
             if x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1:
                 at = _xy((max(x0, u0), max(y0, v0)))
-                what = (
-                    f"starts wall {walls[i].name}, which meets wall {walls[j].name} at {at}; walls meet only at corners"
+                what = _("starts wall {name}, which meets wall {other} at {at}; walls meet only at corners").format(
+                    name=walls[i].name, other=walls[j].name, at=at
                 )
                 yield (walls[i].index,), what
                 break
@@ -130,11 +145,11 @@ def _gable_name_faults(gables: Sequence[str], count: int) -> Iterator[tuple[int,
     names = [wall_name(i) for i in range(max(count, 1))]
     for i, gable in enumerate(gables):
         if gable in gables[:i]:
-            yield i, "is named twice; leave it out"
+            yield i, _("is named twice; leave it out")
         elif gable not in names and gable.upper() in names:
-            yield i, f"did you mean '{gable.upper()}'? Walls have capital letters"
+            yield i, _("did you mean '{name}'? Walls have capital letters").format(name=gable.upper())
         elif gable not in names:
-            yield i, f"is no wall of this house; its walls are A to {names[-1]}"
+            yield i, _("is no wall of this house; its walls are A to {last}").format(last=names[-1])
 
 
 def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[tuple[int, str]]:
@@ -144,10 +159,20 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
         second = (first + 1) % len(corners)
         inside = [corner for corner in (first, second) if not _outside_corner(corners, corner)]
         if inside:
-            at = " and ".join(_xy(corners[corner]) for corner in inside)
-            yield i, f"wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners"
+            at = listed([_xy(corners[corner]) for corner in inside])
+            yield (
+                i,
+                _("wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners").format(
+                    gable=gable, at=at
+                ),
+            )
         if names[second] in gables:
-            yield i, f"wall {gable} and the next, wall {names[second]}, are both gables; let one of them be an eave"
+            yield (
+                i,
+                _("wall {gable} and the next, wall {next}, are both gables; let one of them be an eave").format(
+                    gable=gable, next=names[second]
+                ),
+            )
 
 
 def _outside_corner(corners: list[_Xy], i: int) -> bool:
@@ -158,15 +183,20 @@ def _outside_corner(corners: list[_Xy], i: int) -> bool:
 def _internal_faults(wall: Sequence[Corner], corners: list[_Xy]) -> Iterator[_At]:
     points = [(point[0], point[1]) for point in wall]
     if len(points) < 2:
-        yield (), "has fewer than two points; a wall runs from one point to another"
+        yield (), _("has fewer than two points; a wall runs from one point to another")
     outside = [j for j, point in enumerate(points) if not _inside(corners, *point)]
     for j in outside:
-        yield (j,), f"{_xy(points[j])} is outside the house; internal walls stay inside the outline"
+        yield (j,), _("{at} is outside the house; internal walls stay inside the outline").format(at=_xy(points[j]))
     for j, (a, b) in enumerate(itertools.pairwise(points)):
         if a == b:
-            yield (j + 1,), "is the same as the point before it; leave it out"
+            yield (j + 1,), _("is the same as the point before it; leave it out")
         elif j not in outside and j + 1 not in outside and not _stays_inside(corners, a, b):
-            yield (j + 1,), f"the wall leaves the house between {_xy(a)} and {_xy(b)}; keep it inside the outline"
+            yield (
+                (j + 1,),
+                _("the wall leaves the house between {at} and {there}; keep it inside the outline").format(
+                    at=_xy(a), there=_xy(b)
+                ),
+            )
 
 
 def _stays_inside(corners: list[_Xy], a: _Xy, b: _Xy) -> bool:

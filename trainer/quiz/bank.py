@@ -10,6 +10,7 @@ from trainer.level.block import UNIQUE, UNIQUE_ITEMS, Block
 from trainer.quiz.unit import Topic, UnitItem
 from trainer.read import read_yaml, validate
 from trainer.read.schema_walk import WANTED
+from trainer.words import _
 
 LETTERS = "ABCDEF"
 """Names of the choices, in the order of the file."""
@@ -25,7 +26,7 @@ Words = Annotated[str, Field(pattern=rf"^{_SPOKEN}$", max_length=500, json_schem
 Phrase = Annotated[str, Field(pattern=rf"^{_SPOKEN}$", max_length=120, json_schema_extra={WANTED: "a short text"})]
 
 
-class Place(NamedTuple):
+class SourceLine(NamedTuple):
     """Where a question stands: its file, and its first line, from 1."""
 
     file: str
@@ -51,10 +52,10 @@ class Written(Block):
     source: Words
     """A named published source, or how far the answer can be trusted without one."""
 
-    _place: Place = PrivateAttr(default=Place("", 1))
+    _place: SourceLine = PrivateAttr(default=SourceLine("", 1))
 
     @property
-    def place(self) -> Place:
+    def place(self) -> SourceLine:
         """Where it was read."""
         return self._place
 
@@ -71,7 +72,11 @@ class _Choosing(Written):
     def _index(self, letter: str) -> int:
         index = LETTERS.index(letter)
         if index >= len(self.choices):
-            raise ValueError(f"has answer {letter}, but its last choice is {LETTERS[len(self.choices) - 1]}")
+            raise ValueError(
+                _("has answer {letter}, but its last choice is {last}").format(
+                    letter=letter, last=LETTERS[len(self.choices) - 1]
+                )
+            )
         return index
 
 
@@ -103,7 +108,7 @@ class ChooseSeveral(_Choosing):
     @model_validator(mode="after")
     def _answers_are_some_of_the_choices(self) -> Self:
         if len(self.right) == len(self.choices):
-            raise ValueError("has no wrong choice; add one that a learner might take for right")
+            raise ValueError(_("has no wrong choice; add one that a learner might take for right"))
         return self
 
     @property
@@ -134,8 +139,8 @@ class Match(Written):
 
     @model_validator(mode="after")
     def _sides_differ(self) -> Self:
-        _all_differ(tuple(self.pairs), "left sides")
-        _all_differ(tuple(self.pairs.values()), "right sides")
+        _all_differ(tuple(self.pairs), _("left sides"))
+        _all_differ(tuple(self.pairs.values()), _("right sides"))
         return self
 
 
@@ -167,13 +172,13 @@ def parse_bank(text: str | bytes, file: str) -> tuple[Question, ...]:
     """Read a bank file's text; ``file`` is the name that faults carry.
 
     Raises :class:`trainer.read.Faulty` with every fault of form: of the YAML, of keys and values, and of
-    answers that are no choice. What a well-formed question can still get wrong is told by
+    answers that are no choice. What a well-formed question can still get wrong is found by
     :mod:`trainer.quiz.bank_faults`.
     """
     document = read_yaml(text, file)
     questions = validate(BankFile, document).questions
     for i, question in enumerate(questions):
-        question._place = Place(file, document.line_of(("questions", i)))
+        question._place = SourceLine(file, document.line_of(("questions", i)))
     return questions
 
 
@@ -182,5 +187,9 @@ def _all_differ(texts: tuple[str, ...], what: str) -> None:
     for text in texts:
         plain = " ".join(text.casefold().split()).rstrip(".")
         if plain in seen:
-            raise ValueError(f"has two {what} that are alike, '{seen[plain]}' and '{text}'; change one")
+            raise ValueError(
+                _("has two {what} that are alike, '{seen}' and '{text}'; change one").format(
+                    what=what, seen=seen[plain], text=text
+                )
+            )
         seen[plain] = text

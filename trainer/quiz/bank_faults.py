@@ -10,13 +10,14 @@ from itertools import combinations
 from trainer.quiz.bank import LETTERS, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question
 from trainer.quiz.unit import TOPICS, UNIT_ITEMS
 from trainer.read import Fault
+from trainer.words import _, ngettext
 
 LONGEST_SENTENCE = 15
 """Words in a sentence that a learner reads, at most."""
 FEWEST_WHY = 4
 """Words an explanation has, at least."""
 NEAR_REPEAT = 0.6
-"""Share of their telling words that two questions have in common, from which they count as one."""
+"""Share of their content words that two questions have in common, from which they count as one."""
 FEWEST_JUDGED = 20
 """Choose-one questions from which a bank's habits are judged; fewer show chance, not habit."""
 MOST_TELLING = 0.4
@@ -88,7 +89,7 @@ def _catch_all(question: Question) -> Iterator[str]:
     if isinstance(question, ChooseOne | ChooseSeveral):
         for choice in question.choices:
             if _CATCH_ALL.search(choice):
-                yield f"has the choice '{choice}'; write one that says something by itself"
+                yield _("has the choice '{choice}'; write one that says something by itself").format(choice=choice)
 
 
 def _reading(question: Question) -> Iterator[str]:
@@ -97,12 +98,16 @@ def _reading(question: Question) -> Iterator[str]:
             count = len(sentence.split())
             if count > LONGEST_SENTENCE:
                 start = " ".join(sentence.split()[:4])
-                yield f"has {count} words in the sentence '{start} …'; {LONGEST_SENTENCE} are enough, so make two"
+                yield ngettext(
+                    "has {n} word in the sentence '{start} …'; {most} are enough, so make two",
+                    "has {n} words in the sentence '{start} …'; {most} are enough, so make two",
+                    count,
+                ).format(n=count, start=start, most=LONGEST_SENTENCE)
 
 
 def _explanation(question: Question) -> Iterator[str]:
     if len(question.why.split()) < FEWEST_WHY:
-        yield f"explains itself with '{question.why}'; say why the answer is right"
+        yield _("explains itself with '{why}'; say why the answer is right").format(why=question.why)
 
 
 def _repeats(questions: Sequence[Question]) -> Iterator[Fault]:
@@ -110,11 +115,15 @@ def _repeats(questions: Sequence[Question]) -> Iterator[Fault]:
     for question in questions:
         first = by_id.setdefault(question.id, question)
         if first is not question:
-            yield _fault(question, f"has the id of the question at {_at(first)}; give it one of its own")
-    telling = [(question, _telling_words(question)) for question in questions]
-    for (first, words), (second, others) in combinations(telling, 2):
+            yield _fault(
+                question, _("has the id of the question at {at}; give it one of its own").format(at=_at(first))
+            )
+    worded = [(question, _content_words(question)) for question in questions]
+    for (first, words), (second, others) in combinations(worded, 2):
         if len(words & others) >= NEAR_REPEAT * len(words | others):
-            what = f"asks nearly the same as '{first.id}' at {_at(first)}; leave one out or ask something else"
+            what = _("asks nearly the same as '{id}' at {at}; leave one out or ask something else").format(
+                id=first.id, at=_at(first)
+            )
             yield _fault(second, what)
 
 
@@ -122,7 +131,7 @@ def _at(question: Question) -> str:
     return f"{question.place.file}:{question.place.line}"
 
 
-def _telling_words(question: Question) -> frozenset[str]:
+def _content_words(question: Question) -> frozenset[str]:
     """Words of the question, and of its right choices, that say what it is about."""
     right = options_of(question)
     if isinstance(question, ChooseOne | ChooseSeveral):
@@ -136,10 +145,10 @@ def _uncovered(questions: Sequence[Question]) -> Iterator[str]:
     items = {item for question in questions for item in question.serves}
     for topic in TOPICS:
         if topic not in topics:
-            yield f"have none on the topic '{topic}'; write some"
+            yield _("have none on the topic '{topic}'; write some").format(topic=topic)
     for item, words in UNIT_ITEMS.items():
         if item not in items:
-            yield f"have none that serves '{item}' ({words}); write some"
+            yield _("have none that serves '{item}' ({words}); write some").format(item=item, words=words)
 
 
 def _habits(questions: Sequence[ChooseOne]) -> Iterator[str]:
@@ -153,13 +162,22 @@ def _habits(questions: Sequence[ChooseOne]) -> Iterator[str]:
     found: Counter[str] = Counter(question.answer for question in questions)
     for letter, share in even.items():
         if share >= FEWEST_JUDGED / len(LETTERS) and abs(found[letter] - share) > PLACE_SLACK * share:
-            what = f"have {letter} right {found[letter]} times, where an even share is {share:.0f}"
-            yield f"{what}; move some right choices {'from' if found[letter] > share else 'to'} {letter}"
-    for word, stands_out in (("longest", max), ("shortest", min)):
-        count = sum(_alone(question, stands_out(map(len, question.choices))) for question in questions)
-        if count > MOST_TELLING * len(questions):
-            what = f"have the right choice as the {word} in {count} of {len(questions)}"
-            yield f"{what}; make the wrong ones {'longer' if word == 'longest' else 'shorter'} in some"
+            n = found[letter]
+            much = ngettext(
+                "have {letter} right {n} time, where an even share is {share:.0f}",
+                "have {letter} right {n} times, where an even share is {share:.0f}",
+                n,
+            )
+            move = _("{what}; move some right choices to {letter}")
+            if n > share:
+                move = _("{what}; move some right choices from {letter}")
+            yield move.format(what=much.format(letter=letter, n=n, share=share), letter=letter)
+    longest = _("have the right choice as the longest in {times} of {all}; make the wrong ones longer in some")
+    shortest = _("have the right choice as the shortest in {times} of {all}; make the wrong ones shorter in some")
+    for text, stands_out in ((longest, max), (shortest, min)):
+        times = sum(_alone(question, stands_out(map(len, question.choices))) for question in questions)
+        if times > MOST_TELLING * len(questions):
+            yield text.format(times=times, all=len(questions))
 
 
 def _alone(question: ChooseOne, length: int) -> bool:

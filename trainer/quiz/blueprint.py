@@ -24,7 +24,7 @@ MOST_FORMS = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PaperPart:
     """One topic of a paper: how many of its questions are ``written`` and how many ``worked``."""
 
     topic: Topic
@@ -36,7 +36,7 @@ class Part:
 class Blueprint:
     """What a paper asks for. Papers from ``forms`` seeds one after another share no written question."""
 
-    parts: tuple[Part, ...]
+    parts: tuple[PaperPart, ...]
     hardness: Mapping[int, int]
     forms: int
 
@@ -59,12 +59,12 @@ def blueprint(
     return Blueprint(parts, hardness, max(1, min(forms, MOST_FORMS)))
 
 
-def _part(topic: Topic, count: int, held: int, houses: bool) -> Part:
+def _part(topic: Topic, count: int, held: int, houses: bool) -> PaperPart:
     families = sum(family.topic == topic for family in FAMILIES.values())
     worked = min(families, int(count * WORKED_SHARE + 0.5)) if houses else 0
     if houses and families:
         worked = max(worked, count - held)
-    return Part(topic, count - worked, worked)
+    return PaperPart(topic, count - worked, worked)
 
 
 def _shared_out(count: int, weights: Sequence[float]) -> list[int]:

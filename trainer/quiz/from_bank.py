@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from trainer.chance import shuffled
 from trainer.quiz.bank import ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, SomeOf, Task
-from trainer.rehearse.chance import shuffled
 
 
 def asked(question: Question, seed: int = 0) -> Asked:

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from trainer.chance import chance, shuffled
 from trainer.quiz.bank import Question
 from trainer.quiz.from_bank import asked
 from trainer.quiz.paper import SEEDS
@@ -29,7 +30,6 @@ from trainer.quiz.review import (
     reviewed,
 )
 from trainer.quiz.worked import FAMILIES, Subject
-from trainer.rehearse.chance import chance, shuffled
 from trainer.rules import all_rules
 
 

@@ -1,4 +1,4 @@
-"""Item statistics by classical test theory, and how far they can be relied on.
+"""ItemStatistics statistics by classical test theory, and how far they can be relied on.
 
 Difficulty ``p`` is the share of right answers. Discrimination ``d`` is p of the upper 27 % of learners less p of
 the lower 27 %; learners tied over a line count by the fraction of them that fits, so that the order of rows
@@ -22,7 +22,7 @@ from trainer.words import _
 GROUP = 0.27
 """Share of the learners in the upper and in the lower group."""
 COUNTS_ONLY, EARLY, RELIABLE = 10, 30, 100
-"""Learners from which there is an early look, from which D and r are told, and from which reliability is."""
+"""Learners from which there is an early look, from which D and r are given, and from which reliability is."""
 Z95 = 1.959963984540054
 """Standard normal quantile of a 95 % interval."""
 MOST_CELLS = 20_000_000
@@ -30,7 +30,7 @@ Manner = Literal["counts only", "early look", "without reliability", "whole"]
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class ItemStatistics:
     """One item: how many were ``right``, and its statistics; none where they can't be had."""
 
     item: str
@@ -45,10 +45,10 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Statistics:
-    """A test: its items, KR-20 and standard error of measurement, and what so many learners allow to be told."""
+    """A test: its items, KR-20 and standard error of measurement, and what so many learners allow to be said."""
 
     learners: int
-    items: tuple[Item, ...]
+    items: tuple[ItemStatistics, ...]
     mean: float | None
     sd: float | None
     kr20: float | None
@@ -56,7 +56,7 @@ class Statistics:
 
     @property
     def manner(self) -> Manner:
-        """What may be told to people for so many learners."""
+        """What may be said to people for so many learners."""
         if self.learners < COUNTS_ONLY:
             return "counts only"
         if self.learners < EARLY:
@@ -87,10 +87,12 @@ def _kr20(shares: Sequence[float], variance: float) -> float | None:
     return count / (count - 1) * (1 - sum(p * (1 - p) for p in shares) / variance)
 
 
-def _item(name: str, column: Sequence[int], totals: Sequence[int], weights: Sequence[tuple[float, float]]) -> Item:
+def _item(
+    name: str, column: Sequence[int], totals: Sequence[int], weights: Sequence[tuple[float, float]]
+) -> ItemStatistics:
     count, right = len(column), sum(column)
     if not count:
-        return Item(name, 0, None, None, None, None, None, None)
+        return ItemStatistics(name, 0, None, None, None, None, None, None)
     low, high = _wilson(right, count)
     d = None
     if count > 1:
@@ -98,7 +100,7 @@ def _item(name: str, column: Sequence[int], totals: Sequence[int], weights: Sequ
         lower = sum(w[1] for w, x in zip(weights, column, strict=True) if x)
         d = (upper - lower) / (GROUP * count)
     rest = [total - x for total, x in zip(totals, column, strict=True)]
-    return Item(name, right, right / count, low, high, d, _biserial(column, totals), _biserial(column, rest))
+    return ItemStatistics(name, right, right / count, low, high, d, _biserial(column, totals), _biserial(column, rest))
 
 
 def _groups(totals: Sequence[int]) -> list[tuple[float, float]]:
@@ -151,13 +153,21 @@ def read_answers(content: bytes, file: str) -> tuple[tuple[str, ...], list[tuple
             if any(cell.strip() for cell in cells)
         ]
     except csv.Error as error:
-        raise Faulty([Fault(file, 1, "file", f"can't be read: {error}; check its quotes")]) from None
+        raise Faulty(
+            [Fault(file, 1, "file", _("can't be read: {error}; check its quotes").format(error=error))]
+        ) from None
     if not rows:
-        raise Faulty([Fault(file, 1, "header", "is missing; the first row must name the items")])
+        raise Faulty([Fault(file, 1, "header", _("is missing; the first row must name the items"))])
     (head_line, names), *body = rows
     faults = _head_faults(file, head_line, names)
     if len(body) * len(names) > MOST_CELLS:
-        raise Faulty([Fault(file, head_line, "rows", f"hold more than {MOST_CELLS} answers; split the table")])
+        raise Faulty(
+            [
+                Fault(
+                    file, head_line, "rows", _("hold more than {most} answers; split the table").format(most=MOST_CELLS)
+                )
+            ]
+        )
     answers = []
     for line, cells in body:
         bad = _row_faults(file, line, names, cells)
@@ -171,22 +181,36 @@ def read_answers(content: bytes, file: str) -> tuple[tuple[str, ...], list[tuple
 
 def _head_faults(file: str, line: int, names: Sequence[str]) -> list[Fault]:
     faults = [
-        Fault(file, line, f"column {n}", "has no name; give the item one")
+        Fault(file, line, _("column {n}").format(n=n), _("has no name; give the item one"))
         for n, name in enumerate(names, 1)
         if not name
     ]
     repeated = [name for name, count in Counter(names).items() if name and count > 1]
-    faults += [Fault(file, line, name[:40], "is named twice; give each item a name of its own") for name in repeated]
+    faults += [Fault(file, line, name[:40], _("is named twice; give each item a name of its own")) for name in repeated]
     if names and all(name in ("0", "1") for name in names):
-        faults.append(Fault(file, line, "header", "is a row of answers; put the names of the items above it"))
+        faults.append(Fault(file, line, "header", _("is a row of answers; put the names of the items above it")))
     return faults
 
 
 def _row_faults(file: str, line: int, names: Sequence[str], cells: Sequence[str]) -> list[Fault]:
     if len(cells) != len(names):
-        return [Fault(file, line, "row", f"has {len(cells)} cells and the header {len(names)}; fill or cut it")]
+        return [
+            Fault(
+                file,
+                line,
+                "row",
+                _("has {cells} cells and the header {heads}; fill or cut it").format(
+                    cells=len(cells), heads=len(names)
+                ),
+            )
+        ]
     return [
-        Fault(file, line, name[:40] or "item", f"is '{cell[:20]}'; write 1 for right and 0 for wrong or left out")
+        Fault(
+            file,
+            line,
+            name[:40] or "item",
+            _("is '{cell}'; write 1 for right and 0 for wrong or left out").format(cell=cell[:20]),
+        )
         for name, cell in zip(names, cells, strict=True)
         if cell not in ("0", "1")
     ]

@@ -1,4 +1,4 @@
-"""Whether an answer is right: read as typed, judged, and a known mistake told by name."""
+"""Whether an answer is right: read as typed, judged, and a known mistake named."""
 
 from __future__ import annotations
 
@@ -9,8 +9,19 @@ from dataclasses import dataclass
 
 from trainer.plan import Point
 from trainer.quiz.measure import Measure, Unclear, amount, read_measure
-from trainer.quiz.question import Amount, Answer, Asked, InOrder, OneOf, Pairs, Place, PointAt, SomeOf, SpotFault
-from trainer.words import _
+from trainer.quiz.question import (
+    Amount,
+    Answer,
+    Asked,
+    InOrder,
+    LabelledPlace,
+    OneOf,
+    Pairs,
+    PointAt,
+    SomeOf,
+    SpotFault,
+)
+from trainer.words import _, ngettext
 
 LETTERS = "ABCDEFGHIJKLMNOPQRST"
 """Names of choices, steps, lines and places, in their order."""
@@ -21,7 +32,7 @@ _TOKENS = re.compile(r"[^\s,;:./()>-]+")
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What became of an answer. ``understood`` tells it back; ``slip`` names the mistake behind it, where known."""
+    """What became of an answer. ``understood`` gives it back; ``slip`` names the mistake behind it, where known."""
 
     right: bool
     understood: str
@@ -42,7 +53,7 @@ def judge(asked: Asked, answer: Answer) -> Verdict | Unclear:
     if unclear := _unfit(asked, chosen):
         return unclear
     given = tuple(sorted(chosen)) if isinstance(task, SomeOf) else chosen
-    return Verdict(given == right_answer(asked), told(asked, given), _slip(asked, given))
+    return Verdict(given == right_answer(asked), answer_text(asked, given), _slip(asked, given))
 
 
 def right_answer(asked: Asked) -> Answer:
@@ -56,7 +67,7 @@ def right_answer(asked: Asked) -> Answer:
             return amount(task.value, task.unit, task.decimals)
 
 
-def told(asked: Asked, answer: Answer) -> str:
+def answer_text(asked: Asked, answer: Answer) -> str:
     """Return an answer in words."""
     if isinstance(answer, str):
         return answer
@@ -105,7 +116,7 @@ def _read_letters(asked: Asked, text: str) -> tuple[int, ...] | Unclear:
     return _unfit(asked, answer) or answer
 
 
-def nearest_place(places: Sequence[Place], at: Point, within: float) -> int | None:
+def nearest_place(places: Sequence[LabelledPlace], at: Point, within: float) -> int | None:
     """Return the index of the place nearest to a plan point, none where all are further than ``within`` mm."""
     found = min(range(len(places)), key=lambda i: math.dist(places[i].at, at), default=None)
     return found if found is not None and math.dist(places[found].at, at) <= within else None
@@ -126,7 +137,9 @@ def _unfit(asked: Asked, answer: tuple[int, ...]) -> Unclear | None:
     elif not isinstance(task, Pairs) and len(set(answer)) < len(answer):
         why = _("Name each of them once.")
     elif isinstance(task, InOrder) and len(answer) != count:
-        why = _("Name all {count}, the first one first.").format(count=count)
+        why = ngettext("Name all {n}, the first one first.", "Name all {n}, the first one first.", count).format(
+            n=count
+        )
     return Unclear(why) if why else None
 
 

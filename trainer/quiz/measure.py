@@ -3,7 +3,7 @@
 Space, comma and apostrophe may part thousands, and the point is the decimal sign, as in Australia:
 ``1 800``, ``1,800``, ``1.8 m``, ``1800mm``. A comma that parts no three figures, or that follows thousands
 parted otherwise, can only be a decimal sign and is taken as one: ``1 800,5`` is 1800.5. What was
-understood is always told, so that nobody is marked on a number they did not mean.
+understood is always said, so that nobody is marked on a number they did not mean.
 """
 
 from __future__ import annotations
@@ -52,7 +52,7 @@ _PLAIN = re.compile(r"[0-9]*(?:[.,][0-9]+)?")
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A typed number understood: ``value`` in the unit asked for, told back in ``said``; whether a unit was typed."""
+    """A typed number understood: ``value`` in the unit asked for, given back in ``said``; whether a unit was typed."""
 
     value: float
     said: str
@@ -88,7 +88,7 @@ def read_measure(text: str, unit: Unit) -> Measure | Unclear:
 
 
 def amount(value: float, unit: Unit, decimals: int = 0) -> str:
-    """Write a number with its unit, rounded to ``decimals`` places, without noughts at its end."""
+    """Write a number with its unit, rounded to ``decimals`` places, without zeros at its end."""
     text = f"{value:.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")

@@ -11,14 +11,14 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from trainer.chance import chance
 from trainer.quiz.bank import Question
-from trainer.quiz.blueprint import Blueprint, Part, blueprint
+from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
 from trainer.quiz.question import Asked
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject
-from trainer.rehearse.chance import chance
-from trainer.words import _
+from trainer.words import ngettext
 
 SEEDS = 1_000_000
 """Seeds of worked questions lie below this."""
@@ -55,8 +55,13 @@ def make_paper(
         chosen.take(part)
     chosen.fill(count, [part.topic for part in plan.parts])
     if len(chosen.questions) < count:
-        text = _("There are only {found} questions for such a paper, and {count} were asked for. Ask for fewer.")
-        raise TooFewQuestions(text.format(found=len(chosen.questions), count=count))
+        found = len(chosen.questions)
+        text = ngettext(
+            "There is only {found} question for such a paper, and {count} were asked for. Ask for fewer.",
+            "There are only {found} questions for such a paper, and {count} were asked for. Ask for fewer.",
+            found,
+        )
+        raise TooFewQuestions(text.format(found=found, count=count))
     ordered = sorted(chosen.questions.values(), key=lambda q: (TOPICS.index(q.topic), q.difficulty, q.written, q.id))
     return Paper(seed, tuple(ordered))
 
@@ -87,7 +92,7 @@ class _Choice:
         self.hardness: Counter[int] = Counter()
         self.families: Counter[str] = Counter()
 
-    def take(self, part: Part) -> None:
+    def take(self, part: PaperPart) -> None:
         """Take a part's worked questions, its written ones from this form, and more written ones where houses fail."""
         want = part.written + part.worked
         worked = self._worked(part.topic)

@@ -1,6 +1,6 @@
 """Questions as a QTI 3.0 package: one item a question, a test that keeps their order, and the manifest.
 
-Places on a plan and lines of a page become choices, told in words, so that no picture has to travel.
+Places on a plan and lines of a page become choices, in words, so that no picture has to travel.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ from trainer.plan import Point
 from trainer.quiz.measure import Unit
 from trainer.quiz.unit import Topic, UnitItem
 
-Kind = Literal[
+QuestionKind = Literal[
     "choose one", "choose several", "number", "put in order", "match", "point at it", "spot the fault"
 ]  # fmt: skip
 
@@ -40,7 +40,7 @@ class SomeOf:
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """Give a number: ``value`` in ``unit``, told to ``decimals`` places; right within ``tolerance``."""
+    """Give a number: ``value`` in ``unit``, given to ``decimals`` places; right within ``tolerance``."""
 
     value: float
     unit: Unit
@@ -66,7 +66,7 @@ class Pairs:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class LabelledPlace:
     """A labelled place on the plan: ``at`` in plan mm, ``words`` that find it without a picture."""
 
     label: str
@@ -78,22 +78,22 @@ class Place:
 class PointAt:
     """Point at it on the plan: ``right`` is the index of the one right place."""
 
-    places: tuple[Place, ...]
+    places: tuple[LabelledPlace, ...]
     right: int
 
 
 @dataclass(frozen=True, slots=True)
 class SpotFault:
-    """Spot the fault: of the ``lines`` that tell a roof or a diary, ``right`` is wrong. ``places`` are on the plan."""
+    """Spot the fault: of ``lines`` that describe a roof or a diary, ``right`` is wrong. ``places`` are on the plan."""
 
     lines: tuple[str, ...]
     right: int
-    places: tuple[Place, ...] = ()
+    places: tuple[LabelledPlace, ...] = ()
 
 
 Task = OneOf | SomeOf | Amount | InOrder | Pairs | PointAt | SpotFault
 
-KINDS: dict[type[Task], Kind] = {
+KINDS: dict[type[Task], QuestionKind] = {
     OneOf: "choose one", SomeOf: "choose several", Amount: "number", InOrder: "put in order", Pairs: "match",
     PointAt: "point at it", SpotFault: "spot the fault",
 }  # fmt: skip
@@ -101,7 +101,7 @@ KINDS: dict[type[Task], Kind] = {
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A wrong answer that a real mistake leads to: as told, what went wrong, and its value where it is a number."""
+    """A wrong answer that a real mistake leads to: its words, what went wrong, and its value where it is a number."""
 
     text: str
     why: str
@@ -143,7 +143,7 @@ class Asked:
     drawing: Drawing | None = field(default=None, compare=False, repr=False)
 
     @property
-    def kind(self) -> Kind:
+    def kind(self) -> QuestionKind:
         """How it is answered, in words."""
         return KINDS[type(self.task)]
 

@@ -19,7 +19,7 @@ from fsrs import State as FsrsState
 
 from trainer.quiz.unit import Topic
 from trainer.quiz.worked import FAMILIES
-from trainer.rules.finding import Stage
+from trainer.terms import Stage
 
 Rating = Literal["again", "hard", "good"]
 _RATINGS: Mapping[Rating, FsrsRating] = {"again": FsrsRating.Again, "hard": FsrsRating.Hard, "good": FsrsRating.Good}

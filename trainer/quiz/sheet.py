@@ -11,9 +11,10 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, Place, PutInOrder, Question
+from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
 from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, validate
 from trainer.read.document import Document, Lines
+from trainer.words import _
 
 SPOTS = "ABCDEFGH"
 HEADS = (
@@ -22,7 +23,7 @@ HEADS = (
 )  # fmt: skip
 NEEDED = ("id", "kind", "topic", "difficulty", "serves", "text", "why", "source")
 MOST_ROWS = 2000
-_WHOLE = "a whole number"
+_WHOLE = _("a whole number")
 
 
 def write_sheet(questions: Iterable[Question]) -> str:
@@ -79,21 +80,44 @@ def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
     text = _text(content, file)
     rows = _rows(text, file)
     if not rows:
-        raise Faulty([Fault(file, 1, "header", f"is missing; the first row must name the columns: {', '.join(HEADS)}")])
+        raise Faulty(
+            [
+                Fault(
+                    file,
+                    1,
+                    "header",
+                    _("is missing; the first row must name the columns: {heads}").format(heads=", ".join(HEADS)),
+                )
+            ]
+        )
     (head_line, heads), *body = rows
     heads = [" ".join(head.split()) for head in heads]
     faults = [Fault(file, head_line, "header", what) for what in _head_faults(heads)]
     if len(body) > MOST_ROWS:
-        faults.append(Fault(file, head_line, "rows", f"are {len(body)}; {MOST_ROWS} are enough for one file"))
+        faults.append(
+            Fault(
+                file,
+                head_line,
+                "rows",
+                _("are {rows}; {most} are enough for one file").format(rows=len(body), most=MOST_ROWS),
+            )
+        )
     if not body:
-        faults.append(Fault(file, head_line, "rows", "are missing; write one row a question"))
+        faults.append(Fault(file, head_line, "rows", _("are missing; write one row a question")))
     if faults:
         raise Faulty(faults)
     entries, lines, also = [], [], []
     for line, cells in body:
         if len(cells) > len(heads):
             also.append(
-                Fault(file, line, "row", f"has {len(cells)} cells and the header {len(heads)}; check its quotes")
+                Fault(
+                    file,
+                    line,
+                    "row",
+                    _("has {cells} cells and the header {heads}; check its quotes").format(
+                        cells=len(cells), heads=len(heads)
+                    ),
+                )
             )
         row = {head: cell.strip() for head, cell in zip(heads, cells, strict=False) if cell.strip()}
         entries.append(_entry({head: cell.removeprefix("'") for head, cell in row.items()}))
@@ -101,18 +125,29 @@ def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
     at = Lines(head_line, {"questions": Lines(head_line, dict(enumerate(lines)))})
     questions = validate(BankFile, Document(file, {"schema": 1, "questions": entries}, at, tuple(also))).questions
     for question, row_lines in zip(questions, lines, strict=True):
-        question._place = Place(file, row_lines.line)
+        question._place = SourceLine(file, row_lines.line)
     return questions
 
 
 def _text(content: bytes, file: str) -> str:
     if len(content) > SIZE_LIMIT:
-        raise Faulty([Fault(file, 1, "file", f"is larger than {SIZE_LIMIT // 1_000_000} MB; save it in parts")])
+        raise Faulty(
+            [
+                Fault(
+                    file,
+                    1,
+                    "file",
+                    _("is larger than {most} MB; save it in parts").format(most=SIZE_LIMIT // 1_000_000),
+                )
+            ]
+        )
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
-        raise Faulty([Fault(file, line, "file", "is not UTF-8; save it as 'CSV UTF-8' in the spreadsheet")]) from None
+        raise Faulty(
+            [Fault(file, line, "file", _("is not UTF-8; save it as 'CSV UTF-8' in the spreadsheet"))]
+        ) from None
 
 
 def _rows(text: str, file: str) -> list[tuple[int, list[str]]]:
@@ -127,7 +162,9 @@ def _rows(text: str, file: str) -> list[tuple[int, list[str]]]:
                 found.append((line, cells))
             line = reader.line_num + 1
     except csv.Error as error:
-        raise Faulty([Fault(file, line, "row", f"can't be read: {error}; check its quotes")]) from None
+        raise Faulty(
+            [Fault(file, line, "row", _("can't be read: {error}; check its quotes").format(error=error))]
+        ) from None
     return found
 
 
@@ -135,11 +172,15 @@ def _head_faults(heads: Sequence[str]) -> list[str]:
     faults = []
     for head in heads:
         if head and head not in HEADS:
-            guess = did_you_mean(head, HEADS) or f"known: {', '.join(HEADS)}"
-            faults.append(f"has the column '{head[:40]}', which is not known; {guess}")
-        elif head and heads.count(head) > 1 and f"has the column '{head}' twice; leave one out" not in faults:
-            faults.append(f"has the column '{head}' twice; leave one out")
-    faults += [f"has no column '{need}'; add it" for need in NEEDED if need not in heads]
+            guess = did_you_mean(head, HEADS) or _("known: {heads}").format(heads=", ".join(HEADS))
+            faults.append(_("has the column '{head}', which is not known; {guess}").format(head=head[:40], guess=guess))
+        elif (
+            head
+            and heads.count(head) > 1
+            and _("has the column '{head}' twice; leave one out").format(head=head) not in faults
+        ):
+            faults.append(_("has the column '{head}' twice; leave one out").format(head=head))
+    faults += [_("has no column '{need}'; add it").format(need=need) for need in NEEDED if need not in heads]
     return faults
 
 

@@ -6,13 +6,11 @@ Questions are kept by their ids and made again from bank and house.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from trainer.quiz.judge import Verdict, judge, read_answer
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Answer, Asked
-
-Mode = Literal["practice", "assessment"]
+from trainer.terms import Mode
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal, get_args
 
 from trainer.words import _
@@ -25,6 +26,24 @@ Topic = Literal[
     "who decides what",
 ]
 TOPICS: tuple[Topic, ...] = get_args(Topic)
+TOPIC_NAMES: Mapping[str, str] = {
+    "terms": _("Terms"),
+    "reading plans": _("Reading plans"),
+    "safety": _("Safety"),
+    "lifting": _("Lifting"),
+    "set-out": _("Set-out"),
+    "order": _("Order"),
+    "bracing": _("Bracing"),
+    "fixing": _("Fixing"),
+    "tolerances": _("Tolerances"),
+    "gables and verges": _("Gables and verges"),
+    "saddles": _("Saddles"),
+    "inspection": _("Inspection"),
+    "tools and PPE": _("Tools and PPE"),
+    "ceiling trimming and access holes": _("Ceiling trimming and access holes"),
+    "clean-up": _("Clean-up"),
+    "who decides what": _("Who decides what"),
+}
 
 UnitItem = Literal[
     "plan",

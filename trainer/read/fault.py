@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 WHOLE_FILE = "file"
 """Stands for the path of a fault that is about the file as a whole."""
-MOST_TOLD = 200
-"""Faults of one sort told one by one; a file with more is not one that a person wrote for us."""
+MOST_SHOWN = 200
+"""Faults of one sort shown one by one; a file with more is not one that a person wrote for us."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from trainer.read.document import Where
+from trainer.words import _
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -76,16 +77,16 @@ def wanted(schema: Schema) -> str:
     if "const" in schema:
         return _shown(schema["const"])
     if "enum" in schema:
-        return "one of: " + ", ".join(map(_shown, schema["enum"]))
+        return _("one of: ") + ", ".join(map(_shown, schema["enum"]))
     kind = schema.get("type")
     if kind in ("integer", "number"):
-        return ("a whole number" if kind == "integer" else "a number") + _range(schema)
+        return (_("a whole number") if kind == "integer" else _("a number")) + _range(schema)
     return {
-        "boolean": "true or false",
-        "string": "text" + _count(schema, "Length", "characters"),
-        "array": "a list [ ]" + _count(schema, "Items", "entries"),
-        "object": "keys with values: " + ", ".join(schema.get("required") or schema.get("properties", {})),
-    }.get(str(kind), "what the schema asks for")
+        "boolean": _("true or false"),
+        "string": _("text") + _count(schema, "Length", _("characters")),
+        "array": _("a list [ ]") + _count(schema, "Items", _("entries")),
+        "object": _("keys with values: ") + ", ".join(schema.get("required") or schema.get("properties", {})),
+    }.get(str(kind), _("what the schema asks for"))
 
 
 def _shown(value: object) -> str:
@@ -96,16 +97,22 @@ def _range(schema: Schema) -> str:
     unit = f" {schema[UNIT]}" if UNIT in schema else ""
     least, most = schema.get("minimum"), schema.get("maximum")
     if least is not None and most is not None:
-        return f" from {least:g} to {most:g}{unit}"
+        return _(" from {least:g} to {most:g}{unit}").format(least=least, most=most, unit=unit)
     if least is not None:
-        return f" of at least {least:g}{unit}"
-    return f" of at most {most:g}{unit}" if most is not None else unit and f" of{unit}"
+        return _(" of at least {least:g}{unit}").format(least=least, unit=unit)
+    return (
+        _(" of at most {most:g}{unit}").format(most=most, unit=unit)
+        if most is not None
+        else unit and _(" of{unit}").format(unit=unit)
+    )
 
 
 def _count(schema: Schema, what: str, of: str) -> str:
     least, most = schema.get(f"min{what}"), schema.get(f"max{what}")
     if least and most:
-        return f" of {least} {of}" if least == most else f" of {least} to {most} {of}"
+        return (_(" of {least} {of}") if least == most else _(" of {least} to {most} {of}")).format(
+            least=least, most=most, of=of
+        )
     if most:
-        return f" of at most {most} {of}"
-    return f" of at least {least} {of}" if least else ""
+        return _(" of at most {most} {of}").format(most=most, of=of)
+    return _(" of at least {least} {of}").format(least=least, of=of) if least else ""

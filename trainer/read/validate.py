@@ -8,9 +8,10 @@ from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from trainer.read.document import Document, Where
-from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_SHOWN, WHOLE_FILE, Fault, Faulty
 from trainer.read.schema_walk import Schema, find, schema_of, wanted
 from trainer.read.suggest import did_you_mean
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -37,9 +38,12 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
         instance = model.model_validate_json(json.dumps(document.data), strict=True)
     except ValidationError as error:
         details = [detail for detail in error.errors(include_url=False) if not _follows(detail)]
-        faults += [_fault(schema_of(model), document, detail) for detail in details[:MOST_TOLD]]
-        if len(details) > MOST_TOLD:
-            more = f"has {len(details) - MOST_TOLD} more faults; put these right first"
+        faults += [_fault(schema_of(model), document, detail) for detail in details[:MOST_SHOWN]]
+        if len(details) > MOST_SHOWN:
+            left = len(details) - MOST_SHOWN
+            more = ngettext(
+                "has {n} more fault; put these right first", "has {n} more faults; put these right first", left
+            ).format(n=left)
             faults.append(Fault(document.file, document.line_of(()), WHOLE_FILE, more))
     if instance is None or faults:
         raise Faulty(faults)
@@ -47,7 +51,7 @@ def validate(model: type[M], document: Document, also: Iterable[tuple[Where, str
 
 
 def _follows(error: ErrorDetails) -> bool:
-    """Whether a list is short only for want of its faulty entries, which are told for themselves."""
+    """Whether a list is short only for want of its faulty entries, which are named for themselves."""
     return error["type"] == "too_short" and len(error["input"]) >= error["ctx"]["min_length"]
 
 
@@ -59,7 +63,7 @@ def _fault(root: Schema, document: Document, error: ErrorDetails) -> Fault:
         kind, where, schema = "too_short", around_where, around
     match kind:
         case "missing":
-            what = f"is missing; add it: {wanted(schema)}"
+            what = _("is missing; add it: {wanted}").format(wanted=wanted(schema))
         case "extra_forbidden":
             what = _unknown_key(str(where[-1]), around)
         case "union_tag_invalid" | "union_tag_not_found":
@@ -67,7 +71,9 @@ def _fault(root: Schema, document: Document, error: ErrorDetails) -> Fault:
         case "value_error" | "assertion_error":
             what = str(context["error"])
         case "too_long" | "too_short":
-            what = f"has {len(value)} entr{'y' if len(value) == 1 else 'ies'}; write {wanted(schema)}"
+            what = ngettext("has {n} entry; write {wanted}", "has {n} entries; write {wanted}", len(value)).format(
+                n=len(value), wanted=wanted(schema)
+            )
         case _:
             what = _unlike(value, schema)
     return document.fault(where, what)
@@ -76,16 +82,20 @@ def _fault(root: Schema, document: Document, error: ErrorDetails) -> Fault:
 def _unknown_key(key: str, around: Schema) -> str:
     known = list(around.get("properties", {}))
     guess = did_you_mean(key, known)
-    return f"is not known here; {guess or 'take it out; known here: ' + ', '.join(known)}"
+    return _("is not known here; {guess}").format(
+        guess=guess or _("take it out; known here: {keys}").format(keys=", ".join(known))
+    )
 
 
 def _wrong_tag(schema: Schema, context: Mapping[str, Any]) -> str:
     known = list(schema["discriminator"]["mapping"])
-    choice = "one of: " + ", ".join(known)
+    choice = _("one of: {names}").format(names=", ".join(known))
     if "tag" not in context:
-        return f"is missing; add it: {choice}"
+        return _("is missing; add it: {choice}").format(choice=choice)
     tag = str(context["tag"])
-    return f"is {_seen(tag)}; {did_you_mean(tag, known) or 'write ' + choice}"
+    return _("is {seen}; {advice}").format(
+        seen=_seen(tag), advice=did_you_mean(tag, known) or _("write {wanted}").format(wanted=choice)
+    )
 
 
 def _unlike(value: object, schema: Schema) -> str:
@@ -94,19 +104,20 @@ def _unlike(value: object, schema: Schema) -> str:
     guess = did_you_mean(value, known) if isinstance(value, str) else ""
     hint = ""
     if isinstance(value, str) and schema.get("type") in ("integer", "number") and re.match(r"\s*[-+]?[0-9]", value):
-        hint = ", in figures alone, without quotes or unit"
+        hint = _(", in figures alone, without quotes or unit")
     elif schema.get("type") == "string" and isinstance(value, bool | int | float):
-        hint = ", in quotes"
-    return f"is {_seen(value)}; " + (f"{guess} ({wanted(schema)})" if guess else f"write {wanted(schema)}{hint}")
+        hint = _(", in quotes")
+    advice = f"{guess} ({wanted(schema)})" if guess else _("write {wanted}").format(wanted=wanted(schema)) + hint
+    return _("is {seen}; {advice}").format(seen=_seen(value), advice=advice)
 
 
 def _seen(value: object) -> str:
     if value is None:
-        return "left empty"
+        return _("left empty")
     if isinstance(value, list):
-        return "a list"
+        return _("a list")
     if isinstance(value, dict):
-        return "a set of keys"
+        return _("a set of keys")
     text = f"'{' '.join(value.split())}'" if isinstance(value, str) else json.dumps(value)
     text = text if len(text) <= _LONGEST_SHOWN else text[:_LONGEST_SHOWN] + "…"
-    return f"the text {text}" if isinstance(value, str) else text
+    return _("the text {text}").format(text=text) if isinstance(value, str) else text

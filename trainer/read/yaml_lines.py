@@ -10,10 +10,9 @@ import yaml
 
 _LONGEST = 118
 """Characters of a line; what is longer is broken over several."""
-_BARE = re.compile(r"[a-z]+([ -][a-z]+)*|[A-Z]{1,2}")
-_NEVER_BARE = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n", "Y", "N", "NO", "ON"})
-
-
+_BARE = re.compile(r"[A-Za-z][A-Za-z0-9_-]*( [A-Za-z0-9_-]+)*")
+_NEVER_BARE = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n"})
+"""Words that some reader of YAML takes for something else than text, in small letters."""
 _PLAIN = re.compile(r"[A-Za-z][^:#\[\]{}\n\t\"\\]*[^:#\[\]{}\s\"\\]")
 """A sentence that may stand in a line of its own as it is."""
 
@@ -23,15 +22,15 @@ def yaml_entry(key: str, value: object, indent: str = "") -> list[str]:
 
     ``value`` is what JSON holds: text, numbers, booleans, none, lists, and dicts with plain keys.
     """
-    told = value if isinstance(value, str) and _PLAIN.fullmatch(value) and _is_text(value) else _flow(value)
-    line, deeper = f"{indent}{_text(key)}: {told}", f"{indent}  "
+    plain = isinstance(value, str) and _PLAIN.fullmatch(value) and _is_text(value)
+    line, deeper = f"{indent}{_text(key)}: {value if plain else yaml_flow(value)}", f"{indent}  "
     if len(line) <= _LONGEST:
         return [line]
     if isinstance(value, dict):
         return [f"{indent}{_text(key)}:", *(line for k, v in value.items() for line in yaml_entry(k, v, deeper))]
     if isinstance(value, list):
         # Pieces of the list stay whole, so their own spaces are hidden while lines are broken.
-        pieces = ", ".join(_flow(piece).replace(" ", "\0") for piece in value)
+        pieces = ", ".join(yaml_flow(piece).replace(" ", "\0") for piece in value)
         return [f"{indent}{_text(key)}:", *(line.replace("\0", " ") for line in _wrapped(f"[{pieces}]", deeper))]
     if isinstance(value, str) and " ".join(value.split()) == value:
         return [f"{indent}{_text(key)}: >-", *_wrapped(value, deeper)]
@@ -44,11 +43,12 @@ def _wrapped(text: str, indent: str) -> list[str]:
     )
 
 
-def _flow(value: object) -> str:
+def yaml_flow(value: object) -> str:
+    """Return what JSON holds as YAML within a line."""
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{_text(key)}: {_flow(item)}" for key, item in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ", ".join(map(_flow, value)) + "]"
+        return "{" + ", ".join(f"{_text(key)}: {yaml_flow(item)}" for key, item in value.items()) + "}"
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(map(yaml_flow, value)) + "]"
     if isinstance(value, str):
         return _text(value)
     if isinstance(value, float) and value.is_integer():
@@ -63,5 +63,5 @@ def _is_text(text: str) -> bool:
 
 def _text(text: str) -> str:
     """Text bare where YAML takes it for nothing else, or else in quotes."""
-    plain = (_BARE.fullmatch(text) or re.fullmatch(r"[a-z_]+", text)) and text not in _NEVER_BARE
+    plain = _BARE.fullmatch(text) and text.lower() not in _NEVER_BARE
     return text if plain else json.dumps(text, ensure_ascii=False)

@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 import yaml
 
 from trainer.read.document import Document, Lines, Where, path_of
-from trainer.read.fault import MOST_TOLD, WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_SHOWN, WHOLE_FILE, Fault, Faulty
+from trainer.words import _
 
 SIZE_LIMIT = 1_000_000
 """Bytes in a file, at most."""
@@ -54,23 +55,27 @@ def read_yaml(text: str | bytes, file: str) -> Document:
 
 def _decoded(text: str | bytes, file: str) -> str:
     if len(text) > SIZE_LIMIT:
-        limit = f"is over {SIZE_LIMIT // 1_000_000} MB; files here are a few kB, so check that this is the right one"
+        limit = _("is over {most} MB; files here are a few kB, so check that this is the right one").format(
+            most=SIZE_LIMIT // 1_000_000
+        )
         raise Faulty([Fault(file, 1, WHOLE_FILE, limit)])
     if isinstance(text, bytes):
         try:
             source = text.decode("utf-8")
         except UnicodeDecodeError as error:
             line = text[: error.start].count(b"\n") + 1
-            raise Faulty([Fault(file, line, WHOLE_FILE, "is not UTF-8 text; save it as UTF-8")]) from None
+            raise Faulty([Fault(file, line, WHOLE_FILE, _("is not UTF-8 text; save it as UTF-8"))]) from None
     else:
         source = text
     source = source.removeprefix("\ufeff")
     if bad := _UNSHOWABLE.search(source):
         line = source.count("\n", 0, bad.start()) + 1
-        what = f"has a character that is not text (code {ord(bad[0])}); take it out, or check that this is a text file"
+        what = _(
+            "has a character that is not text (code {code}); take it out, or check that this is a text file"
+        ).format(code=ord(bad[0]))
         raise Faulty([Fault(file, line, WHOLE_FILE, what)])
     if not source.strip():
-        raise Faulty([Fault(file, 1, WHOLE_FILE, "is empty")])
+        raise Faulty([Fault(file, 1, WHOLE_FILE, _("is empty"))])
     return source
 
 
@@ -123,7 +128,7 @@ class _Composer:
             elif isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
-                    self._stop(line, "begins a second document; keep one to a file, and take out the line ---")
+                    self._stop(line, _("begins a second document; keep one to a file, and take out the line ---"))
 
     def syntax_fault(self, error: yaml.YAMLError) -> Fault:
         """Put the parser's complaint in words that say what to do."""
@@ -131,9 +136,16 @@ class _Composer:
         begun = getattr(error, "context_mark", None)
         problem = str(getattr(error, "problem", None) or error).splitlines()[0]
         line = min(mark.line + 1, self.line_count) if mark else 1
-        advice = next((advice for sign, advice in _ADVICE if sign in problem), "check quotes, brackets and indents")
-        since = f" in what begins on line {begun.line + 1}" if begun and begun.line + 1 < line else ""
-        return Fault(self.file, line, self._here(), f"is not YAML ({problem}{since}); {advice}")
+        advice = next((advice for sign, advice in _ADVICE if sign in problem), _("check quotes, brackets and indents"))
+        since = (
+            _(" in what begins on line {line}").format(line=begun.line + 1) if begun and begun.line + 1 < line else ""
+        )
+        return Fault(
+            self.file,
+            line,
+            self._here(),
+            _("is not YAML ({problem}{since}); {advice}").format(problem=problem, since=since, advice=advice),
+        )
 
     def _here(self) -> str:
         if not self._open:
@@ -143,8 +155,8 @@ class _Composer:
 
     def _note(self, line: int, what: str) -> None:
         self.faults.append(Fault(self.file, line, self._here(), what))
-        if len(self.faults) == MOST_TOLD:
-            self._stop(line, "has many faults like these; put them right first")
+        if len(self.faults) == MOST_SHOWN:
+            self._stop(line, _("has many faults like these; put them right first"))
 
     def _stop(self, line: int, what: str) -> None:
         raise Faulty([*self.faults, Fault(self.file, line, self._here(), what)])
@@ -162,7 +174,7 @@ class _Composer:
     def _scalar(self, event: yaml.ScalarEvent, line: int) -> None:
         text = event.value
         if _UNSHOWABLE.search(text):
-            self._stop(line, "has text with a character that can't be shown; take out the backslash code")
+            self._stop(line, _("has text with a character that can't be shown; take out the backslash code"))
         self._refuse_tag(event.tag, line)
         if self._expects_key():
             self._key(text, line)
@@ -178,13 +190,15 @@ class _Composer:
         around.key, around.key_line = text, line
         if text in around.value:
             first = around.lines.inside[text].line
-            self._note(line, f"is given twice, first on line {first}; keep one of them")
+            self._note(line, _("is given twice, first on line {first}; keep one of them").format(first=first))
 
     def _begin(self, event: yaml.CollectionStartEvent, line: int) -> None:
         if self._expects_key():
-            self._stop(line, "has a list or mapping as a key; keys are single words")
+            self._stop(line, _("has a list or mapping as a key; keys are single words"))
         if len(self._open) >= _DEPTH_LIMIT:
-            self._stop(line, f"is more than {_DEPTH_LIMIT} levels deep; check the brackets and indents")
+            self._stop(
+                line, _("is more than {most} levels deep; check the brackets and indents").format(most=_DEPTH_LIMIT)
+            )
         self._refuse_tag(event.tag, line)
         where = self._next_where()
         value: dict[str, object] | list[object] = {} if isinstance(event, yaml.MappingStartEvent) else []
@@ -198,9 +212,11 @@ class _Composer:
 
     def _alias(self, anchor: str, line: int) -> None:
         if self._expects_key():
-            self._stop(line, f"has *{anchor} as a key; write the key itself")
+            self._stop(line, _("has *{anchor} as a key; write the key itself").format(anchor=anchor))
         if anchor not in self._anchors:
-            self._stop(line, f"repeats *{anchor}, which is not complete before it; write the value out")
+            self._stop(
+                line, _("repeats *{anchor}, which is not complete before it; write the value out").format(anchor=anchor)
+            )
         anchored = self._anchors[anchor]
         self._pieces += anchored.size - 1
         self._add(anchored.value, anchored.lines)
@@ -208,7 +224,7 @@ class _Composer:
     def _add(self, value: object, lines: Lines) -> None:
         self._pieces += 1
         if self._pieces > _PIECES_LIMIT:
-            self._stop(lines.line, "is too much for one file: over 100,000 values, with what its aliases repeat")
+            self._stop(lines.line, _("is too much for one file: over 100,000 values, with what its aliases repeat"))
         if not self._open:
             self.data, self.lines = value, lines
             return
@@ -224,7 +240,7 @@ class _Composer:
 
     def _refuse_tag(self, tag: str | None, line: int) -> None:
         if tag is not None:
-            self._note(line, f"has the YAML tag {tag[:40]}; take the tag out")
+            self._note(line, _("has the YAML tag {tag}; take the tag out").format(tag=tag[:40]))
 
 
 def _plain_value(text: str) -> object:
@@ -239,13 +255,13 @@ def _plain_value(text: str) -> object:
 
 
 _ADVICE = (
-    ("cannot start any token", "use spaces, not tabs, and put text that begins with a sign in quotes"),
-    ("nesting depth", "it is nested far too deep; check the brackets and indents"),
-    ("mapping values are not allowed", "put text that holds a colon in quotes, and check the indents"),
-    ("',' or ']'", "close the bracket [ with ], and put a comma between entries"),
-    ("',' or '}'", "close the brace { with }, and put a comma between entries"),
-    ("unexpected end of stream", "the file stops short; close the quote or bracket, or get the whole file"),
-    ("did not find expected key", "line the keys up under each other, each with a colon"),
-    ("could not find expected ':'", "put a colon after the key"),
-    ("undefined alias", "write the value out"),
+    ("cannot start any token", _("use spaces, not tabs, and put text that begins with a sign in quotes")),
+    ("nesting depth", _("it is nested far too deep; check the brackets and indents")),
+    ("mapping values are not allowed", _("put text that holds a colon in quotes, and check the indents")),
+    ("',' or ']'", _("close the bracket [ with ], and put a comma between entries")),
+    ("',' or '}'", _("close the brace { with }, and put a comma between entries")),
+    ("unexpected end of stream", _("the file stops short; close the quote or bracket, or get the whole file")),
+    ("did not find expected key", _("line the keys up under each other, each with a colon")),
+    ("could not find expected ':'", _("put a colon after the key")),
+    ("undefined alias", _("write the value out")),
 )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any
 
@@ -11,19 +10,21 @@ from trainer.quiz.judge import LETTERS, options, right_answer
 from trainer.quiz.measure import Unclear, read_measure
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs
 from trainer.quiz.sitting import Given
-from trainer.records import bodies
-from trainer.records.chain import Body
+from trainer.records.chain import JsonObject
+from trainer.records.entries import ANSWERS, AnswerEntry, QuestionKind
 from trainer.records.store import Store, read_body
 
 
-def answer_body(at: int, asked: Asked, given: Given, took: int) -> dict[str, Any]:
+def answered(at: int, asked: Asked, given: Given, took: int) -> AnswerEntry:
     """Return the entry of one answer: its question, what was given and what is right; ``took`` in ms."""
     kind, got, want, offered = _said(asked, given.answer)
-    said = bodies.answer(at, asked.id, kind, asked.text, got, want, given.right, took, given.hinted, offered)
-    return {**said, "serves": list(asked.serves)}
+    return ANSWERS[kind](
+        at=at, question=asked.id, asked=kind, text=asked.text, offered=offered, right=given.right, hinted=given.hinted,
+        took=took, serves=list(asked.serves), given=got, want=want,
+    )  # fmt: skip
 
 
-def _said(asked: Asked, answer: Answer) -> tuple[bodies.QuestionKind, Any, Any, Mapping[str, Any] | None]:
+def _said(asked: Asked, answer: Answer) -> tuple[QuestionKind, Any, Any, dict[str, dict[str, str]] | None]:
     """The kind of an answer, what was given, what is right, and what was offered."""
     task = asked.task
     if isinstance(task, Amount):
@@ -39,7 +40,7 @@ def _said(asked: Asked, answer: Answer) -> tuple[bodies.QuestionKind, Any, Any, 
     return ("sequencing" if isinstance(task, InOrder) else "choice"), _letters(got), _letters(want), choices
 
 
-def given_again(asked: Asked, body: Body) -> Given:
+def given_again(asked: Asked, body: JsonObject) -> Given:
     """Return the answer that an entry holds, as it was given to ``asked``."""
     got = body["given"]
     answer: Answer
@@ -61,11 +62,10 @@ def history(store: Store, code: str) -> list[Seen]:
         ' OR (body LIKE \'%"kind":"act"%\' AND body NOT LIKE \'%"found":[]%\')'
     )
     found = [read_body(text) for attempt, text in store.rows(question) if attempt in mine]
-    told = (seen for body in sorted(found, key=lambda body: int(body.get("at", 0))) for seen in _seen(body))
-    return list(told)
+    return [seen for body in sorted(found, key=lambda body: int(body.get("at", 0))) for seen in _seen(body)]
 
 
-def _seen(body: Body) -> tuple[Seen, ...]:
+def _seen(body: JsonObject) -> tuple[Seen, ...]:
     when = datetime.fromtimestamp(int(body.get("at", 0)) / 1000, UTC)
     if body.get("kind") == "answer":
         return of_answer(str(body["question"]), bool(body["right"]), bool(body["hinted"]), when)

@@ -14,10 +14,10 @@ from trainer.quiz.paper import make_paper
 from trainer.quiz.question import Asked
 from trainer.quiz.worked import Subject, subject_of
 from trainer.records.answers import given_again
-from trainer.records.attempt import Paper
+from trainer.records.attempt import RecordedPaper
 from trainer.records.chain import canonical
 from trainer.records.errors import RecordsError
-from trainer.records.pack import Pack
+from trainer.records.pack import AssessmentPack
 from trainer.words import _
 
 
@@ -31,13 +31,13 @@ def bank_hash(bank: Sequence[Question]) -> str:
     return hashlib.sha256(canonical(asked)).hexdigest()
 
 
-def subjects_of(pack: Pack) -> dict[str, Subject]:
+def subjects_of(pack: AssessmentPack) -> dict[str, Subject]:
     """Return the pack's houses, by their levels' ids, as questions are asked about them."""
     levels = [parse_level(text, level) for level, text in pack.houses]
     return {level.id: subject_of(level, lay_out(level.house())) for level in levels}
 
 
-def questions_for(pack: Pack, code: str, bank: Sequence[Question]) -> tuple[Asked, ...]:
+def questions_for(pack: AssessmentPack, code: str, bank: Sequence[Question]) -> tuple[Asked, ...]:
     """Return the questions that a candidate is asked, in order; none where the pack has no paper.
 
     :raises OtherQuestions: where ``bank`` is not the one that the pack was made with.
@@ -49,10 +49,10 @@ def questions_for(pack: Pack, code: str, bank: Sequence[Question]) -> tuple[Aske
         raise OtherQuestions(text)
     subjects = tuple(subjects_of(pack).values())
     seed = pack.seed(code, len(pack.houses))
-    return make_paper(bank, subjects, seed, pack.paper.questions, pack.paper.topics).questions
+    return make_paper(bank, subjects, seed, pack.paper.questions, tuple(pack.paper.topics)).questions
 
 
-def judged_wrongly(paper: Paper, asked: Sequence[Asked]) -> tuple[str, ...]:
+def judged_wrongly(paper: RecordedPaper, asked: Sequence[Asked]) -> tuple[str, ...]:
     """Return the ids of questions that were not asked there, or whose answer is not what the record says of it."""
     found = []
     due = [question.id for question in asked]

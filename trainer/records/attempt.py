@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from trainer.records.bodies import Mode, misfit
-from trainer.records.chain import Body, Break, Entry, first_break, head_code
+from trainer.records.chain import Break, Entry, JsonObject, first_break, head_code
+from trainer.records.entries import misfit
 from trainer.records.seal import Seal
+from trainer.terms import Mode
 
 
 @dataclass(frozen=True)
-class House:
+class RecordedHouse:
     """One house of an attempt: its level, what was done, and the mark where it was marked."""
 
     level: str
@@ -22,15 +23,15 @@ class House:
     practice_mark: int | None
     began: int
     ended: int
-    acts: tuple[Body, ...]
-    mark: Body | None
+    acts: tuple[JsonObject, ...]
+    mark: JsonObject | None
     open: bool
     """Whether more may still be done on it."""
 
     @property
-    def standing(self) -> tuple[Body, ...]:
+    def standing(self) -> tuple[JsonObject, ...]:
         """What was done and not taken back; what nobody could do is not in it."""
-        kept: list[Body] = []
+        kept: list[JsonObject] = []
         for act in self.acts:
             if "refused" in act:
                 continue
@@ -42,13 +43,13 @@ class House:
 
 
 @dataclass(frozen=True)
-class Paper:
+class RecordedPaper:
     """One question paper of an attempt, with the answers given, in order."""
 
     name: str
     seed: int
     began: int
-    answers: tuple[Body, ...]
+    answers: tuple[JsonObject, ...]
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,7 @@ class Attempt:
     seals: tuple[Seal, ...] = ()
 
     @property
-    def opening(self) -> Body:
+    def opening(self) -> JsonObject:
         """The first entry."""
         return self.entries[0].body
 
@@ -117,7 +118,7 @@ class Attempt:
         return first_break(self.entries) or misfit(self.entries)
 
     @cached_property
-    def houses(self) -> tuple[House, ...]:
+    def houses(self) -> tuple[RecordedHouse, ...]:
         """The houses, in the order they were begun."""
         return tuple(self._houses())
 
@@ -127,18 +128,18 @@ class Attempt:
         return tuple(entry for entry in self.entries if entry.body["kind"] == "answer")
 
     @cached_property
-    def papers(self) -> tuple[Paper, ...]:
+    def papers(self) -> tuple[RecordedPaper, ...]:
         """The question papers, in the order they were begun."""
-        begun: list[tuple[Body, list[Body]]] = []
+        begun: list[tuple[JsonObject, list[JsonObject]]] = []
         for entry in self.entries:
             if entry.body["kind"] == "paper":
                 begun.append((entry.body, []))
             elif entry.body["kind"] == "answer":
                 begun[-1][1].append(entry.body)
-        return tuple(Paper(str(b["paper"]), int(b["seed"]), int(b["at"]), tuple(given)) for b, given in begun)
+        return tuple(RecordedPaper(str(b["paper"]), int(b["seed"]), int(b["at"]), tuple(given)) for b, given in begun)
 
     @property
-    def drills(self) -> tuple[Body, ...]:
+    def drills(self) -> tuple[JsonObject, ...]:
         """What is told of each drill, in order."""
         return tuple(entry.body for entry in self.entries if entry.body["kind"] == "drill")
 
@@ -148,10 +149,10 @@ class Attempt:
         bodies = (entry.body for entry in self.entries)
         return tuple((int(body["since"]), int(body["at"])) for body in bodies if body["kind"] == "gap")
 
-    def _houses(self) -> Iterator[House]:
-        begun: Body | None = None
-        acts: list[Body] = []
-        marked: Body | None = None
+    def _houses(self) -> Iterator[RecordedHouse]:
+        begun: JsonObject | None = None
+        acts: list[JsonObject] = []
+        marked: JsonObject | None = None
         ended = 0
         for body in (*(entry.body for entry in self.entries), _END):
             kind = body["kind"]
@@ -179,6 +180,10 @@ _END: dict[str, Any] = {"kind": ""}
 """Stands after the last entry."""
 
 
-def _house(begun: Body, acts: list[Body], marked: Body | None, ended: int, still: bool) -> House:
+def _house(
+    begun: JsonObject, acts: list[JsonObject], marked: JsonObject | None, ended: int, still: bool
+) -> RecordedHouse:
     level, text, seed = str(begun["level"]), str(begun["text"]), int(begun["seed"])
-    return House(level, text, seed, begun.get("practice_mark"), int(begun["at"]), ended, tuple(acts), marked, still)
+    return RecordedHouse(
+        level, text, seed, begun.get("practice_mark"), int(begun["at"]), ended, tuple(acts), marked, still
+    )

@@ -19,7 +19,7 @@ import rfc8785
 
 from trainer.words import _
 
-Body = Mapping[str, Any]
+JsonObject = Mapping[str, Any]
 """What one entry says: an object that JSON can hold."""
 
 START = bytes(32)
@@ -47,7 +47,7 @@ class NotCanonical(ValueError):  # noqa: N818 - it is an answer about a value
 class Entry:
     """One link: what it says, and the hash that it bears."""
 
-    body: Body
+    body: JsonObject
     hash: bytes
 
     @cached_property
@@ -56,7 +56,7 @@ class Entry:
         return canonical(self.body)
 
     @classmethod
-    def kept(cls, body: Body, hash_: bytes, text: str) -> Entry:
+    def stored(cls, body: JsonObject, hash_: bytes, text: str) -> Entry:
         """Return an entry whose form was written down before: its hash is held against just that ``text``."""
         entry = cls(body, hash_)
         entry.__dict__["text"] = text.encode("utf-8", errors="replace")
@@ -98,7 +98,7 @@ def entry_hash(previous: bytes, text: bytes) -> bytes:
     return hashlib.sha256(_ENTRY + previous + text).digest()
 
 
-def link(previous: bytes, bodies: Iterable[Body]) -> tuple[Entry, ...]:
+def link(previous: bytes, bodies: Iterable[JsonObject]) -> tuple[Entry, ...]:
     """Return ``bodies`` as entries that follow the entry of hash ``previous``."""
     entries = []
     for body in bodies:

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from trainer.drill import Drill
-from trainer.records import bodies
 from trainer.records.attempt import Attempt
-from trainer.records.journal import Journal
-from trainer.records.keys import public_hex
+from trainer.records.entries import DrillEntry, finding_facts
 from trainer.records.seat import Seat
 from trainer.records.store import Store, read_body
 from trainer.session import Session
@@ -19,18 +17,17 @@ def keep_drill(seat: Seat, drill: Drill, session: Session) -> Attempt:
 
     :raises NotWritten: where it can't be recorded.
     """
-    journal = Journal.waiting(
-        seat.store, seat.new_id(), seat.code, "practice", seat.clock, seat=public_hex(seat.key)
-    )  # fmt: skip
+    journal = seat.journal("practice")
     found = [finding for outcome in session.outcomes for finding in outcome.findings]
     result = drill.result(session)
     journal.note(
-        bodies.drill(
-            seat.clock(), drill.kind, drill.level.id, drill.seed, result.reached, result.goals, result.right, found,
-            drill.rules, hinted=bool(session.hints),
+        DrillEntry(
+            at=seat.clock(), drill=drill.kind, level=drill.level.id, seed=drill.seed, reached=result.reached,
+            goals=result.goals, right=result.right, hinted=bool(session.hints), found=finding_facts(found),
+            rules=list(drill.rules),
         )
     )  # fmt: skip
-    return seat.close(journal)
+    return journal.finish(seat.key)
 
 
 def done_right(store: Store, code: str) -> dict[str, dict[str, bool]]:

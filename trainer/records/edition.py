@@ -14,7 +14,7 @@ from pathlib import Path
 import trainer
 
 _LAYOUT = ("plan", "roof", "layout", "level", "read")
-_RULES = ("order", "site", "rules", "score", "session")
+_RULES = ("chance", "terms", "order", "site", "rules", "score", "session")
 _LENGTH = 16
 
 

@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from trainer.words import _
 
 
 class RecordsError(Exception):
     """Something about the records that a person must be told; its text says what to do."""
+
+    text: ClassVar[str] = "{where}"
+
+    def __init__(self, where: str = "", **facts: str) -> None:
+        super().__init__(self.text.format(where=where, **facts))
 
 
 class NotWritten(RecordsError):  # noqa: N818 - these are answers about a disk or a file, not faults of the program
@@ -16,75 +23,58 @@ class NotWritten(RecordsError):  # noqa: N818 - these are answers about a disk o
 class DiskFull(NotWritten):
     """Raised where the disk has no room."""
 
-    def __init__(self, where: str) -> None:
-        super().__init__(
-            _(
-                "{where}: the disk is full, so this was not recorded and not done. Free some space and do it again. "
-                "All that was recorded before is safe."
-            ).format(where=where)
-        )
+    text = _(
+        "{where}: the disk is full, so this was not recorded and not done. Free some space and do it again. "
+        "All that was recorded before is safe."
+    )
 
 
 class ReadOnly(NotWritten):
     """Raised where the folder or the file may only be read."""
 
-    def __init__(self, where: str) -> None:
-        super().__init__(
-            _(
-                "{where}: this place can't be written to, so nothing was recorded or done. Choose another folder with "
-                "--data, or ask who looks after this machine. What is there already is safe."
-            ).format(where=where)
-        )
+    text = _(
+        "{where}: this place can't be written to, so nothing was recorded or done. Choose another folder with "
+        "--data, or ask who looks after this machine. What is there already is safe."
+    )
 
 
 class Busy(NotWritten):
     """Raised where another window or program kept the store for too long."""
 
-    def __init__(self, where: str) -> None:
-        super().__init__(
-            _(
-                "{where}: another window is writing to these records. So this was not recorded and not done. "
-                "Wait a moment and do it again, or close the other window."
-            ).format(where=where)
-        )
+    text = _(
+        "{where}: another window is writing to these records. So this was not recorded and not done. "
+        "Wait a moment and do it again, or close the other window."
+    )
 
 
 class Elsewhere(NotWritten):
     """Raised where an attempt went on in another window."""
 
-    def __init__(self) -> None:
-        super().__init__(
-            _(
-                "This attempt went on in another window, so this was not recorded and not done. "
-                "Go on there, or close both and resume it."
-            )
-        )
+    text = _(
+        "This attempt went on in another window, so this was not recorded and not done. "
+        "Go on there, or close both and resume it."
+    )
 
 
 class Gone(NotWritten):
     """Raised where an attempt was erased while it went on."""
 
-    def __init__(self) -> None:
-        super().__init__(_("This attempt was erased in another window. Nothing more of it is recorded. Begin again."))
+    text = _("This attempt was erased in another window. Nothing more of it is recorded. Begin again.")
 
 
 class AlreadyThere(NotWritten):
     """Raised where a file that may not be replaced is there already."""
 
-    def __init__(self, where: str) -> None:
-        super().__init__(_("{where} is there already and was left as it is. Choose another name.").format(where=where))
+    text = _("{where} is there already and was left as it is. Choose another name.")
 
 
 class Damaged(RecordsError):  # noqa: N818
     """Raised where a store can't be trusted any more. It is never written to."""
 
-    def __init__(self, where: str, why: str) -> None:
-        super().__init__(
-            _(
-                "{where}: this file of records is damaged ({why}). It was left exactly as it is. "
-                "'trainer records save-what-holds' writes what can be read to a new file."
-            ).format(where=where, why=why)
-        )
+    text = _(
+        "{where}: this file of records is damaged ({why}). It was left exactly as it is. "
+        "'trainer records save-what-holds' writes what can be read to a new file."
+    )
 
 
 class NotRecords(RecordsError):  # noqa: N818

@@ -8,13 +8,14 @@ from functools import lru_cache
 from trainer.layout import Layout, LayoutRefused, lay_out
 from trainer.level import Level, parse_level
 from trainer.read import Faulty
-from trainer.records.attempt import Attempt, House
-from trainer.records.bodies import FOUND, Mode
+from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.edition import editions
+from trainer.records.entries import finding_facts
 from trainer.score import Mark, mark
 from trainer.session import Session
-from trainer.session.session import Journal as Listener
+from trainer.session.session import Listener
 from trainer.site import Diary
+from trainer.terms import Mode
 from trainer.words import _
 
 
@@ -52,7 +53,7 @@ def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
     )
 
 
-def session_of(house: House, mode: Mode, journal: Listener | None = None) -> Session:
+def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None) -> Session:
     """Return a session that stands where a recorded house stood.
 
     :raises Faulty, LayoutRefused, ValueError: where the level or an action is not understood any more.
@@ -80,7 +81,7 @@ def moved_on(attempt: Attempt) -> bool:
     return any(attempt.opening["editions"][name] != ours[name] for name in ("layout", "rules"))
 
 
-def _judged(house: House, mode: Mode) -> Judged:
+def _judged(house: RecordedHouse, mode: Mode) -> Judged:
     then = None if house.mark is None else (int(house.mark["score"]), str(house.mark["outcome"]))
     try:
         session = session_of(house, mode)
@@ -91,7 +92,7 @@ def _judged(house: House, mode: Mode) -> Judged:
     except ValueError:  # an action of a form that is not known any more
         return Judged(house.level, then, None, False, _("it holds an action that this trainer does not know"))
     got = mark_of(session, house.practice_mark)
-    shown = [[{name: getattr(finding, name) for name in FOUND} for finding in o.findings] for o in session.outcomes]
+    shown = [[each.as_json() for each in finding_facts(outcome.findings)] for outcome in session.outcomes]
     refused = [outcome.refused is not None for outcome in session.outcomes]
     same = shown == [act["found"] for act in house.acts] and refused == ["refused" in act for act in house.acts]
     return Judged(house.level, then, (got.score, got.outcome), same)

@@ -15,8 +15,8 @@ from trainer.records.chain import START, Entry, NotCanonical, entry_hash
 from trainer.records.errors import AlreadyThere, Damaged
 from trainer.records.files import not_written, sync_folder
 from trainer.records.seal import Seal, read_seal
-from trainer.records.store import Store, insert, insert_seal, read_body, told
-from trainer.words import _
+from trainer.records.store import Store, in_plain_words, insert, insert_seal, read_body
+from trainer.words import _, ngettext
 
 Row = tuple[bytes, str, int, bytes, str]
 """A row of entries: hash, attempt, number, previous hash, text."""
@@ -61,8 +61,13 @@ def look_over(store: Store) -> Health:
             bad = [seal for seal in attempt.seals if not seal.holds()]
             troubles += [_("attempt {id}: a signature does not fit its key").format(id=id_) for _seal in bad]
     if len(reached) < entries:
-        text = _("{count} entries lead back to no opening: something before them was lost")
-        troubles.append(text.format(count=entries - len(reached)))
+        lost = entries - len(reached)
+        text = ngettext(
+            "{n} entry leads back to no opening: something before it was lost",
+            "{n} entries lead back to no opening: something before them was lost",
+            lost,
+        )
+        troubles.append(text.format(n=lost))
     return Health(len(ids), entries, tuple(dict.fromkeys(troubles)))
 
 
@@ -72,7 +77,7 @@ def back_up(store: Store, to: Path) -> Health:
     Names stay in the backup, since it must be able to stand in for the store: keep it as carefully.
     """
     with _new_file(to) as new:
-        with told(new), contextlib.closing(sqlite3.connect(new, isolation_level=None)) as copy:
+        with in_plain_words(new), contextlib.closing(sqlite3.connect(new, isolation_level=None)) as copy:
             store.copy_to(copy)
             copy.execute("PRAGMA journal_mode = DELETE")  # a backup is one file
         with Store.read(new) as copied:

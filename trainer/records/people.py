@@ -49,7 +49,7 @@ def keep_for(store: Store, days: int | None) -> None:
     store.set_setting(_DAYS, None if days is None else str(days))
 
 
-def kept_for(store: Store) -> int | None:
+def retention_days(store: Store) -> int | None:
     """Return how many days attempts are kept, or None."""
     days = store.setting(_DAYS)
     return None if days is None else int(days)
@@ -57,7 +57,7 @@ def kept_for(store: Store) -> int | None:
 
 def overdue(store: Store, now: int) -> tuple[Attempt, ...]:
     """Return the attempts last written to longer ago than they are to be kept; ``now`` in ms UTC."""
-    days = kept_for(store)
+    days = retention_days(store)
     if days is None:
         return ()
     every = (attempt for id_ in store.ids() for attempt in store.attempts(id_))

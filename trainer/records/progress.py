@@ -9,7 +9,7 @@ from trainer.records.attempt import Attempt
 
 
 @dataclass(frozen=True, slots=True)
-class Past:
+class PastHouse:
     """One house that is done or was put away, as the house ``number``, from 0, of the attempt with this id.
 
     ``ended`` in ms UTC. What was put away was not handed over, so its ``score`` says nothing.
@@ -37,7 +37,7 @@ class Progress:
     tries: int = 0
     best: int = 0
     met: bool = False
-    past: tuple[Past, ...] = ()
+    past: tuple[PastHouse, ...] = ()
 
 
 def progress(outlines: Iterable[Attempt], code: str) -> dict[str, Progress]:
@@ -49,12 +49,12 @@ def progress(outlines: Iterable[Attempt], code: str) -> dict[str, Progress]:
         for number, house in enumerate(attempt.houses):
             if house.mark is None:
                 continue
-            past = Past(attempt.id, number, house.ended, int(house.mark["score"]), str(house.mark["outcome"]))
+            past = PastHouse(attempt.id, number, house.ended, int(house.mark["score"]), str(house.mark["outcome"]))
             found[house.level] = _with(found.get(house.level, Progress()), past)
     return found
 
 
-def _with(so_far: Progress, past: Past) -> Progress:
+def _with(so_far: Progress, past: PastHouse) -> Progress:
     every = tuple(sorted((*so_far.past, past), key=lambda each: -each.ended))
     if past.left:
         return replace(so_far, past=every)

@@ -7,16 +7,15 @@ from typing import Self
 
 from trainer.quiz.question import Asked
 from trainer.quiz.sitting import Given
-from trainer.records import bodies
-from trainer.records.answers import answer_body
+from trainer.records.answers import answered
 from trainer.records.attempt import Attempt
-from trainer.records.chain import Body
+from trainer.records.chain import JsonObject
 from trainer.records.journal import Journal
-from trainer.records.keys import public_hex
 from trainer.records.seat import Seat
+from trainer.terms import Mode
 
 
-class Answering:
+class OpenQuiz:
     """One quiz while it is taken on this seat. It stays to be gone on with until it is finished."""
 
     def __init__(self, seat: Seat, journal: Journal) -> None:
@@ -24,11 +23,10 @@ class Answering:
         self._journal = journal
 
     @classmethod
-    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: bodies.Mode) -> Self:
+    def begin(cls, seat: Seat, name: str, seed: int, questions: Sequence[str], mode: Mode) -> Self:
         """Begin a quiz of these questions, by their ids. Nothing is recorded before the first answer."""
-        key = public_hex(seat.key)
-        journal = Journal.waiting(seat.store, seat.new_id(), seat.code, mode, seat.clock, seat=key)
-        journal.paper(bodies.paper(seat.clock(), name, seed, questions))
+        journal = seat.journal(mode)
+        journal.paper(name, seed, questions)
         return cls(seat, journal)
 
     @classmethod
@@ -45,11 +43,11 @@ class Answering:
 
         :raises NotWritten: where it can't be recorded, and then it was not given.
         """
-        self._journal.note(answer_body(self._seat.clock(), asked, given, took))
+        self._journal.note(answered(self._seat.clock(), asked, given, took))
 
     def finish(self) -> Attempt:
         """Close the quiz, sign it as this seat, and return it."""
-        return self._seat.close(self._journal)
+        return self._journal.finish(self._seat.key)
 
 
 def unfinished_quizzes(seat: Seat) -> tuple[Attempt, ...]:
@@ -58,7 +56,7 @@ def unfinished_quizzes(seat: Seat) -> tuple[Attempt, ...]:
     return tuple(each for each in found if "pack" not in each.opening and each.fault is None and paper_of(each))
 
 
-def paper_of(attempt: Attempt) -> Body | None:
+def paper_of(attempt: Attempt) -> JsonObject | None:
     """The paper that an attempt holds, where it is of a quiz alone and says which questions it asks."""
     papers = [entry.body for entry in attempt.entries if entry.body["kind"] == "paper"]
     return papers[0] if len(papers) == 1 and not attempt.houses and papers[0].get("questions") else None

@@ -9,28 +9,35 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, NoReturn
+from typing import Annotated, Any, Literal, NoReturn
+
+from pydantic import Field
 
 from trainer.read import Fault, Faulty
 from trainer.records.attempt import Attempt
 from trainer.records.chain import Entry, canonical
-from trainer.records.seal import SHAPE as SEAL
 from trainer.records.seal import Seal
-from trainer.records.shape import Shape, anything, fault_of, hexes, list_of, one_of, whole
+from trainer.records.shape import Exact, Hash, Table, fault_of
 from trainer.words import _
 
 SUFFIX = ".attempt.json"
 KIND = "attempt record"
 MOST_BYTES = 50_000_000
-_FILE: Shape = {
-    "kind": one_of(KIND),
-    "schema": whole(1, 1),
-    "head": hexes(64),
-    "entries": list_of(anything),
-    "seals": list_of(anything, 1000),
-}
-_ENTRY: Shape = {"hash": hexes(64)}
-_KEYS = frozenset(_FILE)
+
+
+class _File(Exact):
+    """A whole file; what its parts are is asked of each, so that a fault has its number."""
+
+    kind: Literal["attempt record"]
+    schema_: Annotated[Literal[1], Field(alias="schema")]
+    head: Hash
+    entries: Annotated[list[Any], Field(max_length=100_000)]
+    seals: Annotated[list[Any], Field(max_length=1000)]
+
+
+class _Entry(Exact):
+    body: Table
+    hash: Hash
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +67,8 @@ def read_record(content: bytes, file: str) -> Read:
     Raises :class:`trainer.read.Faulty` with what does not hold: no part of such a file is taken.
     """
     document = _parse(content, file)
-    if fault := fault_of(document, _FILE):
+    if fault := fault_of(document, _File):
         _refuse(file, ("file", fault))
-    if extra := sorted(document.keys() - _KEYS):
-        _refuse(file, ("file", _("'{key}' is not known here").format(key=extra[0][:40])))
     attempt = Attempt(_entries(document, file), tuple(_seals(document, file)))
     _hold(attempt, str(document["head"]), file)
     untouched = write_record(attempt) == content
@@ -95,9 +100,8 @@ def _no_number(word: str) -> NoReturn:
 def _entries(document: dict[str, Any], file: str) -> tuple[Entry, ...]:
     entries = []
     for ordinal, given in enumerate(document["entries"]):
-        fault = fault_of(given, _ENTRY)
-        if fault or given.keys() != {"body", "hash"} or not isinstance(given["body"], dict):
-            _refuse(file, (f"entries[{ordinal}]", fault or _("has a body and a hash, and nothing else")))
+        if fault := fault_of(given, _Entry):
+            _refuse(file, (f"entries[{ordinal}]", fault))
         entries.append(Entry(given["body"], bytes.fromhex(given["hash"])))
     if not entries:
         _refuse(file, ("entries", _("is empty; an attempt has at least its opening")))
@@ -106,9 +110,8 @@ def _entries(document: dict[str, Any], file: str) -> tuple[Entry, ...]:
 
 def _seals(document: dict[str, Any], file: str) -> Iterable[Seal]:
     for ordinal, given in enumerate(document["seals"]):
-        fault = fault_of(given, SEAL)
-        if fault or given.keys() != SEAL.keys():
-            _refuse(file, (f"seals[{ordinal}]", fault or _("has a key that is not known here")))
+        if fault := fault_of(given, Seal):
+            _refuse(file, (f"seals[{ordinal}]", fault))
         yield Seal(**given)
 
 

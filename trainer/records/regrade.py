@@ -13,7 +13,7 @@ from trainer.records.store import Store
 
 
 @dataclass(frozen=True, slots=True)
-class Later:
+class LaterMark:
     """A mark that a house came to under another edition of layout or rules; ``house`` counts from 0."""
 
     house: int
@@ -47,7 +47,7 @@ def keep(store: Store, found: Iterable[tuple[Attempt, tuple[Judged, ...]]]) -> i
     return len(rows)
 
 
-def later_marks(store: Store, attempt: Attempt) -> tuple[Later, ...]:
+def later_marks(store: Store, attempt: Attempt) -> tuple[LaterMark, ...]:
     """Return the marks that were kept of an attempt."""
     question = "SELECT house, layout, rules, score, outcome FROM regrades WHERE head = ? ORDER BY house, layout, rules"
-    return tuple(Later(*row) for row in store.rows(question, (attempt.head,)))
+    return tuple(LaterMark(*row) for row in store.rows(question, (attempt.head,)))

@@ -7,48 +7,31 @@ anew no longer fits it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
-from typing import Any, Literal, get_args
+from typing import Any, Literal
 
 from trainer.records.chain import canonical
 from trainer.records.keys import PrivateKey, public_hex, sign, signed_by
-from trainer.records.shape import Shape, fault_of, hexes, one_of, text, whole
+from trainer.records.shape import Exact, Hash, Name, Signature, Whole, fault_of
 
 Role = Literal["seat", "assessor"]
 """Who signs: the machine at the close, or an assessor who was there and compared the code."""
 _TAG = b"roof truss trainer: seal 1\n"
 
 
-@dataclass(frozen=True, slots=True)
-class Seal:
-    """One signature under one head. ``head``, ``key`` and ``signature`` are hexadecimal, ``at`` is in ms UTC."""
+class Seal(Exact):
+    """One signature under one head; ``entries`` is their number, ``at`` in ms UTC."""
 
-    attempt: str
-    head: str
-    entries: int
+    attempt: Name
+    head: Hash
+    entries: Whole
     role: Role
-    at: int
-    key: str
-    signature: str
+    at: Whole
+    key: Hash
+    signature: Signature
 
     def holds(self) -> bool:
         """Whether the key named in it has signed just this."""
-        return signed_by(self.key, _message(asdict(self)), self.signature)
-
-    def as_json(self) -> dict[str, Any]:
-        """Return it as a record file holds it."""
-        return asdict(self)
-
-
-SHAPE: Shape = {
-    "attempt": text(40),
-    "head": hexes(64),
-    "entries": whole(),
-    "role": one_of(*get_args(Role)),
-    "at": whole(),
-    "key": hexes(64),
-    "signature": hexes(128),
-}
+        return signed_by(self.key, _message(self.as_json()), self.signature)
 
 
 def seal(key: PrivateKey, role: Role, attempt: str, head: bytes, entries: int, at: int) -> Seal:
@@ -61,7 +44,7 @@ def seal(key: PrivateKey, role: Role, attempt: str, head: bytes, entries: int, a
 
 def read_seal(body: Mapping[str, Any]) -> Seal | None:
     """Return what is kept of a signature as one, or None where it is no longer one."""
-    return None if fault_of(body, SHAPE) or body.keys() != SHAPE.keys() else Seal(**body)
+    return None if fault_of(body, Seal) else Seal(**body)
 
 
 def _message(said: Mapping[str, Any]) -> bytes:

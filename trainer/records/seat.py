@@ -1,13 +1,14 @@
 """One seat as a window uses it: attempts begun, gone on with and closed, all of it in the store.
 
 The board asks for nothing else of the records. Open one seat, begin or resume an attempt on it, do every action through
-:meth:`Going.do`, and call :meth:`Going.finish` at hand-over. What can't be written raises
+:meth:`OpenAttempt.do`, and call :meth:`OpenAttempt.finish` at hand-over, which marks, closes and signs. Nothing is
+written before the first action. :meth:`Seat.unfinished` are the houses left in the middle; a sitting of a pack is
+:mod:`trainer.records.sitting`, and what waits to be sat :mod:`trainer.records.waiting`. What can't be written raises
 :class:`trainer.records.errors.NotWritten`, whose text is for the person; it was then not done either.
 """
 
 from __future__ import annotations
 
-import re
 import secrets
 import uuid
 from collections.abc import Callable
@@ -17,18 +18,17 @@ from typing import Self
 
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
-from trainer.records.bodies import CODE, Mode
 from trainer.records.clock import now
 from trainer.records.files import not_written
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
-from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
-from trainer.session import Outcome, Session
+from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
+from trainer.terms import Mode
 
 SEAT_KEY = "seat.pem"
-_CODE = "code of this seat"
+CODE_SETTING = "code of this seat"
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
@@ -37,7 +37,7 @@ def new_id() -> str:
     return str(uuid.uuid4())
 
 
-class Going:
+class OpenAttempt:
     """One house while it is built on this seat. It stays to be resumed until it is finished."""
 
     def __init__(self, seat: Seat, journal: Journal, session: Session) -> None:
@@ -50,7 +50,7 @@ class Going:
         """Id of the attempt."""
         return self._journal.tip.attempt
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; it is on the disk when this returns.
 
         :raises NotWritten: where it can't be recorded, and then it was not done.
@@ -60,7 +60,7 @@ class Going:
     def finish(self) -> Attempt:
         """Mark the house, close the attempt, sign it as this seat, and return it."""
         self._journal.mark(self.session)
-        return self._seat.close(self._journal)
+        return self._journal.finish(self._seat.key)
 
 
 class Seat:
@@ -96,36 +96,31 @@ class Seat:
     @property
     def code(self) -> str:
         """Code name under which practice here is kept: random, until somebody sets another."""
-        kept = self.store.setting(_CODE)
+        kept = self.store.setting(CODE_SETTING)
         if kept is None:
             kept = "".join(secrets.choice(_LETTERS) for _place in range(6))
-            self.store.set_setting(_CODE, kept)
+            self.store.set_setting(CODE_SETTING, kept)
         return kept
 
-    def call(self, code: str) -> None:
-        """Keep what comes from now on under another code name.
+    def journal(self, mode: Mode) -> Journal:
+        """Begin an attempt of this seat's code name. Nothing is recorded before its first entry."""
+        return Journal.waiting(self.store, self.new_id(), self.code, mode, self.clock, seat=public_hex(self.key))
 
-        :raises ValueError: where it is none: letters, figures, - and _, 40 at most.
-        """
-        if not re.fullmatch(CODE, code):
-            raise ValueError(code)
-        self.store.set_setting(_CODE, code)
-
-    def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> Going:
+    def begin(self, text: str, seed: int, mode: Mode, layout: Layout | None = None) -> OpenAttempt:
         """Begin a house from its level file's whole text. Nothing is recorded before the first action.
 
         :raises Faulty, LayoutRefused: where it is no level that can be laid out.
         """
-        journal = Journal.waiting(self.store, self.new_id(), self.code, mode, self.clock, seat=public_hex(self.key))
+        journal = self.journal(mode)
         session = journal.house(text, seed, "level", layout=layout)
-        return Going(self, journal, session)
+        return OpenAttempt(self, journal, session)
 
     def unfinished(self) -> tuple[Attempt, ...]:
         """Return the houses that this code name began and did not finish, the latest first; sittings are not in it."""
         found = self.store.unfinished(self.code)
         return tuple(each for each in found if "pack" not in each.opening and each.fault is None and _house_open(each))
 
-    def resume(self, attempt: Attempt) -> Going:
+    def resume(self, attempt: Attempt) -> OpenAttempt:
         """Go on with one of :meth:`unfinished` where it stopped; the gap is recorded.
 
         :raises Elsewhere: where it went on in another window; :raises Faulty, LayoutRefused, ValueError: where this
@@ -134,18 +129,11 @@ class Seat:
         journal, session = Journal.resume(self.store, attempt, self.clock)
         if session is None:
             raise ValueError(attempt.id)
-        return Going(self, journal, session)
+        return OpenAttempt(self, journal, session)
 
     def put_away(self, attempt: Attempt) -> None:
         """Close one of :meth:`unfinished` for good, as it stands."""
         self.resume(attempt).finish()
-
-    def close(self, journal: Journal) -> Attempt:
-        """Close an attempt and sign it as this seat."""
-        journal.close()
-        attempt = journal.attempt()
-        self.store.add_seal(seal(self.key, "seat", attempt.id, attempt.head, len(attempt.entries), self.clock()))
-        return journal.attempt()
 
 
 def seat_key(folder: Path) -> PrivateKey:

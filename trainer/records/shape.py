@@ -1,120 +1,68 @@
-"""What the parts of a record must look like: small checks by key, for files that a machine wrote."""
+"""The kinds of value in what a machine wrote, and what is wrong with such data, in words."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping
-from typing import Any
+from typing import Annotated, Any
 
-from trainer.words import _
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-Check = Callable[[Any], str]
-"""Takes a value and returns what should stand there, or an empty text where it is right."""
-Shape = Mapping[str, Check]
+from trainer.read.document import path_of
+from trainer.read.schema_walk import WANTED, find, schema_of, wanted
+from trainer.words import _, ngettext
+
 LARGEST = 2**53 - 1
 """The largest whole number that RFC 8785 takes."""
+Whole = Annotated[
+    int,
+    Field(ge=0, le=LARGEST, json_schema_extra={WANTED: _("a whole number from 0 to {most}").format(most=LARGEST)}),
+]
+Percent = Annotated[int, Field(ge=0, le=100)]
+Name = Annotated[str, Field(max_length=40)]
+Title = Annotated[str, Field(max_length=80)]
+Sentence = Annotated[str, Field(max_length=2000)]
+Table = Annotated[dict[str, Any], Field(json_schema_extra={WANTED: _("a set of keys")})]
+"""Keys with values that somebody else looks at."""
 
 
-def whole(least: int = 0, most: int = LARGEST) -> Check:
-    """A whole number."""
-
-    def check(value: Any) -> str:
-        right = type(value) is int and least <= value <= most
-        return "" if right else _("a whole number from {least} to {most}").format(least=least, most=most)
-
-    return check
+def hexes(length: int) -> Any:
+    """Bytes in so many small hexadecimal figures, as the metadata of a field."""
+    words = ngettext(
+        "{n} hexadecimal figure, in small letters", "{n} hexadecimal figures, in small letters", length
+    ).format(n=length)
+    return Field(pattern=rf"^[0-9a-f]{{{length}}}$", json_schema_extra={WANTED: words})
 
 
-def text(most: int, pattern: str = "") -> Check:
-    """A text of ``most`` signs at most, of the form of ``pattern`` where there is one."""
-    wanted = re.compile(pattern) if pattern else None
-
-    def check(value: Any) -> str:
-        right = isinstance(value, str) and len(value) <= most and (wanted is None or wanted.fullmatch(value))
-        return "" if right else _("a text of {most} signs at most, in its own form").format(most=most)
-
-    return check
+Hash = Annotated[str, hexes(64)]
+"""A SHA-256 hash, or a public key."""
+Signature = Annotated[str, hexes(128)]
 
 
-def hexes(length: int) -> Check:
-    """Bytes in small hexadecimal figures."""
-    return text(length, rf"[0-9a-f]{{{length}}}")
+class Recorded(BaseModel):
+    """Keys and values that a machine wrote. Unknown keys are left alone: a later trainer may have added them."""
+
+    model_config = ConfigDict(extra="ignore", strict=True, frozen=True, validate_by_name=True, validate_by_alias=True)
+
+    def as_json(self) -> dict[str, Any]:
+        """Return it as files and entries hold it; what there is not is not in it."""
+        return self.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
-def one_of(*words: str) -> Check:
-    """One of a few words."""
+class Exact(Recorded):
+    """A set of keys that a machine wrote, and that has no others."""
 
-    def check(value: Any) -> str:
-        return "" if value in words else _("one of: {words}").format(words=", ".join(words))
-
-    return check
+    model_config = ConfigDict(extra="forbid")
 
 
-def yes_or_no(value: Any) -> str:
-    """True or false."""
-    return "" if isinstance(value, bool) else _("true or false")
-
-
-def anything(value: Any) -> str:
-    """Whatever JSON holds."""
-    return ""
-
-
-def number(value: Any) -> str:
-    """A number, whole or not."""
-    return "" if isinstance(value, int | float) and not isinstance(value, bool) else _("a number")
-
-
-def list_of(check: Check, most: int = 100_000, least: int = 0) -> Check:
-    """A list in which every entry is right."""
-
-    def every(value: Any) -> str:
-        if not isinstance(value, list) or not least <= len(value) <= most:
-            return _("a list of {least} to {most}").format(least=least, most=most)
-        for each in value:
-            if bad := check(each):
-                return _("a list, each {each}").format(each=bad)
-        return ""
-
-    return every
-
-
-def of_shape(shape: Shape) -> Check:
-    """A set of keys, each as ``shape`` has it."""
-
-    def check(value: Any) -> str:
-        return fault_of(value, shape)
-
-    return check
-
-
-def table_of(check: Check) -> Check:
-    """A set of keys, whichever they are, with the right thing under each."""
-
-    def every(value: Any) -> str:
-        if not isinstance(value, Mapping):
+def fault_of(data: object, model: type[Recorded]) -> str:
+    """Return the first thing that is wrong with a set of keys, or an empty text."""
+    try:
+        model.model_validate(data)
+    except ValidationError as error:
+        first = error.errors(include_url=False, include_context=False)[0]
+        where, schema = find(schema_of(model), first["loc"])
+        if not where:
             return _("a set of keys")
-        return next((bad for each in value.values() if (bad := check(each))), "")
-
-    return every
-
-
-def optional(check: Check) -> Check:
-    """May be missing; if there, it must be right."""
-
-    def maybe(value: Any) -> str:
-        return "" if value is None else check(value)
-
-    return maybe
-
-
-def fault_of(value: object, shape: Shape) -> str:
-    """Return what is wrong with a set of keys, or an empty text. Keys that aren't known are left alone:
-    a later trainer may have added them.
-    """
-    if type(value) is not dict and not isinstance(value, Mapping):
-        return _("a set of keys")
-    for key, check in shape.items():
-        if wanted := check(value.get(key)):
-            return _("'{key}' should be {wanted}").format(key=key, wanted=wanted)
+        if first["type"] == "extra_forbidden":
+            return _("'{key}' is not known here").format(key=path_of(where))
+        return _("'{key}' should be {wanted}").format(key=path_of(where), wanted=wanted(schema))
     return ""

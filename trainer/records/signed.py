@@ -5,35 +5,32 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, NoReturn
+from typing import Annotated, Any, Literal, NoReturn
+
+from pydantic import Field
 
 from trainer.read import Fault, Faulty
 from trainer.records.chain import NotCanonical, canonical
 from trainer.records.keys import PrivateKey, public_hex, sign, signed_by
-from trainer.records.shape import Shape, fault_of, hexes, of_shape, one_of, whole
+from trainer.records.shape import Hash, Name, Recorded, Signature, Table, fault_of
 from trainer.words import _
 
 MOST_BYTES = 20_000_000
 
 
-@dataclass(frozen=True, slots=True)
-class Signed:
+class Signed(Recorded):
     """A content under a signature that was found to hold; whether ``key`` is to be trusted is for the reader to say."""
 
-    kind: str
-    content: Mapping[str, Any]
-    key: str
-    signature: str
+    kind: Name
+    schema_: Annotated[Literal[1], Field(alias="schema")]
+    content: Table
+    key: Hash
+    signature: Signature
 
     @property
     def hash(self) -> str:
         """What names this very document elsewhere: a hash over kind and content, hexadecimal."""
         return hashlib.sha256(_message(self.kind, self.content)).hexdigest()
-
-    def as_json(self) -> dict[str, Any]:
-        """Return it as a file or a record holds it."""
-        return {"kind": self.kind, "schema": 1, "content": self.content, "key": self.key, "signature": self.signature}
 
     def holds(self) -> bool:
         """Whether its key signed just this."""
@@ -42,7 +39,8 @@ class Signed:
 
 def sign_document(key: PrivateKey, kind: str, content: Mapping[str, Any]) -> Signed:
     """Sign a content. Raises :class:`NotCanonical` for what JSON can't hold."""
-    return Signed(kind, content, public_hex(key), sign(key, _message(kind, content)))
+    signature = sign(key, _message(kind, content))
+    return Signed(kind=kind, schema_=1, content=dict(content), key=public_hex(key), signature=signature)
 
 
 def write_signed(document: Signed) -> bytes:
@@ -50,21 +48,19 @@ def write_signed(document: Signed) -> bytes:
     return canonical(document.as_json())
 
 
-def read_signed(given: bytes | object, kind: str, shape: Shape, file: str) -> Signed:
+def read_signed(given: bytes | object, kind: str, model: type[Recorded], file: str) -> Signed:
     """Read a signed document of one kind, from a file's bytes or from what a record holds.
 
     Raises :class:`trainer.read.Faulty` where it is no such document, or its signature does not fit.
     """
     document = _parsed(given, file) if isinstance(given, bytes) else given
-    outer: Shape = {
-        "kind": one_of(kind), "schema": whole(1, 1), "content": of_shape({}), "key": hexes(64), "signature": hexes(128),
-    }  # fmt: skip
-    if fault := fault_of(document, outer):
+    if fault := fault_of(document, Signed):
         _refuse(file, "file", fault)
-    assert isinstance(document, dict)
-    if fault := fault_of(document["content"], shape):
+    signed = Signed.model_validate(document)
+    if signed.kind != kind:
+        _refuse(file, "file", _("'kind' should be: {kind}").format(kind=kind))
+    if fault := fault_of(signed.content, model):
         _refuse(file, "content", fault)
-    signed = Signed(kind, document["content"], document["key"], document["signature"])
     try:
         if not signed.holds():
             _refuse(file, "signature", _("does not fit; it was changed after it was signed"))

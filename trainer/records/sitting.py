@@ -12,20 +12,18 @@ from typing import Any, Self
 from trainer.quiz.bank import Question
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Answer, Asked
-from trainer.quiz.sitting import Given, answered
-from trainer.quiz.sitting import Sitting as Answering
-from trainer.records import bodies
-from trainer.records.answers import answer_body, given_again
+from trainer.quiz.sitting import Given, Sitting, answered
+from trainer.records.answers import answered as answer_entry
+from trainer.records.answers import given_again
 from trainer.records.asking import questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.chain import Body
+from trainer.records.chain import JsonObject
 from trainer.records.errors import RecordsError
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, public_hex
-from trainer.records.pack import MINUTE, Pack, Ticket, read_ticket
-from trainer.records.seal import seal
+from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.store import Store
-from trainer.session import Outcome, Session
+from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
 from trainer.words import _
 
@@ -35,10 +33,10 @@ class NotForYou(RecordsError):  # noqa: N818 - an answer about a ticket
 
 
 class TimeUp(RecordsError):  # noqa: N818 - an answer about the time
-    """Raised for an action after the time; it was not done. :meth:`Sitting.finish` is all that is left."""
+    """Raised for an action after the time; it was not done. :meth:`OpenSitting.finish` is all that is left."""
 
 
-class Sitting:
+class OpenSitting:
     """One sitting while it goes on.
 
     ``session`` is the house being built, or None once all are done; ``paper`` the questions while they are answered
@@ -46,7 +44,13 @@ class Sitting:
     """
 
     def __init__(
-        self, store: Store, pack: Pack, journal: Journal, session: Session | None, clock: Clock, asked: Sequence[Asked]
+        self,
+        store: Store,
+        pack: AssessmentPack,
+        journal: Journal,
+        session: Session | None,
+        clock: Clock,
+        asked: Sequence[Asked],
     ) -> None:
         self._store = store
         self.pack = pack
@@ -58,13 +62,13 @@ class Sitting:
         self._until = None if limit is None else attempt.began + limit + _lost(attempt)
         self.session = session
         self.questions = {question.id: question for question in asked}
-        self.paper: Answering | None = None
+        self.paper: Sitting | None = None
 
     @classmethod
     def begin(
         cls,
         store: Store,
-        pack: Pack,
+        pack: AssessmentPack,
         code: str,
         ticket: Ticket | None,
         attempt: str,
@@ -96,7 +100,9 @@ class Sitting:
         return sitting
 
     @classmethod
-    def resume(cls, store: Store, pack: Pack, attempt: Attempt, clock: Clock, bank: Sequence[Question] = ()) -> Self:
+    def resume(
+        cls, store: Store, pack: AssessmentPack, attempt: Attempt, clock: Clock, bank: Sequence[Question] = ()
+    ) -> Self:
         """Go on with a sitting that stopped."""
         asked = questions_for(pack, attempt.code, bank)
         journal, session = Journal.resume(store, attempt, clock)
@@ -116,7 +122,7 @@ class Sitting:
         """Return how much time is left, in ms, not below 0; None where there is no limit."""
         return None if self._until is None else max(0, self._until - self._clock())
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action and return what came of it, without its findings: they are on record, and stay unsaid.
 
         :raises TimeUp: where the time is over; :raises NotWritten: where it can't be recorded.
@@ -152,7 +158,7 @@ class Sitting:
         """
         if self.left() == 0:
             raise TimeUp(_("The time is up. All that you did is recorded."))
-        self._journal.note(answer_body(self._clock(), asked, given, took))
+        self._journal.note(answer_entry(self._clock(), asked, given, took))
 
     def next(self) -> Session | None:
         """Leave this house, handed over or not, and go on to the next; None after the last, where ``paper`` begins."""
@@ -167,10 +173,7 @@ class Sitting:
         if self.session is not None:
             self._journal.mark(self.session)
             self.session = None
-        self._journal.close()
-        attempt = self._journal.attempt()
-        self._store.add_seal(seal(seat, "seat", attempt.id, attempt.head, len(attempt.entries), self._clock()))
-        return self._journal.attempt()
+        return self._journal.finish(seat)
 
     def _next_part(self) -> None:
         attempt = self._journal.attempt()
@@ -178,32 +181,32 @@ class Sitting:
         if done < len(self.pack.houses):
             level, level_text = self.pack.houses[done]
             seed = self.pack.seed(attempt.code, done)
-            self.session = self._journal.house(level_text, seed, level, self.pack.practice_mark)
+            self.session = self._journal.house(level_text, seed, level, self.pack.content.practice_mark)
             self._begun = done + 1
         elif self.questions and not attempt.papers:
             seed = self.pack.seed(attempt.code, len(self.pack.houses))
-            self._journal.paper(bodies.paper(self._clock(), self.pack.title, seed, list(self.questions)))
+            self._journal.paper(self.pack.title, seed, list(self.questions))
             self.paper = self._answering(())
 
-    def _answering(self, answers: Sequence[Body]) -> Answering:
+    def _answering(self, answers: Sequence[JsonObject]) -> Sitting:
         """The paper as far as it was answered."""
         given = tuple(given_again(self.questions[str(body["question"])], body) for body in answers)
         first = next((question.level for question in self.questions.values() if question.level), "")
-        return Answering("assessment", 0, first, tuple(self.questions), given)
+        return Sitting("assessment", 0, first, tuple(self.questions), given)
 
 
-def sittings_of(store: Store, pack: Pack, code: str) -> tuple[Attempt, ...]:
+def sittings_of(store: Store, pack: AssessmentPack, code: str) -> tuple[Attempt, ...]:
     """Return what this candidate began of this pack and did not close, the latest first."""
     return tuple(each for each in store.unfinished(code) if each.opening.get("pack") == pack.signed.hash)
 
 
-def limit_of(pack: Pack, attempt: Attempt) -> int | None:
+def limit_of(pack: AssessmentPack, attempt: Attempt) -> int | None:
     """Return how long this sitting may take, in ms, with what its ticket adds; None for no limit."""
-    if pack.minutes is None:
+    if pack.content.minutes is None:
         return None
     given = attempt.opening.get("ticket")
-    extra = read_ticket(given, "ticket").extra if given else 0
-    return (pack.minutes + extra) * MINUTE
+    extra = read_ticket(given, "ticket").content.extra_minutes if given else 0
+    return (pack.content.minutes + extra) * MINUTE
 
 
 def spent(attempt: Attempt, now: int) -> int:
@@ -218,5 +221,5 @@ def _lost(attempt: Attempt) -> int:
 
 def used(store: Store, ticket: Ticket) -> bool:
     """Return whether a sitting was begun with this ticket here."""
-    nonce = ticket.signed.content["nonce"]
+    nonce = ticket.content.nonce
     return any((opening.get("ticket") or {}).get("content", {}).get("nonce") == nonce for opening in store.openings())

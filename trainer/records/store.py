@@ -17,9 +17,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
-from trainer.records import bodies
 from trainer.records.attempt import Attempt, Outline
-from trainer.records.chain import START, Body, Entry, canonical, link
+from trainer.records.chain import START, Entry, JsonObject, canonical, link
+from trainer.records.entries import body_fault
 from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
 from trainer.records.files import not_written, sync_folder
 from trainer.records.migrations import MILESTONE, applied, migrate
@@ -35,7 +35,6 @@ CHECKED_AT_OPENING = 64_000_000
 _MAGIC = b"SQLite format 3\0"
 FORKED = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1"
 """Attempts in which two entries bear the same number, or one is missing."""
-_ADD = "INSERT OR IGNORE INTO entries (hash, attempt, n, previous, body) VALUES (?, ?, ?, ?, ?)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +68,7 @@ class Store:
             raise not_written(path, error) from error
         if not new:
             look_through(path)
-        with told(path):
+        with in_plain_words(path):
             connection = sqlite3.connect(path, timeout=patience / 1000, isolation_level=None)
             try:
                 _set_up(connection, path)
@@ -86,7 +85,7 @@ class Store:
         if not path.exists():
             raise NotRecords(_("{path}: there are no records here yet.").format(path=path))
         look_through(path)
-        with told(path):
+        with in_plain_words(path):
             connection = reading_connection(path)
             connection.execute("PRAGMA query_only = ON")
             if not applied(connection, path):
@@ -110,13 +109,13 @@ class Store:
 
     def copy_to(self, target: sqlite3.Connection) -> None:
         """Copy the whole store, as of one moment, while others may go on writing."""
-        with told(self.path):
+        with in_plain_words(self.path):
             self._connection.backup(target)
 
     @contextlib.contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
         """Hold the store for one change: all of what happens inside is done, or nothing of it."""
-        with told(self.path):
+        with in_plain_words(self.path):
             self._connection.execute("BEGIN IMMEDIATE")
             try:
                 yield self._connection
@@ -127,7 +126,7 @@ class Store:
                 raise
 
     def begin(self, opening: Mapping[str, Any], *more: Mapping[str, Any]) -> Tip:
-        """Begin an attempt with its opening and whatever comes with it, as :mod:`trainer.records.bodies` makes them."""
+        """Begin an attempt with its opening and whatever comes with it."""
         return self.append(Tip(str(opening["attempt"]), 0, START), opening, *more)
 
     def append(self, tip: Tip, *said: Mapping[str, Any]) -> Tip:
@@ -136,9 +135,9 @@ class Store:
         :raises Elsewhere: where the attempt went on in another window; :raises NotWritten: where they can't be
             written, and then none of them is.
         """
-        numbered: list[Body] = [{**body, "n": tip.count + ordinal} for ordinal, body in enumerate(said)]
+        numbered: list[JsonObject] = [{**body, "n": tip.count + ordinal} for ordinal, body in enumerate(said)]
         for body in numbered:
-            if fault := bodies.body_fault(json.loads(canonical(body))):
+            if fault := body_fault(json.loads(canonical(body))):
                 raise ValueError(f"{body.get('kind')}: {fault}")
         entries = link(tip.head, numbered)
         with self.writing() as connection:
@@ -168,21 +167,21 @@ class Store:
 
         Where another window holds the log, it goes when the last window is closed.
         """
-        with told(self.path):
+        with in_plain_words(self.path):
             self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
 
     # Reading
 
     def rows(self, question: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
         """Ask the store something in SQL."""
-        with told(self.path):
+        with in_plain_words(self.path):
             return self._connection.execute(question, values).fetchall()
 
     def ids(self) -> list[str]:
         """Return the ids of all attempts, in the order of their ids."""
         return [row[0] for row in self.rows("SELECT DISTINCT attempt FROM entries ORDER BY attempt")]
 
-    def openings(self) -> list[Body]:
+    def openings(self) -> list[JsonObject]:
         """Return the first entries of all attempts, in the order of their ids; a spoilt one is empty."""
         question = f"SELECT body FROM entries INDEXED BY milestones WHERE {MILESTONE} AND n = 0 ORDER BY attempt, hash"
         return [read_body(row[0]) for row in self.rows(question)]
@@ -205,7 +204,7 @@ class Store:
             f"SELECT attempt, hash, body FROM entries INDEXED BY milestones WHERE {MILESTONE} ORDER BY attempt, n"
         )
         for attempt, rows in groupby(self.rows(question), key=itemgetter(0)):
-            entries = tuple(Entry.kept(read_body(body), hash_, body) for _attempt, hash_, body in rows)
+            entries = tuple(Entry.stored(read_body(body), hash_, body) for _attempt, hash_, body in rows)
             if attempt not in forked and entries[0].body and entries[-1].body.get("kind") == "close":
                 yield Outline(entries, self.seals(attempt))
             else:
@@ -244,7 +243,7 @@ def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
     Rows that lead back to no opening are left out.
     """
     sound = [row for row in rows if [type(value) for value in row] == [bytes, int, bytes, str]]
-    said = _read_bodies([row[3] for row in sound])
+    said = _read_payloads([row[3] for row in sound])
     known = {row[0]: (row[2], row[3], body) for row, body in zip(sound, said, strict=True)}
     followed = {previous for previous, _text, _body in known.values()}
     for last in sorted(known.keys() - followed):
@@ -252,13 +251,13 @@ def chains(rows: Iterable[tuple[Any, ...]]) -> Iterator[tuple[Entry, ...]]:
         at = last
         while at in known and len(backwards) <= len(known):
             previous, text, body = known[at]
-            backwards.append(Entry.kept(body, at, text))
+            backwards.append(Entry.stored(body, at, text))
             at = previous
         if at == START:
             yield tuple(reversed(backwards))
 
 
-def _read_bodies(texts: list[str]) -> list[Body]:
+def _read_payloads(texts: list[str]) -> list[JsonObject]:
     """Read the content of many entries, at one go where none is spoilt."""
     try:
         many = json.loads(f"[{','.join(texts)}]")
@@ -274,7 +273,7 @@ def readable(raw: bytes) -> str:
     return raw.decode("utf-8", errors="replace")
 
 
-def read_body(text: str) -> Body:
+def read_body(text: str) -> JsonObject:
     """Return an entry's content; where the disk has spoilt it, an empty one, which no hash fits."""
     try:
         body = json.loads(text)
@@ -310,19 +309,19 @@ def look_through(path: Path) -> None:
     try:
         size = path.stat().st_size
         if size == 0 and log.exists() and log.stat().st_size:
-            raise Damaged(str(path), _("its main part is empty"))
+            raise Damaged(str(path), why=_("its main part is empty"))
         if size == 0:
             return
         with path.open("rb") as file:
             if file.read(len(_MAGIC)) != _MAGIC:
-                raise Damaged(str(path), _("it does not begin as a store does"))
+                raise Damaged(str(path), why=_("it does not begin as a store does"))
     except OSError as error:
         raise not_written(path, error) from error
-    with told(path), contextlib.closing(reading_connection(path)) as connection:
+    with in_plain_words(path), contextlib.closing(reading_connection(path)) as connection:
         if size <= CHECKED_AT_OPENING:
             check = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
             if check != "ok":
-                raise Damaged(str(path), str(check))
+                raise Damaged(str(path), why=str(check))
 
 
 def reading_connection(path: Path) -> sqlite3.Connection:
@@ -343,7 +342,7 @@ def reading_connection(path: Path) -> sqlite3.Connection:
 
 
 @contextlib.contextmanager
-def told(path: Path) -> Iterator[None]:
+def in_plain_words(path: Path) -> Iterator[None]:
     """Turn what SQLite says into the words of :mod:`trainer.records.errors`."""
     try:
         yield
@@ -357,7 +356,7 @@ def told(path: Path) -> Iterator[None]:
             case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
                 raise Busy(where) from error
             case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
-                raise Damaged(where, said) from error
+                raise Damaged(where, why=said) from error
             case sqlite3.SQLITE_IOERR:
                 text = _("{where}: the disk did not take it ({said}). So this was not recorded and not done.")
                 raise NotWritten(text.format(where=where, said=said)) from error

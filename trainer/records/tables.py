@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
 
-from trainer.records.attempt import Attempt, House
+from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.record_file import write_record
 
 COLUMNS = (
@@ -34,7 +34,7 @@ def as_lines(attempts: Iterable[Attempt]) -> Iterator[bytes]:
         yield write_record(attempt) + b"\n"
 
 
-def _row(attempt: Attempt, house: House, trust: str) -> list[str | int]:
+def _row(attempt: Attempt, house: RecordedHouse, trust: str) -> list[str | int]:
     severities = Counter(found["severity"] for act in house.acts for found in act["found"])
     mark = house.mark or {"score": "", "outcome": ""}
     return [

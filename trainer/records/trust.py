@@ -9,10 +9,10 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.pack import Pack, Ticket, read_ticket
+from trainer.records.pack import AssessmentPack, Ticket, read_ticket
 from trainer.records.sitting import limit_of, spent
 from trainer.records.verify import Keys, Said, covers
-from trainer.words import _
+from trainer.words import _, ngettext
 
 Trust = Literal["self-study", "supervised", "counter-signed"]
 _GRACE = 60_000
@@ -34,7 +34,7 @@ def trust_of(attempt: Attempt, trusted: Keys) -> Trust:
 
 
 def examine_sitting(
-    attempt: Attempt, trusted: Keys, pack: Pack | None = None, bank: Sequence[Question] = ()
+    attempt: Attempt, trusted: Keys, pack: AssessmentPack | None = None, bank: Sequence[Question] = ()
 ) -> tuple[Said, ...]:
     """Say what there is to say of a sitting's ticket, and with the ``pack`` at hand whether it was of that pack.
 
@@ -59,22 +59,26 @@ def _ticket_said(attempt: Attempt, trusted: Keys) -> Iterator[Said]:
         yield Said("unknown", _("It began with a ticket, signed by a key that is not known here."))
 
 
-def _pack_said(attempt: Attempt, pack: Pack) -> Iterator[Said]:
+def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     built = [(house.level, house.text, house.seed, house.practice_mark) for house in attempt.houses]
-    due = [(*house, pack.seed(attempt.code, n), pack.practice_mark) for n, house in enumerate(pack.houses)]
+    due = [(*house, pack.seed(attempt.code, n), pack.content.practice_mark) for n, house in enumerate(pack.houses)]
     if attempt.opening["pack"] != pack.signed.hash or built != due[: len(built)]:
         yield Said("fails", _("It is no sitting of the pack given: other houses, other seeds, or another pack."))
         return
-    text = _("It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.")
+    text = ngettext(
+        "It is a sitting of the pack '{title}': {n} of {all} house, with the pack's own seeds.",
+        "It is a sitting of the pack '{title}': {n} of {all} houses, with the pack's own seeds.",
+        len(due),
+    )
     yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
     limit = limit_of(pack, attempt)
     taken = spent(attempt, attempt.ended)
     if limit is not None and taken > limit + _GRACE:
-        text = _("It took {taken:.0f} minutes. It might take {limit:.0f}.")
+        text = _("It took {taken:.0f} min. It might take {limit:.0f} min.")
         yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
 
 
-def _paper_said(attempt: Attempt, pack: Pack, bank: Sequence[Question]) -> Iterator[Said]:
+def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> Iterator[Said]:
     if pack.paper is None:
         if attempt.papers:
             yield Said("fails", _("It answers questions that the pack does not ask."))
@@ -94,7 +98,11 @@ def _paper_said(attempt: Attempt, pack: Pack, bank: Sequence[Question]) -> Itera
         yield Said("fails", text.format(ids=", ".join(wrong) or _("another paper")))
         return
     right = sum(bool(body["right"]) for body in paper.answers)
-    text = _("{n} of {all} questions were answered, {right} of them right, as judged again.")
+    text = ngettext(
+        "{n} of {all} question was answered, {right} of them right, as judged again.",
+        "{n} of {all} questions were answered, {right} of them right, as judged again.",
+        len(asked),
+    )
     yield Said("holds", text.format(n=len(paper.answers), all=len(asked), right=right))
 
 

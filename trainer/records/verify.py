@@ -9,11 +9,11 @@ from typing import Literal
 
 from trainer.quiz.judge import ROUNDING
 from trainer.records.attempt import Attempt
-from trainer.records.chain import Body, same_code
+from trainer.records.chain import JsonObject, same_code
 from trainer.records.judging import Judged, judge_again, moved_on
 from trainer.records.keys import fingerprint
 from trainer.records.seal import Seal
-from trainer.words import _
+from trainer.words import _, ngettext
 
 State = Literal["holds", "fails", "unknown"]
 Keys = Mapping[str, str]
@@ -39,11 +39,14 @@ class Said:
 def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[Said, ...]:
     """Return all that can be said; ``code`` is the head code that somebody wrote down at the close."""
     if fault := attempt.fault:
-        text = _("Entry {n} does not hold: {what} Nothing after it can be trusted.")
-        return (Said("fails", text.format(n=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
-    text = _("All {n} entries are as they were written, each in its place.")
+        text = _("Entry {entry} does not hold: {what} Nothing after it can be trusted.")
+        return (Said("fails", text.format(entry=fault.ordinal, what=fault.what)), *_signatures(attempt, trusted))
+    n = len(attempt.entries)
+    text = ngettext(
+        "The {n} entry is as it was written.", "All {n} entries are as they were written, each in its place.", n
+    )
     return (
-        Said("holds", text.format(n=len(attempt.entries))),
+        Said("holds", text.format(n=n)),
         *_signatures(attempt, trusted),
         *_compared(attempt, code),
         *_answered(attempt),
@@ -80,9 +83,13 @@ def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
         return Said(state, _("Signed as {role} by {who}, all of it.").format(role=as_who, who=who))
     heads = [entry.hash.hex() for entry in attempt.entries]
     if seal.head in heads and heads.index(seal.head) + 1 == seal.entries:
-        text = _("Signed as {role} by {who} up to entry {n} only. More came after.")
-        return Said("unknown", text.format(role=as_who, who=who, n=seal.entries - 1))
-    text = _("{who} signed {signed} entries as {role}, and not these {n}. Some were cut off, or all were written anew.")
+        text = _("Signed as {role} by {who} up to entry {entry} only. More came after.")
+        return Said("unknown", text.format(role=as_who, who=who, entry=seal.entries - 1))
+    text = ngettext(
+        "{who} signed {signed} entry as {role}, and not these {n}. Some were cut off, or all were written anew.",
+        "{who} signed {signed} entries as {role}, and not these {n}. Some were cut off, or all were written anew.",
+        seal.entries,
+    )
     return Said("fails", text.format(who=who, signed=seal.entries, role=as_who, n=len(attempt.entries)))
 
 
@@ -122,11 +129,16 @@ def _answered(attempt: Attempt) -> Iterator[Said]:
         yield Said("fails", text.format(ids=", ".join(wrong)))
     elif attempt.answers:
         right = sum(bool(entry.body["right"]) for entry in attempt.answers)
-        text = _("{n} questions were answered, {right} of them right, by what was wanted of them.")
-        yield Said("holds", text.format(n=len(attempt.answers), right=right))
+        n = len(attempt.answers)
+        text = ngettext(
+            "{n} question was answered, {right} of them right, by what was wanted of them.",
+            "{n} questions were answered, {right} of them right, by what was wanted of them.",
+            n,
+        )
+        yield Said("holds", text.format(n=n, right=right))
 
 
-def _fits(answer: Body) -> bool:
+def _fits(answer: JsonObject) -> bool:
     given, want = answer["given"], answer["want"]
     if answer["asked"] == "numeric":
         return given is not None and bool(want[0] - ROUNDING <= given <= want[1] + ROUNDING)

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
-from trainer.records.bodies import CODE
+from trainer.records.entries import is_code
 from trainer.records.errors import RecordsError
 from trainer.records.keys import read_public
-from trainer.records.pack import Pack, Ticket, read_pack, read_ticket
+from trainer.records.pack import AssessmentPack, Ticket, read_pack, read_ticket
 from trainer.records.seat import Seat
 from trainer.records.signed import MOST_BYTES
 from trainer.records.sitting import sittings_of, used
 
+T = TypeVar("T")
 PACKS = "packs"
 """Folder of a data folder for packs, and for tickets to them."""
 ASSESSORS = "assessors"
@@ -26,7 +28,7 @@ ASSESSORS = "assessors"
 class Waiting:
     """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle."""
 
-    pack: Pack
+    pack: AssessmentPack
     code: str
     ticket: Ticket | None
     begun: Attempt | None
@@ -53,26 +55,26 @@ def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
     it is told where somebody names it to ``trainer sit``.
     """
     known = assessors_in(seat.folder)
-    packs: dict[str, Pack] = {}
+    packs: dict[str, AssessmentPack] = {}
     tickets: list[Ticket] = []
     for path in sorted((seat.folder / PACKS).glob("*.json")):
         try:
             content = path.read_bytes()[: MOST_BYTES + 1]
         except OSError:
             continue
-        if (pack := _pack(content, path.name)) and (not known or pack.signed.key in known):
+        if (pack := _read(read_pack, content, path.name)) and (not known or pack.signed.key in known):
             packs.setdefault(pack.signed.hash, pack)
-        elif ticket := _ticket(content, path.name):
+        elif ticket := _read(read_ticket, content, path.name):
             tickets.append(ticket)
     found: list[Waiting] = []
     for ticket in tickets:
-        of = packs.get(str(ticket.signed.content["pack"]))
+        of = packs.get(ticket.content.pack)
         if of is not None:
-            code = str(ticket.signed.content["code"])
+            code = ticket.content.code
             begun = _begun(seat, of, code)
             if begun is not None or (ticket.fits(of.signed.hash, code, seat.clock()) and not used(seat.store, ticket)):
                 found.append(Waiting(of, code, ticket, begun))
-    given = {each.pack.signed.hash for each in found} | {str(each.signed.content["pack"]) for each in tickets}
+    given = {each.pack.signed.hash for each in found} | {each.content.pack for each in tickets}
     alone = (pack for hash_, pack in packs.items() if hash_ not in given)
     return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code)) for pack in alone))
 
@@ -82,24 +84,17 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
 
     :raises ValueError: where that is no code name: letters, figures, - and _, 40 at most.
     """
-    if waiting.ticket is not None or not re.fullmatch(CODE, code):
+    if waiting.ticket is not None or not is_code(code):
         raise ValueError(code)
     return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code))
 
 
-def _begun(seat: Seat, pack: Pack, code: str) -> Attempt | None:
+def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:
     return next(iter(sittings_of(seat.store, pack, code)), None)
 
 
-def _pack(content: bytes, name: str) -> Pack | None:
+def _read(read: Callable[[bytes, str], T], content: bytes, name: str) -> T | None:
     try:
-        return read_pack(content, name)
-    except Faulty:
-        return None
-
-
-def _ticket(content: bytes, name: str) -> Ticket | None:
-    try:
-        return read_ticket(content, name)
+        return read(content, name)
     except Faulty:
         return None

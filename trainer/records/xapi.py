@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from trainer.records.attempt import Attempt
-from trainer.records.chain import Body, canonical
+from trainer.records.chain import JsonObject, canonical
 from trainer.words import _
 
 BASE = "https://trainer.invalid/"
@@ -79,7 +79,7 @@ def _sitting(attempt: Attempt, base: str) -> dict[str, Any]:
     return _activity(base, f"sitting/{attempt.id}", _("Sitting"), "assessment")
 
 
-def _house(body: Body, base: str) -> dict[str, Any]:
+def _house(body: JsonObject, base: str) -> dict[str, Any]:
     return _activity(base, f"level/{body['level']}", str(body["level"]), "simulation")
 
 
@@ -88,7 +88,7 @@ def _activity(base: str, path: str, name: str, kind: str) -> dict[str, Any]:
     return {"objectType": "Activity", "id": base + path, "definition": definition}
 
 
-def _marked(body: Body, since: int, base: str) -> dict[str, Any]:
+def _marked(body: JsonObject, since: int, base: str) -> dict[str, Any]:
     score = int(body["score"])
     return {
         "score": {"scaled": score / 100, "raw": score, "min": 0, "max": 100},
@@ -98,7 +98,7 @@ def _marked(body: Body, since: int, base: str) -> dict[str, Any]:
     }
 
 
-def _question(body: Body, base: str) -> dict[str, Any]:
+def _question(body: JsonObject, base: str) -> dict[str, Any]:
     offered: Mapping[str, Mapping[str, str]] = body.get("offered") or {}
     definition: dict[str, Any] = {
         "type": _ACTIVITIES + "cmi.interaction",
@@ -111,7 +111,7 @@ def _question(body: Body, base: str) -> dict[str, Any]:
     return {"objectType": "Activity", "id": f"{base}question/{body['question']}", "definition": definition}
 
 
-def _response(body: Body) -> str:
+def _response(body: JsonObject) -> str:
     if body["asked"] == "numeric":
         return _number(body["given"])
     return _pattern(body["asked"], body["given"])

@@ -16,32 +16,32 @@ class Circle(ValueError):  # noqa: N818 - it is an answer about an order, not a 
 
 
 class Constraint:
-    """The edges of an order, with those that follow from "tied before the next in its row is stood"."""
+    """The edges of an order, with those that follow from "held before the next truss is lifted"."""
 
     def __init__(self, layout: Layout, order: Order) -> None:
-        self._layout = layout
         self._order = order
         self._number = {step: i for i, step in enumerate(order.steps)}
         self._then = [[self._number[edge.then] for edge in order.out_of[step]] for step in order.steps]
         self._held = {tag: self._numbers(hold_steps(layout, order, tag)) for tag in layout.by_tag}
-        rows = ([Step("stand", tag) for tag in tags] for tags in layout.rows.values())
-        self._rows = [self._numbers(step for step in row if step in self._number) for row in rows]
-        while self._tie_before_next():
+        lifts = (Step("stand", tag) for tag in layout.by_tag)
+        self._lifts = self._numbers(step for step in lifts if step in self._number)
+        while self._hold_before_next():
             pass
 
     def _numbers(self, steps: Iterable[Step]) -> list[int]:
         return [self._number[step] for step in steps]
 
     def stand_late(self, tag: str) -> None:
-        """Have ``tag`` stood after all in its row that need not come after it."""
+        """Have ``tag`` stood after all that need not come after it."""
         stand = self._number.get(Step("stand", tag))
         if stand is None:
             return
         later = self._after([1 << i for i in range(len(self._then))])[stand]
-        for mate in self._layout.rows[self._layout.by_tag[tag].row]:
-            for tie in self._held[mate]:
-                if mate != tag and not later >> tie & 1:
-                    self._then[tie].append(stand)
+        for other, holds in self._held.items():
+            if other != tag:
+                for hold in holds:
+                    if not later >> hold & 1:
+                        self._then[hold].append(stand)
 
     def after(self, labels: Sequence[Step]) -> Masks:
         """For each step, itself and all that must come after it; bit ``i`` stands for ``labels[i]``."""
@@ -75,17 +75,16 @@ class Constraint:
             masks[step] = mask
         return masks
 
-    def _tie_before_next(self) -> bool:
-        """Where one truss of a row is stood before another, tie it before too; say whether that added anything."""
+    def _hold_before_next(self) -> bool:
+        """Where one truss is stood before another, hold it before too; say whether that added anything."""
         after = self._after([1 << i for i in range(len(self._then))])
         added = False
-        for row in self._rows:
-            for first in row:
-                later = [stand for stand in row if stand != first and after[first] >> stand & 1]
-                for tie in self._held[self._order.steps[first].tag]:
-                    missing = [stand for stand in later if not after[tie] >> stand & 1]
-                    self._then[tie] += missing
-                    added = added or bool(missing)
+        for first in self._lifts:
+            later = [stand for stand in self._lifts if stand != first and after[first] >> stand & 1]
+            for hold in self._held[self._order.steps[first].tag]:
+                missing = [stand for stand in later if not after[hold] >> stand & 1]
+                self._then[hold] += missing
+                added = added or bool(missing)
         return added
 
     def _topological(self) -> list[int]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.rehearse.mistakes import plant
+from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell
 from trainer.session import job_of
 from trainer.site import Diary
 
@@ -23,7 +23,7 @@ def rehearse(level: Level, seed: int, mistake: str | None = None, layout: Layout
     """
     job = job_of(level, seed, layout=layout)
     if mistake is None:
-        actions = tell(job, right_sequence(job.layout, job.order, seed), seed)
+        actions = actions_of(job, right_sequence(job.layout, job.order, seed), seed)
     else:
         actions = plant(job, seed, mistake).actions
     return Diary(level=level.id, seed=seed, actions=tuple(actions))

@@ -13,21 +13,19 @@ from __future__ import annotations
 import heapq
 import math
 
+from trainer.chance import chance, shuffled
 from trainer.layout import Layout
 from trainer.order import Order, Step, hold_steps
-from trainer.rehearse.chance import chance, shuffled
 from trainer.rehearse.constraint import Circle, Constraint
 from trainer.rehearse.days import Days
 
 GOLDEN = 0.618
-LEFT_UNTIED = 0.5
-"""Share of the other rows whose last truss is tied as late as can be, in a delay."""
 
 
 def right_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
     """Return every step of ``order`` in an order that keeps all its edges.
 
-    It also keeps that in each row a truss is tied before the next one is stood.
+    It also keeps that at every lift all that stands is held.
 
     :raises Circle: where no order does.
     """
@@ -35,25 +33,18 @@ def right_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
     turn, part = divmod(seed, 3)
     rush = part == 0
     walked = turn if rush else 2 * turn + part - 1
-    favoured = layout.members[_walk(walked, len(layout.members), 0)]
+    favoured = layout.members[_walk(walked, len(layout.members))]
     wishes = _nearest_first(constraint, _wishes(layout, order, seed, favoured.tag), favoured.tag, rush)
     if rush:
         return _drawn(layout, order, _rush(layout, order, constraint, wishes))
-    last = [favoured.tag]
-    last += [
-        tags[_walk(walked, len(tags), int(chance(0, row) * len(tags)))]
-        for row, tags in layout.rows.items()
-        if row != favoured.row and chance(seed, row, "left untied") < LEFT_UNTIED
-    ]
-    for tag in last:
-        constraint.stand_late(tag)
-    return _drawn(layout, order, _delay(layout, order, constraint, wishes, last))
+    constraint.stand_late(favoured.tag)
+    return _drawn(layout, order, _delay(layout, order, constraint, wishes, favoured.tag))
 
 
-def _walk(turn: int, choices: int, start: int) -> int:
+def _walk(turn: int, choices: int) -> int:
     """An index that from turn to turn steps about the golden section on, and in ``choices`` turns meets each once."""
     step = next(s for s in range(round(choices * GOLDEN) or 1, choices + 2) if math.gcd(s, choices) == 1)
-    return (start + turn * step) % choices
+    return turn * step % choices
 
 
 def _wishes(layout: Layout, order: Order, seed: int, favoured: str) -> list[Step]:
@@ -83,7 +74,7 @@ def _nearest_first(constraint: Constraint, wishes: list[Step], favoured: str, ru
 
 
 def _rush(layout: Layout, order: Order, constraint: Constraint, wishes: list[Step]) -> list[Step]:
-    """Grant wishes to come early; what ties a truss follows at once, so that its row is not kept shut."""
+    """Grant wishes to come early; what holds a truss follows at once, so that lifting is not kept shut."""
     before = constraint.before(wishes)
     held = {step: hold_steps(layout, order, step.tag) for step in wishes if step.verb == "stand"}
     follows = {tie for ties in held.values() for tie in ties}
@@ -102,13 +93,10 @@ def _rush(layout: Layout, order: Order, constraint: Constraint, wishes: list[Ste
     return found
 
 
-def _delay(layout: Layout, order: Order, constraint: Constraint, wishes: list[Step], last: list[str]) -> list[Step]:
-    """Grant wishes to come late. To tie a truss late is to stand it late too, but for those ``last`` in their rows."""
+def _delay(layout: Layout, order: Order, constraint: Constraint, wishes: list[Step], last: str) -> list[Step]:
+    """Grant wishes to come late. To hold a truss late is to stand it late too, but for the ``last`` to be stood."""
     after = constraint.after(wishes)
-    untied = sorted(
-        (tie for tag in last for tie in hold_steps(layout, order, tag)),
-        key=lambda tie: (tie.tag != last[0], after[tie].bit_count(), tie),
-    )
+    untied = sorted(hold_steps(layout, order, last), key=lambda hold: (after[hold].bit_count(), hold))
     wishes = [*untied, *(step for step in wishes if step not in untied)]
     after = constraint.after(wishes)
     bit = {step: 1 << i for i, step in enumerate(wishes)}
@@ -131,38 +119,36 @@ def _delay(layout: Layout, order: Order, constraint: Constraint, wishes: list[St
 def _drawn(layout: Layout, order: Order, wanted: list[Step]) -> list[Step]:
     """Come as near to ``wanted`` as can be done: take the ready step that it has first, again and again.
 
-    A row stays shut while the last truss stood in it is untied. Towards the end of a day all rows do, and each is
-    made safe for the night.
+    All lifting stays shut while the truss stood last is not held. Towards the end of a day each row is made safe for
+    the night. What comes up on the day is dealt with before the next lift.
     """
     rank = {step: i for i, step in enumerate(wanted)}
     waiting = {step: len(order.into[step]) for step in order.steps}
     ready = [rank[step] for step in order.steps if not waiting[step]]
     heapq.heapify(ready)
-    untied: dict[str, set[Step]] = {}
-    kept_out: dict[str, list[int]] = {}
-    days = Days(layout, order.day)
+    unheld: set[Step] = set()
+    kept_out: list[int] = []
+    days = Days(layout, order.day, order.late)
     drawn: list[Step] = []
     while ready:
         step = wanted[heapq.heappop(ready)]
-        member = layout.by_tag.get(step.tag)
-        row = member.row if member else ""
         if step.verb == "stand":
-            shut = [row, *untied] if days.evening else [row]
-            if open_row := next((other for other in shut if untied.get(other)), None):
-                kept_out.setdefault(open_row, []).append(rank[step])
+            if unheld:
+                kept_out.append(rank[step])
                 continue
             drawn += days.secured()
-            untied[row] = set(hold_steps(layout, order, step.tag))
+            drawn += days.come_up
+            unheld = set(hold_steps(layout, order, step.tag))
             days.stand(step)
-        elif step in untied.get(row, ()):
-            untied[row].discard(step)
-            for other in () if untied[row] else kept_out.pop(row, ()):
-                heapq.heappush(ready, other)
+        elif step in unheld:
+            unheld.discard(step)
+            while kept_out and not unheld:
+                heapq.heappush(ready, kept_out.pop())
         drawn.append(step)
         for edge in order.out_of[step]:
             waiting[edge.then] -= 1
             if not waiting[edge.then]:
                 heapq.heappush(ready, rank[edge.then])
-    if any(waiting.values()) or any(kept_out.values()):
-        raise Circle("a row stays shut for what waits behind it")
+    if any(waiting.values()) or kept_out:
+        raise Circle("lifting stays shut for what waits behind it")
     return drawn

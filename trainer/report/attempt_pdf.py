@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from trainer.picture import Palette, Picture
-from trainer.report.attempt_told import AttemptTold, FindingTold, HouseTold
+from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
 from trainer.report.page import COVERS, SIGNS
 from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
 from trainer.report.pdf_picture import paint
@@ -16,27 +16,27 @@ DRAWING = 112.0
 """Height of a drawing, mm; two of them stand on a page, one over the other."""
 
 
-def attempt_pdf(told: AttemptTold, palette: Palette, regular: Path, semibold: Path) -> bytes:
+def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
     """Return the report; ``regular`` and ``semibold`` are the type's font files."""
-    page = Page(told.title, regular, semibold)
-    page.begin(told.title, told.cautions, told.facts)
+    page = Page(content.title, regular, semibold)
+    page.begin(content.title, content.cautions, content.facts)
     page.head(_("What holds of this record"))
-    for each in told.said:
+    for each in content.said:
         page.say(f"{SIGNS[each.state]}: {each.text}")
-    for house in told.houses:
+    for house in content.houses:
         _house(page, house, palette)
-    if told.answers:
-        _answers(page, told)
+    if content.answers:
+        _answers(page, content)
     page.head(_("Items of the unit that this touches"))
     page.say(COVERS, SMALL)
-    page.rows((_("Item"), _("Here")), [(item, here or _("not touched")) for item, here in told.covered], (70, 30))
+    page.rows((_("Item"), _("Here")), [(item, here or _("not touched")) for item, here in content.covered], (70, 30))
     page.head(_("What this can't show"))
-    for limit in told.limits:
+    for limit in content.limits:
         page.say(limit)
     return bytes(page.output())
 
 
-def _house(page: Page, house: HouseTold, palette: Palette) -> None:
+def _house(page: Page, house: HouseContent, palette: Palette) -> None:
     page.add_page()
     page.say(house.title, TITLE, bold=True)
     page.say(". ".join(filter(None, (house.mark, house.outcome))), bold=True)
@@ -70,7 +70,7 @@ def _drawings(page: Page, pictures: Iterable[tuple[str, Picture]], palette: Pale
         page.set_y(page.get_y() + DRAWING)
 
 
-def _findings(page: Page, findings: Iterable[FindingTold]) -> None:
+def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
     page.add_page()
     page.say(_("What was found, and why it matters"), bold=True)
     for finding in findings:
@@ -84,12 +84,12 @@ def _findings(page: Page, findings: Iterable[FindingTold]) -> None:
             page.say(f"{name}: {text}", SMALL, indent=5)
 
 
-def _answers(page: Page, told: AttemptTold) -> None:
+def _answers(page: Page, content: AttemptContent) -> None:
     page.head(_("Questions"))
-    right = sum(answer.right for answer in told.answers)
-    page.say(_("{n} of {all} right.").format(n=right, all=len(told.answers)), bold=True)
+    right = sum(answer.right for answer in content.answers)
+    page.say(_("{n} of {all} right.").format(n=right, all=len(content.answers)), bold=True)
     head = (_("No."), _("Question"), _("Given"), _("Wanted"), _("Right"))
     rows = [
-        (str(a.number), a.text, a.given, a.want, _("yes") if a.right else _("no")) for a in told.answers
+        (str(a.number), a.text, a.given, a.want, _("yes") if a.right else _("no")) for a in content.answers
     ]  # fmt: skip
     page.rows(head, rows, (6, 40, 23, 23, 8))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.class_told import ITEM_HEAD, Chart, ClassTold
+from trainer.report.class_content import ITEM_HEAD, Chart, ClassContent
 from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
@@ -16,24 +16,24 @@ MOST_HIGH = 110.0
 """Height of a chart, mm, at most."""
 
 
-def class_pdf(told: ClassTold, palette: Palette, regular: Path, semibold: Path) -> bytes:
+def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
     """Return the report; ``regular`` and ``semibold`` are the type's font files."""
-    page = Page(told.title, regular, semibold)
-    page.begin(told.title, told.cautions, told.facts)
+    page = Page(content.title, regular, semibold)
+    page.begin(content.title, content.cautions, content.facts)
     page.head(_("For the next lesson"))
-    for number, text in enumerate(told.suggestions, 1):
+    for number, text in enumerate(content.suggestions, 1):
         page.say(f"{number}.  {text}")
     page.head(_("Who is where"))
-    for first in range(0, len(told.levels), ACROSS):
-        levels = told.levels[first : first + ACROSS]
-        rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in told.where]
+    for first in range(0, len(content.levels), ACROSS):
+        levels = content.levels[first : first + ACROSS]
+        rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in content.where]
         page.rows((_("Code name"), *levels), rows, (16, *(84 // len(levels) for _level in levels)))
-    for chart in told.charts:
+    for chart in content.charts:
         _chart(page, chart, palette)
     page.head(_("How questions did"))
-    if not told.papers:
+    if not content.papers:
         page.say(_("No questions were answered."))
-    for name, notes, items in told.papers:
+    for name, notes, items in content.papers:
         page.say(name, bold=True)
         page.say(notes, SMALL)
         page.rows(ITEM_HEAD, items, (52, 10, 16, 11, 11))

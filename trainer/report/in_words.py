@@ -1,55 +1,51 @@
-"""Actions of a diary in words, and the stage that each belongs to."""
+"""Actions of a diary, and how long something took, in words."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from string import Formatter
 from typing import Any
 
-from trainer.rules.finding import Stage
+from trainer.terms import CUTS, FAULTS, LOADS, READINGS, THINGS, VERBS, done_line
 from trainer.words import _
 
-VERBS = {
-    "check": _("Checked"), "measure": _("Measured"), "report": _("Reported"), "mark": _("Marked"), "fit": _("Fitted"),
-    "stand": _("Stood"), "remove": _("Took down"), "brace": _("Braced"), "unbrace": _("Took bracing off"),
-    "string": _("Pulled a string line"), "plumb": _("Straightened"), "fix": _("Fixed"),
-    "restrain": _("Braced for good"), "cut": _("Cut"), "load": _("Loaded the roof"), "inspect": _("Inspected"),
-    "undo": _("Took back the action before"), "hand_over": _("Handed over"),
-}  # fmt: skip
-STAGE_OF_VERB: Mapping[str, Stage] = {
-    "check": "pre-start", "measure": "pre-start", "report": "pre-start", "mark": "set-out", "fit": "fix",
-    "stand": "stand", "remove": "stand", "string": "stand", "plumb": "stand", "brace": "brace", "unbrace": "brace",
-    "restrain": "brace", "fix": "fix", "cut": "fix", "load": "hand-over", "inspect": "hand-over",
-    "hand_over": "hand-over",
-}  # fmt: skip
-"""The stage that the time for an action is put down to; an action taken back stands in none."""
-SEVERITIES = {
-    "stop-work": _("Stop work"), "rework": _("Rework"), "tolerance": _("Out of tolerance"), "habit": _("Habit"),
-}  # fmt: skip
-OUTCOMES = {
-    "met": _("Practice mark met"), "not yet met": _("Practice mark not yet met"), "unfinished": _("Not finished"),
-}  # fmt: skip
-_NAMES = {
+_BEFORE = {
     "from": _("from"), "to": _("to"), "at": _("at"), "on": _("on"), "wall": _("wall"), "end": _("end"),
     "with": _("with"), "where": _("at its"), "count": _("count"), "every": _("every"), "back": _("back"),
+    "by": _("by"), "people": _("people"), "slung": _("slung"),
 }  # fmt: skip
 _ORDER = (
     "tag", "item", "what", "fault", "part", "kind", "tags", "on", "wall", "at", "where", "from", "to", "end", "with",
+    "by", "people", "slung",
 )  # fmt: skip
 """In which order a line names what an action holds; whatever else comes last."""
+_MADE_OF = {"of": ("wall", "on", "tag")}
+"""What the words of a verb make of several keys."""
+_WORDS = {**THINGS, **READINGS, **FAULTS, **CUTS, **LOADS}
 
 
-def action_told(action: Mapping[str, Any]) -> str:
+def action_line(action: Mapping[str, Any]) -> str:
     """Return one action of a diary as a short line."""
     verb = str(action.get("do", ""))
-    said = [VERBS.get(verb, verb.replace("_", " ").capitalize())]
+    done = done_line(action) if verb in VERBS else verb.replace("_", " ").capitalize()
+    details = ", ".join(_details(action))
+    return f"{done}: {details}" if details else done
+
+
+def _details(action: Mapping[str, Any]) -> Iterator[str]:
+    """Say what an action holds beyond what the words of its verb say."""
+    said = {"do", *_named_by(str(action["do"]))}
     for key, value in sorted(action.items(), key=lambda item: (*_ORDER, item[0]).index(item[0])):
-        if key == "do" or (key == "count" and value == 1):
-            continue
         if key == "accept":
-            said.append(_("accepted") if value else _("rejected"))
-        else:
-            said.append(" ".join(filter(None, (_NAMES.get(key, ""), _value(value)))))
-    return said[0] + (": " + ", ".join(said[1:]) if len(said) > 1 else "")
+            yield _("accepted") if value else _("rejected")
+        elif key not in said and not (key == "count" and value == 1):
+            yield " ".join(filter(None, (_BEFORE.get(key, ""), _value(value))))
+
+
+def _named_by(verb: str) -> Iterator[str]:
+    """Return the keys of an action that the words of its verb say already."""
+    for _text, name, _spec, _conversion in Formatter().parse(VERBS[verb].done if verb in VERBS else ""):
+        yield from _MADE_OF.get(name or "", (name or "",))
 
 
 def _value(value: Any) -> str:
@@ -59,7 +55,7 @@ def _value(value: Any) -> str:
         texts = [_value(each) for each in value]
         numbers = len(value) == 2 and all(isinstance(each, int | float) for each in value)
         return f"({', '.join(texts)})" if numbers else " ".join(texts)
-    return str(value)
+    return _WORDS.get(value, str(value)) if isinstance(value, str) else str(value)
 
 
 def lasting(ms: float) -> str:

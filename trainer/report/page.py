@@ -10,7 +10,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
-from trainer.report.class_told import ITEM_HEAD
+from trainer.report.class_content import ITEM_HEAD
 from trainer.words import _
 
 SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
@@ -74,8 +74,8 @@ def _environment() -> Environment:
     return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
 
 
-def page(template: str, told: object, palette: Palette) -> str:
-    """Fill a template of this room with what is told."""
+def page(template: str, content: object, palette: Palette) -> str:
+    """Fill a template of this room with what is to be said."""
     environment = _environment()
 
     def source(name: str) -> Markup:
@@ -85,7 +85,7 @@ def page(template: str, told: object, palette: Palette) -> str:
         return Markup(to_svg(picture, palette))
 
     return environment.get_template(template).render(
-        told=told,
+        content=content,
         svg=svg,
         source=source,
         signs=SIGNS,

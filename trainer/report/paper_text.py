@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from trainer.picture import Picture
-from trainer.quiz.judge import LETTERS, options, right_answer, told
+from trainer.quiz.judge import LETTERS, answer_text, options, right_answer
 from trainer.quiz.measure import ASKED_IN
 from trainer.quiz.paper import Paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
+from trainer.quiz.unit import TOPIC_NAMES
 from trainer.quiz.worked import Subject
 from trainer.report.question_picture import house_picture, question_picture
 from trainer.words import CAUTION, INVENTED, _
@@ -48,7 +49,7 @@ class PrintedPaper:
     def topics(self) -> list[tuple[str, list[Printed]]]:
         """Each topic, as a heading, with its questions: a paper asks them topic by topic."""
         by_topic = groupby(self.questions, lambda question: question.topic)
-        return [(topic[:1].upper() + topic[1:], list(questions)) for topic, questions in by_topic]
+        return [(topic, list(questions)) for topic, questions in by_topic]
 
 
 MILLIMETRES = _("Lengths are in millimetres unless a question says otherwise. The plans are at the end.")
@@ -75,14 +76,14 @@ def _printed(number: int, asked: Asked, guide: bool) -> Printed:
     task = asked.task
     return Printed(
         number=number,
-        topic=asked.topic,
+        topic=TOPIC_NAMES[asked.topic],
         house=_house(asked.level) if asked.level else "",
         text=asked.text,
         how=how_to_answer(asked),
         left=task.left if isinstance(task, Pairs) else (),
         offered=tuple(zip(LETTERS, options(asked), strict=False)),
         space=_space(asked),
-        answer=told(asked, right_answer(asked)),
+        answer=answer_text(asked, right_answer(asked)),
         notes=_notes(asked) if guide else (),
         picture=None if guide else question_picture(asked),
     )

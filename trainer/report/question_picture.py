@@ -8,9 +8,10 @@ from trainer.layout import Layout
 from trainer.picture import Group, Item, Picture, Text
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
-from trainer.quiz.question import Asked, Place, PointAt, SpotFault
+from trainer.quiz.question import Asked, LabelledPlace, PointAt, SpotFault
+from trainer.words import _
 
-TITLE = "Plan beside the question"
+TITLE = _("Plan beside the question")
 
 
 def house_picture(layout: Layout, title: str) -> Picture:
@@ -32,9 +33,9 @@ def question_picture(asked: Asked) -> Picture | None:
     return Picture(plan.box, layers, TITLE, words)
 
 
-def _label(place: Place, size: float) -> Text:
+def _label(place: LabelledPlace, size: float) -> Text:
     return Text(place.at, place.label, "mark", size, bold=True, ground="paper")
 
 
-def _places(asked: Asked) -> tuple[Place, ...]:
+def _places(asked: Asked) -> tuple[LabelledPlace, ...]:
     return asked.task.places if isinstance(asked.task, PointAt | SpotFault) else ()

@@ -9,47 +9,47 @@ from typing import Literal
 from trainer.picture import Palette
 from trainer.read import read_yaml
 from trainer.records.attempt import Attempt
-from trainer.records.regrade import Later
+from trainer.records.regrade import LaterMark
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import Keys, examine, examine_marks
-from trainer.report.attempt_told import attempt_told
-from trainer.report.class_told import ClassTold, as_table, class_told
+from trainer.report.attempt_content import attempt_content
+from trainer.report.class_content import ClassContent, as_table, class_content
 from trainer.report.page import page
 
-Kind = Literal[".html", ".pdf", ".csv"]
-KINDS: Mapping[str, Kind] = {".html": ".html", ".pdf": ".pdf", ".csv": ".csv"}
+Format = Literal[".html", ".pdf", ".csv"]
+FORMATS: Mapping[str, Format] = {".html": ".html", ".pdf": ".pdf", ".csv": ".csv"}
 """Endings of files, and what is written into them."""
 Fonts = tuple[Path, Path]
 """Files of the type's regular and semibold weight."""
 
 
 def attempt_report(
-    kind: Kind, attempt: Attempt, later: Sequence[Later], trusted: Keys, palette: Palette, fonts: Fonts
+    form: Format, attempt: Attempt, later: Sequence[LaterMark], trusted: Keys, palette: Palette, fonts: Fonts
 ) -> bytes:
     """Return the report of an attempt that holds, as a page or a PDF."""
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted))
-    told = attempt_told(attempt, trust_of(attempt, trusted), said, later)
-    if kind == ".html":
-        return page("attempt.html", told, on_white(palette)).encode("utf-8")
+    content = attempt_content(attempt, trust_of(attempt, trusted), said, later)
+    if form == ".html":
+        return page("attempt.html", content, on_white(palette)).encode("utf-8")
     from trainer.report.attempt_pdf import attempt_pdf  # noqa: PLC0415 - the library of PDFs is slow to load
 
-    return attempt_pdf(told, on_white(palette), *fonts)
+    return attempt_pdf(content, on_white(palette), *fonts)
 
 
-def told_of(attempts: Sequence[Attempt], trusted: Keys, levels: Sequence[Path]) -> ClassTold:
-    """Return a class as it is told: of attempts that hold. ``levels`` are files of levels to practise on."""
-    return class_told([(attempt, trust_of(attempt, trusted)) for attempt in attempts], taught_by(levels))
+def content_of(attempts: Sequence[Attempt], trusted: Keys, levels: Sequence[Path]) -> ClassContent:
+    """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on."""
+    return class_content([(attempt, trust_of(attempt, trusted)) for attempt in attempts], taught_by(levels))
 
 
-def class_report(kind: Kind, told: ClassTold, palette: Palette, fonts: Fonts) -> bytes:
+def class_report(form: Format, content: ClassContent, palette: Palette, fonts: Fonts) -> bytes:
     """Return the report of a class as a page, a PDF or a table."""
-    if kind == ".csv":
-        return as_table(told).encode("utf-8")
-    if kind == ".html":
-        return page("class.html", told, on_white(palette)).encode("utf-8")
+    if form == ".csv":
+        return as_table(content).encode("utf-8")
+    if form == ".html":
+        return page("class.html", content, on_white(palette)).encode("utf-8")
     from trainer.report.class_pdf import class_pdf  # noqa: PLC0415
 
-    return class_pdf(told, on_white(palette), *fonts)
+    return class_pdf(content, on_white(palette), *fonts)
 
 
 def on_white(palette: Palette) -> Palette:
@@ -58,14 +58,14 @@ def on_white(palette: Palette) -> Palette:
 
 
 def taught_by(levels: Sequence[Path]) -> Mapping[str, Sequence[str]]:
-    """Return the levels that teach each rule, in their order on the path; those kept for assessment are not given away.
+    """Return the levels that teach each rule, in the order given; those kept for assessment are not given away.
 
     Only as much of a level's file is read as that takes.
     """
     documents = [(read_yaml(path.read_bytes(), str(path)).data, path.stem) for path in levels]
     lessons = [((data.get("lesson") if isinstance(data, dict) else None) or {}, name) for data, name in documents]
     found: dict[str, list[str]] = {}
-    for lesson, name in sorted(lessons, key=lambda each: (each[0].get("place", 1000), each[1])):
+    for lesson, name in lessons:
         for rule in () if lesson.get("unseen") else lesson.get("teaches", ()):
             found.setdefault(rule, []).append(name)
     return found

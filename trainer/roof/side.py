@@ -75,7 +75,7 @@ class Side:
     rights: list[Post]
 
     def place(self, spot: tuple[float, float], h: float) -> Place:
-        """Return where on the plan a spot (s, d) over the line at ``h`` is; adding 0.0 makes no nought negative."""
+        """Return where on the plan a spot (s, d) over the line at ``h`` is; adding 0.0 makes no zero negative."""
         (s, d), (c, n) = spot, self.turn
         h += d
         return (s * c - h * n + 0.0, s * n + h * c + 0.0, d + 0.0)

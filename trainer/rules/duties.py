@@ -24,7 +24,7 @@ class Duty:
     kind: DutyKind
     what: str
     rules: tuple[str, ...] = ()
-    told: str = ""
+    note: str = ""
 
 
 _TOLD = _("told as a caution: a plan can't show it")
@@ -37,7 +37,23 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
-    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly",)),
+    Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
+    Duty(
+        "must",
+        _("how each kind of truss is lifted is planned: by whom, how many, and where it is slung"),
+        ("lift-not-planned", "too-heavy-by-hand", "too-few-to-lift", "slung-at-apex", "slings-not-spread"),
+    ),
+    Duty("must", _("somebody licensed directs each crane lift"), ("lifted-without-licence",)),
+    Duty(
+        "must",
+        _("lifting stops in wind, with every truss that stands held"),
+        ("lifted-in-gust", "stopped-unsecured", "forecast-not-heeded"),
+    ),
+    Duty(
+        "must",
+        _("a finished roof is loaded evenly, and the next crew is told so"),
+        ("roof-loaded-unevenly", "loading-not-agreed"),
+    ),
     Duty(
         "must",
         _("a carrier stands, is braced and fixed before what it carries is set down"),
@@ -50,14 +66,23 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty(
         "must",
-        _("the first truss of a row is braced to something solid before it is let go"),
+        _("a truss with no held neighbour a bay away is braced to something solid before it is let go"),
         ("row-with-nothing-solid",),
     ),
-    Duty("must", _("no truss is let go until it is tied to what is held"), ("stood-before-last-tied",)),
+    Duty(
+        "must",
+        _("at every lift all that stands is held: its top tied to what is held, both its ends fixed"),
+        ("stood-before-last-tied", "let-go-half-fixed"),
+    ),
     Duty(
         "must",
         _("temporary bracing stays until the permanent bracing that replaces it is in"),
         ("bracing-taken-too-early",),
+    ),
+    Duty(
+        "should",
+        _("once what replaces them is in, braces to floor, walls and ground, and props, come out before hand-over"),
+        ("braces-left-inside",),
     ),
     Duty(
         "must",
@@ -68,7 +93,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "must",
         _("nobody stands on a truss that is not braced and fixed, works from a tail, or hangs fall gear on a truss"),
-        told=_TOLD,
+        note=_TOLD,
     ),
     Duty(
         "must",
@@ -77,6 +102,7 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("every truss of the layout stands"), ("truss-missing", "truss-left-over")),
     Duty("must", _("every bearing is tied down, every carried truss fastened"), ("tie-down-missing",)),
+    Duty("must", _("every connector has all its nails"), ("connector-half-nailed",)),
     Duty("must", _("multi-ply girders are joined before they carry"), ("plies-not-joined",)),
     Duty(
         "must",
@@ -109,6 +135,17 @@ DUTIES: tuple[Duty, ...] = (
         _("roof bracing runs over the top chords without a break, tied down to the plates"),
         ("roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down"),
     ),
+    Duty(
+        "must",
+        _("roof braces run both ways on each slope, so that one pulls whichever way the wind blows"),
+        ("roof-braces-all-one-way",),
+    ),
+    Duty(
+        "must",
+        _("permanent bracing goes on a row that is straight and plumb, since it locks the row as it stands"),
+        ("braced-while-crooked",),
+    ),
+    Duty("must", _("a strap is tensioned until it is straight, and no further"), ("strap-pulled-too-hard",)),
     Duty("must", _("ties are packed and strapped at their ends"), ("tie-end-loose",)),
     Duty("must", _("top chords are tied where saddles lie over them"), ("top-chords-not-tied-under-saddles",)),
     Duty("must", _("ends are braced where the level asks"), ("end-brace-missing",)),
@@ -120,8 +157,8 @@ DUTIES: tuple[Duty, ...] = (
     Duty("should", _("verge and gable are framed after the rows are straight"), ("verge-before-row-straight",)),
     Duty(
         "limit",
-        _("outriggers at the level's spacing, and as far back over the trusses as it asks"),
-        ("outriggers-too-far-apart", "outriggers-not-far-enough-back"),
+        _("outriggers at the level's spacing, in at least as far as they stand out, and to a truss's centre"),
+        ("outriggers-too-far-apart", "outriggers-not-far-enough-back", "outriggers-end-between-trusses"),
     ),
     Duty("must", _("every row is left safe at the end of a day"), ("row-left-unsafe-overnight",)),
     Duty(
@@ -146,7 +183,6 @@ DUTIES: tuple[Duty, ...] = (
         ("out-of-order",),
     ),
     Duty("should", _("tops are lined up by a string before the trusses between go up"), ("no-string-line",)),
-    Duty("should", _("a truss is fixed at both ends while it is held"), ("let-go-half-fixed",)),
     Duty("should", _("a truss is stood once"), ("taken-down-again",)),
     Duty("limit", _("plates straight, level, to length and square, within the level's limit"), ("plate-out-of-true",)),
     Duty("limit", _("marks and stations within the level's tolerance"), ("mark-off-station", "off-station")),
@@ -173,12 +209,17 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "limit",
         _("manufacture, sling angle, sideways bend in lifting"),
-        told=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
+        note=_("references from overseas, never marked against; the lifting plan and the rigger decide"),
     ),
     Duty(
         "danger",
         _("a row goes over like dominoes"),
         ("row-with-nothing-solid", "stood-before-last-tied", "row-left-unsafe-overnight"),
+    ),
+    Duty(
+        "must",
+        _("after a fall all work stops; it is reported, cleared, and what fell or was struck is replaced"),
+        ("worked-on-after-a-fall",),
     ),
     Duty(
         "danger",
@@ -199,7 +240,13 @@ DUTIES: tuple[Duty, ...] = (
     Duty(
         "danger",
         _("falls outward and inward, power lines, strong wind, people below"),
-        ("check-left-undone",),
-        _("the check before the start is judged; what is done on the day is told as a caution"),
+        (
+            "check-left-undone",
+            "stair-void-open",
+            "edge-left-open",
+            "service-line-in-reach",
+            "people-under-the-lift",
+            "lifted-in-gust",
+        ),
     ),
 )

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-Severity = Literal["stop-work", "rework", "tolerance", "habit"]
-Stage = Literal["pre-start", "set-out", "stand", "brace", "fix", "hand-over"]
+from trainer.terms import Severity
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +13,7 @@ class Finding:
 
     ``what why fix safety source`` are the rule's texts, ``what`` with this case's own numbers. Findings
     that share a ``cause`` came of one thing done or left undone, and are marked once; empty: this one alone.
+    ``missing``: the roof was handed over with this wanting, so that it is not whole.
     """
 
     rule: str
@@ -29,3 +28,4 @@ class Finding:
     safety: str
     source: str
     cause: str = ""
+    missing: bool = False

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trainer.level.dangers import Lifting
 from trainer.rules.rule import truss_of
-from trainer.site import Event, Flaw, Site
+from trainer.site import Event, Flaw, Lift, Plan, Site
+from trainer.terms import TrussKind
 
 
 def is_first_lift(before: Site) -> bool:
@@ -18,7 +20,35 @@ def is_first_lift(before: Site) -> bool:
 
 def cause_of_flaw(flaw: Flaw) -> str:
     """Name a fault that the site was found with, and that was not put right."""
-    return f"flaw {flaw.what} {flaw.wall or flaw.tag}"
+    return f"flaw {flaw.what} {flaw.where}"
+
+
+def left_as_found(before: Site, *faults: str) -> Iterator[Flaw]:
+    """Yield the faults of these kinds that matter and that nobody reported, where nothing has been lifted yet."""
+    if is_first_lift(before):
+        yield from (flaw for flaw in before.flaws if flaw.what in faults and before.job.limits.matters(flaw))
+
+
+def first_of_kind(before: Site, event: Event, after: Site) -> tuple[str, TrussKind] | None:
+    """Return (tag, kind) of the truss lifted, where it is the first of its kind and each kind has to be planned.
+
+    Its kind is that of the place it goes to: who takes a wrong truss for it lifts by that kind's plan.
+    """
+    if before.job.conditions.lifting is None or "pre-start" not in before.job.stages:
+        return None
+    tag = truss_of(event)
+    kind = before.layout.by_tag[after.stood[tag].place or tag].kind
+    return None if kind in before.lifted_kinds else (tag, kind)
+
+
+def plan_of_first(before: Site, event: Event, after: Site) -> tuple[str, Plan, Lift, Lifting] | None:
+    """Return the truss lifted, its kind's plan, what there is to lift of that kind, and the level's limits.
+
+    None where it is not the first of its kind, or its lift was not planned.
+    """
+    first, limits = first_of_kind(before, event, after), before.job.conditions.lifting
+    plan = before.plans.get(first[1]) if first else None
+    return (first[0], plan, before.job.lifts[first[1]], limits) if first and plan and limits else None
 
 
 def built_over(before: Site, event: Event, after: Site, *faults: str) -> Iterator[Flaw]:

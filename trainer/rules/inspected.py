@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from trainer.order import TIED
 from trainer.rules.delivery import flaws_of
 from trainer.rules.placement import misplaced
-from trainer.rules.trueness import cause_of_untrue, told, ways_out
+from trainer.rules.trueness import cause_of_untrue, in_words, out_of_true
 from trainer.site import SPOILT, Site, end_fixed
+from trainer.site.query import half_nailed
 from trainer.words import _
 
 
@@ -40,8 +41,11 @@ def wrong_with(site: Site, tag: str) -> Iterator[Wrong]:
             if not end_fixed(site, stood.place, end):
                 yield Wrong(_("loose at end {end}").format(end=stood.own_end(end)), f"fix {stood.place}")
                 break
-    for untrue in ways_out(site, tag):
-        yield Wrong(told(untrue), cause_of_untrue(site, tag, untrue))
+        for end, connector in half_nailed(site, tag):
+            text = _("the {connector} at end {end} half nailed").format(connector=connector, end=end)
+            yield Wrong(text, cause_of_half(site, tag))
+    for untrue in out_of_true(site, tag):
+        yield Wrong(in_words(untrue), cause_of_untrue(site, tag, untrue))
 
 
 def tips(site: Site, tag: str) -> bool:
@@ -52,6 +56,11 @@ def tips(site: Site, tag: str) -> bool:
 def cause_of_cut(tag: str, number: int) -> str:
     """Name the ``number``th cut in a truss, from 1."""
     return f"cut {tag} {number}"
+
+
+def cause_of_half(site: Site, tag: str) -> str:
+    """Name the nails left out at the ends of a truss."""
+    return f"nails {site.stood[tag].place or tag}"
 
 
 def cause_of_turn(site: Site, tag: str) -> str:

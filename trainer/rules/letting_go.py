@@ -1,9 +1,10 @@
-"""Trusses that were let go with nothing to hold them.
+"""Trusses that were let go with nothing to hold them, or not all that is to hold them.
 
-One thing left undone is found once, by the stronger rule: where a whole row went over, the row is
-found and not the truss as well; where a truss is loose only because its carrier is, the carrier is
-found or was, when the truss was set down on it. Where one brace or truss taken away leaves several
-loose, that is one thing too.
+At every lift all that stands is held: the truss stood last is let go by the next, in whatever row. One thing
+left undone is found once, by the stronger rule: where a whole row went over, the row is found and not the truss
+as well; where a truss is loose only because its carrier is, the carrier is found or was, when the truss was set
+down on it; a truss with no brace at all is not found again for its ends. Where one brace or truss taken away
+leaves several loose, that is one thing too.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from dataclasses import dataclass
 
 from trainer.order import TIED
 from trainer.rules.rule import Found
-from trainer.site import Event, HandOver, Remove, Site, Unbrace, held, row_of, settled
+from trainer.site import Event, HandOver, Remove, Site, Unbrace, apex_tied, loose_ends, row_of
 from trainer.words import _
 
 SHORT_BLOCKS = ("packer", "trimmer")
@@ -29,9 +30,16 @@ class LetGo:
 
 
 def let_go_loose(before: Site, event: Event) -> Iterator[LetGo]:
-    """Yield the trusses let go loose in one event; of a row that went over, the first alone."""
+    """Yield the trusses let go loose in one event; of a row that went over, the first alone.
+
+    One that is held but for an end that is not fixed is left to :func:`half_fixed`.
+    """
     taken = took_away(event)
-    loose = [tag for tag in event.let_go if (taken or not held(before, tag)) and _loose_itself(before, tag)]
+    if taken:
+        tips = [tag for tag in event.let_go if _needs_bracing(before, tag)]
+        loose = tips or [tag for tag in event.let_go if _is_saddle(before, tag)]
+    else:
+        loose = [tag for tag in event.let_go if _loose(before, tag) and not half_fixed(before, tag)]
     rows: set[str] = set()
     for tag in loose:
         if tag in event.fell and (row := row_of(before, tag)) not in rows:
@@ -47,13 +55,30 @@ def took_away(event: Event) -> bool:
     return isinstance(event.action, Remove | Unbrace)
 
 
-def _loose_itself(before: Site, tag: str) -> bool:
+def half_fixed(before: Site, tag: str) -> tuple[int, ...]:
+    """The ends still to be fixed of a truss that something does hold: its bracing, or its other end."""
+    ends = loose_ends(before, tag)
+    steadied = tag in before.holds or (not _needs_bracing(before, tag) and len(ends) == 1)
+    return ends if steadied else ()
+
+
+def _loose(before: Site, tag: str) -> bool:
     """Whether the truss itself lacks what holds it, and not only its carrier."""
-    return _needs_bracing(before, tag) or not settled(before, tag)
+    if tag in before.holds:
+        return False
+    return _needs_bracing(before, tag) or bool(loose_ends(before, tag)) or _apex_loose(before, tag)
 
 
 def _needs_bracing(site: Site, tag: str) -> bool:
     return site.layout.by_tag[tag].kind in TIED
+
+
+def _apex_loose(site: Site, tag: str) -> bool:
+    return not loose_ends(site, tag) and not apex_tied(site, tag, site.holds)
+
+
+def _is_saddle(site: Site, tag: str) -> bool:
+    return site.layout.by_tag[tag].kind == "saddle"
 
 
 def _found(before: Site, event: Event, tag: str) -> Found:
@@ -69,7 +94,11 @@ def _found(before: Site, event: Event, tag: str) -> Found:
         got = _("with only short blocks to hold it")
     else:
         got = _("with nothing to hold it")
-    want = (
-        _("braced to something that can't move, or tied to a truss that is held") if braced else _("fixed at both ends")
-    )
-    return Found(tag, got, want, f"{'tie' if braced else 'fix'} {place}")
+    apex = _is_saddle(before, tag) and not loose_ends(before, tag)
+    if braced:
+        want = _("braced to something that can't move, or tied to a truss a bay away that is held")
+    elif apex:
+        want = _("tied at its apex to the girder, or to the saddle before it")
+    else:
+        want = _("fixed at both ends")
+    return Found(tag, got, want, f"{'tie' if braced or apex else 'fix'} {place}")

@@ -19,12 +19,12 @@ def looked_at_hand_over(site: Site, place: str) -> bool:
 
 
 def saddles_in(event: Event, after: Site) -> Iterator[str]:
-    """The places of saddles to be looked at: the one just set down; at hand-over those that stood from the start."""
+    """The places of saddles to be looked at: the one just set down; at hand-over all that stand."""
     if "fix" not in after.job.stages:
         return
     if not isinstance(event.action, HandOver):
         place = after.stood[truss_of(event)].place
         places = [place] if place else []
     else:
-        places = [] if "stand" in after.job.stages else list(after.at_place)
+        places = list(after.at_place)
     yield from (place for place in places if after.layout.by_tag[place].kind == "saddle")

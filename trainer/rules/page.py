@@ -4,22 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import groupby
-from types import MappingProxyType
 
 from trainer.rules.duties import DUTIES, Duty
 from trainer.rules.judge import all_rules
 from trainer.rules.rule import Rule
+from trainer.terms import SEVERITY_MEANS, STAGE_NAMES
 from trainer.words import CAUTION, _
-
-SEVERITIES = MappingProxyType(
-    {
-        "stop-work": _("someone could be hurt, or it could fall"),
-        "rework": _("it must come down or be done again"),
-        "tolerance": _("out by more than allowed"),
-        "habit": _("sound, but a better order exists"),
-    }
-)
-"""What each severity means."""
 
 
 def what_it_says(rule: Rule) -> str:
@@ -39,12 +29,12 @@ def _head() -> Iterator[str]:
     yield ""
     yield _("| severity | what it means |")
     yield "|---|---|"
-    yield from (f"| {name} | {meaning} |" for name, meaning in SEVERITIES.items())
+    yield from (f"| {name} | {meaning} |" for name, meaning in SEVERITY_MEANS.items())
 
 
 def _stages() -> Iterator[str]:
     for stage, rules in groupby(all_rules(), key=lambda rule: rule.stage):
-        yield f"\n## {stage.capitalize()}"
+        yield f"\n## {STAGE_NAMES[stage]}"
         for rule in rules:
             yield f"\n### {rule.name}\n"
             yield f"*{rule.severity}*. {what_it_says(rule)}\n"
@@ -65,4 +55,4 @@ def _covered() -> Iterator[str]:
 
 def _found_by(duty: Duty) -> str:
     names = ", ".join(f"[{name}](#{name})" for name in duty.rules)
-    return "; ".join(part for part in (names, duty.told) if part)
+    return "; ".join(part for part in (names, duty.note) if part)

@@ -1,7 +1,7 @@
 """What rules of permanent bracing ask: which wants are left unserved, and what one fault of it comes of.
 
 Any pieces that serve what a row needs are right, not those of the reference plan alone. A piece with a fault
-of its own has that fault told, and counts as there: what it crosses is not missed again.
+of its own has that fault reported, and counts as there: what it crosses is not missed again.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from trainer.layout.bracing import Restraint, RestraintKind, Want
 from trainer.plan.points import middle
 from trainer.rules.placement import misplaced
 from trainer.site import Event, Restrained, Site
-from trainer.site.restraints import runs_of, unserved
+from trainer.site.restraints import leans, leans_in, runs_of, unserved
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +33,31 @@ def left_unserved(site: Site, kind: RestraintKind) -> Iterator[Unserved]:
     """Yield what is handed over without bracing of a kind, once for all pieces that serve the same wants."""
     if "brace" not in site.job.stages:
         return
-    told: set[str] = set()
+    seen: set[str] = set()
     for piece in site.job.restraints:
-        if piece.kind == kind and piece.group not in told and (wants := unserved(site, piece, only_sound=False)):
-            told.add(piece.group)
+        if piece.kind == kind and piece.group not in seen and (wants := unserved(site, piece, only_sound=False)):
+            seen.add(piece.group)
             yield Unserved(piece, wants, cause_of_lack(site, piece, wants))
+
+
+def leaning_one_way(site: Site) -> Iterator[tuple[Restraint, list[str], str]]:
+    """Yield (piece of the plan, the trusses under it that stand, cause) for each slope that has braces one way only.
+
+    A slope with a truss that no brace crosses is reported as that.
+    """
+    if "brace" not in site.job.stages:
+        return
+    missing = [lack.piece for lack in left_unserved(site, "roof brace")]
+    seen: set[tuple[str, str]] = set()
+    for piece in site.job.restraints:
+        slope = (piece.row, piece.side)
+        if piece.kind != "roof brace" or slope in seen or any((m.row, m.side) == slope for m in missing):
+            continue
+        own = set(leans(site.job.rows[piece.row], piece.start, piece.finish))
+        tags = [site.at_place[want.tag] for want in piece.wants if want.tag in site.at_place]
+        if tags and not own <= leans_in(site, piece.row, only_sound=False):
+            seen.add(slope)
+            yield piece, tags, f"restrain {piece.group}"
 
 
 def cause_of_lack(site: Site, piece: Restraint, wants: tuple[Want, ...]) -> str:

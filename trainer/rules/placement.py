@@ -17,8 +17,9 @@ from typing import Literal
 from trainer.layout.model import Member
 from trainer.rules.marks import cause_of_mark
 from trainer.rules.moved import moved
-from trainer.rules.plain import KIND, called, mm
+from trainer.rules.plain import called, mm
 from trainer.site import Off, Site, Stood
+from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 How = Literal["setback", "girder line", "wrong truss", "off station"]
@@ -129,7 +130,7 @@ def _off_setback(site: Site, stood: Stood, place: Member) -> Misplaced:
         if to_face
         else _("{station} from the outside of the end wall")
     )
-    return Misplaced("setback", text.format(station=mm(got)), mm(want), cause_of_place(site, stood.tag))
+    return Misplaced("setback", text.format(station=mm(got, want)), mm(want), cause_of_place(site, stood.tag))
 
 
 def _end_wall(site: Site, girder: Member) -> tuple[str, float, int]:
@@ -143,7 +144,7 @@ def _off_plate_line(site: Site, stood: Stood, place: Member) -> Misplaced:
     want = _("its outside face in line with the outside of the plates, within {near}")
     return Misplaced(
         "girder line",
-        _("{out} off the line").format(out=mm(out)),
+        _("{out} off the line").format(out=mm(out, site.job.station_tolerance)),
         want.format(near=mm(site.job.station_tolerance)),
         cause_of_place(site, stood.tag),
     )
@@ -156,7 +157,7 @@ def _wrong_truss(site: Site, stood: Stood, member: Member) -> Misplaced:
             "wrong truss", _("where no truss belongs"), _("{tag} in its own place").format(tag=stood.tag), cause
         )
     place = site.layout.by_tag[stood.place]
-    got = _("in the place of {place}, and is a {kind}").format(place=place.tag, kind=KIND[member.kind])
+    got = _("in the place of {place}, and is a {kind}").format(place=place.tag, kind=KIND_NAMES[member.kind])
     return Misplaced("wrong truss", got, called(place), cause)
 
 
@@ -167,7 +168,7 @@ def _off_station(site: Site, place: Member, off: tuple[Off, Off]) -> Misplaced |
     got = _("{out} off its station") if across >= along else _("{out} too far along its own line")
     return Misplaced(
         "off station",
-        got.format(out=mm(max(along, across))),
+        got.format(out=mm(max(along, across), site.job.station_tolerance)),
         _("within {near} of the place of {place}").format(near=mm(site.job.station_tolerance), place=place.tag),
     )
 

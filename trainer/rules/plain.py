@@ -5,30 +5,27 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from trainer import words
-from trainer.layout.model import Kind, Member
-from trainer.words import _
-
-KIND: dict[Kind, str] = {
-    "standard": _("standard truss"),
-    "girder": _("girder truss"),
-    "truncated_girder": _("truncated girder"),
-    "truncated": _("truncated truss"),
-    "hip": _("hip truss"),
-    "jack": _("jack truss"),
-    "creeper": _("creeper truss"),
-    "gable": _("gable truss"),
-    "saddle": _("saddle truss"),
-}
+from trainer.layout.model import Member
+from trainer.terms import KIND_NAMES
 
 
 def called(member: Member) -> str:
     """Return a truss by kind and tag: ``hip truss H1``."""
-    return f"{KIND[member.kind]} {member.tag}"
+    return f"{KIND_NAMES[member.kind]} {member.tag}"
 
 
-def mm(length: float) -> str:
-    """Return a length to the millimetre."""
-    return f"{length:.0f} mm"
+def mm(length: float, beside: float | None = None) -> str:
+    """Return a length to the millimetre; as much finer as it takes for it not to read like the limit ``beside`` it."""
+    for digits in (0, 1, 2):
+        text = f"{length:.{digits}f} mm"
+        if beside is None or length == beside or float(f"{length:.{digits}f}") != float(f"{beside:.{digits}f}"):
+            return text
+    return text
+
+
+def kg(mass: float) -> str:
+    """Return a mass to the kilogram."""
+    return f"{mass:.0f} kg"
 
 
 def listed(names: Sequence[str]) -> str:

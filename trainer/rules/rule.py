@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from trainer.rules.finding import Finding, Severity, Stage
-from trainer.site import AnyAction, Event, Remove, Site, Stand
+from trainer.rules.finding import Finding
+from trainer.rules.whole import WHOLE
+from trainer.site import AnyAction, Event, HandOver, Remove, Site, Stand
+from trainer.terms import Severity, Stage
 from trainer.words import _
 
 PRACTICE = _("common practice, no source")
 LEVEL = _("the level's own value; check the truss plan and the current standard")
 TRAINING_CODE = _("code text quoted in a training resource for the unit RIIWHS204D, put more strictly by us")
+INCIDENT = _(
+    "common practice; that the place is left as it is: recalled from the model Work Health and Safety Act, not seen"
+)
 PLUMB = _(
     "height/50: AS 4440-2004 Fig. 3.3, as listed in a supervisor's checklist, South Australia, Development "
     "Regulations 2008, historical; the cap is the level's own value"
@@ -75,6 +80,7 @@ class Rule:
                 safety=self.safety,
                 source=self.source,
                 cause=found.cause,
+                missing=self.name in WHOLE and isinstance(event.action, HandOver),
             )
 
 
@@ -95,7 +101,7 @@ def rule(
     safety: str,
     source: str,
 ) -> Callable[[Check], Rule]:
-    """Turn a check into the rule ``name``. The rule still has to be listed in :mod:`trainer.rules.judge`."""
+    """Turn a check into the rule ``name``. The rule still has to be listed in its stage's ``RULES``."""
     kinds = on if isinstance(on, tuple) else (on,)
 
     def with_texts(check: Check) -> Rule:

@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.order import TIED
+from trainer.rules.permanent import cause_of
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import Found
 from trainer.site import Site, Untrue, outermost, string_over, untrue
-from trainer.site.shape import Way, left_unfixed
+from trainer.site.shape import Way, left_unfixed, pulled_over_by
 from trainer.words import _
 
 HOW: dict[Way, str] = {
@@ -29,29 +30,31 @@ def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
         # A truss in another's place is out of line because of that.
         if way == "apex" and in_wrong_place(after, tag):
             continue
-        for out in ways_out(after, tag):
+        for out in out_of_true(after, tag):
             if out.way == way:
                 want = _("no more than {limit}").format(limit=mm(out.limit))
-                yield Found(tag, told(out), want, cause_of_untrue(after, tag, out))
+                yield Found(tag, in_words(out), want, cause_of_untrue(after, tag, out))
 
 
-def ways_out(site: Site, tag: str) -> Iterator[Untrue]:
+def out_of_true(site: Site, tag: str) -> Iterator[Untrue]:
     """Yield each way in which a standing truss is out; those whose ends set them are not asked."""
     return untrue(site, tag) if site.layout.by_tag[tag].kind in TIED else iter(())
 
 
-def told(out: Untrue) -> str:
+def in_words(out: Untrue) -> str:
     """Say how a truss is out."""
-    return HOW[out.way].format(out=mm(out.got))
+    return HOW[out.way].format(out=mm(out.got, out.limit))
 
 
 def cause_of_untrue(site: Site, tag: str, out: Untrue) -> str:
     """Name what was left undone where a truss is out of true.
 
-    It was not plumbed, or the string that it was lined up by ran from a truss that was not; its row had no string; or
-    nothing that runs over it was fixed to it.
+    It was not plumbed, or a strap was pulled too hard over it; or the string that it was lined up by ran from a truss
+    that was not; its row had no string; or nothing that runs over it was fixed to it.
     """
     place = site.stood[tag].place or tag
+    if out.way == "plumb" and (pulled := pulled_over_by(site, tag)):
+        return cause_of(site, pulled)
     if out.way == "plumb" and site.handed_over and (over := left_unfixed(site, tag)):
         return f"cross {over[0]}"
     if out.way == "apex" and (string := string_over(site, tag)):

@@ -1,7 +1,8 @@
 """The one door to an attempt: act, undo, findings, hints."""
 
 from trainer.session.hints import Hint
-from trainer.session.job import Mode, job_of, site_faults
-from trainer.session.session import Journal, Outcome, Session
+from trainer.session.job import job_of, site_faults
+from trainer.session.lift_sheet import lift_sheet
+from trainer.session.session import ActionResult, Listener, Session
 
-__all__ = ["Hint", "Journal", "Mode", "Outcome", "Session", "job_of", "site_faults"]
+__all__ = ["ActionResult", "Hint", "Listener", "Session", "job_of", "lift_sheet", "site_faults"]

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Literal
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
 from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
+from trainer.terms import Mode
+from trainer.words import _
 
-Mode = Literal["practice", "assessment"]
+NO_WALL = _("names a wall '{name}' that this house doesn't have; {guess}")
+NO_TRUSS = _("names a truss '{name}' that this house doesn't have; {guess}")
 
 
 def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | None = None) -> Job:
@@ -24,7 +26,13 @@ def job_of(level: Level, seed: int, mode: Mode = "practice", layout: Layout | No
     layout = layout or lay_out(level.house())
     near = level.tolerances
     limits = Limits(
-        near.plumb.ratio, near.plumb.cap, near.bow.ratio, near.bow.cap, float(near.apex), float(near.plates)
+        near.plumb.ratio,
+        near.plumb.cap,
+        near.bow.ratio,
+        near.bow.cap,
+        float(near.apex),
+        float(near.plates),
+        float(level.site.clear_of_lines),
     )
     return Job(
         layout,
@@ -46,13 +54,14 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     walls = layout.house.plan.by_name
     for i, wall in enumerate(level.site.walls):
         if wall.wall not in walls:
-            yield ("site", "walls", i, "wall"), _unknown("wall", wall.wall, walls)
+            yield ("site", "walls", i, "wall"), _unknown(NO_WALL, wall.wall, walls)
     for i, truss in enumerate(level.site.delivery):
         for key, tag in (("truss", truss.truss), ("other", truss.other)):
             if tag is not None and tag not in layout.by_tag:
-                yield ("site", "delivery", i, key), _unknown("truss", tag, layout.by_tag)
+                yield ("site", "delivery", i, key), _unknown(NO_TRUSS, tag, layout.by_tag)
         if truss.other and _alike(layout, truss.truss, truss.other):
-            yield ("site", "delivery", i), "swaps the tags of two trusses that are the same piece; nobody could tell"
+            yield ("site", "delivery", i), _("swaps the tags of two trusses that are the same piece; nobody could tell")
+    yield from _no_such_danger(level, layout)
     yield from _not_packed(level, layout)
     yield from _never_found(level)
     yield from _weak_brackets(level, layout)
@@ -63,20 +72,42 @@ def _not_packed(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     for i, pack in enumerate(level.site.packs):
         for j, tag in enumerate(pack):
             if tag not in layout.by_tag:
-                yield ("site", "packs", i, j), _unknown("truss", tag, layout.by_tag)
+                yield ("site", "packs", i, j), _unknown(NO_TRUSS, tag, layout.by_tag)
     named = {tag for pack in level.site.packs for tag in pack}
     if level.site.packs and (loose := [tag for tag in layout.by_tag if tag not in named]):
-        yield ("site", "packs"), f"leaves out {', '.join(loose)}; put each truss in a pack, also one that did not come"
+        yield (
+            ("site", "packs"),
+            _("leaves out {loose}; put each truss in a pack, also one that did not come").format(
+                loose=", ".join(loose)
+            ),
+        )
+
+
+def _no_such_danger(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
+    """Dangers on walls and trusses that the house does not have, or that come after the last truss is up."""
+    walls, count = layout.house.plan.by_name, len(layout.members)
+    for i, danger in enumerate(level.site.dangers):
+        if danger.wall is not None and danger.wall not in walls:
+            yield ("site", "dangers", i, "wall"), _unknown(NO_WALL, danger.wall, walls)
+        if danger.tag is not None and danger.tag not in layout.by_tag:
+            yield ("site", "dangers", i, "tag"), _unknown(NO_TRUSS, danger.tag, layout.by_tag)
+        if danger.after is not None and danger.after >= count:
+            text = _("comes after {after} lifts; this house has {count} trusses, so give fewer than that").format(
+                after=danger.after, count=count
+            )
+            yield ("site", "dangers", i, "after"), text
 
 
 def _never_found(level: Level) -> Iterator[tuple[Where, str]]:
     """Faults that no check of this level's own list would show."""
     found: list[tuple[Where, str]] = [(("site", "walls", i), wall.fault) for i, wall in enumerate(level.site.walls)]
     found += [(("site", "delivery", i), truss.fault) for i, truss in enumerate(level.site.delivery)]
+    found += [(("site", "dangers", i), danger.what) for i, danger in enumerate(level.site.dangers)]
     for where, fault in found:
-        item = LOOKED_AT.get(fault)
-        if item and item not in level.site.checks:
-            yield where, f"has '{fault}', which nobody could find; add '{item}' to the checks"
+        items = LOOKED_AT.get(fault, ())
+        if items and not set(items) & set(level.site.checks):
+            text = _("has '{fault}', which nobody could find; add '{item}' to the checks")
+            yield where, text.format(fault=fault, item=items[-1])
 
 
 def _weak_brackets(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
@@ -91,7 +122,9 @@ def _weak_brackets(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     for part, (lift, tag) in worst.items():
         holds = level.tie_down.capacity.of(part)
         if holds < lift:
-            text = f"is {holds:g} kN, but the end of {tag} in its {part} is lifted by {lift:.1f} kN; give a stronger"
+            text = _(
+                "is {holds:g} kN, but the end of {tag} in its {part} is lifted by {lift:.1f} kN; give a stronger"
+            ).format(holds=holds, tag=tag, part=part, lift=lift)
             yield ("tie_down", "capacity", part), text
 
 
@@ -109,10 +142,28 @@ def _conditions(level: Level, layout: Layout, limits: Limits) -> Conditions:
     flaws = (
         *(Flaw(w.fault, wall=w.wall, by=float(w.by)) for w in walls),
         *(Flaw(t.fault, tag=t.truss, other=t.other or "") for t in trusses),
+        *_dangers(level, layout),
     )
-    before = "pre-start" not in level.lesson.stages
-    left = (flaw for flaw in dict.fromkeys(flaws) if not (before and limits.matters(flaw)))
-    return Conditions(level.site.checks, tuple(left), level.site.wind, level.site.day, _packs(level, layout))
+    stages = level.lesson.stages
+    before, lifting = "pre-start" not in stages, "stand" in stages
+    left = (flaw for flaw in dict.fromkeys(flaws) if (lifting if flaw.after else not (before and limits.matters(flaw))))
+    site = level.site
+    return Conditions(site.checks, tuple(left), site.wind, site.day, _packs(level, layout), site.lifting, site.loading)
+
+
+def _dangers(level: Level, layout: Layout) -> Iterator[Flaw]:
+    """The dangers of the day that this house can have; an unbraced wall is one like any other that is not braced."""
+    for danger in level.site.dangers:
+        wall, tag = danger.wall or "", danger.tag or ""
+        if (wall and wall not in layout.house.plan.by_name) or (tag and tag not in layout.by_tag):
+            continue
+        if danger.after is not None and danger.after >= len(layout.members):
+            continue
+        if danger.what == "unbraced wall":
+            yield Flaw("wall not braced", wall=wall)
+            continue
+        at = (float(danger.at[0]), float(danger.at[1])) if danger.at else None
+        yield Flaw(danger.what, wall=wall, tag=tag, at=at, clear=float(danger.clear), after=danger.after or 0)
 
 
 def _packs(level: Level, layout: Layout) -> tuple[tuple[str, ...], ...]:
@@ -120,5 +171,5 @@ def _packs(level: Level, layout: Layout) -> tuple[tuple[str, ...], ...]:
     return tuple(pack for pack in there if pack)
 
 
-def _unknown(what: str, name: str, known: Iterable[str]) -> str:
-    return f"names a {what} '{name}' that this house doesn't have; {did_you_mean(name, known) or 'see the layout'}"
+def _unknown(text: str, name: str, known: Iterable[str]) -> str:
+    return text.format(name=name, guess=did_you_mean(name, known) or _("see the layout"))

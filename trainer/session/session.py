@@ -10,12 +10,13 @@ from trainer.level import Level
 from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
-from trainer.session.job import Mode, job_of
+from trainer.session.job import job_of
 from trainer.site import AnyAction, Diary, Event, Refused, Site, Undo, act, start
+from trainer.terms import Mode
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class ActionResult:
     """What came of one action: the event, or why it was refused; and what was found in it."""
 
     index: int
@@ -27,7 +28,7 @@ class Outcome:
     """Whether a hint was taken before this action, and after the one before it."""
 
 
-Journal = Callable[[Outcome], None]
+Listener = Callable[[ActionResult], None]
 """Takes each outcome before its findings are shown; it may raise, and then nothing has been done."""
 
 
@@ -42,7 +43,7 @@ class Session:
         level: Level,
         seed: int = 0,
         mode: Mode = "practice",
-        journal: Journal | None = None,
+        journal: Listener | None = None,
         layout: Layout | None = None,
         given: Iterable[AnyAction] = (),
     ) -> None:
@@ -51,8 +52,8 @@ class Session:
         self.job = job_of(level, seed, mode, layout)
         self._journal = journal
         self._first = self._site = _as_given(start(self.job), given)
-        self._outcomes: list[Outcome] = []
-        self._standing: list[Outcome] = []
+        self._outcomes: list[ActionResult] = []
+        self._standing: list[ActionResult] = []
         self._hinted = False
 
     @property
@@ -61,7 +62,7 @@ class Session:
         return self._site
 
     @property
-    def outcomes(self) -> tuple[Outcome, ...]:
+    def outcomes(self) -> tuple[ActionResult, ...]:
         """What came of every action, refused ones and undos included, in order."""
         return tuple(self._outcomes)
 
@@ -71,7 +72,7 @@ class Session:
         return tuple(finding for outcome in self._standing for finding in outcome.findings)
 
     @property
-    def moments(self) -> tuple[tuple[Outcome, Site], ...]:
+    def moments(self) -> tuple[tuple[ActionResult, Site], ...]:
         """Each action that was done and not undone, with the site after it, in order."""
         sites = [self._site]
         while len(sites) < len(self._standing) and (before := sites[-1].before) is not None:
@@ -88,18 +89,18 @@ class Session:
         """(index of the action, why) of everything that nobody could do."""
         return tuple((o.index, o.refused.why) for o in self._outcomes if o.refused)
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action, write it to the journal, and return what came of it."""
         index = len(self._outcomes)
         result = act(self._site, index, action)
         if isinstance(result, Refused):
-            outcome = Outcome(index, action, None, result, hinted=self._hinted)
+            outcome = ActionResult(index, action, None, result, hinted=self._hinted)
             self._record(outcome)
             return outcome
         after, event = result
         undone = isinstance(action, Undo)
         found = () if undone else judge(self._site, event, after)
-        outcome = Outcome(index, action, event, None, found, self._hinted)
+        outcome = ActionResult(index, action, event, None, found, self._hinted)
         self._record(outcome)
         self._site = after
         if undone:
@@ -108,7 +109,7 @@ class Session:
             self._standing.append(outcome)
         return outcome
 
-    def undo(self) -> Outcome:
+    def undo(self) -> ActionResult:
         """Take back the action before; practice only."""
         return self.do(Undo())
 
@@ -142,7 +143,7 @@ class Session:
         actions = tuple(o.action for o in self._outcomes)
         return Diary(level=self.level.id, seed=self.job.seed, actions=actions, hints=self.hints)
 
-    def _record(self, outcome: Outcome) -> None:
+    def _record(self, outcome: ActionResult) -> None:
         if self._journal is not None:
             self._journal(outcome)
         self._outcomes.append(outcome)

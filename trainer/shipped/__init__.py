@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import gettext
-from collections.abc import Callable
 from pathlib import Path
 
 from trainer.read import did_you_mean
+from trainer.words import _
 
 _HERE = Path(__file__).parent
 _CHECKOUT = _HERE.parents[1]
@@ -16,9 +16,23 @@ class NoSuchLevel(LookupError):  # noqa: N818 - it is an answer, not a fault of 
     """Raised where neither a file nor a shipped level has the name given."""
 
 
+PATH_FILE = "path.txt"
+"""File of a folder of levels with their order: one id a line; what follows # is a remark."""
+
+
 def level_paths() -> tuple[Path, ...]:
-    """Return the files of the shipped levels, by id."""
-    return tuple(sorted(_folder("levels").glob("*.yaml")))
+    """Return the files of the shipped levels: those on the path in its order, then the others by id."""
+    folder = _folder("levels")
+    by_id = {path.stem: path for path in sorted(folder.glob("*.yaml"))}
+    on_path = [by_id.pop(name) for name, _line in path_lines(folder) if name in by_id]
+    return (*on_path, *by_id.values())
+
+
+def path_lines(folder: Path) -> list[tuple[str, int]]:
+    """Return the ids on the path of a folder of levels, each with its line from 1; none where there is no path."""
+    file = folder / PATH_FILE
+    lines = file.read_text(encoding="utf-8").splitlines() if file.is_file() else []
+    return [(name, n) for n, line in enumerate(lines, 1) if (name := line.partition("#")[0].strip())]
 
 
 def style_paths(level_file: Path | None = None) -> tuple[Path, ...]:
@@ -48,20 +62,21 @@ def find_level(path_or_id: str) -> Path:
             return Path(path_or_id)
     except OSError:  # a name that no file can have
         pass
-    shipped = {path.stem: path for path in level_paths()}
+    shipped = {path.stem: path for path in sorted(level_paths())}
     if path_or_id in shipped:
         return shipped[path_or_id]
     guess = did_you_mean(path_or_id, shipped)
-    known = f"shipped levels: {', '.join(shipped)}"
-    raise NoSuchLevel(f"no file and no level is called '{path_or_id[:80]}'; {guess or known}")
+    known = _("shipped levels: {levels}").format(levels=", ".join(shipped))
+    text = _("no file and no level is called '{name}'; {guess}")
+    raise NoSuchLevel(text.format(name=path_or_id[:80], guess=guess or known))
 
 
-def catalogue() -> Callable[[str], str]:
-    """Return what looks a text up in the catalogue of this person's language; where there is none, the text itself.
+def catalogue() -> gettext.NullTranslations:
+    """Return the catalogue of this person's language; where there is none, one that gives each text as it is.
 
     The language is told by the environment, as gettext does: LANGUAGE, LC_ALL, LC_MESSAGES, LANG.
     """
-    return gettext.translation("trainer", _folder("art") / "catalogues", fallback=True).gettext
+    return gettext.translation("trainer", _folder("art") / "catalogues", fallback=True)
 
 
 def art_path(name: str) -> Path:

@@ -12,7 +12,9 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from trainer.layout.bracing import RestraintKind
 from trainer.level.as_found import TrussFault, WallFault
+from trainer.level.dangers import LIES, NAMED, Reported, placed
 from trainer.read.schema_walk import UNIT
+from trainer.terms import TrussKind
 
 MM = Field(ge=-200_000, le=200_000, allow_inf_nan=False, json_schema_extra={UNIT: "mm"})
 Millimetres = Annotated[float, MM]
@@ -85,7 +87,7 @@ BraceKind = Literal["solid", "batten", "steel brace", "diagonal", "prop"]
 Every = Annotated[int, Field(ge=LEAST_EVERY, le=MOST_EVERY, json_schema_extra={UNIT: "mm"})]
 
 
-def _only_battens(kind: BraceKind, every: int | None) -> None:
+def _only_battens(kind: BraceKind | Literal["roof brace"], every: int | None) -> None:
     if kind != "batten" and every is not None:
         raise ValueError(f"has rows every so many mm, but only battens go in rows; leave every out with kind: {kind}")
 
@@ -110,7 +112,10 @@ class Brace(_Action):
 
 
 class Fix(_Action):
-    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place."""
+    """Fasten an end (1 is the truss's own ``from``, 2 its ``to``), or a crossing at a place.
+
+    All nail holes of a connector are filled, unless ``nails`` says that half of them were left empty.
+    """
 
     do: Literal["fix"] = "fix"
     tag: Word
@@ -118,6 +123,7 @@ class Fix(_Action):
     at: Place | None = None
     with_: Word = Field(validation_alias="with", serialization_alias="with")
     count: Annotated[int, Field(ge=1, le=20)] = 1
+    nails: Literal["all", "half"] | None = None
 
     @model_validator(mode="after")
     def _somewhere(self) -> Self:
@@ -130,13 +136,23 @@ class Restrain(_Action):
     """Put in one piece of permanent bracing, in a straight line between two plan points.
 
     A roof brace runs over the top chords, from the plate that it is tied down round up to the ridge. The ties
-    run along a row, from one held end to the other; an end brace over the plate, from truss to truss.
+    run along a row, from one held end to the other; an end brace over the plate, from truss to truss. A strap is
+    tensioned until it is straight, unless its ``tension`` says that it was pulled hard.
     """
 
     do: Literal["restrain"] = "restrain"
     kind: RestraintKind
     start: Place = Field(validation_alias="from", serialization_alias="from")
     finish: Place = Field(validation_alias="to", serialization_alias="to")
+    tension: Literal["straight", "hard"] | None = None
+
+    @model_validator(mode="after")
+    def _only_straps(self) -> Self:
+        if self.kind != "roof brace" and self.tension is not None:
+            raise ValueError(
+                f"is tensioned, but only a roof brace is a strap; leave tension out with kind: {self.kind}"
+            )
+        return self
 
 
 class Check(_Action):
@@ -148,34 +164,51 @@ class Check(_Action):
 
 WallReading = Literal["diagonals", "level", "straight", "length"]
 TrussReading = Literal["plumb", "bow", "apex"]
+PlaceReading = Literal["clearance"]
+_READ_OF = {"wall": WallReading, "tag": TrussReading, "at": PlaceReading}
 
 
 class Measure(_Action):
-    """Take a reading of a wall's plate, or of a standing truss; it changes nothing."""
+    """Take a reading of a wall's plate, of a standing truss, or of how near loads swing to a line at a place.
+
+    It changes nothing.
+    """
 
     do: Literal["measure"] = "measure"
-    what: Literal[WallReading, TrussReading]
+    what: Literal[WallReading, TrussReading, PlaceReading]
     wall: Word | None = None
     tag: Word | None = None
+    at: Place | None = None
 
     @model_validator(mode="after")
     def _something(self) -> Self:
-        of_wall = self.what in get_args(WallReading)
-        if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
-            raise ValueError(f"reads nothing, or two things; {self.what} wants {'wall:' if of_wall else 'tag:'} alone")
+        wants = next(key for key, readings in _READ_OF.items() if self.what in get_args(readings))
+        given = {key for key in ("wall", "tag", "at") if getattr(self, key) is not None}
+        if given != {wants}:
+            raise ValueError(f"reads nothing, or two things; {self.what} wants {NAMED[wants]} alone")
         return self
 
 
 class Report(_Action):
-    """Report something wrong with a wall or a truss; if it is so, it is put right."""
+    """Report something wrong with a wall or a truss, or a danger; if it is so, it is put right."""
 
     do: Literal["report"] = "report"
-    fault: Literal[WallFault, TrussFault]
+    fault: Literal[WallFault, TrussFault, Reported, "a fall"]
     wall: Word | None = None
     tag: Word | None = None
+    at: Place | None = None
 
     @model_validator(mode="after")
     def _of_something(self) -> Self:
+        if self.fault in LIES:
+            placed(self.fault, {"at": self.at, "wall": self.wall, "tag": self.tag})
+            return self
+        if self.at is not None:
+            raise ValueError(f"lies at no point; {self.fault} takes no at:")
+        if self.fault == "a fall":
+            if self.wall is not None or self.tag is not None:
+                raise ValueError("is of no one wall or truss; leave wall: and tag: out")
+            return self
         of_wall = self.fault in get_args(WallFault)
         if (self.wall is not None, self.tag is not None) != (of_wall, not of_wall):
             raise ValueError(f"is of nothing, or two things; {self.fault} wants {'wall:' if of_wall else 'tag:'} alone")
@@ -183,10 +216,14 @@ class Report(_Action):
 
 
 class Unbrace(_Action):
-    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses."""
+    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses.
+
+    With the kind ``roof brace``: release trusses that are braced for good, by taking off every roof brace that lies
+    over all of them.
+    """
 
     do: Literal["unbrace"] = "unbrace"
-    kind: BraceKind
+    kind: BraceKind | Literal["roof brace"]
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
     every: Every | None = None
 
@@ -219,11 +256,42 @@ class Cut(_Action):
     where: Literal["tail", "top chord", "bottom chord", "web"]
 
 
+Pattern = Literal["both slopes", "one slope", "middle of span", "eaves", "one stack"]
+Slung = Literal["panel points", "spread slings", "spreader", "apex"]
+
+
 class Load(_Action):
-    """Put a load on the roof."""
+    """Put a load on the roof; or, with a ``pattern``, say where the first packs are to land once it is handed over."""
 
     do: Literal["load"] = "load"
     what: Literal["battens", "sheets", "tiles", "packs"]
+    pattern: Pattern | None = None
+
+
+class Plan(_Action):
+    """Plan how all trusses of a kind are lifted: by whom, how many, and what of the truss hangs in the slings."""
+
+    do: Literal["plan"] = "plan"
+    kind: TrussKind
+    by: Literal["hand", "crane"]
+    people: Annotated[int, Field(ge=1, le=10)]
+    slung: Slung | None = None
+
+    @model_validator(mode="after")
+    def _slung(self) -> Self:
+        if (self.by == "crane") != (self.slung is not None):
+            raise ValueError(
+                "does not say how the truss is slung; give slung:"
+                if self.by == "crane"
+                else "is by hand, and hands take no slings; leave slung: out"
+            )
+        return self
+
+
+class Stop(_Action):
+    """Stop lifting: hands leave the row until it is safe to go on."""
+
+    do: Literal["stop"] = "stop"
 
 
 class Inspect(_Action):
@@ -232,6 +300,12 @@ class Inspect(_Action):
     do: Literal["inspect"] = "inspect"
     tag: Word
     accept: bool
+
+
+class Clear(_Action):
+    """After a fall that was reported: clear it away, and have new trusses for what fell or was struck."""
+
+    do: Literal["clear"] = "clear"
 
 
 class Undo(_Action):
@@ -248,6 +322,6 @@ class HandOver(_Action):
 
 AnyAction = (
     Check | Measure | Report | Mark | Fit | Stand | Brace | Unbrace | Restrain | String | Plumb | Fix | Cut | Remove
-    | Load | Inspect | Undo | HandOver
+    | Load | Plan | Stop | Inspect | Clear | Undo | HandOver
 )  # fmt: skip
 Action = Annotated[AnyAction, Field(discriminator="do")]

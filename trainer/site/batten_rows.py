@@ -2,6 +2,10 @@
 
 The first row is nailed along the ridge; the others go on from there down each slope, ``every`` so many mm on the
 level, to the plate. A piece that does not say how far apart its rows are has them as the job sheet says.
+
+In a diary: ``{do: brace, kind: batten, tags: [ST1, ST2], every: 2700}``. The rule ``top-chord-battens-too-far-apart``
+takes the longest stretch from here, and every drawing its rows. The limit is the level's ``top_chord_ties``; a slope no
+longer than that needs the row along the ridge alone. Other kinds of brace have no rows.
 """
 
 from __future__ import annotations

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
-from trainer.plan import Point
-from trainer.plan.points import middle
 from trainer.site.actions import Brace, Unbrace
-from trainer.site.holding import held_from_scratch, holding
+from trainer.site.holding import gap, held_from_scratch, holding, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
 from trainer.site.refusals import not_standing
+from trainer.site.restraining import release
 from trainer.words import _
 
 TYING = frozenset({"batten", "steel brace", "diagonal"})
@@ -39,13 +37,16 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
     if action.kind == "solid":
         after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
-    elif action.kind in TYING and any(tag in site.holds for tag in tags):
-        after = replace(after, holds=holding(after, dict.fromkeys(tags, "batten")))
+    elif action.kind in TYING:
+        newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
+        after = replace(after, holds=holding(after, newly)) if newly else after
     return after, Event(index, action)
 
 
 def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
     """Take off a piece of bracing that is on; what only it held is let go."""
+    if action.kind == "roof brace":
+        return release(site, index, action)
     tags = set(action.tags)
     on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
     piece = min(on, key=lambda p: p.every != action.every, default=None)
@@ -57,7 +58,9 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
     left = list(site.bracing)
     left.remove(piece)
-    bare = replace(site, bracing=tuple(left), ties=ties_of(left))
+    bare = replace(site, bracing=tuple(left), ties=ties_of(left) if action.kind in TYING else site.ties)
+    if action.kind not in (*TYING, "solid") or tags <= site.restrained:  # held as before
+        return bare, Event(index, action)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 
 
@@ -73,18 +76,7 @@ def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:
 
 def _out_of_reach(site: Site, tags: tuple[str, ...]) -> str | None:
     """The first truss that is further from every other than one length bridges."""
-    middles = {tag: middle(site.stood[tag].start, site.stood[tag].finish) for tag in tags}
     for tag in tags:
-        if min(_gap(site, tag, other, middles) for other in tags if other != tag) > LONGEST:
+        if min(gap(site.stood[tag], site.stood[other]) for other in tags if other != tag) > LONGEST:
             return tag
     return None
-
-
-def _gap(site: Site, a: str, b: str, middles: dict[str, Point]) -> float:
-    """About how far two trusses are apart: the least from an end or the middle of one to those of the other, mm."""
-    ours, theirs = site.stood[a], site.stood[b]
-    return min(
-        math.dist(p, q)
-        for p in (ours.start, ours.finish, middles[a])
-        for q in (theirs.start, theirs.finish, middles[b])
-    )

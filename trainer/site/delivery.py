@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
-from trainer.layout.model import Kind, Member
+from trainer.layout.model import Member
 from trainer.level.as_found import PACK
 from trainer.site.job import Job
 from trainer.site.model import Site
+from trainer.terms import TrussKind
 
-_TOGETHER: tuple[tuple[Kind, ...], ...] = (
+_TOGETHER: tuple[tuple[TrussKind, ...], ...] = (
     ("girder", "truncated_girder"),
     ("truncated",),
     ("hip", "jack", "creeper"),

@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-import json
-import re
 from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from trainer.read import Where, read_yaml, validate
+from trainer.read import Where, read_yaml, validate, yaml_flow
 from trainer.read.schema_walk import WANTED
 from trainer.site.actions import Action, AnyAction
-
-_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_-]*( [A-Za-z0-9_-]+)*")
-_NOT_TEXT = frozenset({"true", "false", "null"})
 
 
 class Diary(BaseModel):
@@ -53,27 +48,12 @@ def _of_another_level(data: object, level: str | None) -> list[tuple[Where, str]
 
 def write_diary(diary: Diary) -> str:
     """Return the diary as YAML that :func:`parse_diary` reads, and that comes out the same once read."""
-    head = ["schema: 1", f"level: {_text(diary.level)}", f"seed: {diary.seed}"]
-    head += [f"hints: {_value(diary.hints)}"] if diary.hints else []
+    head = ["schema: 1", f"level: {yaml_flow(diary.level)}", f"seed: {diary.seed}"]
+    head += [f"hints: {yaml_flow(diary.hints)}"] if diary.hints else []
     lines = [f"- {_line(action)}" for action in diary.actions]
     return "\n".join([*head, "actions:" if lines else "actions: []", *lines]) + "\n"
 
 
 def _line(action: AnyAction) -> str:
     fields = action.model_dump(by_alias=True, exclude_none=True)
-    return "{" + ", ".join(f"{key}: {_value(value)}" for key, value in fields.items()) + "}"
-
-
-def _value(value: object) -> str:
-    if isinstance(value, str):
-        return _text(value)
-    if isinstance(value, (tuple, list)):
-        return "[" + ", ".join(map(_value, value)) + "]"
-    if isinstance(value, float):
-        return str(int(value)) if value.is_integer() else repr(value)
-    return json.dumps(value)
-
-
-def _text(text: str) -> str:
-    plain = _PLAIN.fullmatch(text) and text.lower() not in _NOT_TEXT
-    return text if plain else json.dumps(text, ensure_ascii=False)
+    return "{" + ", ".join(f"{key}: {yaml_flow(value)}" for key, value in fields.items()) + "}"

@@ -47,7 +47,10 @@ def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     key = (action.tag, action.end) if action.end is not None else at_place(site, action)
     if isinstance(key, Refused):
         return key
-    fixed = {**site.fixed, key: (*site.fixed.get(key, ()), Fastened(action.with_, action.count))}
+    fixed = {
+        **site.fixed,
+        key: (*site.fixed.get(key, ()), Fastened(action.with_, action.count, action.nails == "half")),
+    }
     after = replace(site, fixed=fixed)
     if action.tag not in site.holds and fastened(after, action.tag, after.holds):
         after = replace(after, holds=holding(after, {action.tag: "fastened"}))

@@ -12,6 +12,7 @@ from trainer.site.actions import (
     AnyAction,
     Brace,
     Check,
+    Clear,
     Cut,
     Fit,
     Fix,
@@ -20,22 +21,27 @@ from trainer.site.actions import (
     Load,
     Mark,
     Measure,
+    Plan,
     Plumb,
     Remove,
     Report,
     Restrain,
     Stand,
+    Stop,
     String,
     Unbrace,
     Undo,
 )
 from trainer.site.bracing import brace, unbrace
+from trainer.site.clearing import clear, replaced
+from trainer.site.falling import read_as_cleared
 from trainer.site.fastening import fit, fix
 from trainer.site.job import Job
 from trainer.site.letting_go import let_go
 from trainer.site.looking import check, inspect, measure, report
 from trainer.site.marking import mark
 from trainer.site.model import NOT_OFF, Event, How, Refused, Site, Stood
+from trainer.site.on_the_day import counted, plan, stop
 from trainer.site.restraining import restrain
 from trainer.site.standing import remove, stand
 from trainer.site.truing import cut, load, plumb, string
@@ -58,10 +64,16 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
     """Do one action, number ``index`` of the diary: the state after it and the event, or why nobody could do it."""
     if site.handed_over:
         return Refused(_("The roof has been handed over. Nothing more can be done on it."))
-    result = _DOING[type(action)](site, index, action)
+    cleared = read_as_cleared(site, action)
+    begun = site if cleared is None else cleared
+    if cleared and isinstance(action, Stand) and action.tag in cleared.stood:  # stood again as it lies
+        begun = replaced(cleared, action.tag)
+    result = _DOING[type(action)](begun, index, action)
     if isinstance(result, Refused) or isinstance(action, Undo):
         return result
-    after, event = result
+    after, event = counted(*result)
+    if cleared:
+        event = replace(event, went_on=site.fall)
     return replace(after, before=site, done=site.done + 1), event
 
 
@@ -74,9 +86,9 @@ def _undo(site: Site, index: int, action: Undo) -> Result:
 
 
 def _hand_over(site: Site, index: int, action: HandOver) -> Result:
-    gone = tuple(site.last_in_row.values())
+    gone = (site.last,) if site.last is not None else ()
     after, fell = let_go(site, gone)
-    return replace(after, handed_over=True, last_in_row={}), Event(index, action, gone, fell)
+    return replace(after, handed_over=True, last=None), Event(index, action, gone, fell)
 
 
 _DOING: Mapping[type[AnyAction], Callable[[Site, int, Any], Result]] = MappingProxyType(
@@ -96,7 +108,10 @@ _DOING: Mapping[type[AnyAction], Callable[[Site, int, Any], Result]] = MappingPr
         Cut: cut,
         Remove: remove,
         Load: load,
+        Plan: plan,
+        Stop: stop,
         Inspect: inspect,
+        Clear: clear,
         Undo: _undo,
         HandOver: _hand_over,
     }

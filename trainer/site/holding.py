@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from trainer.order import TIED, needs_bracket
+from trainer.order import TIED, is_tied
+from trainer.plan.points import middle
 from trainer.site.model import How, Site, Stood
-from trainer.site.query import bracketed
+
+BAY = 1.5
+"""A tie holds a truss to a neighbour no further off than this many spacings: a bay, not two.
+
+The half lets a truss stand as far off its station as somebody may put it.
+"""
+SQUARE = 0.01
+"""Trusses whose lines part by less than this, as a sine, are parallel."""
 
 
 def restrain(site: Site, tags: frozenset[str]) -> Site:
@@ -28,41 +37,88 @@ def holding(site: Site, newly: Mapping[str, How]) -> dict[str, How]:
         if tag in holds:
             continue
         holds[tag] = how
-        waiting += [(other, "batten") for other in site.ties.get(tag, ()) if other not in holds]
+        waiting += tied_to(site, tag, holds)
         place = site.stood[tag].place
         for carried in site.layout.carries[place] if place else ():
-            other = site.at_place.get(carried)
-            if other is not None and other not in holds and fastened(site, other, holds):
-                waiting.append((other, "fastened"))
+            other_there = site.at_place.get(carried)
+            if other_there is not None and other_there not in holds and fastened(site, other_there, holds):
+                waiting.append((other_there, "fastened"))
     return holds
 
 
+def tied_to(site: Site, tag: str, holds: Mapping[str, How]) -> Iterator[tuple[str, How]]:
+    """Yield the trusses that are held through their ties to ``tag``, which is held, and how."""
+    for other in site.ties.get(tag, ()):
+        if other not in holds and one_bay(site, tag, other):
+            if site.layout.by_tag[other].kind in TIED:
+                yield other, "batten"
+            elif fastened(site, other, holds):
+                yield other, "fastened"
+
+
 def fastened(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
-    """Whether ``tag`` is a truss that its own ends hold, on plates or on what is held."""
+    """Whether ``tag`` is a truss that its own ends hold, on plates or on what is held; a tall saddle is tied too."""
+    if site.layout.by_tag[tag].kind in TIED or not ends_fixed(site, tag):
+        return False
     place = site.stood[tag].place
     carriers = site.layout.by_tag[place].carried_by if place else ()
-    return settled(site, tag) and all(site.at_place.get(carrier) in holds for carrier in carriers)
+    return all(site.at_place.get(carrier) in holds for carrier in carriers) and apex_tied(site, tag, holds)
 
 
-def settled(site: Site, tag: str) -> bool:
-    """Whether ``tag`` is a truss that its ends hold up, and they do: both are fastened, or one is and the other can't
-    slip, being in a bracket, on top of other trusses, or on the plate while its bracket holds it fast.
-    """
-    if site.layout.by_tag[tag].kind in TIED:
-        return False
+def ends_fixed(site: Site, tag: str) -> bool:
+    """Whether both ends of a standing truss are fixed, by one connector each at least; a job may count that as done."""
+    return not loose_ends(site, tag)
+
+
+def loose_ends(site: Site, tag: str) -> tuple[int, ...]:
+    """Return the truss's own ends (1, 2) that are not fixed yet."""
     if "fix" not in site.job.stages:
+        return ()
+    return tuple(end for end in (1, 2) if not site.fixed.get((tag, end)))
+
+
+def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
+    """Whether a saddle needs no tie at its apex, or is tied to a neighbour that is held."""
+    member = site.layout.by_tag[tag]
+    if member.kind != "saddle" or "brace" not in site.job.stages or not is_tied(member):
         return True
-    loose = [end for end in (1, 2) if not site.fixed.get((tag, end))]
-    return not loose or (len(loose) == 1 and _rests(site, site.stood[tag], loose[0]))
+    return any(other in holds and one_bay(site, tag, other) for other in site.ties.get(tag, ()))
 
 
-def _rests(site: Site, stood: Stood, own_end: int) -> bool:
-    """Whether an end that is not fastened can't slip as long as the other is."""
-    if stood.place is None:
-        return False
-    end = stood.own_end(own_end)
-    member = site.layout.by_tag[stood.place]
-    return not needs_bracket(member, end) or bracketed(site, stood.place, end)
+def one_bay(site: Site, tag: str, other: str) -> bool:
+    """Whether two standing trusses run side by side, no further apart than neighbours are.
+
+    A truss that hangs on a girder, square to it, holds only its bottom chord.
+    """
+    apart = _side_by_side(site.stood[tag], site.stood[other])
+    return apart is not None and apart <= BAY * site.layout.house.trusses.spacing
+
+
+def gap(one: Stood, other: Stood) -> float:
+    """How far apart two trusses are, mm: square across where they run side by side.
+
+    Else the least from an end or the middle of one to those of the other.
+    """
+    apart = _side_by_side(one, other)
+    if apart is not None:
+        return apart
+    return min(
+        math.dist(p, q)
+        for p in (one.start, one.finish, middle(one.start, one.finish))
+        for q in (other.start, other.finish, middle(other.start, other.finish))
+    )
+
+
+def _side_by_side(one: Stood, other: Stood) -> float | None:
+    """How far apart the lines of two trusses are that run side by side, mm; none where they do not."""
+    (ax, ay), (bx, by) = one.start, one.finish
+    (cx, cy), (dx, dy) = other.start, other.finish
+    ours, theirs = math.dist(one.start, one.finish), math.dist(other.start, other.finish)
+    ux, uy = (bx - ax) / ours, (by - ay) / ours
+    if abs(ux * (dy - cy) - uy * (dx - cx)) > SQUARE * theirs:
+        return None
+    low, high = sorted(((cx - ax) * ux + (cy - ay) * uy, (dx - ax) * ux + (dy - ay) * uy))
+    return abs(ux * (cy - ay) - uy * (cx - ax)) if min(high, ours) > max(low, 0.0) else None
 
 
 def held_from_scratch(site: Site) -> dict[str, How]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.order.inspection import READINGS
 from trainer.site.model import Site
-from trainer.site.query import end_fixed
+from trainer.site.query import end_fixed, half_nailed
 from trainer.site.shape import untrue
 
 SPOILT = ("broken web", "loose nailplate", "unwanted tail")
@@ -26,4 +26,5 @@ def sound(site: Site, tag: str) -> bool:
     near = site.job.station_tolerance
     if any(max(abs(off.along), abs(off.across)) > near for off in stood.off) or any(untrue(site, tag)):
         return False
-    return "fix" not in site.job.stages or all(end_fixed(site, stood.place, end) for end in (1, 2))
+    fixed = all(end_fixed(site, stood.place, end) for end in (1, 2)) and not half_nailed(site, tag)
+    return "fix" not in site.job.stages or fixed

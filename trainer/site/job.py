@@ -14,14 +14,17 @@ from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.model import Crossing, Member
 from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
+from trainer.level.dangers import Lifting
 from trainer.level.instructions import ADVICE, TieDown
-from trainer.order import STAGES, Asked, Order, marks_end, needs_bracket, order_of
+from trainer.order import Asked, Late, Order, Step, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.order.verge import frames
 from trainer.plan.points import half
-from trainer.site.conditions import Conditions, Limits
+from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
+from trainer.site.lifting import Lift, lifts
 from trainer.site.place import Places
+from trainer.terms import STAGES, TrussKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +76,8 @@ class Job:
     @cached_property
     def order(self) -> Order:
         """The one precedence graph of this job."""
-        faults = tuple(
-            (number, flaw.wall or flaw.tag)
-            for number, flaw in enumerate(self.conditions.flaws)
-            if self.limits.matters(flaw)
-        )
+        flaws = [(i, flaw) for i, flaw in enumerate(self.conditions.flaws) if self.limits.matters(flaw)]
+        faults = tuple((number, flaw.where or flaw.what) for number, flaw in flaws if not flaw.after)
         asked = Asked(
             self.conditions.checks,
             faults,
@@ -86,8 +86,16 @@ class Job:
             self.restraints,
             self.conditions.day,
             self.gable_frames,
+            tuple(sorted(Late(flaw.after, _late_step(number, flaw)) for number, flaw in flaws if flaw.after)),
+            tuple(self.lifts) if self.conditions.lifting else (),
+            self.conditions.loading,
         )
         return order_of(self.layout, self.stages, asked)
+
+    @cached_property
+    def lifts(self) -> Mapping[TrussKind, Lift]:
+        """What there is to lift of each kind of truss."""
+        return lifts(self.layout, (self.conditions.lifting or Lifting()).density)
 
     @cached_property
     def gable_frames(self) -> tuple[tuple[str, int], ...]:
@@ -191,3 +199,8 @@ class Job:
                     run = half(self.layout.by_tag[here.bears_on].run(here.at))
                     found.setdefault(here.bears_on, []).append(Hung(member.tag, end, here.fixing, run))
         return {carrier: tuple(ends) for carrier, ends in found.items()}
+
+
+def _late_step(number: int, flaw: Flaw) -> Step:
+    """What a danger that comes up on the day asks for: lifting stops for wind; anything else is reported."""
+    return Step("stop", "", number) if flaw.what == "gust at noon" else Step("report", flaw.where or flaw.what, number)

@@ -5,30 +5,37 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from trainer.plan import Wall
+from trainer.chance import between
+from trainer.level.as_found import OTHER_CHECKS
+from trainer.plan import Point, Wall
 from trainer.plan.points import half
 from trainer.site.actions import Check, Inspect, Measure, Report
-from trainer.site.chance import between
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.model import Event, Reading, Refused, Site
+from trainer.site.on_the_day import is_there
 from trainer.site.refusals import not_standing, unknown, unknown_truss
 from trainer.site.shape import off_string, shape, string_over
 from trainer.words import _
 
+FAR = 20_000.0
+"""What a measure shows where no line is near, mm."""
 TAPE = 1.0
 """A single reading is off by up to this, mm; common practice, no source."""
 
 
 def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused:
     """Check a pre-start item of the level."""
-    if action.item not in site.job.conditions.checks:
-        return unknown(_("pre-start item"), action.item, site.job.conditions.checks)
-    seen = tuple(flaw for flaw in site.flaws if LOOKED_AT.get(flaw.what) == action.item)
+    places = (*site.job.conditions.checks, *OTHER_CHECKS)
+    if action.item not in places:
+        return unknown(_("pre-start item"), action.item, dict.fromkeys(places))
+    seen = tuple(flaw for flaw in site.flaws if action.item in LOOKED_AT.get(flaw.what, ()))
     return replace(site, checked=site.checked | {action.item}), Event(index, action, seen=seen)
 
 
 def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Refused:
-    """Read a wall's plate or a standing truss."""
+    """Read a wall's plate, a standing truss, or how near loads swing to a line."""
+    if action.at is not None:
+        return _clearance(site, index, action, action.at)
     walls = site.layout.house.plan.by_name
     if action.wall is not None:
         if action.wall not in walls:
@@ -52,37 +59,64 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
     return replace(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading, seen=seen)
 
 
+def _clearance(site: Site, index: int, action: Measure, at: Point) -> tuple[Site, Event]:
+    """Measure how near loads swing to the nearest service line; where there is none, there is room enough."""
+    lines = [flaw for flaw in site.flaws if flaw.is_called("service line", None, None, at)]
+    nearest = min(lines, key=lambda flaw: flaw.clear, default=None)
+    want = site.job.limits.clear_of_lines
+    key = ("clearance", nearest.where if nearest else f"{at[0]:g}, {at[1]:g}")
+    reading = Reading(nearest.clear if nearest else max(want, FAR), want)
+    readings = {**site.readings, key: site.readings.get(key, 0) + 1}
+    return replace(site, readings=readings), Event(index, action, reading=reading, seen=tuple(lines))
+
+
 def known(site: Site) -> tuple[Flaw, ...]:
     """Return what has come to light so far of what is wrong on the site, whether or not it was put right."""
     return tuple(
         flaw
         for flaw in site.job.conditions.flaws
-        if LOOKED_AT.get(flaw.what) in site.checked
+        if site.checked.intersection(LOOKED_AT.get(flaw.what, ()))
+        or (flaw.after and is_there(site, flaw))
         or any(_shows(site, what, wall, flaw) for what, wall in site.readings)
     )
 
 
 def looked(site: Site, fault: str, wall: str | None) -> bool:
-    """Whether anybody has looked for such a fault, or could not: a wall is measured, the rest is a pre-start item."""
+    """Whether anybody has looked for such a fault, or could not: a wall is measured, the rest is looked at."""
     if fault in MEASURED:  # a diagonal is of all walls at once
         return any(what == MEASURED[fault] and (of == wall or what == "diagonals") for what, of in site.readings)
-    return LOOKED_AT[fault] in site.checked or LOOKED_AT[fault] not in site.job.conditions.checks
+    if fault == "service line" and any(what == "clearance" for what, _of in site.readings):
+        return True
+    shown_at = LOOKED_AT.get(fault, ())
+    if site.checked.intersection(shown_at):
+        return True
+    return not any(item in site.job.conditions.checks for item in shown_at)
 
 
 def _shows(site: Site, what: str, wall: str, flaw: Flaw) -> bool:
     """Whether this reading of this wall shows a flaw that matters."""
+    if what == "clearance":
+        return flaw.what == "service line" and flaw.where == wall
     on_it = flaw.wall == wall or what == "diagonals"
     return MEASURED.get(flaw.what) == what and on_it and site.job.limits.matters(flaw)
 
 
 def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:
-    """Report a flaw; one that is there is put right."""
+    """Report a flaw, and one that is there is put right; or report a fall."""
+    if action.fault == "a fall":
+        if site.fall is None:
+            return Refused(_("Nothing has fallen. There is no fall to report."))
+        return replace(site, fall=replace(site.fall, reported=True)), Event(index, action)
     walls = site.layout.house.plan.by_name
     if action.wall is not None and action.wall not in walls:
         return unknown(_("wall"), action.wall, walls)
     if action.tag is not None and (refused := unknown_truss(site, action.tag)):
         return refused
-    found = tuple(flaw for flaw in site.flaws if flaw.is_called(action.fault, action.wall, action.tag))
+    found = tuple(
+        flaw
+        for flaw in site.flaws
+        if is_there(site, flaw) and flaw.is_called(action.fault, action.wall, action.tag, action.at)
+    )
     for tag in (action.tag, *(tag for flaw in found for tag in (flaw.tag, flaw.other))):
         if tag in site.stood:
             return Refused(_("{tag} is standing. Take it down before it can be changed.").format(tag=tag))

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from trainer.chance import between, chance
 from trainer.plan.points import half
 from trainer.site.actions import Mark
-from trainer.site.chance import between, chance
 from trainer.site.model import Event, Marked, Reading, Refused, Site
 from trainer.site.refusals import past_the_end, unknown, unknown_truss
 from trainer.words import _

@@ -14,9 +14,10 @@ from trainer.layout import Layout
 from trainer.layout.bracing import RestraintKind
 from trainer.level.as_found import Wind
 from trainer.plan import Point
-from trainer.site.actions import AnyAction
+from trainer.site.actions import AnyAction, Plan
 from trainer.site.conditions import Flaw
 from trainer.site.job import Job
+from trainer.terms import TrussKind
 
 How = Literal["solid", "batten", "fastened", "permanent", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
@@ -78,7 +79,8 @@ class Restrained:
     """One piece of permanent bracing on the trusses of ``row``: a straight line in plan.
 
     ``crosses`` are the trusses that it was put over, in order along the row: each one's tag, and how far along
-    it, mm from the ``from`` end of the place that it stands in.
+    it, mm from the ``from`` end of the place that it stands in. ``pulled_over``: the strap was
+    pulled hard with nothing to hold the row against it, and leans it.
     """
 
     kind: RestraintKind
@@ -86,6 +88,7 @@ class Restrained:
     start: Point
     finish: Point
     crosses: tuple[tuple[str, float], ...]
+    pulled_over: bool = False
 
     def without(self, tag: str) -> Restrained:
         """The same piece once the truss ``tag`` has been taken from under it."""
@@ -119,10 +122,11 @@ class Marked:
 
 @dataclass(frozen=True, slots=True)
 class Fastened:
-    """A connector, and how many of it, at one end or crossing."""
+    """A connector, and how many of it, at one end or crossing; ``half`` with half its nail holes empty."""
 
     with_: str
     count: int
+    half: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,17 +138,48 @@ class Trued:
 
 
 @dataclass(frozen=True, slots=True)
+class Lying:
+    """A truss that lies where it fell, or that still stands where one fell on it (``struck``).
+
+    It stood from ``start`` to ``finish``. ``towards`` is the way that it, or what struck it, went over: a unit
+    vector in plan, square to the truss that was let go first.
+    """
+
+    tag: str
+    start: Point
+    finish: Point
+    towards: Point
+    struck: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """What lies after a fall, by tag, until it is cleared; and whether anybody has reported it.
+
+    ``cause`` is the one thing left undone that it came of, by the name that findings give it.
+    """
+
+    cause: str
+    lying: Mapping[str, Lying]
+    reported: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
     """The state after ``done`` actions that could be done; ``before`` is the one that undo goes back to.
 
     All by tag of the truss itself, except ``at_place``: tag of the place to tag of the truss in it.
     ``set_out`` are the marks by wall's name or tag. ``fitted`` by tag of the carrier. ``fixed`` by the
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
-    ``last_in_row`` is the truss stood last in each row, while it has not been let go. ``astray`` are
+    ``last`` is the truss stood last, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
     that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
-    counts the trusses stood today for the first time, and ``nights`` the nights gone by.
+    counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``lifted`` counts all lifts,
+    ``lifted_kinds`` are the kinds of truss among them; ``plans`` how each kind is lifted; ``pattern`` where the first
+    packs are to land. ``fall`` is what lies where it
+    fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so that an
+    attempt that goes on regardless can be read to its end.
     """
 
     job: Job
@@ -161,7 +196,7 @@ class Site:
     holds: Mapping[str, How] = field(default_factory=dict)
     permanent: tuple[Restrained, ...] = ()
     restrained: frozenset[str] = frozenset()
-    last_in_row: Mapping[str, str] = field(default_factory=dict)
+    last: str | None = None
     checked: frozenset[str] = frozenset()
     readings: Mapping[tuple[str, str], int] = field(default_factory=dict)
     put_right: frozenset[Flaw] = frozenset()
@@ -171,8 +206,13 @@ class Site:
     turns: Mapping[str, int] = field(default_factory=dict)
     today: int = 0
     nights: int = 0
+    lifted: int = 0
+    lifted_kinds: frozenset[TrussKind] = frozenset()
+    plans: Mapping[TrussKind, Plan] = field(default_factory=dict)
+    pattern: str = ""
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)
+    fall: Fall | None = None
     handed_over: bool = False
 
     @property
@@ -225,13 +265,14 @@ class Night:
 class Event:
     """One accepted action and what came of it. ``index`` counts the diary's actions from 0.
 
-    ``let_go`` are the trusses that this action lets go of: at a ``stand`` the one stood before in its row;
-    at hand-over the last of every row; at a ``remove`` those that nothing holds any longer. Whether each
+    ``let_go`` are the trusses that this action lets go of: at a ``stand`` or at hand-over the one stood last, in
+    whatever row; at a ``remove`` those that nothing holds any longer. Whether each
     was held is for :func:`trainer.site.held` on the state before. ``fell`` are the tags of a row that went
-    over; after it they stand braced again, as does a truss let go unheld. ``reading`` is what a measurement
+    over, with what hung on it; a truss let go unheld beside others stands braced afterwards. ``went_on`` is the fall
+    that this action took no heed of; after it the site is read as cleared. ``reading`` is what a measurement
     showed, or where a mark really is and where it is meant to be; ``seen`` the flaws that it, or a check,
-    brought to light; ``put_right`` those that a report had put right. ``night`` is the one before this action,
-    where the day had ended.
+    brought to light, or that came up after it; ``put_right`` those that a report, or a stop, had put right. ``night``
+    is the one before this action, where the day had ended.
     """
 
     index: int
@@ -242,3 +283,4 @@ class Event:
     seen: tuple[Flaw, ...] = ()
     put_right: tuple[Flaw, ...] = ()
     night: Night | None = None
+    went_on: Fall | None = None

@@ -1,9 +1,15 @@
 """The end of a day: hands leave every truss, and what was built so far has to stand by itself until morning.
 
 A day ends after as many trusses as the level says, and the next one stood begins another. Common practice, no
-source: nothing is left loose, and a row of three or more that tip can't rack. That takes a diagonal or a steel
-brace in it, or two of its trusses held solid (a truncated girder is steadied by its fastened hips), or its
-permanent roof bracing.
+source: nothing is left loose, and three or more of a row that are tied together can't rack. That takes a diagonal or a
+steel brace in them, or two of them held solid (a truncated girder is steadied by its fastened hips), or their permanent
+roof bracing. Trusses that nothing ties together lean each by themselves: the far end of a row steadies the near one no
+more than another row does.
+
+``site: {day: N}`` has the night fall before the next truss after N; ``Event.night`` tells what it did. With ``wind:
+strong`` a row that is not safe falls; it is put back braced. Rehearsals tie and secure every row towards evening
+(:mod:`trainer.rehearse.days`), by ``{do: brace, kind: diagonal, tags: [ST4, ST5]}``, and hints ask for it; it is no
+step of the order.
 """
 
 from __future__ import annotations
@@ -13,13 +19,14 @@ from dataclasses import replace
 
 from trainer.order import TIED
 from trainer.site.bracing import ties_of
+from trainer.site.falling import fallen, with_all_on
 from trainer.site.holding import holding
 from trainer.site.letting_go import let_go
 from trainer.site.model import Bracing, Night, Site
 from trainer.site.query import permanently_held, standing_in_row
 
 FEW = 3
-"""A row of fewer trusses than this stands by its own braces."""
+"""Fewer trusses than this, tied together, stand by their own braces."""
 AGAINST_RACKING = ("diagonal", "steel brace")
 
 
@@ -30,30 +37,48 @@ def over(site: Site) -> bool:
 
 
 def unsafe_rows(site: Site) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield (row, its standing trusses that tip) of each row that could rack in a wind."""
+    """Yield (row, trusses of it that tip and are tied together) for all that could rack in a wind."""
     for row in site.layout.rows:
         tips = tuple(tag for tag in standing_in_row(site, row) if site.layout.by_tag[tag].kind in TIED)
-        if len(tips) >= FEW and not _steady(site, tips):
-            yield row, tips
+        for tied in _tied_together(site, tips):
+            if len(tied) >= FEW and not _steady(site, tied):
+                yield row, tied
+
+
+def _tied_together(site: Site, tags: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """Yield the trusses of a row in the groups that ties make of them, each in order along it."""
+    left = dict.fromkeys(tags)
+    while left:
+        waiting = [next(iter(left))]
+        group = set()
+        while waiting:
+            tag = waiting.pop()
+            if tag in left:
+                del left[tag]
+                group.add(tag)
+                waiting += site.ties.get(tag, ())
+        yield tuple(tag for tag in tags if tag in group)
 
 
 def leave(site: Site) -> tuple[Site, Night]:
     """Leave the site for the night: the site in the morning, and what the night did.
 
-    A strong wind takes a row that can rack. It is put back braced, and work goes on.
+    A strong wind takes a row that can rack: it lies there in the morning.
     """
-    gone = tuple(site.last_in_row.values())
+    gone = (site.last,) if site.last is not None else ()
     # Where something was left loose, that is what went wrong there.
     unsafe = tuple((row, tags) for row, tags in unsafe_rows(site) if all(tag in site.holds for tag in tags))
     after, fell = let_go(site, gone)
     if site.job.conditions.wind == "strong":
-        fell += tuple(tag for _row, tags in unsafe for tag in tags if tag not in fell)
-        for _row, tags in unsafe:
+        for row, tags in unsafe:
+            down = tuple(tag for tag in with_all_on(after, tags) if tag not in fell)
+            fell += down
+            after = fallen(after, down, f"night {row}") if down else after
             bracing = (*after.bracing, Bracing("diagonal", tags))
             after = replace(after, bracing=bracing, ties=ties_of(bracing))
             after = replace(after, holds=holding(after, dict.fromkeys(tags, "put right")))
     night = Night(site.nights + 1, site.job.conditions.wind, gone, unsafe, fell)
-    return replace(after, last_in_row={}, today=0, nights=night.number), night
+    return replace(after, last=None, today=0, nights=night.number), night
 
 
 def _steady(site: Site, tags: tuple[str, ...]) -> bool:

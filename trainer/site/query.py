@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trainer.layout.marks import along_bearing, mark_run
-from trainer.order import STAGE_OF, Edge, Step, finishing
+from trainer.order import STAGE_OF, TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
+from trainer.site.holding import apex_tied, ends_fixed, one_bay
 from trainer.site.job import Hung
 from trainer.site.load_path import LINKS
 from trainer.site.model import Site, Stood
@@ -18,8 +19,8 @@ from trainer.site.verge import framed
 
 
 def held(site: Site, tag: str) -> bool:
-    """Whether the truss ``tag`` stands and is held up by something that can't move."""
-    return tag in site.holds
+    """Whether a truss stands and can be let go: what can't move holds its top, and both its ends are fixed."""
+    return tag in site.holds and ends_fixed(site, tag)
 
 
 def permanently_held(site: Site, tag: str) -> bool:
@@ -60,6 +61,12 @@ def end_fixed(site: Site, place: str, end: int) -> bool:
     """Whether a truss stands in ``place`` and is fastened at the place's end 1 or 2."""
     truss = occupant(site, place)
     return truss is not None and bool(site.fixed.get((truss.tag, truss.own_end(end))))
+
+
+def half_nailed(site: Site, tag: str) -> tuple[tuple[int, str], ...]:
+    """Return (own end, connector) for each end of a standing truss that only connectors with empty holes hold."""
+    ends = ((end, site.fixed.get((tag, end), ())) for end in (1, 2))
+    return tuple((end, fixed[0].with_) for end, fixed in ends if fixed and all(one.half for one in fixed))
 
 
 def bracketed(site: Site, place: str, end: int) -> bool:
@@ -103,6 +110,14 @@ def _string_up(site: Site, step: Step) -> bool:
     return any(wanted == set(ends) for ends in site.strings)
 
 
+def _tied(site: Site, step: Step) -> bool:
+    """Whether the top of the truss in a place is tied to what can't move."""
+    tag = site.at_place.get(step.tag)
+    if tag is None or site.layout.by_tag[tag].kind in TIED:
+        return tag in site.holds
+    return apex_tied(site, tag, site.holds)
+
+
 def neighbours(site: Site, place: str) -> tuple[Stood | None, Stood | None]:
     """Return the nearest trusses that stand in the row of ``place``, on either side of it."""
     row = site.layout.rows[site.layout.by_tag[place].row]
@@ -110,6 +125,21 @@ def neighbours(site: Site, place: str) -> tuple[Stood | None, Stood | None]:
     before = next((site.at_place[p] for p in reversed(row[:here]) if p in site.at_place), None)
     after = next((site.at_place[p] for p in row[here + 1 :] if p in site.at_place), None)
     return (site.stood[before] if before else None), (site.stood[after] if after else None)
+
+
+def beside(site: Site, tag: str) -> tuple[str, ...]:
+    """Return the standing trusses a bay away that ``tag`` could be tied to: in its row; of a saddle, its girder too.
+
+    A girder stands beside the row that ends at it.
+    """
+    stood = site.stood[tag]
+    kind = site.layout.by_tag[tag].kind
+    near = [other.tag for other in neighbours(site, stood.place) if other] if stood.place else []
+    if kind == "saddle":
+        near += [other for other in site.stood if site.layout.by_tag[other].kind == "girder"]
+    elif kind == "girder":
+        near += [other for other in site.stood if other != tag and site.layout.by_tag[other].kind in TIED]
+    return tuple(other for other in dict.fromkeys(near) if one_bay(site, tag, other))
 
 
 def _marked(site: Site, step: Step) -> bool:
@@ -126,12 +156,15 @@ def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
 _DONE: dict[Verb, Callable[[Site, Step], bool]] = {
     "check": lambda site, step: step.tag in site.checked,
     "report": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
+    "stop": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
+    "plan": lambda site, step: step.tag in site.plans,
+    "load": lambda site, _step: bool(site.pattern),
     "mark": _marked,
     "fit": lambda site, step: bracketed(site, step.tag, step.end),
     "stand": lambda site, step: step.tag in site.at_place,
     "string": _string_up,
     "plumb": lambda site, step: step.tag in site.at_place and next(untrue(site, site.at_place[step.tag]), None) is None,
-    "tie": lambda site, step: site.at_place.get(step.tag) in site.holds,
+    "tie": _tied,
     "frame": lambda site, step: framed(site, step.tag, step.end),
     "restrain": lambda site, step: is_in(site, site.job.restraint(step.tag)),
     "fix": lambda site, step: end_fixed(site, step.tag, step.end),

@@ -10,7 +10,7 @@ from typing import Literal
 
 from trainer.layout.bracing import SLACK, Restraint, RestraintKind, Want
 from trainer.layout.model import Member
-from trainer.layout.row_lines import RowLines
+from trainer.layout.row_lines import RowLines, Side
 from trainer.plan import Point
 from trainer.site.model import Restrained, Site
 
@@ -191,6 +191,36 @@ def runs_of(site: Site, kind: RestraintKind, tag: str) -> list[float]:
     return [run for piece in site.permanent if piece.kind == kind for other, run in piece.crosses if other == tag]
 
 
+Lean = tuple[Side, Literal[-1, 1]]
+"""A slope of a row, and the way along the row that a roof brace rises there: to higher (1) or lower (-1) places."""
+
+
+def leans(lines: RowLines, start: Point, finish: Point) -> Iterator[Lean]:
+    """Yield how a roof brace between two plan points leans; one that goes over the ridge lies on both slopes."""
+    low, high = sorted((start, finish), key=lambda end: abs(end[1 - lines.along] - lines.ridge), reverse=True)
+    off, other = (end[1 - lines.along] - lines.ridge for end in (low, high))
+    rises = high[lines.along] - low[lines.along]
+    if rises:
+        yield 1 if off < 0 else 2, 1 if rises > 0 else -1
+        if abs(other) > AT_RIDGE and other * off < 0:
+            yield 1 if other < 0 else 2, -1 if rises > 0 else 1
+
+
+def leans_asked(site: Site, row: str) -> frozenset[Lean]:
+    """Return which ways the plan's roof braces of a row lean."""
+    lines = site.job.rows[row]
+    plans = (plan for plan in site.job.restraints if (plan.kind, plan.row) == ("roof brace", row))
+    return frozenset(chain.from_iterable(leans(lines, plan.start, plan.finish) for plan in plans))
+
+
+def leans_in(site: Site, row: str, *, only_sound: bool) -> frozenset[Lean]:
+    """Return which ways the roof braces lean that have been put in over a row."""
+    lines = site.job.rows[row]
+    put_in = (piece for piece in site.permanent if (piece.kind, piece.row) == ("roof brace", row))
+    sound_ones = (piece for piece in put_in if not only_sound or sound(site, piece))
+    return frozenset(chain.from_iterable(leans(lines, piece.start, piece.finish) for piece in sound_ones))
+
+
 def is_in(site: Site, piece: Restraint) -> bool:
     """Whether a piece of the plan is in, or others in its stead."""
     over = {site.at_place.get(place) for place in piece.over}
@@ -201,7 +231,15 @@ def is_in(site: Site, piece: Restraint) -> bool:
         for put_in in _like(site, piece)
         if over <= {tag for tag, _ in put_in.crosses} and _lies_as(put_in, piece) and sound(site, put_in)
     )
-    return any(as_planned) or not unserved(site, piece, only_sound=True)
+    return any(as_planned) or (_leans_too(site, piece) and not unserved(site, piece, only_sound=True))
+
+
+def _leans_too(site: Site, piece: Restraint) -> bool:
+    """Whether something is in that leans as a roof brace of the plan does; other pieces lean no way."""
+    if piece.kind != "roof brace":
+        return True
+    own = set(leans(site.job.rows[piece.row], piece.start, piece.finish))
+    return own <= leans_in(site, piece.row, only_sound=True)
 
 
 def _lies_as(put_in: Restrained, piece: Restraint) -> bool:
@@ -213,8 +251,10 @@ def _lies_as(put_in: Restrained, piece: Restraint) -> bool:
 def held_for_good(site: Site, row: str) -> frozenset[str]:
     """Return the trusses of a row that permanent bracing holds: all crossed on every slope, or the whole row once done.
 
-    A row for which no roof brace is planned has none such.
+    None before its braces lean every way that the plan's do, and none in a row for which no roof brace is planned.
     """
+    if not leans_asked(site, row) <= leans_in(site, row, only_sound=True):
+        return frozenset()
     pieces = [piece for piece in site.job.restraints if piece.row == row and piece.kind == "roof brace"]
     wants = list(chain.from_iterable(piece.wants for piece in pieces))
     runs = _runs(site, pieces[0], only_sound=True) if pieces else {}
@@ -222,6 +262,18 @@ def held_for_good(site: Site, row: str) -> frozenset[str]:
     whole = bool(wants) and not left and all(want.tag in site.at_place for want in wants)
     served = [m.tag for m in site.job.rows[row].members] if whole else [w.tag for w in wants if w.tag not in left]
     return frozenset(site.at_place[place] for place in served if place in site.at_place)
+
+
+def pulls_alone(before: Site, piece: Restrained) -> bool:
+    """Whether nothing that was in before a roof brace leans the other way on its slope."""
+    own = set(leans(before.job.rows[piece.row], piece.start, piece.finish))
+    against: set[Lean] = {(side, -1 if way == 1 else 1) for side, way in own}
+    return not against <= leans_in(before, piece.row, only_sound=True)
+
+
+def locked(site: Site, tag: str) -> bool:
+    """Whether a roof brace holds a standing truss as it stands, so that it can't be straightened."""
+    return any(tag == over for piece in site.permanent if piece.kind == "roof brace" for over, _run in piece.crosses)
 
 
 def loose_ends(site: Site, piece: Restrained) -> Iterator[str]:

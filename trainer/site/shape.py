@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from trainer.chance import between
 from trainer.layout.model import Member
-from trainer.site.chance import between
 from trainer.site.load_path import crossed
-from trainer.site.model import Site, Trued
+from trainer.site.model import Restrained, Site, Trued
 
 AS_STOOD = 1.5
 """A truss just stood is out by up to this share of what is allowed."""
@@ -26,6 +26,8 @@ SIGHTED = 3.0
 """An apex lined up by the plates is off by up to this, mm, and by what the plates are."""
 STRUNG = 2.0
 """One lined up by a string is off by up to this, mm, and by what the ends of the string are."""
+PULLED_OVER = 1.5
+"""A truss that a strap was pulled over leans by this share of what is allowed."""
 LEANING = (200.0, 350.0)
 """Truncated trusses lean by this, mm, under extensions that were left unfixed: a failure told in the trade
 press, Timber Trader News, 11 October 2015, seen once."""
@@ -64,6 +66,8 @@ def shape(site: Site, tag: str) -> Shape:
     lean = out("lean", share * limits.plumb(height(member)))
     if site.handed_over and left_unfixed(site, tag):
         lean = between(*LEANING, seed, "left unfixed", tag)
+    if pulled := pulled_over_by(site, tag):
+        lean = PULLED_OVER * limits.plumb(height(member)) * (1 if pulled.start > pulled.finish else -1)
     line = trued.line if trued else plates_out(site, tag)
     apex = out("apex", STRUNG if trued and trued.by_string else SIGHTED) + line
     return Shape(lean, out("bow", share * limits.bow(member.span)), apex)
@@ -107,6 +111,12 @@ def line_for(site: Site, tag: str) -> Trued:
 def off_string(site: Site, tag: str) -> float:
     """Return how far the apex is off the string that runs over the truss, mm."""
     return shape(site, tag).apex - line_for(site, tag).line
+
+
+def pulled_over_by(site: Site, tag: str) -> Restrained | None:
+    """Return the roof brace that leans a standing truss, if one was pulled too hard over it."""
+    pulled = (piece for piece in site.permanent if piece.pulled_over)
+    return next((piece for piece in pulled if any(tag == over for over, _run in piece.crosses)), None)
 
 
 def left_unfixed(site: Site, tag: str) -> tuple[str, ...]:

@@ -26,7 +26,7 @@ REACH = 150.0
 
 
 def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused:
-    """Stand a truss; the one stood before it in its row is let go. Where the day was over, the night comes first."""
+    """Stand a truss; the one stood before it is let go. Where the day was over, the night comes first."""
     if refused := unknown_truss(site, action.tag):
         return refused
     if action.tag in site.stood:
@@ -60,16 +60,14 @@ def piece_of(site: Site, tag: str) -> Member:
 
 
 def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site, Event]:
-    row = site.layout.by_tag[stood.place or stood.tag].row
-    last = site.last_in_row.get(row)
-    gone = (last,) if last is not None else ()
+    gone = (site.last,) if site.last is not None else ()
     before, fell = let_go(site, gone)
     after = replace(
         before,
         stood={**before.stood, stood.tag: stood},
         at_place={**before.at_place, stood.place: stood.tag} if stood.place else before.at_place,
         astray=before.astray if stood.place else before.astray | {stood.tag},
-        last_in_row={**before.last_in_row, row: stood.tag},
+        last=stood.tag,
         turns={**before.turns, stood.tag: stood.turn + 1},
         today=before.today + (stood.turn == 0),
     )
@@ -88,11 +86,11 @@ def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refus
     if place and (on_it := [site.at_place[tag] for tag in site.layout.carries[place] if tag in site.at_place]):
         text = _("{tag} carries {others}. Take that down first.")
         return Refused(text.format(tag=action.tag, others=listed(on_it)))
-    bare = _without(site, action.tag)
+    bare = without(site, action.tag)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 
 
-def _without(site: Site, tag: str) -> Site:
+def without(site: Site, tag: str) -> Site:
     """The site with the truss gone, and its fixings and braces with it; parts fitted to it stay on it."""
     crossings = site.job.crossings.get(site.stood[tag].place or "", ())
     under = {crossing_key(site, crossing) for crossing in crossings}
@@ -110,7 +108,7 @@ def _without(site: Site, tag: str) -> Site:
         ties=ties_of(bracing),
         fixed={key: how for key, how in site.fixed.items() if key[0] != tag and key not in under},
         holds={other: how for other, how in site.holds.items() if other != tag},
-        last_in_row={row: last for row, last in site.last_in_row.items() if last != tag},
+        last=None if site.last == tag else site.last,
         strings=tuple(ends for ends in site.strings if tag not in ends),
         plumbed={other: trued for other, trued in site.plumbed.items() if other != tag},
         permanent=tuple(piece.without(tag) for piece in site.permanent),

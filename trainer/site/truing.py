@@ -6,7 +6,9 @@ from dataclasses import replace
 
 from trainer.site.actions import Cut, Load, Plumb, String
 from trainer.site.model import Event, Refused, Site
+from trainer.site.on_the_day import agree
 from trainer.site.refusals import not_standing, unknown_truss
+from trainer.site.restraints import locked
 from trainer.site.shape import line_for
 from trainer.words import _
 
@@ -30,6 +32,12 @@ def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused
     """Straighten a standing truss, within what hands can do, and line it up by what there is to go by."""
     if refused := not_standing(site, action.tag):
         return refused
+    if locked(site, action.tag):
+        text = _(
+            "{tag} is braced for good: a roof brace lies over it, so it can't be moved. Take that roof brace off first "
+            "(unbrace). Then straighten {tag}, and brace it again."
+        )
+        return Refused(text.format(tag=action.tag))
     return replace(site, plumbed={**site.plumbed, action.tag: line_for(site, action.tag)}), Event(index, action)
 
 
@@ -42,7 +50,9 @@ def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
 
 
 def load(site: Site, index: int, action: Load) -> tuple[Site, Event] | Refused:
-    """Put a load on the roof, as far as it stands."""
+    """Put a load on the roof, as far as it stands; or say where the first packs are to land."""
+    if action.pattern:
+        return agree(site, index, action)
     if not site.stood:
         return Refused(_("No truss stands yet. There is nothing to load."))
     return replace(site, loads=(*site.loads, action.what)), Event(index, action)

@@ -11,12 +11,18 @@ import math
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
+from trainer.layout.model import Member
+from trainer.layout.parts import run_in
 from trainer.order.verge import FRAMED
+from trainer.plan import Point
 from trainer.site.actions import Fit
 from trainer.site.load_path import parts_on
 from trainer.site.model import Fitted, Refused, Site
 from trainer.site.refusals import not_standing
 from trainer.words import _
+
+PAST_CENTRE = 100.0
+"""An end this far past the centre of the truss that holds it still ends on it, mm; common practice, no source."""
 
 
 def no_framing(site: Site, action: Fit) -> Refused | None:
@@ -45,18 +51,45 @@ def _not_said(site: Site, action: Fit) -> Refused | None:
 
 
 def reach(site: Site, place: str) -> float:
-    """Return how far in from a gable truss the next truss of its row stands, mm; 0 where there is none."""
-    lines = site.job.rows.get(site.layout.by_tag[place].row)
-    if lines is None:
-        return 0.0
-    here = [member.tag for member in lines.members].index(place)
-    beside = lines.members[1] if here == 0 else lines.members[here - 1]
-    return abs(lines.u(beside) - lines.u(lines.members[here]))
+    """Return how far in from a gable truss its outriggers run, mm: at least as far as out, to a truss's centre."""
+    return run_in(stand_out(site, place), centres(site, place))
+
+
+def stand_out(site: Site, place: str) -> float:
+    """Return how far past a gable truss's centre the verge is, mm; 0 where it does not hang out."""
+    gable = site.layout.by_tag[place]
+    part = next((part for part in site.layout.parts if (part.part, part.on) == ("outrigger", place)), None)
+    return abs(_across(gable, part.start)) if part else 0.0
+
+
+def centres(site: Site, place: str) -> list[float]:
+    """Return how far in from a gable truss the others of its row stand, centre to centre, nearest first, mm."""
+    gable = site.layout.by_tag[place]
+    lines = site.job.rows.get(gable.row)
+    others = lines.members if lines else ()
+    return sorted(abs(_across(gable, member.start)) for member in others if member is not gable)
+
+
+def _across(gable: Member, at: Point) -> float:
+    """How far a plan point lies from the line of a gable truss, mm."""
+    (x, y), (ux, uy) = gable.start, gable.direction
+    return (at[0] - x) * uy - (at[1] - y) * ux
+
+
+def held_at(site: Site, place: str, fitted: Fitted) -> float:
+    """Return how far in from a gable truss the last truss is that outriggers reach, mm; 0 where they reach none."""
+    back = math.inf if fitted.back is None else fitted.back + site.job.station_tolerance
+    return max((far for far in centres(site, place) if far <= back), default=0.0)
 
 
 def far_enough(site: Site, place: str, fitted: Fitted) -> bool:
-    """Whether outriggers run in to the next truss or further."""
-    return fitted.back is None or fitted.back >= reach(site, place) - site.job.station_tolerance
+    """Whether outriggers run in over a truss that is at least as far in as they stand out."""
+    return fitted.back is None or held_at(site, place, fitted) >= reach(site, place)
+
+
+def between_trusses(site: Site, place: str, fitted: Fitted) -> bool:
+    """Whether the inner ends of outriggers hang between two trusses."""
+    return fitted.back is not None and fitted.back - held_at(site, place, fitted) > PAST_CENTRE
 
 
 def outrigger_gap(site: Site, place: str, pieces: Iterable[Fitted]) -> float:
@@ -104,6 +137,6 @@ def framed(site: Site, place: str, number: int) -> bool:
     part = FRAMED[number - 1]
     pieces = parts_on(site, place, part)
     if part == "outrigger":
-        good = [piece for piece in pieces if far_enough(site, place, piece)]
+        good = [p for p in pieces if far_enough(site, place, p) and not between_trusses(site, place, p)]
         return bool(good) and outrigger_gap(site, place, good) <= most
     return stud_gap(site, place) <= most if part == "gable stud" else bool(pieces)

@@ -7,18 +7,18 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.session import Session
 
 
-def tell(services: Services, title: str, lines: Sequence[str]) -> None:
-    """Tell something that only wants closing."""
+def show_message(services: Services, title: str, lines: Sequence[str]) -> None:
+    """Show a message that only wants closing."""
 
     def dialog() -> Widget:
-        text = Scroll(Prose([Block(line) for line in lines]), title)
+        text = Scroll(Prose([Paragraph(line) for line in lines]), title)
         close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
         return Pad(
             Column([Label(title, "heading", role="heading"), text, close], gap=12), pad=24, name=title, key="dialog"
@@ -27,13 +27,13 @@ def tell(services: Services, title: str, lines: Sequence[str]) -> None:
     services.ask(dialog)
 
 
-def which(
-    services: Services, title: str, lines: Sequence[str], ways: Sequence[tuple[str, Callable[[], None] | None]],
+def ask_which(
+    services: Services, title: str, lines: Sequence[str], options: Sequence[tuple[str, Callable[[], None] | None]],
     first: int = 0,
 ) -> None:  # fmt: skip
-    """Ask which way to go on. ``ways`` are names and what to do; the first is likeliest, Esc takes the last.
+    """Ask which way to go on. ``options`` are names and what to do; the first is likeliest, Esc takes the last.
 
-    A way that does nothing stays where one is. ``first`` is the number of the way that has the focus.
+    An option that does nothing stays where one is. ``first`` is the number of the one that has the focus.
     """
 
     def go(then: Callable[[], None] | None) -> None:
@@ -42,43 +42,45 @@ def which(
             then()
 
     def dialog() -> Widget:
-        last = len(ways) - 1
+        last = len(options) - 1
         buttons = [
             Button(
                 name, partial(go, then), kind="plain" if n else "primary", shortcut="Esc" if n == last else "",
-                key=f"way/{n}",
+                key=f"option/{n}",
             )
-            for n, (name, then) in enumerate(ways)
+            for n, (name, then) in enumerate(options)
         ]  # fmt: skip
-        text = Scroll(Prose([Block(line) for line in lines]), title)
-        column = Column([Label(title, "heading", role="heading"), text, Column([*buttons], gap=8, key="ways")], gap=12)
+        text = Scroll(Prose([Paragraph(line) for line in lines]), title)
+        column = Column(
+            [Label(title, "heading", role="heading"), text, Column([*buttons], gap=8, key="options")], gap=12
+        )
         root = Pad(column, pad=24, name=title, key="dialog")
-        root.first_focus = f"way/{first}"
+        root.first_focus = f"option/{first}"
         return root
 
     services.ask(dialog)
 
 
-def sure(
+def confirm(
     services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], no: str = _("Stay")
 ) -> None:
     """Ask before something that can't be taken back; ``then`` is called on yes."""
-    which(services, title, lines, ((yes, then), (no, None)), first=1)
+    ask_which(services, title, lines, ((yes, then), (no, None)), first=1)
 
 
 def save_diary(services: Services, session: Session) -> None:
-    """Save a diary as a file for ``trainer grade`` and tell where, or why not."""
-    from trainer.board.keeping import save_diary_file  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.site.diary import write_diary  # noqa: PLC0415
+    """Save a diary as a file for ``trainer grade`` and say where, or why not."""
+    from trainer.board.keeping import save_diary_file
+    from trainer.records.errors import RecordsError
+    from trainer.site.diary import write_diary
 
     if services.records.folder is None:
-        tell(services, _("The diary could not be saved"), [_("There is no folder to save to.")])
+        show_message(services, _("The diary could not be saved"), [_("There is no folder to save to.")])
         return
     name = f"{session.level.id}-{services.stamp()}"
     try:
         path = save_diary_file(services.records.folder, name, write_diary(session.diary()))
     except RecordsError as error:
-        tell(services, _("The diary could not be saved"), [str(error)])
+        show_message(services, _("The diary could not be saved"), [str(error)])
         return
-    tell(services, _("The diary is saved"), [_("It is in this file:"), str(path)])
+    show_message(services, _("The diary is saved"), [_("It is in this file:"), str(path)])

@@ -7,17 +7,17 @@ from pathlib import Path
 
 import pygame
 
-from trainer.board import wording
 from trainer.board.library import entry_of
 from trainer.board.scene import Scene
-from trainer.board.scenes.drilling import Way
+from trainer.board.scenes.drilling import BackTo
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.level import parse_level
 from trainer.records.attempt import Attempt
 from trainer.records.judging import session_of
 from trainer.records.verify import LIMITS
-from trainer.words import CAUTION, _
+from trainer.terms import OUTCOME_NAMES
+from trainer.words import CAUTION, _, ngettext
 
 
 class Closed(Scene):
@@ -41,15 +41,18 @@ class Closed(Scene):
             Label(self.name, "title", role="heading"),
             Label(_("Have your assessor write down this code before you go:"), "body"),
             Label(self.made.head_code, "figure", "accent", key="closed/code"),
-            Prose([Block(where)], key="closed/file"),
+            Prose([Paragraph(where)], key="closed/file"),
             Label(_("What came of it"), "heading", role="heading"),
             *(self._house(n) for n in range(len(self.made.houses))),
         ]
         if self.made.answers:
             right = sum(bool(entry.body["right"]) for entry in self.made.answers)
-            text = _("Questions: {right} of {n} answered were right.")
-            parts.append(Label(text.format(right=right, n=len(self.made.answers)), "body", key="closed/answers"))
-        notes = [Block(text, "small", "panel_faint") for text in (*LIMITS, CAUTION)]
+            n = len(self.made.answers)
+            text = ngettext(
+                "Questions: {right} of {n} answered was right.", "Questions: {right} of {n} answered were right.", n
+            )
+            parts.append(Label(text.format(right=right, n=n), "body", key="closed/answers"))
+        notes = [Paragraph(text, "small", "panel_faint") for text in (*LIMITS, CAUTION)]
         parts.append(Prose(notes, key="caution"))
         back = Button(_("Houses"), self.services.go_home, kind="primary", shortcut="Esc", key="closed/houses")
         column = Column([Scroll(Column(parts, gap=10), self.name), back], gap=12)
@@ -58,24 +61,24 @@ class Closed(Scene):
     def _house(self, number: int) -> Widget:
         house = self.made.houses[number]
         mark = house.mark or {"score": 0, "outcome": "unfinished"}
-        outcome = wording.OUTCOME[mark["outcome"]]
+        outcome = OUTCOME_NAMES[mark["outcome"]]
         text = _("{house}: {score} of 100. {outcome}.")
         if mark["outcome"] == "unfinished":  # a mark of what was left would say too much
             text = _("{house}: {outcome}.")
         title = parse_level(house.text, house.level).title
-        told = text.format(house=title, score=mark["score"], outcome=outcome)
+        line = text.format(house=title, score=mark["score"], outcome=outcome)
         look = Button(_("Look at {house}").format(house=title), partial(self._look, number), key=f"closed/{number}")
-        return Flow([Label(told, "body"), look], gap=10, key=f"closed/{number}/flow")
+        return Flow([Label(line, "body"), look], gap=10, key=f"closed/{number}/flow")
 
     def _look(self, number: int) -> None:
         """Look at one house, its findings and its replay; from there one comes back here, where the code stands."""
-        from trainer.board.scenes.result import Result  # noqa: PLC0415
+        from trainer.board.scenes.result import ResultScreen
 
         house = self.made.houses[number]
         session = session_of(house, self.made.mode)
-        back = Way(_("Back to the sitting"), _("Sitting"), partial(self.services.show, self))
+        back = BackTo(_("Back to the sitting"), _("Sitting"), partial(self.services.show, self))
         self.services.show(
-            Result(self.services, entry_of(session.level, house.text), session, self.made.head_code, back)
+            ResultScreen(self.services, entry_of(session.level, house.text), session, self.made.head_code, back)
         )
 
     def first_focus(self) -> str:

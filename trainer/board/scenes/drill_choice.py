@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pygame
 
-from trainer.board.library import Entry
-from trainer.board.scenes.drilling import Way, drill_on
+from trainer.board.library import HouseEntry
+from trainer.board.scenes.drilling import BackTo, drill_on
 from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
@@ -20,7 +20,7 @@ DONE = {True: _("done right"), False: _("tried")}
 class DrillChoice(Middle):
     """Choose a drill; it is made from the house of ``entry``."""
 
-    def __init__(self, services: Services, entry: Entry, chosen: str = "") -> None:
+    def __init__(self, services: Services, entry: HouseEntry, chosen: str = "") -> None:
         super().__init__(services)
         self.name = _("Drills")
         self.entry = entry
@@ -65,7 +65,7 @@ class DrillChoice(Middle):
 
     def begin(self) -> None:
         """Begin the drill that is chosen; where the house has nothing for it, that is said."""
-        back = Way(_("Back to the drills"), _("Drills"), self._come_back)
+        back = BackTo(_("Back to the drills"), _("Drills"), self._come_back)
         drill_on(self.services, self.entry.level, self.chosen, back)
 
     def _come_back(self) -> None:

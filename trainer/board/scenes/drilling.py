@@ -6,23 +6,22 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from trainer.board.scenes.asking import tell, which
-from trainer.board.tools import TOOLS
+from trainer.board.scenes.asking import ask_which, show_message
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.scenes.work import Work
     from trainer.board.services import Services
     from trainer.drill import Drill
     from trainer.level import Level
     from trainer.order import Step
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 
 @dataclass(frozen=True)
-class Way:
+class BackTo:
     """The way back from a drill: what it is called, in a bar also in short, and how to go."""
 
     name: str
@@ -35,7 +34,7 @@ class OneDrill:
 
     handed_over_by_hand = False
 
-    def __init__(self, services: Services, drill: Drill, back: Way, again: Callable[[], None]) -> None:
+    def __init__(self, services: Services, drill: Drill, back: BackTo, again: Callable[[], None]) -> None:
         self.session = drill.session()
         self._services = services
         self._drill = drill
@@ -44,18 +43,18 @@ class OneDrill:
         self._again = again
         self._ended = False
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; say so when the drill is done."""
         outcome = self.session.do(action)
         if self._drill.finished(self.session.site):
             self._end()
         return outcome
 
-    def told(self) -> str:
+    def status(self) -> str:
         """That this is a drill."""
         return _("a drill")
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Nothing: it has come to its end by itself."""
 
     def asks_for(self, step: Step) -> bool:
@@ -80,13 +79,13 @@ class OneDrill:
         lines.append(_("Nothing was wrong with it.") if result.right else _("Look at what was found."))
         lines += filter(None, [self._trouble()])
         stay = _("Stay here") if result.right else _("Look at it")
-        ways = ((self._back.name, self._back.go), (_("Another one like it"), self._again), (stay, None))
-        which(self._services, _("The drill is done"), lines, ways, first=0 if result.right else 2)
+        options = ((self._back.name, self._back.go), (_("Another one like it"), self._again), (stay, None))
+        ask_which(self._services, _("The drill is done"), lines, options, first=0 if result.right else 2)
 
     def _trouble(self) -> str:
         """Put how it went into the records; why it is not there, or nothing."""
-        from trainer.records.drills import keep_drill  # noqa: PLC0415 - loads SQLite and the signatures
-        from trainer.records.errors import RecordsError  # noqa: PLC0415
+        from trainer.records.drills import keep_drill  # loads SQLite and the signatures
+        from trainer.records.errors import RecordsError
 
         seat = self._services.records.seat()
         if seat is None:
@@ -98,36 +97,37 @@ class OneDrill:
         return ""
 
 
-def practise(services: Services, level: Level, rule: str, back: Way) -> None:
+def practise(services: Services, level: Level, rule: str, back: BackTo) -> None:
     """Start a drill on what a rule finds, on the same house; where that has nothing to practise it on, say so."""
-    from trainer.drill import drill_for  # noqa: PLC0415 - loaded when a drill is asked for
+    from trainer.drill import drill_for  # loaded when a drill is asked for
 
     drill_on(services, level, drill_for(rule), back)
 
 
-def drill_on(services: Services, level: Level, kind: str, back: Way) -> None:
+def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
     """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
-    from trainer.board.library import entry_of  # noqa: PLC0415 - loaded when a drill is asked for
-    from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.drill import CannotDrill, make_drill  # noqa: PLC0415
+    from trainer.board.library import entry_of  # loaded when a drill is asked for
+    from trainer.board.scenes.work import Work
+    from trainer.drill import CannotDrill, make_drill
 
     try:
         drill = make_drill(kind, level, services.seed())
     except CannotDrill as why:
-        tell(services, _("No drill for this here"), [str(why)])
+        show_message(services, _("No drill for this here"), [str(why)])
         return
     doing = OneDrill(services, drill, back, lambda: drill_on(services, level, kind, back))
     work = Work(services, entry_of(drill.level), doing.session, "practice", doing)
     services.show(work)
     _begin(work, drill)
-    tell(services, drill.title, [drill.task])
+    show_message(services, drill.title, [drill.task])
 
 
 def _begin(work: Work, drill: Drill) -> None:
     """Take up the tool that the drill begins with, and leave its task in sight once the note is closed."""
-    actions = [found.action.do for found in work.session.hint() if work.kept.asks_for(found.step)]
+    from trainer.board.tools.registry import TOOLS
+
+    actions = [found.action.do for found in work.session.hint() if work.assignment.asks_for(found.step)]
     first = "inspect" if drill.faults else next(iter(actions), "")
-    for tool in TOOLS:
-        if tool == first:
-            work.use(tool)
+    if first in TOOLS:
+        work.use(first)
     work.message = drill.task

@@ -5,26 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 
 from trainer.board.aim import on_wall
-from trainer.board.library import Entry, read_entry
+from trainer.board.library import HouseEntry, read_entry
 from trainer.board.path import FIRST_HOUSE
-from trainer.board.scenes.asking import which
-from trainer.board.scenes.kept import OneHouse
+from trainer.board.scenes.asking import ask_which
+from trainer.board.scenes.assignment import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
-from trainer.board.tools import TOOL_KEYS, TOOL_NAMES, Tool
-from trainer.board.widgets import Block, Button, Pad, Prose, Scroll, Widget
+from trainer.board.tools.registry import TOOLS
+from trainer.board.widgets import Button, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.order import Step
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site.actions import AnyAction, Mark, Stand
+from trainer.terms import VERBS
 from trainer.words import _
 
 STAGES = ("set-out", "stand", "brace", "fix")
 """What a truss on its own needs."""
 LARGE_TEXT = 1.5
 """From this size of text on the guide is set no larger than the rest."""
-TOOL_OF: dict[str, Tool] = {"mark": "mark", "stand": "stand", "tie": "brace", "fix": "fix"}
+TOOL_OF: dict[str, str] = {"mark": "mark", "stand": "stand", "tie": "brace", "fix": "fix"}
 SAID: dict[str, str] = {
     "mark": _(
         "This is a small house from above. Chalk where the first truss goes: press on the dashed line on wall {wall}, "
@@ -93,8 +94,8 @@ class FirstTruss(Work):
     def _guide(self) -> Widget:
         """What to do now, under the plan where else the strip is; and what was said last."""
         large = "heading" if self.ui.look.scale < LARGE_TEXT else "body"
-        told = ((self._words(), large), (self.message, "body"))
-        said = Prose([Block(text, style, "ink") for text, style in told if text], ground="select")
+        lines = ((self._words(), large), (self.message, "body"))
+        said = Prose([Paragraph(text, style, "ink") for text, style in lines if text], ground="select")
         skip = Button(_("Skip"), self.skip, shortcut="Esc", ground="select", key="guide/skip")
         text = Scroll(said, _("Guide"))
         text.ground = "select"
@@ -106,8 +107,8 @@ class FirstTruss(Work):
             return _("Your first truss stands.")
         step, action = following
         tool = TOOL_OF[step.verb]
-        if self.bench.tool != tool:
-            said = _("Choose the tool {tool}: press {key}.").format(tool=TOOL_NAMES[tool], key=TOOL_KEYS[tool])
+        if self.tool.verb != tool:
+            said = _("Choose the tool {tool}: press {key}.").format(tool=VERBS[tool].name, key=TOOLS[tool].key)
             return f"{WHY[step.verb]} {said}"
         again = step.verb == "mark" and bool(self.site.marks)
         at = action.at if isinstance(action, Mark) else self._station(action)
@@ -115,12 +116,12 @@ class FirstTruss(Work):
         return SAID["mark again" if again else step.verb].format(tag=self.tag, at=f"{at:g}", wall=wall)
 
     def _station(self, action: AnyAction) -> float:
-        """The measure to type for a truss that is to be stood, from the wall that the bench is aimed at."""
-        wall = self.site.layout.house.plan.by_name[self.bench.aim.wall]
+        """The measure to type for a truss that is to be stood, from the wall that the hand is aimed at."""
+        wall = self.site.layout.house.plan.by_name[self.hand.aim.wall]
         return on_wall(wall, action.start)[0] if isinstance(action, Stand) else 0.0
 
-    def use(self, tool: Tool) -> None:
-        super().use(tool)
+    def use(self, verb: str) -> None:
+        super().use(verb)
         self.message = ""
         self._point_out()
 
@@ -133,11 +134,11 @@ class FirstTruss(Work):
         ]
         whole = read_entry(find_level(FIRST_HOUSE))
         self._remember()
-        ways = (
+        options = (
             (_("Build the whole house"), lambda: self.services.go_work(whole, "practice")),
             (_("See all houses"), self.services.go_home),
         )
-        which(self.services, _("Your first truss stands"), lines, ways)
+        ask_which(self.services, _("Your first truss stands"), lines, options)
 
     def skip(self) -> None:
         """Leave the guide for the houses."""
@@ -155,7 +156,7 @@ class FirstTruss(Work):
             self.services.comfort.remember(shown=True)
 
 
-def _short(entry: Entry) -> Entry:
+def _short(entry: HouseEntry) -> HouseEntry:
     """Return the house with only the stages that one truss needs, and the gaps of time that they leave."""
     lesson = entry.level.lesson.model_copy(update={"stages": STAGES, "hints": True})
     return replace(entry, level=entry.level.model_copy(update={"lesson": lesson}))

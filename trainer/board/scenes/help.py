@@ -5,8 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.tools.registry import TOOLS, stage_of
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.terms import STAGE_NAMES, STAGES, VERBS, Stage
 from trainer.words import _
+
+
+def tools_of(stage: Stage) -> tuple[str, str]:
+    """Return the keys of the tools that are at home in a stage, and their names."""
+    verbs = [verb for verb in TOOLS if stage_of(verb) == stage]
+    names = ", ".join(VERBS[verb].name for verb in verbs)
+    return ", ".join(TOOLS[verb].key for verb in verbs), f"{STAGE_NAMES[stage]}: {names}"
+
 
 KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
@@ -48,11 +58,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
         _("The work"),
         (
-            ("M, S, B, F, X", _("mark, stand, brace, fit a part, fix")),
-            ("Q, A, Shift R", _("check, measure, report a fault")),
-            ("G, P, I", _("string line, straighten, inspect")),
-            ("R, Shift X, Shift B, Shift L", _("take down, cut, take bracing off, load")),
-            ("Z", _("permanent bracing")),
+            *(tools_of(stage) for stage in STAGES),
             ("Ctrl 1 … 6", _("the tools of another stage")),
             ("W, L, T", _("other wall, lie the other way, turn end for end")),
             (_("Digits"), _("type a measure in millimetres, then Enter")),
@@ -91,11 +97,11 @@ def help_dialog(
     """Return the list of keys as a question that only wants closing, or leads on to what helps on every screen."""
     blocks = []
     for heading, keys in KEYS:
-        blocks.append(Block(heading, "heading", space=6))
-        blocks += [Block(f"**{key}** – {what}", space=3) for key, what in keys]
+        blocks.append(Paragraph(heading, "heading", space=6))
+        blocks += [Paragraph(f"**{key}** – {what}", space=3) for key, what in keys]
     scroll = Scroll(Prose(blocks), _("Keys"))
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
-    ways = Flow(
+    links = Flow(
         [
             Button(_("Find an action"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
@@ -104,7 +110,7 @@ def help_dialog(
         gap=8, key="help/ways",
     )  # fmt: skip
     root = Pad(
-        Column([Label(_("Keys"), "title", role="heading"), ways, scroll, close], gap=12), pad=24, name=_("Keys"),
+        Column([Label(_("Keys"), "title", role="heading"), links, scroll, close], gap=12), pad=24, name=_("Keys"),
         key="dialog",
     )  # fmt: skip
     root.first_focus = close.key

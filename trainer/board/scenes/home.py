@@ -8,18 +8,19 @@ from functools import partial
 import pygame
 
 from trainer.board.command import Command
-from trainer.board.library import Entry, Library
+from trainer.board.library import HouseEntry, Library
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import which
+from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
-from trainer.board.services import Mode, Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.services import Services
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
 from trainer.picture.model import Box, Item, fit
 from trainer.shipped import level_paths
-from trainer.words import CAUTION, _
+from trainer.terms import Mode
+from trainer.words import CAUTION, _, ngettext
 
 ROOMY_TEXT = 1.25
 """Up to this size of text the list says what each house teaches; beyond it that stands beside the chosen one alone."""
@@ -45,7 +46,7 @@ class Home(Scene):
         self._look_at_chosen()
 
     @property
-    def entry(self) -> Entry | None:
+    def entry(self) -> HouseEntry | None:
         """The house that is chosen."""
         entries = self.library.entries
         return next((e for e in entries if e.id == self._chosen), entries[0] if entries else None)
@@ -60,8 +61,8 @@ class Home(Scene):
     def _look_at_chosen(self) -> None:
         if self.entry is not None:
             self.plan.camera.look_at(_roomy(self.entry.box))
-            self.plan.spoil()
-            self.plan.told = f"{self.entry.level.title}, {self.entry.size}"
+            self.plan.invalidate()
+            self.plan.status = f"{self.entry.level.title}, {self.entry.size}"
 
     def tick(self, now_ms: int) -> None:
         self.plan.now_ms = now_ms
@@ -88,14 +89,16 @@ class Home(Scene):
         house = attempt.houses[-1].level
         entry = next((e for e in self.library.entries if e.id == house), None)
         self.choose(house)
+        done = len(attempt.houses[-1].acts)
+        kept = ngettext("Everything you did is kept: {n} action.", "Everything you did is kept: {n} actions.", done)
         lines = [
             _("You were building **{house}**.").format(house=entry.level.title if entry else house),
-            _("Everything you did is kept: {n} actions.").format(n=len(attempt.houses[-1].acts)),
+            kept.format(n=done),
         ]
-        which(self.services, _("Go on where you stopped?"), lines, ((_("Go on"), self.go_on), (_("Not now"), None)))
+        ask_which(self.services, _("Go on where you stopped?"), lines, ((_("Go on"), self.go_on), (_("Not now"), None)))
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         look = self.ui.look
@@ -119,7 +122,7 @@ class Home(Scene):
         return list(self.entry.plan_items) if self.entry else []
 
     def _bar(self) -> Widget:
-        from trainer.board.scenes.comfort import comfort_dialog  # noqa: PLC0415
+        from trainer.board.scenes.comfort import comfort_dialog
 
         does: tuple[tuple[str, Callable[[], None], str], ...] = (
             (_("Your first truss"), self.services.go_first, "F"),
@@ -150,7 +153,7 @@ class Home(Scene):
         rows = [
             Row(
                 e.id, e.level.title, picture=self.path.sign(e.id), drawing=partial(_thumbnail, self, e),
-                second=self._told(e, roomy=roomy),
+                second=self._progress_in_words(e, roomy=roomy),
             )
             for e in self.library.entries
         ]  # fmt: skip
@@ -161,17 +164,19 @@ class Home(Scene):
         )  # fmt: skip
         done = sum(progress.met for progress in self.path.done.values())
         heading = Label(_("Your path"), "heading", role="heading")
-        how_far = _("{n} of {all} houses done").format(n=done, all=len(self.library.entries))
+        houses = len(self.library.entries)
+        how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
         if self.path.due:
-            how_far += " · " + _("{n} to review").format(n=len(self.path.due))
-        told = Label(how_far, "small", "panel_faint")
+            due = len(self.path.due)
+            how_far += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
+        label = Label(how_far, "small", "panel_faint")
         if self._roomy or self.entry is None:
-            return Pad(Column([heading, told, listing], gap=6), pad=16, column=True, name=_("Your path"))
+            return Pad(Column([heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
         listing.grows = False
-        column = Column([heading, told, listing, self._about(self.entry, "panel")], gap=8)
+        column = Column([heading, label, listing, self._about(self.entry, "panel")], gap=8)
         return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
 
-    def _told(self, entry: Entry, *, roomy: bool) -> str:
+    def _progress_in_words(self, entry: HouseEntry, *, roomy: bool) -> str:
         """Say under a house's title what it teaches, and how far one has come."""
         idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
         return "\n".join(filter(None, (idea, self.path.in_words(entry))))
@@ -192,21 +197,21 @@ class Home(Scene):
         """Whether what is said of the house goes under it; else it is in the column, and the house keeps its room."""
         return self.ui.look.roomy(self.size)
 
-    def _about(self, entry: Entry, ground: str) -> Prose:
+    def _about(self, entry: HouseEntry, ground: str) -> Prose:
         """What is said of the chosen house."""
         ink, faint = ("ink", "faint") if ground == "paper" else ("panel_ink", "panel_faint")
         return Prose(
             [
-                Block(entry.level.title, "title", ink, space=2),
-                Block(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", faint, space=6),
-                Block(entry.level.brief, "body", ink, space=4),
+                Paragraph(entry.level.title, "title", ink, space=2),
+                Paragraph(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", faint, space=6),
+                Paragraph(entry.level.brief, "body", ink, space=4),
                 *self._lesson(entry),
-                Block(CAUTION, "small", faint, space=0),
+                Paragraph(CAUTION, "small", faint, space=0),
             ],
             ground=ground, key="about",
         )  # fmt: skip
 
-    def _buttons(self, entry: Entry) -> Flow:
+    def _buttons(self, entry: HouseEntry) -> Flow:
         """What can be done on the chosen house, the likeliest first; without much room, without their keys."""
         begun = entry.id in self.path.begun
         does: list[tuple[str, Callable[[], None], str]] = [(_("Go on"), self.go_on, "C")] if begun else []
@@ -224,13 +229,14 @@ class Home(Scene):
         ]
         return Flow(buttons, gap=12 if self._roomy else 6)
 
-    def _lesson(self, entry: Entry) -> list[Block]:
+    def _lesson(self, entry: HouseEntry) -> list[Paragraph]:
         """What is new in a house, and how long it takes."""
         lesson = entry.level.lesson
         said = [_("New here: {ideas}.").format(ideas=", ".join(lesson.ideas))] if lesson.ideas else []
-        said += [_("About {minutes} minutes.").format(minutes=lesson.minutes)] if lesson.minutes else []
+        if minutes := lesson.minutes:
+            said.append(ngettext("About {n} minute.", "About {n} minutes.", minutes).format(n=minutes))
         said += [_("Kept for assessment.")] if lesson.unseen else []
-        return [Block(" ".join(said), "body", "accent", space=4)] if said else []
+        return [Paragraph(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
         """Start on the chosen house."""
@@ -254,7 +260,7 @@ class Home(Scene):
 
     def drills(self) -> None:
         """Choose a drill on the chosen house."""
-        from trainer.board.scenes.drill_choice import DrillChoice  # noqa: PLC0415
+        from trainer.board.scenes.drill_choice import DrillChoice
 
         if self.entry is not None:
             self.services.show(DrillChoice(self.services, self.entry))
@@ -296,12 +302,12 @@ def _roomy(box: Box) -> Box:
     return (box[0] - margin, box[1] - margin, box[2] + margin, box[3] + margin)
 
 
-def _thumbnail(scene: Scene, entry: Entry, surface: pygame.Surface, rect: pygame.Rect) -> None:
-    """Draw a small roof plan; kept once drawn."""
+def _thumbnail(scene: Scene, entry: HouseEntry, surface: pygame.Surface, rect: pygame.Rect) -> None:
+    """Draw a small roof plan; cached once drawn."""
     key = f"thumbnail/{entry.id}/{rect.size}/{scene.ui.look.theme}"
-    kept = scene.ui.memory.get(key)
-    if kept is None:
-        kept = pygame.Surface(rect.size, pygame.SRCALPHA)
-        Brush(kept, scene.ui.look.colours, fit(entry.box, *rect.size, 2)).paint(entry.roof_items)
-        scene.ui.memory[key] = kept
-    surface.blit(kept, rect)
+    cached = scene.ui.memory.get(key)
+    if cached is None:
+        cached = pygame.Surface(rect.size, pygame.SRCALPHA)
+        Brush(cached, scene.ui.look.colours, fit(entry.box, *rect.size, 2)).paint(entry.roof_items)
+        scene.ui.memory[key] = cached
+    surface.blit(cached, rect)

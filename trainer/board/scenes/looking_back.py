@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board import wording
+from trainer.board import diary_words
 from trainer.board.scenes.views import Fall
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.scrubber import Scrubber
+from trainer.terms import SEVERITIES
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ class LookingBack:
         if not self.at:
             return _("Before the first action.")
         outcome, site = self._moments[self.at - 1]
-        what = ", ".join(filter(None, wording.done(outcome.action, site)))
+        what = ", ".join(filter(None, diary_words.done(outcome.action, site)))
         return _("{n} of {last}: {what}").format(n=self.at, last=self.last, what=what)
 
     def go(self, moment: int) -> None:
@@ -113,9 +114,8 @@ class LookingBack:
         for finding in self._findings:
             moment = self.of_finding.get(id(finding))
             if moment is not None:
-                severities = list(wording.SEVERITY)
                 now = worst.get(moment, finding.severity)
-                worst[moment] = min(now, finding.severity, key=severities.index)
+                worst[moment] = min(now, finding.severity, key=SEVERITIES.index)
         line = Scrubber(_("Moment"), self.at, self.last, self.go, sorted(worst.items()), key="back/line")
         play = Button(_("Stop") if self.playing else _("Play"), self.play, key="back/play", ground="paper")
         words = Label(self.words, "body" if roomy else "small", "ink", ground="paper", role="status", key="back/words")

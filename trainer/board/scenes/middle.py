@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.scene import Scene
-from trainer.board.widgets import Button, Flow, Gap, Label, Pad, Widget
+from trainer.board.widgets import Button, Flow, Label, Pad, Spacer, Widget
 from trainer.words import _
 
 WIDEST = 820
@@ -13,7 +13,7 @@ WIDEST = 820
 
 
 class Middle(Scene):
-    """The base of such screens; ``name`` is told in the bar."""
+    """The base of such screens; ``name`` stands in the bar."""
 
     order = ("ground", "side", "bar")
 
@@ -33,7 +33,7 @@ class Middle(Scene):
 
     def make(self, region: str) -> Widget:
         if region == "ground":
-            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
         return self._bar() if region == "bar" else self.side()
 
     def _bar(self) -> Widget:

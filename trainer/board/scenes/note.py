@@ -6,26 +6,28 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from trainer.board import wording
-from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.building import Building
 from trainer.board.scenes.righting import better, make_right
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.picture import Sign
-from trainer.picture.found import INKS, Found
+from trainer.picture.found import INKS, FoundMark
+from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES
 from trainer.words import CAUTION, _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
 
 
-def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -> tuple[Found, ...]:
+def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -> tuple[FoundMark, ...]:
     """Return findings as the views show them, each truss once with the worst; all strong unless one is given."""
     worst: dict[str, Finding] = {}
     for finding in sorted(findings, key=lambda f: (f is not strong, list(INKS).index(f.severity))):
         worst.setdefault(finding.member, finding)
     return tuple(
-        Found(f.member, f.severity, f"{f.member}: {wording.SEVERITY[f.severity]}", strong=strong is None or f is strong)
+        FoundMark(
+            f.member, f.severity, f"{f.member}: {SEVERITY_NAMES[f.severity]}", strong=strong is None or f is strong
+        )
         for f in reversed(worst.values())
     )
 
@@ -33,12 +35,12 @@ def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -
 def finding_widgets(finding: Finding) -> list[Widget]:
     """Return a finding as a sign with the severity in words, and its texts."""
     ink = INKS[finding.severity]
-    severity = wording.SEVERITY[finding.severity]
+    severity = SEVERITY_NAMES[finding.severity]
     name = Label(severity, "heading", ink, key=f"head/{finding.event}/{finding.rule}")
     head = Beside(name, Sign(finding.severity, severity), gap=8, left=True)
     blocks = [
-        Block(wording.SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
-        Block(finding.what, "strong", space=12),
+        Paragraph(SEVERITY_MEANS[finding.severity], "small", "panel_faint"),
+        Paragraph(finding.what, "strong", space=12),
     ]
     for heading, text in (
         (_("Why it matters"), finding.why),
@@ -46,17 +48,17 @@ def finding_widgets(finding: Finding) -> list[Widget]:
         (_("Safety"), finding.safety),
     ):
         if text:
-            blocks += [Block(heading, "strong", "accent", space=1), Block(text, space=10)]
-    blocks.append(Block(_("Source: {source}").format(source=finding.source), "small", "panel_faint", space=14))
+            blocks += [Paragraph(heading, "strong", "accent", space=1), Paragraph(text, space=10)]
+    blocks.append(Paragraph(_("Source: {source}").format(source=finding.source), "small", "panel_faint", space=14))
     return [head, Prose(blocks, key=f"text/{finding.event}/{finding.rule}/{finding.member}")]
 
 
-def note(work: Desk, findings: Sequence[Finding]) -> Widget:
+def note(work: Building, findings: Sequence[Finding]) -> Widget:
     """Return the note that takes the place of the column while something has just been found."""
     parts: list[Widget] = [Label(_("Have a look at this"), "title", role="heading")]
     for finding in findings:
         parts += finding_widgets(finding)
-    parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
+    parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
     buttons: list[Widget] = []
     if better(work) is not None:
         buttons.append(Button(_("Make it right"), partial(make_right, work), shortcut="Ctrl R", key="note/right"))

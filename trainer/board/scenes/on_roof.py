@@ -6,16 +6,17 @@ from collections.abc import Callable, Sequence
 
 import pygame
 
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Widget
 from trainer.layout import Layout, Member
 from trainer.picture.model import Box, Item, Polygon, Text
-from trainer.picture.sheet import KIND_NAMES, plan_picture
+from trainer.picture.sheet import plan_picture
 from trainer.picture.trusses import along, strip
+from trainer.terms import KIND_NAMES
 from trainer.words import INVENTED, _
 
 RING = 220.0
@@ -41,7 +42,7 @@ class OnRoof(Scene):
     order = ("side", "plan", "bar")
 
     def __init__(
-        self, services: Services, entry: Entry, layout: Layout, about: Sequence[str], back: Callable[[], None]
+        self, services: Services, entry: HouseEntry, layout: Layout, about: Sequence[str], back: Callable[[], None]
     ) -> None:
         super().__init__(services)
         self.name = _("On the roof: {title}").format(title=entry.level.title)
@@ -53,14 +54,14 @@ class OnRoof(Scene):
         picture = plan_picture(layout)
         self._items = tuple(picture.items())
         self.plan = PlanView(_("The finished roof"), picture.box, self._still, self._live)
-        self.plan.told = ", ".join(member.tag for member in self.about)
+        self.plan.status = ", ".join(member.tag for member in self.about)
         self._whole = picture.box
         self._near = True
         self._look()
 
     def _look(self) -> None:
         self.plan.camera.look_at(_round(self.about, self._whole) if self._near else self._whole)
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def _still(self, _scale: float) -> list[Item]:
         return list(self._items)
@@ -90,7 +91,7 @@ class OnRoof(Scene):
 
     def _side(self) -> Widget:
         rows = [
-            Row(member.tag, f"{member.tag}, {KIND_NAMES[member.kind][0]}", second=_told(member))
+            Row(member.tag, f"{member.tag}, {KIND_NAMES[member.kind]}", second=_in_words(member))
             for member in self.about
         ]
         listing = Listing(_("Trusses"), rows, self.chosen, self.choose, key="roof/trusses", tall=True)
@@ -103,7 +104,7 @@ class OnRoof(Scene):
             ],
             gap=10, key="roof/buttons",
         )  # fmt: skip
-        note = Prose([Block(INVENTED, "small", "panel_faint", space=0)], key="invented")
+        note = Prose([Paragraph(INVENTED, "small", "panel_faint", space=0)], key="invented")
         column = Column(
             [Label(_("What the question is about"), "heading", role="heading"), listing, buttons, note], gap=10
         )
@@ -136,7 +137,7 @@ class OnRoof(Scene):
             self.redraw("plan")
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
@@ -152,7 +153,7 @@ class OnRoof(Scene):
         return True
 
 
-def _told(member: Member) -> str:
+def _in_words(member: Member) -> str:
     ends = _(" and ").join(end.bears_on for end in member.ends)
     return _("on {ends}").format(ends=ends)
 

@@ -6,17 +6,18 @@ import contextlib
 from functools import partial
 from typing import TYPE_CHECKING
 
-from trainer.board.scenes.asking import tell, which
+from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.when import moment
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
-    from trainer.board.services import Mode, Services
+    from trainer.board.library import HouseEntry
+    from trainer.board.services import Services
     from trainer.records.attempt import Attempt
+    from trainer.terms import Mode
 
 
-def open_work(services: Services, entry: Entry, mode: Mode) -> None:
+def open_work(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Open a house to be built. Where it was begun before and left, ask which of the two is wanted."""
     begun = _begun(services, entry.id)
     if not begun:
@@ -28,8 +29,8 @@ def open_work(services: Services, entry: Entry, mode: Mode) -> None:
             _put_away(services, attempt)
         _open_new(services, entry, mode)
 
-    which(
-        services, _("Go on, or begin anew?"), _told(entry, begun[0]),
+    ask_which(
+        services, _("Go on, or begin anew?"), _begun_in_words(entry, begun[0]),
         (
             (_("Go on with it"), partial(open_again, services, begun[0])),
             (_("Begin anew"), anew),
@@ -40,7 +41,7 @@ def open_work(services: Services, entry: Entry, mode: Mode) -> None:
 
 def _begun(services: Services, level: str) -> tuple[Attempt, ...]:
     """What is left in the middle of a house, the latest first; nothing where the records can't be asked."""
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.records.errors import RecordsError
 
     seat = services.records.seat()
     try:
@@ -50,24 +51,25 @@ def _begun(services: Services, level: str) -> tuple[Attempt, ...]:
     return tuple(each for each in left if each.houses[-1].level == level and each.houses[-1].acts)
 
 
-def _told(entry: Entry, attempt: Attempt) -> list[str]:
+def _begun_in_words(entry: HouseEntry, attempt: Attempt) -> list[str]:
     """Say what was begun of a house, and that it is not lost either way."""
     text = _("You began **{house}** in practice. It is not handed over yet.")
     if attempt.mode == "assessment":
         text = _("You began **{house}** to be assessed. It is not handed over yet.")
-    done = _("You did {n} actions, the last on {when}.")
+    acts = len(attempt.houses[-1].acts)
+    done = ngettext("You did {n} action, on {when}.", "You did {n} actions, the last on {when}.", acts)
     return [
         text.format(house=entry.level.title),
-        done.format(n=len(attempt.houses[-1].acts), when=moment(attempt.ended)),
+        done.format(n=acts, when=moment(attempt.ended)),
         _("If you begin anew, what you built before is closed as it stands. You can still look back at it."),
     ]
 
 
 def _put_away(services: Services, attempt: Attempt) -> None:
     """Close a house that was left in the middle, as it stands; where that can't be, it stays to be gone on with."""
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.layout import LayoutRefused
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
 
     seat = services.records.seat()
     if seat is not None:
@@ -75,56 +77,56 @@ def _put_away(services: Services, attempt: Attempt) -> None:
             seat.put_away(attempt)
 
 
-def _open_new(services: Services, entry: Entry, mode: Mode) -> None:
+def _open_new(services: Services, entry: HouseEntry, mode: Mode) -> None:
     """Lay the house out and open it; where it can't be laid out, say why and open nothing."""
     # These load the core's libraries: only once a house is opened.
-    from trainer.board.scenes.kept import NOT_KEPT, OneHouse  # noqa: PLC0415
-    from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.session import Session  # noqa: PLC0415
+    from trainer.board.scenes.assignment import NOT_KEPT, OneHouse
+    from trainer.board.scenes.work import Work
+    from trainer.layout import LayoutRefused
+    from trainer.records.errors import RecordsError
+    from trainer.session import Session
 
     seed, seat, trouble = services.seed(), services.records.seat(), ""
     try:
-        going = None
+        recording = None
         try:
-            going = seat.begin(entry.text, seed, mode) if seat is not None else None
+            recording = seat.begin(entry.text, seed, mode) if seat is not None else None
         except RecordsError as error:
             trouble = str(error)
-        kept = OneHouse(going.session if going else Session(entry.level, seed, mode), going)
+        assignment = OneHouse(recording.session if recording else Session(entry.level, seed, mode), recording)
     except LayoutRefused as refused:
         reasons = [f"**{r.place}**: {r.why}" for r in refused.reasons]
-        tell(services, _("This house can't be built here"), reasons)
+        show_message(services, _("This house can't be built here"), reasons)
         return
-    services.show(Work(services, entry, kept.session, mode, kept))
+    services.show(Work(services, entry, assignment.session, mode, assignment))
     if trouble := trouble or services.records.trouble:
-        tell(services, _("Nothing is recorded"), [trouble, NOT_KEPT])
+        show_message(services, _("Nothing is recorded"), [trouble, NOT_KEPT])
 
 
 def open_again(services: Services, attempt: Attempt) -> None:
     """Go on with a house that was left in the middle, one of the seat's ``unfinished``; say why where that can't be."""
-    from trainer.board.library import entry_of  # noqa: PLC0415
-    from trainer.board.scenes.kept import OneHouse  # noqa: PLC0415
-    from trainer.board.scenes.work import Work  # noqa: PLC0415
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
+    from trainer.board.library import entry_of
+    from trainer.board.scenes.assignment import OneHouse
+    from trainer.board.scenes.work import Work
+    from trainer.layout import LayoutRefused
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
 
     seat = services.records.seat()
     if seat is None:
         return
     try:
-        going = seat.resume(attempt)
+        recording = seat.resume(attempt)
     except RecordsError as error:
-        tell(services, _("This can't be gone on with"), [str(error)])
+        show_message(services, _("This can't be gone on with"), [str(error)])
         return
     except (Faulty, LayoutRefused, ValueError):
         why = _("This trainer no longer understands it. It stays recorded.")
-        tell(services, _("This can't be gone on with"), [why])
+        show_message(services, _("This can't be gone on with"), [why])
         return
-    kept = OneHouse(going.session, going)
-    entry = entry_of(going.session.level, attempt.houses[-1].text)
-    if going.session.site.handed_over:
-        kept.handed_over(services, entry, going.session)
+    assignment = OneHouse(recording.session, recording)
+    entry = entry_of(recording.session.level, attempt.houses[-1].text)
+    if recording.session.site.handed_over:
+        assignment.handed_over(services, entry, recording.session)
         return
-    services.show(Work(services, entry, going.session, attempt.mode, kept))
+    services.show(Work(services, entry, recording.session, attempt.mode, assignment))

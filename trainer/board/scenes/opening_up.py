@@ -6,7 +6,7 @@ import pygame
 
 from trainer.board.scene import Scene
 from trainer.board.services import Services
-from trainer.board.widgets import Column, Drawing, Label, Pad, Widget
+from trainer.board.widgets import Canvas, Column, Label, Pad, Widget
 from trainer.words import _
 
 _TRUSS = ((0.0, 0.0), (1.0, 0.0), (0.5, 0.42), (0.0, 0.0), (1 / 3, 0.0), (0.25, 0.21), (1 / 3, 0.0), (0.5, 0.42))
@@ -30,7 +30,7 @@ class OpeningUp(Scene):
     def make(self, region: str) -> Widget:
         title = Label(_("Roof truss trainer"), "title", "ink", ground="paper", role="heading")
         wait = Label(_("The houses are being read …"), "body", "faint", ground="paper")
-        column = Column([title, wait, Drawing(_("A truss"), self._truss)])
+        column = Column([title, wait, Canvas(_("A truss"), self._truss)])
         return Pad(column, pad=24, ground="paper", name=self.name)
 
     def tick(self, now_ms: int) -> None:

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from trainer.board import wording
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.board.when import moment
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
+from trainer.terms import OUTCOME_NAMES
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.board.services import Services
-    from trainer.records.progress import Past
+    from trainer.records.progress import PastHouse
 
 
-def look_back_at(services: Services, past: Sequence[Past]) -> None:
+def look_back_at(services: Services, past: Sequence[PastHouse]) -> None:
     """Show what came of an attempt; where there are several at the house, ask which, the latest first."""
     if len(past) == 1:
         _open(services, past[0])
@@ -27,7 +27,7 @@ def look_back_at(services: Services, past: Sequence[Past]) -> None:
 class _Choosing:
     """Which of the attempts is chosen."""
 
-    def __init__(self, services: Services, past: Sequence[Past]) -> None:
+    def __init__(self, services: Services, past: Sequence[PastHouse]) -> None:
         self.services = services
         self.past = past
         self.chosen = "0"
@@ -61,18 +61,18 @@ class _Choosing:
         return root
 
 
-def _came_of_it(past: Past) -> str:
-    outcome = wording.OUTCOME["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
+def _came_of_it(past: PastHouse) -> str:
+    outcome = OUTCOME_NAMES["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
     return outcome if past.left else _("{score} of 100. {outcome}.").format(score=past.score, outcome=outcome)
 
 
-def _open(services: Services, past: Past) -> None:
+def _open(services: Services, past: PastHouse) -> None:
     """Show again what came of one attempt; say why where that can't be."""
-    from trainer.board.library import entry_of  # noqa: PLC0415
-    from trainer.layout import LayoutRefused  # noqa: PLC0415
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.records.judging import session_of  # noqa: PLC0415
+    from trainer.board.library import entry_of
+    from trainer.layout import LayoutRefused
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
+    from trainer.records.judging import session_of
 
     seat = services.records.seat()
     if seat is None:
@@ -82,9 +82,11 @@ def _open(services: Services, past: Past) -> None:
         house = attempt.houses[past.number]
         session = session_of(house, attempt.mode)
     except (RecordsError, StopIteration, IndexError) as error:
-        tell(services, _("This can't be looked back at"), [str(error) or _("It is not in the records any more.")])
+        show_message(
+            services, _("This can't be looked back at"), [str(error) or _("It is not in the records any more.")]
+        )
         return
     except (Faulty, LayoutRefused, ValueError):
-        tell(services, _("This can't be looked back at"), [_("This trainer no longer understands it.")])
+        show_message(services, _("This can't be looked back at"), [_("This trainer no longer understands it.")])
         return
     services.go_result(entry_of(session.level, house.text), session, attempt.head_code)

@@ -11,7 +11,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import sure, tell
+from trainer.board.scenes.asking import confirm, show_message
 from trainer.board.scenes.on_roof import OnRoof, ring
 from trainer.board.scenes.quiz_answer import (
     CHOICES,
@@ -23,12 +23,26 @@ from trainer.board.scenes.quiz_answer import (
     verdict_widgets,
 )
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Gap, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets import (
+    Button,
+    Column,
+    Flow,
+    Label,
+    Listing,
+    Pad,
+    Paragraph,
+    Prose,
+    Row,
+    Scroll,
+    Spacer,
+    Widget,
+)
 from trainer.picture.model import Item, Picture, Polygon
 from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
+from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
 from trainer.report.paper_text import how_to_answer
 from trainer.report.question_picture import question_picture
@@ -70,8 +84,8 @@ class Quiz(Scene):
         self.roots = {}
         if asked is not None and asked.level:
             self.plan.camera.look_at(self._picture(asked).box)
-            self.plan.told = _("House {house}").format(house=asked.level)
-            self.plan.spoil()
+            self.plan.status = _("House {house}").format(house=asked.level)
+            self.plan.invalidate()
         self._begun = self.services.clock()
         self.size = (0, 0)
         self.refresh()
@@ -119,7 +133,7 @@ class Quiz(Scene):
         if region == "plan":
             return self.plan
         if region == "ground":
-            return Pad(Gap(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
         if region == "bar":
             return self._bar()
         if self.looking_at >= 0:
@@ -140,12 +154,12 @@ class Quiz(Scene):
         assert asked is not None
         house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
         parts: list[Widget] = [
-            Label(" · ".join(filter(None, (asked.topic.capitalize(), house))), "small", "panel_faint"),
+            Label(" · ".join(filter(None, (TOPIC_NAMES[asked.topic], house))), "small", "panel_faint"),
             Label(asked.text, "heading", key="quiz/text"),
         ]
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
-            parts.append(Prose([Block(CAUTION, "small", "panel_faint")], key="caution"))
+            parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
             buttons = [Button(_("Go on"), self.go_on, kind="primary", shortcut="Enter", key="quiz/go on")]
             if asked.about:
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
@@ -164,7 +178,7 @@ class Quiz(Scene):
 
     def _summary(self) -> Widget:
         sitting = self.quiz.sitting
-        score = _("{right} of {count} right").format(right=sitting.right, count=len(sitting.questions))
+        score = _("{right} of {all} right").format(right=sitting.right, all=len(sitting.questions))
         rows = [
             Row(
                 str(n), self.quiz.questions[given.question].text, picture="good" if given.right else "tolerance",
@@ -183,7 +197,7 @@ class Quiz(Scene):
             Label(kept, "body", "panel_faint"),
             listing,
             Button(_("Houses"), self.services.go_home, kind="primary", key="quiz/houses"),
-            Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution"),
+            Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
 
@@ -253,7 +267,7 @@ class Quiz(Scene):
         try:
             outcome = self.quiz.answer(self.services.clock() - self._begun)
         except RecordsError as error:
-            tell(self.services, _("The answer could not be kept"), [str(error)])
+            show_message(self.services, _("The answer could not be kept"), [str(error)])
             return
         if isinstance(outcome, Unclear):
             self.unclear = outcome.why
@@ -269,7 +283,7 @@ class Quiz(Scene):
         try:
             self.quiz.go_on()
         except RecordsError as error:
-            tell(self.services, _("The quiz could not be closed"), [str(error)])
+            show_message(self.services, _("The quiz could not be closed"), [str(error)])
         self.ui.focus = ""
         self._show()
 
@@ -306,7 +320,7 @@ class Quiz(Scene):
             self.services.go_home()
             return
         kept = [_("What you have answered is kept.")]
-        sure(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
+        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
 
     def _clicked(self, at: tuple[float, float], _button: int) -> None:
         asked = self.quiz.asked
@@ -322,7 +336,7 @@ class Quiz(Scene):
             self.redraw("plan")
 
     def look_changed(self) -> None:
-        self.plan.spoil()
+        self.plan.invalidate()
 
     def key(self, event: pygame.event.Event) -> bool:
         asked, answered = self.quiz.asked, self.quiz.verdict is not None
@@ -351,7 +365,7 @@ class Quiz(Scene):
         return True
 
     def _by_letter(self, asked: Asked, index: int) -> None:
-        from trainer.quiz.judge import options  # noqa: PLC0415
+        from trainer.quiz.judge import options
 
         if isinstance(asked.task, Amount | Pairs | InOrder) or index >= len(options(asked)):
             return

@@ -7,9 +7,9 @@ from functools import partial
 from typing import Protocol
 
 from trainer.board.quizzing import Quizzing, lettered
-from trainer.board.widgets import Block, Button, Choice, Flow, Label, LineEntry, Listing, Prose, Row, Widget
+from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Paragraph, Prose, Row, Widget
 from trainer.board.widgets.picture import Sign
-from trainer.quiz.judge import LETTERS, Verdict, judge, options, right_answer, told
+from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, options, right_answer
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.sitting import Given
@@ -105,26 +105,26 @@ def verdict_widgets(asked: Asked, verdict: Verdict) -> list[Widget]:
         [Sign("good" if verdict.right else "tolerance", word), Label(word, "heading", "panel_ink", role="heading")],
         key="quiz/verdict",
     )
-    blocks = [Block(_("You answered: {answer}.").format(answer=verdict.understood), space=8)]
+    blocks = [Paragraph(_("You answered: {answer}.").format(answer=verdict.understood), space=8)]
     if not verdict.right:
-        answer = told(asked, right_answer(asked))
-        blocks.append(Block(_("The answer: {answer}.").format(answer=answer), "strong", space=8))
-    blocks += [Block(verdict.slip)] if verdict.slip else []
+        answer = answer_text(asked, right_answer(asked))
+        blocks.append(Paragraph(_("The answer: {answer}.").format(answer=answer), "strong", space=8))
+    blocks += [Paragraph(verdict.slip)] if verdict.slip else []
     return [head, Prose([*blocks, *reason_blocks(asked)], key=f"quiz/said/{asked.id}")]
 
 
-def reason_blocks(asked: Asked) -> list[Block]:
+def reason_blocks(asked: Asked) -> list[Paragraph]:
     """Return the working and the reason of a question."""
     parts: Sequence[tuple[str, Sequence[str]]] = (
         (_("Working"), asked.working),
         (_("Why"), (asked.why,)),
         (_("Safety"), (asked.safety,) if asked.safety else ()),
     )
-    blocks: list[Block] = []
+    blocks: list[Paragraph] = []
     for heading, texts in parts:
         if texts:
-            blocks += [Block(heading, "strong", "accent", space=1), *(Block(text, space=4) for text in texts)]
-    return [*blocks, Block(_("Source: {source}").format(source=asked.source), "small", "panel_faint")]
+            blocks += [Paragraph(heading, "strong", "accent", space=1), *(Paragraph(text, space=4) for text in texts)]
+    return [*blocks, Paragraph(_("Source: {source}").format(source=asked.source), "small", "panel_faint")]
 
 
 def looked_back(asked: Asked, given: Given) -> list[Widget]:
@@ -133,7 +133,7 @@ def looked_back(asked: Asked, given: Given) -> list[Widget]:
     found: list[Widget] = [Label(asked.text, "heading")]
     if not isinstance(verdict, Unclear):
         found += verdict_widgets(asked, verdict)
-    return [*found, Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
+    return [*found, Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]
 
 
 def letter_of(text: str) -> int | None:

@@ -8,20 +8,21 @@ from functools import partial
 import pygame
 
 from trainer.board import quiz_start
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
 from trainer.board.quizzing import Quizzing
-from trainer.board.scenes.asking import tell
-from trainer.board.scenes.drilling import Way, practise
+from trainer.board.scenes.asking import show_message
+from trainer.board.scenes.drilling import BackTo, practise
 from trainer.board.scenes.middle import Middle
 from trainer.board.scenes.quiz import Quiz
-from trainer.board.services import Mode, Services
+from trainer.board.services import Services
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Listing, Pad, Row, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.quiz.paper import TooFewQuestions
 from trainer.quiz.review import RULE
-from trainer.quiz.unit import TOPICS
+from trainer.quiz.unit import TOPIC_NAMES, TOPICS
 from trainer.records.errors import RecordsError
-from trainer.words import _
+from trainer.terms import Mode
+from trainer.words import _, ngettext
 
 COUNTS = (5, 10, 20, 40)
 MODES: tuple[Mode, ...] = ("practice", "assessment")
@@ -31,7 +32,7 @@ MODE_NAMES = {"practice": _("Explained at once"), "assessment": _("Silent to the
 class QuizChoice(Middle):
     """Choose a quiz; ``entry`` is the house that worked questions are about."""
 
-    def __init__(self, services: Services, entry: Entry) -> None:
+    def __init__(self, services: Services, entry: HouseEntry) -> None:
         super().__init__(services)
         self.name = _("Quiz")
         self.entry = entry
@@ -45,10 +46,11 @@ class QuizChoice(Middle):
 
     def side(self) -> Widget:
         written = Counter(question.topic for question in quiz_start.bank())
+        due = len(self.due)
         rows = [
-            Row(quiz_start.DUE, _("What has come back"), detail=_("{n} due").format(n=len(self.due))),
+            Row(quiz_start.DUE, _("What has come back"), detail=ngettext("{n} due", "{n} due", due).format(n=due)),
             Row(quiz_start.ALL, _("A bit of everything")),
-            *(Row(topic, topic.capitalize(), detail=_("{n} written").format(n=written[topic])) for topic in TOPICS),
+            *(Row(topic, TOPIC_NAMES[topic], detail=_how_many(written[topic])) for topic in TOPICS),
         ]
         listing = Listing(_("What about?"), rows, self.about, self.choose, key="quiz/about")
         house = _("Worked questions are about {title}.").format(title=self.entry.level.title)
@@ -94,11 +96,11 @@ class QuizChoice(Middle):
         try:
             quiz = quiz_start.begin_quiz(wish, self.seat)
         except TooFewQuestions as few:
-            tell(self.services, _("There is nothing to ask"), [str(few)])
+            show_message(self.services, _("There is nothing to ask"), [str(few)])
         except RecordsError as error:
-            tell(self.services, _("Nothing can be recorded"), [str(error)])
+            show_message(self.services, _("Nothing can be recorded"), [str(error)])
         except LayoutRefused as refused:
-            tell(
+            show_message(
                 self.services,
                 _("This house can't be asked about"),
                 [f"**{r.place}**: {r.why}" for r in refused.reasons],
@@ -115,18 +117,18 @@ class QuizChoice(Middle):
         try:
             quiz = quiz_start.go_on_with(self.left, self.seat, self.services.library)
         except RecordsError as error:
-            tell(self.services, _("This can't be gone on with"), [str(error)])
+            show_message(self.services, _("This can't be gone on with"), [str(error)])
             return
         if quiz is None:
             why = _("A house or a question of it is no longer there. What you answered stays recorded.")
-            tell(self.services, _("This can't be gone on with"), [why])
+            show_message(self.services, _("This can't be gone on with"), [why])
             return
         self._open(quiz)
 
     def drill(self) -> None:
         """Practise on the chosen house what has been got wrong on a roof and has come back."""
         if self.wrong_rule:
-            back = Way(_("Back to the quiz"), _("Quiz"), partial(self.services.go_quiz, self.entry))
+            back = BackTo(_("Back to the quiz"), _("Quiz"), partial(self.services.go_quiz, self.entry))
             practise(self.services, self.entry.level, self.wrong_rule, back)
 
     def _open(self, quiz: Quizzing) -> None:
@@ -149,3 +151,7 @@ class QuizChoice(Middle):
         else:
             return False
         return True
+
+
+def _how_many(written: int) -> str:
+    return ngettext("{n} written", "{n} written", written).format(n=written)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.board.type_files import regular, semibold
 from trainer.records.errors import RecordsError
 from trainer.records.files import not_written, write_whole
 from trainer.records.regrade import later_marks
 from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
-from trainer.report.write import Fonts, attempt_report, class_report, told_of
+from trainer.report.write import Fonts, attempt_report, class_report, content_of
 from trainer.shipped import level_paths
 from trainer.words import _
 
@@ -26,10 +26,10 @@ REPORTS = "reports"
 
 
 def report_attempt(services: Services, code: str) -> None:
-    """Write the report of the attempt with this head code as a page, and tell where it is."""
+    """Write the report of the attempt with this head code as a page, and say where it is."""
     seat = services.records.seat()
     if seat is None:
-        tell(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
+        show_message(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
         return
     try:
         made = _with_code(seat.store, code)
@@ -37,22 +37,22 @@ def report_attempt(services: Services, code: str) -> None:
         page = attempt_report(".html", made, later, trusted, services.look.light, _type())
         _written(services, seat, f"{made.code}-{made.id[:8]}.html", page)
     except (RecordsError, LookupError) as error:
-        tell(services, _("There is no report"), [str(error)])
+        show_message(services, _("There is no report"), [str(error)])
 
 
 def report_class(services: Services) -> None:
-    """Write the report of all code names on this machine as a page, and tell where it is."""
+    """Write the report of all code names on this machine as a page, and say where it is."""
     seat = services.records.seat()
     if seat is None:
-        tell(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
+        show_message(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
         return
     try:
         sound = [made for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
-        told = told_of(sound, assessors_in(seat.folder), level_paths())
-        page = class_report(".html", told, services.look.light, _type())
+        facts = content_of(sound, assessors_in(seat.folder), level_paths())
+        page = class_report(".html", facts, services.look.light, _type())
         _written(services, seat, "class.html", page)
     except RecordsError as error:
-        tell(services, _("There is no report"), [str(error)])
+        show_message(services, _("There is no report"), [str(error)])
 
 
 def _type() -> Fonts:
@@ -73,4 +73,4 @@ def _written(services: Services, seat: Seat, name: str, page: bytes) -> None:
     except OSError as error:
         raise not_written(path, error) from error
     write_whole(path, page)
-    tell(services, _("The report is written"), [_("It opens in any browser, without a network:"), str(path)])
+    show_message(services, _("The report is written"), [_("It opens in any browser, without a network:"), str(path)])

@@ -7,28 +7,28 @@ from typing import TYPE_CHECKING, Literal, get_args
 
 import pygame
 
-from trainer.board import wording
 from trainer.board.command import Command
-from trainer.board.library import Entry
+from trainer.board.library import HouseEntry
+from trainer.board.overlay import rings_of
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
-from trainer.board.scenes.drilling import Way, practise
+from trainer.board.scenes.drilling import BackTo, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.views import Views
-from trainer.board.scenes.work_live import rings_of
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Flow, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
-from trainer.picture.found import Found
+from trainer.picture.found import FoundMark
 from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.score import mark
-from trainer.words import CAUTION, _
+from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.words import CAUTION, _, ngettext
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
@@ -40,17 +40,17 @@ NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
 _ONCE = _("Its cause is counted with another finding.")
 
 
-class Result(Scene):
+class ResultScreen(Scene):
     """The roof after hand-over."""
 
     order = ("side", "views", "plan", "back", "bar")
 
     def __init__(
-        self, services: Services, entry: Entry, session: Session, code: str, back: Way | None = None
+        self, services: Services, entry: HouseEntry, session: Session, code: str, back: BackTo | None = None
     ) -> None:  # fmt: skip
         """Show what came of a session; ``code`` is its attempt's, ``back`` leads on from here, else to the houses."""
         super().__init__(services)
-        self.way = back or Way(_("Back to the houses"), _("Houses"), services.go_home)
+        self.way = back or BackTo(_("Back to the houses"), _("Houses"), services.go_home)
         self.name = _("Result: {title}").format(title=entry.level.title)
         self.entry = entry
         self.session = session
@@ -71,7 +71,8 @@ class Result(Scene):
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("The roof as built"), box, self._still_items, self._live, self._still.outlying)
-        self.plan.told = _("{n} findings").format(n=len(self.findings))
+        found = len(self.findings)
+        self.plan.status = ngettext("{n} finding", "{n} findings", found).format(n=found)
         self.truss = ""
         self.views = Views(
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
@@ -89,7 +90,7 @@ class Result(Scene):
         """The findings to show: at the end all of them, before it those of that moment."""
         return self.findings if self.back.at == self.back.last and not self.open else self.back.found
 
-    def _found(self) -> tuple[Found, ...]:
+    def _found(self) -> tuple[FoundMark, ...]:
         if self.tab == "differences":
             return ()
         strong = self.findings[int(self.chosen)] if self.chosen else None
@@ -108,7 +109,7 @@ class Result(Scene):
 
     def _moved(self) -> None:
         """Another moment is shown."""
-        self.views.spoil()
+        self.views.invalidate()
         self.refresh("views", "plan", "back")
 
     def _choose_truss(self, tag: str) -> None:
@@ -120,7 +121,7 @@ class Result(Scene):
         self.views.tick(now_ms)
 
     def look_changed(self) -> None:
-        self.views.spoil()
+        self.views.invalidate()
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         wide, high = size
@@ -159,7 +160,7 @@ class Result(Scene):
         return Pad(Flow([back, title, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
 
     def _summary(self) -> Widget:
-        outcome = Label(wording.OUTCOME[self.mark.outcome], "title", role="heading")
+        outcome = Label(OUTCOME_NAMES[self.mark.outcome], "title", role="heading")
         closed = _("Recorded. The code of this attempt: {code}").format(code=self.code)
         listing = self._listing() if self.tab == "mark" else self._differences()
         names = {"mark": _("The mark"), "differences": _("Beside the reference")}
@@ -179,13 +180,13 @@ class Result(Scene):
             ],
             gap=10, key="result/buttons",
         )  # fmt: skip
-        caution = Prose([Block(CAUTION, "small", "panel_faint", space=0)], key="caution")
-        told = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
-        told += [
+        caution = Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution")
+        lines = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
+        lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
-        parts: list[Widget] = [outcome, *self._marked(), *told, tabs, listing, *aside, buttons, caution]
+        parts: list[Widget] = [outcome, *self._marked(), *lines, tabs, listing, *aside, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
         pad = self._pad
@@ -204,8 +205,13 @@ class Result(Scene):
     def _marked(self) -> list[Widget]:
         """The mark and what it is to be; what was not handed over has none."""
         if self.mark.outcome == "unfinished":
-            left = _("It was left after {n} actions, before the hand-over. So it has no mark.")
-            return [Label(left.format(n=self.back.last), "body")]
+            n = self.back.last
+            left = ngettext(
+                "It was left after {n} action, before the hand-over. So it has no mark.",
+                "It was left after {n} actions, before the hand-over. So it has no mark.",
+                n,
+            )
+            return [Label(left.format(n=n), "body")]
         wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left.")
         return [
             Label(_("{score} of 100").format(score=f"{self.mark.score:g}"), "figure", "accent"),
@@ -229,7 +235,7 @@ class Result(Scene):
         """The mark line by line: each finding and what it takes off."""
         rows = [
             Row(
-                str(index), ", ".join(filter(None, (finding.member, wording.SEVERITY[finding.severity]))),
+                str(index), ", ".join(filter(None, (finding.member, SEVERITY_NAMES[finding.severity]))),
                 detail=f"−{line.points}" if line.points else "0", picture=finding.severity,
                 second=finding.what if line.points else f"{finding.what} {_ONCE}",
             )
@@ -242,7 +248,7 @@ class Result(Scene):
 
     def _finding(self) -> Widget:
         finding = self.findings[int(self.chosen)]
-        parts = [*finding_widgets(finding), Prose([Block(CAUTION, "small", "panel_faint")], key="caution")]
+        parts = [*finding_widgets(finding), Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]
         back = Button(_("Back to the result"), self._close, kind="primary", shortcut="Esc", key="result/back")
         column = Column([Scroll(Column(parts, gap=4), _("What was found")), back], gap=12)
         return Pad(column, pad=self._pad, column=True, name=_("What was found"), key="note")
@@ -273,13 +279,13 @@ class Result(Scene):
     def _practise(self) -> None:
         """Start a drill on the chosen finding, or on the one that took most off."""
         worst = max(range(len(self.findings)), key=lambda i: self.mark.lines[i].points)
-        back = Way(_("Back to the result"), _("Result"), partial(self.services.show, self))
+        back = BackTo(_("Back to the result"), _("Result"), partial(self.services.show, self))
         practise(self.services, self.entry.level, self.findings[int(self.chosen or worst)].rule, back)
 
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""
         self.tab = tab
-        self.views.spoil()
+        self.views.invalidate()
         self.back.go(self.back.last)
         self.refresh()
 
@@ -297,7 +303,7 @@ class Result(Scene):
 
     def report(self) -> None:
         """Write a report of this attempt as a page."""
-        from trainer.board.scenes.reporting import report_attempt  # noqa: PLC0415
+        from trainer.board.scenes.reporting import report_attempt
 
         report_attempt(self.services, self.code)
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from trainer.board.scenes.desk import Desk
+from trainer.board.scenes.building import Building
 from trainer.session.hints import hints
 from trainer.site.actions import AnyAction
 
 
-def better(work: Desk) -> AnyAction | None:
-    """Return what would have been right in place of the action just done, if that can be told.
+def better(work: Building) -> AnyAction | None:
+    """Return what would have been right in place of the action just done, if that is known.
 
     It is of the same kind and about the same truss or wall; or else about the truss that the finding names.
     None where hints are not given, or where what is shown was found earlier.
@@ -25,7 +25,7 @@ def better(work: Desk) -> AnyAction | None:
     return next(iter([*same, *(a for a in ready if _about(a) & members)]), None)
 
 
-def make_right(work: Desk) -> None:
+def make_right(work: Building) -> None:
     """Take back what was just done, and do what is right instead."""
     action = better(work)
     if action is not None:

@@ -7,28 +7,28 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
-from trainer.board.scenes.asking import tell
+from trainer.board.scenes.asking import show_message
 from trainer.board.scenes.closed import Closed
-from trainer.board.widgets import Block, Button, Column, Label, LineEntry, Pad, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Label, LineEntry, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.records.record_file import file_name, write_record
-from trainer.records.sitting import Sitting, TimeUp
+from trainer.records.sitting import OpenSitting, TimeUp
 from trainer.records.waiting import under, waiting_on
 from trainer.records.what import WHAT
-from trainer.words import _
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.board.library import Entry
+    from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.order import Step
     from trainer.quiz.question import Asked
     from trainer.quiz.sitting import Given
     from trainer.records.seat import Seat
     from trainer.records.waiting import Waiting
-    from trainer.session import Outcome, Session
+    from trainer.session import ActionResult, Session
     from trainer.site.actions import AnyAction
 
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
@@ -44,17 +44,17 @@ def choose_sitting(services: Services) -> None:
     """Ask which of the packs that wait here is to be sat."""
     seat = services.records.seat()
     if seat is None:
-        tell(
+        show_message(
             services, _("No assessment can be sat"), [services.records.trouble or _("There is no folder for records.")]
         )
         return
     try:
         found = waiting_on(seat)
     except RecordsError as error:
-        tell(services, _("No assessment can be sat"), [str(error)])
+        show_message(services, _("No assessment can be sat"), [str(error)])
         return
     if not found:
-        tell(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
+        show_message(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
         return
 
     def dialog() -> Widget:
@@ -95,7 +95,7 @@ class _Before:
     def write(self, code: str) -> None:
         """Take a letter more or less of the code name; what that code began of the pack goes on."""
         self.code, self.unclear = code, ""
-        with contextlib.suppress(ValueError, RecordsError):  # told by ``go``, once it is typed
+        with contextlib.suppress(ValueError, RecordsError):  # said by ``go``, once it is typed
             self.waiting = under(self.seat, self.waiting, code)
 
     def go(self) -> None:
@@ -113,10 +113,14 @@ class _Before:
     def lines(self) -> list[str]:
         """What is said: what is asked, how long it may take, who vouches for it, what is recorded."""
         waiting, pack = self.waiting, self.waiting.pack
-        parts = [_("{n} houses").format(n=len(pack.houses))] if pack.houses else []
-        parts += [_("{n} questions").format(n=pack.paper.questions)] if pack.paper else []
-        minutes = None if pack.minutes is None else pack.minutes + (waiting.ticket.extra if waiting.ticket else 0)
-        time = _("There is no limit of time.") if minutes is None else _("It may take {n} minutes.").format(n=minutes)
+        houses, asked = len(pack.houses), pack.paper.questions if pack.paper else 0
+        parts = [ngettext("{n} house", "{n} houses", houses).format(n=houses)] if houses else []
+        parts += [ngettext("{n} question", "{n} questions", asked).format(n=asked)] if asked else []
+        minutes, extra = pack.content.minutes, waiting.ticket.content.extra_minutes if waiting.ticket else 0
+        minutes = None if minutes is None else minutes + extra
+        time = _("There is no limit of time.")
+        if minutes is not None:
+            time = ngettext("It may take {n} minute.", "It may take {n} minutes.", minutes).format(n=minutes)
         gap = _("You began before. It goes on where it stopped, and the gap is recorded.") if waiting.begun else ""
         alone = "" if waiting.ticket else _("You have no ticket: nobody vouches that you were watched.")
         return [f"{', '.join(parts)}. {time}", *filter(None, (gap, alone)), SILENT, *WHAT]
@@ -126,7 +130,7 @@ class _Before:
         name = _named(self.waiting)
         parts: list[Widget] = [
             Label(name, "heading", role="heading"),
-            Scroll(Prose([Block(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
+            Scroll(Prose([Paragraph(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
         ]
         if self.waiting.ticket is None:
             parts.append(LineEntry(YOUR_CODE, self.code, self.write, key="sitting/code", enter=self.go))
@@ -149,21 +153,21 @@ class _Before:
 
 def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
     """Begin to sit, or go on where it stopped."""
-    from trainer.board.quiz_start import bank  # noqa: PLC0415
+    from trainer.board.quiz_start import bank
 
     asked = bank() if waiting.pack.paper is not None else ()
     try:
         if waiting.begun is not None:
-            sitting = Sitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
+            sitting = OpenSitting.resume(seat.store, waiting.pack, waiting.begun, seat.clock, asked)
         else:
             args = (seat.store, waiting.pack, waiting.code, waiting.ticket, seat.new_id(), seat.key, seat.clock, asked)
-            sitting = Sitting.begin(*args)
+            sitting = OpenSitting.begin(*args)
     except RecordsError as error:
-        tell(services, _("The sitting was not begun"), [str(error)])
+        show_message(services, _("The sitting was not begun"), [str(error)])
         return
     except (Faulty, LayoutRefused, ValueError):
         why = _("This trainer does not understand it. Have the same trainer on every seat.")
-        tell(services, _("The sitting was not begun"), [why])
+        show_message(services, _("The sitting was not begun"), [why])
         return
     InSitting(services, seat, sitting).go_on()
 
@@ -174,19 +178,20 @@ class InSitting:
     back = _("Houses")
     handed_over_by_hand = True
 
-    def __init__(self, services: Services, seat: Seat, sitting: Sitting) -> None:
+    def __init__(self, services: Services, seat: Seat, sitting: OpenSitting) -> None:
         self.services = services
         self.seat = seat
         self.sitting = sitting
         self._closed = False
 
-    def told(self) -> str:
+    def status(self) -> str:
         """Where in the sitting this is, and how much time is left."""
         place, houses = self.sitting.place
         parts = [_("house {n} of {all}").format(n=place, all=houses)] if self.sitting.session is not None else []
         left = self.sitting.left()
         if left is not None:
-            parts.append(_("{n} min left").format(n=-(-left // 60_000)))
+            minutes = -(-left // 60_000)
+            parts.append(ngettext("{n} min left", "{n} min left", minutes).format(n=minutes))
         return ", ".join(parts)
 
     def asks_for(self, step: Step) -> bool:
@@ -201,7 +206,7 @@ class InSitting:
         """Go back to the houses."""
         services.go_home()
 
-    def do(self, action: AnyAction) -> Outcome:
+    def do(self, action: AnyAction) -> ActionResult:
         """Do one action; after the time the sitting is closed instead."""
         try:
             return self.sitting.do(action)
@@ -209,18 +214,18 @@ class InSitting:
             self.close()
             raise
 
-    def handed_over(self, services: Services, entry: Entry, session: Session) -> None:
+    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Go on to the next house, the questions, or the close."""
         try:
             self.sitting.next()
         except RecordsError as error:
-            tell(services, _("The next part can't be begun"), [str(error)])
+            show_message(services, _("The next part can't be begun"), [str(error)])
             return
         self.go_on()
 
     def go_on(self) -> None:
         """Show what comes next."""
-        from trainer.board.scenes.work import Work  # noqa: PLC0415
+        from trainer.board.scenes.work import Work
 
         session = self.sitting.session
         if session is not None and session.site.handed_over:
@@ -233,9 +238,9 @@ class InSitting:
             self.close()
 
     def _ask(self) -> None:
-        from trainer.board.quizzing import Quizzing  # noqa: PLC0415
-        from trainer.board.scenes.quiz import Quiz  # noqa: PLC0415
-        from trainer.records.asking import subjects_of  # noqa: PLC0415
+        from trainer.board.quizzing import Quizzing
+        from trainer.board.scenes.quiz import Quiz
+        from trainer.records.asking import subjects_of
 
         if self.sitting.paper is not None:
             subjects = subjects_of(self.sitting.pack)
@@ -258,7 +263,7 @@ class InSitting:
             made = self.sitting.finish(self.seat.key)
         except RecordsError as error:
             self.services.go_home()
-            tell(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
+            show_message(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
             return
         self._closed = True
         folder, trouble = self.seat.folder / RESULTS, ""

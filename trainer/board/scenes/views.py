@@ -15,22 +15,22 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
-from trainer.board.widgets import Button, Entry, Flow, Pad, Widget
+from trainer.board.widgets import Button, Flow, NumberEntry, Pad, Widget
 from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
-from trainer.picture.bodies import Body, Stander
 from trainer.picture.compare import Difference, in_space
 from trainer.picture.falling import tipping
-from trainer.picture.found import Found, loose, on_angled, on_section
+from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
+from trainer.picture.solids import Solid, Stander
 from trainer.picture.space import Turn
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
-    from trainer.session import Outcome
+    from trainer.session import ActionResult
     from trainer.site.model import Site
 
 Which = Literal["plan", "angled", "section", "yard"]
@@ -53,7 +53,7 @@ class Fall:
     let_go: tuple[str, ...]
 
 
-def fall_of(outcomes: Sequence[Outcome], noted: Sequence[Finding]) -> Fall | None:
+def fall_of(outcomes: Sequence[ActionResult], noted: Sequence[Finding]) -> Fall | None:
     """Return the row that went over in an action that something was just found in, if one did."""
     for event in {finding.event for finding in noted}:
         done = outcomes[event].event
@@ -67,8 +67,8 @@ class Views:
 
     def __init__(
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
-        choose: Callable[[str], None], found: Callable[[], Sequence[Found]], turned: Callable[[], bool] = lambda: False,
-        larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
+        choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
+        turned: Callable[[], bool] = lambda: False, larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
@@ -103,15 +103,15 @@ class Views:
         """Return what stands, in space, worked out once until something changes."""
         if self._seen is None:
             site = self._site()
-            bodies = self.stander.bodies(site, self.times, self.over)
-            self._seen = scene_of(site, bodies)
+            solids = self.stander.solids(site, self.times, self.over)
+            self._seen = scene_of(site, solids)
         return self._seen
 
-    def spoil(self) -> None:
+    def invalidate(self) -> None:
         """The site, or how it is to be seen, has changed."""
         self._seen = None
         for view in self._made.values():
-            view.spoil()
+            view.invalidate()
 
     def view(self) -> PlanView:
         """Return the view that is open."""
@@ -121,24 +121,26 @@ class Views:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
         if isinstance(made, SectionView | YardView):
-            made.settle()
+            made.follow()
         return made
 
     def _make(self, which: Which) -> PlanView:
         if which == "section":
             return SectionView(NAMES[which], self._site, self.look, self._chosen, self._on_section)
         if which == "yard":
-            return YardView(NAMES[which], self._site, self.stander, self._chosen, self._turned, told=self.may_enlarge)
+            return YardView(
+                NAMES[which], self._site, self.stander, self._chosen, self._turned, explained=self.may_enlarge
+            )
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
 
     def _loose(self) -> list[str]:
-        """The trusses that nothing holds yet; an assessment does not tell."""
+        """The trusses that nothing holds yet; an assessment does not say."""
         site = self._site()
-        return [tag for tag in self.look().bodies if tag not in site.holds] if self.may_enlarge else []
+        return [tag for tag in self.look().solids if tag not in site.holds] if self.may_enlarge else []
 
     def _note(self) -> str:
-        size = _("Lean and bow are shown {n} times as large.").format(n=f"{LARGER:g}") if self.larger else ""
+        size = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}") if self.larger else ""
         ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
         return "  ".join(filter(None, (size, ring)))
 
@@ -146,14 +148,14 @@ class Views:
         return {self._chosen()} - {found.tag for found in self._found() if found.words}
 
     def _on_angled(self, turn: Turn, scale: float) -> list[Item]:
-        found = on_angled(self._found(), self.look().bodies, turn, scale, self._chosen())
+        found = on_angled(self._found(), self.look().solids, turn, scale, self._chosen())
         missed = self._reference()
         framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
-        found += loose(self._loose(), self.look().bodies, turn, scale)
+        found += loose(self._loose(), self.look().solids, turn, scale)
         return [*found, *in_space(missed, framed, turn)]
 
     def _on_section(self, cut: Cut) -> list[Item]:
-        return on_section(self._found(), self.look().bodies, cut)
+        return on_section(self._found(), self.look().solids, cut)
 
     # going from one to another
 
@@ -211,11 +213,11 @@ class Views:
             over = tipping(self._upright(), fall.fell, fall.let_go, share)
         if over != self.over:
             self.over = over
-            self.spoil()
+            self.invalidate()
             self._scene.redraw("plan")
 
-    def _upright(self) -> dict[str, Body]:
-        return {tag: replace(body, over=0.0) for tag, body in self.look().bodies.items()}
+    def _upright(self) -> dict[str, Solid]:
+        return {tag: replace(solid, over=0.0) for tag, solid in self.look().solids.items()}
 
     def strip(self, width: int) -> Widget:
         """Return the strip over the view, so many px wide: which view, and how to look."""
@@ -320,12 +322,12 @@ class Views:
 
     def _true_size(self) -> None:
         self.larger = not self.larger
-        self.spoil()
+        self.invalidate()
         self._scene.refresh()
 
     def _planes(self, view: AngledView) -> None:
         view.planes = not view.planes
-        view.spoil()
+        view.invalidate()
         self._scene.refresh()
 
     def _compare(self, view: YardView) -> None:
@@ -340,12 +342,12 @@ def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, 
 def line_controls(drawer: LineDrawer, stop: Callable[[], None]) -> list[Widget]:
     """Return what types the end of a line that is to be put next, and what goes on from there."""
 
-    def entry(name: str, axis: int) -> Entry:
+    def entry(name: str, axis: int) -> NumberEntry:
         def take(number: float) -> None:
             x, y = drawer.ends[drawer.end]
             drawer.put(drawer.end, (number, y) if axis == 0 else (x, number))
 
-        return Entry(
+        return NumberEntry(
             name, drawer.ends[drawer.end][axis], take, key=f"view/{drawer.end} {axis}", enter=drawer.go_on, nudge=100.0
         )
 

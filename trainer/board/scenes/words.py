@@ -10,7 +10,7 @@ import pygame
 from trainer.board.glossary import TERMS, Term
 from trainer.board.icons import picture
 from trainer.board.services import Services
-from trainer.board.widgets import Block, Button, Column, Drawing, Label, Listing, Pad, Prose, Row, Scroll, Widget
+from trainer.board.widgets import Button, Canvas, Column, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
 from trainer.words import _
 
 SHAPE = 240 / 140
@@ -43,8 +43,8 @@ class _Words:
             _("Trade words"), rows, self.chosen, self.choose, key="words/list", tall=True,
             show=3 if look.scale < 1.5 else 2,
         )  # fmt: skip
-        image = Drawing(term.name, partial(self._draw, term), tall=150 if look.scale < 1.5 else 90, ground="panel")
-        meaning = Prose([Block(term.text, space=0)], key="words/text")
+        image = Canvas(term.name, partial(self._draw, term), tall=150 if look.scale < 1.5 else 90, ground="panel")
+        meaning = Prose([Paragraph(term.text, space=0)], key="words/text")
         about = Scroll(Column([image, meaning], gap=8), term.name)
         about.grows = False
         head = Label(term.name.capitalize(), "heading", role="heading")

@@ -10,14 +10,15 @@ import pygame
 from trainer.board import wording
 from trainer.board.camera import Camera
 from trainer.board.paint import Brush
-from trainer.board.scenes.desk import Desk
-from trainer.board.tools import FIRST_WORDS, STAGE_NAMES, STAGE_TOOLS, TOOL_KEYS, TOOL_NAMES, Tool
-from trainer.board.widgets import Button, Choice, Column, Drawing, Flow, Label, Node, Pad, Scroll, Widget
+from trainer.board.scenes.building import Building
+from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
+from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
 from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
+from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS
 from trainer.words import _
 
 SIDE = 0.34
@@ -28,12 +29,7 @@ LEAST_LETTERED = 90
 """A truss drawn lower than this at 100 %, px, has no room for the numbers of its ends."""
 
 
-def first_words(tool: Tool) -> str:
-    """Say what to do with a tool just taken up."""
-    return FIRST_WORDS[tool]
-
-
-def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame.Rect]:
     """Return where the regions go: the plan has what the others leave."""
     look = work.ui.look
     wide, high = size
@@ -54,11 +50,11 @@ def places_of_regions(work: Desk, size: tuple[int, int]) -> dict[str, pygame.Rec
     }
 
 
-def bar(work: Desk) -> Widget:
+def bar(work: Building) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
-    mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.kept.told())))
+    mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.assignment.status())))
     buttons: list[Widget] = [
-        Button(work.kept.back, work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
+        Button(work.assignment.back, work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
         Label(work.entry.level.title, "heading", "ink", ground="paper", role="heading"),
         Label(mode, "small", "faint", ground="paper"),
     ]
@@ -72,7 +68,7 @@ def bar(work: Desk) -> Widget:
             buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
     help_ = Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper")
     buttons.append(help_)
-    if work.kept.handed_over_by_hand:
+    if work.assignment.handed_over_by_hand:
         over = Button(_("Hand over"), work.hand_over, shortcut="Ctrl Enter", key="bar/hand over", ground="paper")
         buttons.append(over)
     flow = Flow(buttons, gap=4, key="bar/flow")
@@ -82,18 +78,18 @@ def bar(work: Desk) -> Widget:
     return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
 
 
-def _tools(work: Desk, *, tight: bool = False) -> list[Widget]:
+def _tools(work: Building, *, tight: bool = False) -> list[Widget]:
     return [
         Button(
-            TOOL_NAMES[t], partial(work.use, t), kind="tool", picture=t,
-            checked=work.bench.tool == t,
-            key=f"tool/{t}", ground="paper", shortcut=TOOL_KEYS[t], tight=tight,
+            VERBS[tool.verb].name, partial(work.use, tool.verb), kind="tool", picture=tool.verb,
+            checked=work.tool.verb == tool.verb,
+            key=f"tool/{tool.verb}", ground="paper", shortcut=tool.key, tight=tight,
         )
-        for t in STAGE_TOOLS[work.stage]
+        for tool in STAGE_TOOLS[work.stage]
     ]  # fmt: skip
 
 
-def _stages(work: Desk) -> list[Widget]:
+def _stages(work: Building) -> list[Widget]:
     """The stages of the job, one under the other; the open one has its tools under it."""
     parts: list[Widget] = []
     for stage, name in STAGE_NAMES.items():
@@ -108,7 +104,7 @@ def _stages(work: Desk) -> list[Widget]:
     return parts
 
 
-def _stage_choice(work: Desk) -> Choice:
+def _stage_choice(work: Building) -> Choice:
     stages = list(STAGE_NAMES)
     return Choice(
         _("Stage"), [STAGE_NAMES[stage] for stage in stages], stages.index(work.stage),
@@ -116,7 +112,7 @@ def _stage_choice(work: Desk) -> Choice:
     )  # fmt: skip
 
 
-def rail(work: Desk) -> Widget:
+def rail(work: Building) -> Widget:
     """The tools of a stage among the stages of the job; where the text is large, one choice for the stage."""
     room = places_of_regions(work, work.size)["rail"].height - work.ui.look.px(8)
     column = Column(_stages(work), gap=2, key="rail/column")
@@ -127,15 +123,15 @@ def rail(work: Desk) -> Widget:
     return Pad(column, pad=4, ground="paper", name=_("Tools"), key="rail")
 
 
-def _rail_width(work: Desk) -> int:
+def _rail_width(work: Building) -> int:
     """Width of the tools' column: the same for every stage, so that the plan keeps its place."""
     look = work.ui.look
-    words = [look.width(name, "small") + look.px(16) for name in TOOL_NAMES.values()]
+    words = [look.width(VERBS[verb].name, "small") + look.px(16) for verb in TOOLS]
     stages = [look.width(name, "body") + look.px(20) for name in STAGE_NAMES.values()]
     return max(look.px(84), *words, *stages)
 
 
-def strip(work: Desk) -> Widget:
+def strip(work: Building) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
     message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
     message.least_lines = 2
@@ -143,23 +139,23 @@ def strip(work: Desk) -> Widget:
         said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
         said.ground = "paper"
         return Pad(said, pad=6, ground="paper", name=_("Strip"), key="strip")
-    about = work.noted[0].member if work.noted else work.bench.truss
+    about = work.noted[0].member if work.noted else work.hand.truss
     member = work.site.layout.by_tag.get(about)
     if member is None:
         empty = Label(_("Choose a truss to see it from the side."), "small", "faint", ground="paper")
         return Pad(Column([message, empty], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
     caption = Label(
-        f"{member.tag}, {wording.KIND[member.kind]}: {wording.size(member)}",
+        f"{member.tag}, {KIND_NAMES[member.kind]}: {wording.size(member)}",
         "small",
         "faint",
         ground="paper",
         key="strip/size",
     )
-    drawing = Drawing(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=turned(work)))
+    drawing = Canvas(f"{member.tag} from the side", lambda s, r: _paint(work, member, s, r, mirrored=work.hand.turned))
     return Pad(Column([message, drawing, caption], gap=2), pad=6, ground="paper", name=_("Strip"), key="strip")
 
 
-def _truss_wanted(work: Desk) -> bool:
+def _truss_wanted(work: Building) -> bool:
     """Whether the chosen truss is to be seen from the side: a line that is drawn on the plan has the room.
 
     Where large text leaves little room the plan has it: the truss can be looked at in a view of its own.
@@ -168,20 +164,15 @@ def _truss_wanted(work: Desk) -> bool:
     return roomy and work.views.which == "plan" and not work.views.drawing
 
 
-def turned(work: Desk) -> bool:
-    """Whether the truss in the hand is turned end for end."""
-    return work.bench.aim.turned and work.bench.truss not in work.site.stood
-
-
-def views(work: Desk) -> Widget:
+def views(work: Building) -> Widget:
     """The ways to look at the house."""
     return work.views.strip(places_of_regions(work, work.size)["views"].width)
 
 
-REGIONS: dict[str, Callable[[Desk], Widget]] = {"rail": rail, "views": views, "strip": strip, "bar": bar}
+REGIONS: dict[str, Callable[[Building], Widget]] = {"rail": rail, "views": views, "strip": strip, "bar": bar}
 
 
-def _paint(work: Desk, member: Member, surface: pygame.Surface, rect: pygame.Rect, *, mirrored: bool) -> None:
+def _paint(work: Building, member: Member, surface: pygame.Surface, rect: pygame.Rect, *, mirrored: bool) -> None:
     if rect.width < 20 or rect.height < 20:
         return
     items, box = elevation(work.views.stander.framed(member), mirrored=mirrored)
@@ -196,28 +187,13 @@ def _paint(work: Desk, member: Member, surface: pygame.Surface, rect: pygame.Rec
     Brush(window, look.colours, camera.view, lettering=look.scale).paint(items)
 
 
-def places(work: Desk) -> tuple[Node, ...]:
+def places(work: Building) -> tuple[Node, ...]:
     """Return the standing trusses as nodes of the plan, each at its middle on the window."""
     nodes = []
     for tag, stood in work.site.stood.items():
         lies = lying(stood)
         x, y = work.plan.to_window(lies.at(lies.length / 2))
-        state = _("chosen") if tag == work.bench.truss else ""
-        nodes.append(
-            Node(
-                "truss",
-                tag,
-                state,
-                f"truss/{tag}",
-                pygame.Rect(x - 6, y - 6, 12, 12),
-                False,
-                False,
-                True,
-                False,
-                "",
-                (),
-                (),
-                (),
-            )
-        )
+        state = _("chosen") if tag == work.hand.truss else ""
+        rect = pygame.Rect(x - 6, y - 6, 12, 12)
+        nodes.append(Node("truss", tag, state, f"truss/{tag}", rect, False, False, True, False, "", (), (), ()))
     return tuple(nodes)

@@ -32,7 +32,7 @@ class Ui:
 
 @dataclass(frozen=True)
 class Node:
-    """A widget as a test or a screen reader meets it. ``cut`` tells that some of its text is not shown whole;
+    """A widget as a test or a screen reader meets it. ``cut`` says that some of its text is not shown whole;
     ``rect`` is the part of its place that is not scrolled away.
 
     ``inks`` are the pairs of colour roles (text, ground) and ``edges`` (shape, ground) that it is drawn with.

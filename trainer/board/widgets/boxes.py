@@ -118,7 +118,7 @@ class Beside(Widget):
             child.place(ui, pygame.Rect(left, rect.top + (rect.height - high) // 2, wide, high))
 
 
-class Gap(Widget):
+class Spacer(Widget):
     """Empty room."""
 
     def __init__(self, size: float = 8) -> None:
@@ -209,8 +209,8 @@ class Scroll(Widget):
         child.clip_to(self.rect)
 
     def _offset(self, ui: Ui) -> int:
-        kept = int(ui.memory.get(self.key, 0))
-        return max(0, min(kept, self.overflow))
+        at = int(ui.memory.get(self.key, 0))
+        return max(0, min(at, self.overflow))
 
     def move(self, ui: Ui, by: float) -> bool:
         """Scroll by so many px; return whether it moved."""
@@ -267,7 +267,7 @@ class Scroll(Widget):
         draw_focus(ui, surface, self)
 
 
-class Rule(Widget):
+class Divider(Widget):
     """A thin line between two parts."""
 
     role = "rule"

@@ -83,10 +83,10 @@ class Choice(Captioned):
     def on_key(self, ui: Ui, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return False
-        ways = {pygame.K_LEFT: -1, pygame.K_RIGHT: 1, pygame.K_SPACE: 1}
-        if event.key not in ways:
+        steps = {pygame.K_LEFT: -1, pygame.K_RIGHT: 1, pygame.K_SPACE: 1}
+        if event.key not in steps:
             return False
-        self.step(ways[event.key])
+        self.step(steps[event.key])
         return True
 
     def on_release(self, ui: Ui, pos: tuple[int, int], button: int) -> None:

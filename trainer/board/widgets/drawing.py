@@ -11,7 +11,7 @@ from trainer.board.widgets.base import Ui, Widget
 Painter = Callable[[pygame.Surface, pygame.Rect], None]
 
 
-class Drawing(Widget):
+class Canvas(Widget):
     """A picture with a name that says what it shows."""
 
     role = "image"

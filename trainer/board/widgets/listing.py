@@ -77,7 +77,7 @@ class Listing(Widget):
     def wide(self, ui: Ui) -> int:
         return max((ui.look.width(f"{r.text}   {r.detail}", "body") for r in self.rows), default=0) + ui.look.px(60)
 
-    def _settle(self, ui: Ui, width: int) -> None:
+    def _arrange(self, ui: Ui, width: int) -> None:
         """Put what stands on the right of each row under it, where both have no room beside each other."""
         look = ui.look
         room = width - look.px(34) - (look.px(28) if any(row.picture for row in self.rows) else 0)
@@ -124,12 +124,12 @@ class Listing(Widget):
     def high(self, ui: Ui, width: int) -> int:
         if not self.rows:
             return len(self._empty_lines(ui, width)) * ui.look.line("body") + ui.look.px(16)
-        self._settle(ui, width)
+        self._arrange(ui, width)
         return self.row_height(ui, width) * min(self.show, max(1, len(self.rows)))
 
     def place(self, ui: Ui, rect: pygame.Rect) -> None:
         super().place(ui, rect)
-        self._settle(ui, rect.width)
+        self._arrange(ui, rect.width)
         index = self._index()
         seen = f"seen/{self.key}"
         # Follow the choice when it changes, and leave the wheel free otherwise.

@@ -12,10 +12,10 @@ from trainer.plan.points import half
 
 MOST_LETTERS = 9
 FURTHEST = 200_000.0
-"""How far from nought a measure may be, as far as a level's places may, mm."""
+"""How far from zero a measure may be, as far as a level's places may, mm."""
 
 
-class Entry(Captioned):
+class NumberEntry(Captioned):
     """A measure in millimetres. Digits start a new number; Enter takes it; Up and Down nudge it."""
 
     role = "entry"

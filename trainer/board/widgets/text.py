@@ -57,7 +57,7 @@ class Label(Widget):
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class Paragraph:
     """A paragraph of prose. ``**words**`` in it are bold. ``bullet`` stands before it, hanging."""
 
     text: str
@@ -78,7 +78,7 @@ class Prose(Widget):
 
     role = "text"
 
-    def __init__(self, blocks: Sequence[Block], *, ground: str = "panel", key: str = "") -> None:
+    def __init__(self, blocks: Sequence[Paragraph], *, ground: str = "panel", key: str = "") -> None:
         super().__init__(blocks[0].text.replace("**", "") if blocks else "", key=key)
         self.blocks = tuple(blocks)
         self.ground = ground
@@ -140,7 +140,7 @@ class Prose(Widget):
         return bool(word)
 
 
-def _hang(ui: Ui, block: Block) -> int:
+def _hang(ui: Ui, block: Paragraph) -> int:
     return ui.look.width(block.bullet + "  ", block.style) if block.bullet else 0
 
 
@@ -164,7 +164,7 @@ def _style(style: str, *, bold: bool) -> str:
     return _bold(style) if bold else style
 
 
-def _lines(look: Look, block: Block, width: int) -> list[list[Word]]:
+def _lines(look: Look, block: Paragraph, width: int) -> list[list[Word]]:
     """Break a block into lines of words."""
     if "**" not in block.text:
         return [[((line, False),)] for line in look.wrap(block.text, block.style, width)]
@@ -181,7 +181,7 @@ def _lines(look: Look, block: Block, width: int) -> list[list[Word]]:
     return lines
 
 
-def _draw_words(ui: Ui, surface: pygame.Surface, block: Block, line: list[Word], at: tuple[int, int]) -> None:
+def _draw_words(ui: Ui, surface: pygame.Surface, block: Paragraph, line: list[Word], at: tuple[int, int]) -> None:
     left, top = at
     space = ui.look.width(" ", block.style)
     for word in line:
@@ -196,14 +196,14 @@ def _plain(line: list[Word]) -> str:
     return " ".join("".join(letters for letters, _bold in word) for word in line)
 
 
-def _trade_words(look: Look, block: Block, line: list[Word]) -> list[tuple[str, int, int]]:
+def _trade_words(look: Look, block: Paragraph, line: list[Word]) -> list[tuple[str, int, int]]:
     """Return the trade words of a line with their left and right edges, px from its start."""
     text = _plain(line)
     edges = _edges(look, block, line) if words_in(text) else []
     return [(text[a:b], edges[a], edges[b]) for a, b, _term in words_in(text)]
 
 
-def _edges(look: Look, block: Block, line: list[Word]) -> list[int]:
+def _edges(look: Look, block: Paragraph, line: list[Word]) -> list[int]:
     """Return how far from the start of a line each of its letters begins, and the last ends, px."""
     edges = []
     left = 0
@@ -219,7 +219,7 @@ def _edges(look: Look, block: Block, line: list[Word]) -> list[int]:
 
 
 def _underline(
-    ui: Ui, surface: pygame.Surface, block: Block, line: list[Word], at: tuple[int, int], met: set[str]
+    ui: Ui, surface: pygame.Surface, block: Paragraph, line: list[Word], at: tuple[int, int], met: set[str]
 ) -> None:
     """Put dots under each trade word where it stands first in a text: a press on it shows its picture."""
     if ui.look_up is None:

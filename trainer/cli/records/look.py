@@ -15,22 +15,26 @@ from trainer.cli.data import (
     every_attempt,
     folder_of,
     outlines,
-    records_told,
+    records_explained,
     stored,
     trusted_keys,
 )
 from trainer.cli.given import AsJson, wrong_call
 from trainer.cli.table import table
 from trainer.records.clock import moment
+from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.store import Store
 
-OfCode = Annotated[str | None, typer.Option("--code", metavar="NAME", help="Only this code name's.")]
-Which = Annotated[str, typer.Argument(metavar="ATTEMPT", help="The beginning of an attempt's id, as 'list' shows it.")]
-Check = Annotated[bool, typer.Option("--check", help="Also check that each attempt holds, which takes longer.")]
-HEADS = ("attempt", "code", "name", "began", "mode", "houses", "trust", "note")
+OfCode = Annotated[str | None, typer.Option("--code", metavar="NAME", help=_("Only this code name's."))]
+Which = Annotated[
+    str, typer.Argument(metavar="ATTEMPT", help=_("The beginning of an attempt's id, as 'list' shows it."))
+]
+Check = Annotated[bool, typer.Option("--check", help=_("Also check that each attempt holds, which takes longer."))]
+HEADS = (_("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("trust"), _("note"))
 
 
 def list_(
@@ -45,56 +49,68 @@ def list_(
     Shows who, what, when, the marks and how far each can be relied on. Where an attempt has two ends that contradict
     each other, both are shown, as a conflict. Only --check looks whether each of them holds.
     """
-    from trainer.records.people import names  # noqa: PLC0415
+    from trainer.records.people import names
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
         every = every_attempt(store, code) if check else outlines(store, code)
         known = names(store)
-        told = [as_json_row(store, attempt, trusted, known) for attempt in every]
+        rows = [as_json_row(store, attempt, trusted, known) for attempt in every]
     ends = Counter(attempt.id for attempt in every)
-    for row in told:
+    for row in rows:
         row["conflict"] = ends[row["attempt"]] > 1
     if as_json:
-        typer.echo(json.dumps({"attempts": told}))
-    elif told:
-        typer.echo(table(HEADS, [_row(row) for row in told]))
+        typer.echo(json.dumps({"attempts": rows}))
+    elif rows:
+        typer.echo(table(HEADS, [_row(row) for row in rows]))
     else:
-        typer.echo("Nothing is recorded yet.")
+        typer.echo(_("Nothing is recorded yet."))
 
 
 def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
     """Show one attempt: houses, findings, marks, gaps.
 
-    Findings are told by their rules; 'trainer rules NAME' explains one.
+    Findings are named by their rules; 'trainer rules NAME' explains one.
     """
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
         found = [each for each in every_attempt(store) if each.id.startswith(attempt)]
         if len({each.id for each in found}) != 1:
-            wrong_call(f"No single attempt begins with '{attempt}'. 'trainer records list' shows their ids.")
+            wrong_call(
+                _("No single attempt begins with '{attempt}'. 'trainer records list' shows their ids.").format(
+                    attempt=attempt
+                )
+            )
         typer.echo("\n\n".join("\n".join(_shown(store, each, trusted)) for each in found))
 
 
 def what(data: DataFolder = None) -> None:
     """Say what is stored, where, why and how long."""
-    from trainer.records.people import kept_for  # noqa: PLC0415
-    from trainer.records.store import FILE, Store  # noqa: PLC0415
-    from trainer.records.what import WHAT  # noqa: PLC0415
+    from trainer.records.people import retention_days
+    from trainer.records.store import FILE, Store
+    from trainer.records.what import WHAT
 
     path = folder_of(data) / FILE
     days = None
     if path.exists():
-        with records_told(), Store.read(path) as store:
-            days = kept_for(store)
-    kept = "until somebody erases it." if days is None else f"{days} days; 'trainer records keep' shows what is due."
-    typer.echo("\n".join([f"Where: {path}", f"How long: {kept}", *WHAT]))
+        with records_explained(), Store.read(path) as store:
+            days = retention_days(store)
+    kept = (
+        _("until somebody erases it.")
+        if days is None
+        else ngettext(
+            "{n} day; 'trainer records keep' shows what is due.",
+            "{n} days; 'trainer records keep' shows what is due.",
+            days,
+        ).format(n=days)
+    )
+    typer.echo("\n".join([_("Where: {path}").format(path=path), _("How long: {kept}").format(kept=kept), *WHAT]))
 
 
 def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: dict[str, str]) -> dict[str, Any]:
-    """Return one attempt as ``list --json`` tells it. Times are in ms UTC."""
-    from trainer.records.regrade import later_marks  # noqa: PLC0415
-    from trainer.records.trust import trust_of  # noqa: PLC0415
+    """Return one attempt as ``list --json`` has it. Times are in ms UTC."""
+    from trainer.records.regrade import later_marks
+    from trainer.records.trust import trust_of
 
     fault = attempt.fault
     houses = [] if fault else [
@@ -118,7 +134,7 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
         ],
         "trust": "self-study" if fault else trust_of(attempt, trusted),
         "head_code": attempt.head_code,
-        "fault": f"entry {fault.ordinal}: {fault.what}" if fault else None,
+        "fault": _("entry {ordinal}: {what}").format(ordinal=fault.ordinal, what=fault.what) if fault else None,
     }
 
 
@@ -126,55 +142,77 @@ def _mark(mark: Any) -> dict[str, Any]:
     return {"score": None if mark is None else mark["score"], "outcome": None if mark is None else mark["outcome"]}
 
 
-def _row(told: dict[str, Any]) -> tuple[str, ...]:
-    later = {each["house"]: each["score"] for each in told["later"]}
+def _row(row: dict[str, Any]) -> tuple[str, ...]:
+    later = {each["house"]: each["score"] for each in row["later"]}
     marks = [
         f"{house['level']} {'–' if house['score'] is None else house['score']}"
-        + (f" (now {later[n]})" if n in later else "")
-        for n, house in enumerate(told["houses"])
+        + (_(" (now {later})").format(later=later[n]) if n in later else "")
+        for n, house in enumerate(row["houses"])
     ]
-    marks += [f"drill {each['drill']} {'right' if each['right'] else 'not right'}" for each in told["drills"]]
+    marks += [
+        (_("drill {drill} right") if each["right"] else _("drill {drill} not right")).format(drill=each["drill"])
+        for each in row["drills"]
+    ]
     notes = [
-        "DOES NOT HOLD" if told["fault"] else "",
-        "conflict" if told["conflict"] else "",
-        "" if told["closed"] or told["fault"] else "not closed",
+        _("DOES NOT HOLD") if row["fault"] else "",
+        _("conflict") if row["conflict"] else "",
+        "" if row["closed"] or row["fault"] else _("not closed"),
     ]
     return (
-        told["attempt"][:8],
-        told["code"],
-        told["name"] or "",
-        moment(told["began"]),
-        told["mode"],
+        row["attempt"][:8],
+        row["code"],
+        row["name"] or "",
+        moment(row["began"]),
+        row["mode"],
         ", ".join(marks),
-        told["trust"],
+        row["trust"],
         ", ".join(filter(None, notes)),
     )
 
 
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
-    from trainer.records.regrade import later_marks  # noqa: PLC0415
-    from trainer.records.trust import trust_of  # noqa: PLC0415
-    from trainer.records.verify import LIMITS  # noqa: PLC0415
+    from trainer.records.regrade import later_marks
+    from trainer.records.trust import trust_of
+    from trainer.records.verify import LIMITS
 
-    yield f"Attempt {attempt.id} of {attempt.code}, {attempt.mode}, begun {moment(attempt.began)}"
+    yield _("Attempt {id} of {code}, {mode}, begun {began}").format(
+        id=attempt.id, code=attempt.code, mode=MODE_NAMES[attempt.mode], began=moment(attempt.began)
+    )
     if fault := attempt.fault:
-        yield f"  Does not hold from entry {fault.ordinal} on: {fault.what}"
+        yield _("  Does not hold from entry {ordinal} on: {what}").format(ordinal=fault.ordinal, what=fault.what)
         return
-    yield f"  {trust_of(attempt, trusted)}; code {attempt.head_code}; {'closed' if attempt.closed else 'not closed'}"
+    closed = _("{trust}; code {code}; closed") if attempt.closed else _("{trust}; code {code}; not closed")
+    yield "  " + closed.format(trust=trust_of(attempt, trusted), code=attempt.head_code)
     for since, until in attempt.gaps:
-        yield f"  Stopped at {moment(since)}, went on at {moment(until)}"
+        yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
     later = later_marks(store, attempt)
     for n, house in enumerate(attempt.houses):
-        mark = "not marked" if house.mark is None else f"{house.mark['score']} of 100, {house.mark['outcome']}"
-        yield f"  {house.level}, seed {house.seed}: {len(house.acts)} actions; {mark}"
+        mark = _("not marked") if house.mark is None else _score(house.mark["score"], house.mark["outcome"])
+        acts = len(house.acts)
+        text = ngettext("{level}, seed {seed}: {n} action; {mark}", "{level}, seed {seed}: {n} actions; {mark}", acts)
+        yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
         for now in (each for each in later if each.house == n):
-            yield f"    under rules {now.rules}, layout {now.layout}: {now.score} of 100, {now.outcome}"
+            yield _("    under rules {rules}, layout {layout}: {mark}").format(
+                rules=now.rules, layout=now.layout, mark=_score(now.score, now.outcome)
+            )
         for act in house.acts:
             for found in act["found"]:
-                yield f"    action {act['index']}: {found['severity']}, {found['rule']} ({found['member']})"
+                yield _("    action {index}: {severity}, {rule} ({member})").format(
+                    index=act["index"],
+                    severity=SEVERITY_NAMES.get(found["severity"], found["severity"]),
+                    rule=found["rule"],
+                    member=found["member"],
+                )
     for body in attempt.drills:
-        told = "right" if body["right"] else "not right"
-        yield f"  drill {body['drill']} on {body['level']}: {body['reached']} of {body['goals']} done; {told}"
+        went = _("right") if body["right"] else _("not right")
+        yield _("  drill {drill} on {level}: {reached} of {goals} done; {went}").format(
+            drill=body["drill"], level=body["level"], reached=body["reached"], goals=body["goals"], went=went
+        )
         for found in body["found"]:
-            yield f"    {found['severity']}, {found['rule']} ({found['member']})"
+            yield f"    {SEVERITY_NAMES.get(found['severity'], found['severity'])}, {found['rule']} ({found['member']})"
     yield from (f"  {limit}" for limit in LIMITS)
+
+
+def _score(score: int, outcome: str) -> str:
+    """Say a mark and what came of it."""
+    return _("{score} of 100. {outcome}").format(score=score, outcome=OUTCOME_NAMES.get(outcome, outcome))

@@ -12,9 +12,21 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import Assessors, DataFolder, every_attempt, records_told, sound_attempts, stored, trusted_keys
-from trainer.cli.given import counted, faulty, say, wrong_call
+from trainer.cli.data import (
+    Assessors,
+    DataFolder,
+    attempts_counted,
+    entries_counted,
+    every_attempt,
+    records_explained,
+    sound_attempts,
+    stored,
+    trusted_keys,
+)
+from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.progress import progress
 from trainer.cli.records.look import OfCode
+from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
@@ -29,15 +41,22 @@ class Form(StrEnum):
     xapi = "xapi"
 
 
-Folders = Annotated[list[Path], typer.Argument(metavar="FOLDER...", help="Folders to look through, or single files.")]
-As = Annotated[Form, typer.Option("--as", help="One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements.")]
-Out = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="The file to write; for 'files' a folder.")]
-Home = Annotated[
-    str, typer.Option("--home", metavar="IRI", help="Your college's own address for xAPI; none of ours by default.")
+Folders = Annotated[
+    list[Path], typer.Argument(metavar="FOLDER...", help=_("Folders to look through, or single files."))
 ]
-NewFile = Annotated[Path, typer.Argument(metavar="FILE", help="The new file to write.")]
-Damaged = Annotated[Path, typer.Argument(metavar="FILE", help="The damaged store (records.db).")]
+As = Annotated[
+    Form, typer.Option("--as", help=_("One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements."))
+]
+Out = Annotated[
+    Path, typer.Option("-o", "--output", metavar="PATH", help=_("The file to write; for 'files' a folder."))
+]
+Home = Annotated[
+    str, typer.Option("--home", metavar="IRI", help=_("Your college's own address for xAPI; none of ours by default."))
+]
+NewFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("The new file to write."))]
+Damaged = Annotated[Path, typer.Argument(metavar="FILE", help=_("The damaged store (records.db)."))]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
+READING = _("Reading")
 BATCH = 100
 FEW = 100
 """Files that are read sooner than other processes start."""
@@ -49,7 +68,7 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
     Takes result files, JSON lines and whole stores, from any depth. In whatever order and however often they come,
     the outcome is the same. A file that does not hold is named and left out; everything else is taken.
     """
-    from trainer.records.collect import conflicts, take_in  # noqa: PLC0415
+    from trainer.records.collect import conflicts, take_in
 
     troubles: list[str] = []
     fates: Counter[str] = Counter()
@@ -63,14 +82,20 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
         fates.update(each.fate for each in take_in(store, batch))
         clashes = conflicts(store)
     said = {
-        "new": "new", "known": "here already", "signed": "newly signed", "longer": "longer than before",
-        "conflict": "in conflict",
-        "erased": "left out, since the person was erased here",
+        "new": _("new"), "known": _("here already"), "signed": _("newly signed"), "longer": _("longer than before"),
+        "conflict": _("in conflict"),
+        "erased": _("left out, since the person was erased here"),
     }  # fmt: skip
-    typer.echo("; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or "Nothing found.")
+    typer.echo(
+        "; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or _("Nothing found.")
+    )
     for ends in clashes:
-        codes = " and ".join(end.head_code for end in ends)
-        say(f"Conflict: attempt {ends[0].id} of {ends[0].code} has several ends, with the codes {codes}. All are kept.")
+        codes = listed([end.head_code for end in ends])
+        say(
+            _("Conflict: attempt {id} of {code} has several ends, with the codes {codes}. All are kept.").format(
+                id=ends[0].id, code=ends[0].code, codes=codes
+            )
+        )
     if troubles:
         faulty("\n".join(troubles))
 
@@ -87,11 +112,11 @@ def export(
 
     Code names only; the names behind them never leave the store.
     """
-    from trainer.records.files import write_whole  # noqa: PLC0415
-    from trainer.records.record_file import file_name, write_record  # noqa: PLC0415
-    from trainer.records.tables import as_csv, as_lines  # noqa: PLC0415
-    from trainer.records.trust import trust_of  # noqa: PLC0415
-    from trainer.records.xapi import BASE, statements  # noqa: PLC0415
+    from trainer.records.files import write_whole
+    from trainer.records.record_file import file_name, write_record
+    from trainer.records.tables import as_csv, as_lines
+    from trainer.records.trust import trust_of
+    from trainer.records.xapi import BASE, statements
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
@@ -99,7 +124,7 @@ def export(
         match as_:
             case Form.files:
                 if not output.is_dir():
-                    wrong_call(f"{output}: no folder. Make it first.")
+                    wrong_call(_("{output}: no folder. Make it first.").format(output=output))
                 for attempt in every:
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
@@ -109,9 +134,9 @@ def export(
                 write_whole(output, b"".join(as_lines(every)))
             case Form.xapi:
                 base = home.rstrip("/") + "/" if home else BASE
-                told = [each for attempt in every for each in statements(attempt, base)]
-                write_whole(output, json.dumps(told, ensure_ascii=False).encode("utf-8"))
-    say(f"Wrote {output}: {counted(len(every), 'attempt')}.")
+                said = [each for attempt in every for each in statements(attempt, base)]
+                write_whole(output, json.dumps(said, ensure_ascii=False).encode("utf-8"))
+    say(_("Wrote {output}: {attempts}.").format(output=output, attempts=attempts_counted(len(every))))
 
 
 def backup(file: NewFile, data: DataFolder = None) -> None:
@@ -119,13 +144,17 @@ def backup(file: NewFile, data: DataFolder = None) -> None:
 
     The copy holds names too, since it must be able to stand in for the store: keep it as carefully.
     """
-    from trainer.records.keeping import back_up  # noqa: PLC0415
+    from trainer.records.keeping import back_up
 
     with stored(data) as store:
         health = back_up(store, file)
-    say(f"Wrote {file}: {counted(health.attempts, 'attempt')}, {counted(health.entries, 'entry', 'entries')}.")
+    say(
+        _("Wrote {file}: {attempts}, {entries}.").format(
+            file=file, attempts=attempts_counted(health.attempts), entries=entries_counted(health.entries)
+        )
+    )
     if health.troubles:
-        faulty("\n".join(["The copy is exact, and this does not hold in it:", *health.troubles]))
+        faulty("\n".join([_("The copy is exact, and this does not hold in it:"), *health.troubles]))
 
 
 def save_what_holds(file: Damaged, output: Out) -> None:
@@ -133,18 +162,30 @@ def save_what_holds(file: Damaged, output: Out) -> None:
 
     The damaged file is only read. Put the new one in its place yourself, once you have kept the old one.
     """
-    from trainer.records.keeping import save_what_holds as save  # noqa: PLC0415
+    from trainer.records.keeping import save_what_holds as save
 
     if not file.is_file():
-        wrong_call(f"{file}: no such file.")
-    with records_told():
+        wrong_call(_("{file}: no such file.").format(file=file))
+    with records_explained():
         saved = save(file, output)
-    say(f"Wrote {output}: {saved.entries} entries; {saved.whole} attempts to their close, {saved.cut} without one.")
-    say(f"{saved.lost} more entries could be read, and do not hold." if saved.lost else "Nothing read was left out.")
+    say(
+        _("Wrote {output}: {entries}; {whole} to their close, {cut} without one.").format(
+            output=output, entries=entries_counted(saved.entries), whole=attempts_counted(saved.whole), cut=saved.cut
+        )
+    )
+    say(
+        ngettext(
+            "{n} more entry could be read, and does not hold.",
+            "{n} more entries could be read, and do not hold.",
+            saved.lost,
+        ).format(n=saved.lost)
+        if saved.lost
+        else _("Nothing read was left out.")
+    )
 
 
 def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
-    """Every file to take in, but our own store, in an order that tells nothing."""
+    """Every file to take in, but our own store, in an order that gives nothing away."""
     for folder in folders:
         if folder.is_file():
             yield folder
@@ -152,7 +193,7 @@ def _files(folders: list[Path], ours: Path) -> Iterator[Path]:
             found = (path for path in sorted(folder.rglob("*")) if path.name.endswith(ENDINGS) and path.is_file())
             yield from (path for path in found if path.resolve() != ours.resolve())
         else:
-            wrong_call(f"{folder}: no such file or folder.")
+            wrong_call(_("{folder}: no such file or folder.").format(folder=folder))
 
 
 def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
@@ -160,25 +201,24 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
     paths = list(files)
     processes = os.cpu_count() or 1
     if len(paths) <= FEW or processes == 1:
-        read = map(attempts_in, paths)
-        for attempts, bad in read:
+        for attempts, bad in progress(map(attempts_in, paths), READING, len(paths)):
             troubles += bad
             yield from attempts
         return
-    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415
+    from concurrent.futures import ProcessPoolExecutor
 
     with ProcessPoolExecutor(processes) as pool:
-        for attempts, bad in pool.map(attempts_in, paths, chunksize=16):
+        for attempts, bad in progress(pool.map(attempts_in, paths, chunksize=16), READING, len(paths)):
             troubles += bad
             yield from attempts
 
 
 def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
     """Return the attempts of one file that hold, and what is to be said of the others."""
-    from trainer.read import Faulty  # noqa: PLC0415
-    from trainer.records.errors import RecordsError  # noqa: PLC0415
-    from trainer.records.record_file import MOST_BYTES, read_record  # noqa: PLC0415
-    from trainer.records.store import Store  # noqa: PLC0415
+    from trainer.read import Faulty
+    from trainer.records.errors import RecordsError
+    from trainer.records.record_file import MOST_BYTES, read_record
+    from trainer.records.store import Store
 
     found: list[Attempt] = []
     troubles: list[str] = []
@@ -188,15 +228,18 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
                 every = every_attempt(store)
             found += (attempt for attempt in every if attempt.fault is None)
             broken = [attempt for attempt in every if attempt.fault is not None]
-            troubles += [f"{path}: attempt {attempt.id} does not hold; it was left out." for attempt in broken]
+            troubles += [
+                _("{path}: attempt {id} does not hold; it was left out.").format(path=path, id=attempt.id)
+                for attempt in broken
+            ]
         elif path.suffix == ".jsonl":
             for n, line in enumerate(path.read_bytes().splitlines(), 1):
-                found.append(read_record(line, f"{path}, attempt {n}").attempt)
+                found.append(read_record(line, _("{path}, attempt {n}").format(path=path, n=n)).attempt)
         else:
             with path.open("rb") as file:
                 found.append(read_record(file.read(MOST_BYTES + 1), str(path)).attempt)
     except (Faulty, RecordsError) as error:
         troubles.append(str(error))
     except OSError as error:
-        troubles.append(f"{path}: can't be read: {error.strerror or error}.")
+        troubles.append(_("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error))
     return found, troubles

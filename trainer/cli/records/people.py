@@ -6,19 +6,20 @@ from typing import Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, right_code, stored
-from trainer.cli.given import counted, say, wrong_call
+from trainer.cli.data import DataFolder, attempts_counted, right_code, stored
+from trainer.cli.given import say, wrong_call
 from trainer.records.clock import moment, now
+from trainer.words import _, ngettext
 
-Code = Annotated[str, typer.Argument(metavar="CODE", help="A code name.")]
-Name = Annotated[str, typer.Argument(metavar="NAME", help="The name behind it; it stays in this store.")]
+Code = Annotated[str, typer.Argument(metavar="CODE", help=_("A code name."))]
+Name = Annotated[str, typer.Argument(metavar="NAME", help=_("The name behind it; it stays in this store."))]
 KeepStatistics = Annotated[
-    bool, typer.Option("--keep-statistics", help="Leave level, mark and rules broken, with nothing that leads back.")
+    bool, typer.Option("--keep-statistics", help=_("Leave level, mark and rules broken, with nothing that leads back."))
 ]
-Yes = Annotated[bool, typer.Option("--yes", help="Do it without asking.")]
-Days = Annotated[int | None, typer.Argument(metavar="DAYS", min=1, max=36_500, help="How long attempts are kept.")]
-Forever = Annotated[bool, typer.Option("--forever", help="Keep them until somebody erases them.")]
-EraseDue = Annotated[bool, typer.Option("--erase-due", help="Erase what was kept long enough.")]
+Yes = Annotated[bool, typer.Option("--yes", help=_("Do it without asking."))]
+Days = Annotated[int | None, typer.Argument(metavar="DAYS", min=1, max=36_500, help=_("How long attempts are kept."))]
+Forever = Annotated[bool, typer.Option("--forever", help=_("Keep them until somebody erases them."))]
+EraseDue = Annotated[bool, typer.Option("--erase-due", help=_("Erase what was kept long enough."))]
 
 
 def erase(code: Code, keep_statistics: KeepStatistics = False, yes: Yes = False, data: DataFolder = None) -> None:
@@ -27,17 +28,25 @@ def erase(code: Code, keep_statistics: KeepStatistics = False, yes: Yes = False,
     Collecting an old file does not bring them back. Exports and backups made before are not reached: erase or
     throw away those yourself.
     """
-    from trainer.records.people import attempts_of, names  # noqa: PLC0415
-    from trainer.records.people import erase as remove  # noqa: PLC0415
+    from trainer.records.people import attempts_of, names
+    from trainer.records.people import erase as remove
 
     with stored(data, write=True) as store:
         count = len({attempt.id for attempt in attempts_of(store, code)})
         if not count and code not in names(store):
-            wrong_call(f"Nothing is recorded of '{code}'.")
+            wrong_call(_("Nothing is recorded of '{code}'.").format(code=code))
         if not yes:
-            typer.confirm(f"Remove {code} with {counted(count, 'attempt')}, for good?", abort=True, err=True)
+            typer.confirm(
+                _("Remove {code} with {attempts}, for good?").format(code=code, attempts=attempts_counted(count)),
+                abort=True,
+                err=True,
+            )
         remove(store, code, keep_statistics)
-    say(f"Removed {code} with {counted(count, 'attempt')}. Exports and backups made before are not reached.")
+    say(
+        _("Removed {code} with {attempts}. Exports and backups made before are not reached.").format(
+            code=code, attempts=attempts_counted(count)
+        )
+    )
 
 
 def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = False, data: DataFolder = None) -> None:
@@ -46,27 +55,35 @@ def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = Fals
     Without DAYS it only shows the setting. Nothing is ever erased by itself: --erase-due does it, and leaves
     statistics that lead back to nobody.
     """
-    from trainer.records.people import keep_for, kept_for, let_go, overdue  # noqa: PLC0415
+    from trainer.records.people import keep_for, let_go, overdue, retention_days
 
     if days is not None and forever:
-        wrong_call("Give DAYS or --forever, not both.")
+        wrong_call(_("Give DAYS or --forever, not both."))
     with stored(data, write=True) as store:
         if days is not None or forever:
             keep_for(store, days)
-        kept, due = kept_for(store), overdue(store, now())
-        typer.echo("Attempts are kept " + ("until somebody erases them." if kept is None else f"{kept} days."))
+        kept, due = retention_days(store), overdue(store, now())
+        if kept is None:
+            typer.echo(_("Attempts are kept until somebody erases them."))
+        else:
+            text = ngettext("Attempts are kept {n} day.", "Attempts are kept {n} days.", kept)
+            typer.echo(text.format(n=kept))
         for attempt in due:
-            typer.echo(f"Due: {attempt.id[:8]} of {attempt.code}, last written to {moment(attempt.ended)}")
+            typer.echo(
+                _("Due: {id} of {code}, last written to {ended}").format(
+                    id=attempt.id[:8], code=attempt.code, ended=moment(attempt.ended)
+                )
+            )
         if erase_due:
             let_go(store, due, keep_statistics=True)
-            say(f"Erased {counted(len({attempt.id for attempt in due}), 'attempt')}.")
+            say(_("Erased {attempts}.").format(attempts=attempts_counted(len({attempt.id for attempt in due}))))
 
 
 def name(code: Code, name: Name, data: DataFolder = None) -> None:
     """Note the name behind a code name, in this store only."""
-    from trainer.records.people import name_person  # noqa: PLC0415
+    from trainer.records.people import name_person
 
     right_code(code)
     with stored(data, write=True) as store:
         name_person(store, code, name)
-    say(f"Noted. The name stays in {store.path} and goes into no file.")
+    say(_("Noted. The name stays in {path} and goes into no file.").format(path=store.path))

@@ -48,7 +48,7 @@ _ALL: tuple[Family, ...] = (
     before_lifting.studs_under, before_lifting.name_the_fault,
     holding_on.tops_along_a_string, holding_on.crossings_to_fix, holding_on.girder_comes_first,
     holding_on.tied_under_saddles, handing_over.accept_or_reject,
-    held_still.over_an_inside_wall, held_still.long_webs,
+    held_still.over_an_inside_wall, held_still.long_webs, held_still.v_or_cross,
 )  # fmt: skip
 FAMILIES: dict[str, Family] = {family.name: family for family in _ALL}
 """Every family by its name."""

@@ -5,10 +5,11 @@ from __future__ import annotations
 from trainer.quiz.question import Pairs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
-from trainer.words import _
+from trainer.terms import thing
+from trainer.words import _, listed
 
 LATER = (
     _("the string line along the tops"),
@@ -40,13 +41,14 @@ READINGS = {
 def before_the_first_lift(subject: Subject, draw: Draw) -> Draft | None:
     """Which items this house's list has before anything is lifted."""
     checks = draw.shuffled(subject.level.site.checks, "checks")[:3]
+    named = [thing(item) for item in checks]
     later = draw.shuffled(LATER, "later")[:2]
     working = (
-        _("On this job's list: {checks}.").format(checks=", ".join(checks)),
+        _("On this job's list: {checks}.").format(checks=listed(named)),
         _("What stands or hangs on the trusses comes after them."),
     )
     wrong = [(text, _("That comes once trusses stand.")) for text in later]
-    return some_of(_("Which of these are checked before the first truss is lifted here?"), checks, wrong, working)
+    return some_of(_("Which of these are checked before the first truss is lifted here?"), named, wrong, working)
 
 
 @family(
@@ -63,10 +65,10 @@ def plate_reading(subject: Subject, draw: Draw) -> Draft | None:
     """Whether a reading of a wall is near enough here, and what is done."""
     limit = subject.level.tolerances.plates
     wall = draw.pick(subject.layout.house.plan.walls, "wall")
-    told = READINGS[draw.pick(tuple(READINGS), "reading")]
+    template = READINGS[draw.pick(tuple(READINGS), "reading")]
     bad = draw.chance("bad") < 0.5
     got = limit + 2 + int(draw.chance("by") * 18) if bad else int(draw.chance("by") * (limit + 1))
-    text = told.format(wall=wall.name, got=got) + " " + _("Up to {limit} will do here. What do you do?")
+    text = template.format(wall=wall.name, got=got) + " " + _("Up to {limit} will do here. What do you do?")
     go_on, report = _("Go on: it is near enough"), _("Report it, and wait until it is right")
     pack, plane = _("Go on, and pack each truss to suit"), _("Plane the plate until it looks right")
     compare = _("{got} is more than {limit}.") if bad else _("{got} is no more than {limit}.")

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from trainer.layout import Kind, Member
+from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.from_bank import pairs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
-from trainer.quiz.worked.subject import Subject, spot, tags_of
-from trainer.quiz.worked.telling import KIND, called, find, many, rows_of_tags
+from trainer.quiz.worked.subject import Subject, tags_of
+from trainer.quiz.worked.wording import called, find, rows_of_tags
 from trainer.rules import PRACTICE
-from trainer.words import _, listed
+from trainer.terms import KIND_NAMES, KIND_PLURALS, TrussKind, counted
+from trainer.words import _, listed, ngettext
 
-FULL_WIDTH: tuple[Kind, ...] = ("standard", "truncated", "truncated_girder", "girder", "gable")
+FULL_WIDTH: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "girder", "gable")
 
 
 def _hung(member: Member) -> list[int]:
@@ -149,7 +151,7 @@ def match_carriers(subject: Subject, draw: Draw) -> Draft | None:
 def count_of_kind(subject: Subject, draw: Draw) -> Draft | None:
     """How many trusses of a kind the plan shows."""
     counts = subject.layout.counts
-    kinds: list[Kind] = sorted({m.kind for m in subject.layout.members if counts[m.kind] > 2})
+    kinds: list[TrussKind] = sorted({m.kind for m in subject.layout.members if counts[m.kind] > 2})
     if not kinds:
         return None
     kind = draw.pick(kinds, "kind")
@@ -158,7 +160,7 @@ def count_of_kind(subject: Subject, draw: Draw) -> Draft | None:
     for member in members:
         by_row.setdefault(member.row, []).append(member)
     count = len(members)
-    text = _("Count on the plan. How many {kind} has this house?").format(kind=many(kind))
+    text = _("Count on the plan. How many {kind} has this house?").format(kind=KIND_PLURALS[kind])
     working = [_("{row}: {count}.").format(row=_row_name(row), count=len(those)) for row, those in by_row.items()]
     if len(by_row) > 1:
         working.append(f"{' + '.join(str(len(those)) for those in by_row.values())} = {count}.")
@@ -198,25 +200,26 @@ def delivery_short(subject: Subject, draw: Draw) -> Draft | None:
     counts = subject.layout.counts
     if len(counts) < 3:
         return None
-    kinds: list[Kind] = draw.shuffled(sorted({m.kind for m in subject.layout.members}), "kinds")[:4]
+    kinds: list[TrussKind] = draw.shuffled(sorted({m.kind for m in subject.layout.members}), "kinds")[:4]
     short = draw.pick([kind for kind in kinds if counts[kind] > 1] or kinds, "short")
     missing = 1 + int(draw.chance("missing") * min(2, counts[short] - 1)) if counts[short] > 1 else 1
     lines = [_packed(kind, counts[kind] - (missing if kind == short else 0)) for kind in kinds]
     text = _("Count on the plan and compare. The packs hold: {packs}. Which kind is short?").format(
         packs=", ".join(lines)
     )
-    wrong = [
-        (KIND[kind], _("The plan shows {count}, and {count} are here.").format(count=counts[kind]))
-        for kind in kinds
-        if kind != short
-    ]
-    working = [_("{kind}: the plan shows {count}.").format(kind=KIND[kind], count=counts[kind]) for kind in kinds]
+    wrong = [(KIND_NAMES[kind], _all_here(counts[kind])) for kind in kinds if kind != short]
+    working = [_("{kind}: the plan shows {count}.").format(kind=KIND_NAMES[kind], count=counts[kind]) for kind in kinds]
     working.append(_("What is short: {packed}.").format(packed=_packed(short, missing)))
-    return one_of(text, KIND[short], wrong, working)
+    return one_of(text, KIND_NAMES[short], wrong, working)
 
 
-def _packed(kind: Kind, count: int) -> str:
-    return f"{count} {KIND[kind] if count == 1 else many(kind)}"
+def _all_here(n: int) -> str:
+    text = ngettext("The plan shows {n}, and {n} is here.", "The plan shows {n}, and {n} are here.", n)
+    return text.format(n=n)
+
+
+def _packed(kind: TrussKind, count: int) -> str:
+    return counted(kind, count)
 
 
 @family(
@@ -364,5 +367,5 @@ def which_bracket(subject: Subject, draw: Draw) -> Draft | None:
 
 def _because(member: Member, on_plate: bool) -> str:
     if on_plate:
-        return _("This end of the {kind} stands on a top plate.").format(kind=KIND[member.kind])
-    return _("This end of the {kind} hangs on another truss.").format(kind=KIND[member.kind])
+        return _("This end of the {kind} stands on a top plate.").format(kind=KIND_NAMES[member.kind])
+    return _("This end of the {kind} hangs on another truss.").format(kind=KIND_NAMES[member.kind])

@@ -3,7 +3,7 @@
 A family is a function of a house and a draw: it picks a truss, a wall or a line, reads the answer off the
 layout, the order, the rules or the level, and drafts the question with the answer first and what real
 mistakes lead to after it. Everything that all families share happens here: wrong answers that are not
-wrong, or alike, are left out; numbers are rounded; choices are put in an order that tells nothing.
+wrong, or alike, are left out; numbers are rounded; choices are put in an order that gives nothing away.
 """
 
 from __future__ import annotations
@@ -13,11 +13,11 @@ from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
+from trainer.chance import chance, pick, shuffled
 from trainer.quiz.measure import Unit, amount
 from trainer.quiz.question import Amount, Asked, Drawing, OneOf, Slip, SomeOf, Task
 from trainer.quiz.unit import Topic, UnitItem
 from trainer.quiz.worked.subject import Subject
-from trainer.rehearse.chance import chance, pick, shuffled
 from trainer.words import _
 
 T = TypeVar("T")
@@ -135,8 +135,8 @@ def number(
 ) -> Draft:
     """Draft a question for a number. Half a unit of the last place is forgiven, or as much as is said."""
     near = 0.5 * 10**-decimals if tolerance is None else tolerance
-    told = tuple(Slip(amount(wrong, unit, decimals), why, wrong) for wrong, why in slips)
-    return Draft(text, Amount(value, unit, near, decimals), tuple(working), told, tuple(about))
+    known = tuple(Slip(amount(wrong, unit, decimals), why, wrong) for wrong, why in slips)
+    return Draft(text, Amount(value, unit, near, decimals), tuple(working), known, tuple(about))
 
 
 def one_of(

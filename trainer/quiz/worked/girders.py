@@ -8,9 +8,9 @@ from trainer.layout import Member
 from trainer.plan import Wall
 from trainer.quiz.worked.family import Draft, Draw, family, number
 from trainer.quiz.worked.subject import EXACT, Subject
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 def _plate_line(subject: Subject, girder: Member) -> float | None:
@@ -48,9 +48,8 @@ def girder_line(subject: Subject, draw: Draw) -> Draft | None:
     girder, line = draw.pick(found, "girder")
     plate = subject.layout.house.plan.plate_width
     text = _(
-        "{girder} spans an opening. It is {plies} {ply} of {thickness}. "
-        "How far is its middle from the line of the outside of the plates?"
-    ).format(girder=called(girder), plies=girder.plies, ply=_ply(girder.plies), thickness=num(girder.thickness))
+        "{girder} spans an opening. It is {thick}. How far is its middle from the line of the outside of the plates?"
+    ).format(girder=called(girder), thick=_thick(girder))
     working = (
         _("Its outside face is on that line."),
         _("All plies together are {plies} × {thickness} = {width}.").format(
@@ -68,8 +67,9 @@ def girder_line(subject: Subject, draw: Draw) -> Draft | None:
     return number(text, line, working, slips, (girder.tag,), decimals=1)
 
 
-def _ply(count: int) -> str:
-    return _("ply") if count == 1 else _("plies")
+def _thick(girder: Member) -> str:
+    text = ngettext("{n} ply of {thickness}", "{n} plies of {thickness}", girder.plies)
+    return text.format(n=girder.plies, thickness=num(girder.thickness))
 
 
 @family(
@@ -89,12 +89,9 @@ def face_of_girder(subject: Subject, draw: Draw) -> Draft | None:
     girder, wall = draw.pick(found, "girder")
     face = girder.station - girder.width / 2
     text = _(
-        "The middle of {girder} is {station} from the outside of wall {wall}. It is {plies} {ply} of {thickness}. "
+        "The middle of {girder} is {station} from the outside of wall {wall}. It is {thick}. "
         "How far from there is its face nearest to that wall?"
-    ).format(
-        girder=called(girder), station=num(girder.station, 1), wall=wall.name, plies=girder.plies,
-        ply=_ply(girder.plies), thickness=num(girder.thickness),
-    )  # fmt: skip
+    ).format(girder=called(girder), station=num(girder.station, 1), wall=wall.name, thick=_thick(girder))
     working = (
         _("The girder is {plies} × {thickness} = {width} wide.").format(
             plies=girder.plies, thickness=num(girder.thickness), width=num(girder.width)

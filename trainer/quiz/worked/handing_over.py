@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.quiz.worked.family import Draft, Draw, family, one_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules.rule import LEVEL
 from trainer.site import height
 from trainer.words import _
@@ -51,7 +51,7 @@ def accept_or_reject(subject: Subject, draw: Draw) -> Draft | None:
         truss=called(truss), tall=tall, long=long, plumb=got["plumb"], bow=got["bow"], apex=got["apex"],
         lean=near.plumb.ratio, bend=near.bow.ratio, most=_caps(near.plumb.cap, near.bow.cap), line=near.apex,
     )  # fmt: skip
-    told = {
+    measured = {
         "plumb": _("Plumb: {tall} ÷ {ratio} = {share}, so {limit} is allowed. It is {got} out.").format(
             tall=tall, ratio=near.plumb.ratio, share=num(tall / near.plumb.ratio, 1), limit=num(limits["plumb"], 1),
             got=got["plumb"],
@@ -68,7 +68,7 @@ def accept_or_reject(subject: Subject, draw: Draw) -> Draft | None:
         for name in NAMES
         if name != wrong
     ]
-    working = (*told.values(), sound if not wrong else _("One measure is over its limit."))
+    working = (*measured.values(), sound if not wrong else _("One measure is over its limit."))
     return one_of(text, NAMES[wrong], others, working, (truss.tag,))
 
 

@@ -7,7 +7,7 @@ import math
 from trainer.layout import Member
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
 from trainer.quiz.worked.subject import EXACT, Subject
-from trainer.quiz.worked.telling import called, degrees, mm, num
+from trainer.quiz.worked.wording import called, degrees, mm, num
 from trainer.rules import PRACTICE
 from trainer.words import _
 

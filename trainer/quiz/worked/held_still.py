@@ -1,19 +1,26 @@
-"""Questions about what holds a roof still for good: brackets at internal walls, and ties on long webs."""
+"""Questions about what holds a roof still for good: brackets at internal walls, ties on long webs, roof braces."""
 
 from __future__ import annotations
 
 from trainer.layout import Member
 from trainer.layout.inner_walls import inner_walls, wall_spots
+from trainer.layout.row_lines import row_lines
 from trainer.layout.webs import webs
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
 from trainer.words import _, listed
 
 CLEAR_OF_LIMIT = 5.0
 """Webs nearer than this to the limit are not asked about, mm."""
+LEAST_ANGLE = 30
+"""Degrees of a roof brace to the trusses that the two below are worked out for."""
+V_FROM, CROSS_FROM = 1.16, 0.58
+"""How many times half the span a row is at least that takes a V or a cross: twice and once the tangent of 30°."""
+CLEAR = 50.0
+"""Rows nearer than this to one of those are not asked about, mm."""
 
 
 @family(
@@ -89,3 +96,51 @@ def long_webs(subject: Subject, draw: Draw) -> Draft | None:
     )
     asked = text.format(truss=called(truss), lengths=listed([num(length) for length in lengths]), limit=limit)
     return number(asked, count, working, slips, (truss.tag,), "pieces", tolerance=0)
+
+
+@family(
+    "v-or-cross",
+    topic="bracing",
+    difficulty=3,
+    serves=("bracing", "plan"),
+    rules=("roof-braces-all-one-way", "roof-brace-missing"),
+    why=_("A strap only pulls. Both ways on each slope, one of them pulls whichever way the wind blows."),
+    safety=_("Leave the temporary bracing on until roof braces run both ways."),
+    source=PRACTICE,
+)
+def v_or_cross(subject: Subject, draw: Draw) -> Draft | None:
+    """What roof braces make on each slope of a row, by how long it is from apex to apex."""
+    if subject.level.bracing.steel_brace_angle.least != LEAST_ANGLE:
+        return None
+    rows = []
+    for lines in row_lines(subject.layout):
+        standards = lines.of_kind("standard")
+        if len(standards) > 1:
+            length = lines.u(standards[-1]) - lines.u(standards[0])
+            if all(abs(length - times * lines.half) > CLEAR for times in (V_FROM, CROSS_FROM)):
+                rows.append((standards[0], standards[-1], length, lines.half))
+    if not rows:
+        return None
+    first, last, length, half = draw.pick(rows, "row")
+    text = _(
+        "From the top of {first} to the top of {last} is {length}. Half the span is {half}. Roof braces lie at 30° to "
+        "60° to the trusses. A V fits from {v} times half the span, a cross from {cross}. What goes on each slope?"
+    ).format(
+        first=called(first), last=called(last), length=num(length, 1), half=num(half, 1), v=V_FROM, cross=CROSS_FROM
+    )
+    v, cross, sheet = _("a V, or more than one"), _("one cross of two braces"), _("what the job sheet says")
+    right = v if length > V_FROM * half else cross if length > CROSS_FROM * half else sheet
+    wrong = [
+        (v, _("The row is too short for that. The braces would lie too steep.")),
+        (cross, _("The row is too short for that.") if right == sheet else _("Over so long a row it lies too flat.")),
+        (sheet, _("That is for a row too short for a cross. This one is longer.")),
+        (_("braces that all lean one way"), _("They all go slack together when the wind turns.")),
+    ]
+    working = (
+        _("A cross fits from {cross} × {half} = {least}.").format(
+            cross=CROSS_FROM, half=num(half, 1), least=num(CROSS_FROM * half, 0)
+        ),
+        _("A V fits from {v} × {half} = {least}.").format(v=V_FROM, half=num(half, 1), least=num(V_FROM * half, 0)),
+        _("The row is {length}: {right}.").format(length=num(length, 1), right=right),
+    )
+    return one_of(text, right, [each for each in wrong if each[0] != right], working, (first.tag, last.tag))

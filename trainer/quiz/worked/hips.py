@@ -9,7 +9,7 @@ from trainer.layout import Member
 from trainer.plan import Wall
 from trainer.quiz.worked.family import Draft, Draw, family, number
 from trainer.quiz.worked.subject import EXACT, Subject, cosine
-from trainer.quiz.worked.telling import called, degrees, num
+from trainer.quiz.worked.wording import called, degrees, num
 from trainer.words import _
 
 ROOT2 = math.sqrt(2)

@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 
 from trainer.layout.model import Crossing
+from trainer.order import spot
 from trainer.quiz.from_bank import in_order
 from trainer.quiz.question import Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family, number
-from trainer.quiz.worked.subject import Subject, spot
-from trainer.quiz.worked.telling import called, rows_of_tags
+from trainer.quiz.worked.subject import Subject
+from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.rules.rule import LEVEL
-from trainer.words import _, listed
+from trainer.words import _, listed, ngettext
 
 FEWEST, MOST = 4, 7
 CLEAR = 100.0
@@ -122,7 +123,9 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
         return None
     carried = draw.pick(hung, "carried")
     steps = (
-        _("Join the {plies} plies of {girder}").format(plies=girder.plies, girder=girder.tag),
+        ngettext("Join the {n} ply of {girder}", "Join the {n} plies of {girder}", girder.plies).format(
+            n=girder.plies, girder=girder.tag
+        ),
         _("Stand {girder}").format(girder=girder.tag),
         _("Brace {girder} to something solid").format(girder=girder.tag),
         _("Set {carried} down in its bracket on {girder}").format(carried=carried.tag, girder=girder.tag),

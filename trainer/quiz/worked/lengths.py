@@ -6,7 +6,7 @@ import math
 
 from trainer.quiz.worked.family import Draft, Draw, family, number
 from trainer.quiz.worked.subject import EXACT, Subject, cosine
-from trainer.quiz.worked.telling import called, degrees, num
+from trainer.quiz.worked.wording import called, degrees, num
 from trainer.roof.model import Crease
 from trainer.words import _
 

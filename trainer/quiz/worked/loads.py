@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
-from trainer.quiz.worked.subject import Subject, spot
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.subject import Subject
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
-from trainer.words import _
+from trainer.words import _, ngettext
 
 FORMULA = _(
     "the formula of TAFE and timber-framing guides; pressure and capacities are the level's own, invented values"
@@ -93,7 +94,8 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
     serves=("connections",),
     rules=("tie-down-missing", "tie-down-too-light"),
     why=_(
-        "Net uplift is what is left of the wind once the roof's own weight is taken off. Each bearing gets its share."
+        "Net uplift is the wind's lift less 0.9 of the roof's own weight. A net pressure has that taken off already. "
+        "Each bearing gets its share."
     ),
     source=FORMULA,
     safety=SAFETY,
@@ -169,7 +171,7 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
         (anchor, too_weak.format(holds=num(light, 2), uplift=num(uplift, 2))),
         (strap, too_weak.format(holds=num(heavy, 2), uplift=num(uplift, 2))),
         (ask, _("One on the schedule holds it.")),
-        (weight, _("Net uplift is what is left after the roof's weight is taken off.")),
+        (weight, _("In net uplift the roof's weight is taken off already. Never take it off twice.")),
     ]
     if uplift <= heavy:
         wrong[1] = (strap, _("It is enough, but the lighter one is too."))
@@ -277,10 +279,12 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
         "How many rows of ties does it need at least?"
     ).format(wing=wing.id, span=num(wing.span), gap=gap)
     working = (
-        _("{span} ÷ {gap} = {share}, so {gaps} gaps are needed.").format(
-            span=num(wing.span), gap=gap, share=num(wing.span / gap, 2), gaps=gaps
-        ),
-        _("Between {gaps} gaps there is one row fewer: {rows}.").format(gaps=gaps, rows=rows),
+        ngettext(
+            "{span} ÷ {gap} = {share}, so {n} gap is needed.", "{span} ÷ {gap} = {share}, so {n} gaps are needed.", gaps
+        ).format(span=num(wing.span), gap=gap, share=num(wing.span / gap, 2), n=gaps),
+        ngettext(
+            "Between {n} gap there is one row fewer: {rows}.", "Between {n} gaps there is one row fewer: {rows}.", gaps
+        ).format(n=gaps, rows=rows),
     )
     slips = (
         (gaps + 0.0, _("That is the number of gaps. The walls close the outer two.")),
@@ -347,4 +351,4 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
 
 
 def _bays(count: int) -> str:
-    return _("{count} bay").format(count=count) if count == 1 else _("{count} bays").format(count=count)
+    return ngettext("{n} bay", "{n} bays", count).format(n=count)

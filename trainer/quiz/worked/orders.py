@@ -9,7 +9,7 @@ from trainer.layout import Member
 from trainer.quiz.from_bank import in_order
 from trainer.quiz.worked.family import Draft, Draw, family, one_of
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import called, rows_of_tags
+from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.words import _, listed
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from trainer.layout import Kind, Member
-from trainer.quiz.question import Drawing, Place, PointAt, Slip
+from trainer.layout import Member
+from trainer.quiz.question import Drawing, LabelledPlace, PointAt, Slip
 from trainer.quiz.worked.family import Draft, Draw, family
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.telling import KIND, find, mm
+from trainer.quiz.worked.wording import find, mm
 from trainer.roof.model import Crease
 from trainer.rules import PRACTICE
+from trainer.terms import KIND_NAMES, TrussKind
 from trainer.words import _
 
 LETTERS = "ABCDEFGH"
@@ -20,17 +21,17 @@ CLEAR = 250.0
 """Labelled places are further apart than this, mm, so that a pointer hits one of them."""
 
 
-def _places(found: list[tuple[tuple[float, float], str]]) -> tuple[Place, ...]:
+def _places(found: list[tuple[tuple[float, float], str]]) -> tuple[LabelledPlace, ...]:
     """Label places from left to right, then upwards."""
     ordered = sorted(found, key=lambda each: (round(each[0][0]), round(each[0][1])))
-    return tuple(Place(LETTERS[i], at, words) for i, (at, words) in enumerate(ordered))
+    return tuple(LabelledPlace(LETTERS[i], at, words) for i, (at, words) in enumerate(ordered))
 
 
 def _clear(found: Iterable[tuple[tuple[float, float], str]]) -> list[tuple[tuple[float, float], str]]:
-    """Leave out what is too near to one before it, or told in the same words."""
+    """Leave out what is too near to one before it, or with the same words."""
     kept: list[tuple[tuple[float, float], str]] = []
     for at, words in found:
-        if all(math.dist(at, other) > CLEAR and words != told for other, told in kept):
+        if all(math.dist(at, other) > CLEAR and words != named for other, named in kept):
             kept.append((at, words))
     return kept
 
@@ -43,7 +44,7 @@ def _on_truss(member: Member) -> tuple[float, float]:
     )
 
 
-KNOWN_BY: dict[Kind, str] = {
+KNOWN_BY: dict[TrussKind, str] = {
     "standard": _("It runs from side to side, beyond the hip end, at full height."),
     "girder": _("It spans the opening where a wing joins, in line with the plates."),
     "truncated_girder": _("It is the first truss across, at the setback, with jacks and hips on it."),
@@ -67,7 +68,7 @@ KNOWN_BY: dict[Kind, str] = {
 )
 def point_at_truss(subject: Subject, draw: Draw) -> Draft | None:
     """Point at a truss of a kind, on a plan without tags."""
-    by_kind: dict[Kind, list[Member]] = {}
+    by_kind: dict[TrussKind, list[Member]] = {}
     for member in subject.layout.members:
         if member.kind != "saddle" or member.span > 2 * CLEAR:
             by_kind.setdefault(member.kind, []).append(member)
@@ -83,11 +84,11 @@ def point_at_truss(subject: Subject, draw: Draw) -> Draft | None:
     right = next(i for i, place in enumerate(places) if place.at == _on_truss(wanted))
     by_words = {find(subject, m): m for m in chosen}
     slips = tuple(
-        Slip(place.words, _("That is a {kind}.").format(kind=KIND[by_words[place.words].kind]))
+        Slip(place.words, _("That is a {kind}.").format(kind=KIND_NAMES[by_words[place.words].kind]))
         for i, place in enumerate(places)
         if i != right
     )
-    text = _("Point at the {kind} on the plan.").format(kind=KIND[wanted.kind])
+    text = _("Point at the {kind} on the plan.").format(kind=KIND_NAMES[wanted.kind])
     working = (KNOWN_BY[wanted.kind], _("So it is place {label}.").format(label=places[right].label))
     return Draft(text, PointAt(places, right), working, slips, (wanted.tag,), Drawing(subject.layout, tags=False))
 
@@ -104,13 +105,13 @@ def point_at_line(subject: Subject, draw: Draw) -> Draft | None:
     """Point at a ridge, a hip or a valley."""
     roof = subject.layout.roof
     lines = {_("ridge"): roof.ridges, _("hip"): roof.hips, _("valley"): roof.valleys}
-    told = {name: [(c, w) for c in creases if (w := _line_words(subject, c))] for name, creases in lines.items()}
-    told = {name: creases for name, creases in told.items() if creases}
-    if len(told) < 2 or (len(told) == 2 and sum(map(len, told.values())) < 3):
+    named = {name: [(c, w) for c in creases if (w := _line_words(subject, c))] for name, creases in lines.items()}
+    named = {name: creases for name, creases in named.items() if creases}
+    if len(named) < 2 or (len(named) == 2 and sum(map(len, named.values())) < 3):
         return None
-    name = draw.pick(sorted(told), "line")
-    crease, words = draw.pick(told[name], "one")
-    others = [(c, w, other) for other, creases in told.items() if other != name for c, w in creases]
+    name = draw.pick(sorted(named), "line")
+    crease, words = draw.pick(named[name], "one")
+    others = [(c, w, other) for other, creases in named.items() if other != name for c, w in creases]
     rest = draw.shuffled(others, "others")[: MOST_PLACES - 2]
     found = _clear([(_middle(crease), words), *((_middle(c), w) for c, w, _other in rest)])
     if len(found) < 3:

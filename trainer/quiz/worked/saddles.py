@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
-from trainer.quiz.worked.subject import EXACT, Subject, spot
-from trainer.quiz.worked.telling import called, num, rows_of_tags
+from trainer.quiz.worked.subject import EXACT, Subject
+from trainer.quiz.worked.wording import called, num, rows_of_tags
 from trainer.rules import PRACTICE
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 def saddle_rows(subject: Subject) -> list[tuple[float, list[Member]]]:
@@ -209,7 +210,10 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
     ).format(gable=called(gable), span=num(span, 1), spacing=subject.spacing)
     steps = math.floor(span / 2 / subject.spacing)
     working = [
-        _("On one side there are {steps} full spacings, so {count} outriggers.").format(steps=steps, count=a_side),
+        _("On one side: {spacings}, so {outriggers}.").format(
+            spacings=ngettext("{n} full spacing", "{n} full spacings", steps).format(n=steps),
+            outriggers=ngettext("{n} outrigger", "{n} outriggers", a_side).format(n=a_side),
+        ),
         _("Both sides: 2 × {count} = {both}.").format(count=a_side, both=2 * a_side),
     ]
     if shared:
@@ -228,12 +232,12 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
     topic="gables and verges",
     difficulty=2,
     serves=("materials", "erecting"),
-    why=_("Its inner end must be held down well back. Fixed too near the gable, the verge tips it up."),
+    why=_("It runs in at least as far as it stands out, to a truss. With less inside, the verge tips it up."),
     source=PRACTICE,
     safety=_("Nobody leans on a verge before its outriggers are fixed at their inner ends."),
 )
 def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
-    """How long an outrigger is from the verge back to the next truss."""
+    """How long an outrigger is from the verge back to the truss that is far enough in."""
     overhang = subject.layout.house.roof.overhang
     found = []
     for gable in subject.of_kind("gable"):
@@ -254,8 +258,8 @@ def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
     if abs(back + overhang - length) > EXACT:
         return None
     text = _(
-        "The verge overhangs wall {wall} by {overhang}. {mate} is {back} in from the outside of that wall. "
-        "How long is an outrigger from the edge of the verge back to the middle of that truss?"
+        "The verge overhangs wall {wall} by {overhang}. {mate} is {back} in from the outside of that wall, and the "
+        "first that is far enough in. How long is an outrigger from the edge of the verge to the middle of that truss?"
     ).format(wall=wall.name, overhang=overhang, mate=called(mate), back=num(back, 1))
     working = (
         _("Outside the wall: {overhang}. Inside it: {back}.").format(overhang=overhang, back=num(back, 1)),
@@ -266,6 +270,6 @@ def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
         (float(overhang), _("That stops at the wall. It must run back to a truss.")),
         (overhang + inset, _("That stops at the gable truss. It must be held further back.")),
         (length / math.cos(math.radians(subject.layout.house.roof.pitch)), _("Outriggers run level along the ridge.")),
-        (2.0 * overhang, _("That is the overhang twice. The truss behind it decides.")),
+        (2.0 * overhang, _("That is the overhang twice. It must reach the middle of a truss.")),
     )
     return number(text, length, working, slips, (gable.tag, mate.tag), decimals=1)

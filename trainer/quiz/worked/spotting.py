@@ -8,12 +8,13 @@ from itertools import pairwise
 from typing import Literal, get_args
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.plan import Wall
 from trainer.plan.points import to_half
-from trainer.quiz.question import Drawing, Place, Slip, SpotFault
+from trainer.quiz.question import Drawing, LabelledPlace, Slip, SpotFault
 from trainer.quiz.worked.family import Draft, Draw, family
-from trainer.quiz.worked.subject import EXACT, Subject, spot
-from trainer.quiz.worked.telling import called, num
+from trainer.quiz.worked.subject import EXACT, Subject
+from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE, Finding, judged
 from trainer.rules.rule import LEVEL
 from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Stand, Unbrace
@@ -52,7 +53,9 @@ def fault_in_row(subject: Subject, draw: Draw) -> Draft | None:
         _("{truss}: {at} on wall {wall}").format(truss=called(m), at=num(reading, 1), wall=wall.name)
         for reading, (_mark, m) in zip(readings, shown, strict=True)
     )
-    places = tuple(Place(m.tag, (moved if i == at else m).middle, called(m)) for i, (_mark, m) in enumerate(shown))
+    places = tuple(
+        LabelledPlace(m.tag, (moved if i == at else m).middle, called(m)) for i, (_mark, m) in enumerate(shown)
+    )
     text = _("You check a row with the tape. Bays are {spacing}, and {near} either way is allowed. Which truss is out?")
     before, after = readings[at] - readings[at - 1], readings[at + 1] - readings[at]
     working = (
@@ -98,7 +101,7 @@ def _off_station(subject: Subject, moved: Member) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class _Page:
-    """A page of a diary, right so far: its actions, and how each is told."""
+    """A page of a diary, right so far: its actions, and how each reads."""
 
     actions: tuple[AnyAction, ...]
     lines: tuple[str, ...]
@@ -200,10 +203,10 @@ def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     moved = _moved(member, out, wall)
     index = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand) and a.tag == member.tag)
     stand = Stand(tag=member.tag, start=to_half(moved.start), finish=to_half(moved.finish))
-    told = _("Wall {wall} is marked at {marks}.").format(
+    known = _("Wall {wall} is marked at {marks}.").format(
         wall=wall.name, marks=listed([num(subject.tape(m, subject.walls_under(m)[0][0])[1], 1) for m in three])
     )
-    return page.swapped(index, stand, _stood(subject, member, out)), told
+    return page.swapped(index, stand, _stood(subject, member, out)), known
 
 
 def _hip_end(subject: Subject, draw: Draw) -> tuple[Member, list[Member]] | None:
@@ -303,8 +306,8 @@ def _unbraced(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
         return None
     last = max(i for i, a in enumerate(page.actions) if isinstance(a, Fix)) + 1
     taken = Unbrace(kind=brace.kind, tags=brace.tags)
-    told = _("No permanent bracing is in yet.")
-    return page.with_one_more(last, taken, _("take out what braces {tag}").format(tag=brace.tags[0])), told
+    known = _("No permanent bracing is in yet.")
+    return page.with_one_more(last, taken, _("take out what braces {tag}").format(tag=brace.tags[0])), known
 
 
 PLANTS: tuple[Plant, ...] = (
@@ -327,15 +330,15 @@ def fault_in_diary(subject: Subject, draw: Draw) -> Draft | None:
         planted = plant(subject, draw)
         if planted is None:
             continue
-        page, told = planted
+        page, known = planted
         _site, found = judged(subject.work, page.actions) or (None, ())
         findings = [finding for finding in found if finding.severity != "habit"]
         if len(findings) == 1:
-            return _diary(page, told, findings[0])
+            return _diary(page, known, findings[0])
     return None
 
 
-def _diary(page: _Page, told: str, finding: Finding) -> Draft | None:
+def _diary(page: _Page, known: str, finding: Finding) -> Draft | None:
     merged: list[str] = []
     right = -1
     for i, line in enumerate(page.lines):
@@ -346,7 +349,7 @@ def _diary(page: _Page, told: str, finding: Finding) -> Draft | None:
     lines = tuple(line[0].upper() + line[1:] + "." for line in merged)
     if len(set(lines)) < len(lines) or len(lines) < 3:
         return None
-    text = _("Here is a page of a diary. {told} At which line was the mistake made?").format(told=told)
+    text = _("Here is a page of a diary. {known} At which line was the mistake made?").format(known=known)
     working = (finding.what, finding.fix)
     slips = tuple(Slip(line, _("That step is right by itself.")) for i, line in enumerate(lines) if i != right)
     return Draft(text, SpotFault(lines, right), working, slips, (finding.member,), None, (finding.rule,))

@@ -5,16 +5,17 @@ from __future__ import annotations
 from itertools import groupby, pairwise
 
 from trainer.layout import Member
+from trainer.order import spot
 from trainer.plan import Wall
 from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
-from trainer.quiz.worked.subject import EXACT, Subject, spot
-from trainer.quiz.worked.telling import bay_sum, called, mm, num
-from trainer.words import _
+from trainer.quiz.worked.subject import EXACT, Subject
+from trainer.quiz.worked.wording import bay_sum, called, mm, num
+from trainer.words import _, ngettext
 
 CREEP = 3
 """How far each bay is out in the mistake of measuring bay by bay, mm."""
 MOST_RUNS = 3
-"""Runs of like bays that a question tells, at most."""
+"""Runs of like bays that a question names, at most."""
 LONGEST_ROW = 14
 """Bays that a question counts, at most."""
 
@@ -103,7 +104,11 @@ def running_mark(subject: Subject, draw: Draw) -> Draft | None:
         "The tape is hooked on where wall {wall} begins. It shows {first_at} at {first}. "
         "Then come {bays}, up to {truss}. What does the tape show there?"
     ).format(
-        wall=wall.name, first_at=num(first_at, 1), first=called(first), bays=_told_bays(between), truss=called(truss)
+        wall=wall.name,
+        first_at=num(first_at, 1),
+        first=called(first),
+        bays=_bays_in_words(between),
+        truss=called(truss),
     )
     working = (
         _("The tape stays hooked on, so the bays are added to the first mark."),
@@ -125,9 +130,9 @@ def _runs(marks: list[float]) -> list[tuple[float, int]]:
     return [(bay, len(list(run))) for bay, run in groupby(bays)]
 
 
-def _told_bays(marks: list[float]) -> str:
+def _bays_in_words(marks: list[float]) -> str:
     parts = [
-        (_("{count} bays of {bay}") if count > 1 else _("one bay of {bay}")).format(count=count, bay=num(bay, 1))
+        ngettext("{n} bay of {bay}", "{n} bays of {bay}", count).format(n=count, bay=num(bay, 1))
         for bay, count in _runs(marks)
     ]
     return _(", then ").join(parts)
@@ -200,9 +205,9 @@ def closing_bay(subject: Subject, draw: Draw) -> Draft | None:
         _("From one to the other: {last_at} - {first_at} = {length}.").format(
             last_at=num(last_at, 1), first_at=num(first_at, 1), length=num(length, 1)
         ),
-        _("{full} full bays fit in: {full} × {spacing} = {sum}.").format(
-            full=full, spacing=spacing, sum=full * spacing
-        ),
+        ngettext(
+            "{n} full bay fits in: {n} × {spacing} = {sum}.", "{n} full bays fit in: {n} × {spacing} = {sum}.", full
+        ).format(n=full, spacing=spacing, sum=full * spacing),
         _("{length} - {sum} = {short}.").format(length=num(length, 1), sum=full * spacing, short=num(short_bay, 1)),
     )
     slips = (
@@ -242,7 +247,9 @@ def trusses_between(subject: Subject, draw: Draw) -> Draft | None:
     ).format(wall=wall.name, first=called(first), a=num(a, 1), last=called(last), b=num(b, 1), spacing=subject.spacing)
     working = (
         _("{b} - {a} = {length}.").format(b=num(b, 1), a=num(a, 1), length=num(b - a, 1)),
-        _("{length} ÷ {spacing} = {bays} bays.").format(length=num(b - a, 1), spacing=subject.spacing, bays=bays_count),
+        ngettext("{length} ÷ {spacing} = {n} bay.", "{length} ÷ {spacing} = {n} bays.", bays_count).format(
+            length=num(b - a, 1), spacing=subject.spacing, n=bays_count
+        ),
         _("One truss fewer than bays stands between: {count}.").format(count=bays_count - 1),
     )
     slips = (

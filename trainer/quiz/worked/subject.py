@@ -7,14 +7,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from trainer.layout import Kind, Layout, Load, Member, lay_out, loads
+from trainer.layout import Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
-from trainer.order import STAGES, Asked, Order, Step, order_of
+from trainer.order import Asked, Order, Step, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
 from trainer.site import Job, Site, start
+from trainer.terms import STAGES, TrussKind
 
 WORK = frozenset({"stand", "brace", "fix"})
 EXACT = 0.01
@@ -45,7 +46,7 @@ class Subject:
 
     @cached_property
     def work(self) -> Job:
-        """The job as pages of a diary tell it: standing, bracing and fixing, with all else done."""
+        """The job as pages of a diary have it: standing, bracing and fixing, with all else done."""
         return Job(self.layout, station_tolerance=self.job.station_tolerance, stages=WORK)
 
     @cached_property
@@ -69,7 +70,7 @@ class Subject:
         """The level's spacing, mm."""
         return self.layout.house.trusses.spacing
 
-    def of_kind(self, *kinds: Kind) -> list[Member]:
+    def of_kind(self, *kinds: TrussKind) -> list[Member]:
         """The trusses of these kinds, in the layout's order."""
         return [member for member in self.layout.members if member.kind in kinds]
 
@@ -151,11 +152,6 @@ def standing_order(order: Order, layout: Layout) -> dict[str, dict[str, tuple[st
 def cosine(subject: Subject) -> float:
     """The cosine of the pitch: level run over length on the slope."""
     return math.cos(math.radians(subject.layout.house.roof.pitch))
-
-
-def spot(member: Member) -> float:
-    """Where across its own line a truss stands, mm on the plan's axis: trusses of a row differ in this alone."""
-    return member.start[0] if member.start[0] == member.finish[0] else member.start[1]
 
 
 def tags_of(members: Iterable[Member]) -> tuple[str, ...]:

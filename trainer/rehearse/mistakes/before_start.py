@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import chance, shuffled
 from trainer.order import Step
-from trainer.rehearse.chance import chance, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.rehearse.telling import tell
+from trainer.rehearse.playing import actions_of
 from trainer.site import MEASURED, Flaw, Job, Report, looked, start
 from trainer.words import _
 
@@ -66,11 +66,11 @@ def missing_truss_not_reported(job: Job, seed: int) -> Iterator[Planted]:
     """A truss that did not come is reported only when it is wanted, with others up already."""
     for number, flaw in enumerate(job.conditions.flaws):
         if flaw.what == "missing truss" and (late := Step("report", flaw.tag, number)) in job.order.into:
-            steps = [step for step in Attempt.drawn(job, seed).steps if step != late]
+            steps = [step for step in Attempt.drawn(job, seed).sequence if step != late]
             event = _first(steps, lambda _: True)
             wanted = steps.index(Step("stand", flaw.tag))
             if event < wanted:
-                yield Planted(tell(job, [*steps[:wanted], late, *steps[wanted:]], seed), flaw.tag, event)
+                yield Planted(actions_of(job, [*steps[:wanted], late, *steps[wanted:]], seed), flaw.tag, event)
 
 
 def brackets_left_loose(job: Job, seed: int) -> Iterator[Planted]:
@@ -91,7 +91,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "studs-missing-under-girder": Mistake(_unreported("studs missing"), _("a wall with studs missing")),
         "plate-out-of-true": Mistake(_unreported(*MEASURED), _("a plate that is out of true")),
         "pack-landed-badly": Mistake(
-            _unreported("pack landed badly", first_lift=True), _("a pack that was landed badly")
+            _unreported("pack landed badly", "pack on a lintel", first_lift=True), _("a pack that was landed badly")
         ),
         "missing-truss-not-reported": Mistake(missing_truss_not_reported, _("a truss that did not come")),
         "brackets-left-loose": Mistake(brackets_left_loose, _("brackets that came loose")),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from types import MappingProxyType
 from typing import Literal
 
-from trainer.rehearse.chance import pick, shuffled
+from trainer.chance import pick, shuffled
+from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace
 from trainer.site.batten_rows import longest_stretch
@@ -46,17 +47,29 @@ def bracing_taken_too_early(job: Job, seed: int) -> Iterator[Planted]:
     for i, (step, action) in enumerate(zip(attempt.steps, attempt.actions, strict=True)):
         if step.verb == "restrain" and job.restraint(step.tag).kind == "roof brace":
             braced.add(job.restraint(step.tag).row)
-        elif isinstance(action, Brace) and action.kind == "batten" and job.layout.by_tag[step.tag].row not in braced:
+        elif isinstance(action, Brace) and _is_batten(step, action) and _tips_in(job, step.tag, braced):
             battens.append((i, step.tag, action))
     for i, tag, put_on in shuffled(battens, seed, "taken too early"):
         yield _with(job, seed, i + 1, [Unbrace(kind=put_on.kind, tags=put_on.tags), put_on], tag)
+
+
+def _is_batten(step: Step, action: Brace) -> bool:
+    """Whether a batten ties a truss as it goes up."""
+    return step.verb == "tie" and action.kind == "batten"
+
+
+def _tips_in(job: Job, tag: str, braced: Set[str]) -> bool:
+    """Whether a truss tips, in a row that is not among those ``braced`` for good."""
+    member = job.layout.by_tag[tag]
+    return member.kind in TIED and member.row not in braced
 
 
 def top_chord_battens_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
     """The rows of one batten are put twice as far apart as the level allows."""
     wide = 2 * job.bracing.batten_rows
     attempt = Attempt.drawn(job, seed)
-    battens = [(i, a) for i, a in enumerate(attempt.actions) if isinstance(a, Brace) and a.kind == "batten"]
+    acts = enumerate(zip(attempt.steps, attempt.actions, strict=True))
+    battens = [(i, a) for i, (step, a) in acts if isinstance(a, Brace) and _is_batten(step, a)]
     for i, put_on in shuffled(battens, seed, "too far apart"):
         over = [job.layout.by_tag[tag] for tag in put_on.tags]
         if max(longest_stretch(member, wide) for member in over) > job.bracing.batten_rows:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import Step
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.placing import off_station
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
-from trainer.site import Inspect, Job
+from trainer.rehearse.playing import STRIKE
+from trainer.site import HandOver, Inspect, Job, needed_no_more
 from trainer.words import _
 
 
@@ -51,11 +52,22 @@ def not_inspected(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, verdict.tag, len(steps) - 1)
 
 
+def braces_left_inside(job: Job, seed: int) -> Iterator[Planted]:
+    """The roof is handed over with the braces to the floor and the props still in."""
+    attempt = Attempt.drawn(job, seed)
+    struck = [i for i, step in enumerate(attempt.steps) if step == STRIKE]
+    if struck:
+        site = attempt.sites[struck[0]]
+        actions = [*attempt.actions[: struck[0]], HandOver()]
+        yield Planted(actions, needed_no_more(site)[0].tags[0], len(actions) - 1, strikes=False)
+
+
 MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         "accepted-unmeasured": Mistake(accepted_unmeasured, _("an inspection")),
         "accepted-out-of-limits": Mistake(accepted_out_of_limits, _("an inspection")),
         "rejected-though-sound": Mistake(rejected_though_sound, _("an inspection")),
         "not-inspected": Mistake(not_inspected, _("an inspection")),
+        "braces-left-inside": Mistake(braces_left_inside, _("permanent bracing that replaces a brace")),
     }
 )

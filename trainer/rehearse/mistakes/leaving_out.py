@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import TIED, Step, needs_bracket
-from trainer.rehearse.chance import shuffled
-from trainer.rehearse.mistakes.planting import Mistake, Planted, without
-from trainer.site import Hung, Job
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.site import Fix, Hung, Job
 from trainer.words import _
+
+HOLED = ("hanger", "heavy girder bracket", "framing anchor", "tie-down strap")
+"""Connectors with nail holes to fill."""
 
 
 def hanger_missing(job: Job, seed: int) -> Iterator[Planted]:
@@ -23,7 +26,8 @@ def heavy_girder_bracket_missing(job: Job, seed: int) -> Iterator[Planted]:
 
 
 def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
-    """One end of a truss that nothing waits for is never fastened."""
+    """One end of a truss that nothing waits for is nailed, which holds it as it goes up, and never tied down."""
+    attempt = Attempt.drawn(job, seed)
     ends = [
         Step("fix", member.tag, end)
         for member in job.layout.members
@@ -31,8 +35,21 @@ def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
         if member.kind in TIED and not job.layout.carries[member.tag] and not needs_bracket(member, end)
     ]
     for step in shuffled([step for step in ends if step in job.order.into], seed, "tie-down"):
-        steps, actions = without(job, seed, [step])
-        yield Planted(actions, step.tag, len(steps) - 1)
+        at = attempt.steps.index(step)
+        nailed = attempt.actions[at].model_copy(update={"with_": "nails", "count": 1})
+        actions = [*attempt.actions[:at], nailed, *attempt.actions[at + 1 :]]
+        yield Planted(actions, step.tag, len(actions) - 1)
+
+
+def connector_half_nailed(job: Job, seed: int) -> Iterator[Planted]:
+    """Half the nails of the connector at one end are left out; of a hanger first, where there is one."""
+    attempt = Attempt.drawn(job, seed)
+    ends = [(i, a) for i, a in enumerate(attempt.actions) if isinstance(a, Fix) and a.end and a.with_ in HOLED]
+    in_turn = shuffled(ends, seed, "half nailed")
+    for i, action in sorted(in_turn, key=lambda each: each[1].with_ != "hanger"):
+        half = action.model_copy(update={"nails": "half"})
+        actions = [*attempt.actions[:i], half, *attempt.actions[i + 1 :]]
+        yield Planted(actions, action.tag, len(actions) - 1)
 
 
 def _no_bracket(job: Job, seed: int, part: str) -> Iterator[Planted]:
@@ -56,6 +73,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         "hanger-missing": Mistake(hanger_missing, _("a truss in a hanger")),
         "heavy-girder-bracket-missing": Mistake(heavy_girder_bracket_missing, _("a girder hung on another")),
+        "connector-half-nailed": Mistake(connector_half_nailed, _("an end that a connector holds")),
         "tie-down-missing": Mistake(tie_down_missing, _("a truss that carries nothing")),
     }
 )

@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import Step, Verb, runs_over_truncated
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.rehearse.telling import tell
-from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, uplift
+from trainer.rehearse.playing import play
+from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, start, uplift
 from trainer.site.load_path import NEAR
 from trainer.words import _
 
@@ -58,26 +58,27 @@ def fixed_hard_to_internal_wall(job: Job, seed: int) -> Iterator[Planted]:
 
 
 def extension_not_propped(job: Job, seed: int) -> Iterator[Planted]:
-    """The next truss is stood beside a hip whose extension has nothing under it."""
+    """The next truss is lifted while a hip's extension has nothing under it."""
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
-        for prop in shuffled([step for step in steps if step.verb == "prop"], seed, "prop"):
-            event = _left_free(job, [step for step in steps if step != prop], prop.tag)
-            if event is not None:
-                yield Planted(tell(job, [step for step in steps if step != prop], seed), prop.tag, event)
+        sequence = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        for prop in shuffled([step for step in sequence if step.verb == "prop"], seed, "prop"):
+            steps = [step for step in sequence if step != prop]
+            then = _left_free(job, steps, prop.tag)
+            if then is not None:
+                played = play(start(job), steps, seed)
+                yield Planted(played.actions, prop.tag, played.steps.index(then))
 
 
-def _left_free(job: Job, steps: Sequence[Step], tag: str) -> int | None:
-    """When the next truss in its row is stood, if no truss under its extension can hold that up by then."""
+def _left_free(job: Job, steps: Sequence[Step], tag: str) -> Step | None:
+    """The next lift, if no truss under its extension can hold that up by then."""
     stood = steps.index(Step("stand", tag))
-    row = job.layout.rows[job.layout.by_tag[tag].row]
-    then = next((i for i in range(stood + 1, len(steps)) if steps[i].verb == "stand" and steps[i].tag in row), None)
+    then = next((i for i in range(stood + 1, len(steps)) if steps[i].verb == "stand"), None)
     if then is None:
         return None
     before = set(steps[:then])
     under = runs_over_truncated(job.layout, tag)
     ties = {Step("cross", tag, i) for i, c in enumerate(job.layout.crossings) if c.over == tag and c.under in under}
-    return None if ties & before or all(Step("stand", other) in before for other in under) else then
+    return None if ties & before or all(Step("stand", other) in before for other in under) else steps[then]
 
 
 def tie_down_too_light(job: Job, seed: int) -> Iterator[Planted]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.order import Step, spot
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
-from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, ways
-from trainer.site.bracing import LONGEST
+from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, step_actions
+from trainer.site.holding import one_bay
 from trainer.words import _
 
 
@@ -19,7 +19,7 @@ def row_left_unsafe_overnight(job: Job, seed: int) -> Iterator[Planted]:
     if job.conditions.day is None:
         return
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
         for row in shuffled(list(job.layout.rows), seed, "unsafe", again):
             if planted := _battens_alone(job, seed, steps, row):
                 yield planted
@@ -30,16 +30,19 @@ def _battens_alone(job: Job, seed: int, steps: Sequence[Step], row: str) -> Plan
     actions: list[AnyAction] = []
     found: tuple[str, int] | None = None
     for step in steps:
-        if step == Step("secure", row) and not found:
+        if (step.verb, step.tag) == ("secure", row) and not found:
             continue
         batten = _batten(site, step.tag) if step.verb == "tie" and _in_row(job, step, row) and not found else None
-        action: AnyAction = batten or pick(ways(site, step), seed, "way", step.verb, step.tag, step.end)
+        choices = step_actions(site, step)
+        if not choices:
+            continue
+        action: AnyAction = batten or pick(choices, seed, "way", step.verb, step.tag, step.end)
         result = act(site, len(actions), action)
         if isinstance(result, Refused):
             return None
         site, event = result
         for other, tags in event.night.unsafe if event.night and not found else ():
-            if other == row:
+            if other == row and not found:
                 found = (tags[0], len(actions))
         actions.append(action)
     return Planted(actions, *found) if found else None
@@ -50,14 +53,14 @@ def _in_row(job: Job, step: Step, row: str) -> bool:
 
 
 def _batten(site: Site, tag: str) -> Brace | None:
-    """A batten to the nearest truss of the row that is held, if one is in reach."""
+    """A batten to the nearest truss of the row that is held, if one is a bay away."""
     by_tag = site.layout.by_tag
     near = [
         (abs(spot(by_tag[other]) - spot(by_tag[tag])), other)
         for other in standing_in_row(site, by_tag[tag].row)
-        if held(site, other) and other in by_tag and other != tag
+        if held(site, other) and other in by_tag and other != tag and one_bay(site, tag, other)
     ]
-    if not near or min(near)[0] > LONGEST:
+    if not near:
         return None
     return Brace(kind="batten", tags=(min(near)[1], tag))
 

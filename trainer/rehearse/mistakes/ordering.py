@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import pairwise
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
-from trainer.order import TIED, Edge, Step, hold_steps, runs_over_truncated
-from trainer.rehearse.chance import pick, shuffled
+from trainer.order import TIED, Edge, Step, as_good, hold_steps, runs_over_truncated
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
-from trainer.rehearse.telling import tell
-from trainer.site import AnyAction, Job, Refused, Remove, act, start
-from trainer.words import _
+from trainer.rehearse.playing import actions_of, play
+from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
+from trainer.words import _, listed
 
 DRAWS = 30
 """As many orders as are drawn to find one with room for a truss tied late."""
@@ -20,20 +21,20 @@ DRAWS_APART = 1_000_003
 
 
 def carried_before_carrier(job: Job, seed: int) -> Iterator[Planted]:
-    """A truss is hung before an end of its carrier is fixed."""
-    yield from _before_fixed(
+    """A truss is hung before its carrier is ready."""
+    yield from _before_ready(
         job, seed, lambda m, c: m.kind != "saddle" and (m.kind, c.kind) != ("hip", "truncated_girder")
     )
 
 
 def hip_before_truncated_girder(job: Job, seed: int) -> Iterator[Planted]:
-    """A hip truss is set down before an end of its truncated girder is fixed."""
-    yield from _before_fixed(job, seed, lambda m, c: (m.kind, c.kind) == ("hip", "truncated_girder"))
+    """A hip truss is set down before its truncated girder is ready."""
+    yield from _before_ready(job, seed, lambda m, c: (m.kind, c.kind) == ("hip", "truncated_girder"))
 
 
 def saddle_before_support(job: Job, seed: int) -> Iterator[Planted]:
-    """A saddle is set down before an end of a truss under it is fixed."""
-    yield from _before_fixed(job, seed, lambda m, _: m.kind == "saddle")
+    """A saddle is set down before a truss under it is ready."""
+    yield from _before_ready(job, seed, lambda m, _: m.kind == "saddle")
 
 
 def out_of_order(job: Job, seed: int) -> Iterator[Planted]:
@@ -55,7 +56,7 @@ def taken_down_again(job: Job, seed: int) -> Iterator[Planted]:
 
 
 def stood_before_last_tied(job: Job, seed: int) -> Iterator[Planted]:
-    """The next truss is stood before the last one is tied, in a row where something is held."""
+    """The next truss is lifted before the last one is tied, in a row where something is held."""
     yield from _tied_late(job, seed, first_of_row=False)
 
 
@@ -64,36 +65,66 @@ def row_with_nothing_solid(job: Job, seed: int) -> Iterator[Planted]:
     yield from _tied_late(job, seed, first_of_row=True)
 
 
+def worked_on_after_a_fall(job: Job, seed: int) -> Iterator[Planted]:
+    """The first truss of a row falls when it is let go, and work goes on as if nothing had happened."""
+    for planted in _tied_late(job, seed, first_of_row=True):
+        site = start(job)
+        for index, action in enumerate(planted.actions):
+            result = act(site, index, action)
+            if isinstance(result, Refused):
+                break
+            site, event = result
+            if event.went_on is not None:
+                fell = [tag for tag, lying in event.went_on.lying.items() if not lying.struck]
+                yield Planted(planted.actions, listed(fell, most=3), index)
+                break
+
+
 def let_go_half_fixed(job: Job, seed: int) -> Iterator[Planted]:
-    """The next truss is stood while one that its ends hold still has an end to be fastened."""
+    """The next truss is lifted while one that is held otherwise still has an end to be fixed."""
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
-        stands = [step for step in steps if step.verb == "stand"]
-        for this, then in shuffled(list(_next_in_row(job, stands, first_of_row=False)), seed, "half fixed"):
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        for this, then in shuffled(list(_lifts(steps)), seed, "half fixed"):
             fixes = [step for step in hold_steps(job.layout, job.order, this.tag) if step.verb == "fix"]
             if fixes and (planted := held_late(job, seed, steps, then, [pick(fixes, seed, this.tag, "which end")])):
                 yield planted
 
 
-def _before_fixed(job: Job, seed: int, meant: Callable[[Member, Member], bool]) -> Iterator[Planted]:
+def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) -> Iterator[Planted]:
+    """What a truss is to come down on does not stand yet, or an end of it is fixed only afterwards."""
     by_tag = job.layout.by_tag
     choices = [
-        (Step("fix", carrier, end), Step("stand", member.tag))
+        (step, Step("stand", member.tag))
         for member in job.layout.members
         for carrier in member.carried_by
-        for end in (1, 2)
-        # A carrier that its own ends hold up is let go before its ends are fixed: that would be two mistakes.
-        if by_tag[carrier].kind in TIED and meant(member, by_tag[carrier])
+        for step in (Step("stand", carrier), Step("fix", carrier, 1), Step("fix", carrier, 2))
+        if meant(member, by_tag[carrier])
     ]
-    for late, early in shuffled([c for c in choices if c[0] in job.order.into], seed, "before fixed"):
-        if planted := planted_in_order(job, seed, late, early):
+    for late, early in shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready"):
+        plant_in = planted_in_order if late.verb == "stand" else _fixed_late
+        planted = plant_in(job, seed, late, early)
+        if planted:
             yield planted
+
+
+def _fixed_late(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
+    """Fix an end of a carrier only after the first truss is set down on it; none where another was by then."""
+    steps = Attempt.drawn(job, seed).sequence
+    on_it = [Step("stand", tag) for tag in job.layout.carries[late.tag]]
+    if min(map(steps.index, on_it), default=-1) != steps.index(early):
+        return None
+    event = steps.index(early)
+    before = [step for step in steps[: event + 1] if step != late]
+    played = play(start(job), [*before, late, *steps[event + 1 :]], seed)
+    return Planted(played.actions, early.tag, played.steps.index(early))
 
 
 def _is_habit(job: Job, edge: Edge) -> bool:
     of_stands = edge.strength == "should" and edge.first.verb == "stand"
     carried = of_stands and edge.first.tag in job.layout.by_tag[edge.then.tag].carried_by
-    return of_stands and not carried and not _left_hanging(job, edge)
+    if not of_stands or carried or as_good(job.layout, edge):
+        return False
+    return not _left_hanging(job, edge)
 
 
 def _left_hanging(job: Job, edge: Edge) -> bool:
@@ -106,10 +137,13 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
     if "brace" not in job.stages:
         return
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).steps
-        stands = [step for step in steps if step.verb == "stand"]
-        for this, then in shuffled(list(_next_in_row(job, stands, first_of_row)), seed, "tied late"):
-            ties = hold_steps(job.layout, job.order, this.tag)
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        firsts = _firsts(job, steps)
+        for this, then in shuffled(list(_lifts(steps)), seed, "tied late"):
+            if (this in firsts) != first_of_row:
+                continue
+            holds = hold_steps(job.layout, job.order, this.tag)
+            ties = [step for step in holds if step.verb == "tie"] or holds
             if planted := held_late(job, seed, steps, then, ties):
                 yield planted
 
@@ -125,7 +159,7 @@ def held_late(job: Job, seed: int, steps: Sequence[Step], then: Step, late: Sequ
     if waiting & set(steps[min(done) : stood + 1]):
         return None
     before = [step for step in steps[: stood + 1] if step not in late]
-    actions = tell(job, [*before, *late, *steps[stood + 1 :]], seed)
+    actions = actions_of(job, [*before, *late, *steps[stood + 1 :]], seed)
     event = _let_go_at(job, actions, tag)
     return None if event is None else Planted(actions, tag, event)
 
@@ -139,23 +173,23 @@ def _let_go_at(job: Job, actions: Sequence[AnyAction], tag: str) -> int | None:
             return None
         after, event = result
         if tag in event.let_go:
-            return index if site.holds.get(tag) in (None, "fastened") else None
+            return index if not held(site, tag) else None
         site = after
     return None
 
 
-def _next_in_row(job: Job, stands: list[Step], first_of_row: bool) -> Iterator[tuple[Step, Step]]:
-    """Each stand with the next in its row: only the first of each row that tips over, or all others."""
-    last: dict[str, Step] = {}
-    firsts: set[Step] = set()
-    for step in stands:
-        member = job.layout.by_tag[step.tag]
-        before = last.get(member.row)
-        if before is None and member.kind in TIED:
-            firsts.add(step)
-        if before is not None and (before in firsts) == first_of_row:
-            yield before, step
-        last[member.row] = step
+def _lifts(steps: Sequence[Step]) -> Iterator[tuple[Step, Step]]:
+    """Each lift with the next."""
+    yield from pairwise(step for step in steps if step.verb == "stand")
+
+
+def _firsts(job: Job, steps: Sequence[Step]) -> set[Step]:
+    """The lift of the first truss of each row that tips over."""
+    firsts: dict[str, Step] = {}
+    for step in steps:
+        if step.verb == "stand":
+            firsts.setdefault(job.layout.by_tag[step.tag].row, step)
+    return {step for step in firsts.values() if job.layout.by_tag[step.tag].kind in TIED}
 
 
 MISTAKES: Mapping[str, Mistake] = MappingProxyType(
@@ -164,8 +198,9 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "hip-before-truncated-girder": Mistake(hip_before_truncated_girder, _("a hip on a truncated girder")),
         "saddle-before-support": Mistake(saddle_before_support, _("a saddle")),
         "stood-before-last-tied": Mistake(stood_before_last_tied, _("a row that is braced as it goes up")),
-        "let-go-half-fixed": Mistake(let_go_half_fixed, _("a row of trusses that their ends hold")),
+        "let-go-half-fixed": Mistake(let_go_half_fixed, _("a truss whose ends are fixed before the next is lifted")),
         "row-with-nothing-solid": Mistake(row_with_nothing_solid, _("a row that is braced as it goes up")),
+        "worked-on-after-a-fall": Mistake(worked_on_after_a_fall, _("a row that is braced as it goes up")),
         "out-of-order": Mistake(out_of_order, _("trusses with a better order")),
         "taken-down-again": Mistake(taken_down_again, _("a truss that is stood")),
     }

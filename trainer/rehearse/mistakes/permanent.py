@@ -6,13 +6,27 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.layout.bracing import Restraint, RestraintKind
+from trainer.layout.row_lines import RowLines
 from trainer.order import Step
 from trainer.plan import Point
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.truing import crooked_as_stood
 from trainer.site import AnyAction, Job, Refused, Restrain, Restrained, Site, act, start
-from trainer.site.restraints import angle_is_right, foot_and_top, foot_truss, loose_ends, runs_of, top_truss, unserved
+from trainer.site.restraints import (
+    angle_is_right,
+    foot_and_top,
+    foot_truss,
+    leans,
+    leans_in,
+    loose_ends,
+    pulls_alone,
+    runs_of,
+    sound,
+    top_truss,
+    unserved,
+)
 from trainer.words import _
 
 SHORT = 0.3
@@ -24,6 +38,77 @@ OUTSIDE = 8.0
 def roof_brace_missing(job: Job, seed: int) -> Iterator[Planted]:
     """A roof brace is never put in."""
     yield from _left_out(job, seed, "roof brace")
+
+
+def roof_braces_all_one_way(job: Job, seed: int) -> Iterator[Planted]:
+    """On one slope the braces that lean one way are turned round, or of a cross left out."""
+    attempt = Attempt.drawn(job, seed)
+    for piece in shuffled(_planned(job, ("roof brace",)), seed, "one way"):
+        lines = job.rows[piece.row]
+        own = next(leans(lines, piece.start, piece.finish))
+        alike = [
+            p for p in _planned(job, ("roof brace",)) if p.row == piece.row and own in leans(lines, p.start, p.finish)
+        ]
+        gone, put_in = set(), {}
+        for one in alike:
+            if one.group != one.name:
+                gone.add(Step("restrain", one.name))
+            else:
+                turned = Restrain(
+                    kind="roof brace", start=_at(lines, one.start, one.finish), finish=_at(lines, one.finish, one.start)
+                )
+                put_in[Step("restrain", one.name)] = turned
+        pairs = [
+            (step, put_in.get(step, action))
+            for step, action in zip(attempt.steps, attempt.actions, strict=True)
+            if step not in gone
+        ]
+        actions = [action for _step, action in pairs]
+        site = _site(job, actions)
+        if site and _one_way_alone(site, piece):
+            first = next(p for p in _planned(job, ("roof brace",)) if p in alike)
+            yield Planted(actions, site.at_place[first.wants[0].tag], len(actions) - 1)
+
+
+def _at(lines: RowLines, across: Point, along: Point) -> Point:
+    """The place as far across the row as the one point, and as far along it as the other."""
+    return lines.spot(along[lines.along], across[1 - lines.along])
+
+
+def _one_way_alone(site: Site, piece: Restraint) -> bool:
+    """Whether every truss is crossed by braces that do their work, and those on the piece's slope all lean one way."""
+    plans = [p for p in site.job.restraints if (p.kind, p.row) == ("roof brace", piece.row)]
+    own = set(leans(site.job.rows[piece.row], piece.start, piece.finish))
+    put_in = [p for p in site.permanent if (p.kind, p.row) == ("roof brace", piece.row)]
+    whole = all(sound(site, p) for p in put_in) and not any(unserved(site, p, only_sound=True) for p in plans)
+    return whole and not own & leans_in(site, piece.row, only_sound=True)
+
+
+def braced_while_crooked(job: Job, seed: int) -> Iterator[Planted]:
+    """A roof brace is put in before a truss under it that leans is plumbed, and that can't be done afterwards."""
+    crooked = set(crooked_as_stood(job))
+    for piece in shuffled(_planned(job, ("roof brace",)), seed, "crooked"):
+        for tag in shuffled([tag for tag in piece.over if tag in crooked], seed, "crooked"):
+            late = Step("plumb", tag)
+            if late in job.order.into:
+                steps, actions = without(job, seed, [late])
+                over = {p.name for p in _planned(job, ("roof brace",)) if tag in p.over}
+                first = min(i for i, step in enumerate(steps) if step.verb == "restrain" and step.tag in over)
+                yield Planted(actions, tag, first)
+
+
+def strap_pulled_too_hard(job: Job, seed: int) -> Iterator[Planted]:
+    """The first strap on a slope is pulled hard."""
+    attempt = Attempt.drawn(job, seed)
+    for piece in shuffled(_planned(job, ("roof brace",)), seed, "hard"):
+        event = attempt.steps.index(Step("restrain", piece.name))
+        action = attempt.actions[event]
+        assert isinstance(action, Restrain)
+        hard = action.model_copy(update={"tension": "hard"})
+        actions = [*attempt.actions[:event], hard, *attempt.actions[event + 1 :]]
+        put_in = attempt.sites[event + 1].permanent[-1]
+        if pulls_alone(attempt.sites[event], put_in):
+            yield Planted(actions, put_in.crosses[0][0], event)
 
 
 def bottom_chord_ties_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
@@ -81,7 +166,9 @@ def tie_end_loose(job: Job, seed: int) -> Iterator[Planted]:
 
 def _left_out(job: Job, seed: int, kind: RestraintKind) -> Iterator[Planted]:
     for piece in shuffled(_planned(job, (kind,)), seed, "left out", kind):
-        steps, actions = without(job, seed, [Step("restrain", piece.name)])
+        # The two of a cross serve the same trusses: one alone is one way, and both have to go to leave these uncrossed.
+        gone = [p for p in _planned(job, (kind,)) if p == piece or (kind == "roof brace" and p.group == piece.group)]
+        steps, actions = without(job, seed, [Step("restrain", p.name) for p in gone])
         site = _site(job, actions)
         lost = unserved(site, piece, only_sound=False) if site else ()
         if site and lost:
@@ -153,6 +240,13 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         "roof-brace-at-wrong-angle": Mistake(roof_brace_at_wrong_angle, _("a row long enough for a roof brace")),
         "roof-brace-missing": Mistake(roof_brace_missing, _("a row long enough for a roof brace")),
+        "roof-braces-all-one-way": Mistake(
+            roof_braces_all_one_way, _("a row long enough for roof braces both ways, over plates")
+        ),
+        "braced-while-crooked": Mistake(
+            braced_while_crooked, _("a truss under a roof brace that leans as it is stood")
+        ),
+        "strap-pulled-too-hard": Mistake(strap_pulled_too_hard, _("a row long enough for a roof brace")),
         "roof-brace-not-tied-down": Mistake(roof_brace_not_tied_down, _("a row long enough for a roof brace")),
         "roof-brace-broken": Mistake(roof_brace_broken, _("a row long enough for a roof brace")),
         "bottom-chord-ties-too-far-apart": Mistake(

@@ -5,22 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 
-from trainer.layout.model import Kind, Member
+from trainer.chance import pick, shuffled
+from trainer.layout.model import Member
 from trainer.order import Step
 from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
-from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, same_both_ways
+from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, Unbrace, same_both_ways
+from trainer.terms import TrussKind
 from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
 FEWEST = 2
 """As many trusses as a piece of permanent bracing has to cross."""
-SWAPPED: frozenset[Kind] = frozenset({"standard", "truncated", "gable"})
-SHIFTED: frozenset[Kind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
+SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable"})
+SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
 
 
 def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
@@ -163,7 +164,7 @@ def _renamed(action: AnyAction, names: dict[str, str]) -> AnyAction:
     if isinstance(action, String):
         ends = (names.get(tag, tag) for tag in (action.start, action.finish))
         return action.model_copy(update=dict(zip(("start", "finish"), ends, strict=True)))
-    if isinstance(action, Brace):
+    if isinstance(action, Brace | Unbrace):
         return action.model_copy(update={"tags": tuple(names.get(tag, tag) for tag in action.tags)})
     if isinstance(action, Fit):
         return action.model_copy(update={"on": names.get(action.on, action.on)})

@@ -8,9 +8,9 @@ from functools import lru_cache
 
 from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
+from trainer.rehearse.playing import STRIKE, play
 from trainer.rehearse.sequence import right_sequence
-from trainer.rehearse.telling import tell, tell_on
-from trainer.site import AnyAction, Job, Refused, Site, Stand, act, start
+from trainer.site import AnyAction, HandOver, Job, Refused, Site, Stand, act, start
 
 KEPT = 4
 """So many right attempts are kept."""
@@ -18,11 +18,15 @@ KEPT = 4
 
 @dataclass(frozen=True)
 class Planted:
-    """Actions with one mistake in them, which is to be found with ``member`` at the action ``event``."""
+    """Actions with one mistake in them, which is to be found with ``member`` at the action ``event``.
+
+    ``strikes`` says whether braces that are needed no more come out at the end.
+    """
 
     actions: list[AnyAction]
     member: str
     event: int
+    strikes: bool = True
 
 
 Planter = Callable[[Job, int], Iterator[Planted]]
@@ -39,9 +43,14 @@ class Mistake:
 
 @dataclass(frozen=True)
 class Attempt:
-    """A right attempt: its steps, the action that does each, and the site before each and after the last."""
+    """A right attempt: its steps, the action that does each, and the site before each and after the last.
+
+    ``sequence`` has the steps that nothing was to be done for as well; ``numbers`` are the numbers of the others in it.
+    """
 
     job: Job
+    sequence: Sequence[Step]
+    numbers: Sequence[int]
     steps: Sequence[Step]
     actions: Sequence[AnyAction]
     sites: Sequence[Site]
@@ -50,23 +59,35 @@ class Attempt:
     @lru_cache(maxsize=KEPT)
     def drawn(job: Job, seed: int) -> Attempt:
         """Draw one for ``seed``; the last few are kept, since each mistake is planted in the same ones."""
-        steps = right_sequence(job.layout, job.order, seed)
-        actions, site = tell_on(start(job), steps, seed)
-        sites = [site]
+        sequence = right_sequence(job.layout, job.order, seed)
+        played = play(start(job), sequence, seed)
+        sites = [site := played.site]
         while site.before is not None:
             sites.append(site := site.before)
-        return Attempt(job, tuple(steps), tuple(actions), tuple(reversed(sites)))
+        return Attempt(job, sequence, played.numbers, played.steps, played.actions, sites[::-1])
 
-    def can_be_done(self, actions: Sequence[AnyAction]) -> bool:
-        """Whether nothing of ``actions`` is refused; they are tried from where they part from this attempt on."""
-        alike = _alike(self.actions, actions)
+    def done(self, planted: Planted) -> Planted | None:
+        """Return what was planted, if nothing of it is refused; it is tried from where it parts from this attempt on.
+
+        Which braces are needed no more at its end may have changed: what this attempt takes out is left out of it, and
+        what may come out then is taken out.
+        """
+        if not planted.strikes:
+            return planted
+        struck = {id(a) for step, a in zip(self.steps, self.actions, strict=True) if step == STRIKE}
+        actions = [action for action in planted.actions if id(action) not in struck]
+        last = planted.event == len(planted.actions) - 1
+        end = HAND_OVER if isinstance(actions[-1], HandOver) else None
+        body = actions[:-1] if end else actions
+        alike = _alike(self.actions, body)
         site = self.sites[alike]
-        for action in actions[alike:]:
+        for action in body[alike:]:
             result = act(site, site.done, action)
             if isinstance(result, Refused):
-                return False
+                return None
             site = result[0]
-        return True
+        whole = [*body, *play(site, [end] if end else [], self.job.seed).actions]
+        return Planted(whole, planted.member, len(whole) - 1 if last else planted.event)
 
     def with_stand(self, tag: str, stand: Stand) -> Planted:
         """Stand ``tag`` like this instead, which is the mistake."""
@@ -99,9 +120,10 @@ def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], l
     """Return a right order but for the steps ``dropped``, and its actions."""
     gone = set(dropped)
     attempt = Attempt.drawn(job, seed)
-    steps = [step for step in attempt.steps if step not in gone]
-    alike = _alike(attempt.steps, steps)
-    return steps, [*attempt.actions[:alike], *tell_on(attempt.sites[alike], steps[alike:], seed)[0]]
+    alike = next((i for i, step in enumerate(attempt.steps) if step in gone), len(attempt.steps))
+    left = attempt.sequence[attempt.numbers[alike] :] if alike < len(attempt.steps) else ()
+    rest = play(attempt.sites[alike], (step for step in left if step not in gone), seed)
+    return [*attempt.steps[:alike], *rest.steps], [*attempt.actions[:alike], *rest.actions]
 
 
 def _alike(one: Sequence[object], other: Sequence[object]) -> int:
@@ -123,7 +145,7 @@ def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
     for edges in kept.values():
         for edge in edges:
             into[edge.then].append(edge)
-    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day)
+    return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day, order.late)
 
 
 def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
@@ -135,7 +157,8 @@ def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | 
         steps = right_sequence(job.layout, order, seed)
     except Circle:
         return None
-    return Planted(tell(job, steps, seed), early.tag, steps.index(early))
+    played = play(start(job), steps, seed)
+    return Planted(played.actions, early.tag, played.steps.index(early))
 
 
 def _leads_to(out_of: dict[Step, tuple[Edge, ...]], first: Step, then: Step) -> bool:

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from trainer.read import did_you_mean
 from trainer.rehearse.mistakes import (
     before_start,
+    dangers,
     doing,
     inspecting,
     leaving_out,
@@ -47,6 +48,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **inspecting.MISTAKES,
         **links.MISTAKES,
         **nights.MISTAKES,
+        **dangers.MISTAKES,
     }
 )
 
@@ -67,7 +69,7 @@ def plant(job: Job, seed: int, name: str) -> Planted:
         raise UnknownMistake(f"no mistake is called '{name[:80]}'; {guess or 'known: ' + ', '.join(_MISTAKES)}")
     mistake = _MISTAKES[name]
     for planted in mistake.plant(job, seed):
-        if Attempt.drawn(job, seed).can_be_done(planted.actions):
-            return planted
+        if (done := Attempt.drawn(job, seed).done(planted)) is not None:
+            return done
     text = _("The mistake {name} can't occur on this level. It needs {needs}.")
     raise CannotOccur(text.format(name=name, needs=mistake.needs))

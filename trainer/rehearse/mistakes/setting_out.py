@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from trainer.chance import pick, shuffled
 from trainer.layout.marks import along_bearing
 from trainer.order import Step
 from trainer.plan.points import half
-from trainer.rehearse.chance import pick, shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
 from trainer.site import Job, Mark, Station
 from trainer.words import _
@@ -27,16 +27,22 @@ def mark_off_station(job: Job, seed: int) -> Iterator[Planted]:
     """A mark is made to one side of its station; the truss is stood true."""
     for i, action, stations in _marks(job, seed, "mark off"):
         out = job.station_tolerance + pick(CLEARLY, seed, "how far", i)
-        yield from _moved(job, seed, i, action, stations, out)
+        if abs(out - _to_wrong_face(job, stations)) > READ:
+            yield from _moved(job, seed, i, action, stations, out)
 
 
 def mark_to_wrong_face(job: Job, seed: int) -> Iterator[Planted]:
     """A mark shows another face of its truss."""
-    to_face = job.layout.house.trusses.stations_to == "near face"
     for i, action, stations in _marks(job, seed, "wrong face"):
-        out = job.layout.by_tag[stations[0].tag].width / (1 if to_face else 2)
+        out = _to_wrong_face(job, stations)
         if out > job.station_tolerance + READ:
             yield from _moved(job, seed, i, action, stations, out)
+
+
+def _to_wrong_face(job: Job, stations: tuple[Station, ...]) -> float:
+    """How far a mark is off that shows the other face of its truss, or a face in place of the centre, mm."""
+    to_face = job.layout.house.trusses.stations_to == "near face"
+    return job.layout.by_tag[stations[0].tag].width / (1 if to_face else 2)
 
 
 def measured_bay_by_bay(job: Job, seed: int) -> Iterator[Planted]:

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
+from trainer.chance import shuffled
 from trainer.order import TIED, Step
 from trainer.order.straightening import Line, lines
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Mistake, Planted, planted_in_order, without
-from trainer.site import Job, Site, act, plates_out, start, untrue, ways
+from trainer.site import Job, Site, act, plates_out, start, step_actions, untrue
 from trainer.site.shape import Way
 from trainer.words import _
 
@@ -91,7 +91,7 @@ def _alone(job: Job, tag: str) -> Site:
     stay = tuple(flaw for flaw in job.conditions.flaws if flaw.wall and not job.limits.matters(flaw))
     conditions = replace(job.conditions, flaws=stay)
     bare = start(replace(job, stages=frozenset({"stand"}), conditions=conditions))
-    result = act(bare, 0, ways(bare, Step("stand", tag))[0])
+    result = act(bare, 0, step_actions(bare, Step("stand", tag))[0])
     assert isinstance(result, tuple)
     return result[0]
 

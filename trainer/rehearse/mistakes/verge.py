@@ -6,15 +6,18 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Any
 
+from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.order.verge import FRAMED
-from trainer.rehearse.chance import shuffled
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
-from trainer.site import Fit, Job
+from trainer.site import Fit, Job, start
+from trainer.site.verge import PAST_CENTRE, centres, reach
 from trainer.words import _
 
 WIDER = 1.5
 """How many spacings are left between outriggers set too far apart."""
+SHORT = 150.0
+"""How far in outriggers run that stop short of every truss, mm."""
 
 
 def outriggers_missing(job: Job, seed: int) -> Iterator[Planted]:
@@ -44,9 +47,22 @@ def outriggers_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
 
 
 def outriggers_not_far_enough_back(job: Job, seed: int) -> Iterator[Planted]:
-    """Outriggers stop a good way short of the next truss."""
+    """Outriggers run in to a truss that is nearer than the verge is out, or stop a good way short of the next."""
     for step in _frames(job, seed, "outrigger"):
-        yield _otherwise(job, seed, step, {"back": 150.0})
+        site = start(job)
+        far_in = centres(site, step.tag)
+        nearer = far_in[: far_in.index(reach(site, step.tag))]
+        yield _otherwise(job, seed, step, {"back": nearer[-1] if nearer else SHORT})
+
+
+def outriggers_end_between_trusses(job: Job, seed: int) -> Iterator[Planted]:
+    """Outriggers run on past the truss that would hold them, and end in the middle of the bay behind it."""
+    for step in _frames(job, seed, "outrigger"):
+        site = start(job)
+        held = reach(site, step.tag)
+        behind = next((far for far in centres(site, step.tag) if far > held + 4 * PAST_CENTRE), None)
+        if behind is not None:
+            yield _otherwise(job, seed, step, {"back": (held + behind) / 2})
 
 
 def verge_before_row_straight(job: Job, seed: int) -> Iterator[Planted]:
@@ -85,6 +101,9 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "outriggers-missing": Mistake(outriggers_missing, _("a gable whose verge overhangs")),
         "outriggers-too-far-apart": Mistake(outriggers_too_far_apart, _("a gable wide enough for several outriggers")),
         "outriggers-not-far-enough-back": Mistake(outriggers_not_far_enough_back, _("a gable whose verge overhangs")),
+        "outriggers-end-between-trusses": Mistake(
+            outriggers_end_between_trusses, _("a gable whose verge overhangs, with a row of trusses behind it")
+        ),
         "verge-rafters-missing": Mistake(verge_rafters_missing, _("a gable whose verge overhangs")),
         "gable-studs-missing": Mistake(gable_studs_missing, _("a gable truss that stands in from its wall's face")),
         "verge-before-row-straight": Mistake(verge_before_row_straight, _("a gable whose verge overhangs")),

@@ -26,6 +26,6 @@ def bottom_chord_ties_too_far_apart(before: Site, event: Event, after: Site) -> 
     """Bottom chords of a row are handed over with more between ties than the level allows; once a row."""
     for missing in left_unserved(after, "bottom-chord tie"):
         want = missing.wants[0]
-        got = mm(widest_gap(after, "bottom-chord tie", want))
+        got = mm(widest_gap(after, "bottom-chord tie", want), want.gap)
         allowed = _("no more than {most}").format(most=mm(want.gap))
         yield Found(missing.tags(after)[0], got, allowed, missing.cause)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.rules.letting_go import let_go_loose
+from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Remove, Site, Unbrace
+from trainer.site import Event, Remove, Site, Unbrace, missing_for_girder
 from trainer.words import _
 
 
@@ -22,7 +23,20 @@ from trainer.words import _
     source=PRACTICE,
 )
 def bracing_taken_too_early(before: Site, event: Event, after: Site) -> Iterator[Found]:
-    """What held a truss was taken away, in a row where something else is held; once for what was taken."""
+    """What held a truss was taken away, in a row where something else is held; once for what was taken.
+
+    A girder of an opening is held by its brace until it is finished and tied into the permanently braced row beside it.
+    """
     for loose in let_go_loose(before, event):
         if not loose.fell:
             yield loose.found
+    if isinstance(event.action, Unbrace) and event.action.kind == "solid":
+        yield from _girder_not_finished(event.action, event, after)
+
+
+def _girder_not_finished(action: Unbrace, event: Event, after: Site) -> Iterator[Found]:
+    """A girder that something else steadies for now, but not for good."""
+    braced = {tag for piece in after.bracing if piece.kind == "solid" for tag in piece.tags}
+    for tag in action.tags:
+        if tag not in braced and tag not in event.let_go and (lacks := missing_for_girder(after, tag)):
+            yield Found(tag, _("with its brace off before it was finished"), listed(lacks), f"tie {tag}")

@@ -33,4 +33,4 @@ def top_chord_battens_too_far_apart(before: Site, event: Event, after: Site) -> 
         return
     tag = [tag for tag in after.stood if tag in over][-1]
     row = after.layout.by_tag[after.stood[tag].place or tag].row
-    yield Found(tag, mm(stretch), _("no more than {most}").format(most=mm(most)), f"batten rows {row}")
+    yield Found(tag, mm(stretch, most), _("no more than {most}").format(most=mm(most)), f"batten rows {row}")

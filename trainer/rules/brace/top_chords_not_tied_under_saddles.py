@@ -26,6 +26,6 @@ def top_chords_not_tied_under_saddles(before: Site, event: Event, after: Site) -
     """Top chords under the saddles of one opening are handed over with more between ties than the level allows."""
     for missing in left_unserved(after, "top-chord tie"):
         worst = max(missing.wants, key=lambda want: widest_gap(after, "top-chord tie", want))
-        got = mm(widest_gap(after, "top-chord tie", worst))
+        got = mm(widest_gap(after, "top-chord tie", worst), worst.gap)
         allowed = _("no more than {most}").format(most=mm(worst.gap))
         yield Found(after.at_place[worst.tag], got, allowed, missing.cause)

@@ -1,11 +1,13 @@
 """Mistakes of fixing: gaps in the path from roof to wall."""
 
+from trainer.rules.fix.connector_half_nailed import connector_half_nailed
 from trainer.rules.fix.extension_not_fixed import extension_not_fixed
 from trainer.rules.fix.fixed_hard_to_internal_wall import fixed_hard_to_internal_wall
 from trainer.rules.fix.gable_studs_missing import gable_studs_missing
 from trainer.rules.fix.hanger_missing import hanger_missing
 from trainer.rules.fix.heavy_girder_bracket_missing import heavy_girder_bracket_missing
 from trainer.rules.fix.let_go_half_fixed import let_go_half_fixed
+from trainer.rules.fix.outriggers_end_between_trusses import outriggers_end_between_trusses
 from trainer.rules.fix.outriggers_missing import outriggers_missing
 from trainer.rules.fix.outriggers_not_far_enough_back import outriggers_not_far_enough_back
 from trainer.rules.fix.outriggers_too_far_apart import outriggers_too_far_apart
@@ -31,9 +33,11 @@ RULES: tuple[Rule, ...] = (
     slotted_bracket_missing,
     tie_down_missing,
     tie_down_too_light,
+    connector_half_nailed,
     outriggers_missing,
     outriggers_too_far_apart,
     outriggers_not_far_enough_back,
+    outriggers_end_between_trusses,
     verge_rafters_missing,
     gable_studs_missing,
     verge_before_row_straight,

@@ -9,7 +9,7 @@ from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import ENOUGH, Event, HandOver, Site, crossing_key, wanted
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 @rule(
@@ -29,7 +29,11 @@ def extension_not_fixed(before: Site, event: Event, after: Site) -> Iterator[Fou
         ours = [c for c in after.job.crossings.get(place, ()) if c.over == place and c.under in after.at_place]
         loose = [c for c in ours if not _fixed(after, c)]
         if loose and not in_wrong_place(after, tag):
-            got = _("its extension loose at {number} of {all} crossings").format(number=len(loose), all=len(ours))
+            got = ngettext(
+                "its extension loose at {n} of {all} crossing",
+                "its extension loose at {n} of {all} crossings",
+                len(ours),
+            ).format(n=len(loose), all=len(ours))
             yield Found(tag, got, _want(after, place, loose), f"cross {place}")
 
 

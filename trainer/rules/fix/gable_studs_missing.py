@@ -29,4 +29,4 @@ def gable_studs_missing(before: Site, event: Event, after: Site) -> Iterator[Fou
     for place, tag, cause in gables_asking(after, "gable stud"):
         if (gap := stud_gap(after, place)) > most + after.job.station_tolerance:
             want = _("studs no more than {most} apart, or packing").format(most=mm(most))
-            yield Found(tag, mm(gap), want, cause)
+            yield Found(tag, mm(gap, most), want, cause)

@@ -1,4 +1,4 @@
-"""Outriggers whose inner ends stop short of the next truss."""
+"""Outriggers that run in less far than they stand out."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from trainer.rules.plain import mm
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.load_path import parts_on
-from trainer.site.verge import far_enough, reach
+from trainer.site.verge import far_enough, reach, stand_out
 from trainer.words import _
 
 
@@ -19,16 +19,17 @@ from trainer.words import _
     severity="rework",
     on=HandOver,
     what=_("On {member} the outriggers run {got}. Wanted: {want}."),
-    why=_("The verge tips them up. Only an inner end fixed well back holds them down."),
-    fix=_("Put in longer ones. Run them to the next truss or further, and fix them there."),
+    why=_("They work as a seesaw over the gable truss. With less inside than outside, the verge tips them up."),
+    fix=_("Put in longer ones. Run them in as far as they stand out, or further. Fix them to a truss there."),
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
 def outriggers_not_far_enough_back(before: Site, event: Event, after: Site) -> Iterator[Found]:
-    """A gable is handed over with outriggers that do not reach the next truss of the row."""
+    """The last truss that outriggers reach is less far in from the gable truss's centre than the verge is out."""
     for place, tag, cause in gables_asking(after, "outrigger"):
         short = [piece for piece in parts_on(after, place, "outrigger") if not far_enough(after, place, piece)]
         if short:
-            got = _("{back} back from it").format(back=mm(min(piece.back or 0.0 for piece in short)))
-            want = _("at least {reach}, to the next truss").format(reach=mm(reach(after, place)))
+            got = _("{back} in from its centre").format(back=mm(min(piece.back or 0.0 for piece in short)))
+            want = _("{reach} in, to the first truss that is at least as far in as they stand out ({out})")
+            want = want.format(reach=mm(reach(after, place)), out=mm(stand_out(after, place)))
             yield Found(tag, got, want, cause)

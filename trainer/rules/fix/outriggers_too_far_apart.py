@@ -30,4 +30,4 @@ def outriggers_too_far_apart(before: Site, event: Event, after: Site) -> Iterato
     for place, tag, cause in gables_asking(after, "outrigger"):
         pieces = parts_on(after, place, "outrigger")
         if pieces and (gap := outrigger_gap(after, place, pieces)) > most + after.job.station_tolerance:
-            yield Found(tag, mm(gap), _("no more than {most}").format(most=mm(most)), cause)
+            yield Found(tag, mm(gap, most), _("no more than {most}").format(most=mm(most)), cause)

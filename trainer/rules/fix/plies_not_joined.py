@@ -8,7 +8,7 @@ from trainer.rules.links import first_on, looked_at_hand_over
 from trainer.rules.plain import called
 from trainer.rules.rule import PRACTICE, Found, rule, truss_of
 from trainer.site import Event, HandOver, Site, Stand, joined
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 @rule(
@@ -34,6 +34,7 @@ def plies_not_joined(before: Site, event: Event, after: Site) -> Iterator[Found]
     for place in places:
         if place in after.at_place and not joined(after, place):
             member = after.layout.by_tag[place]
-            got = _("{plies} plies that are not joined").format(plies=member.plies)
+            n = member.plies
+            got = ngettext("{n} ply that is not joined", "{n} plies that are not joined", n).format(n=n)
             want = _("the plies of {truss} joined before it carries").format(truss=called(member))
             yield Found(after.at_place[place], got, want, f"join {place}")

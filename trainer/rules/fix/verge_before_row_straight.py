@@ -10,9 +10,10 @@ from trainer.rules.carriers import cause_of
 from trainer.rules.permanent import cause_of_lack
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.rules.trueness import cause_of_untrue, ways_out
+from trainer.rules.trueness import cause_of_untrue, out_of_true
 from trainer.site import Event, Fit, Site, missing_before
 from trainer.site.restraints import unserved
+from trainer.site.shape import pulled_over_by
 from trainer.words import _
 
 
@@ -52,6 +53,7 @@ def _cause(site: Site, late: list[Step]) -> str:
         piece = restraints[0]
         return cause_of_lack(site, piece, unserved(site, piece, only_sound=False))
     # A truss out of line alone waits for its row's string, not for its own plumbing.
-    outs = list(ways_out(site, site.at_place[late[-1].tag])) if late[-1].verb == "plumb" else []
-    in_line_alone = len(outs) == 1 and outs[0].way == "apex"
-    return cause_of_untrue(site, site.at_place[late[-1].tag], outs[0]) if in_line_alone else cause_of(late[-1])
+    outs = list(out_of_true(site, site.at_place[late[-1].tag])) if late[-1].verb == "plumb" else []
+    # One that leans because a strap was pulled too hard waits for that.
+    not_its_own = len(outs) == 1 and (outs[0].way == "apex" or pulled_over_by(site, site.at_place[late[-1].tag]))
+    return cause_of_untrue(site, site.at_place[late[-1].tag], outs[0]) if not_its_own else cause_of(late[-1])

@@ -22,5 +22,5 @@ from trainer.words import _
 )
 def loaded_before_hand_over(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """Battens, sheets, tiles or packs were put on the roof before it was handed over."""
-    if isinstance(event.action, Load):
+    if isinstance(event.action, Load) and not event.action.pattern:
         yield Found(_("roof"), event.action.what, _("no load on the roof before hand-over"), "loaded")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.rules.completeness import missing
-from trainer.rules.plain import KIND
 from trainer.rules.rule import PRACTICE, Found, rule
 from trainer.site import Event, HandOver, Site
+from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 
@@ -25,5 +25,5 @@ from trainer.words import _
 def truss_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A place of the layout stands empty for want of a truss; its fixings are not told as well."""
     for place in missing(after):
-        want = _("a {kind}").format(kind=KIND[after.layout.by_tag[place].kind])
+        want = _("a {kind}").format(kind=KIND_NAMES[after.layout.by_tag[place].kind])
         yield Found(place, _("no truss in it"), want, f"stand {place}")

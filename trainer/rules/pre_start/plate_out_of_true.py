@@ -33,4 +33,6 @@ def plate_out_of_true(before: Site, event: Event, after: Site) -> Iterator[Found
     """The first truss on a plate that is further out than the level allows, which was not reported."""
     for flaw in built_over(before, event, after, *MEASURED):
         want = _("plates within {near} before trusses go on").format(near=mm(before.job.limits.plates))
-        yield Found(flaw.wall, _HOW[flaw.what].format(by=mm(abs(flaw.by))), want, cause_of_flaw(flaw))
+        yield Found(
+            flaw.wall, _HOW[flaw.what].format(by=mm(abs(flaw.by), before.job.limits.plates)), want, cause_of_flaw(flaw)
+        )

@@ -23,11 +23,14 @@ from trainer.words import _
 def report_without_looking(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """A report of something that is not there, by someone who did not look or measure."""
     action = event.action
-    if isinstance(action, Report) and not event.put_right and not looked(before, action.fault, action.wall):
-        look = LOOKED_AT.get(action.fault)
+    if not isinstance(action, Report) or action.fault == "a fall":
+        return
+    if not event.put_right and not looked(before, action.fault, action.wall):
+        look = [item for item in LOOKED_AT.get(action.fault, ()) if item in before.job.conditions.checks]
         want = (
-            _("a look first: {item}").format(item=look)
+            _("a look first: {item}").format(item=look[0])
             if look
             else _("a reading first: {what}").format(what=MEASURED[action.fault])
         )
-        yield Found(action.tag or _("wall {wall}").format(wall=action.wall), action.fault, want)
+        on_wall = _("wall {wall}").format(wall=action.wall) if action.wall else ""
+        yield Found(action.tag or on_wall or action.fault, action.fault, want)

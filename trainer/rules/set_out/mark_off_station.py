@@ -29,6 +29,8 @@ def mark_off_station(before: Site, event: Event, after: Site) -> Iterator[Found]
     if wrong is None or wrong.how == "face":
         return
     if not is_marked(before, where, wrong.station.run, after.job.station_tolerance):
-        got = _("{out} off, on {where}").format(out=mm(abs(wrong.out)), where=called(after, where))
+        got = _("{out} off, on {where}").format(
+            out=mm(abs(wrong.out), after.job.station_tolerance), where=called(after, where)
+        )
         want = _("within {near} of {run:g}").format(near=mm(after.job.station_tolerance), run=wrong.station.run)
         yield Found(wrong.station.tag, got, want, wrong.cause)

@@ -32,13 +32,13 @@ def station_not_marked(before: Site, event: Event, after: Site) -> Iterator[Foun
         if not marks_end(place, end):
             continue
         where, run = mark_wanted(before, place.tag, end)
-        if not is_marked(before, where, run) and not _told(before, where):
+        if not is_marked(before, where, run) and not _found_before(before, where):
             got = _("with no mark for it on {where}").format(where=called(before, where))
             yield Found(truss_of(event), got, _("each station marked first"), f"no marks {where}")
             return
 
 
-def _told(site: Site, where: str) -> bool:
+def _found_before(site: Site, where: str) -> bool:
     """Whether another truss stands there already with no mark for it."""
     return any(
         station.tag in site.at_place and not is_marked(site, where, station.run)

@@ -7,6 +7,7 @@ from trainer.rules.stand.damaged_truss_stood import damaged_truss_stood
 from trainer.rules.stand.end_for_end import end_for_end
 from trainer.rules.stand.girder_off_plate_line import girder_off_plate_line
 from trainer.rules.stand.hip_before_truncated_girder import hip_before_truncated_girder
+from trainer.rules.stand.lifted_in_gust import lifted_in_gust
 from trainer.rules.stand.no_string_line import no_string_line
 from trainer.rules.stand.off_station import off_station
 from trainer.rules.stand.out_of_order import out_of_order
@@ -20,6 +21,7 @@ from trainer.rules.stand.tail_where_none_belongs import tail_where_none_belongs
 from trainer.rules.stand.taken_down_again import taken_down_again
 from trainer.rules.stand.truss_bowed import truss_bowed
 from trainer.rules.stand.truss_cut import truss_cut
+from trainer.rules.stand.worked_on_after_a_fall import worked_on_after_a_fall
 from trainer.rules.stand.wrong_truss_for_place import wrong_truss_for_place
 
 RULES: tuple[Rule, ...] = (
@@ -35,6 +37,7 @@ RULES: tuple[Rule, ...] = (
     carried_before_carrier,
     out_of_order,
     no_string_line,
+    lifted_in_gust,
     taken_down_again,
     damaged_truss_stood,
     tail_where_none_belongs,
@@ -43,5 +46,6 @@ RULES: tuple[Rule, ...] = (
     out_of_plumb,
     truss_bowed,
     apex_off_line,
+    worked_on_after_a_fall,
 )
 """In the order in which they are told."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.order import Edge, Step
+from trainer.order import Edge, Step, as_good
 from trainer.rules.carriers import cause_of
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
@@ -14,10 +14,9 @@ from trainer.words import _
 
 REASONS = {
     "girders first": _("girders first: they close the openings that the rest hangs on"),
-    "truncated girders first": _("both truncated girders first: their hips then steady each end"),
     "truncated first": _("truncated trusses first: jacks and creepers run over and past them"),
     "hip end first": _("the hip end first: once finished it holds the row after it"),
-    "outermost first": _("the outermost first: a string between their tops lines up the rest"),
+    "outermost first": _("the outermost standard trusses first: a string between their tops lines up the rest"),
     "string first": _("a string first: it shows where each top belongs, whatever the plates do"),
 }
 """Why the good order is good, by the key of the edge."""
@@ -37,8 +36,8 @@ REASONS = {
 def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The truss just stood comes after another by good habit, told once for each truss and reason.
 
-    A carrier that does not stand yet is left to the rules about carriers, a truss in a wrong place to those of places,
-    and a string to a rule of its own.
+    An order that is as good is not told. A carrier that does not stand yet is left to the rules about carriers, a truss
+    in a wrong place to those of places, and a string to a rule of its own.
     """
     place = after.stood[truss_of(event)].place
     if place is None or in_wrong_place(after, truss_of(event)):
@@ -48,16 +47,18 @@ def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
     for edge in before.job.order.into.get(Step("stand", place), ()):
         if edge.strength != "should" or edge.first.verb != "stand" or edge.first.tag in carriers:
             continue
+        if as_good(before.layout, edge):
+            continue
         if not done(before, edge.first):
             late.setdefault(edge.why, []).append(edge)
     for why, edges in late.items():
-        new = [edge for edge in edges if not _told(before, edge)]
+        new = [edge for edge in edges if not _found_before(before, edge)]
         if new:
             got = _("before {others}").format(others=listed([edge.first.tag for edge in new]))
             yield Found(truss_of(event), got, REASONS[why], cause_of(new[0].first))
 
 
-def _told(before: Site, edge: Edge) -> bool:
+def _found_before(before: Site, edge: Edge) -> bool:
     """Whether another truss was stood too soon before the same one for the same reason."""
     return any(
         other.why == edge.why and other.then.tag in before.at_place

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trainer.rules.plain import called
 from trainer.rules.rule import PRACTICE, Found, rule, truss_of
-from trainer.rules.trueness import cause_of_untrue, told, ways_out
+from trainer.rules.trueness import cause_of_untrue, in_words, out_of_true
 from trainer.site import Event, Site, Stand, unready
 from trainer.words import _
 
@@ -31,8 +31,8 @@ def saddle_over_crooked_truss(before: Site, event: Event, after: Site) -> Iterat
         tag = after.at_place.get(under)
         if tag is None or unready(before, under) or _already_loaded(before, under):
             continue
-        for out in ways_out(after, tag):
-            got = _("{truss}, {out}").format(truss=called(after.layout.by_tag[tag]), out=told(out))
+        for out in out_of_true(after, tag):
+            got = _("{truss}, {out}").format(truss=called(after.layout.by_tag[tag]), out=in_words(out))
             want = _("trusses under it straight and plumb first")
             yield Found(truss_of(event), got, want, cause_of_untrue(after, tag, out))
             break

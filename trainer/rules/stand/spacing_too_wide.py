@@ -40,7 +40,7 @@ def spacing_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]
             widest[other] = max((gap, most), widest.get(other, (0.0, 0.0)))
     for other, (gap, most) in widest.items():
         if not misplaced(after, other):
-            got = _("{gap} to {other}").format(gap=mm(gap), other=other)
+            got = _("{gap} to {other}").format(gap=mm(gap, most + after.job.station_tolerance), other=other)
             want = _("{spacing} at most, within {near}").format(spacing=mm(most), near=mm(after.job.station_tolerance))
             yield Found(tag, got, want)
 

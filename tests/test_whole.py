@@ -1,0 +1,53 @@
+"""Done means whole: a roof handed over with something of it missing is not met, whatever its mark.
+
+Trade brief, "Done means whole" (common practice, no source): a truss, a tie-down, a bracket, permanent bracing or verge
+framing missing.
+"""
+
+from __future__ import annotations
+
+import pytest
+from attempts import layout_of, level_of
+
+from trainer.rehearse import CannotOccur, plant
+from trainer.rules import all_rules
+from trainer.rules.whole import WHOLE
+from trainer.score import Mark, mark
+from trainer.session import Session, job_of
+
+MISSING = [
+    "truss-missing", "tie-down-missing", "extension-not-fixed", "saddle-without-batten", "roof-brace-missing",
+    "bottom-chord-ties-too-far-apart", "outriggers-missing", "verge-rafters-missing",
+]  # fmt: skip
+HOUSES = ("wren", "silvereye", "pardalote", "lorikeet")
+
+
+def marked(level: str, mistake: str) -> Mark:
+    planted = plant(job_of(level_of(level), 4, layout=layout_of(level)), 4, mistake)
+    session = Session(level_of(level), 4, layout=layout_of(level)).replay(planted.actions)
+    weights = dict.fromkeys(("stop-work", "rework", "tolerance", "habit"), 0)
+    return mark(session.findings, weights, 80, session.site.handed_over)
+
+
+@pytest.mark.parametrize("mistake", MISSING)
+def test_what_is_missing_at_hand_over_is_not_met_whatever_the_mark(mistake: str) -> None:
+    tried = 0
+    for level in HOUSES:
+        try:
+            got = marked(level, mistake)
+        except CannotOccur:
+            continue
+        tried += 1
+        assert (got.score, got.outcome) == (100, "not yet met")
+        assert mistake in {finding.rule for finding in got.missing}
+    assert tried
+
+
+@pytest.mark.parametrize("mistake", ["off-station", "out-of-order", "braces-left-inside", "not-inspected"])
+def test_what_is_out_or_a_habit_leaves_the_roof_whole(mistake: str) -> None:
+    got = marked("wren", mistake)
+    assert (got.score, got.outcome, got.missing) == (100, "met", ())
+
+
+def test_every_rule_of_a_whole_roof_is_a_rule() -> None:
+    assert {rule.name for rule in all_rules()} >= WHOLE

@@ -1,0 +1,126 @@
+"""From one screen to another, and what can be done on every screen. Each screen is loaded when first shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from trainer.board.command import Command
+from trainer.board.services import Services
+from trainer.terms import Mode
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.board.library import HouseEntry
+    from trainer.board.scene import Scene
+    from trainer.session import Session
+
+
+class Navigator:
+    """Goes from screen to screen; ``scene`` gives the one that shows, ``services`` is put in once they are made."""
+
+    services: Services
+
+    def __init__(self, scene: Callable[[], Scene]) -> None:
+        self._scene = scene
+
+    def home(self) -> None:
+        """Go to the learning path; at the very first start, to the first truss."""
+        from trainer.board.scenes.home import Home
+
+        if self.services.comfort.settings.shown:
+            self.services.show(Home(self.services))
+        else:
+            self.first()
+
+    def first(self) -> None:
+        """Go to the first truss, step by step."""
+        from trainer.board.scenes.first_truss import FirstTruss
+
+        self.services.show(FirstTruss(self.services))
+
+    def work(self, entry: HouseEntry, mode: Mode) -> None:
+        """Go to work on a house."""
+        from trainer.board.scenes.opening import open_work
+
+        open_work(self.services, entry, mode)
+
+    def quiz(self, entry: HouseEntry) -> None:
+        """Choose a quiz, worked questions about a house."""
+        from trainer.board.scenes.quiz_choice import QuizChoice
+
+        self.services.show(QuizChoice(self.services, entry))
+
+    def result(self, entry: HouseEntry, session: Session, code: str) -> None:
+        """Go to what came of it."""
+        from trainer.board.scenes.result import ResultScreen
+
+        self.services.show(ResultScreen(self.services, entry, session, code))
+
+    def help(self) -> None:
+        """Show the list of keys."""
+        from trainer.board.scenes.help import help_dialog
+
+        self.services.ask(lambda: help_dialog(self.services, self.find, self.words, self.text_and_colours))
+
+    def text_and_colours(self) -> None:
+        """Ask for text size, colours and movement."""
+        from trainer.board.scenes.comfort import comfort_dialog
+
+        comfort_dialog(self.services)
+
+    def words(self, word: str = "") -> None:
+        """Show the trade words in pictures: the one asked for, else those on the screen first."""
+        from trainer.board.glossary import met_in, term_of
+        from trainer.board.scenes.words import words_dialog
+
+        said = [text for tree in self._scene().nodes() for node in tree.walk() for text in (node.name, node.value)]
+        words_dialog(self.services, met_in(said), term_of(word))
+
+    def find(self) -> None:
+        """Ask for an action by its name."""
+        from trainer.board.scenes.finding import find_dialog
+
+        find_dialog(self.services, [*self._scene().commands(), *self.everywhere()])
+
+    def assessments(self) -> None:
+        """Ask which of the assessments that wait here is to be sat."""
+        from trainer.board.scenes.sitting import choose_sitting
+
+        choose_sitting(self.services)
+
+    def class_report(self) -> None:
+        """Write a report of everybody on this machine."""
+        from trainer.board.scenes.reporting import report_class
+
+        report_class(self.services)
+
+    def recorded(self) -> None:
+        """Say what is stored of whoever works here, where and why."""
+        from trainer.board.scenes.asking import show_message
+        from trainer.records.what import WHAT
+
+        seat, folder = self.services.records.seat(), self.services.records.folder
+        lines = [
+            _("Code name: {code}").format(code=seat.code) if seat else _("Nothing is recorded here."),
+            self.services.records.trouble,
+            _("Where: {folder}").format(folder=folder) if folder else "",
+        ]
+        show_message(self.services, _("What is recorded"), [*filter(None, lines), *WHAT])
+
+    def everywhere(self) -> list[Command]:
+        """What can be done on every screen."""
+        comfort = self.services.comfort
+        return [
+            Command(_("Help: the list of keys"), "F1", self.help),
+            Command(_("Trade words in pictures"), "F8", self.words),
+            Command(_("Text and colours"), "F2", self.text_and_colours),
+            Command(_("What is recorded about me"), "", self.recorded),
+            Command(_("Write a class report"), "", self.class_report),
+            Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
+            Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),
+            Command(_("Other colours"), "Ctrl T", comfort.next_theme),
+            Command(_("Movement on or off"), "", comfort.turn_motion),
+            Command(_("Full screen, or a window again"), "F11", self.services.full_screen),
+            Command(_("Leave the trainer"), "", self.services.quit),
+        ]

@@ -1,0 +1,372 @@
+"""A house while it is built: what the learner has in the hand and does, before any of it is shown."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from copy import copy
+from functools import partial
+from typing import TYPE_CHECKING, Literal, get_args
+
+from trainer.board import diary_words
+from trainer.board.library import HouseEntry
+from trainer.board.plan_view import PlanView
+from trainer.board.scene import Scene
+from trainer.board.scenes.asking import confirm, save_diary
+from trainer.board.scenes.assignment import Assignment
+from trainer.board.scenes.views import Views
+from trainer.board.services import Services
+from trainer.board.tools.hand import Hand, yard
+from trainer.board.tools.panel import DO_IT
+from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
+from trainer.plan import Point
+from trainer.site import HandOver, Site
+from trainer.site.actions import AnyAction, Undo
+from trainer.terms import Mode, Stage
+from trainer.words import _, ngettext
+
+if TYPE_CHECKING:
+    from trainer.rules.finding import Finding
+    from trainer.session import ActionResult, Session
+
+Tab = Literal["own", "yard", "roof", "sheet", "diary"]
+TABS: tuple[Tab, ...] = get_args(Tab)
+STILL_PX = 12.0
+"""A mouse left lying on the plan must move this far before it aims again."""
+REACH_PX = 22.0
+"""How near the mouse must be to a truss to mean it, px."""
+
+
+class Building(Scene):
+    """The state of the work screen and all that is done there; :class:`Work` says what is shown of it, and where."""
+
+    plan: PlanView
+    views: Views
+
+    def __init__(
+        self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment
+    ) -> None:
+        super().__init__(services)
+        self.name = entry.level.title
+        self.entry = entry
+        self.session = session
+        self.practice = mode == "practice"
+        self.assignment = assignment
+        self.tools = Toolbox(session)
+        self.tab: Tab = "sheet"
+        self.stage = stage_of(self.tool.verb)
+        self.noted: tuple[Finding, ...] = ()
+        self.message = _("Read the job sheet. Then choose a tool on the left.")
+        self.diary_row = ""
+        self.hovered = ""
+        self.ghost: AnyAction | None = None
+        self._mouse: tuple[int, int] = (-1, -1)
+        self._mouse_left: tuple[int, int] | None = None
+
+    # what is asked of it
+
+    @property
+    def site(self) -> Site:
+        """The site as it stands."""
+        return self.session.site
+
+    @property
+    def tool(self) -> AnyTool:
+        """The tool in use."""
+        return self.tools.tool
+
+    @property
+    def hand(self) -> Hand:
+        """What the tools share."""
+        return self.tools.hand
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What has been found so far, as far as it may be shown."""
+        return tuple(self.session.findings) if self.practice else ()
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is something to take back, and it may be."""
+        return self.practice and self.site.done > 0
+
+    @property
+    def by_keyboard(self) -> bool:
+        """Whether the learner moves a focus, and has no mouse on the screen."""
+        return self.ui.show_focus
+
+    def changed(self) -> None:
+        """The site is another: draw everything again."""
+        self.ghost = None
+        self.views.invalidate()
+        self.refresh()
+
+    # choosing
+
+    def hold_still(self) -> None:
+        """Let a mouse that lies on the plan disturb nothing until it moves."""
+        self._mouse_left = self._mouse
+
+    def adjusted(self) -> None:
+        """Show that a control has changed what the tool holds."""
+        self.hand.caught = ""
+        self.hold_still()
+        self.refresh()
+
+    def focus_on(self, key: str) -> None:
+        """Put the focus on a control, once it is there."""
+        self.update(self.size)
+        self.services.focus(key)
+
+    def use(self, verb: str) -> None:
+        """Take up a tool, and open the list that goes with it."""
+        self.views.stop_drawing()
+        tool = self.tools.use(verb)
+        self._open_stage_of(verb)
+        self.tab = "own" if tool.list_name else "yard" if tool.from_yard or not self.site.stood else "roof"
+        self.noted = ()
+        self.message = tool.first_words
+        self.refresh()
+
+    def _open_stage_of(self, verb: str) -> None:
+        if TOOLS[verb] not in STAGE_TOOLS[self.stage]:
+            self.stage = stage_of(verb)
+
+    def open_stage(self, stage: Stage) -> None:
+        """Show the tools of a stage."""
+        self.stage = stage
+        self.refresh()
+
+    def choose_row(self, row: str) -> None:
+        """Choose a row of the tool's own list."""
+        self.tool.choose_row(row)
+        self.refresh()
+
+    def take_row(self, row: str) -> None:
+        """Press Enter, or the mouse, on a row of the tool's own list."""
+        self.tool.take_row(self, row)
+        self.refresh()
+
+    def open_tab(self, tab: Tab) -> None:
+        """Open a tab of the column."""
+        self.tab = tab
+        self.noted = ()
+        self.refresh()
+
+    def choose(self, tag: str) -> None:
+        """Choose a truss in a list."""
+        self.tool.choose(tag)
+        self.refresh()
+
+    def take(self, tag: str) -> None:
+        """Press Enter, or the mouse, on a truss in a list: go on with it as the tool asks."""
+        self.tool.choose(tag)
+        if self.tool.only_standing and tag not in self.site.stood:
+            self.use("stand")
+        self.tool.take(self, tag)
+        self.refresh()
+
+    def turn(self) -> None:
+        """Turn the truss in the hand end for end."""
+        self.hand.turn()
+        self.refresh()
+
+    def choose_diary(self, row: str) -> None:
+        """Choose a line of the diary."""
+        self.diary_row = row
+        self.refresh("side")
+
+    def open_diary_row(self, row: str) -> None:
+        """Show again what was found at a line of the diary."""
+        found = tuple(f for f in self.findings if f.event == int(row))
+        if found:
+            self._show(found)
+
+    # the mouse on the plan
+
+    def hover(self, place: Point | None) -> None:
+        """Follow the mouse, but not the slight move of one that lies still while somebody types."""
+        if place is None:
+            return
+        self._mouse = self.plan.to_window(place)
+        if self._mouse_left is not None:
+            if math.dist(self._mouse, self._mouse_left) < STILL_PX:
+                return
+            self._mouse_left = None
+        self.point_at(place)
+
+    def hover_left(self) -> None:
+        if self.hovered:
+            self.hovered = ""
+            self.redraw("plan")
+
+    def point_at(self, place: Point) -> None:
+        """Aim at a place of the plan."""
+        before = copy(self.hand), copy(self.tool)
+        mm_per_px = self.plan.camera.mm_per_px
+        hovered = self.tools.point_at(place, REACH_PX * mm_per_px, mm_per_px)
+        if (self.hand, self.tool) != before:
+            self.refresh("plan", "side")
+        elif hovered != self.hovered:
+            self.redraw("plan")
+        self.hovered = hovered
+
+    def click(self, place: Point, button: int) -> None:
+        """Press on the plan: do what the tool does there; the right button turns the truss in the hand."""
+        if button == 3:
+            self.turn()
+        elif button == 1:
+            self.point_at(place)
+            self.tool.press(self, place, self.hovered)
+            self.refresh()
+
+    def carry(self, pos: tuple[int, int]) -> None:
+        """Drag a truss out of the yard over the plan."""
+        if self.tool is not self.tools["stand"]:
+            self.use("stand")
+        if self.plan.rect.collidepoint(pos):
+            self.point_at(self.plan.to_mm(pos))
+
+    def drop(self, pos: tuple[int, int]) -> None:
+        """Let go of a truss dragged out of the yard: over the plan it is stood there."""
+        if self.tool is self.tools["stand"] and self.plan.rect.collidepoint(pos):
+            self.point_at(self.plan.to_mm(pos))
+            self.act()
+
+    # doing
+
+    def say(self, text: str) -> None:
+        """Put a sentence in the strip."""
+        self.message = text
+        self.refresh("strip")
+
+    def act(self) -> None:
+        """Do what the tool is aimed at."""
+        wanted = self.tool.actions()
+        if isinstance(wanted, str):
+            self.say(wanted)
+            return
+        self.do(wanted)
+
+    def do(self, wanted: Sequence[AnyAction]) -> bool:
+        """Do actions one after the other; stop at one that can't be done. Return whether all were."""
+        found: list[Finding] = []
+        for action in wanted:
+            outcome = self.do_recorded(action)
+            if outcome is None:
+                break
+            if outcome.refused is not None:
+                self.message = _("That can't be done. {why}").format(why=outcome.refused.why)
+                break
+            found += outcome.findings
+            self.message = ", ".join(filter(None, diary_words.done(action, self.site)))
+            if outcome.event is not None and (read := diary_words.reading(outcome.event)):
+                self.message = f"{self.message}. {read}"
+        else:
+            self.tools.after(wanted[-1])
+        self.changed()
+        if found and self.practice:
+            self._show(tuple(found))
+        return not found
+
+    def do_recorded(self, action: AnyAction) -> ActionResult | None:
+        """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
+        from trainer.records.errors import RecordsError
+
+        try:
+            return self.assignment.do(action)
+        except RecordsError as error:
+            self.message = str(error)
+            return None
+
+    def _show(self, found: tuple[Finding, ...]) -> None:
+        self.noted = found
+        self.ui.memory.pop("scroll:What was found", None)
+        self.ui.memory["note/back to"] = self.ui.focus
+        self.refresh()
+        self.ui.focus = "note/go on"
+
+    def close_note(self) -> None:
+        """Put the note away and go on."""
+        self.noted = ()
+        self.ui.focus = str(self.ui.memory.get("note/back to", ""))
+        self.refresh()
+
+    def undo(self) -> None:
+        """Take the last action back."""
+        if not self.practice:
+            self.say(_("There is no undo in an assessment. Take the truss down instead."))
+            return
+        if not self.can_undo:
+            self.say(_("There is nothing to take back."))
+            return
+        if self.do_recorded(Undo()) is not None:
+            if self.noted:
+                self.close_note()
+            self.message = _("Taken back.")
+        self.changed()
+
+    # hints
+
+    def hint(self) -> None:
+        """Say and show what could be done next; where that is shown already, take up the tool for it."""
+        if self.ghost is not None:
+            self._take_up(self.ghost)
+            return
+        hints = [found for found in self.session.take_hint() if self.assignment.asks_for(found.step)]
+        if not hints:
+            self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
+            return
+        fitting = [found for found in hints if found.action.do == self.tool.verb]
+        self.ghost = (fitting or hints)[0].action
+        text = _("You could do this: {what}. Press H again to get it ready.")
+        self.say(text.format(what=diary_words.to_do(self.ghost, self.site)))
+        self.redraw("plan")
+
+    def _take_up(self, action: AnyAction) -> None:
+        """Take up the tool for an action, aimed at it; doing it is left to the learner."""
+        if isinstance(action, HandOver):
+            self.hand_over()
+            return
+        why = self.tools.aim_at(action)
+        self._open_stage_of(self.tool.verb)
+        self.tab = "own" if self.tool.list_name else "roof" if self.hand.stands else "yard"
+        self.message = why or _("It is aimed. Enter does it: {what}.").format(what=diary_words.to_do(action, self.site))
+        self.hold_still()
+        self.refresh()
+        self.focus_on(DO_IT)
+
+    # leaving
+
+    def hand_over(self) -> None:
+        """Ask, then hand the roof over."""
+        if not self.assignment.handed_over_by_hand:
+            self.say(_("A drill is not handed over. It ends by itself when all of it is done."))
+            return
+        waiting = len(yard(self.site))
+        lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
+        if waiting:
+            still = ngettext("{n} truss is still in the yard.", "{n} trusses are still in the yard.", waiting)
+            lines.insert(0, still.format(n=waiting))
+        confirm(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)
+
+    def _hand_over(self) -> None:
+        outcome = self.do_recorded(HandOver())
+        if outcome is None or outcome.refused is not None:
+            self.say(outcome.refused.why if outcome and outcome.refused else self.message)
+            return
+        self.assignment.handed_over(self.services, self.entry, self.session)
+
+    def save(self) -> None:
+        """Save the diary as a file and say where it is."""
+        save_diary(self.services, self.session)
+
+    def leave(self) -> None:
+        """Go back to where one came from, after asking if anything has been done."""
+        warning = self.assignment.before_leaving() if self.site.done else ""
+        if not warning:
+            self.assignment.left(self.services)
+            return
+        confirm(
+            self.services, _("Leave this house?"), [warning], _("Leave"), partial(self.assignment.left, self.services)
+        )

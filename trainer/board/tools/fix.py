@@ -1,0 +1,123 @@
+"""Fasten an end of a truss, or a place at which it crosses something."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from trainer.board.overlay import circle
+from trainer.board.spots import Spot, spots_of
+from trainer.board.tools.panel import Screen, choice, choice_of, entry, faint, row
+from trainer.board.tools.tool import TrussTool, Wanted
+from trainer.board.widgets import Widget
+from trainer.picture.as_built import end_sign
+from trainer.picture.model import Item
+from trainer.plan import Point
+from trainer.site.actions import Fix
+from trainer.site.fastening import CONNECTORS
+from trainer.site.model import Site
+from trainer.terms import thing
+from trainer.words import _
+
+BOTH_ENDS = 0
+FIRST_CROSSING = 3
+"""From this number on, ``where`` is one of the other places at which a truss can be fixed."""
+
+
+@dataclass
+class FixTool(TrussTool[Fix]):
+    """``where`` is :data:`BOTH_ENDS`, 1 or 2, or from :data:`FIRST_CROSSING` on a crossing of the chosen truss."""
+
+    verb = "fix"
+    makes = Fix
+    key = "X"
+    first_words = _("Choose a truss that stands, its end and the connector.")
+    button = _("Fix it")
+    only_standing = True
+
+    where: int = 1
+    with_: str = CONNECTORS[0]
+    count: int = 1
+
+    def take_up(self) -> None:
+        if self.where >= FIRST_CROSSING:
+            self.where = 1
+
+    @property
+    def crossings(self) -> tuple[Spot, ...]:
+        """The other places at which the chosen truss can be fixed."""
+        return spots_of(self.site, self.hand.truss)
+
+    def actions(self) -> Wanted:
+        if not self.hand.stands:
+            return _("Choose a standing truss to fix.")
+        if self.where >= FIRST_CROSSING:
+            if not self.crossings:
+                return _("It crosses nothing. Choose an end.")
+            spot = self.crossings[(self.where - FIRST_CROSSING) % len(self.crossings)]
+            return [Fix(tag=self.hand.truss, at=spot.at, with_=self.with_, count=self.count)]
+        return [Fix(tag=self.hand.truss, end=n, with_=self.with_, count=self.count) for n in self._ends]
+
+    @property
+    def _ends(self) -> tuple[Literal[1, 2], ...]:
+        return (1, 2) if self.where == BOTH_ENDS else (1,) if self.where == 1 else (2,)
+
+    def aim_at(self, action: Fix) -> str:
+        trouble = super().aim_at(action)
+        self.where = action.end or self._nearest(action.at, self._crossing_places)
+        return trouble
+
+    @property
+    def title(self) -> str:
+        return _("Fix {tag}").format(tag=self.hand.truss) if self.hand.stands else _("Fix an end")
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        wheres = [_("both ends"), _("end 1"), _("end 2"), *(f"{n}: {s.words}" for n, s in enumerate(self.crossings, 1))]
+        where = choice(
+            screen, _("Which"), wheres, self.where % len(wheres), lambda i: setattr(self, "where", i), key="where",
+            shortcut="E",
+        )  # fmt: skip
+        with_ = choice_of(screen, _("With"), self, "with_", CONNECTORS)
+        count = entry(screen, _("How many"), self.count, self._put_count, key="panel/count", nudge=1.0, unit="")
+        advice = faint(_("Choose a standing truss in the list, or press on an end on the plan."))
+        return [*([] if self.hand.stands else [advice]), row(with_, where, count)]
+
+    def _put_count(self, number: float) -> None:
+        self.count = max(1, min(20, round(number)))
+
+    # on the plan
+
+    def press_truss(self, place: Point, tag: str) -> None:
+        """A press means the nearer end, or the nearest crossing where crossings are fixed."""
+        super().press_truss(place, tag)
+        stood = self.site.stood[tag]
+        crossings = self._crossing_places if self.where >= FIRST_CROSSING else {}
+        self.where = self._nearest(place, crossings or {1: stood.start, 2: stood.finish})
+
+    @property
+    def _crossing_places(self) -> dict[int, Point]:
+        return {n: spot.at for n, spot in enumerate(self.crossings, FIRST_CROSSING)}
+
+    @staticmethod
+    def _nearest(place: Point | None, places: dict[int, Point]) -> int:
+        if place is None:
+            return FIRST_CROSSING
+        return min(places, key=lambda number: math.dist(places[number], place), default=FIRST_CROSSING)
+
+    def drawn(self, hovered: str) -> list[Item]:
+        rings = super().drawn(hovered)
+        if not self.hand.stands:
+            return rings
+        stood = self.site.stood[self.hand.truss]
+        if self.where >= FIRST_CROSSING:
+            fixed = [at for n, at in self._crossing_places.items() if n == self.where]
+        else:
+            fixed = [end_sign(stood, n) for n in self._ends]
+        return [*rings, *(circle(at, 110, 3.0) for at in fixed)]
+
+    @classmethod
+    def detail(cls, action: Fix, site: Site) -> str:
+        count = f"{action.count} × " if action.count > 1 else ""
+        half = _("half its nails") if action.nails == "half" else ""
+        return ", ".join(filter(None, (count + thing(action.with_), half)))

@@ -1,0 +1,100 @@
+"""What all tools of a house share: the truss that is chosen, where it is aimed, and the tape."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from trainer.board.aim import Aim, pointing_inward
+from trainer.layout import Member
+from trainer.layout.model import TAG_LETTERS
+from trainer.picture.tags import number_of
+from trainer.plan import Plan, Point
+from trainer.site.model import Site
+
+if TYPE_CHECKING:
+    from trainer.session import Session
+
+FIRST_CORNER, OTHER_CORNER, LAST_MARK = 0, 1, 2
+"""Where the tape may be hooked; only the tool that marks can set it down on its last mark."""
+
+
+@dataclass
+class Hand:
+    """The state that tools share. Measures are mm from a wall's first corner or a truss's ``from`` end.
+
+    ``aim`` is where the truss in the hand is held, ``wall`` the wall that readings and reports are of, ``point`` where
+    the tape's loose end is held, ``points`` what it was put to, ``caught`` what holds the aim, in words.
+    """
+
+    session: Session = field(repr=False, compare=False)
+    aim: Aim = field(init=False)
+    wall: str = field(init=False)
+    truss: str = ""
+    tape_from: int = FIRST_CORNER
+    point: Point = (0.0, 0.0)
+    points: tuple[Point, ...] = ()
+    caught: str = ""
+
+    def __post_init__(self) -> None:
+        self.wall = self.plan.walls[0].name
+        self.aim = Aim(self.wall, 0.0)
+
+    @property
+    def site(self) -> Site:
+        """The site as it stands."""
+        return self.session.site
+
+    @property
+    def plan(self) -> Plan:
+        """The walls of the house."""
+        return self.session.site.layout.house.plan
+
+    @property
+    def member(self) -> Member | None:
+        """The truss taken from the yard, if one is."""
+        return None if self.stands else self.site.layout.by_tag.get(self.truss)
+
+    @property
+    def stands(self) -> bool:
+        """Whether the chosen truss stands."""
+        return self.truss in self.site.stood
+
+    @property
+    def turned(self) -> bool:
+        """Whether the truss in the hand is turned end for end."""
+        return self.aim.turned and not self.stands
+
+    def hold(self, aim: Aim) -> None:
+        """Aim the truss in the hand; a hip points into the house."""
+        self.aim = pointing_inward(self.plan, self.member, aim) if self.member else aim
+
+    def turn(self) -> None:
+        """Turn the truss in the hand end for end, where it is."""
+        self.aim = replace(self.aim, turned=not self.aim.turned)
+
+    def length_of(self, where: str) -> float:
+        """Return the length of a wall or of a truss, mm."""
+        walls = self.plan.by_name
+        return walls[where].length if where in walls else self.site.layout.by_tag[where].span
+
+    def tape_start(self, where: str) -> float:
+        """Return where on a wall or truss the tape begins, mm from its start."""
+        return self.length_of(where) if self.tape_from == OTHER_CORNER and where in self.plan.by_name else 0.0
+
+    def put_tape(self) -> None:
+        """Put the tape to where it is held: first its hook, then its end, then anew."""
+        self.points = (self.point,) if len(self.points) == 2 else (*self.points, self.point)
+
+    def put_point(self, index: int, point: Point) -> None:
+        """Put the first or the second of the tape's two points."""
+        held = list(self.points) if len(self.points) == 2 else [*self.points, self.point, self.point][:2]
+        held[index] = point
+        self.points = (held[0], held[1])
+
+
+def yard(site: Site) -> list[str]:
+    """Return the tags of the trusses not yet standing, girders first, then by tag."""
+    letters = list(TAG_LETTERS)
+    waiting = [m for m in site.layout.members if m.tag not in site.stood]
+    return [m.tag for m in sorted(waiting, key=lambda m: (letters.index(m.kind), number_of(m.tag)))]

@@ -1,0 +1,50 @@
+"""At the end, accept or reject a truss as it stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.board.tools.panel import Screen, choice, chosen, faint, row
+from trainer.board.tools.tool import TrussTool
+from trainer.board.widgets import Widget
+from trainer.site.actions import Inspect
+from trainer.site.model import Site
+from trainer.words import _, ngettext
+
+
+@dataclass
+class InspectTool(TrussTool[Inspect]):
+    """It gives the verdict that is chosen."""
+
+    verb = "inspect"
+    makes = Inspect
+    key = "I"
+    first_words = _("Choose a truss. Accept it, or reject it.")
+    title = _("Inspect")
+    button = _("Say so")
+    wanting = _("Choose a standing truss to inspect.")
+    only_standing = True
+
+    accept: bool = True
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        verdict = choice(
+            screen, _("Your verdict"), [_("accept it"), _("reject it")], int(not self.accept),
+            lambda i: setattr(self, "accept", i == 0), key="accept", shortcut="C",
+        )  # fmt: skip
+        left = sum(tag not in self.site.inspected for tag in self.site.stood)
+        return [
+            chosen(self.hand),
+            row(verdict),
+            faint(
+                ngettext("{n} truss is not inspected yet.", "{n} trusses are not inspected yet.", left).format(n=left)
+            ),
+        ]
+
+    @classmethod
+    def detail(cls, action: Inspect, site: Site) -> str:
+        return _("accepted") if action.accept else _("rejected")
+
+    @classmethod
+    def detail_to_do(cls, action: Inspect, site: Site) -> str:
+        return _("accept it") if action.accept else _("reject it")

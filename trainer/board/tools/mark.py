@@ -1,0 +1,166 @@
+"""Mark a station on a plate, or on a girder."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.board.aim import from_wall, nearest_wall, on_wall
+from trainer.board.overlay import NOTE_PX, tape_along_truss, tape_along_wall, wall_line
+from trainer.board.snap import along_truss, mark_places
+from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
+from trainer.board.tools.hand import LAST_MARK, Hand
+from trainer.board.tools.panel import Screen, along_entry, choice, faint, row, tape_choice, wall_names
+from trainer.board.tools.tool import Tool, Wanted
+from trainer.board.widgets import Widget
+from trainer.picture.measures import figure
+from trainer.picture.model import Item, Line, Text
+from trainer.plan import Point, Wall
+from trainer.site.actions import Mark
+from trainer.site.model import Site, Stood
+from trainer.words import _
+
+REACH_PX = 22.0
+"""How near the mouse must be to a girder to mean it and not the wall that it lies in line with, px."""
+
+
+@dataclass
+class MarkTool(Tool[Mark]):
+    """``on`` is the wall or truss that is marked, ``at`` mm from its start."""
+
+    verb = "mark"
+    makes = Mark
+    key = "M"
+    first_words = _("Point at a plate, or type a measure and press Enter.")
+    title = _("Mark a station")
+    button = _("Mark it")
+    from_yard = True
+
+    on: str = ""
+    at: float = 0.0
+
+    def __post_init__(self) -> None:
+        self.on = self.hand.wall
+
+    def take_up(self) -> None:
+        if not self.on_wall:
+            self.on = self.hand.aim.wall
+
+    @property
+    def on_wall(self) -> bool:
+        """Whether the mark goes on a wall."""
+        return self.on in self.hand.plan.by_name
+
+    @property
+    def last_mark(self) -> float | None:
+        """The mark that the tape is set down on, mm from the start; None where it is hooked on an end."""
+        made = self.site.set_out.get(self.on, ()) if self.hand.tape_from == LAST_MARK else ()
+        return made[-1].at if made else None
+
+    @property
+    def tape_start(self) -> float:
+        """Where the tape begins, mm from the start."""
+        return self.hand.tape_start(self.on) if self.last_mark is None else self.last_mark
+
+    def choose(self, tag: str) -> None:
+        super().choose(tag)
+        self.on, self.at = tag, 0.0
+
+    @property
+    def listed(self) -> str:
+        return self.on
+
+    def actions(self) -> Wanted:
+        wall, on = (self.on, None) if self.on_wall else (None, self.on)
+        return [Mark(wall=wall, on=on, at=self.at, measured_from=self.last_mark)]
+
+    def aim_at(self, action: Mark) -> str:
+        self.on, self.at = action.wall or str(action.on), action.at
+        if (self.hand.tape_from == LAST_MARK) != (action.measured_from is not None):
+            self.hand.tape_from = LAST_MARK if action.measured_from is not None else 0
+        return ""
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        names = wall_names(self.hand)
+        options = names if self.on_wall else [*names, self.on]
+        wall = choice(
+            screen, _("Wall"), options, options.index(self.on), lambda i: setattr(self, "on", names[i % len(names)]),
+            key="wall", shortcut="W",
+        )  # fmt: skip
+        tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
+        at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, lambda at: setattr(self, "at", at))
+        return [
+            faint(_("Point at a plate, or type the measure. For a mark on a girder, choose it in a list.")),
+            row(wall, *tape, at),
+        ]
+
+    def letter(self, key: int) -> bool:
+        """On a girder, K sets the tape down on the last mark there, or hooks it on the end again."""
+        if key != ord("k"):
+            return False
+        self.hand.tape_from = 0 if self.hand.tape_from == LAST_MARK else LAST_MARK
+        return True
+
+    # on the plan
+
+    def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
+        wall = _wall_meant(self.hand, self.on, place)
+        if truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
+            self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
+            self.on = truss.tag
+        else:
+            along, _off = on_wall(wall, place)
+            self.at = caught_on(self.hand, wall.name, along, mark_places(self.site, wall), mm_per_px)
+            self.on = wall.name
+
+    def press(self, screen: Screen, place: Point, tag: str) -> None:
+        screen.act()
+
+    def move(self, screen: Screen, across: int, up: int, step: float) -> None:
+        self.hand.caught = ""
+        self.at = within(self.hand, self.on, self.at + across * step)
+
+    def next_catch(self) -> bool:
+        walls = self.hand.plan.by_name
+        places = list(mark_places(self.site, walls[self.on])) if self.on_wall else places_on(self.hand, self.on)
+        if places:
+            self.at = following(self.hand, places, self.at)
+        return bool(places)
+
+    def drawn(self, hovered: str) -> list[Item]:
+        if not self.on_wall:
+            return tape_along_truss(self.site, self.on, self.at, self.hand.caught)
+        wall = self.hand.plan.by_name[self.on]
+        cross = Line(wall_line(self.site, wall, self.at, 110), "mark", 3.0)
+        return [cross, *tape_along_wall(self.site, wall, self.at, self.tape_start, self.hand.caught)]
+
+    @property
+    def aimed_at(self) -> str:
+        return f"{self.on} {figure(self.at)} mm"
+
+    def ghost(self, action: Mark) -> list[Item]:
+        if not action.wall:
+            return tape_along_truss(self.site, str(action.on), action.at, "")
+        line = wall_line(self.site, self.hand.plan.by_name[action.wall], action.at, 160)
+        return [
+            Line(line, "ghost", 3.0, "px", (8.0, 5.0)),
+            Text(line[1], figure(action.at), "ink", NOTE_PX, "px", ground="paper"),
+        ]
+
+    @classmethod
+    def detail(cls, action: Mark, site: Site) -> str:
+        return _("at {at}").format(at=figure(action.at))
+
+
+def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:
+    """Whether a mark goes on the truss under the mouse, and not on the wall that is ``from_plate`` mm away.
+
+    A girder lies in line with walls: past their ends it is the truss that is meant; near an end, if it is held already.
+    """
+    _run, aside = along_truss(truss, place)
+    return from_plate > reach or (held == truss.tag and abs(aside) < from_plate)
+
+
+def _wall_meant(hand: Hand, held: str, place: Point) -> Wall:
+    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already."""
+    nearest, other = nearest_wall(hand.plan, place), hand.plan.by_name.get(held)
+    return other if other and from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest

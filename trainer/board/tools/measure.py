@@ -1,0 +1,104 @@
+"""Take a reading of a wall's plate or of a truss; or hold the tape to any two places."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import get_args
+
+from trainer.board.tools.panel import Screen, choice_of, faint
+from trainer.board.tools.tool import Wanted
+from trainer.board.tools.two_points import TwoPointsTool
+from trainer.board.tools.wall_or_truss import WallOrTrussTool
+from trainer.board.widgets import Widget
+from trainer.picture.model import Item
+from trainer.plan import Point
+from trainer.site.actions import Measure, TrussReading, WallReading
+from trainer.site.model import Site, Stood
+from trainer.terms import READINGS
+from trainer.words import _
+
+BETWEEN = "between"
+"""A reading between two points of the plan, for the learner alone; no action comes of it."""
+READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(TrussReading))
+
+
+@dataclass
+class MeasureTool(WallOrTrussTool[Measure]):
+    """The board's own tape, and the readings that a diary knows."""
+
+    verb = "measure"
+    makes = Measure
+    key = "A"
+    first_words = _("Choose what to measure. Between two points: press on both.")
+    title = _("Measure")
+    button = _("Measure it")
+
+    what: str = BETWEEN
+
+    def __post_init__(self) -> None:
+        self._tape: TwoPointsTool[Measure] = TwoPointsTool(self.hand)
+
+    @property
+    def subject(self) -> str:
+        return self.what
+
+    @property
+    def between(self) -> bool:
+        """Whether the tape is held to two points of the plan."""
+        return self.what == BETWEEN
+
+    def actions(self) -> Wanted:
+        if self.between:
+            return _("Press on two places of the plan. The tape shows how far apart they are.")
+        if not (self.of_wall or self.hand.stands):
+            return _("Choose a standing truss to measure.")
+        return [self.action(**self.subject_of)]
+
+    @property
+    def has_button(self) -> bool:
+        return not self.between
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        advice = _("Press on two places of the plan. Arrows and Enter do it too.")
+        what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
+        return [what, faint(advice) if self.between else self.aim_control(screen, standing=True)]
+
+    # on the plan: between two points all is the tape's
+
+    def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
+        if self.between:
+            self._tape.point_at(place, truss, mm_per_px)
+        else:
+            super().point_at(place, truss, mm_per_px)
+
+    def press(self, screen: Screen, place: Point, tag: str) -> None:
+        if self.between:
+            self._tape.press(screen, place, tag)
+        else:
+            super().press(screen, place, tag)
+
+    def enter(self, screen: Screen) -> None:
+        if self.between:
+            self._tape.enter(screen)
+        else:
+            super().enter(screen)
+
+    def move(self, screen: Screen, across: int, up: int, step: float) -> None:
+        if self.between:
+            self._tape.move(screen, across, up, step)
+        else:
+            super().move(screen, across, up, step)
+
+    def next_catch(self) -> bool:
+        return self.between and self._tape.next_catch()
+
+    def drawn(self, hovered: str) -> list[Item]:
+        return self._tape.drawn(hovered) if self.between else super().drawn(hovered)
+
+    @property
+    def aimed_at(self) -> str:
+        return self._tape.aimed_at if self.between else super().aimed_at
+
+    @classmethod
+    def detail(cls, action: Measure, site: Site) -> str:
+        return READINGS.get(action.what, action.what)

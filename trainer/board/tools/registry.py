@@ -1,0 +1,96 @@
+"""The tools in the stages in which they are used, and the tools of one house with what they hold."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from trainer.board.snap import nearest_truss
+from trainer.board.tools.brace import BraceTool
+from trainer.board.tools.check import CheckTool
+from trainer.board.tools.cut import CutTool
+from trainer.board.tools.fit import FitTool
+from trainer.board.tools.fix import FixTool
+from trainer.board.tools.hand import Hand
+from trainer.board.tools.inspect import InspectTool
+from trainer.board.tools.load import LoadTool
+from trainer.board.tools.mark import MarkTool
+from trainer.board.tools.measure import MeasureTool
+from trainer.board.tools.plumb import PlumbTool
+from trainer.board.tools.remove import RemoveTool
+from trainer.board.tools.report import ReportTool
+from trainer.board.tools.restrain import RestrainTool
+from trainer.board.tools.stand import StandTool
+from trainer.board.tools.string import StringTool
+from trainer.board.tools.tool import Tool
+from trainer.board.tools.unbrace import UnbraceTool
+from trainer.picture.model import Item
+from trainer.plan import Point
+from trainer.site.actions import AnyAction
+from trainer.terms import Stage
+from trainer.words import _
+
+if TYPE_CHECKING:
+    from trainer.session import Session
+
+AnyTool = Tool[Any]
+STAGE_TOOLS: dict[Stage, tuple[type[AnyTool], ...]] = {
+    "pre-start": (CheckTool, MeasureTool, ReportTool),
+    "set-out": (MarkTool, MeasureTool),
+    "stand": (StandTool, StringTool, PlumbTool, RemoveTool, CutTool),
+    "brace": (BraceTool, UnbraceTool, RestrainTool),
+    "fix": (FitTool, FixTool),
+    "hand-over": (MeasureTool, InspectTool, LoadTool),
+}
+"""The tools of each stage. A tool may be of use in several; it is at home in the first."""
+TOOLS: dict[str, type[AnyTool]] = {tool.verb: tool for tools in STAGE_TOOLS.values() for tool in tools}
+"""Each tool once, by its verb."""
+
+
+def stage_of(verb: str) -> Stage:
+    """Return the stage in which a tool is at home."""
+    return next(stage for stage, tools in STAGE_TOOLS.items() if TOOLS[verb] in tools)
+
+
+class Toolbox:
+    """The tools of one house with what they hold, what they share, and the one that is in use."""
+
+    def __init__(self, session: Session) -> None:
+        self.hand = Hand(session)
+        self._tools = {verb: tool(self.hand) for verb, tool in TOOLS.items()}
+        stages = self.hand.site.job.stages
+        self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
+
+    def __getitem__(self, verb: str) -> Any:
+        """Return a tool by its verb, as the class of its own that it is."""
+        return self._tools[verb]
+
+    def use(self, verb: str) -> AnyTool:
+        """Take up a tool."""
+        self.tool = self._tools[verb]
+        self.hand.caught = ""
+        self.hand.points = ()
+        self.tool.take_up()
+        return self.tool
+
+    def point_at(self, place: Point, reach_mm: float, mm_per_px: float) -> str:
+        """Aim at a place of the plan; return the tag of the standing truss that is meant there, if any."""
+        truss = nearest_truss(self.hand.site.stood.values(), place, reach_mm, self.hand.truss)
+        self.tool.point_at(place, truss, mm_per_px)
+        return truss.tag if truss is not None else ""
+
+    def aim_at(self, action: AnyAction) -> str:
+        """Take up the tool for an action and aim it; return why that can't be done, or an empty text."""
+        if action.do not in self._tools:
+            return _("There is no tool for that here.")
+        if self.tool.verb != action.do:
+            self.use(action.do)
+        return self.tool.aim_at(action)
+
+    def after(self, action: AnyAction) -> None:
+        """Get the tool of an action ready for what usually comes next."""
+        if action.do in self._tools:
+            self._tools[action.do].after(action)
+
+    def ghost(self, action: AnyAction) -> list[Item]:
+        """Return what a hint suggests, as it is drawn on the plan."""
+        return self._tools[action.do].ghost(action) if action.do in self._tools else []

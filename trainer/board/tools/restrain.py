@@ -1,0 +1,77 @@
+"""Put in one piece of permanent bracing, from one place of the plan to another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from trainer.board.bracing_words import from_where_to_where
+from trainer.board.tools.panel import MEASURE, Screen, choice_of, entry, faint, row
+from trainer.board.tools.tool import Wanted
+from trainer.board.tools.two_points import TwoPointsTool
+from trainer.board.widgets import NumberEntry, Widget
+from trainer.layout.bracing import KINDS, RestraintKind
+from trainer.picture.model import Item, Line
+from trainer.site.actions import Restrain
+from trainer.site.model import Site
+from trainer.words import _
+
+
+@dataclass
+class RestrainTool(TwoPointsTool[Restrain]):
+    """The tape has its two ends."""
+
+    verb = "restrain"
+    makes = Restrain
+    key = "Z"
+    first_words = _("Choose the permanent bracing. Then press where it begins and where it ends.")
+    title = _("Restrain: permanent bracing")
+    button = _("Put it in")
+
+    kind: RestraintKind = KINDS[0]
+
+    def actions(self) -> Wanted:
+        if len(self.hand.points) < 2:
+            return _("Press where it begins and where it ends, or type both places.")
+        return [Restrain(kind=self.kind, start=self.hand.points[0], finish=self.hand.points[1])]
+
+    def aim_at(self, action: Restrain) -> str:
+        self.hand.points = (action.start, action.finish)
+        return super().aim_at(action)
+
+    def after(self, action: Restrain) -> None:
+        self.hand.points = ()
+
+    def controls(self, screen: Screen) -> list[Widget]:
+        return [
+            faint(_("Press on two places, or type them: across and up the plan from the corner of wall A.")),
+            choice_of(screen, _("Kind"), self, "kind", KINDS),
+            row(
+                self._entry(screen, _("Begins: across"), 0, 0, MEASURE),
+                self._entry(screen, _("Begins: up"), 0, 1, "panel/up"),
+                self._entry(screen, _("Ends: across"), 1, 0, "panel/to across"),
+                self._entry(screen, _("Ends: up"), 1, 1, "panel/to up"),
+            ),
+        ]
+
+    def _entry(self, screen: Screen, name: str, end: int, axis: int, key: str) -> NumberEntry:
+        """Return the entry for one measure of one end."""
+        x, y = (*self.hand.points, self.hand.point, self.hand.point)[end]
+
+        def put(number: float) -> None:
+            self.hand.put_point(end, (number, y) if axis == 0 else (x, number))
+
+        return entry(screen, name, (x, y)[axis], put, key=key)
+
+    def enter(self, screen: Screen) -> None:
+        """Put the tape there; its second end puts the piece in."""
+        super().enter(screen)
+        if len(self.hand.points) == 2:
+            screen.act()
+
+    def ghost(self, action: Restrain) -> list[Item]:
+        return [Line((action.start, action.finish), "ghost", 4.0, "px", (8.0, 5.0))]
+
+    @classmethod
+    def detail(cls, action: Restrain, site: Site) -> str:
+        hard = _("pulled hard") if action.tension == "hard" else ""
+        return ", ".join(filter(None, (from_where_to_where(site, action), hard)))

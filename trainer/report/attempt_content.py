@@ -1,0 +1,316 @@
+"""One attempt as a report has it: facts of the record put to words, lines and drawings, whatever prints them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from trainer.coverage.steps import STEPS
+from trainer.coverage.unit import EVIDENCE, PRACTISED
+from trainer.layout import Layout
+from trainer.level import Level, parse_level
+from trainer.picture import Picture
+from trainer.picture.moments import built_picture, moments_picture, reference_picture
+from trainer.quiz.unit import UNIT_ITEMS
+from trainer.read import Faulty
+from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import JsonObject
+from trainer.records.clock import moment
+from trainer.records.judging import moved_on, session_of
+from trainer.records.regrade import LaterMark
+from trainer.records.verify import LIMITS, Said
+from trainer.report.in_words import action_line, lasting
+from trainer.rules import Finding, Rule, all_rules
+from trainer.score import FULL, mark
+from trainer.session import Session
+from trainer.site import Refused, Site, act, start
+from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.words import CAUTION, INVENTED, _, ngettext
+
+
+@dataclass(frozen=True)
+class FindingContent:
+    """One finding, and the points it took ``off`` the mark, in words too. ``step`` counts actions from 1."""
+
+    step: int
+    member: str
+    severity: str
+    what: str
+    texts: tuple[tuple[str, str], ...]
+    off: int
+    points: str
+
+
+@dataclass(frozen=True)
+class StepContent:
+    """One action: ``after`` the start of the house, in words, and how it went."""
+
+    number: int
+    after: str
+    text: str
+    refused: str
+    findings: tuple[FindingContent, ...]
+
+
+@dataclass(frozen=True)
+class HouseContent:
+    """One house. The drawings are None, and ``trouble`` says why, where it can't be built up again."""
+
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    mark: str
+    outcome: str
+    findings: tuple[FindingContent, ...]
+    sum: str
+    steps: tuple[StepContent, ...]
+    built: Picture | None = field(repr=False)
+    reference: Picture | None = field(repr=False)
+    replay: Picture | None = field(repr=False)
+    trouble: str
+
+
+@dataclass(frozen=True)
+class AnswerContent:
+    """One question answered."""
+
+    number: int
+    text: str
+    given: str
+    want: str
+    right: bool
+    took: str
+
+
+@dataclass(frozen=True)
+class AttemptContent:
+    """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text."""
+
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    said: tuple[Said, ...]
+    houses: tuple[HouseContent, ...]
+    answers: tuple[AnswerContent, ...]
+    covered: tuple[tuple[str, str], ...]
+    cautions: tuple[str, ...]
+    limits: tuple[str, ...]
+
+
+def attempt_content(
+    attempt: Attempt, trust: str, said: Sequence[Said], later: Sequence[LaterMark] = ()
+) -> AttemptContent:
+    """Return what a report says of an attempt that holds: its label ``trust``, and what was ``said`` of the record."""
+    facts = (
+        (_("Code name"), attempt.code),
+        (_("Attempt"), attempt.id),
+        (_("Kind"), MODE_NAMES[attempt.mode]),
+        (_("Pack"), str(attempt.opening.get("title", _("none")))),
+        (_("Begun"), moment(attempt.began)),
+        (_("Took"), lasting(attempt.ended - attempt.began)),
+        (_("Stopped on the way"), _gaps(attempt)),
+        (_("Closed"), _("yes") if attempt.closed else _("no")),
+        (_("How far it can be relied on"), trust),
+        (_("Code at the close"), attempt.head_code),
+    )
+    built = [_again(attempt, house) for house in attempt.houses]
+    houses = tuple(
+        _house(house, built[n], tuple(each for each in later if each.house == n))
+        for n, house in enumerate(attempt.houses)
+    )
+    again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
+    return AttemptContent(
+        _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
+        _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
+    )  # fmt: skip
+
+
+def _gaps(attempt: Attempt) -> str:
+    return "; ".join(
+        _("{when}, for {long}").format(when=moment(since), long=lasting(until - since)) for since, until in attempt.gaps
+    ) or _("no")
+
+
+def _house(
+    house: RecordedHouse, again: tuple[Level | None, Session | None, str], later: tuple[LaterMark, ...]
+) -> HouseContent:
+    level, session, trouble = again
+    findings = _findings(house, level)
+    by_step: dict[int, list[FindingContent]] = {}
+    for finding in findings:
+        by_step.setdefault(finding.step, []).append(finding)
+    steps = tuple(_step(house, each, by_step) for each in house.acts)
+    title = level.title if level else house.level
+    to_meet = house.practice_mark if house.practice_mark is not None or level is None else level.lesson.practice_mark
+    facts = [
+        (_("RecordedHouse"), f"{house.level}: {title}"),
+        (_("Seed"), str(house.seed)),
+        (_("Took"), lasting(house.ended - house.began)),
+        (_("Actions"), str(len(house.acts))),
+        (_("Actions that nobody could do"), str(sum("refused" in each for each in house.acts))),
+        (_("Hints used"), str(_hints(house))),
+        (_("Practice mark"), str(to_meet)),
+    ]
+    facts += [
+        (_("Under later rules"), f"{each.score}, {OUTCOME_NAMES.get(each.outcome, each.outcome).lower()}")
+        for each in later
+    ]
+    # A mark of a house that was not handed over would say too much.
+    marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
+    built, reference, replay = _drawn(session, title) if session else (None, None, None)
+    return HouseContent(
+        title, tuple(facts),
+        _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
+        "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
+        findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
+    )  # fmt: skip
+
+
+def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Session | None, str]:
+    """The level and the house built up again, as far as this trainer still understands them."""
+    try:
+        level = parse_level(house.text, house.level)
+        session = session_of(house, attempt.mode)
+    except (Faulty, ValueError):
+        return None, None, _("This trainer can't build this house up again, so it is not drawn.")
+    moved = moved_on(attempt)
+    return level, session, _("Rules or layout have moved on since. The drawings are of today's.") if moved else ""
+
+
+def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
+    site, sites = session.site, tuple(_sites(session))
+    as_built = _("{title}, as built").format(title=title)
+    n = len(site.stood)
+    words = ngettext("{n} of {all} trusses stands.", "{n} of {all} trusses stand.", n).format(
+        n=n, all=len(site.layout.members)
+    )
+    reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
+    return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
+
+
+def _sites(session: Session) -> Iterator[Site]:
+    """The site before the first action and after each; what was refused changed nothing."""
+    site = start(session.job)
+    yield site
+    for outcome in session.outcomes:
+        after = act(site, outcome.index, outcome.action)
+        site = site if isinstance(after, Refused) else after[0]
+        yield site
+
+
+def _step(house: RecordedHouse, done: JsonObject, by_step: dict[int, list[FindingContent]]) -> StepContent:
+    number = int(done["index"]) + 1
+    return StepContent(
+        number, lasting(int(done["at"]) - house.began), _action(done), str(done.get("refused", "")),
+        tuple(by_step.get(number, ())),
+    )  # fmt: skip
+
+
+def _action(done: JsonObject) -> str:
+    line = action_line(done["action"])
+    return _("{action} (after a hint)").format(action=line) if done.get("hinted") else line
+
+
+def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent, ...]:
+    """What was found and stands, in the order of the mark's lines, worded from the recorded facts."""
+    rules = {rule.name: rule for rule in all_rules()}
+    found = [_finding(fact, int(each["index"]), rules) for each in house.standing for fact in each["found"]]
+    found.sort(key=lambda f: (f.event, f.rule, f.member, f.got, f.want, f.severity, f.cause))
+    if level is None:
+        return tuple(_finding_content(finding, 0, "") for finding in found)
+    lines = mark(found, level.lesson.weights.by_severity(), 0, True).lines
+    return tuple(
+        _finding_content(finding, line.points, f"−{line.points}" if line.points else line.text)
+        for finding, line in zip(found, lines, strict=True)
+    )
+
+
+def _finding(fact: JsonObject, index: int, rules: dict[str, Rule]) -> Finding:
+    rule = rules.get(str(fact["rule"]))
+    facts = {name: str(fact[name]) for name in ("rule", "member", "got", "want", "cause")}
+    severity = fact["severity"]
+    if rule is None:
+        what = f"{facts['rule']}: {facts['got']}; {facts['want']}"
+        return Finding(
+            **facts, event=index, severity=severity, what=what, why="", fix="", safety="", source="", missing=False
+        )
+    what = rule.what.format(member=facts["member"], got=facts["got"], want=facts["want"])
+    return Finding(
+        **facts, event=index, severity=severity, what=what, why=rule.why, fix=rule.fix, safety=rule.safety,
+        source=rule.source, missing=False,
+    )  # fmt: skip
+
+
+def _finding_content(finding: Finding, off: int, points: str) -> FindingContent:
+    texts = (
+        (_("Why it matters"), finding.why), (_("Put it right"), finding.fix), (_("Safety"), finding.safety),
+        (_("Source"), finding.source), (_("Rule"), finding.rule),
+    )  # fmt: skip
+    severity = SEVERITY_NAMES.get(finding.severity, finding.severity)
+    given = tuple((name, text) for name, text in texts if text)
+    return FindingContent(finding.event + 1, finding.member, severity, finding.what, given, off, points)
+
+
+def _hints(house: RecordedHouse) -> int:
+    """How often a hint was taken; undoing an action does not give it back."""
+    return sum(bool(done.get("hinted")) for done in house.acts)
+
+
+def _sum(house: RecordedHouse, findings: Sequence[FindingContent], level: Level | None) -> str:
+    if house.mark is None:
+        return ""
+    off = sum(finding.off for finding in findings)
+    hints = _hints(house) * level.lesson.hint_cost if level else 0
+    left = max(0, FULL - off - hints)
+    if left != house.mark["score"]:
+        return _("The record says {score}; the lines above come to {left} under the rules of today.").format(
+            score=house.mark["score"], left=left
+        )
+    if hints:
+        return _("100 less {off}, less {hints} for hints, is {left}.").format(off=off, hints=hints, left=left)
+    return _("100 less {off} is {left}.").format(off=off, left=left)
+
+
+def _answers(attempt: Attempt) -> Iterator[AnswerContent]:
+    for number, entry in enumerate(attempt.answers, 1):
+        body = entry.body
+        yield AnswerContent(
+            number, str(body["text"]), _answer(body, body["given"]), _answer(body, body["want"]), bool(body["right"]),
+            lasting(int(body["took"])),
+        )  # fmt: skip
+
+
+def _answer(body: JsonObject, value: object) -> str:
+    """An answer in the question's own texts, where they were recorded."""
+    texts = {name: text for part in (body.get("offered") or {}).values() for name, text in part.items()}
+    if value is None:
+        return _("none")
+    if body["asked"] == "numeric":
+        return " – ".join(f"{each:g}" for each in value) if isinstance(value, list) else f"{value:g}"
+    names: Iterable[object] = value if isinstance(value, list) else ()
+    if body["asked"] == "matching":
+        return "; ".join(": ".join(texts.get(str(one), str(one)) for one in pair) for pair in names)  # type: ignore[attr-defined]
+    return "; ".join(texts.get(str(name), str(name)) for name in names)
+
+
+def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layout]]) -> tuple[tuple[str, str], ...]:
+    """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
+    answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
+    steps = {step.name: step for step in STEPS}
+    covered = []
+    for item, words in UNIT_ITEMS.items():
+        asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
+        on = [_on(house) for house, level, layout in houses
+              if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
+        if n := answers[item]:
+            on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
+        covered.append((words, ", ".join(on)))
+    seen = [
+        (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
+        for each in EVIDENCE
+    ]
+    return (*covered, *seen)
+
+
+def _on(house: RecordedHouse) -> str:
+    handed_over = house.mark is not None and house.mark["outcome"] != "unfinished"
+    return house.level if handed_over else _("{house} (not handed over)").format(house=house.level)

@@ -1,0 +1,293 @@
+"""A class as a report has it: who is where, what goes wrong, where time goes, how questions did, what comes next."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from statistics import median
+
+from trainer.picture import Picture
+from trainer.picture.chart import Bar, bars
+from trainer.quiz.items import ItemStatistics, statistics
+from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.clock import moment
+from trainer.report.in_words import lasting
+from trainer.rules import all_rules
+from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
+from trainer.words import CAUTION, _, ngettext
+
+MOST_BARS = 12
+HARD = 0.5
+"""A question that fewer get right than this is worth a lesson."""
+IDLE = 10 * 60_000
+"""A longer pause between two actions counts as this long, ms: somebody was called away."""
+COLUMNS = (
+    "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
+)  # fmt: skip
+NO_NAMES = _("Code names only. The list of names stays with the college.")
+NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
+
+
+@dataclass(frozen=True)
+class Tried:
+    """How one person did on one house: the last of their attempts, and what all of them show."""
+
+    code: str
+    level: str
+    attempts: int
+    last: RecordedHouse
+    best: int | None
+    minutes: float
+    findings: int
+    trust: str
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A drawing and the table that says the same."""
+
+    title: str
+    picture: Picture = field(repr=False)
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class ClassContent:
+    """A whole class. ``where`` has a row for each code name and a column for each of ``levels``."""
+
+    title: str
+    facts: tuple[tuple[str, str], ...]
+    cautions: tuple[str, ...]
+    levels: tuple[str, ...]
+    where: tuple[tuple[str, tuple[str, ...]], ...]
+    charts: tuple[Chart, ...]
+    papers: tuple[tuple[str, str, tuple[tuple[str, ...], ...]], ...]
+    suggestions: tuple[str, ...]
+    tried: tuple[Tried, ...] = field(repr=False)
+
+
+ITEM_HEAD = (_("Question"), _("Right"), _("Share right"), _("Discrimination"), _("With the rest"))
+
+
+def class_content(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, Sequence[str]]) -> ClassContent:
+    """Return what is to be said of attempts that hold, each with its label of trust.
+
+    ``taught`` names, for each rule, the levels that teach it, the easiest first.
+    """
+    tried = tuple(_tried(attempts))
+    levels = tuple(dict.fromkeys(sorted(each.level for each in tried)))
+    codes = sorted({attempt.code for attempt, _trust in attempts})
+    by_code = {(each.code, each.level): each for each in tried}
+    where = tuple((code, tuple(_cell(by_code.get((code, level))) for level in levels)) for code in codes)
+    times = [attempt.began for attempt, _trust in attempts]
+    facts = (
+        (_("Code names"), str(len(codes))),
+        (_("Attempts"), str(len(attempts))),
+        (_("Houses begun"), str(sum(len(attempt.houses) for attempt, _trust in attempts))),
+        (_("From"), moment(min(times)) if times else _("nothing yet")),
+        (_("To"), moment(max(times)) if times else _("nothing yet")),
+    )
+    papers = tuple(_papers(attempts))
+    broken = _broken(attempts)
+    return ClassContent(
+        _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
+        (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
+        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tried,
+    )  # fmt: skip
+
+
+def as_table(content: ClassContent) -> str:
+    """Return a class as CSV, a row for each code name and house."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
+    writer.writerow(COLUMNS)
+    for each in content.tried:
+        mark = each.last.mark or {"score": "", "outcome": ""}
+        best = "" if each.best is None else each.best
+        row = (each.code, each.level, each.attempts, mark["score"], mark["outcome"], best, f"{each.minutes:.1f}")
+        writer.writerow((*row, len(each.last.acts), each.findings, each.trust))
+    return out.getvalue()
+
+
+def _tried(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[Tried]:
+    by_both: dict[tuple[str, str], list[tuple[RecordedHouse, str]]] = defaultdict(list)
+    for attempt, trust in attempts:
+        for house in attempt.houses:
+            by_both[attempt.code, house.level].append((house, trust))
+    for (code, level), all_of in sorted(by_both.items()):
+        ordered = sorted(all_of, key=lambda each: each[0].began)
+        last, trust = ordered[-1]
+        marks = [int(house.mark["score"]) for house, _t in ordered if house.mark is not None]
+        minutes = sum(sum(_spent(house).values()) for house, _t in ordered) / 60_000
+        found = sum(len(act["found"]) for act in last.standing)
+        yield Tried(code, level, len(ordered), last, max(marks, default=None), minutes, found, trust)
+
+
+def _cell(tried: Tried | None) -> str:
+    if tried is None:
+        return ""
+    mark = tried.last.mark
+    went = _("going on")
+    if mark is not None:
+        went = OUTCOME_NAMES[mark["outcome"]].lower()
+        went = went if mark["outcome"] == "unfinished" else f"{mark['score']}, {went}"
+    return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
+
+
+def _spent(house: RecordedHouse) -> Counter[Stage]:
+    """Time for each stage, ms: from one action to the next, which it is put down to."""
+    spent: Counter[Stage] = Counter()
+    before = house.began
+    for act in house.acts:
+        at = int(act["at"])
+        verb = VERBS.get(str(act["action"].get("do")))
+        if verb and verb.stage:
+            spent[verb.stage] += min(max(0, at - before), IDLE)
+        before = at
+    return spent
+
+
+@dataclass
+class _Broken:
+    """How often a rule was broken, and by whom."""
+
+    severity: str
+    times: int = 0
+    codes: set[str] = field(default_factory=set)
+
+
+def _broken(attempts: Iterable[tuple[Attempt, str]]) -> dict[str, _Broken]:
+    found: dict[str, _Broken] = {}
+    for attempt, _trust in attempts:
+        for house in attempt.houses:
+            for act in house.standing:
+                for fact in act["found"]:
+                    each = found.setdefault(str(fact["rule"]), _Broken(str(fact["severity"])))
+                    each.times += 1
+                    each.codes.add(attempt.code)
+    return dict(sorted(found.items(), key=lambda item: (-len(item[1].codes), _weight(item[1]), item[0])))
+
+
+def _weight(broken: _Broken) -> int:
+    return SEVERITIES.index(broken.severity) if broken.severity in SEVERITIES else len(SEVERITIES)
+
+
+def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
+    title = _("Rules broken most, by how many people broke them")
+    share = _("{n} of {all}")
+    first = [
+        Bar(name.replace("-", " "), len(b.codes), share.format(n=len(b.codes), all=learners))
+        for name, b in list(broken.items())[:MOST_BARS]
+    ]
+    drawn = bars(first, title)
+    rows = tuple(
+        (name, SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
+        for name, b in broken.items()
+    )
+    return Chart(title, drawn, (_("Rule"), _("Kind"), _("People"), _("Times")), rows)
+
+
+def _stage_chart(attempts: Iterable[tuple[Attempt, str]]) -> Chart:
+    title = _("Where the time goes, by stage")
+    spent: Counter[Stage] = Counter()
+    for attempt, _trust in attempts:
+        for house in attempt.houses:
+            spent.update(_spent(house))
+    total = sum(spent.values()) or 1
+    drawn = bars([Bar(name, spent[s], f"{100 * spent[s] / total:.0f} %") for s, name in STAGE_NAMES.items()], title)
+    rows = tuple((name, lasting(spent[s]), f"{100 * spent[s] / total:.0f} %") for s, name in STAGE_NAMES.items())
+    note = _("The time from one action to the next is put down to the later one. A pause counts as 10 minutes at most.")
+    return Chart(title, drawn, (_("Stage"), _("Time, all together"), _("Share")), rows, note)
+
+
+def _house_chart(tried: Sequence[Tried]) -> Chart:
+    title = _("Time for each house, the middle of all who tried it")
+    by_level: dict[str, list[float]] = defaultdict(list)
+    for each in tried:
+        by_level[each.level].append(each.minutes)
+    middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
+    drawn = bars([Bar(level, minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title)
+    rows = tuple((level, str(n), f"{minutes:.1f}") for minutes, level, n in middle)
+    return Chart(title, drawn, (_("RecordedHouse"), _("People"), _("Minutes")), rows)
+
+
+def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str, tuple[tuple[str, ...], ...]]]:
+    """(title, what may be made of it, a row for each question) of each paper; each person's last whole sitting."""
+    texts: dict[str, str] = {}
+    sat: dict[tuple[str, ...], dict[str, tuple[int, ...]]] = defaultdict(dict)
+    names: dict[tuple[str, ...], str] = {}
+    for attempt, _trust in sorted(attempts, key=lambda each: each[0].began):
+        for paper in attempt.papers:
+            given = {str(answer["question"]): int(answer["right"]) for answer in paper.answers}
+            texts.update({str(answer["question"]): str(answer["text"]) for answer in paper.answers})
+            questions = tuple(sorted(given))
+            if questions:
+                sat[questions][attempt.code] = tuple(given[question] for question in questions)
+                names[questions] = _("{name}, seed {seed}").format(name=paper.name, seed=paper.seed)
+    for questions, rows in sorted(sat.items(), key=lambda each: (-len(each[1]), each[0])):
+        found = statistics(questions, list(rows.values()))
+        notes = [ngettext("{n} person.", "{n} people.", found.learners).format(n=found.learners), MANNERS[found.manner]]
+        if found.manner == "whole" and found.kr20 is not None and found.sem is not None:
+            notes.append(_("KR-20 {r:.2f}, SEM {sem:.2f}.").format(r=found.kr20, sem=found.sem))
+        lines = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
+        yield names[questions], " ".join(notes), lines
+
+
+MANNERS = {
+    "counts only": _("Under 10 people: counts only."),
+    "early look": _("10 to 29 people: an early look, with 95 % intervals."),
+    "without reliability": _("30 to 99 people: no reliability yet."),
+    "whole": "",
+}
+
+
+def _item(item: ItemStatistics, text: str, learners: int, manner: str) -> tuple[str, ...]:
+    none = _("not available")
+    share = discrimination = rest = ""
+    if manner != "counts only" and item.p is not None:
+        share = f"{item.p:.2f}"
+        if manner == "early look":
+            share += f" ({item.p_low:.2f}–{item.p_high:.2f})"
+        else:
+            discrimination = none if item.d is None else f"{item.d:.2f}"
+            rest = none if item.rest_point_biserial is None else f"{item.rest_point_biserial:.2f}"
+    return f"{item.item}: {text}", f"{item.right} / {learners}", share, discrimination, rest
+
+
+def _suggestions(
+    broken: Mapping[str, _Broken], taught: Mapping[str, Sequence[str]], learners: int,
+    papers: Sequence[tuple[str, str, tuple[tuple[str, ...], ...]]], tried: Sequence[Tried],
+) -> Iterator[str]:  # fmt: skip
+    rules = {rule.name: rule for rule in all_rules()}
+    urgent = sorted(broken.items(), key=lambda item: (item[1].severity != "stop-work", -len(item[1].codes), item[0]))
+    for name, each in urgent[:3]:
+        n = len(each.codes)
+        text = ngettext(
+            "'{rule}': {n} of {all} broke it ({kind}). {fix}", "'{rule}': {n} of {all} broke it ({kind}). {fix}", n
+        )
+        kind = SEVERITY_NAMES.get(each.severity, each.severity).lower()
+        fix = rules[name].fix if name in rules else ""
+        houses = taught.get(name, ())
+        practise = _(" Practise it on {houses}.").format(houses=", ".join(houses[:3])) if houses else ""
+        yield text.format(rule=name, n=n, all=learners, kind=kind, fix=fix) + practise
+    for _name, _notes, rows in papers:
+        hard = [row for row in rows if _share(row[1]) < HARD]
+        for row in sorted(hard, key=lambda row: _share(row[1]))[:3]:
+            yield _("Few got this right ({n}): {text}").format(n=row[1], text=row[0])
+    waiting = sorted(
+        {each.code for each in tried if each.last.mark is None or each.last.mark["outcome"] == "unfinished"}
+    )
+    if waiting:
+        yield _("Not handed over yet: {codes}. Give them time to finish.").format(codes=", ".join(waiting))
+    if not broken and tried:
+        yield _("Nothing was broken. Go on to a harder house.")
+
+
+def _share(count: str) -> float:
+    right, _slash, all_of = count.partition(" / ")
+    return int(right) / int(all_of)

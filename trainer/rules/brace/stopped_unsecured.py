@@ -1,0 +1,27 @@
+"""Lifting stopped for wind with a truss that nothing holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, Site, Stop, loose
+from trainer.words import _
+
+
+@rule(
+    "stopped-unsecured",
+    stage="brace",
+    severity="stop-work",
+    on=Stop,
+    what=_("Lifting stopped for the wind, and {member} was left {got}. Wanted: {want}."),
+    why=_("When lifting stops, hands leave the row. A truss that nothing holds goes over in the next gust."),
+    fix=_("Brace every truss that stands. Then stop."),
+    safety=_("Don't go back to a loose truss while it blows."),
+    source=PRACTICE,
+)
+def stopped_unsecured(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """Lifting stops for a gust while a truss that stands is not held."""
+    free = next(loose(before), None) if event.put_right else None
+    if free is not None:
+        yield Found(free, _("with nothing to hold it"), _("every truss that stands held first"), f"let go {free}")

@@ -1,0 +1,30 @@
+"""A hanger, an anchor or a strap with half its nail holes empty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.inspected import cause_of_half
+from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.site import Event, HandOver, Site
+from trainer.site.query import half_nailed
+from trainer.words import _
+
+
+@rule(
+    "connector-half-nailed",
+    stage="fix",
+    severity="rework",
+    on=HandOver,
+    what=_("{member} has {got}. Wanted: {want}."),
+    why=_("A connector holds what its figure says only with every nail in. Half the nails hold about half of it."),
+    fix=_("Fill every hole that the maker's sheet asks for. Use the nails it names."),
+    safety=_("Work from a platform. Hang nothing more on a bracket that is half filled."),
+    source=PRACTICE,
+)
+def connector_half_nailed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A truss is handed over with an end that only half-filled connectors hold; once a truss."""
+    for tag in after.stood if "fix" in after.job.stages else ():
+        for end, connector in half_nailed(after, tag)[:1]:
+            got = _("a {connector} with half its nails at end {end}").format(connector=connector, end=end)
+            yield Found(tag, got, _("every nail hole filled that the sheet asks for"), cause_of_half(after, tag))

@@ -1,0 +1,58 @@
+"""Work that went on while trusses lay where they fell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.rules.plain import listed
+from trainer.rules.rule import INCIDENT, Found, rule
+from trainer.site import (
+    Brace,
+    Clear,
+    Cut,
+    Event,
+    Fall,
+    Fit,
+    Fix,
+    HandOver,
+    Inspect,
+    Load,
+    Plumb,
+    Remove,
+    Restrain,
+    Site,
+    Stand,
+    String,
+    Unbrace,
+)
+from trainer.words import _
+
+
+@rule(
+    "worked-on-after-a-fall",
+    stage="stand",
+    severity="stop-work",
+    on=(Stand, Brace, Unbrace, Fix, Fit, Plumb, String, Restrain, Cut, Remove, Load, Inspect, Clear, HandOver),
+    what=_("{member} fell, and {got}. Wanted: {want}."),
+    why=_("Someone may be hurt, and what still stands may be damaged. Nobody knows until it has been looked at."),
+    fix=_("Stop and help the hurt. Keep people out and report the fall. Then clear it, and stand new trusses."),
+    safety=_("Leave the place as it is until it is released. Only what saves people comes before that."),
+    source=INCIDENT,
+)
+def worked_on_after_a_fall(before: Site, event: Event, after: Site) -> Iterator[Found]:
+    """A truss was lifted, or what fell was worked on, before the fall was reported and cleared; once a fall."""
+    if event.went_on is not None:
+        if isinstance(event.action, Stand):
+            got = _("{tag} was lifted with the fall not cleared").format(tag=event.action.tag)
+        elif isinstance(event.action, HandOver):
+            got = _("the roof was handed over with the fall not cleared")
+        else:
+            got = _("work went on with the fall not cleared")
+        yield _found(event.went_on, got)
+    elif isinstance(event.action, Clear) and before.fall is not None and not before.fall.reported:
+        yield _found(before.fall, _("it was cleared before anybody reported it"))
+
+
+def _found(fall: Fall, got: str) -> Found:
+    fell = [tag for tag, lying in fall.lying.items() if not lying.struck]
+    return Found(listed(fell), got, _("all work stopped, the fall reported, then cleared"), fall.cause)

@@ -1,0 +1,33 @@
+"""What a roof has to have to be done: whoever hands it over without is not done, whatever the mark.
+
+Trade brief, "Done means whole": a truss, a tie-down, a bracket, permanent bracing or verge framing missing (common
+practice, no source). Brackets and plies that are missing are stop-work anyway.
+"""
+
+from __future__ import annotations
+
+PATH = frozenset(
+    {
+        "truss-missing", "truss-left-over", "tie-down-missing", "tie-down-too-light", "extension-not-fixed",
+        "saddle-without-batten", "saddle-without-trimmer", "hanger-missing", "heavy-girder-bracket-missing",
+        "plies-not-joined", "connector-half-nailed",
+    }
+)  # fmt: skip
+"""Rules about the path from roof to wall."""
+BRACING = frozenset(
+    {
+        "roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down", "bottom-chord-ties-too-far-apart",
+        "long-web-not-tied", "top-chords-not-tied-under-saddles", "end-brace-missing", "tie-end-loose",
+        "roof-braces-all-one-way",
+    }
+)  # fmt: skip
+"""Rules about permanent bracing."""
+VERGE = frozenset(
+    {
+        "outriggers-missing", "outriggers-not-far-enough-back", "outriggers-too-far-apart", "verge-rafters-missing",
+        "gable-studs-missing", "outriggers-end-between-trusses",
+    }
+)  # fmt: skip
+"""Rules about the framing of gables and verges."""
+WHOLE = PATH | BRACING | VERGE
+"""The rules whose findings at hand-over say that something of the roof is missing."""

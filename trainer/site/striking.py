@@ -1,0 +1,116 @@
+"""Taking out temporary bracing once what replaces it is in: braces to floor, walls and ground, and props.
+
+Ties along the top chords stay until battens replace them. A row is held by its permanent bracing; a girder of an
+opening is held once it is finished and its top chord is tied into the permanently braced row that it stands beside,
+since what hangs on it holds only its bottom chord. All of it is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from trainer.order import TIED
+from trainer.site.actions import Brace, Unbrace
+from trainer.site.bracing import ties_of
+from trainer.site.holding import held_from_scratch, holding, loose_ends, one_bay, tied_to
+from trainer.site.load_path import joined, steadied
+from trainer.site.model import Bracing, How, Site
+from trainer.site.query import beside
+from trainer.words import _
+
+INSIDE = ("solid", "prop")
+"""Kinds of brace that go down to the floor, a wall or the ground."""
+
+
+def inside(site: Site) -> tuple[Bracing, ...]:
+    """Return the braces that stand inside the house, in the order put in."""
+    return tuple(piece for piece in site.bracing if piece.kind in INSIDE)
+
+
+def needed_no_more(site: Site) -> tuple[Bracing, ...]:
+    """Return the braces inside that could come out by now, if tops were tied to the trusses beside them first."""
+    bare = without_braces(site)
+    held = _tied_up(bare, held_from_scratch(bare), {tag for piece in inside(site) for tag in piece.tags})
+    return tuple(piece for piece in inside(site) if _may_go(bare, piece, held))
+
+
+def next_out(site: Site) -> Brace | Unbrace | None:
+    """Return what to do next so that they come out: take one out, or tie a top so that the next one can."""
+    bare = without_braces(site)
+    held = held_from_scratch(bare)
+    could = needed_no_more(site)
+    for piece in could:
+        if _may_go(bare, piece, held) and not any(_missing_of_girder(site, tag) for tag in piece.tags):
+            return Unbrace(kind="solid" if piece.kind == "solid" else "prop", tags=piece.tags)
+    for tag in (tag for piece in could for tag in piece.tags):
+        if tag not in held or _missing_of_girder(site, tag):
+            steady = [other for other in beside(site, tag) if other in held]
+            steady.sort(key=lambda other: other not in site.restrained)
+            if steady:
+                return Brace(kind="batten", tags=(tag, steady[0]), every=site.job.bracing.batten_rows)
+    return None
+
+
+def missing_for_girder(site: Site, tag: str) -> list[str]:
+    """Say what a girder of an opening still lacks before its brace may come out; of any other truss nothing."""
+    place = site.stood[tag].place
+    if place is None or site.layout.by_tag[place].kind != "girder" or "brace" not in site.job.stages:
+        return []
+    lacks = _unfinished(site, place)
+    if not any(other in site.restrained and one_bay(site, tag, other) for other in site.ties.get(tag, ())):
+        lacks.append(_("its top tied into the permanently braced row beside it"))
+    return lacks
+
+
+def without_braces(site: Site) -> Site:
+    """Return the site as it would be with nothing inside to brace or prop it, nor others to hold anything."""
+    left = tuple(piece for piece in site.bracing if piece.kind not in INSIDE)
+    return replace(site, bracing=left, ties=ties_of(left), holds={})
+
+
+def _missing_of_girder(site: Site, tag: str) -> bool:
+    return bool(missing_for_girder(site, tag))
+
+
+def _unfinished(site: Site, place: str) -> list[str]:
+    fixing = "fix" in site.job.stages
+    lacks = []
+    if fixing and not joined(site, place):
+        lacks.append(_("its plies joined"))
+    if loose_ends(site, site.at_place[place]):
+        lacks.append(_("both its ends fixed"))
+    hung = (other for other in site.layout.carries[place] if site.layout.by_tag[other].kind != "saddle")
+    if any(other not in site.at_place or loose_ends(site, site.at_place[other]) for other in hung):
+        lacks.append(_("its brackets filled"))
+    return lacks
+
+
+def _may_go(bare: Site, piece: Bracing, held: Mapping[str, How]) -> bool:
+    """Whether a brace may come out where ``held`` are the trusses held without any of them."""
+    if piece.kind == "prop":
+        places = (bare.stood[tag].place for tag in piece.tags)
+        return all(place is None or steadied(bare, place) for place in places)
+    return all(tag in held and not _girder_unfinished(bare, tag) for tag in piece.tags)
+
+
+def _girder_unfinished(site: Site, tag: str) -> bool:
+    place = site.stood[tag].place
+    return place is not None and site.layout.by_tag[place].kind == "girder" and bool(_unfinished(site, place))
+
+
+def _tied_up(bare: Site, held: dict[str, How], tags: set[str]) -> dict[str, How]:
+    """What would be held if the tops of ``tags`` were tied to every truss beside them."""
+    ties = dict(bare.ties)
+    for tag, other in _could_tie(bare, held, tags):
+        ties[tag] = (*ties.get(tag, ()), other)
+        ties[other] = (*ties.get(other, ()), tag)
+    tied = replace(bare, ties=ties, holds=held)
+    newly = dict(pair for tag in held for pair in tied_to(tied, tag, held))
+    return holding(tied, newly)
+
+
+def _could_tie(bare: Site, held: Mapping[str, How], tags: set[str]) -> Iterator[tuple[str, str]]:
+    for tag in tags:
+        if tag not in held and bare.layout.by_tag[tag].kind in (*TIED, "saddle"):
+            yield from ((tag, other) for other in beside(bare, tag))

@@ -1,0 +1,58 @@
+"""The diary's own words for parts, connectors, braces, readings, faults, cuts and loads, as a learner reads them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from trainer.words import _
+
+THINGS: Mapping[str, str] = {
+    "hanger": _("hanger"), "heavy girder bracket": _("heavy girder bracket"), "batten": _("batten"),
+    "trimmer": _("trimmer"), "packer": _("packer"), "outrigger": _("outrigger"), "verge rafter": _("verge rafter"),
+    "gable stud": _("gable stud"), "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
+    "tie-down strap": _("tie-down strap"), "slotted bracket": _("slotted bracket"), "nails": _("nails"),
+    "screws": _("screws"), "solid": _("solid"), "steel brace": _("steel brace"), "diagonal": _("diagonal"),
+    "prop": _("prop"), "method statement": _("method statement"), "edge protection": _("edge protection"),
+    "falls inside": _("falls inside"), "exclusion zone": _("exclusion zone"), "lifting plan": _("lifting plan"),
+    "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
+    "studs under girders": _("studs under girders"), "plates": _("plates"), "delivery": _("delivery"),
+    "roof brace": _("roof brace"), "bottom-chord tie": _("bottom-chord tie"), "web tie": _("web tie"),
+    "top-chord tie": _("top-chord tie"), "end brace": _("end brace"), "hand": _("hand"), "crane": _("crane"),
+    "panel points": _("panel points"), "spread slings": _("spread slings"), "spreader": _("spreader"),
+    "both slopes": _("both slopes"), "one slope": _("one slope"), "middle of span": _("middle of span"),
+    "eaves": _("eaves"), "one stack": _("one stack"),
+}  # fmt: skip
+"""Parts, connectors, braces, what is checked, and how trusses are slung and roofs loaded."""
+READINGS: Mapping[str, str] = {
+    "between": _("between two points"), "diagonals": _("diagonals of the plates"), "level": _("plate level"),
+    "straight": _("plate straight"), "length": _("length of the wall"), "plumb": _("how far a truss leans"),
+    "bow": _("how far a truss bows"), "apex": _("top off the string line"),
+    "clearance": _("how near loads swing to a line"),
+}  # fmt: skip
+FAULTS: Mapping[str, str] = {
+    "bowed wall": _("wall: bowed"), "plate out of level": _("wall: plate out of level"),
+    "wrong length": _("wall: wrong length"), "out of square": _("wall: out of square"),
+    "wall not braced": _("wall: not braced"), "studs missing": _("wall: studs missing"),
+    "pack landed badly": _("wall: pack landed badly"), "missing truss": _("truss: missing"),
+    "swapped tag": _("truss: wears another's tag"), "broken web": _("truss: broken web"),
+    "loose nailplate": _("truss: loose nailplate"), "unwanted tail": _("truss: a tail too many"),
+    "loose brackets": _("truss: brackets left loose"), "service line": _("danger: service line in reach"),
+    "open stair void": _("danger: open stair void"), "missing rail": _("danger: rail missing"),
+    "missing platform": _("danger: platform missing"),
+    "people in the exclusion zone": _("danger: people in the exclusion zone"),
+    "pack on a lintel": _("danger: pack on a lintel"),
+    "pack on a half-braced row": _("danger: pack on a half-braced row"),
+    "gust forecast": _("danger: gusts forecast"), "sling at the apex": _("danger: slung by the apex"),
+    "licence missing": _("danger: no licence"), "a fall": _("a fall"),
+}  # fmt: skip
+CUTS: Mapping[str, str] = {
+    "tail": _("the tail"), "top chord": _("the top chord"), "bottom chord": _("the bottom chord"), "web": _("a web"),
+}  # fmt: skip
+LOADS: Mapping[str, str] = {
+    "battens": _("battens"), "sheets": _("sheets"), "tiles": _("tiles"), "packs": _("packs"),
+}  # fmt: skip
+
+
+def thing(word: str) -> str:
+    """Return a word of the diary as a learner reads it."""
+    return THINGS.get(word, word)
