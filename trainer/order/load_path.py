@@ -10,7 +10,7 @@ What each step is in a diary, beside the two ends of each truss:
 join    {do: fit, part: plies joined, on: G1}                  any time before something is set down on it
 seat    {do: fit, part: batten, on: S1}                        before the saddle is set down
 trim    {do: fit, part: trimmer, on: S1, at: 150}              within 150 mm of the trimmer's middle, along the
-                                                               saddle; its trusses stand
+                                                               saddle (of two, the nearer); its trusses stand
 prop    {do: brace, kind: prop, tags: [H1]}                    the extension is propped, braced, tied, fixed at a
                                                                crossing, or all under it stands
 cross   {do: fix, tag: H1, at: [x, y], with: framing anchor}   from either truss; both stand; within 150 mm
