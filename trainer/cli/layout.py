@@ -85,7 +85,7 @@ def _row(worked: Layout, member: Member, area_m2: float) -> tuple[str, ...]:
 def _area(member: Member, area_m2: float) -> str:
     """Return the roof that a truss bears; under saddles a jack or creeper may bear none, and hold a ceiling only."""
     if member.kind in ("jack", "creeper") and area_m2 < NO_AREA_M2:
-        return "ceiling only"
+        return _("ceiling only")
     return f"{area_m2:.2f}"
 
 
