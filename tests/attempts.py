@@ -7,6 +7,7 @@ from pathlib import Path
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
+from trainer.rehearse import rehearse
 from trainer.rules.inspected import wrong_with
 from trainer.session import Session
 from trainer.shipped import find_level, level_paths, style_texts
@@ -30,6 +31,12 @@ def level_of(name: str) -> Level:
 @cache
 def layout_of(name: str) -> Layout:
     return lay_out(level_of(name).house())
+
+
+@cache
+def right(name: str, seed: int) -> tuple[AnyAction, ...]:
+    """The actions of a right diary, drawn once."""
+    return rehearse(level_of(name), seed, layout=layout_of(name)).actions
 
 
 def attempt(

@@ -5,7 +5,7 @@ Each needs somebody with a data folder; see ``KEPT`` and :func:`board_screens.at
 
 from pathlib import Path
 
-from attempts import level_of
+from attempts import level_of, right
 from board_packs import a_pack, put
 from board_person import Person
 from records_made import Clock
@@ -36,7 +36,7 @@ def _part_built(person: Person, mode: str = "p") -> None:
     """A part of the house is built, then left for the houses."""
     _home(person)
     person.key(mode)
-    for action in rehearse(level_of(HOUSE), 4).actions[:12]:
+    for action in right(HOUSE, 4)[:12]:
         person.work.do_recorded(action)
     person.work.changed()
 
@@ -70,7 +70,7 @@ def _begin_anew(person: Person) -> None:
     """What was begun is put away; a little is built, and left."""
     person.tab_to("button", "Begin anew")
     person.key("enter")
-    for action in rehearse(level_of(HOUSE), 4).actions[:3]:
+    for action in right(HOUSE, 4)[:3]:
         person.work.do_recorded(action)
     person.key("esc")
     person.tab_to("button", "Leave")
@@ -217,8 +217,8 @@ def elsewhere(person: Person) -> None:
     other.wait_for_houses()
     other.wait(3)
     other.key("enter")
-    other.work.do_recorded(rehearse(level_of(HOUSE), 4).actions[12])
-    person.work.do([rehearse(level_of(HOUSE), 4).actions[13]])
+    other.work.do_recorded(right(HOUSE, 4)[12])
+    person.work.do([right(HOUSE, 4)[13]])
     other.app.services.records.close()
 
 

@@ -7,11 +7,13 @@ os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 import math
+from functools import cache
 from pathlib import Path
 from typing import cast
 
 import pygame
 
+from trainer.board import library
 from trainer.board.aim import LIES_NAMES, aims_of
 from trainer.board.app import App
 from trainer.board.plan_view import PlanView
@@ -37,6 +39,11 @@ KEYS = {
     "+": pygame.K_PLUS,
 }  # fmt: skip
 
+_read, _read_once = library.read_entry, cache(library.read_entry)
+SHIPPED_PATHS = frozenset(level_paths())
+# Every board of a run is shown the shipped houses as they were read for the first: nothing changes an entry.
+library.read_entry = lambda path: (_read_once if path in SHIPPED_PATHS else _read)(path)
+
 
 class Person:
     """Drives an App by events as a window would, and lets its clock run."""
@@ -60,13 +67,20 @@ class Person:
             self.now += ms
             self.app.frame(self.now)
 
+    def pass_time(self, ms: int) -> None:
+        """Let time pass without a look at the window: what is to be seen is drawn when somebody waits."""
+        self.now += ms
+        self.app.now_ms = self.now
+        self.app.scene.tick(self.now)
+
     def wait_for_houses(self) -> None:
+        """Let time pass, without drawing, until every shipped house has been read."""
         for _ in range(400):
-            houses = self.tree().all("list", "Houses")
-            if houses and len(houses[0].children) == len(level_paths()):
-                return
-            self.wait()
-        raise AssertionError("the houses never came")
+            library = getattr(self.app.scene, "library", None)
+            if library is not None and not library.waiting:
+                break
+            self.pass_time(50)
+        assert len(self.see("list", "Houses").children) == len(SHIPPED_PATHS)
 
     def tree(self) -> Node:
         return self.app.tree()
@@ -98,13 +112,16 @@ class Person:
     # keyboard
 
     def key(self, name: str, *, ctrl: bool = False, shift: bool = False, alt: bool = False, times: int = 1) -> None:
+        for _ in range(times):
+            self._press_key(name, ctrl, shift, alt)
+        self.pass_time(5)
+
+    def _press_key(self, name: str, ctrl: bool, shift: bool, alt: bool) -> None:
         code = KEYS.get(name) or pygame.key.key_code(name)
         mod = (pygame.KMOD_CTRL if ctrl else 0) | (pygame.KMOD_SHIFT if shift else 0) | (pygame.KMOD_ALT if alt else 0)
         typed = " " if name == "space" else name if len(name) == 1 and not ctrl else ""
-        for _ in range(times):
-            self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))
-            self.app.handle(pygame.event.Event(pygame.KEYUP, key=code, mod=mod))
-        self.wait(ms=5)
+        self.app.handle(pygame.event.Event(pygame.KEYDOWN, key=code, mod=mod, unicode=typed))
+        self.app.handle(pygame.event.Event(pygame.KEYUP, key=code, mod=mod))
 
     def write(self, words: str) -> None:
         for char in words:
@@ -153,7 +170,7 @@ class Person:
 
     def let_go(self, pos: tuple[int, int], button: int = 1) -> None:
         self.app.handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=pos, button=button))
-        self.wait(ms=5)
+        self.pass_time(5)
 
     def click(self, pos: tuple[int, int], button: int = 1) -> None:
         self.press(pos, button)
@@ -167,7 +184,7 @@ class Person:
     def wheel(self, pos: tuple[int, int], amount: int) -> None:
         self.move(pos)
         self.app.handle(pygame.event.Event(pygame.MOUSEWHEEL, x=0, y=amount, precise_x=0.0, precise_y=float(amount)))
-        self.wait(ms=5)
+        self.pass_time(5)
 
     def click_row(self, listing: str, row: str) -> None:
         """Press on a row, scrolled to by the wheel."""

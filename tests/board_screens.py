@@ -12,13 +12,12 @@ from tempfile import TemporaryDirectory
 import board_kept
 import board_quiz
 import pygame
-from attempts import level_of
+from attempts import right
 from board_person import ByKeyboard, Person
 
 from trainer.board.library import entry_of, read_entry
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.level import parse_level
-from trainer.rehearse import rehearse
 from trainer.shipped import find_level
 from trainer.site import AnyAction, Brace, Fix, HandOver, Stand, Unbrace
 
@@ -37,7 +36,7 @@ def _open(person: Person, mode: str = "p") -> None:
 def _half_built(person: Person) -> None:
     """Part of the roof, done through the session: how it is got at by hand is tested elsewhere."""
     _open(person)
-    actions = rehearse(level_of(HOUSE), 4).actions
+    actions = right(HOUSE, 4)
     for action in actions[: len(actions) * 2 // 3]:
         person.work.session.do(action)
     person.work.changed()
@@ -295,7 +294,7 @@ def two_trusses(person: Person) -> None:
 def before_a_truss(person: Person) -> Stand:
     """Everything right up to where a truss is about to be stood, well into the house."""
     _open(person)
-    actions = rehearse(level_of(HOUSE), 4).actions
+    actions = right(HOUSE, 4)
     number = next(i for i, a in enumerate(actions) if isinstance(a, Stand) and i > len(actions) // 2)
     for action in actions[:number]:
         person.work.session.do(action)
@@ -321,8 +320,7 @@ def faulty_truss(person: Person) -> None:
 
 
 def to_make_right(person: Person) -> None:
-    right = before_a_truss(person)
-    person.work.do([aside(right, 60.0)])
+    person.work.do([aside(before_a_truss(person), 60.0)])
 
 
 def found_in_space(person: Person) -> None:
@@ -351,11 +349,11 @@ def assessment(person: Person) -> None:
 
 
 def clean_result(person: Person) -> None:
-    _handed_over(person, rehearse(level_of(HOUSE), 4).actions)
+    _handed_over(person, right(HOUSE, 4))
 
 
 def poor_result(person: Person) -> None:
-    actions = rehearse(level_of(HOUSE), 4).actions
+    actions = right(HOUSE, 4)
     fixes = [a for a in actions if isinstance(a, Fix)]
     _handed_over(person, tuple(a for a in actions if a not in fixes[-9:] and a != actions[5]))
     person.key("down", times=2)

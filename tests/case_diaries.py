@@ -43,13 +43,17 @@ Action = dict[str, Any]
 RUNNER = CliRunner()
 
 
-class _Reader(yaml.SafeLoader):
+_SafeLoader = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
+_SafeDumper = yaml.CSafeDumper if yaml.__with_libyaml__ else yaml.SafeDumper
+
+
+class _Reader(_SafeLoader):
     """YAML in which ``on`` is a word, as in a diary."""
 
 
 _Reader.yaml_implicit_resolvers = {
     letter: [(tag, how) for tag, how in resolvers if not (tag.endswith(":bool") and letter in "oOyYnN")]
-    for letter, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()
+    for letter, resolvers in _SafeLoader.yaml_implicit_resolvers.items()
 }
 
 
@@ -91,7 +95,7 @@ def level_file(case: dict[str, Any], folder: Path) -> str:
         return str(path)
     level = _merged(read(path), change)
     file = folder / f"{name}.yaml"
-    file.write_text(yaml.safe_dump(level), encoding="utf-8")
+    file.write_text(yaml.dump(level, Dumper=_SafeDumper), encoding="utf-8")
     return str(file)
 
 
@@ -217,12 +221,23 @@ class House:
         return dict(action)
 
 
+@cache
+def _house(level: str) -> House:
+    """A house as laid out, once for all its cases; a level that a case changes is a file of its own."""
+    return House(json.loads(called("layout", level, "--json")))
+
+
+@cache
+def _rehearsed(level: str, seed: int) -> list[Action]:
+    return yaml.load(called("rehearse", level, "--seed", str(seed)), _Reader)["actions"]
+
+
 class Diary:
     """The lines of a case, and the actions that they come to."""
 
     def __init__(self, case: dict[str, Any], folder: Path) -> None:
         self.level = level_file(case, folder)
-        self.house = House(json.loads(called("layout", self.level, "--json")))
+        self.house = _house(self.level)
         lines = self._base(case, folder)
         for edit in case.get("edits", []):
             lines = self._edited(lines, edit)
@@ -232,9 +247,7 @@ class Diary:
     def _base(self, case: dict[str, Any], folder: Path) -> list[Action]:
         base = case.get("base")
         if isinstance(base, dict):
-            path = folder / "right.yaml"
-            called("rehearse", self.level, "--seed", str(base["rehearsed"]), "-o", str(path))
-            return list(read(path)["actions"])
+            return deepcopy(_rehearsed(self.level, base["rehearsed"]))
         return deepcopy([*(_bases()[base]["lines"] if base else []), *case.get("lines", [])])
 
     def _edited(self, lines: list[Action], edit: dict[str, Any]) -> list[Action]:
@@ -305,5 +318,5 @@ class Diary:
         """What the trainer says of the diary."""
         path = folder / "diary.yaml"
         diary = {"schema": 1, "level": self.house.layout["level"], "seed": self.seed, "actions": self.actions}
-        path.write_text(yaml.safe_dump(diary, sort_keys=False), encoding="utf-8")
+        path.write_text(yaml.dump(diary, Dumper=_SafeDumper, sort_keys=False), encoding="utf-8")
         return json.loads(called("grade", self.level, str(path), "--json"))

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import takewhile
 
-from attempts import LEVELS, layout_of, level_of
+from attempts import LEVELS, layout_of, level_of, right
 
-from trainer.rehearse import CannotOccur, mistakes, plant, rehearse
+from trainer.rehearse import CannotOccur, mistakes, plant
 from trainer.rules import judge
 from trainer.session import Session, job_of
 from trainer.site import Refused, act
@@ -24,12 +24,6 @@ FEW = 12
 @cache
 def job(level, seed):
     return job_of(level_of(level), seed, layout=layout_of(level))
-
-
-@cache
-def right(level, seed):
-    """The actions of a right diary."""
-    return rehearse(level_of(level), seed, layout=layout_of(level)).actions
 
 
 @cache

@@ -93,7 +93,7 @@ class Build:
     def do_stop(self, _action):
         if self.dangers:
             held = self.held()
-            self.faults += self.dangers.stop([tag for tag in self.last.values() if tag not in held])
+            self.faults += self.dangers.stop([self.last] if self.last not in {None, *held} else [])
 
     def do_string(self, action):
         """ "Sighting along plates known to be straight is as good": it matters over a bowed plate alone."""

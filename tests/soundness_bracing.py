@@ -8,6 +8,7 @@ through it afterwards". "Strap is tensioned until it is straight and no further"
 """
 
 import math
+from functools import cache
 from itertools import pairwise
 
 from shapely.geometry import LineString, Point, Polygon
@@ -84,6 +85,8 @@ class Permanent:
         )
         self.pieces = []
         self.held_with = {}
+        self.ends = {}
+        self.known = {}
         self.asked = level.bracing.permanent if "brace" in level.lesson.stages else ()
 
     def restrain(self, action, build):
@@ -158,24 +161,31 @@ class Permanent:
 
     def ends_held(self, piece, build):
         """Whether a roof brace's lower end is tied down, and whether its upper end is fixed."""
-        _kind, line, row, _crossed = piece
+        row = piece[2]
+        braces = [other for other in self.pieces if other[0] == "roof brace" and other is not piece]
+        others = [spot for other in braces for spot in self.ends_of(other)]
         held = []
-        ends = sorted(line.coords, key=lambda end: -abs(end[1 - row.along] - row.ridge))
-        for i, end in enumerate(ends):
-            girders = [
-                LineString(build.stood[build.in_place[m.tag]]).distance(Point(end)) <= m.width / 2 + 100
-                for m in self.layout.members
-                if m.kind == "girder" and m.tag in build.in_place
-            ]
-            others = [
-                Point(end).distance(Point(spot)) <= 150
-                for other in self.pieces
-                if other[0] == "roof brace" and other is not piece
-                for spot in other[1].coords
-            ]
+        for i, end in enumerate(sorted(self.ends_of(piece), key=lambda end: -abs(end[1 - row.along] - row.ridge))):
             at_ridge = i == 1 and abs(end[1 - row.along] - row.ridge) <= AT_RIDGE
-            held.append(self.plates.covers(Point(end)) or any(girders) or any(others) or at_ridge)
+            at_another = any(math.dist(end, spot) <= 150 for spot in others)
+            held.append(at_ridge or at_another or self.on_plates(end) or self.on_girder(end, build))
         return held
+
+    def ends_of(self, piece):
+        """The two ends of a piece, read out of its line once; the line is kept, so that no other takes its id."""
+        line = piece[1]
+        if id(line) not in self.ends:
+            self.ends[id(line)] = (line, tuple(line.coords))
+        return self.ends[id(line)][1]
+
+    def on_plates(self, end):
+        if end not in self.known:
+            self.known[end] = self.plates.covers(Point(end))
+        return self.known[end]
+
+    def on_girder(self, end, build):
+        up = [m for m in self.layout.members if m.kind == "girder" and m.tag in build.in_place]
+        return any(from_line(build.stood[build.in_place[m.tag]], end) <= m.width / 2 + 100 for m in up)
 
     def over(self, row, kind, build, *, sound):
         """For each truss of a row, where across the row pieces of a kind cross it."""
@@ -355,6 +365,12 @@ class Permanent:
             at_wall = self.plates.covers(end) or any(wall.distance(end) <= LAPPED for wall in walls) or any(girders)
             if tag != last and not lapped and not at_wall:
                 yield f"{kind} ends loose at {tag}"
+
+
+@cache
+def from_line(line, spot):
+    """How far a spot is from a line, mm."""
+    return LineString(line).distance(Point(spot))
 
 
 def lean(line, row):

@@ -7,6 +7,7 @@ site's own state. Common practice, no source, unless one is named.
 import math
 from collections import defaultdict
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import pairwise
 
 from trainer.layout import Layout
@@ -33,6 +34,11 @@ class Links:
     joints: dict = field(default_factory=lambda: defaultdict(list))
     ends: dict = field(default_factory=lambda: defaultdict(list))
     slots: list = field(default_factory=list)
+
+    @cached_property
+    def loads(self):
+        """How much roof comes down on each truss: the same whenever it is asked."""
+        return loads(self.layout)
 
     def fit(self, action):
         self.parts[action.on].append((action.part, action.at))
@@ -114,7 +120,7 @@ class Links:
         wanted = place.ends[end - 1].fixing
         if wanted not in ENOUGH:
             return
-        load = loads(self.layout)[place.tag]
+        load = self.loads[place.tag]
         area = load.direct_m2 / 2 if place.kind == "saddle" else load.ends_m2[end - 1]
         if self.short(self.ends[self.in_place[place.tag], own_end], wanted, area):
             yield f"{place.tag} held too lightly at end {end}"
@@ -125,7 +131,7 @@ class Links:
         fixed = self.joints[crossing.over, crossing.under]
         if not any(name in ENOUGH[wanted] for name, _ in fixed):
             yield f"{crossing.over} not fixed where it crosses {crossing.under}"
-        elif self.short(fixed, wanted, loads(self.layout)[crossing.over].crossings_m2.get(crossing.under, 0.0)):
+        elif self.short(fixed, wanted, self.loads[crossing.over].crossings_m2.get(crossing.under, 0.0)):
             yield f"{crossing.over} held too lightly where it crosses {crossing.under}"
 
     def short(self, fixed, wanted, area):

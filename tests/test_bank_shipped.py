@@ -12,7 +12,7 @@ from trainer.layout import House, Layout, TrussSpec, lay_out
 from trainer.plan import Plan
 from trainer.quiz import TOPICS, ChooseOne, Number, Question, bank_faults, parse_bank
 from trainer.roof import RoofSpec
-from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE
+from trainer.rules.rule import INCIDENT, LEVEL, PRACTICE, TRAINING_CODE
 from trainer.shipped import bank_paths
 
 FILES = bank_paths()
@@ -22,6 +22,7 @@ BANK: dict[str, Question] = {question.id: question for questions in BY_FILE.valu
 CHECKLIST = "as listed in a supervisor's checklist, South Australia, Development Regulations 2008, historical"
 SOURCES = {
     PRACTICE,
+    INCIDENT,
     LEVEL,
     TRAINING_CODE,
     "arithmetic",

@@ -6,7 +6,7 @@ from dataclasses import replace
 from unittest.mock import Mock
 
 import pytest
-from attempts import SHIPPED, layout_of, level_of
+from attempts import SHIPPED, layout_of, level_of, right
 
 from trainer.board.aim import LIES, Aim, bears_on_a_wall, ends, first_aim, foot, on_wall
 from trainer.board.snap import BEYOND, REACH, Caught, aim_for, catch, drop_in_places, whole_step
@@ -14,7 +14,6 @@ from trainer.board.tools.hand import OTHER_CORNER
 from trainer.board.tools.registry import Toolbox
 from trainer.board.widgets import NumberEntry
 from trainer.layout import Member
-from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.site import Mark, Site, Stand
 
@@ -53,7 +52,7 @@ def test_every_truss_can_be_told_by_typed_measures(house: str) -> None:
 
 def fully_marked(house: str) -> Site:
     """A site with every right mark on its walls."""
-    marks = [a for a in rehearse(level_of(house), 1).actions if isinstance(a, Mark) and a.wall]
+    marks = [a for a in right(house, 1) if isinstance(a, Mark) and a.wall]
     return Session(level_of(house)).replay(marks).site
 
 
@@ -99,7 +98,7 @@ def test_what_hangs_at_both_ends_is_caught_where_both_bear(house: str) -> None:
     """In a right order, before each truss that no plate carries, its place is among those that catch."""
     session = Session(level_of(house), 3)
     caught = 0
-    for action in rehearse(level_of(house), 3).actions:
+    for action in right(house, 3):
         if isinstance(action, Stand):
             member = session.site.layout.by_tag[action.tag]
             if not bears_on_a_wall(member):
@@ -117,7 +116,7 @@ def hung_in(house: str) -> list[tuple[Site, Member, Aim, list[tuple[float, float
     """Each truss that no plate carries, just before it is stood in a right order: how it is held, where it drops in."""
     session = Session(level_of(house), 3)
     found = []
-    for action in rehearse(level_of(house), 3).actions:
+    for action in right(house, 3):
         member = session.site.layout.by_tag[action.tag] if isinstance(action, Stand) else None
         if member is not None and not bears_on_a_wall(member):
             plan = session.site.layout.house.plan

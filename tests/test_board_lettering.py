@@ -8,6 +8,7 @@ from itertools import combinations, product
 
 import pytest
 from board_screens import SCALES, SIZES, at
+from sizes import by_size
 
 from trainer.board.plan_view import PlanView
 from trainer.picture.lettering import LEAST_PX, meet, place_texts, text_box
@@ -17,7 +18,13 @@ SCREENS = (
     "job_sheet", "stand", "section", "section_line", "section_across", "one_truss", "two_trusses", "faulty_truss",
     "beside_the_reference", "quiz_point", "quiz_spot",
 )  # fmt: skip
-CORNERS = (*product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])), (SIZES[0], SCALES[1]))
+CORNERS = ((SIZES[0], SCALES[-1]), (SIZES[-1], SCALES[0]))
+"""Where lettering has least room, and most."""
+LOOKS = by_size(
+    CORNERS,
+    (*product((SIZES[0], SIZES[-1]), (SCALES[0], SCALES[-1])), (SIZES[0], SCALES[1])),
+    tuple(product(SIZES, SCALES)),
+)
 
 
 @cache
@@ -33,7 +40,7 @@ def texts(view: PlanView, letters: float) -> list[Text]:
     return [item for item in place_texts(view.still(scale), scale, letters) if isinstance(item, Text)]
 
 
-@pytest.mark.parametrize(("size", "scale"), CORNERS)
+@pytest.mark.parametrize(("size", "scale"), LOOKS)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_lettering_can_be_read_whole(screen: str, size: tuple[int, int], scale: float) -> None:
     view = drawing(screen, size, scale)
@@ -49,7 +56,7 @@ def test_lettering_can_be_read_whole(screen: str, size: tuple[int, int], scale: 
 
 @pytest.mark.parametrize("screen", SCREENS)
 def test_lettering_grows_as_the_text_does(screen: str) -> None:
-    small, large = (drawing(screen, SIZES[-1], scale) for scale in (SCALES[0], SCALES[-1]))
+    small, large = (drawing(screen, size, scale) for size, scale in reversed(CORNERS))
     assert min(text.size for text in texts(small, SCALES[0])) >= LEAST_PX
     assert min(text.size for text in texts(large, SCALES[-1])) >= LEAST_PX * SCALES[-1] / SCALES[0]
 

@@ -1,5 +1,7 @@
 """Looking back on the board: from moment to moment, from finding to finding, and into a drill on what went wrong."""
 
+import math
+
 import pytest
 from board_person import Person
 from board_screens import _half_built, _open, fallen, looking_back, poor_result
@@ -10,7 +12,7 @@ from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
 from trainer.board.snap import tape_places
 from trainer.picture.section import Cut
-from trainer.site import Brace, Stand
+from trainer.site import Brace, Clear, Report, Stand
 
 
 def result(person: Person) -> ResultScreen:
@@ -89,14 +91,24 @@ def test_practise_what_went_wrong_opens_a_drill_on_it() -> None:
     assert not person.app.asking and person.work.site.stood
 
 
-def test_a_row_is_seen_falling_and_stands_again_once_it_has_been_read() -> None:
+def lying(person: Person) -> dict[str, float]:
+    """How far off flat what is drawn as fallen is, in degrees."""
+    return {t: round(90 - math.degrees(abs(s.over))) for t, s in person.work.views.look().solids.items() if s.over}
+
+
+def test_a_row_is_seen_falling_and_lies_there_until_it_is_cleared() -> None:
     person = Person()
     fallen(person)
-    views = person.work.views
-    assert set(views.over) == {"ST12", "ST13", "ST14", "ST15", "ST16"}
+    assert person.sees("button", "Take it back")
+    assert any("report it" in text.value for text in person.tree().all("text"))
+    down = lying(person)
+    assert set(down) == {"ST12", "ST13", "ST14", "ST15", "ST16"} and max(down.values()) < 5
     person.key("enter")
     person.wait(2)
-    assert views.over == {}
+    assert lying(person) == down, "it lies there once what was found has been read"
+    person.work.do([Report(fault="a fall"), Clear()])
+    person.wait(2)
+    assert lying(person) == {} and not person.work.site.stood
 
 
 def test_with_movement_off_a_row_lies_at_once() -> None:
@@ -105,14 +117,14 @@ def test_with_movement_off_a_row_lies_at_once() -> None:
         person = Person()
         person.app.look.still = still
         fallen(person)
-        views = person.work.views
-        lying = dict(views.over)
+        down = lying(person)
         person.work.close_note()
         person.wait(1)
         person.work.undo()
+        person.wait(1)
         person.work.do([a for a in person.work.session.diary().actions if a.do == "unbrace"])
         person.wait(1)
-        frames.append(views.over == lying)
+        frames.append(lying(person) == down)
     assert frames == [False, True]
 
 

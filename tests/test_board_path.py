@@ -5,7 +5,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from attempts import level_of
+from attempts import level_of, right
 from board_person import ByKeyboard, Person
 
 from trainer.board.path import FIRST_HOUSE
@@ -111,7 +111,7 @@ def build(person: Person, house: str, *, part: float = 1.0) -> None:
     """Build a house by the work screen's own door, and hand it over where all of it is built."""
     person.arrow_to(house, "Houses")
     person.key("p")
-    actions = rehearse(level_of(house), 3).actions[:-1]
+    actions = right(house, 3)[:-1]
     for action in actions[: round(len(actions) * part)]:
         assert person.work.do([action])
     if part == 1.0:
@@ -174,7 +174,7 @@ def left_in_the_middle(data: Path, mode: str = "p") -> Person:
     person = at_path(data)
     person.arrow_to("pardalote", "Houses")
     person.key(mode)
-    for action in rehearse(level_of("pardalote"), 3).actions[:12]:
+    for action in right("pardalote", 3)[:12]:
         assert person.work.do_recorded(action)
     person.key("esc")
     person.tab_to("button", "Leave")
@@ -278,13 +278,13 @@ PLAY = """
 import sys, pathlib
 sys.path[:0] = {path!r}
 from board_person import Person
-from attempts import level_of
+from attempts import level_of, right
 from trainer.rehearse import rehearse
 person = Person(data=pathlib.Path({data!r}))
 person.wait_for_houses()
 person.arrow_to("pardalote", "Houses")
 person.key("p")
-for action in rehearse(level_of("pardalote"), 3).actions:
+for action in right("pardalote", 3):
     person.work.do([action])
     print("done", person.work.site.done, flush=True)
 """
@@ -344,6 +344,6 @@ def test_a_house_is_built_unrecorded_where_the_key_of_the_seat_is_spoilt(tmp_pat
     assert person.see("region", "Nothing is recorded") and "seat.pem" in person.see("text").value
     person.key("esc")
     assert type(person.app.scene) is Work
-    person.work.do(rehearse(level_of(FIRST_HOUSE), 3).actions[:1])
+    person.work.do(right(FIRST_HOUSE, 3)[:1])
     assert person.work.site.done == 1
     assert person.app.services.records.seat().store.ids() == []

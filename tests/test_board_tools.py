@@ -3,7 +3,7 @@
 from typing import get_args
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from board_person import ByKeyboard, ByMouse, Person
 
 from trainer.board.diary_words import done, reading, to_do
@@ -12,10 +12,9 @@ from trainer.board.spots import spots_of
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
 from trainer.plan import Point
-from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.shipped import art_path
-from trainer.site import AnyAction, Brace, Fix, Site, Stand
+from trainer.site import AnyAction, Brace, Fit, Fix, Site, Stand
 from trainer.site.actions import (
     Check,
     Cut,
@@ -42,7 +41,7 @@ def built(house: str = "wren") -> Person:
     person.wait_for_houses()
     person.arrow_to(house, "Houses")
     person.key("p")
-    wanted = rehearse(level_of(house), 4).actions
+    wanted = right(house, 4)
     for action in wanted[: len(wanted) * 4 // 5]:
         person.work.session.do(action)
     person.work.changed()
@@ -279,3 +278,32 @@ def test_a_mark_pointed_at_on_a_girder_goes_on_it_though_walls_lie_in_line_with_
     assert person.work.session.outcomes[-1].action == Mark(on="G1", at=run)
     hands.do(Mark(wall="A", at=1200))
     assert person.work.session.outcomes[-1].action == Mark(wall="A", at=1200)
+
+
+# before all of it is said
+
+
+def test_outriggers_wait_until_they_run_back_and_gable_studs_do_not() -> None:
+    tool = Toolbox(Session(level_of("pardalote")))["fit"]
+    tool.choose("GT1")
+    tool.part, tool.every = "outrigger", 900.0
+    for back in (0.0, -1.0, -600.0):
+        tool.back = back
+        assert isinstance(tool.actions(), str), "it says what is wanted"
+    tool.back = 0.5
+    assert tool.actions() == [Fit(part="outrigger", on="GT1", every=900, back=0.5)]
+    tool.part, tool.back = "gable stud", 0.0
+    assert tool.actions() == [Fit(part="gable stud", on="GT1", every=900)]
+
+
+@pytest.mark.parametrize("kind", ["batten", "steel brace", "diagonal"])
+def test_what_ties_trusses_waits_until_two_are_picked(kind: str) -> None:
+    tool = Toolbox(Session(level_of("wren")))["brace"]
+    tool.change_kind(kind)
+    tool.every = 2700
+    for picked in ((), ("ST1",)):
+        tool.picked = picked
+        assert isinstance(tool.actions(), str), "it says what is wanted"
+    tool.picked = ("ST1", "ST2")
+    every = 2700 if kind == "batten" else None
+    assert tool.actions() == [Brace(kind=kind, tags=("ST1", "ST2"), every=every)]

@@ -1,13 +1,13 @@
 """The shipped levels: enough of them, sound, plain, in a path, of the shapes asked for, and right when rehearsed."""
 
 import math
-import os
 import re
 from functools import cache
 
 import pytest
 import textstat
 from carpenter import hidden_walls, laughs
+from sizes import by_size
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
@@ -24,7 +24,7 @@ TRADE = (
     "tie-down", "framing anchor", "apex", "apexes", "carrier", "internal", "bearing",
 )  # fmt: skip
 """Words of the trade that a learner has to learn; measured as if each were a short word."""
-SEEDS = range(20 if os.environ.get("TRAINER_FULL") else 1)
+SEEDS = range(by_size(1, 3, 20))
 
 
 @cache

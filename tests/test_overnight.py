@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from attempts import LEVELS, attempt, layout_of, level_of
+from attempts import LEVELS, attempt, layout_of, level_of, right
 
-from trainer.rehearse import plant, rehearse
+from trainer.rehearse import plant
 from trainer.session import Session, job_of
 from trainer.site import AnyAction, Brace, Event, Fix, Plumb, Refused, Site, Stand, act, start
 
@@ -91,7 +91,7 @@ def test_right_orders_leave_every_night_safe(level: str) -> None:
     few = len(layout_of(level).members) > 100
     for seed in range(2 if few else 6):
         session = Session(level_of(level), seed, layout=layout_of(level))
-        session.replay(rehearse(level_of(level), seed, layout=layout_of(level)).actions)
+        session.replay(right(level, seed))
         assert (session.findings, session.refused) == ((), ())
         assert session.site.nights == (len(session.site.turns) - 1) // (session.job.conditions.day or 1)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 from collections import Counter
 from functools import cache
@@ -14,6 +13,7 @@ import quiz_checks_site  # noqa: F401
 import quiz_checks_work  # noqa: F401
 from quiz_houses import random_subject
 from quiz_reading import CHECKS
+from sizes import by_size
 
 from trainer.level import parse_level
 from trainer.quiz.bank_faults import LONGEST_SENTENCE
@@ -23,8 +23,7 @@ from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.rules import all_rules
 from trainer.shipped import level_paths, style_texts
 
-FULL = os.environ.get("TRAINER_FULL") == "1"
-HOUSES = range(260 if FULL else 40)
+HOUSES = range(by_size(16, 80, 260))
 SEEDS = 1
 SHIPPED = ("pardalote", "fantail", "wren", "lorikeet", "bowerbird", "kookaburra", "whistler", "dotterel")
 

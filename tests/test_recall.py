@@ -4,28 +4,26 @@ A sample by default; ``TRAINER_FULL=1`` takes every rule on every level in 20 or
 right orders for each level. ``python tests/recall.py`` prints the table.
 """
 
-import os
-
 import pytest
 from attempts import LEVELS, layout_of
 from recall import alone, in_pairs, not_at_all
+from sizes import FULL, by_size
 
 from trainer.rehearse import mistakes
 
-FULL = os.environ.get("TRAINER_FULL") == "1"
-ORDERS = range(100, 120 if FULL else 101)
-PAIRS = range(200, 210 if FULL else 201)
-RIGHTS = range(300, 500 if FULL else 301)
+ORDERS = range(100, 100 + by_size(1, 1, 20))
+PAIRS = range(200, 200 + by_size(1, 1, 10))
+RIGHTS = range(300, 300 + by_size(1, 2, 200))
 NAMES = mistakes()
 BY_SIZE = sorted(LEVELS, key=lambda level: len(layout_of(level).members))
 """Every level, the smallest first."""
-TRUSSES = 600
+TRUSSES = by_size(400, 2400, 0)
 """Of a level with more trusses than this shared out among its rules, fewer rules are sampled."""
 
 
 def sample(level):
     """Which rules are planted on a level: all; or every so many, from another start on each, fewer on a large one."""
-    many = max(2, min(10, TRUSSES // len(layout_of(level).members)))
+    many = max(2, min(by_size(5, 20, 0), TRUSSES // len(layout_of(level).members)))
     step = -(-len(NAMES) // many)
     return NAMES if FULL else NAMES[BY_SIZE.index(level) % step :: step]
 
@@ -39,11 +37,11 @@ def test_the_sample_takes_in_every_rule():
     assert {name for level in LEVELS for name in sample(level)} == set(NAMES)
 
 
-@pytest.mark.parametrize("level", LEVELS if FULL else BY_SIZE[:12])
+@pytest.mark.parametrize("level", LEVELS if FULL else BY_SIZE[: by_size(6, 24, 0)])
 def test_two_mistakes_in_one_diary_are_both_found(level):
     assert not [said for said in in_pairs(level, PAIRS, sample(level)) if said]
 
 
-@pytest.mark.parametrize("level", LEVELS if FULL else BY_SIZE[::4])
+@pytest.mark.parametrize("level", LEVELS if FULL else BY_SIZE[:: by_size(6, 2, 1)])
 def test_a_right_order_is_never_marked_down(level):
     assert not [down for down in not_at_all(level, RIGHTS) if down]

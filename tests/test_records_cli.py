@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import json
-import os
 import shutil
 import sqlite3
 import sys
@@ -13,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from records_made import act, attempt, chain, ended, house, opening, said, uuid_of
+from sizes import FULL, by_size
 from typer.main import get_command
 from typer.testing import CliRunner
 from xapi_check import faults_of
@@ -27,9 +27,8 @@ from trainer.shipped import find_level
 from trainer.site import write_diary
 
 RUNNER = CliRunner()
-FULL = bool(os.environ.get("TRAINER_FULL"))
 LEVELS = ("pardalote", "fantail", "wagtail", "wren", "lorikeet") if FULL else ("pardalote", "fantail")
-SEATS = 30 if FULL else 4
+SEATS = by_size(3, 6, 30)
 ALL = SEATS * len(LEVELS)
 SAYS_NOTHING = ("competent", "licensed", "qualified to")
 
@@ -200,6 +199,10 @@ def test_a_class_is_collected_in_any_order_and_exported(office: Path, tmp_path: 
     assert f"{len(LEVELS)} left out, since the person was erased here" in out
 
 
+FOUND_NO_MORE = {"rule": "saddle-unfinished", "member": "S1", "severity": "habit", "got": "a", "want": "b", "cause": ""}
+"""A finding of a rule that there never was."""
+
+
 def filled(folder: Path, *seeds: int, code: str = "wren-07") -> Path:
     with Store.open(folder / FILE) as store:
         for seed in seeds:
@@ -355,10 +358,24 @@ def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: 
     assert "(now" not in run("records", "list", "--data", tmp_path)[0]
     _out, err = run("regrade", "--keep", "--data", tmp_path)
     assert "Kept 1 mark" in err
-    assert "pardalote 40 (now 100)" in run("records", "list", "--data", tmp_path)[0]
+    assert "pardalote 40 not yet met (now 100)" in run("records", "list", "--data", tmp_path)[0]
     assert "100 of 100. Not finished" in run("records", "show", uuid_of(1)[:8], "--data", tmp_path)[0]
     with Store.read(tmp_path / FILE) as store:
         assert write_record(store.attempts(uuid_of(1))[0]) == before
+
+
+def test_regrading_says_what_has_changed_and_why(tmp_path: Path) -> None:
+    over = {"kind": "act", "at": 4, "index": 0, "action": {"do": "hand_over"}, "found": [FOUND_NO_MORE]}
+    mark = {"kind": "mark", "at": 5, "score": 99, "outcome": "met"}
+    with Store.open(tmp_path / FILE) as store:
+        text = find_level("pardalote").read_text(encoding="utf-8")
+        store.begin(opening(), {**house("pardalote"), "text": text}, over, mark, ended(6))
+    out, _err = run("regrade", "--data", tmp_path)
+    what = next(line for line in out.splitlines() if "pardalote: found now: " in line)
+    assert "truss-missing 9x" in what
+    assert what.endswith("found no more: saddle-unfinished")
+    assert "\n  truss-missing (rework): " in out
+    assert "No fault any more, or another rule's: saddle-unfinished." in out
 
 
 def test_wrong_calls_are_told_plainly(office: Path, tmp_path: Path) -> None:

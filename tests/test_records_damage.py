@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import random
 import shutil
 import sqlite3
@@ -10,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from records_made import NOON, act, house, opening, said, uuid_of
+from sizes import by_size
 
 from trainer.records.errors import AlreadyThere, Damaged, RecordsError
 from trainer.records.keeping import back_up, look_over, save_what_holds
@@ -18,7 +18,7 @@ from trainer.records.people import name_person, names
 from trainer.records.seal import seal
 from trainer.records.store import FILE, Store
 
-MANY = 400 if os.environ.get("TRAINER_FULL") else 30
+MANY = by_size(12, 60, 400)
 
 
 @pytest.fixture(scope="module")

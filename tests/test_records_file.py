@@ -25,6 +25,7 @@ from records_made import (
     paper_begun,
     said,
 )
+from sizes import by_size
 
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt
@@ -37,7 +38,7 @@ from trainer.records.seal import seal
 from trainer.records.verify import LIMITS, examine
 from trainer.rules import Finding
 
-CHANGES = 1000 if os.environ.get("TRAINER_FULL") else 150
+CHANGES = by_size(60, 300, 1000)
 ASSESSOR, SEAT = new_key(), new_key()
 TRUSTED = {public_hex(ASSESSOR): "the assessor", public_hex(SEAT): "seat 4"}
 

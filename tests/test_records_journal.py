@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from records_made import NOON, chain, house_begun, marked, opening, uuid_of
 
 from trainer.read import Faulty
@@ -115,7 +115,7 @@ def test_an_action_is_on_the_disk_before_its_findings_are_returned(tmp_path: Pat
 
 def test_what_can_not_be_written_was_not_done(tmp_path: Path) -> None:
     path = tmp_path / FILE
-    first, second, *_rest = rehearse(level_of("wren"), 1).actions
+    first, second, *_rest = right("wren", 1)
     with Store.open(path, patience=20) as store, Store.open(path) as other:
         journal = begun(store)
         session = journal.house(text_of("wren"), 1, "wren.yaml")
@@ -162,7 +162,7 @@ def test_between_houses_there_is_nothing_to_stand_in(tmp_path: Path) -> None:
         again, session = Journal.resume(store, again.attempt(), clock())
         assert session is None
         two = again.house(text_of("lorikeet"), 2, "lorikeet.yaml")
-        two.replay(rehearse(level_of("lorikeet"), 2).actions)
+        two.replay(right("lorikeet", 2))
         again.mark(two)
         again.close()
         made = again.attempt()
@@ -172,7 +172,7 @@ def test_between_houses_there_is_nothing_to_stand_in(tmp_path: Path) -> None:
 
 
 def test_refusals_and_undos_are_in_the_journal_and_judged_again(tmp_path: Path) -> None:
-    actions = rehearse(level_of("wren"), 5).actions
+    actions = right("wren", 5)
     for mode in ("practice", "assessment"):
         with Store.open(tmp_path / f"{mode}.db") as store:
             journal = begun(store, mode=mode)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import random
 import subprocess
 import sys
@@ -12,6 +11,7 @@ from pathlib import Path
 import pytest
 from attempts import level_of
 from records_made import NOON, said
+from sizes import by_size
 
 from trainer.records.chain import first_break
 from trainer.records.judging import judge_again
@@ -21,7 +21,7 @@ from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
 from trainer.session import Session
 
-KILLS = 200 if os.environ.get("TRAINER_FULL") else 8
+KILLS = by_size(3, 12, 200)
 HOUSES = ("pardalote", "wren", "lorikeet")
 
 PLAY = """

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from records_made import NOON
 
 from trainer.records.errors import Elsewhere, NotWritten
@@ -80,7 +80,7 @@ def test_what_was_left_goes_on_in_another_window_and_no_longer_in_the_first(tmp_
 def test_what_was_left_can_be_put_away_as_it_stands(tmp_path: Path) -> None:
     seat = seat_in(tmp_path)
     going = seat.begin(TEXT, 3, "practice")
-    going.do(rehearse(level_of("pardalote"), 3).actions[0])
+    going.do(right("pardalote", 3)[0])
     seat.put_away(seat.unfinished()[0])
     (made,) = seat.store.attempts(going.attempt)
     assert made.closed
@@ -94,7 +94,7 @@ def test_a_seat_has_a_code_name_of_chance_until_one_is_set(tmp_path: Path) -> No
     assert one.code == seat_in(tmp_path / "one").code
     assert one.code != other.code
     before = one.begin(TEXT, 1, "practice")
-    before.do(rehearse(level_of("pardalote"), 1).actions[0])
+    before.do(right("pardalote", 1)[0])
     one.store.set_setting(CODE_SETTING, "wren-07")
     assert one.code == "wren-07"
     assert one.unfinished() == (), "what another code name left is not this one's to go on with"

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
 from typer.testing import CliRunner
@@ -28,6 +28,7 @@ from trainer.rehearse import rehearse
 from trainer.report.attempt_content import attempt_content
 from trainer.report.in_words import action_line
 from trainer.rules import all_rules
+from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site import Fix, Mark, Undo
@@ -79,12 +80,30 @@ def test_a_page_makes_no_request_and_forbids_any(tmp_path: Path) -> None:
 
 def test_the_lines_of_the_mark_come_to_the_mark(tmp_path: Path) -> None:
     for mistake in ("off-station", "truss-missing", "row-with-nothing-solid"):
-        made = mistaken(tmp_path / mistake, "wren-07", "wren", mistake)
+        made = mistaken(tmp_path / mistake, "wren-07", "pardalote", mistake)
         (house,) = attempt_content(made, "self-study", ()).houses
         off = sum(int(line.points.removeprefix("−")) for line in house.findings if line.points.startswith("−"))
         assert house.findings
         assert house.mark == f"{max(0, 100 - off)} of 100"
         assert house.sum == f"100 less {off} is {max(0, 100 - off)}."
+
+
+def test_a_roof_that_is_not_whole_is_said_to_be_not_done_before_anything_is_said_of_it(tmp_path: Path) -> None:
+    made = mistaken(tmp_path, "wren-07", "pardalote", "tie-down-missing")
+    (house,) = attempt_content(made, "self-study", ()).houses
+    assert house.outcome == "Practice mark not yet met"
+    assert house.missing == tuple(found.what for found in house.findings) and len(house.missing) == 1
+    words = page_of(made, tmp_path).text
+    assert words.index("Practice mark not yet met") < words.index(NOT_DONE) < words.index("The mark, line by line")
+    whole = mistaken(tmp_path / "whole", "wren-07", "pardalote", "off-station")
+    assert attempt_content(whole, "self-study", ()).houses[0].missing == ()
+    assert NOT_DONE not in page_of(whole, tmp_path / "whole").text
+
+
+def test_the_first_few_things_missing_are_named_and_the_rest_counted() -> None:
+    assert at_first(("a", "b", "c")) == ("a", "b", "c")
+    assert at_first(("a", "b", "c", "d")) == ("a", "b", "c", "And 1 more.")
+    assert at_first(tuple("abcdefg")) == ("a", "b", "c", "And 4 more.")
 
 
 def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) -> None:
@@ -106,7 +125,7 @@ def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) 
 def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -> None:
     session = Session(level_of(level), 1)
     sites = [session.site]
-    actions = [*rehearse(level_of(level), 1).actions]
+    actions = [*right(level, 1)]
     for n, action in enumerate(actions):
         session.do(action)
         sites.append(session.site)

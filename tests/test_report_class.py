@@ -75,6 +75,16 @@ def test_who_is_where_and_what_goes_wrong(office: Path, tmp_path: Path) -> None:
     assert plain(CAUTION) in shown.text
 
 
+def test_a_roof_with_something_missing_is_not_yet_met_and_says_so_before_its_mark(tmp_path: Path) -> None:
+    mistaken(tmp_path, "wren-09", "pardalote", "tie-down-missing")
+    shown = page(tmp_path, tmp_path)
+    mark = marks(tmp_path)["wren-09", "pardalote"]
+    assert f"wren-09 practice mark not yet met, 1 thing missing, {mark}" in shown.text
+    run("report", "-o", tmp_path / "c.csv", "--data", tmp_path)
+    (row,) = csv.DictReader((tmp_path / "c.csv").open(encoding="utf-8", newline=""))
+    assert (row["last_outcome"], row["missing"]) == ("not yet met", "1")
+
+
 def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_path: Path) -> None:
     shown = page(office, tmp_path)
     (houses,) = re.findall(r"'off-station': 2 of 4 broke it.*?Practise it on ([a-z, -]+)\.", shown.text)

@@ -11,10 +11,9 @@ import random
 from collections.abc import Callable
 
 import pytest
-from attempts import layout_of, level_of
+from attempts import layout_of, level_of, right
 
 from trainer.order import Step, hold_steps
-from trainer.rehearse import rehearse
 from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
 from trainer.session import Session, job_of
@@ -100,7 +99,7 @@ def test_permanent_bracing_may_go_in_as_early_as_it_can(level: str) -> None:
 @pytest.mark.parametrize("level", ["pardalote", "fantail", "wren"])
 def test_sighting_along_straight_plates_is_as_good_as_a_string(level: str) -> None:
     assert not any(wall.fault == "bowed wall" for wall in level_of(level).site.walls)
-    actions = list(rehearse(level_of(level), 8, layout=layout_of(level)).actions)
+    actions = list(right(level, 8))
     sighted = [action for action in actions if not isinstance(action, String)]
     assert len(sighted) < len(actions)
     nothing_found(level, 8, sighted)

@@ -1,5 +1,6 @@
 """Every rule has a guilty case and an innocent near miss beside it, and both are run."""
 
+import re
 from functools import cache
 
 import pytest
@@ -11,6 +12,10 @@ from trainer.site import Flaw
 
 NAMES = [rule.name for rule in all_rules()]
 EXPECTED = ("finds", "got", "want")
+
+
+def measures(text):
+    return set(re.findall(r"[\d.]+ (?:mm|kg)", text))
 
 
 @cache
@@ -93,6 +98,7 @@ def test_guilty(name, case):
         assert finding.want == entry.get("want", finding.want)
         for said in (finding.member, finding.got, finding.want):
             assert said in finding.what
+        assert not measures(finding.got) & measures(finding.want), "what was found never reads like what is allowed"
 
 
 @pytest.mark.parametrize(("name", "case"), every("innocent"))

@@ -101,7 +101,7 @@ def held_by_reckoning(site: Site) -> set[str]:
     return held
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.lists(actions, max_size=60))
 def test_any_actions_fold_into_a_site_that_hangs_together(drawn: list[AnyAction]) -> None:
     site = start(Job(LAYOUT))

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from attempts import level_of
+from attempts import level_of, right
 from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon as Shape2
 
@@ -20,7 +20,6 @@ from trainer.picture.solids import Solid, Stander, larger
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.timbers import RUNS
-from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.site import Brace, Fit, Fix, Plumb, Restrain, Site, Stand
 from trainer.site.shape import shape
@@ -211,6 +210,7 @@ def test_what_is_fitted_is_drawn_where_it_sits_and_brackets_as_brackets() -> Non
     for tag in ("GT1", "TG1"):
         member = layout.by_tag[tag]
         session.do(Stand(tag=tag, start=member.start, finish=member.finish))
+        session.do(Brace(kind="solid", tags=(tag,)))
     parts = [part for part in layout.parts if part.on == "GT1" and part.part == "outrigger"]
     before = set(plan(session.site))
     member = layout.by_tag["GT1"]
@@ -334,7 +334,7 @@ def test_every_piece_of_permanent_bracing_is_drawn_on_what_it_crosses() -> None:
     """A piece from truss to truss in the sketch and on the plan; the same lengths, however cut, in the angled view."""
     session = Session(level_of("avocet"), 3)
     pieces = 0
-    for action in rehearse(level_of("avocet"), 3).actions:
+    for action in right("avocet", 3):
         views = (as_a_sketch, plan, from_above_at_an_angle)
         before = [view(session.site) for view in views] if isinstance(action, Restrain) and pieces < 4 else None
         session.do(action)

@@ -1,4 +1,7 @@
-"""How long one more action takes to do and judge. By hand only: ``pytest tests/bench --benchmark-only``."""
+"""How long a round of ten more actions and their ten undos takes: a twentieth of what is printed is one action.
+
+By hand only: ``pytest tests/bench --benchmark-only``.
+"""
 
 import pytest
 
@@ -26,20 +29,19 @@ def attempt():
     return level, session.job.layout, rehearse(level, 1).actions
 
 
-@pytest.mark.benchmark(group="one more action on 300 trusses")
+@pytest.mark.benchmark(group="ten more actions and their ten undos, on 300 trusses")
 @pytest.mark.parametrize("before", [60, 600, 1100])
-def test_one_more_action(benchmark, attempt, before):
+def test_ten_more_actions_and_their_ten_undos(benchmark, attempt, before):
     level, layout, actions = attempt
     session = Session(level, seed=1, layout=layout).replay(actions[:before])
 
-    def ten_more():
+    def ten_and_back():
         for action in actions[before : before + 10]:
             session.do(action)
         for _ in range(10):
             session.undo()
 
-    # Ten actions and their ten undos a round: a twentieth of what is printed is one action.
-    benchmark(ten_more)
+    benchmark(ten_and_back)
     assert not session.findings
 
 

@@ -108,11 +108,13 @@ def _tolerances(level: Level) -> list[str]:
 def _bracing(level: Level) -> list[str]:
     bracing = level.bracing
     return [
-        _("Brace the first truss of a row to something solid. Tie each next one to it with a batten."),
+        _("Before each lift, all that stands is held: both ends fixed, its top braced or tied to what is held."),
+        _("No held truss one bay away: brace it to something solid. Otherwise tie it to that one with a batten."),
         _("Rows of battens along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
             mm=bracing.top_chord_ties
         ),
         _("That gap is measured on the level, as the plan shows it."),
+        _("Braces to floor and walls, and props, come out before hand-over. Ties along the tops stay."),
     ]
 
 

@@ -10,6 +10,7 @@ import pygame
 from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
 from trainer.picture.elevation import elevation, mirror
+from trainer.picture.falling import in_words
 from trainer.picture.model import Box, Item, Text
 from trainer.picture.solids import Stander
 from trainer.picture.yard import faults, foot_room, stacks
@@ -120,11 +121,11 @@ class YardView(PlanView):
         xs, zs = zip(*(p for item in items if not isinstance(item, Text) for p in item.points), strict=True)
         high = max(zs) + (44 if wrong and self._explained else 30) * letters
         box = (min(*xs, box[0]), min(*zs, box[1]), max(*xs, box[2]), high)
-        return [*items, _name(tag, box, letters)], box
+        return [*items, _name(in_words(site, tag), box, letters)], box
 
 
-def _name(tag: str, box: Box, letters: float) -> Text:
-    return Text((box[0] + 100, box[3] - 12 * letters), tag, "ink", 20.0, "px", anchor="start", bold=True)
+def _name(words: str, box: Box, letters: float) -> Text:
+    return Text((box[0] + 100, box[3] - 12 * letters), words, "ink", 20.0, "px", anchor="start", bold=True)
 
 
 def _moved(item: Item, up: float) -> Item:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
+from trainer.rules.whole import NOT_DONE
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
 
@@ -64,7 +65,7 @@ def _for_people(session: Session, got: Mark) -> str:
         parts.append(_("The roof was not handed over. So nothing is said of what is missing."))
     if got.missing:
         lacks = [f"  {finding.what}" for finding in got.missing]
-        parts.append("\n".join([_("Not done: the roof was handed over with this missing."), *lacks]))
+        parts.append("\n".join([NOT_DONE, *lacks]))
     parts += [_finding_text(finding) for finding in session.findings]
     if session.refused:
         skipped = [_("  action {event}: {why}").format(event=event, why=why) for event, why in session.refused]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from typing import TYPE_CHECKING, Annotated
 
@@ -88,18 +88,51 @@ def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, .
 
 
 def _changes(found: list[tuple[Attempt, tuple[Judged, ...]]]) -> str:
-    rows, houses = [], 0
-    for attempt, judged in found:
-        houses += len(judged)
-        for each in judged:
-            if not each.same:
-                then = _("not marked") if each.then is None else f"{each.then[0]} {each.then[1]}"
-                now = each.trouble if each.now is None else f"{each.now[0]} {each.now[1]}"
-                note = "" if each.then != each.now else _("same mark, other findings")
-                rows.append((attempt.code, attempt.id[:8], each.level, then, now, note))
+    changed = [(attempt, each) for attempt, judged in found for each in judged if not each.same]
     head = _("Judged again: houses {houses}, attempts {attempts}. Would change: {changed}.").format(
-        houses=houses, attempts=len(found), changed=len(rows)
+        houses=sum(len(judged) for _attempt, judged in found), attempts=len(found), changed=len(changed)
     )
-    return (
-        head if not rows else f"{head}\n\n{table((_('code'), _('attempt'), _('level'), _('then'), _('now'), ''), rows)}"
-    )
+    if not changed:
+        return head
+    columns = (_("code"), _("attempt"), _("level"), _("then"), _("now"))
+    rows = [(attempt.code, attempt.id[:8], each.level, *_marks(each)) for attempt, each in changed]
+    what = [
+        f"  {attempt.id[:8]} {each.level}: {'; '.join(_what_changed(each))}" for attempt, each in changed if each.now
+    ]
+    blocks = [head, table(columns, rows), "\n".join([_("What has changed:"), *what]) if what else ""]
+    return "\n\n".join([*filter(None, blocks), *_why([each for _attempt, each in changed])])
+
+
+def _marks(each: Judged) -> tuple[str, str]:
+    """The mark as recorded and the mark of today, in words."""
+    then = _("not marked") if each.then is None else f"{each.then[0]} {each.then[1]}"
+    return then, each.trouble if each.now is None else f"{each.now[0]} {each.now[1]}"
+
+
+def _what_changed(each: Judged) -> Iterator[str]:
+    if each.newly:
+        yield _("found now: {rules}").format(rules=_listed(each.newly))
+    if each.no_more:
+        yield _("found no more: {rules}").format(rules=_listed(each.no_more))
+    if each.refused:
+        text = ngettext("{n} action refused otherwise", "{n} actions refused otherwise", each.refused)
+        yield text.format(n=each.refused)
+    if not (each.newly or each.no_more or each.refused):
+        yield _("the same findings, worded or counted otherwise")
+
+
+def _listed(rules: Iterable[tuple[str, int]]) -> str:
+    return ", ".join(rule if times == 1 else f"{rule} {times}x" for rule, times in rules)
+
+
+def _why(changed: list[Judged]) -> Iterator[str]:
+    """Why marks change: what each rule that finds more than it did is there for, and which found something before."""
+    from trainer.rules import all_rules
+
+    newly = {rule for each in changed for rule, _times in each.newly}
+    no_more = {rule for each in changed for rule, _times in each.no_more} - newly
+    if newly:
+        lines = [f"  {rule.name} ({rule.severity}): {rule.why}" for rule in all_rules() if rule.name in newly]
+        yield "\n".join([_("What the rules of today find, and why it matters:"), *lines])
+    if no_more:
+        yield _("No fault any more, or another rule's: {rules}.").format(rules=", ".join(sorted(no_more)))

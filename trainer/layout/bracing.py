@@ -165,10 +165,10 @@ def _foot(layout: Layout, lines: RowLines, side: Side, u: float) -> Bearing:
         ):
             return "plate"
     across, along = 1 - lines.along, lines.along
-    for girder in layout.members:
+    for girder in (member for member in layout.members if member.kind == "girder"):
         near = abs(girder.start[across] - lines.eave(side)) <= girder.width
         ends = sorted((girder.start[along], girder.finish[along]))
-        if girder.kind == "girder" and near and ends[0] <= u <= ends[1]:
+        if near and ends[0] <= u <= ends[1]:
             return "girder"
     return ""
 

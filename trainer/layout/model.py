@@ -272,6 +272,15 @@ class Layout:
         return {tag: tuple(tags) for tag, tags in carried.items()}
 
     @cached_property
+    def runs_over(self) -> dict[str, tuple[str, ...]]:
+        """For each truss whose extension crosses truncated trusses, their tags."""
+        found: dict[str, list[str]] = {}
+        for crossing in self.crossings:
+            if crossing.what == "extension" and self.by_tag[crossing.under].kind == "truncated":
+                found.setdefault(crossing.over, []).append(crossing.under)
+        return {tag: tuple(under) for tag, under in found.items()}
+
+    @cached_property
     def rows(self) -> dict[str, tuple[str, ...]]:
         """The tags of each row, in order along it."""
         rows: dict[str, list[str]] = {}

@@ -98,9 +98,11 @@ def _leg(slope: Slope, top: float, way: int) -> Leg | None:
 
 def _tied_down(slope: Slope, feet: Iterable[float]) -> float | None:
     """The first place that is over a plate; else the first on a girder."""
-    tried = [(foot, slope.bearing(foot)) for foot in feet]
-    for wanted in ("plate", "girder"):
-        for foot, bearing in tried:
-            if bearing == wanted:
-                return foot
-    return None
+    on_girder = None
+    for foot in feet:
+        bearing = slope.bearing(foot)
+        if bearing == "plate":
+            return foot
+        if bearing == "girder" and on_girder is None:
+            on_girder = foot
+    return on_girder

@@ -259,10 +259,11 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
     if row.far == "hip" or not row.spots:
         return
     clear = row.far_face - CLEAR * row.spec.thickness
-    station, truncated = row.spots[-1]
-    if station <= clear:
+    truncated = None
+    while row.spots and row.spots[-1][0] > clear:  # between wide plates and close spacings there may be two
+        _station, truncated = row.spots.pop()
+    if truncated is None:
         return
-    row.spots.pop()
     before = row.spots[-1][0] if row.spots else (near_girder or 0.0)
     support = row.far_face + (row.spec.thickness / 2 if row.far == "gable" else 0.0)
     if support - before > row.spec.spacing:

@@ -13,7 +13,7 @@ from trainer.layout.model import Member
 from trainer.order.model import Edge
 
 NEAR = 1.0
-"""A jack whose end is this near the middle of its truncated girder stands at its centre, mm."""
+"""Two jacks this much further off the middle than each other are as near, mm."""
 
 
 def as_good(layout: Layout, edge: Edge) -> bool:
@@ -27,6 +27,15 @@ def as_good(layout: Layout, edge: Edge) -> bool:
 
 
 def _centre(layout: Layout, jack: Member) -> bool:
-    carriers = (layout.by_tag[tag] for tag in jack.carried_by)
-    ends = [(carrier, end) for carrier in carriers for end in jack.ends if end.bears_on == carrier.tag]
-    return any(abs(carrier.run(end.at) - carrier.span / 2) <= NEAR for carrier, end in ends)
+    """Whether no other jack hangs nearer the middle of the truncated girder that this one steadies."""
+    for carrier in (layout.by_tag[tag] for tag in jack.carried_by):
+        hung = (layout.by_tag[tag] for tag in layout.carries[carrier.tag])
+        least = min(_off_middle(carrier, other) for other in hung if other.kind == "jack")
+        if _off_middle(carrier, jack) <= least + NEAR:
+            return True
+    return False
+
+
+def _off_middle(carrier: Member, jack: Member) -> float:
+    """How far from the middle of its carrier a jack hangs, mm."""
+    return min(abs(carrier.run(end.at) - carrier.span / 2) for end in jack.ends if end.bears_on == carrier.tag)

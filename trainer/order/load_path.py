@@ -99,11 +99,7 @@ def spanned(layout: Layout, part: Part) -> tuple[str, ...]:
 
 def runs_over_truncated(layout: Layout, tag: str) -> tuple[str, ...]:
     """Return the truncated trusses that the extension of ``tag`` crosses."""
-    return tuple(
-        crossing.under
-        for crossing in layout.crossings
-        if crossing.over == tag and crossing.what == "extension" and layout.by_tag[crossing.under].kind == "truncated"
-    )
+    return layout.runs_over.get(tag, ())
 
 
 def needs_prop(layout: Layout, member: Member, advice: Set[str]) -> bool:

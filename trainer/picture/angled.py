@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.picture.beams import Beam, beams
 from trainer.picture.dangers import in_space
+from trainer.picture.falling import in_words
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
@@ -64,7 +65,8 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
     items += in_space(scene.site, turn) if scene.site else []
-    items += [_tag(tag, scene.solids[tag], turn) for tag in named if tag in scene.solids]
+    items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
+    items += _fallen(scene, turn, named)
     return items
 
 
@@ -136,7 +138,19 @@ def _creases(layout: Layout, turn: Turn) -> list[Item]:
     ]
 
 
-def _tag(tag: str, solid: Solid, turn: Turn) -> Text:
+def _fallen(scene: Scene3, turn: Turn, named: Collection[str]) -> Iterator[Item]:
+    """Yield a word on each truss that fell or was struck, and jagged lines over those struck."""
+    fall = scene.site.fall if scene.site else None
+    for number, lying in enumerate(fall.lying.values() if fall else ()):
+        solid = scene.solids[lying.tag]
+        if lying.struck:
+            yield Line(turn.all_flat(solid.jags), "stop", 2.4)
+        if lying.tag not in named:
+            yield replace(_tag(lying.tag, solid, turn, scene.site), spare=number > 0)
+
+
+def _tag(tag: str, solid: Solid, turn: Turn, site: Site | None) -> Text:
     member = solid.member
     run = member.span * (0.5 if member.kind in {"girder", "creeper", "saddle"} else 0.3)
-    return Text(turn.flat(solid.top(run)), tag, "ink", 14.0, "px", bold=True, ground="paper")
+    words = in_words(site, tag) if site else tag
+    return Text(turn.flat(solid.top(run)), words, "ink", 14.0, "px", bold=True, ground="paper")

@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 from trainer.layout import Layout, Member
+from trainer.picture.falling import down, in_words
 from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.tags import number_of
@@ -59,7 +60,7 @@ def wall_names(layout: Layout) -> list[Item]:
 def marks(site: Site) -> list[Item]:
     """Return the chalk lines across plates, with the side that the truss goes, and those on girders."""
     items: list[Item] = []
-    plan = site.layout.house.plan
+    plan, fell = site.layout.house.plan, down(site)
     width = plan.plate_width
     for name, places in site.marks.items():
         if name in plan.by_name:
@@ -69,7 +70,7 @@ def marks(site: Site) -> list[Item]:
                 x, y = wall.at(at)
                 a, b = (x - nx * 70, y - ny * 70), (x + nx * (width + 70), y + ny * (width + 70))
                 items.append(Line((a, b), "mark", 1.8))
-        elif name in site.stood:
+        elif name in site.stood and name not in fell:
             stood = site.stood[name]
             half = site.layout.by_tag[name].width / 2 + 45
             for at in places:
@@ -164,14 +165,18 @@ def painting_order(site: Site) -> list[str]:
 
 
 def tag_of(site: Site, tag: str) -> Text:
-    """Return a standing truss's tag, written on it where there is room for it."""
+    """Return a standing truss's tag, written on it where there is room for it; one that fell or was struck says so."""
     stood, member = site.stood[tag], site.layout.by_tag[tag]
     lies = lying(stood)
     first = TAG_AT.get(member.kind, 0.32)
     # Neighbours are set off from each other, so that their tags don't meet.
     first += (number_of(tag) % 2) * min(0.1, TAG_ASIDE / (lies.length or 1.0))
     at, *places = [lies.at(lies.length * (first + by)) for by in TAG_SHIFTS if 0.1 < first + by < 0.92]
-    return Text(at, tag, "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), spare=True)
+    # The truss that began a fall has its words in any case.
+    spare = site.fall is None or tag != next(iter(site.fall.lying))
+    return Text(
+        at, in_words(site, tag), "ink", TAG_PX, "px", bold=True, ground="paper", places=tuple(places), spare=spare
+    )
 
 
 def fittings(site: Site) -> list[Item]:
@@ -179,11 +184,14 @@ def fittings(site: Site) -> list[Item]:
     in, or an open ring.
     """
     items: list[Item] = []
+    fell = down(site)
     for tag, parts in site.fitted.items():
-        if tag in site.stood:
+        if tag in site.stood and tag not in fell:
             brackets = (part.at for part in parts if part.part in BRACKETS)
             items += [_bracket(site, tag, at) for at in brackets if at is not None]
     for tag, stood in site.stood.items():
+        if tag in fell:
+            continue
         half = dict(half_nailed(site, tag))
         for number in (1, 2):
             at = end_sign(stood, number)
@@ -195,7 +203,7 @@ def fittings(site: Site) -> list[Item]:
             else:
                 items.append(Polygon(_ring(at, 30), "paper", "fastener", 1.4))
     for (tag, where), _what in site.fixed.items():
-        if isinstance(where, tuple) and tag in site.stood:
+        if isinstance(where, tuple) and tag in site.stood and tag not in fell:
             items.append(Polygon(_square(where, 26), "fastener", "paper", 1.0))
     return items
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from trainer.layout.model import Part
 from trainer.picture.as_built import lying
+from trainer.picture.falling import down, uppermost_last
 from trainer.picture.fitted import pieces
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.solids import Solid
@@ -36,20 +37,26 @@ def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
 
 
 def out_of_true(solid: Solid, scale: float) -> Iterator[Item]:
-    """Return the upper edge of a truss that leans or is bowed, where it really is; of one that falls, all of it.
+    """Return the upper edge of a truss that leans or is bowed, where it really is.
 
     ``scale`` is in px per mm: what could not be told from its truss is left out.
     """
-    if solid.over:
-        fill = FILLS.get(solid.member.kind, "timber")
-        for timber in solid.framed.timbers:
-            yield Polygon(tuple(solid.at(run, z)[:2] for run, z in timber.outline), fill, "timber_edge")
-        return
     runs = sorted({0.0, solid.member.span / 2, solid.member.span, *(r for r, _z in solid.framed.frame.top)})
     top = tuple(solid.top(run)[:2] for run in runs)
     true = (math.dist(place, _level(solid, run)) * scale <= SHOWN for place, run in zip(top, runs, strict=True))
     if not all(true):
         yield Line(top, "ink", 0.8, "px", (5.0, 3.0))
+
+
+def fallen(site: Site, solids: Mapping[str, Solid]) -> Iterator[Item]:
+    """Return what lies where it fell, all of its timbers and the uppermost truss last; jagged over what was struck."""
+    for tag in uppermost_last(site):
+        fill = FILLS.get(solids[tag].member.kind, "timber")
+        for timber in solids[tag].framed.timbers:
+            yield Polygon(tuple(solids[tag].at(run, z)[:2] for run, z in timber.outline), fill, "timber_edge")
+    for one in site.fall.lying.values() if site.fall else ():
+        if one.struck:
+            yield Line(tuple(place[:2] for place in solids[one.tag].jags), "stop", 2.4)
 
 
 def _level(solid: Solid, run: float) -> Point:
@@ -60,8 +67,9 @@ def _level(solid: Solid, run: float) -> Point:
 def framing(site: Site) -> Iterator[Item]:
     """Return what is fitted that is not a bracket: outriggers, verge rafters, studs, trimmers, packers, battens."""
     thickness = site.layout.house.trusses.thickness
+    fell = down(site)
     for tag, fitted in site.fitted.items():
-        for one in fitted:
+        for one in fitted if tag not in fell else ():
             lies = pieces(site, tag, one)
             yield from (Polygon(_shape(part, thickness), "paper", "timber_edge", 1.2) for part in lies)
             if not lies and one.part not in BRACKETS and tag in site.stood:

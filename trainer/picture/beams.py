@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from trainer.layout.model import Layout
+from trainer.picture.falling import down
 from trainer.picture.fitted import pieces
 from trainer.picture.solids import Solid
 from trainer.plan import Point
@@ -59,8 +60,9 @@ class Beam:
 
 def beams(site: Site, solids: Mapping[str, Solid]) -> Iterator[Beam]:
     """Yield every piece of framing on the trusses that stand."""
+    fell = down(site)
     for tag, fitted in site.fitted.items():
-        if tag in solids:
+        if tag in solids and tag not in fell:
             for one in fitted:
                 yield from _fitted(site, solids[tag], one)
 

@@ -9,6 +9,7 @@ from typing import Literal
 
 from trainer.layout import Member
 from trainer.picture.as_built import Lying, lying
+from trainer.picture.falling import down
 from trainer.picture.frame import Framed
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
@@ -41,9 +42,10 @@ def differences(site: Site) -> tuple[Difference, ...]:
 
 
 def _differences(site: Site) -> Iterator[Difference]:
+    fell = down(site)
     for place in site.layout.members:
         tag = site.at_place.get(place.tag)
-        if tag is None:
+        if tag is None or tag in fell:
             if place.tag not in site.astray:
                 yield Difference("missing", place)
             continue

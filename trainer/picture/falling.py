@@ -1,41 +1,105 @@
-"""A row that goes over: how far each truss has tipped at each moment, from the row as it stood."""
+"""A row that goes over: how far each truss has tipped at each moment, and how it lies there until it is cleared.
+
+A look only: what falls turns about its foot. It comes to rest on the truss beside it, the last of a row on the plates.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator
 
-from trainer.picture.solids import Solid
+from trainer.plan import Point
+from trainer.site.model import Lying, Site
+from trainer.site.shape import height
+from trainer.words import _
 
-FLAT = math.radians(84)
-"""How far a truss tips before it lies on the next one, radians."""
+FLAT = math.pi / 2
+"""How far a truss has tipped that lies on the plates, radians."""
 PASSED_ON = 0.35
 """After how much of its own fall a truss takes the next one with it."""
+ALONG = 0.1
+"""What hangs square to the row that falls, within this (a cosine), goes over to a side of its own."""
 
 
-def tipping(solids: Mapping[str, Solid], fell: Sequence[str], let_go: Sequence[str], share: float) -> dict[str, float]:
-    """Return how far each truss of ``fell`` has tipped to its left, radians, at a ``share`` (0 to 1) of the whole fall.
+def down(site: Site) -> frozenset[str]:
+    """Return the trusses that lie where they fell; what was struck still stands."""
+    return frozenset(tag for tag, lying in site.fall.lying.items() if not lying.struck) if site.fall else frozenset()
 
-    It begins with the truss that was ``let_go`` and goes through the row; a truss alone falls to where it leans.
+
+def in_words(site: Site, tag: str) -> str:
+    """Return a truss's tag, with a word beside it if it fell or was struck."""
+    lying = site.fall.lying.get(tag) if site.fall else None
+    if lying is None:
+        return tag
+    return (_("{tag} struck") if lying.struck else _("{tag} fell")).format(tag=tag)
+
+
+def tipping(site: Site, share: float = 1.0) -> dict[str, float]:
+    """Return how far each truss that fell has tipped to its left, radians, at a ``share`` (0 to 1) of the whole fall.
+
+    It begins with the truss that was let go, and goes through the row.
     """
-    row = [tag for tag in fell if tag in solids]
-    if not row:
+    fell = [lying for lying in site.fall.lying.values() if not lying.struck] if site.fall else []
+    if not fell:
         return {}
-    first = next((tag for tag in let_go if tag in row), row[-1])
-    nx, ny = -solids[first].unit[1], solids[first].unit[0]
-
-    def place(tag: str) -> float:
-        x, y = solids[tag].start
-        return x * nx + y * ny
-
-    others = [place(tag) - place(first) for tag in row if tag != first]
-    way = sum(others) if others else solids[first].shape.lean
-    sign = 1.0 if way >= 0 else -1.0
-    ordered = sorted(row, key=lambda tag: (sign * place(tag) < sign * place(first), abs(place(tag) - place(first))))
+    rests = {tag: rest for row in _rows(fell) for tag, rest in _resting(site, row)}
+    first = _place(fell[0])
+    ordered = sorted(fell, key=lambda lying: (_place(lying) < first, abs(_place(lying) - first)))
     whole = 1.0 + PASSED_ON * (len(ordered) - 1)
     over = {}
-    for number, tag in enumerate(ordered):
+    for number, lying in enumerate(ordered):
         own = min(1.0, max(0.0, share * whole - PASSED_ON * number))
-        left = -solids[tag].unit[1] * nx + solids[tag].unit[0] * ny
-        over[tag] = sign * math.copysign(1.0, left) * FLAT * own * own
+        over[lying.tag] = _side(lying) * rests[lying.tag] * own * own
     return over
+
+
+def uppermost_last(site: Site) -> list[str]:
+    """Return the trusses that fell, those first that others lie on."""
+    fell = [lying for lying in site.fall.lying.values() if not lying.struck] if site.fall else []
+    return [lying.tag for row in _rows(fell) for lying in reversed(row)]
+
+
+def _left(lying: Lying) -> Point:
+    (ax, ay), (bx, by) = lying.start, lying.finish
+    length = math.dist(lying.start, lying.finish) or 1.0
+    return -(by - ay) / length, (bx - ax) / length
+
+
+def _side(lying: Lying) -> float:
+    """Return which side of its own a truss goes over to: 1 left, -1 right."""
+    (nx, ny), (tx, ty) = _left(lying), lying.towards
+    along = nx * tx + ny * ty
+    return math.copysign(1.0, along if abs(along) > ALONG else nx + ny)
+
+
+def _way(lying: Lying) -> Point:
+    side, (nx, ny) = _side(lying), _left(lying)
+    return nx * side, ny * side
+
+
+def _place(lying: Lying, way: Point | None = None) -> float:
+    """Return how far on a truss stood in the direction in which the row went over, mm."""
+    (x, y), (tx, ty) = lying.start, way or lying.towards
+    return x * tx + y * ty
+
+
+def _rows(fell: Iterable[Lying]) -> Iterator[list[Lying]]:
+    """Yield the trusses that went over side by side, the one furthest on last."""
+    rows: dict[tuple[int, int], list[Lying]] = {}
+    for lying in fell:
+        wx, wy = _way(lying)
+        rows.setdefault((round(wx * 100), round(wy * 100)), []).append(lying)
+    for row in rows.values():
+        yield sorted(row, key=lambda lying: _place(lying, _way(row[0])))
+
+
+def _resting(site: Site, row: list[Lying]) -> Iterator[tuple[str, float]]:
+    """Yield how far each truss of a row has tipped when it lies on the foot and the top of the next one."""
+    slope, before = 0.0, math.inf
+    thick = 0.0
+    for lying in reversed(row):
+        member, at = site.layout.by_tag[lying.tag], _place(lying, _way(row[0]))
+        gap, high = before - at, height(site.layout.by_tag[lying.tag])
+        slope = max(thick / gap, ((high - gap) * slope + thick) / high) if 0.0 < gap < high else 0.0
+        yield lying.tag, FLAT - math.atan(slope)
+        before, thick = at, member.width

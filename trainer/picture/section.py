@@ -6,14 +6,15 @@ On the paper x runs along the line from its first place, y is the height above t
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
 from trainer.picture.beams import Beam
+from trainer.picture.falling import in_words
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
@@ -92,10 +93,13 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
     crossed: list[str] = []
+    lying: list[str] = []
     for tag, solid in solids.items():
         ux, uy = solid.unit
         aside = cut.place(solid.start)[1]
-        if abs(ux * cut.unit[1] - uy * cut.unit[0]) > SQUARE:
+        if solid.over:
+            lying.append(tag)
+        elif abs(ux * cut.unit[1] - uy * cut.unit[0]) > SQUARE:
             crossed.append(tag)
         elif not _within(solid, cut):
             continue
@@ -112,7 +116,8 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
         if tag in scene.joined:
             items += _joined(solids[tag], cut)
     items += _crossed(scene, crossed, cut, named)
-    return [*items, *(_height(solids[tag], cut) for _aside, tag in seen)]
+    items += _lying(scene, lying, cut)
+    return [*items, *(_height(_words(scene, tag), solids[tag], cut) for _aside, tag in seen)]
 
 
 def _within(solid: Solid, cut: Cut) -> bool:
@@ -128,13 +133,41 @@ def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str
         pieces = list(_cut_through(scene.solids[tag], cut, strong=tag in named, joined=tag in scene.joined))
         yield from pieces
         if pieces:
-            under.append(_tag(tag, pieces))
+            under.append(_tag(_words(scene, tag), pieces))
     for beam in scene.beams:
         yield from _beam(beam, cut)
     for strut in scene.struts:
         if 0 <= (cut.place(strut.a)[0] + cut.place(strut.b)[0]) / 2 <= cut.length:
             yield from _strut(strut, cut)
     yield from sorted(under, key=lambda tag: tag.at[0])
+
+
+def _lying(scene: Scene3, tags: Iterable[str], cut: Cut) -> Iterator[Item]:
+    """Yield the trusses that fell where the line cuts them, timber by timber, with a word under each."""
+    under: list[Text] = []
+    for tag in tags:
+        solid = scene.solids[tag]
+        half, pieces = solid.member.width / 2, []
+        for timber in solid.framed.timbers:
+            near, far = ([solid.at(run, z, side) for run, z in timber.outline] for side in (half, -half))
+            shape = rim(list(_through(near, far, cut)))
+            if len(shape) > 2 and shape[0][0] <= cut.length and max(x for x, _z in shape) >= 0:
+                pieces.append(Polygon(shape, FACES.get(solid.member.kind, PLAIN)[1], "timber_edge", 1.2))
+        yield from pieces
+        if pieces:
+            under.append(_tag(_words(scene, tag), list(pieces)))
+    for number, text in enumerate(under):
+        yield replace(text, spare=number > 0)
+
+
+def _through(near: Sequence[Point3], far: Sequence[Point3], cut: Cut) -> Iterator[Point]:
+    """Yield where the edges between two faces, and round them, pass through the line."""
+    rings = [*pairwise((*near, near[0])), *pairwise((*far, far[0]))]
+    for p, q in (*zip(near, far, strict=True), *rings):
+        one, other = cut.place(p)[1], cut.place(q)[1]
+        if (one > 0) != (other > 0):
+            t = one / (one - other)
+            yield cut.paper((p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t))
 
 
 def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
@@ -212,17 +245,8 @@ def _joined(solid: Solid, cut: Cut) -> Iterator[Item]:
 def _beam(beam: Beam, cut: Cut) -> Iterator[Item]:
     """Return framing where the line cuts it, or from the side where it stands on the line."""
     near, far = beam.corners(0.0), beam.corners(1.0)
-    rings = [*pairwise((*near, near[0])), *pairwise((*far, far[0]))]
-    edges = [*zip(near, far, strict=True), *rings]
-    through: list[Point] = []
-    for p, q in edges:
-        one, other = cut.place(p)[1], cut.place(q)[1]
-        if (one > 0) != (other > 0):
-            t = one / (one - other)
-            at = (p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t)
-            through.append(cut.paper(at))
     beside = max(abs(cut.place(end)[1]) for end in (beam.a, beam.b)) <= beam.wide / 2 + ROUND
-    shape = rim([cut.paper(corner) for corner in (*near, *far)] if beside else through)
+    shape = rim([cut.paper(corner) for corner in (*near, *far)] if beside else list(_through(near, far, cut)))
     if len(shape) < 3 or not 0 <= shape[0][0] <= cut.length:
         return
     yield Polygon(shape, "paper", "timber_edge", 1.2)
@@ -329,19 +353,32 @@ def _dot(x: float, z: float, role: str) -> Polygon:
     return Polygon(((x - DOT, z), (x, z - DOT), (x + DOT, z), (x, z + DOT)), role, "paper", 1.0)
 
 
-def _tag(tag: str, pieces: list[Item]) -> Text:
+def _words(scene: Scene3, tag: str) -> str:
+    return in_words(scene.site, tag) if scene.site else tag
+
+
+def _tag(words: str, pieces: list[Item]) -> Text:
     """Return the tag of a truss that is cut, under its lowest timber."""
     points = [p for piece in pieces if isinstance(piece, Polygon) for p in piece.points]
     x = sum(p[0] for p in points) / len(points)
     at = (x, min(p[1] for p in points))
-    return Text(at, tag, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
+    return Text(at, words, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
 
 
-def _height(solid: Solid, cut: Cut) -> Text:
+def _height(words: str, solid: Solid, cut: Cut) -> Text:
     """Return the height of a truss's top over the plates, as a figure on it."""
     x, z = cut.paper(solid.apex)
-    words = f"{solid.tag}  {figure(round(z))}"
-    return Text((x, z), words, "mark", 14.0, "px", bold=True, ground="paper", off=(0.0, 0.9), rows=MOST_ROWS)
+    return Text(
+        (x, z),
+        f"{words}  {figure(round(z))}",
+        "mark",
+        14.0,
+        "px",
+        bold=True,
+        ground="paper",
+        off=(0.0, 0.9),
+        rows=MOST_ROWS,
+    )
 
 
 def section_box(layout: Layout, cut: Cut) -> Box:

@@ -1,16 +1,17 @@
 """Each truss as it stands in space: where its two ends are, and its lean, bow and apex as the site has them.
 
-Plan, angled view and section are drawn from these, so that what is wrong with a truss shows in all of them.
+Plan, angled view and section are drawn from these, so that what is wrong with a truss shows in all of them. One
+that fell lies there.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from trainer.layout import Layout, Member
+from trainer.picture.falling import tipping
 from trainer.picture.frame import Framed, Framer
 from trainer.plan import Point
 from trainer.roof.model import Point3
@@ -18,6 +19,8 @@ from trainer.site.model import Site
 from trainer.site.shape import Shape, shape
 
 TRUE = Shape(0.0, 0.0, 0.0)
+JAGS, JAG = 6, 110.0
+"""How many strokes the sign of a struck truss has, and how far each goes, mm."""
 
 
 MOST_SHOWN = 400.0
@@ -61,11 +64,11 @@ class Solid:
         along = run + form.apex * share
         across = aside + form.lean * share + form.bow * 4 * t * (1 - t)
         if self.over:
-            foot = self.framed.base
-            turn, up = self.over, z - foot
+            # It turns about its foot, and what stood higher comes down to the plates.
+            turn, up = self.over, z - self.framed.base
             across, z = (
                 across * math.cos(turn) + up * math.sin(turn),
-                foot + up * math.cos(turn) - across * math.sin(turn),
+                z * math.cos(turn) - across * math.sin(turn),
             )
         (x, y), (ux, uy) = self.start, self.unit
         return (x + ux * along - uy * across, y + uy * along + ux * across, z)
@@ -84,6 +87,13 @@ class Solid:
         """Its highest place; of a flat top, the middle of it."""
         first, last = self.framed.peaks
         return self.top((first + min(last, max(self.member.span, first))) / 2)
+
+    @property
+    def jags(self) -> tuple[Point3, ...]:
+        """The sign on one that was struck: a jagged line over its top."""
+        middle = self.member.span / 2
+        runs = [middle + JAG * (number - JAGS / 2) for number in range(JAGS + 1)]
+        return tuple(self.top(run, JAG if number % 2 else -JAG) for number, run in enumerate(runs))
 
     def nearest_run(self, place: Point) -> float:
         """Return the run at which it passes nearest to a place of the plan, within its own ends."""
@@ -105,15 +115,17 @@ class Stander:
         form = shape(site, tag)
         key = (stood, form, times, over)
         if tag not in self._kept or self._kept[tag][0] != key:
-            shown = Shape(larger(form.lean, times), larger(form.bow, times), larger(form.apex, times))
+            # What fell lies as flat as it does: no lean of it is to be seen any more.
+            by = 1.0 if over else times
+            shown = Shape(larger(form.lean, by), larger(form.bow, by), larger(form.apex, by))
             framed = self._framer.of(site.layout.by_tag[stood.piece or tag])
             self._kept[tag] = (key, Solid(tag, framed, stood.start, stood.finish, shown, over))
         return self._kept[tag][1]
 
-    def solids(self, site: Site, times: float = 1.0, over: Mapping[str, float] | None = None) -> dict[str, Solid]:
-        """Return every standing truss by its tag; ``over`` are those that are tipping, with their turn in radians."""
-        tipping = over or {}
-        return {tag: self.solid(site, tag, times, tipping.get(tag, 0.0)) for tag in site.stood}
+    def solids(self, site: Site, times: float = 1.0, share: float = 1.0) -> dict[str, Solid]:
+        """Return every standing truss by its tag, and what lies where it fell; ``share`` of its fall is over."""
+        over = tipping(site, share)
+        return {tag: self.solid(site, tag, times, over.get(tag, 0.0)) for tag in site.stood}
 
     def framed(self, member: Member) -> Framed:
         """Return the timbers of a truss, standing or not."""

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
 from trainer.layout import Layout
 from trainer.picture import as_built, as_framed, dangers
+from trainer.picture.falling import down
 from trainer.picture.model import Item
 from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
 from trainer.site.model import Site, Stood
-
-UPRIGHT: Mapping[str, float] = MappingProxyType({})
 
 
 class StillSite:
@@ -24,21 +20,22 @@ class StillSite:
         self._stander = Stander(layout)
         self._pieces: dict[str, tuple[Stood, frozenset[str], list[Item]]] = {}
 
-    def items(self, site: Site, scale: float, over: Mapping[str, float] = UPRIGHT) -> list[Item]:
+    def items(self, site: Site, scale: float, share: float = 1.0) -> list[Item]:
         """Everything of the site that keeps still, in painting order, for a view of ``scale`` px per mm.
 
-        ``over`` are trusses that are tipping, with how far, radians.
+        A row that went over lies where it fell; while it is falling, ``share`` of the fall is over.
         """
-        solids = self._stander.solids(site, over=over)
+        solids, fell = self._stander.solids(site, share=share), down(site)
         items = [*self._ground, *self._names, *dangers.on_plan(site, above=False), *as_built.marks(site)]
         order = as_built.painting_order(site)
         for tag in order:
-            if tag not in over:
+            if tag not in fell:
                 items += self._truss(site, tag)
-            items += as_framed.out_of_true(solids[tag], scale)
+                items += as_framed.out_of_true(solids[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)
         items += as_framed.bracing(struts(site, solids))
+        items += as_framed.fallen(site, solids)
         items += [as_built.tag_of(site, tag) for tag in order]
         items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site)]
         return items

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from trainer.layout.bracing import RestraintKind
+from trainer.picture.falling import down
 from trainer.picture.solids import Solid
 from trainer.roof.model import Point3
 from trainer.site.batten_rows import row_runs, spacing_of
@@ -31,7 +32,7 @@ class Strut:
 
 
 def struts(site: Site, solids: Mapping[str, Solid]) -> list[Strut]:
-    """Return all bracing and all string lines of the site."""
+    """Return all bracing and all string lines of the site, but what was on a truss that fell."""
     found: list[Strut] = []
     for brace in site.bracing:
         tags = [tag for tag in brace.tags if tag in solids]
@@ -46,7 +47,8 @@ def struts(site: Site, solids: Mapping[str, Solid]) -> list[Strut]:
             found.append(Strut("string", solids[one].apex, solids[other].apex, (one, other)))
     for piece in site.permanent:
         found += _permanent(site, piece, solids)
-    return found
+    fell = down(site)
+    return [strut for strut in found if fell.isdisjoint(strut.of)]
 
 
 def _permanent(site: Site, piece: Restrained, solids: Mapping[str, Solid]) -> Iterator[Strut]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -9,8 +11,10 @@ from trainer.layout import Layout, LayoutRefused, lay_out
 from trainer.level import Level, parse_level
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import JsonObject
 from trainer.records.edition import editions
 from trainer.records.entries import finding_facts
+from trainer.rules.whole import WHOLE
 from trainer.score import Mark, mark
 from trainer.session import Session
 from trainer.session.session import Listener
@@ -18,13 +22,18 @@ from trainer.site import Diary
 from trainer.terms import Mode
 from trainer.words import _
 
+Shown = Sequence[Sequence[Mapping[str, object]]]
+"""The facts of what was found, act by act."""
+
 
 @dataclass(frozen=True, slots=True)
 class Judged:
     """One house judged again. ``now`` is None, and ``trouble`` says why, where that can't be done any more.
 
     ``then`` is (score, outcome) as recorded, None where it was not marked; ``findings_same`` whether every action
-    still shows what it showed then.
+    still shows what it showed then. ``newly`` are the rules that find more than they did, by name, and how many times;
+    ``no_more`` those that find less; ``refused`` counts the actions that nobody could do now, but could then, or the
+    other way round.
     """
 
     level: str
@@ -32,6 +41,9 @@ class Judged:
     now: tuple[int, str] | None
     findings_same: bool
     trouble: str = ""
+    newly: tuple[tuple[str, int], ...] = ()
+    no_more: tuple[tuple[str, int], ...] = ()
+    refused: int = 0
 
     @property
     def same(self) -> bool:
@@ -51,6 +63,14 @@ def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
         len(session.hints),
         lesson.hint_cost,
     )
+
+
+def missing_from(house: RecordedHouse) -> tuple[JsonObject, ...]:
+    """Return the recorded facts that say what a roof was handed over without, of one that was not met."""
+    if house.mark is None or house.mark["outcome"] != "not yet met":
+        return ()
+    over = [act for act in house.standing if act["action"]["do"] == "hand_over"]
+    return tuple(fact for act in over for fact in act["found"] if fact["rule"] in WHOLE)
 
 
 def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None) -> Session:
@@ -94,8 +114,24 @@ def _judged(house: RecordedHouse, mode: Mode) -> Judged:
     got = mark_of(session, house.practice_mark)
     shown = [[each.as_json() for each in finding_facts(outcome.findings)] for outcome in session.outcomes]
     refused = [outcome.refused is not None for outcome in session.outcomes]
-    same = shown == [act["found"] for act in house.acts] and refused == ["refused" in act for act in house.acts]
-    return Judged(house.level, then, (got.score, got.outcome), same)
+    was_shown, was_refused = [act["found"] for act in house.acts], ["refused" in act for act in house.acts]
+    newly, no_more = _by_rule(shown, was_shown), _by_rule(was_shown, shown)
+    other = sum(now != before for now, before in zip(refused, was_refused, strict=True))
+    same = shown == was_shown and not other
+    return Judged(house.level, then, (got.score, got.outcome), same, "", newly, no_more, other)
+
+
+def _by_rule(these: Shown, those: Shown) -> tuple[tuple[str, int], ...]:
+    """How often each rule is among ``these`` findings, act by act, and not among ``those``; the most frequent first."""
+    more = _counted(these) - _counted(those)
+    rules: Counter[str] = Counter()
+    for (_act, rule, _member), times in more.items():
+        rules[rule] += times
+    return tuple(rules.most_common())
+
+
+def _counted(shown: Shown) -> Counter[tuple[int, str, str]]:
+    return Counter((i, str(each["rule"]), str(each["member"])) for i, found in enumerate(shown) for each in found)
 
 
 @lru_cache(maxsize=64)

@@ -11,17 +11,19 @@ from trainer.coverage.unit import EVIDENCE, PRACTISED
 from trainer.layout import Layout
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
+from trainer.picture.falling import down
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
-from trainer.records.judging import moved_on, session_of
+from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
 from trainer.rules import Finding, Rule, all_rules
+from trainer.rules.whole import at_first
 from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
@@ -55,12 +57,16 @@ class StepContent:
 
 @dataclass(frozen=True)
 class HouseContent:
-    """One house. The drawings are None, and ``trouble`` says why, where it can't be built up again."""
+    """One house; ``missing`` is what it was handed over without, said first.
+
+    The drawings are None, and ``trouble`` says why, where it can't be built up again.
+    """
 
     title: str
     facts: tuple[tuple[str, str], ...]
     mark: str
     outcome: str
+    missing: tuple[str, ...]
     findings: tuple[FindingContent, ...]
     sum: str
     steps: tuple[StepContent, ...]
@@ -142,7 +148,7 @@ def _house(
     title = level.title if level else house.level
     to_meet = house.practice_mark if house.practice_mark is not None or level is None else level.lesson.practice_mark
     facts = [
-        (_("RecordedHouse"), f"{house.level}: {title}"),
+        (_("House"), f"{house.level}: {title}"),
         (_("Seed"), str(house.seed)),
         (_("Took"), lasting(house.ended - house.began)),
         (_("Actions"), str(len(house.acts))),
@@ -161,7 +167,7 @@ def _house(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
-        findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
+        _missing(house), findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
     )  # fmt: skip
 
 
@@ -179,10 +185,14 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
 def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
     site, sites = session.site, tuple(_sites(session))
     as_built = _("{title}, as built").format(title=title)
-    n = len(site.stood)
+    fell = len(down(site))
+    n = len(site.stood) - fell
     words = ngettext("{n} of {all} trusses stands.", "{n} of {all} trusses stand.", n).format(
         n=n, all=len(site.layout.members)
     )
+    if fell:
+        lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
+        words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
     return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
 
@@ -222,6 +232,11 @@ def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent
         _finding_content(finding, line.points, f"−{line.points}" if line.points else line.text)
         for finding, line in zip(found, lines, strict=True)
     )
+
+
+def _missing(house: RecordedHouse) -> tuple[str, ...]:
+    rules = {rule.name: rule for rule in all_rules()}
+    return at_first([_finding(fact, 0, rules).what for fact in missing_from(house)])
 
 
 def _finding(fact: JsonObject, index: int, rules: dict[str, Rule]) -> Finding:

@@ -10,6 +10,7 @@ from trainer.report.attempt_content import AttemptContent, FindingContent, House
 from trainer.report.page import COVERS, SIGNS
 from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
 from trainer.report.pdf_picture import paint
+from trainer.rules.whole import NOT_DONE
 from trainer.words import _
 
 DRAWING = 112.0
@@ -40,6 +41,8 @@ def _house(page: Page, house: HouseContent, palette: Palette) -> None:
     page.add_page()
     page.say(house.title, TITLE, bold=True)
     page.say(". ".join(filter(None, (house.mark, house.outcome))), bold=True)
+    for text in (NOT_DONE, *house.missing) if house.missing else ():
+        page.say(text)
     for name, value in house.facts:
         page.say(f"{name}: {value}")
     page.head(_("The mark, line by line"))

@@ -14,6 +14,7 @@ from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import ItemStatistics, statistics
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
+from trainer.records.judging import missing_from
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
@@ -26,6 +27,7 @@ IDLE = 10 * 60_000
 """A longer pause between two actions counts as this long, ms: somebody was called away."""
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
+    "missing",
 )  # fmt: skip
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
@@ -110,7 +112,7 @@ def as_table(content: ClassContent) -> str:
         mark = each.last.mark or {"score": "", "outcome": ""}
         best = "" if each.best is None else each.best
         row = (each.code, each.level, each.attempts, mark["score"], mark["outcome"], best, f"{each.minutes:.1f}")
-        writer.writerow((*row, len(each.last.acts), each.findings, each.trust))
+        writer.writerow((*row, len(each.last.acts), each.findings, each.trust, len(missing_from(each.last))))
     return out.getvalue()
 
 
@@ -135,7 +137,10 @@ def _cell(tried: Tried | None) -> str:
     went = _("going on")
     if mark is not None:
         went = OUTCOME_NAMES[mark["outcome"]].lower()
-        went = went if mark["outcome"] == "unfinished" else f"{mark['score']}, {went}"
+        if mark["outcome"] != "unfinished":
+            n = len(missing_from(tried.last))
+            lacks = ngettext("{n} thing missing", "{n} things missing", n).format(n=n)
+            went = f"{went}, {lacks}, {mark['score']}" if n else f"{mark['score']}, {went}"
     return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
 
 
@@ -213,7 +218,7 @@ def _house_chart(tried: Sequence[Tried]) -> Chart:
     middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
     drawn = bars([Bar(level, minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title)
     rows = tuple((level, str(n), f"{minutes:.1f}") for minutes, level, n in middle)
-    return Chart(title, drawn, (_("RecordedHouse"), _("People"), _("Minutes")), rows)
+    return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)
 
 
 def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str, tuple[tuple[str, ...], ...]]]:

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
 from trainer.report.class_content import ITEM_HEAD
+from trainer.rules.whole import NOT_DONE
 from trainer.words import _
 
 SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
@@ -39,6 +40,7 @@ TEXTS: Mapping[str, str] = {
     "no_questions_were_answered": _("No questions were answered."),
     "no_too": _("no"),
     "nobody_could_do_that": _("Nobody could do that:"),
+    "not_done": NOT_DONE,
     "not_touched": _("not touched"),
     "nothing_was_found": _("Nothing was found."),
     "off_the_mark": _("Off the mark"),

@@ -179,7 +179,10 @@ DUTIES: tuple[Duty, ...] = (
     Duty("should", _("marks all show the face that the level says"), ("mark-to-wrong-face",)),
     Duty(
         "should",
-        _("girders first; truncated girders, then hips; the hip end before the middle; the outermost before the rest"),
+        _(
+            "girders first; truncated girders, then hips; the hip end before the middle; "
+            "the outermost standard trusses before the rest"
+        ),
         ("out-of-order",),
     ),
     Duty("should", _("tops are lined up by a string before the trusses between go up"), ("no-string-line",)),

@@ -11,8 +11,10 @@ the first that holds is the cause:
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Literal
 
 from trainer.layout.marks import along_bearing
@@ -27,6 +29,8 @@ TAPES = 3
 """Marks with this many tapes behind them were measured bay by bay."""
 FACE = 3.0
 """How near a mark must come to another face of its truss to be taken for a mark to that, mm."""
+
+RUN = attrgetter("run")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,10 @@ def called(site: Site, where: str) -> str:
 
 def station_of(site: Site, where: str, mark: Marked) -> Station | None:
     """Return the station that a mark is meant for."""
-    near = min(site.job.stations.get(where, ()), key=lambda station: abs(station.run - mark.is_at), default=None)
+    stations = site.job.stations.get(where, ())
+    past = bisect_left(stations, mark.is_at, key=RUN)
+    before = bisect_left(stations, stations[past - 1].run, key=RUN) if past else 0
+    near = min(stations[before : past + 1], key=lambda station: abs(station.run - mark.is_at), default=None)
     return near if near and abs(near.run - mark.is_at) <= MEANT else None
 
 

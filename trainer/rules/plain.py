@@ -16,16 +16,20 @@ def called(member: Member) -> str:
 
 def mm(length: float, beside: float | None = None) -> str:
     """Return a length to the millimetre; as much finer as it takes for it not to read like the limit ``beside`` it."""
+    return f"{_apart(length, beside)} mm"
+
+
+def kg(mass: float, beside: float | None = None) -> str:
+    """Return a mass to the kilogram; as much finer as it takes for it not to read like the limit ``beside`` it."""
+    return f"{_apart(mass, beside)} kg"
+
+
+def _apart(number: float, beside: float | None) -> str:
     for digits in (0, 1, 2):
-        text = f"{length:.{digits}f} mm"
-        if beside is None or length == beside or float(f"{length:.{digits}f}") != float(f"{beside:.{digits}f}"):
+        text = f"{number:.{digits}f}"
+        if beside is None or number == beside or float(text) != float(f"{beside:.{digits}f}"):
             return text
     return text
-
-
-def kg(mass: float) -> str:
-    """Return a mass to the kilogram."""
-    return f"{mass:.0f} kg"
 
 
 def listed(names: Sequence[str]) -> str:

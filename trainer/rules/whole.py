@@ -6,6 +6,10 @@ practice, no source). Brackets and plies that are missing are stop-work anyway.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from trainer.words import _, ngettext
+
 PATH = frozenset(
     {
         "truss-missing", "truss-left-over", "tie-down-missing", "tie-down-too-light", "extension-not-fixed",
@@ -31,3 +35,14 @@ VERGE = frozenset(
 """Rules about the framing of gables and verges."""
 WHOLE = PATH | BRACING | VERGE
 """The rules whose findings at hand-over say that something of the roof is missing."""
+NOT_DONE = _("Not done: the roof was handed over with this missing.")
+AT_FIRST = 3
+"""So many of the things that are missing are named before anything else is said."""
+
+
+def at_first(missing: Sequence[str]) -> tuple[str, ...]:
+    """Return what is said first of a roof that is not whole: the first few things missing, and how many more."""
+    more = len(missing) - AT_FIRST
+    if more <= 0:
+        return tuple(missing)
+    return (*missing[:AT_FIRST], ngettext("And {n} more.", "And {n} more.", more).format(n=more))

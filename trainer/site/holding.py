@@ -8,13 +8,9 @@ from dataclasses import replace
 
 from trainer.order import TIED, is_tied
 from trainer.plan.points import middle
+from trainer.site.job import BAY
 from trainer.site.model import How, Site, Stood
 
-BAY = 1.5
-"""A tie holds a truss to a neighbour no further off than this many spacings: a bay, not two.
-
-The half lets a truss stand as far off its station as somebody may put it.
-"""
 SQUARE = 0.01
 """Trusses whose lines part by less than this, as a sine, are parallel."""
 
@@ -86,12 +82,22 @@ def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
 
 
 def one_bay(site: Site, tag: str, other: str) -> bool:
-    """Whether two standing trusses run side by side, no further apart than neighbours are.
+    """Whether two standing trusses run side by side, no further apart than neighbours are, with no place between.
 
-    A truss that hangs on a girder, square to it, holds only its bottom chord.
+    A truss that hangs on a girder, square to it, holds only its bottom chord. A tie across the place of a truss that
+    is still to come, or has gone, is no tie to a neighbour.
     """
-    apart = _side_by_side(site.stood[tag], site.stood[other])
+    one, two = site.stood[tag], site.stood[other]
+    if one.place and two.place and not _next_to(site, one.place, two.place):
+        return False
+    apart = _side_by_side(one, two)
     return apart is not None and apart <= BAY * site.layout.house.trusses.spacing
+
+
+def _next_to(site: Site, one: str, other: str) -> bool:
+    """Whether nothing stands between two places in the finished house; of saddles nothing is said."""
+    beside = site.job.next_places
+    return one not in beside or other not in beside or other in beside[one]
 
 
 def gap(one: Stood, other: Stood) -> float:

@@ -23,8 +23,15 @@ from trainer.plan.points import half
 from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
 from trainer.site.lifting import Lift, lifts
+from trainer.site.next_places import next_places
 from trainer.site.place import Places
 from trainer.terms import STAGES, TrussKind
+
+BAY = 1.5
+"""A tie holds a truss to a neighbour no further off than this many spacings: a bay, not two.
+
+The half lets a truss stand as far off its station as somebody may put it.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +158,11 @@ class Job:
     def bays(self) -> Mapping[str, tuple[Bay, ...]]:
         """The bays between neighbours under one roof plane, by the tags of both."""
         return bays(self.layout)
+
+    @cached_property
+    def next_places(self) -> Mapping[str, frozenset[str]]:
+        """The places a bay away on either side of each that tips, as the row is drawn."""
+        return next_places(self.layout, BAY * self.layout.house.trusses.spacing)
 
     @cached_property
     def stations(self) -> Mapping[str, tuple[Station, ...]]:

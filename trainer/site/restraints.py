@@ -271,9 +271,9 @@ def pulls_alone(before: Site, piece: Restrained) -> bool:
     return not against <= leans_in(before, piece.row, only_sound=True)
 
 
-def locked(site: Site, tag: str) -> bool:
-    """Whether a roof brace holds a standing truss as it stands, so that it can't be straightened."""
-    return any(tag == over for piece in site.permanent if piece.kind == "roof brace" for over, _run in piece.crosses)
+def locked(site: Site) -> frozenset[str]:
+    """Return the standing trusses that roof braces hold as they stand, so that they can't be straightened."""
+    return frozenset(over for piece in site.permanent if piece.kind == "roof brace" for over, _run in piece.crosses)
 
 
 def loose_ends(site: Site, piece: Restrained) -> Iterator[str]:

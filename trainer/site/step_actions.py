@@ -89,18 +89,18 @@ def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
 
 
 def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
-    """Battens to neighbours a bay away that are held; or solid, which a girder always is."""
+    """Battens to neighbours a bay away that are held; solid where none is, as a girder of an opening always is."""
     place = step.tag
     tag = site.at_place.get(place, place)
     solid = Brace(kind="solid", tags=(tag,))
-    if site.layout.by_tag[place].kind in ("girder", "truncated_girder") or tag not in site.stood:
+    if site.layout.by_tag[place].kind == "girder" or tag not in site.stood:
         return (solid,)
     held_near = [other for other in beside(site, tag) if held(site, other)]
     choices: list[tuple[str, ...]] = [(tag, other) for other in held_near]
     every = site.job.bracing.batten_rows
     if len(held_near) > 1:
         choices.append((held_near[0], tag, held_near[1]))
-    return (*(Brace(kind="batten", tags=tags, every=every) for tags in choices), solid)
+    return tuple(Brace(kind="batten", tags=tags, every=every) for tags in choices) or (solid,)
 
 
 def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
@@ -129,7 +129,7 @@ def _string(site: Site, step: Step) -> tuple[String]:
 def _plumb(site: Site, step: Step) -> tuple[Plumb | Unbrace]:
     """One that is braced for good has to be released first."""
     tag = site.at_place.get(step.tag, step.tag)
-    return (Unbrace(kind="roof brace", tags=(tag,)) if locked(site, tag) else Plumb(tag=tag),)
+    return (Unbrace(kind="roof brace", tags=(tag,)) if tag in locked(site) else Plumb(tag=tag),)
 
 
 def _read(site: Site, step: Step) -> tuple[Measure]:

@@ -32,7 +32,7 @@ def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused
     """Straighten a standing truss, within what hands can do, and line it up by what there is to go by."""
     if refused := not_standing(site, action.tag):
         return refused
-    if locked(site, action.tag):
+    if action.tag in locked(site):
         text = _(
             "{tag} is braced for good: a roof brace lies over it, so it can't be moved. Take that roof brace off first "
             "(unbrace). Then straighten {tag}, and brace it again."

@@ -262,6 +262,9 @@ class Building(Scene):
             self.message = ", ".join(filter(None, diary_words.done(action, self.site)))
             if outcome.event is not None and (read := diary_words.reading(outcome.event)):
                 self.message = f"{self.message}. {read}"
+            if outcome.event is not None and (n := len(outcome.event.fell)):
+                said = ngettext("{n} truss fell.", "{n} trusses fell.", n).format(n=n)
+                self.message = f"{self.message}. {said}"
         else:
             self.tools.after(wanted[-1])
         self.changed()

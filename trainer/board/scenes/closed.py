@@ -14,7 +14,7 @@ from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.level import parse_level
 from trainer.records.attempt import Attempt
-from trainer.records.judging import session_of
+from trainer.records.judging import missing_from, session_of
 from trainer.records.verify import LIMITS
 from trainer.terms import OUTCOME_NAMES
 from trainer.words import CAUTION, _, ngettext
@@ -68,7 +68,10 @@ class Closed(Scene):
         title = parse_level(house.text, house.level).title
         line = text.format(house=title, score=mark["score"], outcome=outcome)
         look = Button(_("Look at {house}").format(house=title), partial(self._look, number), key=f"closed/{number}")
-        return Flow([Label(line, "body"), look], gap=10, key=f"closed/{number}/flow")
+        lacks = len(missing_from(house))
+        more = ngettext("{n} thing is missing.", "{n} things are missing.", lacks).format(n=lacks) if lacks else ""
+        words = " ".join(filter(None, (line, more)))
+        return Flow([Label(words, "body"), look], gap=10, key=f"closed/{number}/flow")
 
     def _look(self, number: int) -> None:
         """Look at one house, its findings and its replay; from there one comes back here, where the code stands."""

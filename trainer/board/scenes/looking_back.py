@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board import diary_words
-from trainer.board.scenes.views import Fall
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.scrubber import Scrubber
@@ -48,12 +47,6 @@ class LookingBack:
     def found(self) -> tuple[Finding, ...]:
         """What was found just then."""
         return tuple(f for f in self._findings if self.of_finding.get(id(f)) == self.at)
-
-    @property
-    def fell(self) -> Fall | None:
-        """The row that went over just then, if one did."""
-        event = self._moments[self.at - 1][0].event if self.at else None
-        return Fall(event.fell, event.let_go) if event is not None and event.fell else None
 
     @property
     def words(self) -> str:

@@ -19,6 +19,16 @@ if TYPE_CHECKING:
     from trainer.rules.finding import Finding
 
 
+ON_SITE = _("On site: stop, help the hurt, keep people out and report it. Then clear it.")
+IN_PRACTICE = _("Here you may take it back instead.")
+
+
+def _last_fell(work: Building) -> tuple[str, ...]:
+    """Return what fell in what was done last."""
+    event = work.session.outcomes[-1].event if work.session.outcomes else None
+    return event.fell if event is not None else ()
+
+
 def shown_on_views(findings: Sequence[Finding], strong: Finding | None = None) -> tuple[FoundMark, ...]:
     """Return findings as the views show them, each truss once with the worst; all strong unless one is given."""
     worst: dict[str, Finding] = {}
@@ -56,6 +66,10 @@ def finding_widgets(finding: Finding) -> list[Widget]:
 def note(work: Building, findings: Sequence[Finding]) -> Widget:
     """Return the note that takes the place of the column while something has just been found."""
     parts: list[Widget] = [Label(_("Have a look at this"), "title", role="heading")]
+    fell = work.site.fall is not None and bool(_last_fell(work))
+    if fell:
+        words = f"{ON_SITE} {IN_PRACTICE}" if work.can_undo else ON_SITE
+        parts.append(Prose([Paragraph(words, space=10)], key="note/fall"))
     for finding in findings:
         parts += finding_widgets(finding)
     parts.append(Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution"))
@@ -63,7 +77,8 @@ def note(work: Building, findings: Sequence[Finding]) -> Widget:
     if better(work) is not None:
         buttons.append(Button(_("Make it right"), partial(make_right, work), shortcut="Ctrl R", key="note/right"))
     if work.can_undo:
-        buttons.append(Button(_("Undo it"), work.undo, picture="undo", shortcut="U", key="note/undo"))
+        name = _("Take it back") if fell else _("Undo it")
+        buttons.append(Button(name, work.undo, picture="undo", shortcut="U", key="note/undo"))
     buttons.append(Button(_("Go on"), work.close_note, kind="primary", shortcut="Enter", key="note/go on"))
     row = Flow(buttons, gap=12, key="note/buttons")
     if row.wide(work.ui) > work.roots["side"].rect.width - work.ui.look.px(32):

@@ -62,6 +62,7 @@ class Quiz(Scene):
         self.plan = PlanView(_("The house asked about"), (0.0, 0.0, 10_000.0, 7_000.0), self._still, self._live)
         self.plan.click = self._clicked
         self.order: tuple[str, ...] = ()
+        self._pictured: tuple[Asked, Picture] | None = None
         self._begun = services.clock()
         self._show()
 
@@ -91,8 +92,11 @@ class Quiz(Scene):
         self.refresh()
 
     def _picture(self, asked: Asked) -> Picture:
-        subject = self.quiz.subjects[asked.level]
-        return question_picture(asked) or plan_picture(subject.layout)
+        """Return the picture of a question's house; that of the last question is kept, as every frame wants it."""
+        if self._pictured is None or self._pictured[0] != asked:
+            layout = self.quiz.subjects[asked.level].layout
+            self._pictured = (asked, question_picture(asked) or plan_picture(layout))
+        return self._pictured[1]
 
     def _still(self, _scale: float) -> list[Item]:
         asked = self.shown

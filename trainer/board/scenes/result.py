@@ -26,6 +26,7 @@ from trainer.picture.compare import Difference, differences, on_plan
 from trainer.picture.found import FoundMark
 from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
+from trainer.rules.whole import NOT_DONE, at_first
 from trainer.score import mark
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, _, ngettext
@@ -76,11 +77,11 @@ class ResultScreen(Scene):
         self.truss = ""
         self.views = Views(
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
-            found=self._found, fell=lambda: self.back.fell, reference=self._reference,
+            found=self._found, reference=self._reference,
         )  # fmt: skip
 
     def _still_items(self, scale: float) -> list[Item]:
-        items = self._still.items(self.back.site, scale, self.views.over)
+        items = self._still.items(self.back.site, scale, self.views.share)
         if self.tab == "mark":
             return items
         # Beside the reference only what differs has its tag.
@@ -186,7 +187,8 @@ class ResultScreen(Scene):
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
-        parts: list[Widget] = [outcome, *self._marked(), *lines, tabs, listing, *aside, buttons, caution]
+        first: list[Widget] = [outcome, *self._missing(), *self._marked(), *lines]
+        parts = [*first, tabs, listing, *aside, buttons, caution]
         column = Column(parts, gap=10)
         room = self.places(self.size)["side"]
         pad = self._pad
@@ -202,6 +204,14 @@ class ResultScreen(Scene):
         """Room round the column's text; large text has none to give away."""
         return 18 if self.ui.look.roomy(self.size) else 8
 
+    def _missing(self) -> list[Widget]:
+        """What the roof was handed over without, before anything else."""
+        if not self.mark.missing:
+            return []
+        lacks = at_first([finding.what for finding in self.mark.missing])
+        texts = [Paragraph(NOT_DONE, "strong", space=4), *(Paragraph(text, "small", space=2) for text in lacks)]
+        return [Prose(texts, key="result/missing")]
+
     def _marked(self) -> list[Widget]:
         """The mark and what it is to be; what was not handed over has none."""
         if self.mark.outcome == "unfinished":
@@ -212,7 +222,7 @@ class ResultScreen(Scene):
                 n,
             )
             return [Label(left.format(n=n), "body")]
-        wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left.")
+        wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left, and nothing may be missing.")
         return [
             Label(_("{score} of 100").format(score=f"{self.mark.score:g}"), "figure", "accent"),
             Label(wanted.format(mark=self.entry.level.lesson.practice_mark), "small", "panel_faint"),

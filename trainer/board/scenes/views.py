@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, Literal, get_args
 
@@ -20,17 +19,14 @@ from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
 from trainer.picture.compare import Difference, in_space
-from trainer.picture.falling import tipping
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item
 from trainer.picture.section import Cut
-from trainer.picture.solids import Solid, Stander
+from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.rules.finding import Finding
-    from trainer.session import ActionResult
     from trainer.site.model import Site
 
 Which = Literal["plan", "angled", "section", "yard"]
@@ -45,49 +41,31 @@ LARGER = 8.0
 """How much larger than it is what is out of true may be shown."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fall:
-    """A row that went over: the trusses that fell, and those that had been let go."""
-
-    fell: tuple[str, ...]
-    let_go: tuple[str, ...]
-
-
-def fall_of(outcomes: Sequence[ActionResult], noted: Sequence[Finding]) -> Fall | None:
-    """Return the row that went over in an action that something was just found in, if one did."""
-    for event in {finding.event for finding in noted}:
-        done = outcomes[event].event
-        if done is not None and done.fell:
-            return Fall(done.fell, done.let_go)
-    return None
-
-
 class Views:
     """Holds the views of one screen; ``plan`` is the screen's own. ``found`` are findings to show on them."""
 
     def __init__(
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
         choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
-        turned: Callable[[], bool] = lambda: False, larger: bool = True, fell: Callable[[], Fall | None] = lambda: None,
+        turned: Callable[[], bool] = lambda: False, larger: bool = True,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
         self.plan = plan
         self.larger = larger
         self.may_enlarge = larger
-        self.over: dict[str, float] = {}
-        """How far trusses that are falling have tipped, radians."""
+        self.share = 1.0
+        """How much of a fall is over, from 0 to 1: what fell then lies there."""
         self._scene = scene
         self._site = site
         self._chosen = chosen
         self._choose = choose
         self._found = found
         self._turned = turned
-        self._fell = fell
         self._reference = reference
         self._say = say if say is not None else self._note_on_plan
-        self._falling: Fall | None = None
-        self._begun = 0
+        self._lying = _lying(site())
+        self._begun = -FALL_MS
         self.stander = Stander(site().layout)
         self._seen: Scene3 | None = None
         self._made: dict[Which, PlanView] = {"plan": plan}
@@ -103,7 +81,7 @@ class Views:
         """Return what stands, in space, worked out once until something changes."""
         if self._seen is None:
             site = self._site()
-            solids = self.stander.solids(site, self.times, self.over)
+            solids = self.stander.solids(site, self.times, self.share)
             self._seen = scene_of(site, solids)
         return self._seen
 
@@ -203,21 +181,15 @@ class Views:
             self._scene.redraw("plan")
 
     def _fall(self, now_ms: int) -> None:
-        """Let a row that went over fall, and lie until what was found has been read; then it stands again."""
-        fall = self._fell()
-        if fall != self._falling:
-            self._falling, self._begun = fall, now_ms
+        """Let a row that has just gone over fall; it lies there until it is cleared."""
+        lying = _lying(self._site())
+        if lying != self._lying:
+            self._lying, self._begun = lying, now_ms if lying else now_ms - FALL_MS
         share = 1.0 if self._scene.ui.look.still else min(1.0, (now_ms - self._begun) / FALL_MS)
-        over: dict[str, float] = {}
-        if fall is not None:
-            over = tipping(self._upright(), fall.fell, fall.let_go, share)
-        if over != self.over:
-            self.over = over
+        if share != self.share:
+            self.share = share
             self.invalidate()
             self._scene.redraw("plan")
-
-    def _upright(self) -> dict[str, Solid]:
-        return {tag: replace(solid, over=0.0) for tag, solid in self.look().solids.items()}
 
     def strip(self, width: int) -> Widget:
         """Return the strip over the view, so many px wide: which view, and how to look."""
@@ -333,6 +305,10 @@ class Views:
     def _compare(self, view: YardView) -> None:
         view.compare()
         self._scene.refresh()
+
+
+def _lying(site: Site) -> tuple[str, ...]:
+    return tuple(site.fall.lying) if site.fall else ()
 
 
 def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, shortcut: str = "") -> Button:

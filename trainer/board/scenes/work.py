@@ -71,7 +71,7 @@ class Work(Building):
         self.views.invalidate()
 
     def _still_items(self, scale: float) -> list[Item]:
-        return self._still.items(self.site, scale, self.views.over)
+        return self._still.items(self.site, scale, self.views.share)
 
     def _live(self, brush: Brush) -> None:
         if self.noted:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.board.scenes.building import Building
 from trainer.board.scenes.note import shown_on_views
-from trainer.board.scenes.views import Views, fall_of
+from trainer.board.scenes.views import Views
 from trainer.picture.compare import Difference
 from trainer.site.actions import Stand
 
@@ -14,8 +14,7 @@ def views_of(work: Building) -> Views:
     return Views(
         work, work.plan, lambda: work.site, chosen=lambda: work.hand.truss, choose=work.choose,
         found=lambda: shown_on_views(work.noted), turned=lambda: work.hand.turned, larger=work.practice,
-        fell=lambda: fall_of(work.session.outcomes, work.noted), reference=lambda: _hinted(work),
-        say=work.say,
+        reference=lambda: _hinted(work), say=work.say,
     )  # fmt: skip
 
 

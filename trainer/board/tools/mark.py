@@ -16,7 +16,7 @@ from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point, Wall
 from trainer.site.actions import Mark
-from trainer.site.model import Site, Stood
+from trainer.site.model import Event, Site, Stood
 from trainer.words import _
 
 REACH_PX = 22.0
@@ -149,6 +149,11 @@ class MarkTool(Tool[Mark]):
     @classmethod
     def detail(cls, action: Mark, site: Site) -> str:
         return _("at {at}").format(at=figure(action.at))
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        """Say where the line came; what was typed is no more than what was aimed at."""
+        return _("The line came at {got} mm.").format(got=figure(event.reading.got)) if event.reading else ""
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:

@@ -146,6 +146,7 @@ def _row(row: dict[str, Any]) -> tuple[str, ...]:
     later = {each["house"]: each["score"] for each in row["later"]}
     marks = [
         f"{house['level']} {'–' if house['score'] is None else house['score']}"
+        + (_(" not yet met") if house["outcome"] == "not yet met" else "")
         + (_(" (now {later})").format(later=later[n]) if n in later else "")
         for n, house in enumerate(row["houses"])
     ]

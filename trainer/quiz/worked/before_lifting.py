@@ -35,7 +35,7 @@ READINGS = {
     serves=("site", "safety"),
     rules=("check-left-undone",),
     why=_("What can hurt someone is found on the ground. Once trusses hang in the air it is too late."),
-    safety=_("Nothing is lifted until every item is checked."),
+    safety=_("Nothing is lifted until every item is checked, and what was found is put right."),
     source=PRACTICE,
 )
 def before_the_first_lift(subject: Subject, draw: Draw) -> Draft | None:

@@ -127,7 +127,7 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
             n=girder.plies, girder=girder.tag
         ),
         _("Stand {girder}").format(girder=girder.tag),
-        _("Brace {girder} to something solid").format(girder=girder.tag),
+        _("Brace {girder} to something solid, and fix both its ends").format(girder=girder.tag),
         _("Set {carried} down in its bracket on {girder}").format(carried=carried.tag, girder=girder.tag),
         _("Fasten {carried} in its bracket").format(carried=carried.tag),
     )

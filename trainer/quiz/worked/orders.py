@@ -13,7 +13,7 @@ from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
 from trainer.words import _, listed
 
-SAFETY = _("Nothing is let go until it is tied to something that can't move.")
+SAFETY = _("Before each lift, every truss that stands is held.")
 REASONS: Mapping[str, str] = {
     "carrier": _("because {then} hangs on it"),
     "support": _("because {then} sits on it"),
@@ -21,9 +21,11 @@ REASONS: Mapping[str, str] = {
     "truncated girders first": _("because hips steady both ends once their girders stand"),
     "truncated first": _("because extensions run over the truncated trusses and are fixed to them"),
     "hip end first": _("because a finished hip end holds the row after it"),
-    "outermost first": _("because a string between the outermost tops lines up the rest"),
+    "outermost first": _("because a string between the outermost standard tops lines up the rest"),
 }
 """Why one truss goes up before another, by the key of the order's edge."""
+TO_THE_STRING = _("because the string runs over the standard trusses, and the gable truss is set to it")
+"""Why a gable truss comes after: it stands lower where the verge overhangs it, so no string runs from its top."""
 NOT_A_REASON = (
     _("because it is the heaviest"),
     _("because it is on top of the pack"),
@@ -62,7 +64,7 @@ def _up_text(subject: Subject, up: list[str]) -> str:
 def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
     lacking = _lacking(subject, tag, up)
     first, (strength, why) = next(iter(lacking.items()))
-    reason = REASONS[why].format(then=tag) if why in REASONS else ""
+    reason = _reason(subject, why, tag) if why in REASONS else ""
     text = _("{first} must stand first, {reason}.") if strength == "must" else _("{first} is better first, {reason}.")
     return text.format(first=first, reason=reason)
 
@@ -179,14 +181,17 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
     working = []
     for first, then in pairwise(chain):
         _strength, why = subject.before[then][first]
-        working.append(_("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(why, then)))
+        working.append(
+            _("{first} before {then}, {reason}.").format(first=first, then=then, reason=_reason(subject, why, then))
+        )
     text = _("Put these in the order of work. Each truss is braced and fixed before the next.")
     task = in_order(steps, draw.seed, f"{draw.house} {draw.family}")
     return Draft(text, task, tuple(working), (), tuple(chain))
 
 
-def _reason(why: str, then: str) -> str:
-    return REASONS[why].format(then=then)
+def _reason(subject: Subject, why: str, then: str) -> str:
+    gable = why == "outermost first" and subject.layout.by_tag[then].kind == "gable"
+    return (TO_THE_STRING if gable else REASONS[why]).format(then=then)
 
 
 @family(
@@ -219,4 +224,4 @@ def why_before(subject: Subject, draw: Draw) -> Draft | None:
         if strength == "must"
         else _("This order is good habit: the roof goes together straight this way."),
     )
-    return one_of(text, _reason(why, then), wrong, working, (first, then))
+    return one_of(text, _reason(subject, why, then), wrong, working, (first, then))

@@ -9,6 +9,7 @@ from types import MappingProxyType
 from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, as_good, hold_steps, runs_over_truncated
+from trainer.order.straightening import STRING_FIRST
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
 from trainer.rehearse.playing import actions_of, play
 from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
@@ -41,7 +42,9 @@ def out_of_order(job: Job, seed: int) -> Iterator[Planted]:
     """A truss is stood before one that by good habit goes first."""
     edges = [e for edges in job.order.into.values() for e in edges if _is_habit(job, e)]
     for edge in shuffled(edges, seed, "out of order"):
-        if planted := planted_in_order(job, seed, edge.first, edge.then):
+        # The string waits for the outermost two: what goes up before one of them does not wait for the string either.
+        freed = STRING_FIRST if edge.why == "outermost first" else ""
+        if planted := planted_in_order(job, seed, edge.first, edge.then, freed):
             yield planted
 
 

@@ -131,10 +131,13 @@ def _alike(one: Sequence[object], other: Sequence[object]) -> int:
     return next((i for i, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other)))
 
 
-def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
-    """The order with ``early`` before ``late``, against its edge; none where more than that edge holds them apart."""
+def reversed_order(order: Order, late: Step, early: Step, freed: str = "") -> Order | None:
+    """The order with ``early`` before ``late``, against its edge; none where more than that edge holds them apart.
+
+    ``freed`` is the reason of other edges that ``early`` need not wait for then.
+    """
     kept = {
-        step: tuple(edge for edge in edges if (edge.first, edge.then) != (late, early))
+        step: tuple(e for e in edges if e.then != early or (e.first != late and e.why != freed))
         for step, edges in order.out_of.items()
     }
     if _leads_to(kept, late, early):
@@ -148,9 +151,9 @@ def reversed_order(order: Order, late: Step, early: Step) -> Order | None:
     return Order(order.steps, {step: tuple(edges) for step, edges in into.items()}, kept, order.day, order.late)
 
 
-def planted_in_order(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
-    """Return an attempt that is right but for doing ``early``, a stand, before ``late``."""
-    order = reversed_order(job.order, late, early)
+def planted_in_order(job: Job, seed: int, late: Step, early: Step, freed: str = "") -> Planted | None:
+    """Return an attempt that is right but for doing ``early``, a stand, before ``late``, and ``freed`` of a reason."""
+    order = reversed_order(job.order, late, early, freed)
     if order is None:
         return None
     try:

@@ -30,9 +30,10 @@ def braced_while_crooked(before: Site, event: Event, after: Site) -> Iterator[Fo
     piece = put_in(event, after)
     if piece is None or "stand" not in after.job.stages:
         return
-    for tag, _run in piece.crosses:
+    fast = locked(before)
+    for tag in (tag for tag, _run in piece.crosses if tag not in fast):
         # A truss in another's place is out of line because of that.
         outs = (out for out in out_of_true(before, tag) if out.way != "apex" or not in_wrong_place(before, tag))
-        if not locked(before, tag) and (out := next(outs, None)):
+        if out := next(outs, None):
             want = _("straight and plumb first, out by no more than {limit}").format(limit=mm(out.limit))
             yield Found(tag, in_words(out), want, cause_of_untrue(before, tag, out))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from trainer.order import runs_over_truncated
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Site, Stand, Unbrace, held, steadied
+from trainer.site import Event, Remove, Site, Stand, Unbrace, held, steadied
 from trainer.words import _
 
 
@@ -15,7 +15,7 @@ from trainer.words import _
     "extension-not-propped",
     stage="brace",
     severity="stop-work",
-    on=(Stand, Unbrace),
+    on=(Stand, Unbrace, Remove),
     what=_("{member} was left with {got}. Wanted: {want}."),
     why=_("An extension carries nothing by itself. With no truss under it yet, it can snap or roll over."),
     fix=_("Prop or tie the extension. Leave the prop in until the trusses under it stand."),
@@ -23,13 +23,32 @@ from trainer.words import _
     source=PRACTICE,
 )
 def extension_not_propped(before: Site, event: Event, after: Site) -> Iterator[Found]:
-    """Hands, or the prop, left an extension before the truncated trusses under it all stood."""
-    unbraced = event.action.tags if isinstance(event.action, Unbrace) else ()
-    for tag in (*event.let_go, *unbraced) if "brace" in after.job.stages else ():
-        site = after if unbraced else before
-        place = site.stood[tag].place
-        if place is None or not held(before, tag) or steadied(site, place):
-            continue
-        missing = [other for other in runs_over_truncated(site.layout, place) if other not in site.at_place]
-        want = _("a prop under it, or a tie, until {trusses} stand").format(trusses=listed(missing))
-        yield Found(tag, _("its extension hanging free"), want, f"prop {place}")
+    """Hands, the prop, or a truncated truss left an extension before all those under it stood."""
+    if "brace" not in after.job.stages:
+        return
+    for tag in event.let_go:
+        yield from _free(before, before, tag)
+    for tag in _lost(before, event):
+        yield from _free(before, after, tag)
+
+
+def _lost(before: Site, event: Event) -> tuple[str, ...]:
+    """The trusses that a brace, or a truss taken down, may have kept from hanging free."""
+    if isinstance(event.action, Unbrace):
+        return event.action.tags
+    if not isinstance(event.action, Remove):
+        return ()
+    gone = event.action.tag
+    over = (c.over for c in before.job.crossings.get(before.stood[gone].place or "", ()))
+    on_it = [before.at_place[place] for place in over if place in before.at_place]
+    return tuple(tag for tag in dict.fromkeys([*on_it, *before.ties.get(gone, ())]) if tag != gone)
+
+
+def _free(before: Site, now: Site, tag: str) -> Iterator[Found]:
+    """Find a truss that was held, whose extension has nothing to hold it up ``now``."""
+    place = now.stood[tag].place
+    if place is None or not held(before, tag) or steadied(now, place):
+        return
+    missing = [other for other in runs_over_truncated(now.layout, place) if other not in now.at_place]
+    want = _("a prop under it, or a tie, until {trusses} stand").format(trusses=listed(missing))
+    yield Found(tag, _("its extension hanging free"), want, f"prop {place}")

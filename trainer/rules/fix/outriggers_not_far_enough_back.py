@@ -29,7 +29,8 @@ def outriggers_not_far_enough_back(before: Site, event: Event, after: Site) -> I
     for place, tag, cause in gables_asking(after, "outrigger"):
         short = [piece for piece in parts_on(after, place, "outrigger") if not far_enough(after, place, piece)]
         if short:
-            got = _("{back} in from its centre").format(back=mm(min(piece.back or 0.0 for piece in short)))
+            back = min(piece.back or 0.0 for piece in short)
+            got = _("{back} in from its centre").format(back=mm(back, reach(after, place)))
             want = _("{reach} in, to the first truss that is at least as far in as they stand out ({out})")
             want = want.format(reach=mm(reach(after, place)), out=mm(stand_out(after, place)))
             yield Found(tag, got, want, cause)

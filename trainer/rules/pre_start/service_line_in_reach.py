@@ -25,6 +25,6 @@ from trainer.words import _
 def service_line_in_reach(before: Site, event: Event, after: Site) -> Iterator[Found]:
     """The first lift is made with a service line nearer than the level allows, which was not reported."""
     for flaw in left_as_found(before, "service line"):
-        got = _("loads that swing {near}").format(near=mm(flaw.clear))
+        got = _("loads that swing {near}").format(near=mm(flaw.clear, before.job.limits.clear_of_lines))
         want = _("{far} or more, or the line made dead").format(far=mm(before.job.limits.clear_of_lines))
         yield Found(_("service line"), got, want, cause_of_flaw(flaw))

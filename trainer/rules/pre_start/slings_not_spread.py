@@ -28,6 +28,8 @@ def slings_not_spread(before: Site, event: Event, after: Site) -> Iterator[Found
     if first:
         tag, plan, lift, limits = first
         if plan.slung == "panel points" and lift.spread(limits):
-            got = _("at panel points alone, and its kind is up to {length} long").format(length=mm(lift.length))
+            got = _("at panel points alone, and its kind is up to {length} long").format(
+                length=mm(lift.length, limits.spread_over)
+            )
             want = _("spread slings or a spreader over {length}").format(length=mm(limits.spread_over))
             yield Found(tag, got, want, f"lift plan {plan.kind} slings")

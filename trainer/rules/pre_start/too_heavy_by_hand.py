@@ -28,7 +28,8 @@ def too_heavy_by_hand(before: Site, event: Event, after: Site) -> Iterator[Found
     if first:
         tag, plan, lift, limits = first
         if plan.by == "hand" and not lift.by_hand(limits):
-            got = _("up to {mass} and {length} long").format(mass=kg(lift.mass), length=mm(lift.length))
+            mass, length = kg(lift.mass, limits.by_hand), mm(lift.length, limits.by_hand_span)
+            got = _("up to {mass} and {length} long").format(mass=mass, length=length)
             most = _("by hand no more than {mass} and {length} long; a crane beyond that")
             want = most.format(mass=kg(limits.by_hand), length=mm(limits.by_hand_span))
             yield Found(tag, got, want, f"lift plan {plan.kind}")

@@ -17,7 +17,9 @@ from trainer.words import _
     on=HandOver,
     what=_("{member} stands {got} of the others. Wanted: {want}."),
     why=_("The ridge then wanders. Plates are rarely dead straight, so tails in line don't put tops in line."),
-    fix=_("Pull a string between the two outermost tops. Shift the truss until its top meets it."),
+    fix=_(
+        "Pull a string between the tops of the two outermost standard trusses. Shift the truss until its top meets it."
+    ),
     safety=_("Shift a truss only while others hold it. Keep clear of the outside walls."),
     source=LEVEL,
 )

@@ -1,0 +1,12 @@
+"""What holds for every test: none depends on how busy the machine is, and the command line is built once."""
+
+from functools import cache
+
+import typer.testing
+from hypothesis import HealthCheck, settings
+
+settings.register_profile("no clock", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("no clock")
+
+# The whole command line is made of its functions at every call otherwise, which takes longer than most commands.
+typer.testing._get_command = cache(typer.testing._get_command)
