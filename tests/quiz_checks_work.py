@@ -113,8 +113,8 @@ def _(q: Asked, s: Subject) -> None:
         )
     else:
         kinds = {
-            "opening": ("G",), "hips steady": ("TG",), "run over the truncated": ("T", "TG"),
-            "finished hip end": ("H", "J", "C", "T", "TG"), "outermost tops": ("ST",),
+            "opening": ("G",), "run over the truncated": ("T", "TG"), "outermost standard tops": ("ST",),
+            "finished hip end": ("H", "J", "C", "T", "TG"), "string runs over the standard trusses": ("ST",),
         }  # fmt: skip
         (fits,) = [kind for words, kind in kinds.items() if words in told]
         assert letters(first.tag) in fits, q.text

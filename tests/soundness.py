@@ -92,8 +92,8 @@ class Build:
 
     def do_stop(self, _action):
         if self.dangers:
-            held = self.held()
-            self.faults += self.dangers.stop([self.last] if self.last not in {None, *held} else [])
+            free = self.last is not None and (self.last not in self.held() or self.loose_ends(self.last))
+            self.faults += self.dangers.stop([self.last] if free else [])
 
     def do_string(self, action):
         """ "Sighting along plates known to be straight is as good": it matters over a bowed plate alone."""
@@ -373,7 +373,28 @@ class Build:
         (cx, cy), (dx, dy) = self.stood[other]
         along = math.dist((ax, ay), (bx, by))
         off = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy))]
-        return max(off) - min(off) < 5 and max(off) <= 1.5 * self.layout.house.trusses.spacing
+        near = max(off) - min(off) < 5 and max(off) <= 1.5 * self.layout.house.trusses.spacing
+        return near and not self.one_between(tag, other)
+
+    def one_between(self, tag, other):
+        """Whether the finished house has a truss between these two places, alongside both of them."""
+        one, two = (self.place_of.get(t, (None, False))[0] for t in (tag, other))
+        if one is None or two is None or {one.kind, two.kind} - set(TIPS_OVER):
+            return False
+        across = 0 if abs(one.start[0] - one.finish[0]) < 1 else 1
+
+        def lies(member):
+            return sorted((member.start[1 - across], member.finish[1 - across]))
+
+        (low, high), (a, b) = sorted((one.start[across], two.start[across])), zip(lies(one), lies(two), strict=True)
+        start, finish = max(a), min(b)
+        return any(
+            low + 1 < m.start[across] < high - 1
+            and abs(m.start[across] - m.finish[across]) < 1
+            and min(lies(m)[1], finish) > max(lies(m)[0], start)
+            for m in self.layout.members
+            if m.kind in TIPS_OVER
+        )
 
     def girder_free(self, tag):
         """ "For a girder its plies joined, both ends fixed, its brackets filled, and its top chord tied into the
@@ -409,7 +430,9 @@ class Build:
                     self.fault(f"a prop left under {tag}")
                 if kind == "solid" and (tag in tops or any(self.a_bay(tag, o) for o in tops if o != tag)):
                     beside = tag in tops or place.kind == "girder" or place.kind in ("saddle",) or tag in for_good
-                    if beside and (place.kind != "girder" or self.finished(place, tag)):
+                    # "The permanently braced row that it stands beside": a stub wing has none.
+                    in_row = any(self.a_bay(tag, o) for o in for_good if o != tag)
+                    if beside and (place.kind != "girder" or (in_row and self.finished(place, tag))):
                         self.fault(f"a brace left inside at {tag}")
 
     def let_go_last(self):

@@ -18,7 +18,10 @@ Making = Callable[[Kind, Level, Layout, int], Drill]
 def kind(
     name: str, *, title: str, skill: str, stages: tuple[Stage, ...], minutes: int, rules: tuple[str, ...]
 ) -> Callable[[Making], Kind]:
-    """Turn a function into the kind ``name``. It still has to be listed in :mod:`trainer.drill.registry`."""
+    """Turn a function into the kind ``name``.
+
+    It still has to be listed in :mod:`trainer.drill.registry`, and named in :mod:`trainer.coverage.steps`.
+    """
 
     def declared(make: Making) -> Kind:
         def of(level: Level, layout: Layout, seed: int) -> Drill:

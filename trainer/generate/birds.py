@@ -1,4 +1,7 @@
-"""Names for new houses: native birds that no house of the course is named after."""
+"""Names for new houses: native birds that no house of the course is named after.
+
+A bird that a level of the course takes for its name is taken out here.
+"""
 
 BIRDS = (
     "apostlebird", "bellbird", "bittern", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",

@@ -79,9 +79,9 @@ def _vs(slope: Slope) -> Iterator[Leg]:
     ideal = [slope.tops[0] + slope.length * k / count for k in range(count + 1)]
     tops = [min(slope.tops, key=lambda top, at=at: abs(top - at)) for at in ideal]  # type: ignore[misc]
     for first, last in pairwise(tops):
-        middle = (last - first) / 2
-        room = max(0.0, min(middle - least, slope.reach(slope.most) - middle))
-        offs = [0.0, *(sign * k * STEP for k in range(1, int(room // STEP) + 1) for sign in (1, -1))]
+        half = (last - first) / 2
+        room = min(half - least, slope.reach(slope.most) - half)
+        offs = [0.0, *(sign * k * STEP for k in range(1, int(max(room, 0.0) // STEP) + 1) for sign in (1, -1))]
         foot = _tied_down(slope, ((first + last) / 2 + off for off in offs))
         if foot is not None:
             yield from (Leg(foot, first), Leg(foot, last))

@@ -18,7 +18,7 @@ DutyKind = Literal["must", "should", "limit", "danger"]
 class Duty:
     """One thing that the job asks: its kind, the words, the names of the rules that find it missed.
 
-    ``told`` says why no rule judges it, where none does, or what of it none judges.
+    ``note`` says why no rule judges it, where none does, or what of it none judges.
     """
 
     kind: DutyKind

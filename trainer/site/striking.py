@@ -95,8 +95,11 @@ def _may_go(bare: Site, piece: Bracing, held: Mapping[str, How]) -> bool:
 
 
 def _girder_unfinished(site: Site, tag: str) -> bool:
+    """Whether a girder of an opening lacks anything but the tie to a row beside it; a stub wing has no such row."""
     place = site.stood[tag].place
-    return place is not None and site.layout.by_tag[place].kind == "girder" and bool(_unfinished(site, place))
+    if place is None or site.layout.by_tag[place].kind != "girder":
+        return False
+    return bool(_unfinished(site, place)) or not any(other in site.restrained for other in beside(site, tag))
 
 
 def _tied_up(bare: Site, held: dict[str, How], tags: set[str]) -> dict[str, How]:

@@ -18,7 +18,6 @@ REASONS: Mapping[str, str] = {
     "carrier": _("because {then} hangs on it"),
     "support": _("because {then} sits on it"),
     "girders first": _("because it closes the opening that other trusses hang on"),
-    "truncated girders first": _("because hips steady both ends once their girders stand"),
     "truncated first": _("because extensions run over the truncated trusses and are fixed to them"),
     "hip end first": _("because a finished hip end holds the row after it"),
     "outermost first": _("because a string between the outermost standard tops lines up the rest"),
@@ -36,8 +35,13 @@ MOST_UP = 7
 
 
 def _lacking(subject: Subject, tag: str, up: set[str]) -> dict[str, tuple[str, str]]:
-    """What should stand before ``tag`` and does not: tag to (strength, reason)."""
+    """What usually stands before ``tag`` and does not: tag to (strength, reason)."""
     return {first: how for first, how in subject.before[tag].items() if first not in up}
+
+
+def _waits_for(subject: Subject, tag: str) -> dict[str, tuple[str, str]]:
+    """What must or should stand before ``tag``: the other way round is wrong, or worse."""
+    return {first: how for first, how in subject.before[tag].items() if how[0] != "as good"}
 
 
 def _so_far(subject: Subject, draw: Draw) -> tuple[list[str], set[str]]:
@@ -62,8 +66,7 @@ def _up_text(subject: Subject, up: list[str]) -> str:
 
 
 def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
-    lacking = _lacking(subject, tag, up)
-    first, (strength, why) = next(iter(lacking.items()))
+    first, (strength, why) = next((f, how) for f, how in _waits_for(subject, tag).items() if f not in up)
     reason = _reason(subject, why, tag) if why in REASONS else ""
     text = _("{first} must stand first, {reason}.") if strength == "must" else _("{first} is better first, {reason}.")
     return text.format(first=first, reason=reason)
@@ -84,7 +87,8 @@ def what_comes_next(subject: Subject, draw: Draw) -> Draft | None:
     up, ready = _so_far(subject, draw)
     done = set(up)
     wings = {subject.layout.by_tag[tag].wing for tag in up}
-    waiting = [m.tag for m in subject.layout.members if m.tag not in done and m.tag not in ready and m.wing in wings]
+    waiting = [m.tag for m in subject.layout.members if m.tag not in done and _waits_for(subject, m.tag).keys() - done]
+    waiting = [tag for tag in waiting if subject.layout.by_tag[tag].wing in wings]
     if not ready or len(waiting) < 3:
         return None
     right = draw.pick(sorted(ready), "right")
@@ -170,7 +174,7 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
     chains = []
     for member in draw.shuffled(subject.layout.members, "last")[:12]:
         chain = [member.tag]
-        while len(chain) < 4 and (firsts := subject.before[chain[0]]):
+        while len(chain) < 4 and (firsts := _waits_for(subject, chain[0])):
             chain.insert(0, draw.pick(sorted(firsts), "before", chain[0]))
         if len(chain) >= 3:
             chains.append(chain)

@@ -11,7 +11,7 @@ from trainer.layout import Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
-from trainer.order import Asked, Order, Step, order_of
+from trainer.order import Asked, Order, Step, as_good, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
 from trainer.site import Job, Site, start
@@ -51,7 +51,7 @@ class Subject:
 
     @cached_property
     def before(self) -> Mapping[str, Mapping[str, tuple[str, str]]]:
-        """For each tag, the tags that must or should stand first, each with (strength, reason)."""
+        """For each tag, the tags that must or should stand first, or that usually do, each with (strength, reason)."""
         asked = Asked(advice=frozenset(self.level.order_advice))
         return standing_order(order_of(self.layout, frozenset(STAGES), asked), self.layout)
 
@@ -137,14 +137,18 @@ def subject_of(level: Level, layout: Layout | None = None) -> Subject:
 
 
 def standing_order(order: Order, layout: Layout) -> dict[str, dict[str, tuple[str, str]]]:
-    """For each tag, the tags whose truss must or should stand before it: tag to (strength, reason), must first."""
+    """For each tag, the tags whose truss stands before it: tag to (strength, reason), must first.
+
+    Strengths are ``must``, ``should``, and ``as good`` where the other way round is right as well.
+    """
     found: dict[str, dict[str, tuple[str, str]]] = {}
     for member in layout.members:
         edges = order.into.get(Step("stand", member.tag), ())
         firsts: dict[str, tuple[str, str]] = {}
         for edge in sorted(edges, key=lambda e: e.strength != "must"):
             if edge.strength != "can" and edge.first.tag != member.tag:
-                firsts.setdefault(edge.first.tag, (edge.strength, edge.why))
+                strength = "as good" if edge.first.verb == "stand" and as_good(layout, edge) else edge.strength
+                firsts.setdefault(edge.first.tag, (strength, edge.why))
         found[member.tag] = firsts
     return found
 

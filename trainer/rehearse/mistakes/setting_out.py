@@ -10,6 +10,7 @@ from trainer.layout.marks import along_bearing
 from trainer.order import Step
 from trainer.plan.points import half
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rules.marks import FACE
 from trainer.site import Job, Mark, Station
 from trainer.words import _
 
@@ -27,7 +28,8 @@ def mark_off_station(job: Job, seed: int) -> Iterator[Planted]:
     """A mark is made to one side of its station; the truss is stood true."""
     for i, action, stations in _marks(job, seed, "mark off"):
         out = job.station_tolerance + pick(CLEARLY, seed, "how far", i)
-        if abs(out - _to_wrong_face(job, stations)) > READ:
+        width = job.layout.by_tag[stations[0].tag].width
+        if all(abs(out - face) > FACE + READ for face in (width, width / 2)):
             yield from _moved(job, seed, i, action, stations, out)
 
 
