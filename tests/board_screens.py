@@ -407,15 +407,15 @@ def leaving_quiz(person: Person) -> None:
     person.key("esc")
 
 
-NARROW = "[[0, 0], [12000, 0], [12000, 8000], [7000, 8000], [7000, 6500], [6200, 6500], [6200, 8000], [0, 8000]]"
-"""A recess narrower than its two overhangs: no truss layout for it here."""
+OVERLAP = "[[0, 0], [9000, 0], [9000, 4000], [13000, 4000], [13000, 10000], [5000, 10000], [5000, 6000], [0, 6000]]"
+"""Two parts that overlap at a corner only: no truss layout for it here."""
 
 
 def not_buildable(person: Person) -> None:
     """A house whose layout is refused, with every reason."""
     person.wait_for_houses()
     outline = "[[0, 0], [13200, 0], [13200, 11100], [7500, 11100], [7500, 7200], [0, 7200]]"
-    text = read_entry(find_level(HOUSE)).text.replace(outline, NARROW).replace("gables: [C]", "gables: []")
+    text = read_entry(find_level(HOUSE)).text.replace(outline, OVERLAP).replace("gables: [C]", "gables: []")
     text = text.replace("internal_walls: [[[0, 4000], [6300, 4000]]]", "internal_walls: []")
     person.app.services.go_work(entry_of(parse_level(text, "it"), text), "practice")
 

@@ -1,9 +1,10 @@
 """What would make a carpenter laugh at a layout; common practice, no source."""
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from trainer.layout import Layout
+from trainer.layout import End, Layout, Member
 from trainer.layout.bays import bays
 from trainer.level import Level
 
@@ -17,7 +18,8 @@ def laughs(level: Level, layout: Layout) -> Iterator[str]:
     """Say what is silly: a truss on the very corner of an opening, one hard beside its like, a splinter of a saddle."""
     for member in layout.members:
         for end in member.ends:
-            if end.on_plate and level.roof.overhang and member.kind != "girder" and not end.tail:
+            bare = end.on_plate and level.roof.overhang and member.kind != "girder" and not end.tail
+            if bare and not _beside_a_girders_end(layout, member, end):
                 yield f"{member.tag} ends at the very end of {end.bears_on}"
         if member.kind == "saddle" and member.span < 2 * SIDE_BY_SIDE:
             yield f"{member.tag} is {member.span:g} wide"
@@ -25,6 +27,12 @@ def laughs(level: Level, layout: Layout) -> Iterator[str]:
         for bay in own:
             if bay.gap < SIDE_BY_SIDE:
                 yield f"{bay.first} and {bay.second} are {bay.gap:g} apart"
+
+
+def _beside_a_girders_end(layout: Layout, member: Member, end: End) -> bool:
+    """Whether a truss stands hard against the end of an opening's girder, where there is no room for a tail."""
+    girders = [girder for girder in layout.members if girder.kind == "girder"]
+    return any(math.dist(end.at, g.at) <= girder.width + member.width for girder in girders for g in girder.ends)
 
 
 def hidden_walls(level: Level, layout: Layout) -> Iterator[str]:

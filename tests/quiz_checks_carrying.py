@@ -75,6 +75,10 @@ def _has_eave(s: Subject, member: Member, end: int) -> bool:
     length = math.dist(at, other)
     beyond = Point(at[0] + (at[0] - other[0]) / length * 5, at[1] + (at[1] - other[1]) / length * 5)
     on_wall = outline(s).exterior.distance(Point(at)) < NEAR
+    # Hard against the end of an opening's girder there is another wall's face, and no room for a tail.
+    girders = [g for g in s.layout.members if g.kind == "girder"]
+    if any(math.dist(at, e.at) <= g.width + member.width for g in girders if g is not member for e in g.ends):
+        return False
     return on_wall and not outline(s).buffer(0.01).covers(beyond)
 
 

@@ -154,6 +154,9 @@ def hangs_on(s: Subject, tag: str) -> set[str]:
                 continue
             if letters(other.tag) == "H" and min(math.dist(end, p) for p in (other.start, other.finish)) < 1:
                 continue  # there the hip itself ends, on the same carrier
+            shared = set(other.carried_by) & set(s.layout.by_tag[tag].carried_by)
+            if letters(other.tag) == "H" and shared and math.dist(end, other.finish) < 60:
+                continue  # beside it on one carrier, in a wing so narrow that the hips meet there
             inside = outline(s).exterior.distance(Point(end)) > 1
             # A hip of a stub wing ends at the middle of a girder that is a little past its apex.
             near = 60.0 if letters(other.tag) == "H" else 0.6

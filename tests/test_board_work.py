@@ -391,14 +391,14 @@ def test_text_size_and_colours_change_anywhere_and_nothing_is_lost() -> None:
 def test_a_house_that_cant_be_laid_out_is_told(tmp_path: Path) -> None:
     text = """
 schema: 1
-id: recess
-title: A recess narrower than two overhangs
+id: overlap
+title: Two parts that overlap at a corner
 brief: Not one that can be built here.
-plates: {outline: [[0,0],[12000,0],[12000,9000],[6900,9000],[6900,6000],[6000,6000],[6000,9000],[0,9000]], width: 90}
+plates: {outline: [[0,0],[9000,0],[9000,4000],[13000,4000],[13000,10000],[5000,10000],[5000,6000],[0,6000]], width: 90}
 roof: {pitch: 22.5, overhang: 600, heel: 90}
 trusses: {spacing: 600, setback: 1800}
 """
-    path = tmp_path / "recess.yaml"
+    path = tmp_path / "overlap.yaml"
     path.write_text(text, encoding="utf-8")
     person = Person()
     person.wait_for_houses()

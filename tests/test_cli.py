@@ -36,11 +36,11 @@ def run(*words: str, leaves: int = 0) -> tuple[str, str]:
 
 
 def refused_level(folder: Path) -> Path:
-    """A legal plan that can't be laid out: its recess is narrower than two overhangs."""
-    path = folder / "narrow.yaml"
-    corners = "[0,0],[12000,0],[12000,9000],[6600,9000],[6600,6000],[5800,6000],[5800,9000],[0,9000]"
+    """A legal plan that can't be laid out: its two parts overlap at a corner only."""
+    path = folder / "overlap.yaml"
+    corners = "[0,0],[9000,0],[9000,4000],[13000,4000],[13000,10000],[5000,10000],[5000,6000],[0,6000]"
     path.write_text(
-        "schema: 1\nid: narrow\ntitle: A narrow recess\nbrief: Invented.\n"
+        "schema: 1\nid: overlap\ntitle: Two parts that overlap\nbrief: Invented.\n"
         f"plates: {{outline: [{corners}], width: 90}}\n"
         "roof: {pitch: 22.5, overhang: 600, heel: 90}\ntrusses: {spacing: 600, setback: 1800}\n",
         encoding="utf-8",
@@ -142,11 +142,11 @@ def test_a_refused_layout_still_has_a_roof(tmp_path: Path) -> None:
     level = str(refused_level(tmp_path))
     out, err = run("layout", level, "--json", leaves=1)
     assert out == ""
-    assert "recess" in err
+    assert "overlap at a corner" in err
     assert re.search(r"\(\d+, \d+\)", err), "the place is told"
     assert json.loads(run("roof", level, "--json")[0])["roof"]["valleys"]
-    run("draw", level, "-o", str(tmp_path / "narrow.svg"), leaves=1)
-    assert not (tmp_path / "narrow.svg").exists()
+    run("draw", level, "-o", str(tmp_path / "overlap.svg"), leaves=1)
+    assert not (tmp_path / "overlap.svg").exists()
 
 
 @pytest.mark.parametrize("command", ["roof", "layout"])

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import itertools
+import math
+
 import pytest
 from attempts import SHIPPED, layout_of
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from trainer.layout import Layout, Member
+from trainer.layout import House, Layout, Member, TrussSpec, lay_out
 from trainer.layout.webs import Frame, webs
 from trainer.picture.outlines import outlines_of
+from trainer.plan import Plan
+from trainer.roof import RoofSpec
 from trainer.site import same_both_ways
 
 STIFF = ("one post", "post and struts", "W", "double W", "triple W", "flat top", "half")
@@ -87,3 +92,16 @@ def test_wider_trusses_have_more_webs() -> None:
     counts = [count for _, count in sorted(by_span.items())]
     assert counts == sorted(counts)
     assert len(set(counts)) > 1
+
+
+def test_a_stepped_truncated_girder_is_lower_under_each_of_its_flats():
+    """Ridges that run the same way step into it: each flat lies a chord's plumb depth under the roof."""
+    outline = ((0, 0), (9600, 0), (9600, 2400), (12600, 2400), (12600, 18000), (0, 18000))
+    house = House(Plan(outline, 90), RoofSpec(22.5, 450, 90), TrussSpec())
+    girder = next(m for m in lay_out(house).members if m.kind == "truncated_girder" and m.start[1] == 4200)
+    frame = webs(girder, house)
+    levels = {round(z) for (_a, z), (_b, w) in itertools.pairwise(frame.top) if abs(z - w) < 0.01}
+    lower = 90 / math.cos(math.radians(22.5))
+    slope = math.tan(math.radians(22.5))
+    assert levels == {round(90 + 4200 * slope - lower), round(90 + 1800 * slope - lower)}
+    assert all(web.low[1] < web.high[1] for web in frame.webs)

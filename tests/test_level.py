@@ -70,7 +70,7 @@ def test_the_contracts_example_is_read_whole() -> None:
             ((0, 0), (12600, 0), (12600, 11400), (7800, 11400), (7800, 7800), (0, 7800)),
             90, frozenset("C"), (((0, 3900), (6000, 3900)),),
         ),
-        RoofSpec(22.5, 600, 90),
+        RoofSpec(22.5, 600, 90, 600),
         TrussSpec(spacing=600, setback=1800, thickness=35),
     )  # fmt: skip
     assert (level.id, level.roof.cover, level.tolerances.station) == ("wren", "sheet", 10)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 from attempts import SHIPPED, attempt, layout_of, level_of
@@ -222,6 +222,7 @@ def occurs(name: str, job: Job) -> bool:
         "saddle-over-crooked-truss": "saddle" in kinds,
         "no-string-line": False,  # these want a plate that stays bowed
         "apex-off-line": False,
+        "truss-left-over": mistakable(layout),
         "row-left-unsafe-overnight": job.conditions.day is not None,
         "out-of-plumb": crooked(job, "lean"),
         "braced-while-crooked": crooked(job, "lean") or crooked(job, "bow"),
@@ -229,6 +230,24 @@ def occurs(name: str, job: Job) -> bool:
         **needs_plan(job),
     }
     return needs.get(name, True) and needs_flaw(name, flaws)
+
+
+def mistakable(layout: Layout) -> bool:
+    """Whether two unlike trusses have one length and like ends, and one of them is no end of a string line."""
+    free = [m for m in layout.members if m.kind in ("standard", "truncated", "gable") and not layout.carries[m.tag]]
+    rows: dict[str, list[str]] = {}
+    for member in layout.members:
+        if member.kind == "standard":
+            rows.setdefault(member.row, []).append(member.tag)
+    lined_up = {tag for tags in rows.values() if len(tags) > 2 for tag in (tags[0], tags[-1])}
+    spare = {tag for tags in rows.values() for tag in tags} - lined_up
+    return any(
+        a.span == b.span
+        and [(e.on_plate, e.tail) for e in a.ends] == [(e.on_plate, e.tail) for e in b.ends]
+        and round(max(z for _, z in a.top)) != round(max(z for _, z in b.top))
+        and {a.tag, b.tag} & spare
+        for a, b in combinations(free, 2)
+    )
 
 
 def needs_plan(job: Job) -> dict[str, bool]:

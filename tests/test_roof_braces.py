@@ -62,6 +62,12 @@ def test_where_there_is_no_bearing_one_way_there_is_no_brace_that_way():
     assert [leg.top for leg in legs(row)] == [0.0]
 
 
+def test_a_foot_that_can_be_tied_down_only_far_off_is_left_on_the_girder():
+    """Half the span 3180: at 60° a brace runs 5508 along, so from a V's middle of 4200 its foot moves 1308 at most."""
+    row = slope(3180, [600.0] * 14, lambda foot: "girder" if abs(foot - 4200) < 1400 else "plate")
+    assert [(leg.foot, leg.top) for leg in legs(row)] == [(4200.0, 0.0), (4200.0, 8400.0)]
+
+
 @pytest.mark.parametrize("name", LEVELS)
 def test_every_shipped_row_that_is_long_enough_is_braced_both_ways_on_each_slope(name):
     layout, level = layout_of(name), level_of(name)

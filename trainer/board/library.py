@@ -62,7 +62,7 @@ class HouseEntry:
     def plan_items(self) -> tuple[Item, ...]:
         """The roof from above with the plates under it."""
         house = self.level.house()
-        groups = (eave(house.plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
+        groups = (eave(house.roof_plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
         plain = tuple(item for group in groups for item in flat(group))
         return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
 

@@ -21,6 +21,7 @@ HEADS = (
     _("carried by"),
 )  # fmt: skip
 SIDES = "llrrlrlrrl"
+NO_AREA_M2 = 1e-6
 
 
 def layout(level: LevelName, as_json: AsJson = False) -> None:
@@ -76,9 +77,16 @@ def _row(worked: Layout, member: Member, area_m2: float) -> tuple[str, ...]:
         _tail(one),
         _bearing(worked, two),
         _tail(two),
-        f"{area_m2:.2f}",
+        _area(member, area_m2),
         ", ".join(member.carried_by) or "-",
     )
+
+
+def _area(member: Member, area_m2: float) -> str:
+    """Return the roof that a truss bears; under saddles a jack or creeper may bear none, and hold a ceiling only."""
+    if member.kind in ("jack", "creeper") and area_m2 < NO_AREA_M2:
+        return _("ceiling only")
+    return f"{area_m2:.2f}"
 
 
 def _bearing(worked: Layout, end: End) -> str:

@@ -27,23 +27,26 @@ def bays(layout: Layout) -> Mapping[str, tuple[Bay, ...]]:
     by_plane: dict[Plane, list[_Support]] = {}
     for member in layout.members:
         for leg in member.legs:
-            if leg.lean == 0:
+            if leg.lean == 0 and leg.per_h:
                 by_plane.setdefault(leg.plane, []).append((leg.spot, member, leg))
+    trusses = layout.house.trusses
+    # Half a thickness more than the spacing, where a truss or a truncated girder stands clear of a girder's end.
+    widest = trusses.spacing + trusses.girder_plies * trusses.thickness / 2
     found: dict[str, list[Bay]] = {member.tag: [] for member in layout.members}
     for plane, supports in by_plane.items():
         supports.sort(key=lambda support: support[0])
-        for bay in _between(plane, supports, layout.house.trusses.spacing):
+        for bay in _between(plane, supports, widest):
             found[bay.first].append(bay)
             found[bay.second].append(bay)
     return {tag: tuple(own) for tag, own in found.items()}
 
 
-def _between(plane: Plane, supports: list[_Support], spacing: float) -> Iterator[Bay]:
+def _between(plane: Plane, supports: list[_Support], widest: float) -> Iterator[Bay]:
     """Neighbours are two supports with none between them that holds up all they both do."""
     for i, (low, first, leg) in enumerate(supports):
         nearer: list[tuple[float, Leg]] = []
         for high, second, other in supports[i + 1 :]:
-            if high - low > spacing:
+            if high - low > widest:
                 break
             from_h, to_h = max(leg.low, other.low), min(leg.high, other.high)
             hidden = any(spot < high and near.low <= from_h and to_h <= near.high for spot, near in nearer)

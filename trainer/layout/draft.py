@@ -65,3 +65,12 @@ class DraftCrossing:
     at: Point
     what: Literal["extension", "saddle"]
     bears: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class LooseRafter:
+    """A rafter that is no truss: ``on`` is the truss that it is fixed to."""
+
+    on: Draft
+    start: Point
+    finish: Point

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from trainer.layout.draft import Draft, DraftEnd
-from trainer.layout.model import House, Leg, Plane, Refusal
+from trainer.layout.model import House, Plane, Refusal
+from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.wings import Opening
-from trainer.plan import Point, Wall
-from trainer.roof.rects import Axis
+from trainer.plan import Plate, Point, Wall
+from trainer.roof.rects import Axis, Profile
 from trainer.words import _
 
 
@@ -35,9 +37,14 @@ class Landing:
     girder: Draft | None = None
 
     @property
+    def set_back(self) -> bool:
+        """Whether a wall stands back here under a straight fascia."""
+        return bool(self.wall and self.offset)
+
+    @property
     def outer(self) -> float:
         """Where the roof line starts: mm inside the line of the walls (negative along a tail)."""
-        return -self.tail if self.tail else self.offset
+        return self.offset - self.tail
 
     def end(self, at: Point) -> DraftEnd:
         """The end of a truss that lands here, at the plan point ``at``."""
@@ -53,9 +60,10 @@ class Ground:
     house: House
     girders: list[tuple[Opening, Draft]] = field(default_factory=list)
     _lines: dict[Plane, list[Wall]] = field(default_factory=dict)
+    _facing: dict[Plane, list[tuple[float, Wall]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        for wall in self.house.plan.walls:
+        for wall in self.house.roof_plan.walls:
             along: Axis = "x" if wall.inward[1] else "y"
             across = 1 if along == "x" else 0
             self._lines.setdefault((along, float(wall.a[across]), wall.inward[across]), []).append(wall)
@@ -73,6 +81,27 @@ class Ground:
         """The walls that one roof plane rises from."""
         return self._lines.get(plane, [])
 
+    def eave(self, plane: Plane, t: float) -> float:
+        """How far the eave stands out from a plane's wall at ``t``: half way at most to a wall that looks at it."""
+        low, overhang = 0 if plane[0] == "x" else 1, float(self.house.roof.overhang)
+        for gap, wall in self._looking_at(plane):
+            if min(wall.a[low], wall.b[low]) <= t <= max(wall.a[low], wall.b[low]):
+                overhang = min(overhang, gap / 2)
+        return overhang
+
+    def _looking_at(self, plane: Plane) -> list[tuple[float, Wall]]:
+        """(gap, wall) of the walls that look at a plane's walls over less than two overhangs."""
+        found = self._facing.get(plane)
+        if found is None:
+            along, at, inward = plane
+            found = self._facing[plane] = [
+                ((at - line) * inward, wall)
+                for (axis, line, way), walls in self._lines.items()
+                if axis == along and way == -inward and 0 < (at - line) * inward < 2 * self.house.roof.overhang
+                for wall in walls
+            ]
+        return found
+
     def land(self, plane: Plane, t: float) -> Landing:
         """Find what lies under a truss that ends on the line of ``plane`` at ``t``.
 
@@ -80,16 +109,71 @@ class Ground:
         """
         along, at, inward = plane
         for opening, girder in self.girders:
-            if opening.covers(along, at, t):
+            if opening.covers(along, at, t) and self._holds(girder, along, t):
                 side = 1 if opening.inward == inward else -1
                 return Landing(side * self.girder_width / 2, 0.0, girder=girder)
         low = 0 if along == "x" else 1
         for wall in self.walls_on(plane):
             first, last = sorted((wall.a[low], wall.b[low]))
-            if first <= t <= last:
+            plate = self._plate(wall, t)
+            if plate:
                 # At the very end of a wall stands another wall's face: there is no eave for a tail.
-                return Landing(0.0, float(self.house.roof.overhang) if first < t < last else 0.0, wall=wall.name)
+                half = self.house.trusses.thickness / 2
+                tail = self.eave(plane, t) + plate.depth if first + half < t < last - half else 0.0
+                return Landing(plate.depth, tail, wall=plate.wall)
         raise NoBearing((t, at) if along == "x" else (at, t))
+
+    def _holds(self, girder: Draft, along: Axis, t: float) -> bool:
+        """Whether a girder reaches ``t``: where its wall stands back it begins further in than its opening."""
+        low = 0 if along == "x" else 1
+        return girder.ends[0].at[low] < t < girder.ends[1].at[low]
+
+    def _plate(self, wall: Wall, t: float) -> Plate | None:
+        """The plate at ``t`` under a wall of the roof's outline; at a step the one that stands back."""
+        plates = self.house.straightened.plates[wall.name]
+        return max((p for p in plates if p.low <= t <= p.high), key=lambda p: p.depth, default=None)
+
+    def off_plates(self, plane: Plane, t: float) -> bool:
+        """Whether the eave is so wide at ``t`` that no plate lies under it: at a corner that stands back."""
+        low = 0 if plane[0] == "x" else 1
+        walls = self.walls_on(plane)
+        if any(self._plate(wall, t) for wall in walls):
+            return False
+        for opening, girder in self.girders:
+            if opening.covers(plane[0], plane[1], t):
+                return not self._holds(girder, plane[0], t)
+        return any(min(w.a[low], w.b[low]) <= t <= max(w.a[low], w.b[low]) for w in walls)
+
+    def land_girder(self, plane: Plane, at: float, line: float, past: bool) -> Landing:
+        """Find what bears the end of an opening's girder, which stands at ``line`` beside the walls' line ``at``.
+
+        Where two openings share a corner, the girder drafted first takes the bearing there, and carries the other.
+        """
+        for opening, girder in self.girders:
+            if opening.covers(plane[0], plane[1], line) and self._holds(girder, plane[0], line):
+                side = 1 if opening.inward == plane[2] else -1
+                return Landing(side * self.girder_width / 2, 0.0, girder=girder)
+        landing = self.land(plane, line if past else at)
+        return landing if past else Landing(landing.offset, 0.0, landing.wall)
+
+    def clear(self, planes: Iterable[Plane], t: float, width: float) -> float:
+        """Where a truss that ends on the lines of ``planes`` at ``t`` touches no girder's end, nor lies on a return."""
+        planes = tuple(planes)
+        lines = {plane[:2] for plane in planes}
+        for opening, girder in self.girders:
+            if (opening.along, opening.at) not in lines:
+                continue
+            low = 0 if opening.along == "x" else 1
+            for end, way in ((girder.ends[0].at[low], -1), (girder.ends[1].at[low], 1)):
+                if abs(t - end) < width / 2:
+                    return end + way * width / 2
+        for wall in (wall for plane in planes for wall in self.walls_on(plane)):
+            for a, b in pairwise(self.house.straightened.plates[wall.name]):
+                back = 1 if b.depth > a.depth else -1
+                over = (t - a.high) * back
+                if a.depth != b.depth and -width / 2 - self.house.plan.plate_width < over < width / 2:
+                    return a.high + back * width / 2
+        return t
 
     def land_corner(self, end: Plane, side: Plane) -> Landing:
         """Find what lies under a hip truss at the corner of a hip end's ``end`` and ``side`` lines.
@@ -98,51 +182,88 @@ class Ground:
         outside wall runs past; at a re-entrant corner the plate takes it, without a tail.
         """
         at = {end[0]: side[1], side[0]: end[1]}
+        for plane, t in ((side, end[1]), (end, side[1])):
+            for opening, girder in self.girders:
+                if opening.covers(plane[0], plane[1], t) and opening.inward == plane[2]:
+                    return Landing(self.girder_width / 2, 0.0, girder=girder)  # where one girder hangs on another
         for opening, girder in self.girders:
             for plane, t in ((side, end[1]), (end, side[1])):
                 if (opening.along, opening.at) != plane[:2] or t not in (opening.start, opening.stop):
                     continue
-                past = opening.tails[0 if t == opening.start else 1]
-                if past and opening.inward == plane[2]:
+                first = t == opening.start
+                past = opening.tails[0 if first else 1]
+                bearing = girder.ends[0 if first else 1]
+                depth = abs(bearing.at[0 if opening.along == "x" else 1] - t)
+                if past and depth:
+                    back = self._outside_corner(end, side)
+                    return Landing(back.offset, 0.0, wall=back.wall)
+                if opening.inward == plane[2]:
                     return Landing(self.girder_width / 2, 0.0, girder=girder)
                 return Landing(0.0, 0.0, wall=self._corner_wall(at["x"], at["y"], (end, side)))
-        wall = self._corner_wall(at["x"], at["y"], (end, side))
-        return Landing(0.0, float(self.house.roof.overhang), wall=wall)
+        return self._outside_corner(end, side)
 
     def _corner_wall(self, x: float, y: float, planes: Iterable[Plane]) -> str:
         for plane in planes:
-            for wall in self.walls_on(plane):
-                if min(wall.a[0], wall.b[0]) <= x <= max(wall.a[0], wall.b[0]) and (
-                    min(wall.a[1], wall.b[1]) <= y <= max(wall.a[1], wall.b[1])
-                ):
-                    return wall.name
+            t, across = (x, y) if plane[0] == "x" else (y, x)
+            for wall in self.walls_on(plane) if across == plane[1] else ():
+                plate = self._plate(wall, t)
+                if plate:
+                    return plate.wall
         raise NoBearing((x, y))
+
+    def _outside_corner(self, end: Plane, side: Plane) -> Landing:
+        """Where a hip crosses a plate: at the corner, or further in where walls stand back."""
+        across_x, across_y = (side, end) if end[0] == "x" else (end, side)
+        corner, way = (across_x[1], across_y[1]), (across_x[2], across_y[2])
+        crossed = []
+        for wall in self.house.plan.walls:
+            across = 0 if wall.inward[0] else 1
+            offset = (wall.a[across] - corner[across]) * way[across]
+            along = corner[1 - across] + way[1 - across] * offset
+            first, last = sorted((wall.a[1 - across], wall.b[1 - across]))
+            if offset >= 0 and wall.inward[across] == way[across] and first <= along <= last:
+                crossed.append((offset, (end[0] == "x") != (across == 1), wall.name))
+        if not crossed:
+            raise NoBearing(corner)
+        offset, _side, name = min(crossed)
+        eave = min(self.eave(plane, t) for plane, at in ((end, side), (side, end)) for t in (at[1], at[1] - at[2]))
+        return Landing(offset, eave + offset, wall=name)
+
+
+def _height(line: Profile, t: float) -> float:
+    """Height of a roof line at ``t``; beyond its ends, by half a girder at most, it falls on."""
+    found = height_on(line, t)
+    if found is not None:
+        return found
+    end, height = line[0] if t < line[0][0] else line[-1]
+    return height - abs(t - end)
 
 
 def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) -> Draft:
     """The girder of an opening: the roof's profile on the plate line, its thickness on the through wing's side."""
-    spec = ground.house.roof
     line = opening.at + opening.inward * ground.girder_width / 2
-    tails = [float(spec.overhang) if past else 0.0 for past in opening.tails]
-    width = opening.stop - opening.start
-    points = [(t - opening.start, d) for t, d in opening.profile]
-    if tails[0]:
-        points[0] = (-tails[0], -tails[0])
-    if tails[1]:
-        points[-1] = (width + tails[1], -tails[1])
+    sides: tuple[tuple[Plane, bool], ...] = (
+        ((opening.across, opening.start, 1), opening.tails[0]),
+        ((opening.across, opening.stop, -1), opening.tails[1]),
+    )
+    landings = [ground.land_girder(plane, opening.at, line, past) for plane, past in sides]
+    first, last = landings
+    start, stop = opening.start + first.offset, opening.stop - last.offset
+    low, high = (_height(opening.profile, t) for t in (start, stop))
+    roof = (
+        (start, low) if first.girder else (opening.start + first.outer, first.outer),
+        *(
+            bend
+            for bend in opening.profile[1:-1]
+            if not (first.girder and bend[0] <= start) and not (last.girder and bend[0] >= stop)
+        ),
+        (stop, high) if last.girder else (opening.stop - last.outer, last.outer),
+    )
 
     def spot(t: float) -> Point:
         return (t, line) if opening.along == "x" else (line, t)
 
-    ends = tuple(
-        DraftEnd(spot(t), tail=tail, wall=wall)
-        for t, tail, wall in zip((opening.start, opening.stop), tails, opening.walls, strict=True)
-    )
-    peak = max(d for _t, d in opening.profile)
-    legs = (
-        Leg((opening.across, opening.start, 1), opening.at, 0, -tails[0], peak, 0.0, 1.0),
-        Leg((opening.across, opening.stop, -1), opening.at, 0, -tails[1], peak, width, -1.0),
-    )
+    ends = [landing.end(spot(t)) for landing, t in zip(landings, (start, stop), strict=True)]
     return Draft(
         "girder",
         wing,
@@ -150,7 +271,7 @@ def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) ->
         (opening.at,),
         station,
         (ends[0], ends[1]),
-        tuple((run, ground.height(d)) for run, d in points),
-        legs,
+        tuple((t - start, ground.height(d)) for t, d in roof),
+        tuple(legs_of(roof, opening.across, opening.at, start, 1)),
         plies=ground.house.trusses.girder_plies,
     )

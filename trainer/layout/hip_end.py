@@ -3,18 +3,35 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
-from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
-from trainer.layout.ground import Ground, Landing
+from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
+from trainer.layout.ground import Ground
 from trainer.layout.model import Leg, Plane
 from trainer.layout.stations import CLEAR, end_wall_stations
 from trainer.plan import Point
 from trainer.roof.rects import Axis
 
 ROOT2 = math.sqrt(2.0)
+SAME = 0.5
+"""Places that differ by no more are the same, mm."""
+SHORTEST_CREEPER = 300.0
+"""Where a wall stands back under a straight fascia, a creeper shorter than this is a loose rafter, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Emerging:
+    """The line of an extension where the end's roof comes out of a lower wing's only past what carries the truss.
+
+    It stands at ``spot + lean * h`` along the end's wall, and comes out at ``start``; ``stop`` is where it ends.
+    """
+
+    spot: float
+    lean: Literal[-1, 0, 1]
+    start: float
+    stop: float
 
 
 @dataclass
@@ -43,6 +60,12 @@ class HipEnd:
     group: float
     truncated: list[tuple[float, Draft]] = field(default_factory=list)
     full_height: Draft | None = None
+    lower: tuple[tuple[float, float], ...] = ()
+    """From where to where (mm of ``v``) wings with lower ridges run the same way out past this end."""
+    hips: list[Draft] = field(default_factory=list)
+    jacks: list[Draft] = field(default_factory=list)
+    loose: list[LooseRafter] = field(default_factory=list)
+    emerging: list[Emerging] = field(default_factory=list)
     crossings: list[DraftCrossing] = field(default_factory=list)
 
     def point(self, s: float, v: float) -> Point:
@@ -54,6 +77,11 @@ class HipEnd:
     def end_plane(self) -> Plane:
         """The plane that rises from the end wall."""
         return ("y" if self.axis == "x" else "x", self.end, self.step)
+
+    @property
+    def lean(self) -> Literal[-1, 1]:
+        """Which way a hip leans along the side walls."""
+        return 1 if self.step > 0 else -1
 
     def side_plane(self, high: bool) -> Plane:
         """The plane that rises from the low or the high side wall."""
@@ -81,20 +109,39 @@ class HipEnd:
 
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
-        hips = [self._hip(False), self._hip(True)]
-        if self.meets:
+        self.hips = hips = [self._hip(False), self._hip(True)]
+        if self.meets and not any(line.lean for line in self.emerging):
             self.crossings.append(DraftCrossing(hips[0], hips[1], self.apex, "extension", bears=False))
         found = list(hips)
-        for v in end_wall_stations(self.span, self.ground.house.trusses):
-            found.append(self._end_wall_truss(v, hips))
-        for s in self._side_stations():
-            found += [self._side_creeper(s, high, hips[high]) for high in (False, True)]
+        for station, v in self._clear(self.end_plane, end_wall_stations(self.span, self.ground.house.trusses), 1):
+            if min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
+                found.append(self._jack(v, hips))
+            else:
+                found += self._end_creeper(v, hips)
+        for high in (False, True):
+            stations = [s for _station, s in self._clear(self.side_plane(high), self._side_stations(), self.step)]
+            widest = self.ground.house.trusses.spacing + self.ground.girder_width / 2 + SAME
+            if stations and self.centre - stations[-1] > widest:
+                stations.append((stations[-1] + self._face) / 2)
+            for s in stations:
+                found += self._side_creeper(s, high, hips[high])
         return found
+
+    def _clear(self, plane: Plane, stations: Iterable[float], step: int) -> Iterator[tuple[float, float]]:
+        """(station, where it stands clear of girders' ends and returns), with one more where that leaves a wide gap."""
+        zero = self.low if plane == self.end_plane else self.end
+        spec, last = self.ground.house.trusses, None
+        for station in stations:
+            place = (self.ground.clear((plane,), zero + step * station, self._thickness) - zero) * step
+            if last and place - last[1] > spec.spacing + spec.thickness + SAME:
+                yield (station + last[0]) / 2, (place + last[1]) / 2
+            yield station, place
+            last = station, place
 
     def _side_stations(self) -> list[float]:
         spec = self.ground.house.trusses
         stations = [k * float(spec.spacing) for k in range(1, math.ceil(self.setback / spec.spacing))]
-        face = min(self.setback, self.centre - self.ground.girder_width / 2)
+        face = min(self.setback, self._face)
         if stations and stations[-1] > face - spec.thickness / 2:
             # It would stand inside the girder: left out, or moved back where the gap would be too wide.
             before = stations[-2] if len(stations) > 1 else 0.0
@@ -102,6 +149,11 @@ class HipEnd:
             if self.setback - before > spec.spacing:
                 stations.append(face - CLEAR * spec.thickness)
         return stations
+
+    def _comes_out_at_hip(self, high: bool) -> float:
+        """How far in the crease of this hip begins: at a lower ridge that runs along this side, a broken hip's foot."""
+        edge = self.span if high else 0.0
+        return max(((b - a) / 2 for a, b in self.lower if edge in (a, b)), default=0.0)
 
     def _hip(self, high: bool) -> Draft:
         landing = self.ground.land_corner(self.end_plane, self.side_plane(high))
@@ -111,35 +163,57 @@ class HipEnd:
             return self.point(h, edge + inward * h)
 
         start, outer = landing.offset, landing.outer
+        seen = self._comes_out_at_hip(high)
+        reach, carries = (self.reach, self.carries) if seen <= self.centre else (self.centre, self.centre)
+        if seen > self.centre and seen < self.carries:
+            self.emerging.append(Emerging(self.low + edge, -1 if high else 1, seen, self.carries))
         stop = self.point(self.centre, edge + inward * min(self.centre, self.span / 2))
         ends = (landing.end(on_hip(start)), DraftEnd(stop, carrier=self.carrier))
         ends[0].tail = landing.tail * ROOT2
-        top = tuple(((h - start) * ROOT2, self.ground.height(h)) for h in (outer, self.reach))
+        top = tuple(((h - start) * ROOT2, self.ground.height(h)) for h in (outer, reach))
         legs = (
-            Leg(self.end_plane, self.low + edge, -1 if high else 1, outer, self.carries, -start * ROOT2, ROOT2),
-            Leg(self.side_plane(high), self.end, _lean(self.step), outer, self.carries, -start * ROOT2, ROOT2),
+            Leg(self.end_plane, self.low + edge, -1 if high else 1, outer, carries, -start * ROOT2, ROOT2),
+            Leg(self.side_plane(high), self.end, self.lean, outer, carries, -start * ROOT2, ROOT2),
         )
         hip = Draft("hip", self.wing, self.row, (self.group, 0.0, edge), 0.0, ends, top, legs)
-        self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], self.reach)
-        if self.full_height and self.reach == self.span / 2 > self.centre:
+        self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], reach)
+        if self.full_height and reach == self.span / 2 > self.centre:
             self.crossings.append(DraftCrossing(hip, self.full_height, on_hip(self.reach), "extension"))
         return hip
 
-    def _end_wall_truss(self, v: float, hips: list[Draft]) -> Draft:
+    @property
+    def _face(self) -> float:
+        """Outer face of the carrier."""
+        return self.centre - self.ground.girder_width / 2
+
+    @property
+    def _thickness(self) -> float:
+        return float(self.ground.house.trusses.thickness)
+
+    def _end_creeper(self, v: float, hips: list[Draft]) -> list[Draft]:
+        return self._creeper(
+            self.end_plane, self.low + v, min(v, self.span - v), v, hips[v > self.span / 2], lambda h: self.point(h, v)
+        )
+
+    def _jack(self, v: float, hips: list[Draft]) -> Draft:
         landing = self.ground.land(self.end_plane, self.low + v)
         corner = min(v, self.span - v)
         hip = hips[v > self.span / 2]
-        if corner < self.setback:
-            return self._creeper(landing, self.end_plane, self.low + v, corner, v, hip, lambda h: self.point(h, v))
-        start, stop = landing.offset, max(self.centre, min(corner, self.reach))
+        start, stop, carries = landing.offset, max(self.centre, min(corner, self.reach)), min(corner, self.carries)
+        seen = max((min(v - a, b - v) for a, b in self.lower if a < v < b), default=0.0)
+        if seen > self.centre:
+            if seen < carries:
+                self.emerging.append(Emerging(self.low + v, 0, seen, carries))
+            stop, carries = self.centre, self.centre
         ends = (
             landing.end(self.point(start, v)),
             DraftEnd(self.point(self.centre, v), carrier=self.carrier),
         )
         bends = [landing.outer, stop] if stop <= corner else [landing.outer, corner, stop]
         top = tuple((h - start, self.ground.height(min(h, corner))) for h in bends)
-        legs = (Leg(self.end_plane, self.low + v, 0, landing.outer, min(corner, self.carries), -start, 1.0),)
+        legs = (Leg(self.end_plane, self.low + v, 0, landing.outer, carries, -start, 1.0),)
         jack = Draft("jack", self.wing, self.row, (self.group, 1.0, v), corner, ends, top, legs)
+        self.jacks.append(jack)
         self._cross(jack, [(s, self.point(s, v)) for s, _ in self.truncated], stop)
         if stop > self.centre:
             self._join(jack, corner, stop, v, hip)
@@ -156,37 +230,32 @@ class HipEnd:
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
         if corner == self.span / 2 == stop:
-            meets = self.full_height or hip
+            meets = self.full_height or max(self.hips, key=lambda hip: hip.legs[0].high)
             self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
-        elif stop == corner:
+        elif stop == corner <= hip.legs[0].high:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 
-    def _side_creeper(self, s: float, high: bool, hip: Draft) -> Draft:
+    def _side_creeper(self, s: float, high: bool, hip: Draft) -> list[Draft]:
         plane = self.side_plane(high)
         spot = self.end + self.step * s
-        landing = self.ground.land(plane, spot)
         edge, inward = (self.span, -1) if high else (0.0, 1)
-        across = edge + inward * s
-        return self._creeper(landing, plane, spot, s, across, hip, lambda h: self.point(s, edge + inward * h))
+        return self._creeper(plane, spot, s, edge + inward * s, hip, lambda h: self.point(s, edge + inward * h))
 
     def _creeper(
-        self,
-        landing: Landing,
-        plane: Plane,
-        spot: float,
-        length: float,
-        across: float,
-        hip: Draft,
-        place: Callable[[float], Point],
-    ) -> Draft:
+        self, plane: Plane, spot: float, length: float, across: float, hip: Draft, place: Callable[[float], Point]
+    ) -> list[Draft]:
+        """A creeper to the hip; a loose rafter where a wall stands back so far that it would be very short."""
+        if self.ground.off_plates(plane, spot):
+            return []
+        landing = self.ground.land(plane, spot)
         start = landing.offset
+        if landing.set_back and length - start < SHORTEST_CREEPER:
+            if length > start:
+                self.loose.append(LooseRafter(hip, place(start), place(length)))
+            return []
         ends = (landing.end(place(start)), DraftEnd(place(length), carrier=hip))
         top = tuple((h - start, self.ground.height(h)) for h in (landing.outer, length))
         legs = (Leg(plane, spot, 0, landing.outer, length, -start, 1.0),)
         along = 2.0 if plane == self.end_plane else 3.0
         sort = (self.group, along, across, length)
-        return Draft("creeper", self.wing, self.row, sort, length, ends, top, legs)
-
-
-def _lean(step: int) -> Literal[-1, 1]:
-    return 1 if step > 0 else -1
+        return [Draft("creeper", self.wing, self.row, sort, length, ends, top, legs)]

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
-from itertools import combinations
 
 from trainer.layout.changes import Moves, changed
-from trainer.layout.draft import Draft, DraftCrossing
+from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.ground import Ground, NoBearing, girder_draft
-from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Refusal, Wing
+from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
 from trainer.layout.parts import gable_parts
 from trainer.layout.rows import RowBuilder
+from trainer.layout.run_on import RunOn, trusses_along
 from trainer.layout.saddles import SaddleBuilder
 from trainer.layout.wings import Body, Opening, Wings, take_apart
-from trainer.plan import Plan
+from trainer.plan import Point
 from trainer.plan.points import half, to_half
-from trainer.words import _
 
 
 def lay_out(house: House) -> Layout:
@@ -24,10 +23,9 @@ def lay_out(house: House) -> Layout:
 
     :raises LayoutRefused: with every reason found, where the rules can't lay the plan out.
     """
-    wings = take_apart(house.plan)
-    refusals = [*wings.refusals, *_narrow_recesses(house.plan, house.roof.overhang)]
-    if refusals:
-        raise LayoutRefused(tuple(refusals))
+    wings = take_apart(house.roof_plan)
+    if wings.refusals:
+        raise LayoutRefused(wings.refusals)
 
     def draft(moves: Moves) -> Layout:
         drafting = _Drafting(house, wings, moves)
@@ -50,6 +48,7 @@ class _Drafting:
     drafts: list[Draft] = field(default_factory=list)
     crossings: list[DraftCrossing] = field(default_factory=list)
     trimmers: list[Part] = field(default_factory=list)
+    rafters: list[LooseRafter] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.ground = Ground(self.house)
@@ -77,62 +76,60 @@ class _Drafting:
             girder = girder_draft(self.ground, opening, wing, self._station(opening, line))
             self.ground.girders.append((opening, girder))
             self.drafts.append(girder)
-        by_row: dict[str, list[Draft]] = {}
         for row in self.rows:
-            by_row[row.row] = row.draft()
-            self.drafts += by_row[row.row]
+            self.drafts += row.draft()
             self.crossings += row.crossings
         for index, (opening, _girder) in enumerate(self.ground.girders):
-            self._saddles(index, opening, by_row)
+            self._saddles(index, opening)
+        self._run_on()
+        self._check_carried()
+
+    def _check_carried(self) -> None:
+        """Refuse a layout in which something would hang past the end of what carries it."""
+        for draft in self.drafts:
+            for end in draft.ends:
+                if end.carrier is not None and draft.kind != "saddle" and not _reaches(end.carrier, end.at):
+                    raise NoBearing(end.at)
 
     def _station(self, opening: Opening, line: float) -> float:
         """Station of a line across an opening's wing."""
         for row in self.rows:
-            if row.body in (opening.through, opening.other) and row.body.wing == opening.wing:
+            if row.body in (*opening.throughs, opening.other) and row.body.wing == opening.wing:
                 return row.station(line)
         return opening.wing.reach(opening.across, line)
 
-    def _saddles(self, index: int, opening: Opening, by_row: dict[str, list[Draft]]) -> None:
-        sides = [(opening.through, opening.inward)]
+    def _saddles(self, index: int, opening: Opening) -> None:
+        sides = [(opening.throughs, opening.inward)]
         if opening.other.wing != opening.wing:
-            sides.append((opening.other, -opening.inward))
-        for body, away in sides:
-            row = next(row for row in self.rows if row.body == body)
+            sides.append(((opening.other,), -opening.inward))
+        for bodies, away in sides:
+            row = next(row for row in self.rows if row.body == bodies[0])
+            rows = {row.row for row in self.rows if row.body in bodies}
             builder = SaddleBuilder(
                 self.ground,
                 self.wings.rects,
                 opening,
-                body,
+                bodies,
                 away,
-                by_row[row.row],
+                [d for d in self.drafts if d.kind == "girder" or d.row.split(" hip end ")[0] in rows],
                 self.ids[opening.wing],
                 f"opening {index + 1} saddles over {row.row}",
                 self._station(opening, opening.at),
                 100.0 + index,
                 trimmers_before=len(self.trimmers),
             )
-            saddles = builder.draft()
-            self.drafts += saddles
-            self.crossings += builder.crossings + self._extensions_over(saddles, opening, by_row)
+            self.drafts += builder.draft()
+            self.crossings += builder.crossings
             self.trimmers += builder.parts
 
-    def _extensions_over(
-        self, saddles: list[Draft], opening: Opening, by_row: dict[str, list[Draft]]
-    ) -> list[DraftCrossing]:
-        """Where the hips and jacks of a stub wing run on over its own saddles."""
-        low, across = (0, 1) if opening.along == "x" else (1, 0)
-        own = [row.row for row in self.rows if row.body == opening.other and row.body.wing == opening.wing]
-        running = [d for name in own for d in by_row[name] if d.kind in ("hip", "jack")]
-        found = []
-        for saddle in saddles:
-            (start, line), (stop, _) = ((end.at[low], end.at[across]) for end in saddle.ends)
-            for truss in running:
-                p, q = truss.line
-                if min(p[across], q[across]) <= line <= max(p[across], q[across]):
-                    t = p[low] + (q[low] - p[low]) * (line - p[across]) / (q[across] - p[across])
-                    if start <= t <= stop:
-                        found.append(DraftCrossing(truss, saddle, (t, line) if low == 0 else (line, t), "extension"))
-        return found
+    def _run_on(self) -> None:
+        """Let extensions run on over what lies past their own row, and put rafters where they can't."""
+        known = {(id(c.over), id(c.under)) for c in self.crossings}
+        known |= {(b, a) for a, b in known}
+        for end in (end for row in self.rows for end in row.hip_ends):
+            run_on = RunOn(self.ground, end, trusses_along(self.drafts, end))
+            self.crossings += run_on.crossings(known)
+            self.rafters += [*end.loose, *run_on.rafters()]
 
     def layout(self) -> Layout:
         """Give the drafts their tags, and put the layout together."""
@@ -145,7 +142,7 @@ class _Drafting:
             draft.tag = f"{letters}{numbers[letters]}"
         members = tuple(self._member(draft) for draft in self.drafts)
         crossings = tuple(Crossing(c.over.tag, c.under.tag, to_half(c.at), c.what, c.bears) for c in self.crossings)
-        parts = [*self._gable_parts(members), *self._trimmer_parts(members)]
+        parts = [*self._gable_parts(members), *self._trimmer_parts(members), *self._rafter_parts()]
         wings = tuple(
             Wing(self.ids[w], w.rect, w.axis, w.span, tuple(b.rect for b in self.wings.bodies if b.wing == w))
             for w in self.shown
@@ -183,11 +180,15 @@ class _Drafting:
                 continue
             row = next(row for row in self.rows if row.row == member.row)
             along = 0 if row.body.axis == "x" else 1
-            low_end = abs(member.start[along] - row.u[0]) < abs(member.start[along] - row.u[1])
+            gables = [i for i in (0, 1) if row.kinds[i] == "gable"]
+            low_end = not min(gables, key=lambda i: abs(member.start[along] - row.u[i]))
             way = -1 if low_end else 1
             mates = [m for m in members if m.row == member.row]
             parts += gable_parts(self.ground, member, mates, (way, 0) if along == 0 else (0, way))
         return parts
+
+    def _rafter_parts(self) -> list[Part]:
+        return [Part("loose rafter", r.on.tag, to_half(r.start), to_half(r.finish)) for r in self.rafters]
 
     def _trimmer_parts(self, members: tuple[Member, ...]) -> list[Part]:
         owners = {end.bears_on: m.tag for m in reversed(members) for end in m.ends}
@@ -196,24 +197,9 @@ class _Drafting:
         ]
 
 
-def _narrow_recesses(plan: Plan, overhang: int) -> list[Refusal]:
-    """Facing outside walls closer than two overhangs, whose eaves would run into each other."""
-    found = []
-    for a, b in combinations(plan.walls, 2):
-        if a.inward != (-b.inward[0], -b.inward[1]):
-            continue
-        across = 0 if a.inward[0] else 1
-        along = 1 - across
-        gap = (b.a[across] - a.a[across]) * -a.inward[across]
-        start = max(min(a.a[along], a.b[along]), min(b.a[along], b.b[along]))
-        stop = min(max(a.a[along], a.b[along]), max(b.a[along], b.b[along]))
-        if 0 < gap < 2 * overhang and start < stop:
-            middle = ((a.a[across] + b.a[across]) / 2, (start + stop) / 2)
-            found.append(
-                Refusal(
-                    f"{a.name}–{b.name}",
-                    middle if across == 0 else (middle[1], middle[0]),
-                    _("The eaves of these walls would run into each other. Widen the recess or shorten the overhang."),
-                )
-            )
-    return found
+def _reaches(carrier: Draft, at: Point) -> bool:
+    """Whether a place lies on a truss's centre line, between its ends."""
+    return all(
+        min(a, b) - 1.0 <= here <= max(a, b) + 1.0
+        for a, b, here in zip(carrier.ends[0].at, carrier.ends[1].at, at, strict=True)
+    )

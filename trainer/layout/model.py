@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
-from trainer.plan import Plan, Point
+from trainer.plan import Plan, Point, Straightened, straightened
 from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
 from trainer.roof.rects import Rect
@@ -92,6 +92,16 @@ class House:
     trusses: TrussSpec = field(default_factory=TrussSpec)
     fixings: FixingSpec = field(default_factory=FixingSpec)
     changes: tuple[Change, ...] = ()
+
+    @cached_property
+    def roof_plan(self) -> Plan:
+        """The outline that the roof rises from: the plates', with its fascia straightened."""
+        return self.straightened.plan
+
+    @cached_property
+    def straightened(self) -> Straightened:
+        """The outline of the roof, and the plates under it."""
+        return straightened(self.plan, self.roof.straight_fascia)
 
 
 @dataclass(frozen=True, slots=True)

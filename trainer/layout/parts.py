@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from trainer.layout.ground import Ground
-from trainer.layout.model import Member, Part
+from trainer.layout.model import Member, Part, Plane
 from trainer.plan import Point
 
 
@@ -14,12 +14,14 @@ def gable_parts(ground: Ground, gable: Member, row: list[Member], outward: tuple
 
     Outriggers stand on the gable truss at the spacing up each slope, from the verge back as :func:`run_in` has it.
     """
-    overhang, spacing = ground.house.roof.overhang, ground.house.trusses.spacing
+    spacing = ground.house.trusses.spacing
     along = 0 if outward[0] else 1
     here = gable.start[along]
     inner = [(here - m.start[along]) * outward[along] for m in row if (here - m.start[along]) * outward[along] > 0]
     first, last = sorted((gable.start[1 - along], gable.finish[1 - along]))
     end_line = _end_line(ground, here, outward, first, last)
+    plane: Plane = ("y" if along == 0 else "x", end_line, -outward[along])
+    overhang = min(ground.eave(plane, v) for v in (first, (first + last) / 2, last))
     verge = end_line + outward[along] * overhang
     back = here - outward[along] * run_in((verge - here) * outward[along], inner)
 

@@ -7,15 +7,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from trainer.layout.draft import Draft, DraftCrossing
-from trainer.layout.ground import Ground, NoBearing
+from trainer.layout.ground import Ground, Landing, NoBearing
 from trainer.layout.hip_end import HipEnd
-from trainer.layout.model import Leg, Plane
+from trainer.layout.model import Plane
+from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
 from trainer.plan.points import half
-from trainer.roof.rects import Axis, RoofRect, profile
+from trainer.roof.rects import Axis, Profile, RoofRect, profile
 from trainer.terms import TrussKind
+
+_Stand = tuple[TrussKind, float, int]
+"""(kind, place along the ridge, plies) of a truss across a wing."""
+SAME = 0.5
+"""Places that differ by no more are the same, mm."""
 
 
 @dataclass
@@ -44,12 +50,24 @@ class RowBuilder:
         # Stations count from the lower end; a wing that frames in counts from its own outer end.
         self.flip = kinds[0] == "cut" != kinds[1]
         self.length = self.u[1] - self.u[0]
+        self.same = tuple(
+            r
+            for r in self.rects
+            if r.axis == self.body.axis and all(r.rect[i] < rect[i + 2] and rect[i] < r.rect[i + 2] for i in (0, 1))
+        )
+        self.hip_ends: list[HipEnd] = []
         self.crossings: list[DraftCrossing] = []
 
     @property
     def span(self) -> float:
         """Outside to outside of the plates, mm."""
         return self.v[1] - self.v[0]
+
+    @property
+    def _plate(self) -> float:
+        """Width of a gable's plate, mm; 0 where the body is so short that its gable truss must stand on it."""
+        plate = float(self.ground.house.plan.plate_width)
+        return plate if self.length >= plate + self.ground.house.trusses.thickness else 0.0
 
     def at(self, s: float) -> float:
         """Coordinate along the ridge, mm, of the station ``s``."""
@@ -75,17 +93,16 @@ class RowBuilder:
         :raises NoBearing: where a truss would end in mid-air, or a hip end and a gable leave no room.
         """
         near, far = reversed(self.kinds) if self.flip else self.kinds
-        spec, plate = self.ground.house.trusses, self.ground.house.plan.plate_width
+        spec, plate = self.ground.house.trusses, self._plate
         try:
             spots = row_stations(self.length, self.span, near, far, spec, plate)
         except NoRoom:
             middle = (self.u[0] + self.u[1]) / 2, (self.v[0] + self.v[1]) / 2
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
-        girders = sorted({s for s in (spots.near_girder, spots.far_girder) if s is not None})
-        plies = spec.girder_plies
-        row = [self._cross_truss("truncated_girder", self.at(s), plies) for s in girders]
-        row += [self._cross_truss("truncated", self._moved(self.at(s))) for s in spots.truncated]
-        row += [self._cross_truss("standard", self._moved(self.at(s))) for s in spots.standards]
+        row = [
+            self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
+            for kind, u, plies in self._places(spots)
+        ]
         inset = gable_inset(spec, plate) + spec.thickness / 2
         row += [
             self._cross_truss("gable", self.at(s))
@@ -98,41 +115,99 @@ class RowBuilder:
                 found += self._hip_end(end, row, spots)
         return found
 
+    def _places(self, spots: RowStations) -> list[_Stand]:
+        """(kind, place along the ridge, plies) of the row's trusses, each clear of the ends of girders."""
+        spec = self.ground.house.trusses
+        found: list[_Stand] = []
+        for s in sorted({s for s in (spots.near_girder, spots.far_girder) if s is not None}):
+            found.append(("truncated_girder", self._clear(s, spec.girder_plies), spec.girder_plies))
+        found += [("truncated", self._clear(s, 1), 1) for s in spots.truncated]
+        found += [("standard", self._clear(s, 1), 1) for s in spots.standards]
+        nominal = {self.at(s) for s in (*spots.truncated, *spots.standards)}
+        fixed = {u for _kind, u, plies in found if plies > 1 or u not in nominal}
+        return self._closer(sorted(found, key=lambda place: place[1]), fixed)
+
+    def _closer(self, row: list[_Stand], fixed: set[float]) -> list[_Stand]:
+        """The row where no gap is over the spacing by more than half a thickness, after trusses have stood clear."""
+        spec = self.ground.house.trusses
+        widest = spec.spacing + spec.thickness / 2
+        found = row[:1]
+        for kind, place, plies in row[1:]:
+            before_kind, before, before_plies = found[-1]
+            over = place - before - widest - (max(plies, before_plies) - 1) * spec.thickness / 2
+            slight = SAME < over <= spec.thickness / 2
+            if slight and place not in fixed:
+                found.append((kind, place - over, plies))
+                continue
+            if slight and before not in fixed:
+                found[-1] = (before_kind, before + over, before_plies)
+            elif over > SAME:
+                middle = (place + before) / 2
+                full = self.body.wing.reach(self.body.axis, middle) >= self.span / 2
+                found.append(("standard" if full else "truncated", middle, 1))
+            found.append((kind, place, plies))
+        return found
+
+    def _clear(self, s: float, plies: int) -> float:
+        return self.ground.clear(self.planes, self.at(s), plies * self.ground.house.trusses.thickness)
+
+    @property
+    def planes(self) -> tuple[Plane, Plane]:
+        """The planes that rise from the wing's two sides."""
+        return ((self.body.axis, self.v[0], 1), (self.body.axis, self.v[1], -1))
+
     def _cross_truss(self, kind: TrussKind, u: float, plies: int = 1) -> Draft:
         """A truss across the wing at ``u``, from wall to wall or hung where an opening is."""
-        ground, span = self.ground, self.span
-        planes: tuple[Plane, Plane] = ((self.body.axis, self.v[0], 1), (self.body.axis, self.v[1], -1))
-        first, last = (ground.land(plane, u) for plane in planes)
-        flat = self.body.wing.reach(self.body.axis, u)
-        peak = min(flat, span / 2)
-        ridge = [(peak, peak)] if peak == span / 2 else [(peak, peak), (span - peak, peak)]
+        ground, (low, high) = self.ground, self.v
+        first, last = (ground.land(plane, u) for plane in self.planes)
         drop = self._gable_drop() if kind == "gable" else 0.0
+        own = line = self._ended(u, self._roof_line(u), first, last)
+        # A gable truss closes the whole roof, also where another wing's valleys run out over it.
         if kind == "gable":
-            # It closes the whole roof, also where another wing's valleys run out over it.
-            across: Axis = "y" if self.body.axis == "x" else "x"
-            ridge = [(v - self.v[0], d) for v, d in profile(self.rects, across, u, *self.v)[1:-1]]
-        line = [(first.outer, first.outer), *ridge, (span - last.outer, last.outer)]
-        start, stop = first.offset, span - last.offset
+            line = self._ended(u, profile(self.rects, self._across, u, low, high), first, last)
+        start, stop = low + first.offset, high - last.offset
         turned = bool(first.girder) and not last.girder
-        runs = [(stop - v, d) for v, d in reversed(line)] if turned else [(v - start, d) for v, d in line]
-        ends = [landing.end(self._point(u, self.v[0] + v)) for landing, v in ((first, start), (last, stop))]
-        legs = (
-            Leg(planes[0], u, 0, first.outer, peak, stop if turned else -start, -1.0 if turned else 1.0),
-            Leg(planes[1], u, 0, last.outer, peak, stop - span if turned else span - start, 1.0 if turned else -1.0),
-        )
-        if turned:
-            ends.reverse()
+        begin, way = (stop, -1) if turned else (start, 1)
+        ends = [landing.end(self._point(u, v)) for landing, v in ((first, start), (last, stop))]
         return Draft(
             kind,
             self.wing,
             self.row,
             (self.group, -1.0, abs(u - self.at(0.0))),
             self.station(u),
-            (ends[0], ends[1]),
-            tuple((run, ground.height(d) - drop) for run, d in runs),
-            legs,
+            (ends[1], ends[0]) if turned else (ends[0], ends[1]),
+            tuple((way * (v - begin), ground.height(d) - drop) for v, d in line[::way]),
+            tuple(legs_of(own, self.body.axis, u, begin, way)),
             plies=plies,
         )
+
+    @property
+    def _across(self) -> Axis:
+        return "y" if self.body.axis == "x" else "x"
+
+    def _roof_line(self, u: float) -> Profile:
+        """The roof of this wing and of those whose ridges run the same way, across the body at ``u``."""
+        low, high = self.v
+        if len(self.same) > 1:
+            return profile(self.same, self._across, u, low, high)
+        peak = min(self.body.wing.reach(self.body.axis, u), self.span / 2)
+        top = [(low + peak, peak)] if peak == self.span / 2 else [(low + peak, peak), (high - peak, peak)]
+        return ((low, 0.0), *top, (high, 0.0))
+
+    def _height(self, u: float, v: float) -> float:
+        """Distance to the outside, in the same roof, at one place of that line."""
+        return height_on(profile(self.same, self._across, u, v - 1.0, v + 1.0), v) or 0.0
+
+    def _ended(self, u: float, line: Profile, first: Landing, last: Landing) -> Profile:
+        """A roof line from wall to wall, out to its tails or back to where it is hung."""
+        low, high = self.v
+        start = (low + first.outer, first.outer)
+        finish = (high - last.outer, last.outer)
+        if line[0][1]:  # another wing's roof runs on past this side, high over the girder there
+            start = (low + first.offset, self._height(u, low + first.offset))
+        if line[-1][1]:
+            finish = (high - last.offset, self._height(u, high - last.offset))
+        return (start, *(bend for bend in line[1:-1] if start[0] < bend[0] < finish[0]), finish)
 
     def _gable_drop(self) -> float:
         """How far a gable truss stands below the roof line, so that outriggers pass over it."""
@@ -152,7 +227,7 @@ class RowBuilder:
         full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.span / 2]
         other = self.kinds[1 - end]
         spec = self.ground.house.trusses
-        inset = gable_inset(spec, self.ground.house.plan.plate_width) if other == "gable" else 0.0
+        inset = gable_inset(spec, self._plate) if other == "gable" else 0.0
         wall = self._end_wall(end)
         builder = HipEnd(
             self.ground,
@@ -173,10 +248,23 @@ class RowBuilder:
                 ((s, d) for s, d in from_end if d.kind == "truncated" and s < self.span / 2), key=lambda pair: pair[0]
             ),
             min(full, key=lambda pair: pair[0])[1] if full else None,
+            self._lower_ridges(end),
         )
+        self.hip_ends.append(builder)
         found = builder.draft()
         self.crossings += builder.crossings
         return found
+
+    def _lower_ridges(self, end: int) -> tuple[tuple[float, float], ...]:
+        """Where the roofs of wings that run out past this hip end, ridges the same way, lie across the body."""
+        low, across = (0, 1) if self.body.axis == "x" else (1, 0)
+        at, found = self.u[end], []
+        for r in self.same:
+            outer = r.rect[low + 2 * end]
+            past = r.gables[low + 2 * end] or (at - outer if end == 0 else outer - at) > 0
+            if r != self.body.wing and past and r.rect[low] <= at <= r.rect[low + 2]:
+                found.append((r.rect[across] - self.v[0], r.rect[across + 2] - self.v[0]))
+        return tuple(found)
 
     def _carrier(self, end: int, spots: RowStations, from_end: list[tuple[float, Draft]]) -> tuple[Draft, float, float]:
         """What carries a hip end: (truss, distance to its centre line, where jacks begin)."""

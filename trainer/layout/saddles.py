@@ -2,14 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
 from trainer.layout.ground import Ground, NoBearing
-from trainer.layout.model import Leg, Part
+from trainer.layout.model import Part
+from trainer.layout.slopes import height_on, legs_of
+from trainer.layout.stations import CLEAR
 from trainer.layout.wings import Body, Opening
 from trainer.plan import Point
-from trainer.roof.rects import RoofRect, profile
+from trainer.roof.rects import Profile, RoofRect, profile
+
+ALONG = ("girder", "truncated_girder", "truncated", "standard")
+"""Trusses that run straight across their wing or opening: where ridges run the same way, along a saddle."""
+
+
+SAME = 0.5
+"""Heights that differ by no more are the same, mm."""
+
+
+def _together(mine: Profile, whole: Profile) -> Iterator[tuple[float, float]]:
+    """(place, how much the whole roof is higher) at every bend of two lines; where they part, the whole one bends."""
+    places = sorted({t for t, _ in (*mine, *whole)})
+    for t in places:
+        yield t, (height_on(whole, t) or 0.0) - (height_on(mine, t) or 0.0)
 
 
 @dataclass
@@ -22,12 +39,15 @@ class Under:
 
 @dataclass
 class SaddleBuilder:
-    """Drafts the saddles that one opening asks for over one body. ``away`` is the way from the line into it."""
+    """Drafts the saddles that one opening asks for on one side, over ``bodies``: ``away`` is the way there.
+
+    ``below`` are all trusses that it may lie over, or come up to.
+    """
 
     ground: Ground
     rects: tuple[RoofRect, ...]
     opening: Opening
-    body: Body
+    bodies: tuple[Body, ...]
     away: int
     below: list[Draft]
     wing: str
@@ -38,35 +58,98 @@ class SaddleBuilder:
     parts: list[Part] = field(default_factory=list)
     trimmers_before: int = 0
 
+    def __post_init__(self) -> None:
+        across = 1 if self.opening.along == "x" else 0
+        lines = ((truss, *truss.line) for truss in self.below)
+        through = {body.wing for body in self.bodies}
+        self._others = [r for r in self.rects if r.axis != self.opening.wing.axis and r not in through]
+        self._crossing_lines = [(truss, p, q) for truss, p, q in lines if p[across] != q[across]]
+
     def draft(self) -> list[Draft]:
         """One saddle a spacing inward from the plate line, while there is a base left and this body lasts.
 
         :raises NoBearing: where no truss lies below one: the valleys run out past the trusses of a gable.
         """
-        spec, o = self.ground.house.trusses, self.opening
-        across = 1 if o.along == "x" else 0
-        room = self.body.rect[across + 2] - self.body.rect[across]
-        width, found = o.stop - o.start, []
-        d = float(spec.spacing)
-        while width - 2 * d > spec.smallest_saddle and d < room:
-            line = o.at + self.away * d
-            if not self._unders(line):
-                raise NoBearing(self._spot((o.start + o.stop) / 2, line))
-            found.append(self._saddle(d))
-            d += spec.spacing
+        found = []
+        for d in self._lines():
+            line = self.opening.at + self.away * d
+            unders = self._unders(line)
+            if not unders:
+                raise NoBearing(self._spot((self.opening.start + self.opening.stop) / 2, line))
+            roof = self._seen(d)
+            if roof:
+                found.append(self._saddle(d, roof, unders))
         return found
 
-    def _saddle(self, d: float) -> Draft:
+    def _seen(self, d: float) -> Profile | None:
+        """The whole roof along a saddle, as far as its own wing's is the highest; None where it is nowhere."""
         o = self.opening
         line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
-        roof = profile(self.rects, o.along, line, start, stop)
+        whole = profile(self.rects, o.along, line, start, stop)
+        if not self._others:
+            return whole
+        mine = profile([r for r in self.rects if r not in self._others], o.along, line, start, stop)
+        if mine == whole:
+            return whole
+        # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
+        own = [t for t, height in _together(mine, whole) if height <= SAME]
+        if not own or max(own) <= min(own):
+            return None
+        return profile(self.rects, o.along, line, min(own), max(own))
+
+    def _lines(self) -> Iterator[float]:
+        """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
+        spec, o = self.ground.house.trusses, self.opening
+        across = 1 if o.along == "x" else 0
+        room = max(body.rect[across + 2] - body.rect[across] for body in self.bodies)
+        width, d = o.stop - o.start, float(spec.spacing)
+        stop = self._next_along()
+        if self._lies_along(width):
+            d -= spec.thickness
+        while width - 2 * d > spec.smallest_saddle and d < room:
+            face = stop[1] - CLEAR * spec.thickness if stop else room
+            if d > face:
+                if stop and stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:
+                    yield face
+                return
+            yield d
+            d += spec.spacing
+
+    def _next_along(self) -> tuple[float, float] | None:
+        """(centre, near face) of the nearest truss of this body that runs along the saddles; None where none does."""
+        o = self.opening
+        low, across = (0, 1) if o.along == "x" else (1, 0)
+        ahead = []
+        for truss in self.below:
+            p, q = (end.at for end in truss.ends)
+            away = (p[across] - o.at) * self.away
+            beside = min(p[low], q[low]) < o.stop and o.start < max(p[low], q[low])
+            if truss.kind in ALONG and p[across] == q[across] and away > self.ground.girder_width and beside:
+                ahead.append((away, truss.plies))
+        if not ahead:
+            return None
+        centre, plies = min(ahead)
+        return centre, centre - plies * self.ground.house.trusses.thickness / 2
+
+    def _lies_along(self, width: float) -> bool:
+        """Whether a saddle would lie along a jack or creeper under it: then all stand a thickness nearer."""
+        spec, o = self.ground.house.trusses, self.opening
+        low, across = (0, 1) if o.along == "x" else (1, 0)
+        for truss in self.below:
+            p, q = (end.at for end in truss.ends)
+            d = (p[across] - o.at) * self.away
+            if truss.kind in ("jack", "creeper") and p[across] == q[across] and 0 < d < width / 2:
+                off = abs(d / spec.spacing - round(d / spec.spacing)) * spec.spacing
+                ends = sorted((p[low], q[low]))
+                if off < spec.thickness and min(ends[1], o.stop - d) - max(ends[0], o.start + d) > spec.thickness:
+                    return True
+        return False
+
+    def _saddle(self, d: float, roof: Profile, unders: list[Under]) -> Draft:
+        o, line = self.opening, self.opening.at + self.away * d
+        start, stop = roof[0][0], roof[-1][0]
         top = tuple((t - start, self.ground.height(height)) for t, height in roof)
-        peak = max(height for _, height in roof)
-        legs = (
-            Leg((o.across, o.start, 1), line, 0, d, peak, -d, 1.0),
-            Leg((o.across, o.stop, -1), line, 0, d, peak, stop - start + d, -1.0),
-        )
-        unders = self._unders(line)
+        legs = tuple(legs_of(roof, o.across, line, start, 1))
         crossed = [under for under in unders if start <= under.t <= stop]
         ends = tuple(self._end(t, line, crossed, unders) for t in (start, stop))
         saddle = Draft(
@@ -82,9 +165,8 @@ class SaddleBuilder:
         """Every truss of the body that meets the line, in order along it; hips first where two meet at one place."""
         low, across = (0, 1) if self.opening.along == "x" else (1, 0)
         found = []
-        for truss in self.below:
-            p, q = truss.line
-            if p[across] == q[across] or not min(p[across], q[across]) <= line <= max(p[across], q[across]):
+        for truss, p, q in self._crossing_lines:
+            if not min(p[across], q[across]) <= line <= max(p[across], q[across]):
                 continue
             t = p[low] + (q[low] - p[low]) * (line - p[across]) / (q[across] - p[across])
             found.append(Under(round(t, 3), truss))

@@ -79,7 +79,7 @@ def _share_out(layout: Layout) -> dict[tuple[str, Leg], list[_Slab]]:
     for member in layout.members:
         for leg in member.legs:
             legs[leg.plane].append((member.tag, leg))
-    walls = layout.house.plan.by_name
+    walls = layout.house.roof_plan.by_name
     slabs: dict[tuple[str, Leg], list[_Slab]] = defaultdict(list)
     for face in layout.roof.faces:
         wall = walls[face.wall]
@@ -234,6 +234,10 @@ def _end_support(layout: Layout, member: Member, end: int) -> _Support:
 def _by_nearest(leg: Leg, slabs: list[_Slab], places: list[_Support]) -> Iterator[tuple[int, float]]:
     """Hand each piece of a leg's area (m²) to the nearest support along the truss."""
     bounds = [-float("inf"), *((a.run + b.run) / 2 for a, b in pairwise(places)), float("inf")]
+    if not leg.per_h:  # a rafter across the truss: all of it comes down at one place
+        nearest = min(range(len(places)), key=lambda i: abs(places[i].run - leg.run))
+        yield nearest, sum(slab.area(leg.low, leg.high) for slab in slabs) / MM2_IN_M2
+        return
     for i, (low, high) in enumerate(pairwise(bounds)):
         h_low, h_high = sorted(((low - leg.run) / leg.per_h, (high - leg.run) / leg.per_h))
         yield i, sum(slab.area(h_low, h_high) for slab in slabs) / MM2_IN_M2

@@ -1,14 +1,15 @@
 """Where trusses stand along a row and along a hip end's wall: numbers only, no plan.
 
 All distances in mm. The rules are common practice, no source: stations from a hip end start at the
-setback and go on by the spacing; a row closes with one shorter bay; no gap is ever more than the
-spacing.
+setback and go on by the spacing; a row closes with one shorter bay, shared with its neighbours where it is
+very short; no gap is ever more than the spacing.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Literal
 
 from trainer.layout.model import TrussSpec
@@ -17,6 +18,8 @@ EndType = Literal["hip", "gable", "cut"]
 """How a wing's row ends: with a hip end, a gable, or at the girder of an opening."""
 CLEAR = 1.5
 """Of a thickness, from the face of what closes a row to the middle of the truss before it: one of air, half its own."""
+LEAST_BAY = 250.0
+"""A closing bay shorter than this, or than half the spacing, is shared with the bays before it, mm."""
 
 
 @dataclass(frozen=True)
@@ -96,6 +99,19 @@ class _Row:
     def far_face(self) -> float:
         return self.length - (self.inset + self.spec.thickness if self.far == "gable" else 0.0)
 
+    @property
+    def far_centre(self) -> float:
+        """Centre of what closes the row at its second end: its gable truss, or the girder of an opening."""
+        if self.far == "gable":
+            return self.far_face + self.spec.thickness / 2
+        return self.length + self.spec.girder_plies * self.spec.thickness / 2
+
+    @property
+    def full(self) -> tuple[float, float]:
+        """Between which stations the roof is at full height."""
+        low = self.span / 2 if self.near == "hip" else 0.0
+        return low, self.length - (self.span / 2 if self.far == "hip" else 0.0)
+
     def hip_stations(self) -> tuple[list[float], float]:
         """Stations of the truncated trusses from a hip end, and of the first full-height one after them."""
         below, station = [], self.setback
@@ -120,6 +136,7 @@ def row_stations(
     supports_near = [near_girder, *truncated_near] if near_girder is not None else [0.0]
     supports_far = [far_girder, *truncated_far] if far_girder is not None else [row.far_face]
     standards = _standards(row, supports_near[-1], supports_far[-1], near_girder is not None or near != "hip")
+    standards = _shared(row, supports_near, standards, supports_far[-1] if far == "hip" else row.far_centre)
     row.spots = sorted(
         [(s, True) for s in truncated_near] + [(s, False) for s in standards] + [(s, True) for s in truncated_far]
     )
@@ -148,7 +165,11 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         return None, None
     # At an opening the girder there does the work of a truncated girder that finds no room before it.
     if row.length < inner_face and "cut" in (row.near, row.far):
-        return None, None
+        if row.span / 2 >= row.length + width / 2:
+            return None, None
+        # So narrow that its hips meet before the girder: they need one of their own.
+        setback = min(row.setback, row.length - width / 2)
+        return (setback, None) if hips[0] else (None, row.length - setback)
     if "gable" in (row.near, row.far) and row.length - row.inset - row.spec.thickness < inner_face:
         raise NoRoom
     return (row.setback, None) if hips[0] else (None, row.length - row.setback)
@@ -175,7 +196,7 @@ def _standards(row: _Row, support_near: float, support_far: float, has_carrier: 
         stations.append(start)
         start += spacing
     if row.far != "hip":
-        return stations
+        return _left_out(row, stations, support_near)
     if row.girder_is_full and stations and stations[-1] >= support_far:
         stations.pop()
     if stations or row.near != "hip":
@@ -185,6 +206,38 @@ def _standards(row: _Row, support_near: float, support_far: float, has_carrier: 
             stations.append(closing if closing < support_far else support_far - spacing)
     elif not row.girder_is_full or support_far - support_near > spacing:
         stations.append(row.length / 2)
+    return stations
+
+
+def _left_out(row: _Row, stations: list[float], support_near: float) -> list[float]:
+    """Without a last one that would stand within a thickness of what closes the row, where no gap gets too wide."""
+    if not stations or stations[-1] <= row.far_face - CLEAR * row.spec.thickness:
+        return stations
+    before = stations[-2] if len(stations) > 1 else support_near
+    closing = row.length if row.far == "cut" else row.far_centre
+    return stations[:-1] if closing - before <= row.spec.spacing else stations
+
+
+def _shared(row: _Row, before: list[float], stations: list[float], end: float) -> list[float]:
+    """Make the last two or three bays equal, in whole mm, where one of them is very short.
+
+    Only full-height trusses move, and they stay full-height; where that can't be, the short bay stands.
+    """
+    places = [*before, *stations, end]
+    bays = [b - a for a, b in pairwise(places)]
+    least = max(row.spec.spacing / 2, LEAST_BAY)
+    if not stations or min(bays[-2:]) >= least:
+        return stations
+    low, high = row.full
+    # The last station may have to stay, at the edge of full height: then the bays before it are shared.
+    for fixed in (0, 1):
+        for count in range(2, min(3, len(stations) - fixed + 1) + 1):
+            last = len(places) - 1 - fixed
+            first, until = places[last - count], places[last]
+            moved = [first + round((until - first) * i / count) for i in range(1, count)]
+            even = min(b - a for a, b in pairwise([first, *moved, until]))
+            if low <= moved[0] and moved[-1] <= high and even >= LEAST_BAY:
+                return [*stations[: len(stations) - fixed - count + 1], *moved, *stations[len(stations) - fixed :]]
     return stations
 
 

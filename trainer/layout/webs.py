@@ -13,7 +13,10 @@ from itertools import pairwise
 from typing import Literal
 
 from trainer.layout.model import House, Member
+from trainer.terms import TrussKind
 
+FLAT_TOPPED: frozenset[TrussKind] = frozenset({"truncated", "truncated_girder", "girder"})
+"""Trusses whose flat tops lie lower than the roof, for the extensions that pass over; they may be stepped."""
 RunZ = tuple[float, float]
 """A place on a truss seen from the side: (run, z), mm."""
 Outline = tuple[RunZ, ...]
@@ -92,8 +95,8 @@ def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes
     if member.kind in ("hip", "jack", "creeper"):
         return "half", _half(0.0, span - WEB / 2)
     inside = [run for run, _ in frame.top if 0 < run < span]
-    if len(inside) == 2:
-        return "flat top", _flat(inside[0], inside[1], span)
+    if len(inside) == 2 or (len(inside) > 2 and member.kind in FLAT_TOPPED):
+        return "flat top", _flat(inside[0], inside[-1], span)
     return _triangle(max(inside, key=frame.roof, default=span / 2), span)
 
 
@@ -136,20 +139,26 @@ def _flat(rise: float, fall: float, span: float) -> _Axes:
 
 
 def _timber(member: Member, house: House) -> Outline:
-    """The upper edge of the top chord: the roof line, but under a flat top as low as the extensions over it ask."""
-    inside = [i for i, (run, _) in enumerate(member.top) if 0 < run < member.span]
-    flat = member.kind in ("truncated", "truncated_girder", "girder") and len(inside) == 2
-    if not flat:
-        return member.top
-    level = member.top[inside[0]][1] - TOP_CHORD / math.cos(math.radians(house.roof.pitch))
-    rise, fall = (_at_height(member.top[i], member.top[j], level) for i, j in ((inside[0], 0), (inside[1], -1)))
-    return (member.top[0], rise, fall, member.top[-1])
+    """The upper edge of the top chord: the roof line, but under a flat as low as the extensions over it ask."""
+    top = member.top
+    if member.kind not in FLAT_TOPPED:
+        return top
+    lower = TOP_CHORD / math.cos(math.radians(house.roof.pitch))
+    line = [top[0]]
+    for before, here, after in zip(top, top[1:], top[2:], strict=False):
+        if here[1] == after[1] != before[1]:
+            line.append(_at_height(here, before, here[1] - lower))
+        elif before[1] == here[1] != after[1]:
+            line.append(_at_height(here, after, here[1] - lower))
+        else:
+            line.append(here)
+    return (*line, top[-1])
 
 
-def _at_height(high: RunZ, low: RunZ, level: float) -> RunZ:
-    """Where a slope is as high as ``level``; at its foot, where it is higher throughout."""
-    share = min(1.0, (high[1] - level) / (high[1] - low[1]))
-    return high[0] + (low[0] - high[0]) * share, high[1] + (low[1] - high[1]) * share
+def _at_height(near: RunZ, far: RunZ, level: float) -> RunZ:
+    """Where the line from ``near`` to ``far`` is at ``level``: at its foot at the furthest, or on past ``near``."""
+    share = min(1.0, (near[1] - level) / (near[1] - far[1]))
+    return near[0] + (far[0] - near[0]) * share, near[1] + (far[1] - near[1]) * share
 
 
 def _web(frame: Frame, low: float, high: float) -> Web:

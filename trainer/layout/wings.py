@@ -6,8 +6,7 @@ The rules are common practice, no source. Where they can't be followed the plan 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from itertools import combinations
+from dataclasses import dataclass, replace
 
 from trainer.layout.model import Refusal
 from trainer.plan import Plan
@@ -30,14 +29,15 @@ class Body:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """An edge that two bodies share. It lies on the line ``at`` that runs along ``along``, from ``start`` to ``stop``.
+    """An edge of ``other`` where it meets bodies before it. It lies on the line ``at`` along ``along``.
 
-    ``inward`` is +1 or -1: the way from the line into ``through``, where the girder stands. ``wing`` is
-    the one whose roof runs across the line; ``profile`` that roof on it. ``tails`` says whether the
-    (start, stop) end lies on an outside wall that runs past, so that the girder has a tail there.
+    It runs from ``start`` to ``stop``. ``throughs`` are the bodies beyond it, in order along it, and ``inward`` is
+    +1 or -1: the way from the line into them, where the girder stands. ``wing`` is the one whose roof runs across
+    the line; ``profile`` the whole roof on it. ``tails`` says whether the (start, stop) end lies on an outside wall
+    that runs past, so that the girder has a tail there; ``hung`` whether it hangs on another opening's girder.
     """
 
-    through: Body
+    throughs: tuple[Body, ...]
     other: Body
     wing: RoofRect
     along: Axis
@@ -46,8 +46,8 @@ class Opening:
     stop: float
     inward: int
     profile: Profile
-    walls: tuple[str, str]
     tails: tuple[bool, bool]
+    hung: tuple[bool, bool]
 
     @property
     def across(self) -> Axis:
@@ -76,14 +76,66 @@ def take_apart(plan: Plan) -> Wings:
     bodies, refusals = _bodies(rects, cells)
     openings: list[Opening] = []
     if not refusals:
-        for first, second in combinations(bodies, 2):
-            found = _opening(plan, rects, first, second)
+        edges = _edges(bodies)
+        for edge in edges:
+            found = _opening(plan, rects, edge, edges)
             if isinstance(found, Opening):
                 openings.append(found)
-            elif found:
+            else:
                 refusals.append(found)
-    refusals += [_shared_corner(a, b) for a, b in combinations(openings, 2) if _corners(a) & _corners(b)]
-    return Wings(tuple(rects), tuple(bodies), tuple(openings), tuple(refusals))
+    return Wings(tuple(rects), tuple(bodies), tuple(_carriers_first(openings)), tuple(refusals))
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    """Where one body meets bodies before it along one line."""
+
+    throughs: tuple[Body, ...]
+    other: Body
+    along: Axis
+    at: float
+    start: float
+    stop: float
+    inward: int
+
+    def goes_on_in(self, edge: _Edge) -> bool:
+        """Whether another edge of the same body lies end to end with it, the same way in."""
+        mine = (self.other, self.along, self.at, self.inward, self.stop)
+        return mine == (edge.other, edge.along, edge.at, edge.inward, edge.start)
+
+    def crosses(self, other: _Edge, corner: float) -> bool:
+        """Whether it runs through under the end of another one at ``corner`` of its line, and so carries that."""
+        return self.along != other.along and self.at == corner and self.start < other.at < self.stop
+
+
+def _edges(bodies: list[Body]) -> list[_Edge]:
+    """The edges of each body with those before it; where these lie side by side they are one edge."""
+    found: list[_Edge] = []
+    for i, other in enumerate(bodies):
+        shared = ((through, _shared_edge(through.rect, other.rect)) for through in bodies[:i])
+        own = [_Edge((through,), other, *edge) for through, edge in shared if edge]
+        for edge in sorted(own, key=lambda e: (e.along, e.at, e.inward, e.start)):
+            if found and found[-1].goes_on_in(edge):
+                last = found.pop()
+                edge = replace(last, throughs=(*last.throughs, *edge.throughs), stop=edge.stop)  # noqa: PLW2901
+            found.append(edge)
+    return found
+
+
+def _carriers_first(openings: list[Opening]) -> list[Opening]:
+    """The openings in an order in which no girder comes before the one that it hangs on."""
+    waiting, done = list(openings), []
+    while waiting:
+        ready = [o for o in waiting if not any(_hangs_on(o, other) for other in waiting if other is not o)]
+        chosen = ready[0] if ready else waiting[0]
+        waiting.remove(chosen)
+        done.append(chosen)
+    return done
+
+
+def _hangs_on(opening: Opening, other: Opening) -> bool:
+    corners = [t for t, hung in zip((opening.start, opening.stop), opening.hung, strict=True) if hung]
+    return other.along != opening.along and other.at in corners and other.start < opening.at < other.stop
 
 
 def _bodies(rects: list[RoofRect], cells: Grid) -> tuple[list[Body], list[Refusal]]:
@@ -129,33 +181,40 @@ def _as_rect(piece: dict[int, int], cells: Grid) -> Rect | None:
     return (float(cells.xs[i0]), float(cells.ys[min(piece)]), float(cells.xs[i1]), float(cells.ys[max(piece) + 1]))
 
 
-def _opening(plan: Plan, rects: list[RoofRect], through: Body, other: Body) -> Opening | Refusal | None:
-    """The opening between two bodies, if they share an edge; ``through`` comes first in order."""
-    edge = _shared_edge(through.rect, other.rect)
-    if edge is None:
-        return None
-    along, at, start, stop, inward = edge
-    first, last = (_end_wall(plan, along, at, start, stop, t) for t in (start, stop))
-    if first is None or last is None:
-        return Refusal(
-            _("where three parts of the house meet"),
-            _place(along, at, start if first is None else stop),
-            _("No wall bears this opening's girder at one end. Change the plan so that a wall stands here."),
-        )
-    low, across = (0, 1) if along == "x" else (1, 0)
-    crossing = [
-        r for r in rects
-        if r.rect[low] == start and r.rect[low + 2] == stop and r.rect[across] < at < r.rect[across + 2]
-    ]  # fmt: skip
+def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge]) -> Opening | Refusal:
+    """The opening on an edge."""
+    along, at, start, stop = edge.along, edge.at, edge.start, edge.stop
+    hung = tuple(any(e.crosses(edge, t) for e in edges) for t in (start, stop))
+    walls = tuple(_end_wall(plan, along, at, start, stop, t) for t in (start, stop))
+    for t, on_girder, wall in zip((start, stop), hung, walls, strict=True):
+        if not on_girder and wall is None:
+            return Refusal(
+                _("where three parts of the house meet"),
+                _place(along, at, t),
+                _("No wall bears this opening's girder at one end. Change the plan so that a wall stands here."),
+            )
     line = profile(rects, along, at, start, stop)
-    if not crossing or not _symmetrical(line, start, stop):
+    wing = _crossing(rects, edge)
+    if wing is None or any(d and not on_girder for (_t, d), on_girder in zip((line[0], line[-1]), hung, strict=True)):
         return Refusal(
             _("the opening between two wings"),
             _place(along, at, (start + stop) / 2),
-            _("The roof over this opening is lopsided, so one girder can't span it. Move or widen a wing."),
+            _("No wing runs through this opening from side to side. Move or widen a wing."),
         )
-    bearings, tails = (first[0], last[0]), (first[1], last[1])
-    return Opening(through, other, crossing[0], along, at, start, stop, inward, line, bearings, tails)
+    tails = (bool(walls[0]), bool(walls[1]))
+    return Opening(
+        edge.throughs, edge.other, wing, along, at, start, stop, edge.inward, line, tails, (hung[0], hung[1])
+    )
+
+
+def _crossing(rects: list[RoofRect], edge: _Edge) -> RoofRect | None:
+    """The wing whose roof runs across an edge: as wide as it is, or the body's own."""
+    low, across = (0, 1) if edge.along == "x" else (1, 0)
+    for r in [*rects, edge.other.wing]:
+        if r.rect[low] == edge.start and r.rect[low + 2] == edge.stop and r.rect[across] < edge.at < r.rect[across + 2]:
+            return r
+    own = edge.other.wing
+    return own if own.rect[across] < edge.at < own.rect[across + 2] else None
 
 
 def _shared_edge(a: Rect, b: Rect) -> tuple[Axis, float, float, float, int] | None:
@@ -170,28 +229,20 @@ def _shared_edge(a: Rect, b: Rect) -> tuple[Axis, float, float, float, int] | No
     return None
 
 
-def _end_wall(plan: Plan, along: Axis, at: float, start: float, stop: float, t: float) -> tuple[str, bool] | None:
-    """The wall that bears an opening's girder at its end ``t``, and whether it runs past so that there is an eave."""
+def _end_wall(plan: Plan, along: Axis, at: float, start: float, stop: float, t: float) -> bool | None:
+    """Whether the wall that bears an opening's girder at its end ``t`` runs past, so that there is an eave."""
     low, across = (0, 1) if along == "x" else (1, 0)
     outward = -1 if t == start else 1
-    best: tuple[str, bool] | None = None
+    best: bool | None = None
     for wall in plan.walls:
         if wall.a[low] != t or wall.b[low] != t or wall.inward[low] != -outward:
             continue
         first, last = sorted((wall.a[across], wall.b[across]))
         if first < at < last:
-            return wall.name, True
+            return True
         if at in (first, last):
-            best = (wall.name, False)
+            best = False
     return best
-
-
-def _symmetrical(line: Profile, start: float, stop: float) -> bool:
-    return line == tuple((start + stop - t, d) for t, d in reversed(line)) and line[0][1] == 0
-
-
-def _corners(opening: Opening) -> set[tuple[float, float]]:
-    return {_place(opening.along, opening.at, t) for t in (opening.start, opening.stop)}
 
 
 def _place(along: Axis, at: float, t: float) -> tuple[float, float]:
@@ -212,12 +263,4 @@ def _narrow_body(rect: Rect) -> Refusal:
         _("a part narrower than its own roof"),
         ((rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2),
         _("Only a strip is left beside the wing that runs through. Make it as wide as its roof, or leave it off."),
-    )
-
-
-def _shared_corner(a: Opening, b: Opening) -> Refusal:
-    return Refusal(
-        _("two openings that share a corner"),
-        min(_corners(a) & _corners(b)),
-        _("Two girders would need the same bearing at this corner. Move one wing along its wall."),
     )

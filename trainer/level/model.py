@@ -47,6 +47,8 @@ class RoofSettings(Block):
     """Height of the top of the top chord over the plate's outside face, mm."""
     cover: Literal["sheet", "tile"] = "sheet"
     """What covers the roof."""
+    straight_fascia: Annotated[int, Field(ge=0, le=1500), MM] = 600
+    """Depth of the steps in a wall that the fascia runs straight past, mm; 0: it follows every step."""
 
 
 StyleName = Annotated[str, Name, Field(json_schema_extra={WANTED: f"{SMALL}, such as wide-bays"})]
@@ -152,7 +154,7 @@ class Level(Block):
         """Return what the layout is worked out from."""
         return House(
             Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls),
-            RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel),
+            RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),
             TrussSpec(**self.trusses.model_dump()),
             FixingSpec(**self.fixings.model_dump()),
             tuple(Change(c.truss, c.station, (c.start, c.finish)) for c in self.layout),

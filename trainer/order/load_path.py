@@ -10,7 +10,7 @@ What each step is in a diary, beside the two ends of each truss:
 join    {do: fit, part: plies joined, on: G1}                  any time before something is set down on it
 seat    {do: fit, part: batten, on: S1}                        before the saddle is set down
 trim    {do: fit, part: trimmer, on: S1, at: 150}              within 150 mm of the trimmer's middle, along the
-                                                               saddle; its trusses stand
+                                                               saddle (of two, the nearer); its trusses stand
 prop    {do: brace, kind: prop, tags: [H1]}                    the extension is propped, braced, tied, fixed at a
                                                                crossing, or all under it stands
 cross   {do: fix, tag: H1, at: [x, y], with: framing anchor}   from either truss; both stand; within 150 mm
@@ -103,10 +103,11 @@ def runs_over_truncated(layout: Layout, tag: str) -> tuple[str, ...]:
 
 
 def needs_prop(layout: Layout, member: Member, advice: Set[str]) -> bool:
-    """Whether its extension may have nothing under it yet; never where jacks wait for their truncated trusses."""
+    """Whether its extension may have nothing under it yet; jacks wait for the truncated trusses of their own wing."""
+    over = runs_over_truncated(layout, member.tag)
     if member.kind == "jack" and TRUNCATED_FIRST in advice:
-        return False
-    return member.kind in ("hip", "jack") and bool(runs_over_truncated(layout, member.tag))
+        return any(layout.by_tag[tag].wing != member.wing for tag in over)
+    return member.kind in ("hip", "jack") and bool(over)
 
 
 def _under_saddle(layout: Layout, saddle: Member) -> Iterator[Edge]:

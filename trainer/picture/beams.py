@@ -109,7 +109,7 @@ def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], solid: 
 
 def _on_roof(layout: Layout, place: Point) -> Point3:
     spec = layout.house.roof
-    return (*place, spec.heel + distance(layout.house.plan, *place) * spec.slope)
+    return (*place, spec.heel + distance(layout.house.roof_plan, *place) * spec.slope)
 
 
 def _outward(layout: Layout, solid: Solid) -> float:

@@ -207,7 +207,7 @@ def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
     parts: list[list[Point]] = [[]]
     for i in range(count + 1):
         along = cut.length * i / count
-        deep = distance(layout.house.plan, *cut.point(along))
+        deep = distance(layout.house.roof_plan, *cut.point(along))
         if deep >= -spec.overhang:
             parts[-1].append((along, spec.heel + deep * spec.slope))
         elif parts[-1]:

@@ -24,7 +24,7 @@ def plan_picture(layout: Layout) -> Picture:
     """Return the plan of a layout: plates, trusses, tags, roof lines and running measures, without a sheet round it."""
     size = tag_size(layout)
     layers = (
-        eave(layout.house.plan, layout.house.roof.overhang),
+        eave(layout.house.roof_plan, layout.house.roof.overhang),
         plates(layout.house.plan),
         roof_lines(layout.roof),
         trusses(layout),

@@ -67,14 +67,16 @@ class Plan:
     plate_width: int
     gables: frozenset[str] = frozenset()
     internal_walls: tuple[tuple[tuple[int, int], ...], ...] = ()
+    names: tuple[str, ...] = ()
+    """The walls' names where they are not A, B, … in order: on a line straightened past several plates."""
 
     @cached_property
     def walls(self) -> tuple[Wall, ...]:
         """The walls A, B, … in order."""
         corners = self.outline
         return tuple(
-            Wall(i, wall_name(i), a, corners[(i + 1) % len(corners)], wall_name(i) in self.gables)
-            for i, a in enumerate(corners)
+            Wall(i, name, a, corners[(i + 1) % len(corners)], name in self.gables)
+            for i, (name, a) in enumerate(zip(self.names or map(wall_name, range(len(corners))), corners, strict=True))
         )
 
     @cached_property

@@ -17,6 +17,8 @@ class RoofSpec:
     pitch: float
     overhang: int = 0
     heel: int = 0
+    straight_fascia: int = 0
+    """Depth of the steps in a wall that the fascia runs straight past; 0: it follows every step."""
 
     @property
     def slope(self) -> float:

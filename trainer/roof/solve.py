@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from trainer.plan import Plan
+from trainer.plan import Plan, straightened
 from trainer.roof.creases import Kind, Piece, creases, seen
 from trainer.roof.crowding import crowded
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
@@ -21,11 +21,13 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     hips and gables is solved. Places in plan are whole multiples of 1/16 mm, without rounding. Heights are
     ``heel + d * tan(pitch)`` for the distance ``d`` to the outside, negative over the eaves.
 
-    Each face is one connected polygon, out to the eave and, at a gable, to the verge, which overhangs as far.
-    Where walls look at each other over a recess narrower than two overhangs, each roof ends halfway.
-    Ridges, hips and valleys are cut at the outside of the plates; each lies between two faces and is as long
-    as those two share it, its lower end (if level, the one with the lower x, then y) first.
+    The planes rise from the outline that is straightened as ``spec`` says; a face's walls are then named after
+    the first plate on each line. Each face is one connected polygon, out to the eave and, at a gable, to the
+    verge, which overhangs as far. Where walls look at each other over a recess narrower than two overhangs,
+    each roof ends halfway. Ridges, hips and valleys are cut at the outside of the plates; each lies between two
+    faces and is as long as those two share it, its lower end (if level, the one with the lower x, then y) first.
     """
+    plan = straightened(plan, spec.straight_fascia).plan
     views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if wall.gable))
     pieces: list[Piece] = []
     spreads: list[Spread] = []

@@ -10,7 +10,7 @@ from trainer.order import spanned, trimmers
 from trainer.plan import Point
 from trainer.plan.points import half, to_half
 from trainer.site.actions import Fit, Fix
-from trainer.site.load_path import NEAR, SLOTTED, crossed, parts_on, trimmer_at
+from trainer.site.load_path import NEAR, SLOTTED, crossed, parts_on, trimmer_meant
 from trainer.site.model import Refused, Site
 from trainer.words import _
 
@@ -40,7 +40,7 @@ def over_internal_wall(site: Site, action: Fix) -> bool:
 def no_trimmer(site: Site, action: Fit) -> Refused | None:
     """Say why a saddle's trimmer can't go in: it goes between trusses that must be there."""
     for number, part in trimmers(site.layout, site.layout.by_tag[action.on]).items():
-        if action.at is None or abs(trimmer_at(site, action.on, number) - action.at) <= NEAR:
+        if action.at is None or trimmer_meant(site, action.on, action.at) == number:
             for tag in spanned(site.layout, part):
                 if tag not in site.at_place:
                     text = _("A trimmer goes between two trusses. {tag} does not stand yet. Stand it first.")

@@ -7,7 +7,7 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from trainer.layout.model import Crossing
-from trainer.order import Step, Verb, runs_over_truncated
+from trainer.order import Step, Verb, runs_over_truncated, trimmers
 from trainer.plan import Point
 from trainer.plan.points import half, middle, to_half
 from trainer.site.model import Fitted, Site
@@ -41,7 +41,17 @@ def trimmer_at(site: Site, saddle: str, number: int) -> float:
 
 def trimmed(site: Site, saddle: str, number: int) -> bool:
     """Whether the trimmer ``number`` is in under the saddle in ``saddle``."""
-    return _there(parts_on(site, saddle, "trimmer"), trimmer_at(site, saddle, number))
+    return any(
+        part.at is not None and trimmer_meant(site, saddle, part.at) == number
+        for part in parts_on(site, saddle, "trimmer")
+    )
+
+
+def trimmer_meant(site: Site, saddle: str, at: float) -> int | None:
+    """Which trimmer goes ``at`` so many mm along a saddle: the nearest, since a short saddle may need two."""
+    places = {number: trimmer_at(site, saddle, number) for number in trimmers(site.layout, site.layout.by_tag[saddle])}
+    nearest = min(places, key=lambda number: abs(places[number] - at), default=None)
+    return nearest if nearest is not None and abs(places[nearest] - at) <= NEAR else None
 
 
 def bridged(site: Site, number: int) -> bool:

@@ -31,17 +31,17 @@ def spacing_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]
     if place is None or misplaced(after, tag):
         return
     spec = after.layout.house.trusses
-    widest: dict[str, float] = {}
+    widest: dict[str, tuple[float, float]] = {}
     for bay in after.job.bays[place]:
         other = after.at_place.get(bay.second if bay.first == place else bay.first)
-        if other is not None and (gap := _gap(after, bay)) > spec.spacing + after.job.station_tolerance:
-            widest[other] = max(gap, widest.get(other, 0.0))
-    for other, gap in widest.items():
+        # Beside the end of a girder the layout itself may leave half a thickness more.
+        most = max(spec.spacing, bay.gap)
+        if other is not None and (gap := _gap(after, bay)) > most + after.job.station_tolerance:
+            widest[other] = max((gap, most), widest.get(other, (0.0, 0.0)))
+    for other, (gap, most) in widest.items():
         if not misplaced(after, other):
-            got = _("{gap} to {other}").format(gap=mm(gap, spec.spacing + after.job.station_tolerance), other=other)
-            want = _("{spacing} at most, within {near}").format(
-                spacing=mm(spec.spacing), near=mm(after.job.station_tolerance)
-            )
+            got = _("{gap} to {other}").format(gap=mm(gap, most + after.job.station_tolerance), other=other)
+            want = _("{spacing} at most, within {near}").format(spacing=mm(most), near=mm(after.job.station_tolerance))
             yield Found(tag, got, want)
 
 

@@ -1,0 +1,129 @@
+"""Ordinary homes: the worked cases, and plans drawn by seed. Common practice, no source."""
+
+from collections import Counter
+from itertools import pairwise
+
+import pytest
+from homes import DEEPEST, FEWEST, MOST, NARROWEST, SHALLOWEST, home_plan, worked_homes
+from layout_checks import faults
+from plans import turned
+
+from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
+from trainer.plan import plan_faults
+from trainer.roof import RoofSpec
+
+HOMES = list(worked_homes())
+KINDS = (
+    "alfresco_corner", "brick_sizes", "courtyards", "garage_forward", "jog_in_side", "l_shape", "narrow_lots",
+    "porch_between", "staggered_front", "straight_fascia", "stub", "t_shape", "u_shape", "z_shape",
+)  # fmt: skip
+
+
+def sizes(plan):
+    return [wall.length for wall in plan.walls]
+
+
+def test_there_are_sixty_worked_homes_and_four_or_more_of_each_kind():
+    assert len(HOMES) >= 60
+    counts = Counter(home.kind for home in HOMES)
+    assert set(counts) == set(KINDS)
+    assert min(counts.values()) >= 4
+    assert all(home.do for home in HOMES)
+
+
+@pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
+def test_a_worked_home_is_a_sound_plan_of_odd_sizes(home):
+    assert not plan_faults(home.plan.outline, sorted(home.plan.gables), ())
+    assert all(size % home.spacing for size in sizes(home.plan))
+
+
+def test_drawn_homes_are_as_said():
+    plans = [home_plan(seed) for seed in range(200)]
+    assert all(not plan_faults(plan.outline, sorted(plan.gables), ()) for plan in plans)
+    assert {len(plan.outline) for plan in plans} == set(range(FEWEST, MOST + 1, 2))
+    assert 0.4 < sum(bool(plan.gables) for plan in plans) / len(plans) < 0.6
+    assert min(min(sizes(plan)) for plan in plans) >= SHALLOWEST
+    assert any(SHALLOWEST <= min(sizes(plan)) <= DEEPEST / 6 for plan in plans)
+    assert all(plan.by_name[gable].length >= NARROWEST for plan in plans for gable in plan.gables)
+    assert home_plan(7) == home_plan(7)
+
+
+def laid(home):
+    roof = RoofSpec(22.5, home.overhang, 90, straight_fascia=600)
+    return lay_out(House(home.plan, roof, TrussSpec(home.spacing, home.setback)))
+
+
+@pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
+def test_a_worked_home_is_laid_out_as_a_fabricator_would(home):
+    layout = laid(home)
+    assert {kind: layout.counts.get(kind, 0) for kind in home.counts} == home.counts
+    back = {p.wall: p.depth for plates in layout.house.straightened.plates.values() for p in plates if p.depth}
+    assert back == home.straight
+    girders = [m for m in layout.members if m.kind == "girder"]
+    assert len(girders) == len(home.girders)
+    for x0, y0, x1, y1 in home.girders:
+        assert any(
+            {m.start[0], m.finish[0]} == {x0, x1} and abs(m.start[1] - y0) == m.width / 2
+            if y0 == y1
+            else {m.start[1], m.finish[1]} == {y0, y1} and abs(m.start[0] - x0) == m.width / 2
+            for m in girders
+        ), (x0, y0, x1, y1)
+    for axis, at in home.moved:
+        i = "xy".index(axis)
+        assert any(m.start[i] == m.finish[i] == at for m in layout.members), (axis, at)
+
+
+@pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
+def test_a_worked_home_obeys_what_any_right_layout_obeys(home):
+    assert faults(laid(home)) == []
+
+
+@pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
+def test_through_trusses_stand_no_closer_than_rule_8_lets_them(home):
+    """No bay under 250 between full-height trusses of one row but where a girder's end or a return moved one."""
+    layout = laid(home)
+    for tags in layout.rows.values():
+        row = [layout.by_tag[tag] for tag in tags if layout.by_tag[tag].kind == "standard"]
+        places = sorted(m.start[0] if m.start[0] == m.finish[0] else m.start[1] for m in row)
+        assert all(b - a >= 250 - layout.house.trusses.thickness for a, b in pairwise(places))
+
+
+HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
+DRAWN = range(150)
+REFUSED = 5
+"""Of a hundred drawn homes, at most so many are refused: those with wings that overlap at a corner."""
+
+
+def drawn(seed, turn=None):
+    plan = home_plan(seed)
+    plan = turned(plan, turn, (1230, -770)) if turn else plan
+    return lay_out(House(plan, RoofSpec(22.5, 450, 90, straight_fascia=600), TrussSpec(*HABITS[seed % 4])))
+
+
+def test_drawn_homes_are_laid_out_right_or_refused_with_a_reason():
+    refused = 0
+    for seed in DRAWN:
+        try:
+            layout = drawn(seed)
+        except LayoutRefused as no:
+            refused += 1
+            assert all(reason.place and reason.why for reason in no.reasons)
+            continue
+        assert faults(layout) == [], seed
+    assert refused <= len(DRAWN) * REFUSED / 100
+
+
+@pytest.mark.parametrize(
+    "turn",
+    [lambda x, y: (-x, y), lambda x, y: (-y, x), lambda x, y: (y, x)],
+    ids=["mirrored", "turned", "on the diagonal"],
+)
+def test_drawn_homes_are_laid_out_right_turned_and_mirrored(turn):
+    for seed in DRAWN[::3]:
+        try:
+            layout = drawn(seed, turn)
+        except LayoutRefused:
+            with pytest.raises(LayoutRefused):
+                drawn(seed)
+            continue
+        assert faults(layout) == [], seed
