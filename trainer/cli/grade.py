@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
-from trainer.rules.whole import NOT_DONE
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
 
@@ -54,6 +53,7 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
 
 
 def _for_people(session: Session, got: Mark) -> str:
+    from trainer.rules.whole import NOT_DONE
 
     parts = [
         _("{title}: {score} of 100. {outcome}.").format(
