@@ -23,7 +23,7 @@ from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.rules import all_rules
 from trainer.shipped import level_paths, style_texts
 
-HOUSES = range(by_size(16, 80, 260))
+HOUSES = range(by_size(24, 80, 260))
 SEEDS = 1
 SHIPPED = ("pardalote", "fantail", "wren", "lorikeet", "bowerbird", "kookaburra", "whistler", "dotterel")
 
