@@ -71,6 +71,7 @@ def every_verb(person: Person) -> list[AnyAction]:
     rows = ([tag for tag in tags if tag in site.stood] for tags in site.layout.rows.values())
     row = next(tags for tags in rows if sum(tag.startswith("ST") for tag in tags) > 2)
     begins, ends = along_the_row(site, row[0], row[2])
+    along_it = [member.tag for lines in site.job.rows.values() for member in lines.members]
     waiting = next(tag for tag in site.layout.by_tag if tag not in site.stood)
     over, spot = next(
         (stood, spot) for stood in site.stood.values() for spot in spots_of(site, stood.tag) if "crossing" in spot.words
@@ -98,7 +99,7 @@ def every_verb(person: Person) -> list[AnyAction]:
         Fix(tag=row[1], end=2, with_="framing anchor", nails="half"),
         Restrain(kind="web tie", start=begins, finish=ends),
         Restrain(kind="roof brace", start=begins, finish=ends, tension="hard"),
-        Unbrace(kind="roof brace", tags=tuple(row[:3])),
+        Unbrace(kind="roof brace", tags=tuple(sorted(row[:3], key=along_it.index))),
         Brace(kind="batten", tags=(row[0], row[2]), every=2700),
         Unbrace(kind=piece.kind, tags=piece.tags, every=piece.every),
         Plan(kind="standard", by="crane", people=2, slung="spread slings"),
