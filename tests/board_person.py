@@ -568,8 +568,7 @@ class ByMouse(_Hands):
         self.take_up("fix")
         self.person.choose_by_mouse("With", action.with_)
         self.person.choose_by_mouse("Nail holes", filled(action))
-        while (more := self.person.see("entry", "How many")).value.strip() != str(action.count):
-            self.person.click((more.rect.right - 12, more.rect.bottom - 12))
+        self.person.step_by_mouse("How many", action.count)
         if action.at is not None:
             self.person.click_row("Roof so far", action.tag)
             self.person.choose_by_mouse("Which", which(self.person.work, action))

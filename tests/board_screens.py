@@ -320,7 +320,8 @@ def faulty_truss(person: Person) -> None:
 
 
 def to_make_right(person: Person) -> None:
-    person.work.do([aside(before_a_truss(person), 60.0)])
+    stand = before_a_truss(person)
+    person.work.do([aside(stand, 60.0)])
 
 
 def found_in_space(person: Person) -> None:

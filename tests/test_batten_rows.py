@@ -13,7 +13,7 @@ from trainer.board.diary_words import done, to_do
 from trainer.board.jobsheet import job_sheet
 from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.registry import Toolbox
-from trainer.board.tools.unbrace import piece_in_words
+from trainer.board.tools.unbrace import pieces_on
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import Cut, section
@@ -213,7 +213,7 @@ def test_the_diary_and_the_lists_say_the_gap() -> None:
     session = built(over(2700))
     assert "every 2700 mm" in " ".join(done(over(2700), session.site))
     assert "every 2700 mm" in to_do(over(2700), session.site)
-    assert "every 2700 mm" in piece_in_words(session.site.bracing[-1])
+    assert "every 2700 mm" in pieces_on(session.site)[-1].in_words
     assert "every" not in " ".join(done(over(None), session.site))
 
 

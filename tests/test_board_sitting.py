@@ -305,7 +305,9 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     person.work.do([HandOver()])
     person.wait()
     push(person, "Look at A small gable")
-    push(person, "Write a report")
+    person.tab_to("button", "Write a report")  # below the fold, where much is missing
+    person.key("return")
+    person.wait()
     assert person.sees("region", "The report is written")
     (page,) = (tmp_path / "reports").glob("wren-07-*.html")
     assert str(page) in all_text(person)

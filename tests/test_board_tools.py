@@ -78,7 +78,7 @@ def every_verb(person: Person) -> list[AnyAction]:
     )
     piece = next(piece for piece in site.bracing if piece.kind == "batten")
     tips = [tag for tag in site.stood if site.layout.by_tag[tag].kind in ("standard", "truncated", "truncated_girder")]
-    free = next(tag for tag in tips if not locked(site, tag))
+    free = next(tag for tag in tips if tag not in locked(site))
     return [
         Check(item=site.job.conditions.checks[0]),
         Measure(what="straight", wall="B"),
