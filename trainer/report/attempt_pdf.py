@@ -5,16 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from trainer.picture import Palette, Picture
+from trainer.picture import Palette
 from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
 from trainer.report.page import COVERS, SIGNS
-from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
-from trainer.report.pdf_picture import paint
+from trainer.report.pdf_page import SMALL, TITLE, Page
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _
-
-DRAWING = 112.0
-"""Height of a drawing, mm; two of them stand on a page, one over the other."""
 
 
 def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
@@ -55,7 +51,8 @@ def _house(page: Page, house: HouseContent, palette: Palette) -> None:
     for text in filter(None, (house.sum, house.trouble)):
         page.say(text)
     if house.built and house.reference:
-        _drawings(page, ((_("As built"), house.built), (_("Where each truss belongs"), house.reference)), palette)
+        page.sheet(_("As built"), house.built, palette)
+        page.sheet(_("Where each truss belongs"), house.reference, palette)
     if house.findings:
         _findings(page, house.findings)
     page.head(_("What was done"))
@@ -63,14 +60,6 @@ def _house(page: Page, house: HouseContent, palette: Palette) -> None:
         page.say(f"{step.number}   {step.after}   {step.text}", SMALL)
         if step.refused:
             page.say(_("Nobody could do that: {why}").format(why=step.refused), SMALL, indent=12)
-
-
-def _drawings(page: Page, pictures: Iterable[tuple[str, Picture]], palette: Palette) -> None:
-    page.add_page()
-    for name, picture in pictures:
-        page.say(name, bold=True)
-        paint(page, picture, palette, (MARGIN, page.get_y() + 1), (page.epw, DRAWING - 8))
-        page.set_y(page.get_y() + DRAWING)
 
 
 def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
