@@ -41,8 +41,8 @@ from trainer.words import _
 
 app = typer.Typer(
     name="trainer",
-    help=_("Practise installing prefabricated timber roof trusses. Without a command it opens the board."),
-    epilog=_("A practice aid: on site, the fabricator's drawings, the law and your supervisor decide."),
+    help="Practise installing prefabricated timber roof trusses. Without a command it opens the board.",
+    epilog="A practice aid: on site, the fabricator's drawings, the law and your supervisor decide.",
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -61,7 +61,7 @@ app.add_typer(records)
 @app.callback(invoke_without_command=True)
 def _start(
     context: typer.Context,
-    version: bool = typer.Option(False, "--version", help=_("Print the trainer's version and stop.")),
+    version: bool = typer.Option(False, "--version", help="Print the trainer's version and stop."),
     data: DataFolder = None,
 ) -> None:
     if version:

@@ -11,7 +11,7 @@ from trainer.words import _
 
 records = typer.Typer(
     name="records",
-    help=_("Collect, show and export records; erase people."),
+    help="Collect, show and export records; erase people.",
     rich_markup_mode=None,
     no_args_is_help=True,
 )
