@@ -28,7 +28,6 @@ OUT = (12, 15, 18, 22)
 
 
 @kind(
-    "how-many",
     title=_("How many?"),
     skill=_("count a delivery against the layout"),
     stages=("pre-start", "stand"),
@@ -44,7 +43,6 @@ def how_many(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "true-plates",
     title=_("Are the plates true?"),
     skill=_("measure plates before anything stands on them"),
     stages=("pre-start", "stand"),
@@ -70,7 +68,6 @@ def _to_report(me: Kind, level: Level, layout: Layout, seed: int, found: dict[st
 
 
 @kind(
-    "find-the-fault",
     title=_("Find the fault"),
     skill=_("inspect a finished roof against its layout"),
     stages=("set-out", "stand", "brace", "fix", "hand-over"),

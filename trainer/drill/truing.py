@@ -19,7 +19,6 @@ TO_STRAIGHTEN = 3
 
 
 @kind(
-    "line-it-up",
     title=_("Line it up"),
     skill=_("pull a string from top to top, and straighten trusses by it"),
     stages=STAND,

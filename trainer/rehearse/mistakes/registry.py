@@ -2,25 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+from pathlib import Path
+from pkgutil import iter_modules
 from types import MappingProxyType
 
 from trainer.read import did_you_mean
-from trainer.rehearse.mistakes import (
-    before_start,
-    dangers,
-    doing,
-    inspecting,
-    leaving_out,
-    links,
-    nights,
-    ordering,
-    permanent,
-    placing,
-    setting_out,
-    truing,
-    verge,
-)
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import Job
 from trainer.words import _
@@ -34,23 +22,15 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
     """Raised where no mistake has the name given; says which was perhaps meant."""
 
 
-_MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        **before_start.MISTAKES,
-        **setting_out.MISTAKES,
-        **placing.MISTAKES,
-        **truing.MISTAKES,
-        **ordering.MISTAKES,
-        **permanent.MISTAKES,
-        **verge.MISTAKES,
-        **leaving_out.MISTAKES,
-        **doing.MISTAKES,
-        **inspecting.MISTAKES,
-        **links.MISTAKES,
-        **nights.MISTAKES,
-        **dangers.MISTAKES,
-    }
-)
+def _all() -> Iterator[tuple[str, Mistake]]:
+    """Yield the mistakes of every module beside this one, each under the name that it has there."""
+    for module in iter_modules([str(Path(__file__).parent)]):
+        for name, found in vars(import_module(f"{__package__}.{module.name}")).items():
+            if isinstance(found, Mistake):
+                yield name.replace("_", "-"), found
+
+
+_MISTAKES: Mapping[str, Mistake] = MappingProxyType(dict(_all()))
 
 
 def mistakes() -> tuple[str, ...]:
