@@ -2,5 +2,3 @@
 
 from trainer.drill.model import CannotDrill, Drill, Kind, Result
 from trainer.drill.registry import drill_for, drills, make_drill
-
-__all__ = ["CannotDrill", "Drill", "Kind", "Result", "drill_for", "drills", "make_drill"]

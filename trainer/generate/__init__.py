@@ -2,5 +2,3 @@
 
 from trainer.generate.make import CannotMake, make_level
 from trainer.generate.shapes import SHAPES, Shape
-
-__all__ = ["SHAPES", "CannotMake", "Shape", "make_level"]

@@ -32,22 +32,3 @@ from trainer.layout.model import (
     Wing,
 )
 from trainer.layout.shares import Load, loads
-
-__all__ = [
-    "Change",
-    "Crossing",
-    "End",
-    "FixingSpec",
-    "House",
-    "Layout",
-    "LayoutRefused",
-    "Leg",
-    "Load",
-    "Member",
-    "Part",
-    "Refusal",
-    "TrussSpec",
-    "Wing",
-    "lay_out",
-    "loads",
-]

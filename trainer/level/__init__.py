@@ -9,9 +9,3 @@ from trainer.level.parse import parse_level
 from trainer.level.schema import level_schema, style_schema
 from trainer.level.style import Style, Styles, parse_style
 from trainer.level.write import whole_text, write_level
-
-__all__ = [
-    "Bracing", "Difficulty", "Fixings", "Lesson", "Level", "SiteSettings", "Style", "Styles", "TieDown",
-    "Tolerances", "Weights", "difficulty", "level_schema", "parse_level", "parse_style", "style_schema", "whole_text",
-    "write_level",
-]  # fmt: skip

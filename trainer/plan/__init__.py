@@ -4,18 +4,3 @@ from trainer.plan.faults import PlanFault, plan_faults
 from trainer.plan.model import Plan, Point, Wall, wall_name
 from trainer.plan.points import half, middle, to_half
 from trainer.plan.straight import Plate, Straightened, straightened
-
-__all__ = [
-    "Plan",
-    "PlanFault",
-    "Plate",
-    "Point",
-    "Straightened",
-    "Wall",
-    "half",
-    "middle",
-    "plan_faults",
-    "straightened",
-    "to_half",
-    "wall_name",
-]

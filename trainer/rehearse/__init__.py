@@ -2,5 +2,3 @@
 
 from trainer.rehearse.mistakes import CannotOccur, Planted, UnknownMistake, mistakes, plant
 from trainer.rehearse.rehearse import rehearse
-
-__all__ = ["CannotOccur", "Planted", "UnknownMistake", "mistakes", "plant", "rehearse"]

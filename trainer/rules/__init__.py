@@ -49,8 +49,3 @@ from trainer.rules.judge import all_rules, judge
 from trainer.rules.page import rules_page
 from trainer.rules.replay import judged
 from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE, Found, Rule, rule
-
-__all__ = [
-    "DUTIES", "LEVEL", "PRACTICE", "TRAINING_CODE", "Duty", "Finding", "Found", "Rule",
-    "all_rules", "judge", "judged", "rule", "rules_page",
-]  # fmt: skip

@@ -4,5 +4,3 @@ from trainer.session.hints import Hint
 from trainer.session.job import job_of, site_faults
 from trainer.session.lift_sheet import lift_sheet
 from trainer.session.session import ActionResult, Listener, Session
-
-__all__ = ["ActionResult", "Hint", "Listener", "Session", "job_of", "lift_sheet", "site_faults"]

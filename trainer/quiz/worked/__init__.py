@@ -22,8 +22,6 @@ from trainer.quiz.worked import (
 from trainer.quiz.worked.family import Family
 from trainer.quiz.worked.subject import Subject, subject_of
 
-__all__ = ["FAMILIES", "Family", "Subject", "subject_of"]
-
 _MODULES = (
     stations, girders, heights, hips, lengths, saddles, carrying, loads, orders, pointing, spotting, before_lifting,
     holding_on, handing_over, held_still,
