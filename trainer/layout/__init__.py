@@ -16,19 +16,5 @@ laid out yet.
 """
 
 from trainer.layout.lay_out import lay_out
-from trainer.layout.model import (
-    Change,
-    Crossing,
-    End,
-    FixingSpec,
-    House,
-    Layout,
-    LayoutRefused,
-    Leg,
-    Member,
-    Part,
-    Refusal,
-    TrussSpec,
-    Wing,
-)
+from trainer.layout.model import Change, End, House, Layout, LayoutRefused, Member, Refusal, TrussSpec, Wing
 from trainer.layout.shares import Load, loads

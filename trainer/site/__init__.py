@@ -1,10 +1,8 @@
 """What happens on site: actions, the state they fold into, and how an attempt is replayed."""
 
 from trainer.site.actions import (
-    Action,
     AnyAction,
     Brace,
-    BraceKind,
     Check,
     Clear,
     Cut,
@@ -28,45 +26,17 @@ from trainer.site.actions import (
 )
 from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
 from trainer.site.crossing import over_internal_wall
-from trainer.site.delivery import Pack, dockets, packs, shows
+from trainer.site.delivery import dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
 from trainer.site.holding import apex_tied, loose_ends
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
 from trainer.site.lifting import Lift
-from trainer.site.load_path import (
-    SLOTTED,
-    bridged,
-    crossed,
-    crossing_key,
-    joined,
-    loose_stretches,
-    seated,
-    slotted,
-    steadied,
-    trimmed,
-)
+from trainer.site.load_path import SLOTTED, crossing_key, joined, loose_stretches, seated, steadied, trimmed
 from trainer.site.looking import known, looked
 from trainer.site.marking import READ
-from trainer.site.model import (
-    Bracing,
-    Event,
-    Fall,
-    Fastened,
-    Fitted,
-    How,
-    Lying,
-    Marked,
-    Night,
-    Off,
-    Reading,
-    Refused,
-    Restrained,
-    Site,
-    Stood,
-    Trued,
-)
+from trainer.site.model import Bracing, Event, Fall, Fastened, Marked, Off, Refused, Restrained, Site, Stood
 from trainer.site.on_the_day import PEOPLE, RIGHT_PATTERN, come_up, is_there, loose, plans
 from trainer.site.placing import same_both_ways
 from trainer.site.query import (
@@ -77,14 +47,12 @@ from trainer.site.query import (
     held,
     mark_wanted,
     missing_before,
-    neighbours,
-    occupant,
     permanently_held,
     row_of,
     standing_in_row,
     unready,
 )
-from trainer.site.shape import Shape, Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
+from trainer.site.shape import Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.step_actions import step_actions
 from trainer.site.striking import missing_for_girder, needed_no_more, next_out
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
