@@ -21,6 +21,7 @@ from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
 from trainer.cli.grade import grade
+from trainer.cli.help import spoken
 from trainer.cli.items import items
 from trainer.cli.key import key
 from trainer.cli.layout import layout
@@ -37,7 +38,6 @@ from trainer.cli.rules import rules
 from trainer.cli.schema import schema
 from trainer.cli.sit import sit
 from trainer.cli.verify import sign, verify
-from trainer.words import _
 
 app = typer.Typer(
     name="trainer",
@@ -75,4 +75,4 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    app()
+    spoken(app)()

@@ -1,5 +1,7 @@
-"""How commands declare what they are given: short forms of the usual arguments and options, with their help in plain
-English. ``help.py`` speaks it in the language of a catalogue."""
+"""How commands declare what they are given: short forms of the usual arguments and options.
+
+Their help stands there in plain English; ``help.py`` puts it into the language of a catalogue.
+"""
 
 from __future__ import annotations
 
@@ -19,10 +21,10 @@ def option(name: str, metavar: str, text: str, **more: Any) -> Any:
 
 
 def out_option(metavar: str, text: str) -> Any:
-    """Return the option for what is written: a file, a diary or a folder."""
+    """Return the option for where a result is written."""
     return typer.Option("-o", "--output", metavar=metavar, help=text)
 
 
 def seed_option(text: str) -> Any:
-    """Return the option for a seed: any whole number that JSON holds exactly."""
+    """Return the option for a seed: a whole number that JSON holds exactly."""
     return typer.Option("--seed", min=0, max=2**53 - 1, help=text)

@@ -7,7 +7,6 @@ import typer
 from trainer.cli.records.look import list_, show, what
 from trainer.cli.records.move import backup, collect, export, save_what_holds
 from trainer.cli.records.people import erase, keep, name
-from trainer.words import _
 
 records = typer.Typer(
     name="records",
