@@ -7,7 +7,7 @@ a mistyped option answer at once.
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from io import TextIOWrapper
 
 import typer
@@ -21,7 +21,7 @@ from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
 from trainer.cli.grade import grade
-from trainer.cli.help import spoken
+from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
 from trainer.cli.key import key
 from trainer.cli.layout import layout
@@ -68,6 +68,11 @@ def _start(
         typer.echo(f"trainer {__version__}")
     elif context.invoked_subcommand is None:
         board(data)
+
+
+def extract(*_given: object, **_options: object) -> Iterator[tuple[int, None, str, list[str]]]:
+    """Yield every text of the help: a method of extraction for Babel."""
+    return ((1, None, text, []) for text in texts(app))
 
 
 def main() -> None:

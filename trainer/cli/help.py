@@ -18,11 +18,9 @@ def spoken(app: typer.Typer) -> Callable[[], None]:
     return command
 
 
-def extract(*_given: Any, **_options: Any) -> Iterator[tuple[int, None, str, list[str]]]:
-    """Yield every text of the help, as a method of extraction for Babel."""
-    from trainer.cli import app
-
-    yield from ((1, None, getattr(holder, name), []) for holder, name in _texts(typer.main.get_command(app)))
+def texts(app: typer.Typer) -> Iterator[str]:
+    """Yield every text of the help in English."""
+    yield from (getattr(holder, name) for holder, name in _texts(typer.main.get_command(app)))
 
 
 def _texts(command: Any) -> Iterator[tuple[object, str]]:

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from importlib import import_module
-from pathlib import Path
-from pkgutil import iter_modules
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.read import did_you_mean
+from trainer.rehearse.mistakes import (
+    before_start,
+    dangers,
+    doing,
+    inspecting,
+    leaving_out,
+    links,
+    nights,
+    ordering,
+    permanent,
+    placing,
+    setting_out,
+    truing,
+    verge,
+)
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
 from trainer.site import Job
 from trainer.words import _
@@ -22,15 +34,13 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
     """Raised where no mistake has the name given; says which was perhaps meant."""
 
 
-def _all() -> Iterator[tuple[str, Mistake]]:
-    """Yield the mistakes of every module beside this one, each under the name that it has there."""
-    for module in iter_modules([str(Path(__file__).parent)]):
-        for name, found in vars(import_module(f"{__package__}.{module.name}")).items():
-            if isinstance(found, Mistake):
-                yield name.replace("_", "-"), found
-
-
-_MISTAKES: Mapping[str, Mistake] = MappingProxyType(dict(_all()))
+_MODULES = (
+    before_start, setting_out, placing, truing, ordering, permanent, verge, leaving_out, doing, inspecting, links,
+    nights, dangers,
+)  # fmt: skip
+_MISTAKES: Mapping[str, Mistake] = MappingProxyType(
+    {name.replace("_", "-"): it for module in _MODULES for name, it in vars(module).items() if isinstance(it, Mistake)}
+)
 
 
 def mistakes() -> tuple[str, ...]:
