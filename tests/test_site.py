@@ -22,7 +22,6 @@ from trainer.site import (
     Remove,
     Site,
     Stand,
-    Undo,
     act,
     bracketed,
     done,
@@ -32,6 +31,7 @@ from trainer.site import (
     start,
     unready,
 )
+from trainer.site.actions import Undo
 from trainer.terms import Mode
 
 

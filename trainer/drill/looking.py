@@ -14,7 +14,8 @@ from trainer.level.as_found import TrussAsFound, WallAsFound
 from trainer.rehearse import CannotOccur, plant
 from trainer.rules import judged
 from trainer.session import job_of
-from trainer.site import AnyAction, HandOver, Inspect, Job
+from trainer.site import AnyAction, HandOver, Job
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 SEEN = (

@@ -1,29 +1,6 @@
 """What happens on site: actions, the state they fold into, and how an attempt is replayed."""
 
-from trainer.site.actions import (
-    AnyAction,
-    Brace,
-    Check,
-    Clear,
-    Cut,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Load,
-    Mark,
-    Measure,
-    Plan,
-    Plumb,
-    Remove,
-    Report,
-    Restrain,
-    Stand,
-    Stop,
-    String,
-    Unbrace,
-    Undo,
-)
+from trainer.site.actions import AnyAction, Brace, Fit, Fix, HandOver, Mark, Remove, Restrain, Stand
 from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
 from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows

@@ -17,7 +17,8 @@ from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE, Finding, judged
 from trainer.rules.rule import LEVEL
-from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Fit, Fix, Stand
+from trainer.site.actions import Cut, Unbrace
 from trainer.words import _, listed
 
 FEWEST_SHOWN, MOST_SHOWN = 4, 7

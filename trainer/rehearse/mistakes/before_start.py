@@ -8,7 +8,8 @@ from trainer.chance import chance, shuffled
 from trainer.order import Step
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Plantings, needs, without
 from trainer.rehearse.playing import actions_of
-from trainer.site import MEASURED, Flaw, Job, Report, looked, start
+from trainer.site import MEASURED, Flaw, Job, looked, start
+from trainer.site.actions import Report
 from trainer.words import _
 
 

@@ -9,8 +9,8 @@ from trainer.chance import pick, shuffled
 from trainer.level.dangers import Lifting
 from trainer.order import HAND_OVER, Step
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, Plantings, needs, without
-from trainer.site import RIGHT_PATTERN, Flaw, Job, Lift, Load, Plan, loose
-from trainer.site.actions import Pattern
+from trainer.site import RIGHT_PATTERN, Flaw, Job, Lift, loose
+from trainer.site.actions import Load, Pattern, Plan
 from trainer.words import _
 
 

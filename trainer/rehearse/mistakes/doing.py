@@ -8,7 +8,8 @@ from typing import Literal
 from trainer.chance import pick, shuffled
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
-from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Job, Stand
+from trainer.site.actions import Cut, Load, Report, Unbrace
 from trainer.site.batten_rows import longest_stretch
 from trainer.words import _
 

@@ -8,7 +8,8 @@ from trainer.rehearse.mistakes.placing import off_station
 from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
 from trainer.rehearse.playing import STRIKE
-from trainer.site import HandOver, Inspect, Job, needed_no_more
+from trainer.site import HandOver, Job, needed_no_more
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 

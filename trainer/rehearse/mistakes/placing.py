@@ -11,7 +11,8 @@ from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
 from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, all_about, needs, without
-from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, Unbrace, same_both_ways
+from trainer.site import AnyAction, Brace, Fit, Fix, Job, Stand, same_both_ways
+from trainer.site.actions import Inspect, Plumb, String, Unbrace
 from trainer.terms import TrussKind
 from trainer.words import _
 

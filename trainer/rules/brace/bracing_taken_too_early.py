@@ -5,7 +5,8 @@ from __future__ import annotations
 from trainer.rules.letting_go import let_go_loose
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import Event, Remove, Site, Unbrace, missing_for_girder
+from trainer.site import Event, Remove, Site, missing_for_girder
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 

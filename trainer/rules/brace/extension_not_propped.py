@@ -5,7 +5,8 @@ from __future__ import annotations
 from trainer.order import runs_over_truncated
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import Event, Remove, Site, Stand, Unbrace, held, steadied
+from trainer.site import Event, Remove, Site, Stand, held, steadied
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from trainer.rules.letting_go import let_go_loose
 from trainer.rules.rule import TRAINING_CODE, Finds, rule
-from trainer.site import Event, HandOver, Remove, Site, Stand, Unbrace
+from trainer.site import Event, HandOver, Remove, Site, Stand
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 

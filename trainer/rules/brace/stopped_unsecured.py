@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import Event, Site, Stop, loose
+from trainer.site import Event, Site, loose
+from trainer.site.actions import Stop
 from trainer.words import _
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import Event, Load, Site
+from trainer.site import Event, Site
+from trainer.site.actions import Load
 from trainer.words import _
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from trainer.rules.inspected import wrong_with
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import Event, Inspect, Site, sound
+from trainer.site import Event, Site, sound
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import LOOKED_AT, MEASURED, Event, Report, Site, looked
+from trainer.site import LOOKED_AT, MEASURED, Event, Site, looked
+from trainer.site.actions import Report
 from trainer.words import _
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from trainer.rules.inspected import cause_of_cut
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
-from trainer.site import Cut, Event, Site
+from trainer.site import Event, Site
+from trainer.site.actions import Cut
 from trainer.words import _
 
 

@@ -4,25 +4,8 @@ from __future__ import annotations
 
 from trainer.rules.plain import listed
 from trainer.rules.rule import INCIDENT, Finds, Found, rule
-from trainer.site import (
-    Brace,
-    Clear,
-    Cut,
-    Event,
-    Fall,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Load,
-    Plumb,
-    Remove,
-    Restrain,
-    Site,
-    Stand,
-    String,
-    Unbrace,
-)
+from trainer.site import Brace, Event, Fall, Fit, Fix, HandOver, Remove, Restrain, Site, Stand
+from trainer.site.actions import Clear, Cut, Inspect, Load, Plumb, String, Unbrace
 from trainer.words import _
 
 
