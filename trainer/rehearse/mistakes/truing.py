@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from trainer.chance import shuffled
 from trainer.order import TIED, Step
-from trainer.order.straightening import Line, lines
+from trainer.order.straightening import LineOfTops, lines
 from trainer.rehearse.mistakes.planting import Planted, Plantings, needs, planted_in_order, without
 from trainer.site import Job, Site, act, plates_out, start, step_actions, untrue
 from trainer.site.shape import Way
@@ -78,7 +78,7 @@ def _never_plumbed(job: Job, seed: int, way: Way) -> Plantings:
             yield Planted(actions, tag, len(steps) - 1)
 
 
-def _over_bowed_plates(job: Job, seed: int) -> Iterator[Line]:
+def _over_bowed_plates(job: Job, seed: int) -> Iterator[LineOfTops]:
     """The rows over a plate that stays bowed, as far as plates may be, so that only a string shows the line."""
     for line in shuffled(list(lines(job.layout)), seed, "bowed"):
         if line.step in job.order.into and any(_misled(job, tag) for tag in line.between):
