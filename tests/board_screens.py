@@ -19,7 +19,8 @@ from trainer.board.library import entry_of, read_entry
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Brace, Fix, HandOver, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Fix, HandOver, Stand
+from trainer.site.actions import Unbrace
 
 HOUSE = "wren"
 SIZES = ((1280, 800), (1366, 768), (1920, 1080))

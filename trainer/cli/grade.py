@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
+from trainer.cli.options import argument
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from trainer.score import Mark
     from trainer.session import Session
 
-DiaryFile = Annotated[Path, typer.Argument(metavar="DIARY", help=_("A diary file: an attempt, one action a line."))]
+DiaryFile = Annotated[Path, argument("DIARY", "A diary file: an attempt, one action a line.")]
 FIELDS = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
 """What the contract says of a finding."""
 
