@@ -59,7 +59,7 @@ LITTLE = 8.0
 DELAYS = (1, 4, 25)
 DANGERS = {
     "people in the exclusion zone": "exclusion zone", "pack on a half-braced row": "row", "gust forecast": "weather",
-    "licence missing": "licence",
+    "licence missing": "licence", "missing rail": "rail", "missing platform": "platform",
 }  # fmt: skip
 """What a danger is of, where it is found under another name than its own."""
 
