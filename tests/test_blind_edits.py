@@ -308,7 +308,8 @@ def truth(name, seed):
     for i, member in enumerate(layout.members):
         site, _event = act(site, i, Stand(tag=member.tag, start=member.start, finish=member.finish))
     shapes = {member: shape(site, member.tag) for member in layout.members}
-    crooked = frozenset(member.tag for member, found in shapes.items() if is_crooked(member, found.lean, found.bow))
+    level = level_of(name)
+    crooked = frozenset(m.tag for m, found in shapes.items() if is_crooked(m, found.lean, found.bow, level))
     return crooked, tuple(step.tag for step in job.order.steps if step.verb == "inspect")
 
 
