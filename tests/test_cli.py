@@ -37,11 +37,14 @@ def run(*words: str, leaves: int = 0) -> tuple[str, str]:
 
 
 def refused_level(folder: Path) -> Path:
-    """A legal plan that can't be laid out: its two parts overlap at a corner only."""
+    """A legal plan that can't be laid out: two parts overlap a third at both its corners."""
     path = folder / "overlap.yaml"
-    corners = "[0,0],[9000,0],[9000,4000],[13000,4000],[13000,10000],[5000,10000],[5000,6000],[0,6000]"
+    corners = (
+        "[0,0],[9000,0],[9000,-7000],[18000,-7000],[18000,2000],[12000,2000],[12000,5000],"
+        "[18000,5000],[18000,14000],[9000,14000],[9000,7000],[0,7000]"
+    )
     path.write_text(
-        "schema: 1\nid: overlap\ntitle: Two parts that overlap\nbrief: Invented.\n"
+        "schema: 1\nid: overlap\ntitle: Three parts that overlap\nbrief: Invented.\n"
         f"plates: {{outline: [{corners}], width: 90}}\n"
         "roof: {pitch: 22.5, overhang: 600, heel: 90}\ntrusses: {spacing: 600, setback: 1800}\n",
         encoding="utf-8",
