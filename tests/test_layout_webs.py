@@ -105,3 +105,23 @@ def test_a_stepped_truncated_girder_is_lower_under_each_of_its_flats():
     slope = math.tan(math.radians(22.5))
     assert levels == {round(90 + 4200 * slope - lower), round(90 + 1800 * slope - lower)}
     assert all(web.low[1] < web.high[1] for web in frame.webs)
+
+
+def test_a_web_stands_over_a_plate_that_is_set_back_under_a_straight_fascia() -> None:
+    """Trade brief, layout rule 10: "a web over that bearing (a separate design, …)"; common practice, no source."""
+    layout = layout_of("sandpiper")
+    back = {p.wall for plates in layout.house.straightened.plates.values() for p in plates if p.depth}
+    set_back = [
+        (member, run)
+        for member in layout.members
+        for end, run in zip(member.ends, (0.0, member.span), strict=True)
+        if end.bears_on.removeprefix("plate ") in back and member.kind in ("standard", "truncated", "creeper")
+    ]
+    assert len(set_back) > 6
+    for member, run in set_back:
+        upright = [w for w in webs(member, layout.house).webs if w.low[0] == w.high[0] and abs(w.low[0] - run) < 45]
+        assert len(upright) == 1, member.tag
+        others = [
+            m for m in layout.members if m.kind == member.kind and m.row == member.row and (m, run) not in set_back
+        ]
+        assert all(other.like != member.like for other in others)

@@ -124,7 +124,8 @@ def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side)
     if len(standards) < 2 or lines.reach[0 if side == 1 else 1] != lines.eave(side):
         return
     tops = tuple(map(lines.u, standards))
-    slope = Slope(tops, abs(lines.top(side) - lines.eave(side)), spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
+    rise = abs(lines.top(side) - lines.eave(side))
+    slope = Slope(tops, rise, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
     group = f"{lines.row} roof braces from {lines.eave(side):g}" if slope.crossed else ""
     found = legs(slope)
     if slope.short and spec.short_rows == "one brace":
