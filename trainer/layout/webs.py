@@ -112,7 +112,7 @@ def _over_set_back(member: Member, house: House, frame: Frame, axes: _Axes) -> _
         return found
     for end, run, over in zip(member.ends, (0.0, member.span), (WEB / 2, member.span - WEB / 2), strict=True):
         if end.on_plate and _height(member.top, run) - house.roof.heel > 1.0 and _room(frame, over) > 0:
-            joint = min((high for _low, high in axes), key=lambda high: abs(high - run))  # noqa: B023 - used at once
+            joint = min((high for _low, high in axes), key=lambda high: abs(high - run))
             found += [(over, over), (over, joint)]
     return found
 
