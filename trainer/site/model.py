@@ -176,8 +176,8 @@ class Site:
     those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
     that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
     counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``lifted`` counts all lifts,
-    ``lifted_kinds`` are the kinds of truss among them; ``plans`` how each kind is lifted; ``pattern`` where the first
-    packs are to land. ``fall`` is what lies where it
+    ``lifted_kinds`` are the kinds of truss lifted since their plan last changed; ``plans`` how each kind is lifted;
+    ``pattern`` where the first packs are to land. ``fall`` is what lies where it
     fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so that an
     attempt that goes on regardless can be read to its end.
     """

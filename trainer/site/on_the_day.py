@@ -32,10 +32,12 @@ def plans(job: Job, kind: TrussKind) -> tuple[Plan, ...]:
 
 
 def plan(site: Site, index: int, action: Plan) -> tuple[Site, Event] | Refused:
-    """Write down how a kind of truss is lifted; the last plan before its first lift counts."""
+    """Write down how a kind of truss is lifted; the plan in force counts at the next lift of that kind."""
     if action.kind not in site.job.lifts:
         return unknown(_("kind of truss"), action.kind, site.job.lifts)
-    return replace(site, plans={**site.plans, action.kind: action}), Event(index, action)
+    as_before = site.plans.get(action.kind) == action
+    kinds = site.lifted_kinds if as_before else site.lifted_kinds - {action.kind}
+    return replace(site, plans={**site.plans, action.kind: action}, lifted_kinds=kinds), Event(index, action)
 
 
 def stop(site: Site, index: int, action: Stop) -> tuple[Site, Event]:
