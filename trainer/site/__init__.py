@@ -86,7 +86,7 @@ from trainer.site.query import (
 )
 from trainer.site.shape import Shape, Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.step_actions import step_actions
-from trainer.site.striking import missing_for_girder, needed_no_more, next_out
+from trainer.site.striking import missing_for_girder, needed_no_more, next_out, ties_stripped
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
 
 __all__ = [
@@ -202,6 +202,7 @@ __all__ = [
     "steadied",
     "step_actions",
     "string_over",
+    "ties_stripped",
     "trimmed",
     "unready",
     "untrue",

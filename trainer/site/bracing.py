@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import combinations
 
+from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
-from trainer.site.holding import gap, held_from_scratch, holding, tied_to
+from trainer.site.holding import gap, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
 from trainer.site.refusals import not_standing
@@ -15,6 +17,8 @@ from trainer.words import _
 
 TYING = frozenset({"batten", "steel brace", "diagonal"})
 """Kinds that tie trusses to each other."""
+ALONG_TOPS = frozenset({"batten", "steel brace"})
+"""Kinds that run along the top chords and stay until roof battens replace them; a diagonal is there for the night."""
 LONGEST = 6000.0
 """The longest gap that one length of timber or strap is taken to bridge, mm; common practice, no source."""
 
@@ -58,7 +62,13 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
     left = list(site.bracing)
     left.remove(piece)
-    bare = replace(site, bracing=tuple(left), ties=ties_of(left) if action.kind in TYING else site.ties)
+    bare = replace(site, bracing=tuple(left))
+    if action.kind in TYING:
+        bare = replace(bare, ties=ties_of(left))
+    if action.kind in ALONG_TOPS:
+        tips = sorted(tag for tag in tags if site.layout.by_tag[tag].kind in TIED)
+        pairs = (pair for pair in combinations(tips, 2) if one_bay(site, *pair))
+        bare = replace(bare, untied=site.untied.union(pairs))
     if action.kind not in (*TYING, "solid") or tags <= site.restrained:  # held as before
         return bare, Event(index, action)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)

@@ -172,9 +172,9 @@ class Site:
     ``set_out`` are the marks by wall's name or tag. ``fitted`` by tag of the carrier. ``fixed`` by the
     truss's own end (1, 2) or by the place of a crossing. ``holds`` says how each truss that is held is held.
     ``last`` is the truss stood last, while it has not been let go. ``astray`` are
-    trusses that stand in nobody's place; ``ties`` the trusses that each is tied to. ``readings`` counts
-    those taken, by what and of what; ``turns`` how often each truss was stood. ``restrained`` are the trusses
-    that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
+    trusses that stand in nobody's place; ``ties`` the trusses that each is tied to; ``untied`` pairs of trusses that a
+    tie along their tops was taken off. ``readings`` counts those taken, by what and of what; ``turns`` how often each
+    truss was stood. ``restrained`` are the trusses that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
     counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``lifted`` counts all lifts,
     ``lifted_kinds`` are the kinds of truss lifted since their plan last changed; ``plans`` how each kind is lifted;
     ``pattern`` where the first packs are to land. ``fall`` is what lies where it
@@ -192,6 +192,7 @@ class Site:
     astray: frozenset[str] = frozenset()
     bracing: tuple[Bracing, ...] = ()
     ties: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    untied: frozenset[tuple[str, str]] = frozenset()
     fixed: Mapping[tuple[str, int | Point], tuple[Fastened, ...]] = field(default_factory=dict)
     holds: Mapping[str, How] = field(default_factory=dict)
     permanent: tuple[Restrained, ...] = ()

@@ -106,6 +106,7 @@ def without(site: Site, tag: str) -> Site:
         astray=site.astray - {tag},
         bracing=tuple(bracing),
         ties=ties_of(bracing),
+        untied=frozenset(pair for pair in site.untied if tag not in pair),
         fixed={key: how for key, how in site.fixed.items() if key[0] != tag and key not in under},
         holds={other: how for other, how in site.holds.items() if other != tag},
         last=None if site.last == tag else site.last,

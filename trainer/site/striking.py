@@ -52,6 +52,18 @@ def next_out(site: Site) -> Brace | Unbrace | None:
     return None
 
 
+def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
+    """Yield the pairs of trusses a bay apart whose tops were tied, were taken apart again, and are not tied now.
+
+    What others had to put back braced is not stripped: that was found, and is whole again.
+    """
+    for one, other in sorted(site.untied):
+        both = one in site.stood and other in site.stood
+        if both and other not in site.ties.get(one, ()) and one_bay(site, one, other):
+            if "put right" not in (site.holds.get(one), site.holds.get(other)):
+                yield one, other
+
+
 def missing_for_girder(site: Site, tag: str) -> list[str]:
     """Say what a girder of an opening still lacks before its brace may come out; of any other truss nothing."""
     place = site.stood[tag].place

@@ -9,7 +9,7 @@ from typing import Literal
 from trainer.chance import pick, shuffled
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
-from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace, act, ties_stripped
 from trainer.site.batten_rows import longest_stretch
 from trainer.words import _
 
@@ -99,6 +99,19 @@ def _with(job: Job, seed: int, at: int, added: Sequence[AnyAction], member: str)
     return Planted([*actions[:at], *added, *actions[at:]], member, at)
 
 
+def top_chord_ties_stripped(job: Job, seed: int) -> Iterator[Planted]:
+    """Just before the hand-over the tie between two trusses that roof braces hold is taken off."""
+    attempt = Attempt.drawn(job, seed)
+    site, event = attempt.sites[-2], len(attempt.actions) - 1
+    for piece in shuffled([p for p in site.bracing if p.kind == "batten"], seed, "stripped"):
+        off = Unbrace(kind="batten", tags=piece.tags, every=piece.every)
+        result = act(site, event, off)
+        if isinstance(result, tuple) and not result[1].let_go and (pairs := list(ties_stripped(result[0]))):
+            first = next(tag for tag in site.stood if any(tag in pair for pair in pairs))
+            actions = [*attempt.actions[:-1], off, attempt.actions[-1]]
+            yield Planted(actions, first, event + 1, strikes=False)
+
+
 def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Iterator[Planted]:
     attempt = Attempt.drawn(job, seed)
     for flaw in shuffled([flaw for flaw in job.conditions.flaws if flaw.what in flaws], seed, "not reported"):
@@ -116,6 +129,9 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "bracing-taken-too-early": Mistake(bracing_taken_too_early, _("a truss that a batten alone holds")),
         "top-chord-battens-too-far-apart": Mistake(
             top_chord_battens_too_far_apart, _("trusses wide enough for several rows of battens")
+        ),
+        "top-chord-ties-stripped": Mistake(
+            top_chord_ties_stripped, _("two trusses that roof braces hold, tied along their tops")
         ),
         "truss-cut": Mistake(truss_cut, _("a truss that is stood")),
         "tail-cut": Mistake(tail_cut, _("a truss with a tail")),

@@ -18,6 +18,8 @@ from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
+FAR = 0.2
+"""How much of the spacing a truss is moved by, to leave a bay far too wide."""
 FEWEST = 2
 """As many trusses as a piece of permanent bracing has to cross."""
 SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable"})
@@ -62,6 +64,15 @@ def off_station(job: Job, seed: int) -> Iterator[Planted]:
     yield from _to_one_side(
         job, seed, (m for m in job.layout.members if m.kind in SHIFTED and not job.layout.carries[m.tag])
     )
+
+
+def bay_left_too_wide(job: Job, seed: int) -> Iterator[Planted]:
+    """A truss is stood so far to one side that the bay on its other side is far too wide."""
+    far = job.layout.house.trusses.spacing * FAR
+    for planted in _to_one_side(
+        job, seed, (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag]), far
+    ):
+        yield Planted(planted.actions, planted.member, len(planted.actions) - 1)
 
 
 def setback_not_the_levels(job: Job, seed: int) -> Iterator[Planted]:
@@ -111,11 +122,11 @@ def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, later.member, later.event)
 
 
-def _to_one_side(job: Job, seed: int, members: Iterable[Member]) -> Iterator[Planted]:
+def _to_one_side(job: Job, seed: int, members: Iterable[Member], further: float = 0.0) -> Iterator[Planted]:
     attempt = Attempt.drawn(job, seed)
     for member in shuffled(list(members), seed, "to one side"):
         stand = attempt.stand_of(member.tag)
-        out = job.station_tolerance + pick(CLEARLY, seed, member.tag, "how far")
+        out = further + job.station_tolerance + pick(CLEARLY, seed, member.tag, "how far")
         ux, uy = member.direction
         for sign in shuffled((1, -1), seed, member.tag, "which side"):
             if stand:
@@ -184,6 +195,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {
         "wrong-truss-for-place": Mistake(wrong_truss_for_place, _("two unlike trusses of one length")),
         "off-station": Mistake(off_station, _("a truss with room beside it")),
+        "bay-left-too-wide": Mistake(bay_left_too_wide, _("a truss between two others a full spacing apart")),
         "setback-not-the-levels": Mistake(setback_not_the_levels, _("a truncated girder")),
         "spacing-too-wide": Mistake(spacing_too_wide, _("two neighbours a full spacing apart")),
         "girder-off-plate-line": Mistake(girder_off_plate_line, _("a girder over an opening")),

@@ -13,7 +13,7 @@ from trainer.words import _
 @rule(
     "out-of-plumb",
     stage="stand",
-    severity="tolerance",
+    severity="rework",
     on=HandOver,
     what=_("{member} stands {got}. Wanted: {want}."),
     why=_("A truss carries its load standing upright. One that leans pushes sideways on the rest."),
