@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from trainer.site.actions import Fit, Fix
 from trainer.site.crossing import at_place, no_trimmer
-from trainer.site.holding import fastened, holding
+from trainer.site.holding import fastened, holding, with_hip_ends
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
 from trainer.site.verge import no_framing
@@ -54,4 +54,4 @@ def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     after = replace(site, fixed=fixed)
     if action.tag not in site.holds and fastened(after, action.tag, after.holds):
         after = replace(after, holds=holding(after, {action.tag: "fastened"}))
-    return after, Event(index, action)
+    return with_hip_ends(after, action.tag), Event(index, action)

@@ -19,9 +19,9 @@ from trainer.site.conditions import Flaw
 from trainer.site.job import Job
 from trainer.terms import TrussKind
 
-How = Literal["solid", "batten", "fastened", "permanent", "put right", "given"]
+How = Literal["solid", "batten", "fastened", "hip end", "permanent", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
-permanent bracing that is tied down; others, who put it right after it was let go unheld; or work that counts
+the finished hip end that it is part of; permanent bracing that is tied down; others, who put it right after it was let go unheld; or work that counts
 as done on this level."""
 
 

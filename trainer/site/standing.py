@@ -10,7 +10,7 @@ from trainer.plan import Point
 from trainer.plan.points import to_half
 from trainer.site.actions import Remove, Stand
 from trainer.site.bracing import TYING, ties_of
-from trainer.site.holding import fastened, held_from_scratch, holding
+from trainer.site.holding import fastened, held_from_scratch, holding, with_hip_ends
 from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
 from trainer.site.model import Event, Refused, Site, Stood
@@ -75,6 +75,8 @@ def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site
         after = replace(after, holds=holding(after, {stood.tag: "given"}))
     elif fastened(after, stood.tag, after.holds):  # on a level without the fixing
         after = replace(after, holds=holding(after, {stood.tag: "fastened"}))
+    if "fix" not in site.job.stages:
+        after = with_hip_ends(after, stood.tag)
     return after, Event(index, action, gone, fell)
 
 

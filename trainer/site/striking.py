@@ -13,8 +13,8 @@ from dataclasses import replace
 from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.bracing import ties_of
-from trainer.site.holding import held_from_scratch, holding, loose_ends, one_bay, tied_to
-from trainer.site.load_path import joined, steadied
+from trainer.site.holding import held_from_scratch, holding, one_bay, tied_to
+from trainer.site.load_path import joined, loose_ends, steadied
 from trainer.site.model import Bracing, How, Site
 from trainer.site.query import beside
 from trainer.words import _
@@ -31,14 +31,14 @@ def inside(site: Site) -> tuple[Bracing, ...]:
 def needed_no_more(site: Site) -> tuple[Bracing, ...]:
     """Return the braces inside that could come out by now, if tops were tied to the trusses beside them first."""
     bare = without_braces(site)
-    held = _tied_up(bare, held_from_scratch(bare), {tag for piece in inside(site) for tag in piece.tags})
+    held = _tied_up(bare, held_from_scratch(bare, hip_ends=False), {tag for piece in inside(site) for tag in piece.tags})
     return tuple(piece for piece in inside(site) if _may_go(bare, piece, held))
 
 
 def next_out(site: Site) -> Brace | Unbrace | None:
     """Return what to do next so that they come out: take one out, or tie a top so that the next one can."""
     bare = without_braces(site)
-    held = held_from_scratch(bare)
+    held = held_from_scratch(bare, hip_ends=False)
     could = needed_no_more(site)
     for piece in could:
         if _may_go(bare, piece, held) and not any(_missing_of_girder(site, tag) for tag in piece.tags):

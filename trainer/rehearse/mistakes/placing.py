@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 
@@ -12,6 +13,7 @@ from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
+from trainer.rules.gaps import far_too_wide
 from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, Unbrace, same_both_ways
 from trainer.terms import TrussKind
 from trainer.words import _
@@ -72,7 +74,21 @@ def bay_left_too_wide(job: Job, seed: int) -> Iterator[Planted]:
     for planted in _to_one_side(
         job, seed, (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag]), far
     ):
-        yield Planted(planted.actions, planted.member, len(planted.actions) - 1)
+        stand = planted.actions[planted.event]
+        if isinstance(stand, Stand) and _leaves_wide(job, stand):
+            yield Planted(planted.actions, planted.member, len(planted.actions) - 1)
+
+
+def _leaves_wide(job: Job, stand: Stand) -> bool:
+    """Whether a truss stood to one side leaves a bay far too wide: one that closes with a short bay may not."""
+    place = job.layout.by_tag[stand.tag]
+    here = min((stand.start, stand.finish), key=lambda end: math.dist(end, place.start))
+    for bay in job.bays[stand.tag]:
+        i = 0 if bay.axis == "x" else 1
+        moved = (here[i] - place.start[i]) * (1 if bay.second == stand.tag else -1)
+        if bay.gap + moved > far_too_wide(job, bay):
+            return True
+    return False
 
 
 def setback_not_the_levels(job: Job, seed: int) -> Iterator[Planted]:

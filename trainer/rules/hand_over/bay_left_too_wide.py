@@ -5,16 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout.bays import Bay
-from trainer.rules.gaps import gap_of, widest_gap_of
+from trainer.rules.gaps import far_too_wide, gap_of, widest_gap_of
 from trainer.rules.placement import misplaced
 from trainer.rules.plain import mm
 from trainer.rules.rule import LEVEL, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
-
-MORE = 0.1
-"""A truss takes half of what a bay is wider. This share of the spacing gives each a twentieth more roof than it was
-made for; common practice, no source."""
 
 
 @rule(
@@ -41,8 +37,7 @@ def bay_left_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found
         tags = [after.at_place.get(place) for place in (bay.first, bay.second)]
         if None in tags or not _any_moved(after, bay, near):
             continue
-        most = widest_gap_of(after, bay)
-        gap, too_wide = gap_of(after, bay), max(most * (1 + MORE), most + 2 * near)
+        gap, most, too_wide = gap_of(after, bay), widest_gap_of(after.job, bay), far_too_wide(after.job, bay)
         if gap > too_wide:
             tag, other, cause = _who_is_out(after, bay)
             if tag not in seen:

@@ -32,7 +32,7 @@ def spacing_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]
     widest: dict[str, tuple[float, float]] = {}
     for bay in after.job.bays[place]:
         other = after.at_place.get(bay.second if bay.first == place else bay.first)
-        most = widest_gap_of(after, bay)
+        most = widest_gap_of(after.job, bay)
         if other is not None and (gap := gap_of(after, bay)) > most + after.job.station_tolerance:
             widest[other] = max((gap, most), widest.get(other, (0.0, 0.0)))
     for other, (gap, most) in widest.items():
