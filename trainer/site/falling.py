@@ -6,6 +6,7 @@ place is left undisturbed until it is released is recalled from the model Work H
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
@@ -28,6 +29,7 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
+from trainer.site.holding import ASKEW
 from trainer.site.model import Fall, Lying, Site, Stood
 from trainer.site.shape import height
 
@@ -104,9 +106,10 @@ def _struck(site: Site, tags: tuple[str, ...], towards: Point) -> tuple[str, ...
 
 
 def _faces(one: Stood, other: Stood, towards: Point) -> bool:
-    """Whether a truss stands side by side with another, square to ``towards``."""
+    """Whether a truss stands side by side with another, square to ``towards`` or a little askew."""
     ux, uy = towards[1], -towards[0]
-    if abs(_across(other, towards) - other.finish[0] * towards[0] - other.finish[1] * towards[1]) > 1.0:
+    out = abs(_across(other, towards) - other.finish[0] * towards[0] - other.finish[1] * towards[1])
+    if out > ASKEW * math.dist(other.start, other.finish):
         return False
     ours, theirs = (sorted(x * ux + y * uy for x, y in (stood.start, stood.finish)) for stood in (one, other))
     return min(ours[1], theirs[1]) > max(ours[0], theirs[0])

@@ -13,8 +13,9 @@ from trainer.site.job import BAY
 from trainer.site.load_path import crossed, ends_fixed
 from trainer.site.model import How, Site, Stood
 
-SQUARE = 0.01
-"""Trusses whose lines part by less than this, as a sine, are parallel."""
+ASKEW = 0.2
+"""Trusses whose lines part by less than this, as a sine, stand side by side, one of them a little askew at most. A row
+is square to what hangs on it, so no truss is nearly so."""
 
 
 def restrain(site: Site, tags: frozenset[str]) -> Site:
@@ -106,15 +107,18 @@ def gap(one: Stood, other: Stood) -> float:
 
 
 def _side_by_side(one: Stood, other: Stood) -> float | None:
-    """How far apart the lines of two trusses are that run side by side, mm; none where they do not."""
+    """How far apart two trusses are that run side by side, mm, midway between the ends of the other; none where they
+    do not.
+    """
     (ax, ay), (bx, by) = one.start, one.finish
     (cx, cy), (dx, dy) = other.start, other.finish
     ours, theirs = math.dist(one.start, one.finish), math.dist(other.start, other.finish)
     ux, uy = (bx - ax) / ours, (by - ay) / ours
-    if abs(ux * (dy - cy) - uy * (dx - cx)) > SQUARE * theirs:
+    if abs(ux * (dy - cy) - uy * (dx - cx)) > ASKEW * theirs:
         return None
     low, high = sorted(((cx - ax) * ux + (cy - ay) * uy, (dx - ax) * ux + (dy - ay) * uy))
-    return abs(ux * (cy - ay) - uy * (cx - ax)) if min(high, ours) > max(low, 0.0) else None
+    mx, my = middle(other.start, other.finish)
+    return abs(ux * (my - ay) - uy * (mx - ax)) if min(high, ours) > max(low, 0.0) else None
 
 
 def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from typing import NamedTuple
 
 from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
@@ -64,14 +65,21 @@ def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
                 yield one, other
 
 
-def missing_for_girder(site: Site, tag: str) -> list[str]:
+class Lack(NamedTuple):
+    """Something that a girder still lacks: in words, and by the step that was left undone, ``verb tag``."""
+
+    what: str
+    undone: str
+
+
+def missing_for_girder(site: Site, tag: str) -> list[Lack]:
     """Say what a girder of an opening still lacks before its brace may come out; of any other truss nothing."""
     place = site.stood[tag].place
     if place is None or site.layout.by_tag[place].kind != "girder" or "brace" not in site.job.stages:
         return []
     lacks = _unfinished(site, place)
     if not any(other in site.restrained and one_bay(site, tag, other) for other in site.ties.get(tag, ())):
-        lacks.append(_("its top tied into the permanently braced row beside it"))
+        lacks.append(Lack(_("its top tied into the permanently braced row beside it"), f"tie {tag}"))
     return lacks
 
 
@@ -85,16 +93,17 @@ def _missing_of_girder(site: Site, tag: str) -> bool:
     return bool(missing_for_girder(site, tag))
 
 
-def _unfinished(site: Site, place: str) -> list[str]:
-    fixing = "fix" in site.job.stages
+def _unfinished(site: Site, place: str) -> list[Lack]:
     lacks = []
-    if fixing and not joined(site, place):
-        lacks.append(_("its plies joined"))
+    if "fix" in site.job.stages and not joined(site, place):
+        lacks.append(Lack(_("its plies joined"), f"join {place}"))
     if loose_ends(site, site.at_place[place]):
-        lacks.append(_("both its ends fixed"))
+        lacks.append(Lack(_("both its ends fixed"), f"fix {place}"))
     hung = (other for other in site.layout.carries[place] if site.layout.by_tag[other].kind != "saddle")
-    if any(other not in site.at_place or loose_ends(site, site.at_place[other]) for other in hung):
-        lacks.append(_("its brackets filled"))
+    for other in hung:
+        if other not in site.at_place or loose_ends(site, site.at_place[other]):
+            verb = "fix" if other in site.at_place else "stand"
+            return [*lacks, Lack(_("its brackets filled"), f"{verb} {other}")]
     return lacks
 
 
