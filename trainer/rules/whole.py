@@ -34,7 +34,7 @@ VERGE = (
 )  # fmt: skip
 """Rules about the framing of gables and verges."""
 WHOLE = {rule: number for number, rule in enumerate((*STANDING, *PATH, *BRACING, *VERGE))}
-"""The rules whose findings at hand-over say that something of the roof is missing or wrong; the least is named first."""
+"""The rules whose findings at hand-over say that something of the roof is missing or wrong, least named first."""
 NOT_DONE = _("Not done: the roof was handed over with this missing or wrong.")
 AT_FIRST = 3
 """So many of them are named before anything else is said."""

@@ -133,7 +133,8 @@ def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:
             if girder := site.at_place.get(end.girder):
                 yield girder
             for place, crossings in end.over.items():
-                if (tag := site.at_place.get(place)) and all(crossed(site, crossing) for crossing in crossings):
+                fixed = "fix" not in site.job.stages or all(crossed(site, crossing) for crossing in crossings)
+                if fixed and (tag := site.at_place.get(place)):
                     yield tag
 
 

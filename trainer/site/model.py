@@ -21,8 +21,8 @@ from trainer.terms import TrussKind
 
 How = Literal["solid", "batten", "fastened", "hip end", "permanent", "put right", "given"]
 """What holds a truss: a brace to something solid; a batten to a truss that is held; both ends fastened;
-the finished hip end that it is part of; permanent bracing that is tied down; others, who put it right after it was let go unheld; or work that counts
-as done on this level."""
+the finished hip end that it is part of; permanent bracing that is tied down; others, who put it right after it was let
+go unheld; or work that counts as done on this level."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +154,7 @@ class Lying:
 
 @dataclass(frozen=True, slots=True)
 class Fall:
-    """What lies after a fall, by tag, until it is cleared; and whether anybody has reported it.
+    """What lies after a fall, by tag, until it is cleared; and whether work was stopped for it, and it was reported.
 
     ``cause`` is the one thing left undone that it came of, by the name that findings give it.
     """
@@ -162,6 +162,7 @@ class Fall:
     cause: str
     lying: Mapping[str, Lying]
     reported: bool = False
+    stopped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,11 +175,11 @@ class Site:
     ``last`` is the truss stood last, while it has not been let go. ``astray`` are
     trusses that stand in nobody's place; ``ties`` the trusses that each is tied to; ``untied`` pairs of trusses that a
     tie along their tops was taken off. ``readings`` counts those taken, by what and of what; ``turns`` how often each
-    truss was stood. ``restrained`` are the trusses that permanent bracing holds, so that the temporary bracing may come off them; ``permanent`` its pieces. ``today``
-    counts the trusses stood today for the first time, and ``nights`` the nights gone by. ``lifted`` counts all lifts,
-    ``lifted_kinds`` are the kinds of truss lifted since their plan last changed; ``plans`` how each kind is lifted;
-    ``pattern`` where the first packs are to land. ``fall`` is what lies where it
-    fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so that an
+    truss was stood. ``restrained`` are the trusses that permanent bracing holds, so that the temporary bracing may come
+    off them; ``permanent`` its pieces. ``today`` counts the trusses stood today for the first time, and ``nights`` the
+    nights gone by. ``lifted`` counts all lifts, ``lifted_kinds`` are the kinds of truss lifted since their plan last
+    changed; ``plans`` how each kind is lifted; ``pattern`` where the first packs are to land. ``fall`` is what lies
+    where it fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so that an
     attempt that goes on regardless can be read to its end.
     """
 

@@ -41,9 +41,10 @@ def plan(site: Site, index: int, action: Plan) -> tuple[Site, Event] | Refused:
 
 
 def stop(site: Site, index: int, action: Stop) -> tuple[Site, Event]:
-    """Stop lifting; the wind that it is stopped for blows itself out."""
+    """Stop lifting, for a fall or for wind; the wind that it is stopped for blows itself out."""
     over = tuple(flaw for flaw in come_up(site) if flaw.what == "gust at noon")
-    return replace(site, put_right=site.put_right.union(over)), Event(index, action, put_right=over)
+    fall = replace(site.fall, stopped=True) if site.fall else None
+    return replace(site, put_right=site.put_right.union(over), fall=fall), Event(index, action, put_right=over)
 
 
 def agree(site: Site, index: int, action: Load) -> tuple[Site, Event]:

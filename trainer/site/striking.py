@@ -32,7 +32,8 @@ def inside(site: Site) -> tuple[Bracing, ...]:
 def needed_no_more(site: Site) -> tuple[Bracing, ...]:
     """Return the braces inside that could come out by now, if tops were tied to the trusses beside them first."""
     bare = without_braces(site)
-    held = _tied_up(bare, held_from_scratch(bare, hip_ends=False), {tag for piece in inside(site) for tag in piece.tags})
+    braced = {tag for piece in inside(site) for tag in piece.tags}
+    held = _tied_up(bare, held_from_scratch(bare, hip_ends=False), braced)
     return tuple(piece for piece in inside(site) if _may_go(bare, piece, held))
 
 
@@ -59,10 +60,10 @@ def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
     What others had to put back braced is not stripped: that was found, and is whole again.
     """
     for one, other in sorted(site.untied):
-        both = one in site.stood and other in site.stood
-        if both and other not in site.ties.get(one, ()) and one_bay(site, one, other):
-            if "put right" not in (site.holds.get(one), site.holds.get(other)):
-                yield one, other
+        if one not in site.stood or other not in site.stood or other in site.ties.get(one, ()):
+            continue
+        if "put right" not in (site.holds.get(one), site.holds.get(other)) and one_bay(site, one, other):
+            yield one, other
 
 
 class Lack(NamedTuple):
