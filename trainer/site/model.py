@@ -179,8 +179,8 @@ class Site:
     off them; ``permanent`` its pieces. ``today`` counts the trusses stood today for the first time, and ``nights`` the
     nights gone by. ``lifted`` counts all lifts, ``lifted_kinds`` are the kinds of truss lifted since their plan last
     changed; ``plans`` how each kind is lifted; ``pattern`` where the first packs are to land. ``fall`` is what lies
-    where it fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so that an
-    attempt that goes on regardless can be read to its end.
+    where it fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced, so
+    that an attempt that goes on regardless can be read to its end.
     """
 
     job: Job
