@@ -44,7 +44,11 @@ _EMPTY_WORDS = frozenset({
 
 def question_faults(question: Question) -> list[Fault]:
     """Return what is wrong with one question by itself, at the place where it was read."""
-    return [_fault(question, what) for check in (_catch_all, _reading, _explanation, _unknown_rules) for what in check(question)]
+    return [
+        _fault(question, what)
+        for check in (_catch_all, _reading, _explanation, _unknown_rules)
+        for what in check(question)
+    ]
 
 
 def bank_faults(questions: Iterable[Question], bank: str = "bank") -> list[Fault]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
 from trainer.chance import chance
 from trainer.order import TIED
@@ -30,7 +29,7 @@ from trainer.site.actions import (
     Unbrace,
 )
 from trainer.site.holding import ASKEW
-from trainer.site.model import Fall, Lying, Site, Stood
+from trainer.site.model import Fall, Lying, Site, Stood, changed
 from trainer.site.shape import height
 
 
@@ -55,14 +54,14 @@ def fallen(site: Site, tags: tuple[str, ...], cause: str) -> Site:
     for tag in (*tags, *struck):
         stood = site.stood[tag]
         lying.setdefault(tag, Lying(tag, stood.start, stood.finish, towards, tag not in tags))
-    return replace(site, fall=Fall(site.fall.cause if site.fall else cause, lying))
+    return changed(site, fall=Fall(site.fall.cause if site.fall else cause, lying))
 
 
 def read_as_cleared(site: Site, action: AnyAction) -> Site | None:
     """Return the site as it is read once ``action`` goes on in spite of a fall; none where it does not."""
     if site.fall is None or not (isinstance(action, ANY_WORK) or any(t in site.fall.lying for t in _named(action))):
         return None
-    return replace(site, fall=None)
+    return changed(site, fall=None)
 
 
 ANY_WORK = (Stand, Load, Restrain, HandOver)

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from trainer.layout.hip_ends import HipEnd
 from trainer.order import TIED, is_tied
 from trainer.plan.points import middle
 from trainer.site.job import BAY
 from trainer.site.load_path import crossed, ends_fixed
-from trainer.site.model import How, Site, Stood
+from trainer.site.model import How, Site, Stood, changed
 
 ASKEW = 0.2
 """Trusses whose lines part by less than this, as a sine, stand side by side, one of them a little askew at most. A row
@@ -20,8 +19,8 @@ is square to what hangs on it, so no truss is nearly so."""
 
 def restrain(site: Site, tags: frozenset[str]) -> Site:
     """Return the site with ``tags`` as all that permanent bracing holds, and what is held through them."""
-    after = replace(site, restrained=tags)
-    return replace(after, holds=holding(after, dict.fromkeys((t for t in site.stood if t in tags), "permanent")))
+    after = changed(site, restrained=tags)
+    return changed(after, holds=holding(after, dict.fromkeys((t for t in site.stood if t in tags), "permanent")))
 
 
 def holding(site: Site, newly: Mapping[str, How]) -> dict[str, How]:
@@ -149,7 +148,7 @@ def with_hip_ends(site: Site, tag: str) -> Site:
     if place is None or "brace" not in site.job.stages:
         return site
     newly: dict[str, How] = {t: "hip end" for t in held_by_hip_ends(site, place) if t not in site.holds}
-    return replace(site, holds=holding(site, newly)) if newly else site
+    return changed(site, holds=holding(site, newly)) if newly else site
 
 
 def held_from_scratch(site: Site, hip_ends: bool = True) -> dict[str, How]:
@@ -163,10 +162,10 @@ def held_from_scratch(site: Site, hip_ends: bool = True) -> dict[str, How]:
     kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
     if hip_ends:
         kept.update(dict.fromkeys(held_by_hip_ends(site), "hip end"))
-    bare = replace(site, holds={})
+    bare = changed(site, holds={})
     holds = holding(bare, kept)
     while True:
         more: dict[str, How] = {t: "fastened" for t in site.stood if t not in holds and fastened(site, t, holds)}
         if not more:
             return holds
-        holds = holding(replace(site, holds=holds), more)
+        holds = holding(changed(site, holds=holds), more)

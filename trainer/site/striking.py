@@ -8,7 +8,6 @@ since what hangs on it holds only its bottom chord. All of it is common practice
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import NamedTuple
 
 from trainer.order import TIED
@@ -16,7 +15,7 @@ from trainer.site.actions import Brace, Unbrace
 from trainer.site.bracing import ties_of
 from trainer.site.holding import held_from_scratch, holding, one_bay, tied_to
 from trainer.site.load_path import joined, loose_ends, steadied
-from trainer.site.model import Bracing, How, Site
+from trainer.site.model import Bracing, How, Site, changed
 from trainer.site.query import beside
 from trainer.words import _
 
@@ -87,7 +86,7 @@ def missing_for_girder(site: Site, tag: str) -> list[Lack]:
 def without_braces(site: Site) -> Site:
     """Return the site as it would be with nothing inside to brace or prop it, nor others to hold anything."""
     left = tuple(piece for piece in site.bracing if piece.kind not in INSIDE)
-    return replace(site, bracing=left, ties=ties_of(left), holds={})
+    return changed(site, bracing=left, ties=ties_of(left), holds={})
 
 
 def _missing_of_girder(site: Site, tag: str) -> bool:
@@ -130,7 +129,7 @@ def _tied_up(bare: Site, held: dict[str, How], tags: set[str]) -> dict[str, How]
     for tag, other in _could_tie(bare, held, tags):
         ties[tag] = (*ties.get(tag, ()), other)
         ties[other] = (*ties.get(other, ()), tag)
-    tied = replace(bare, ties=ties, holds=held)
+    tied = changed(bare, ties=ties, holds=held)
     newly = dict(pair for tag in held for pair in tied_to(tied, tag, held))
     return holding(tied, newly)
 

@@ -49,9 +49,7 @@ def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
     for edge in before.job.order.into.get(Step("stand", place), ()):
         if edge.strength != "should" or edge.first.verb != "stand" or edge.first.tag in carriers:
             continue
-        if as_good(before.layout, edge):
-            continue
-        if not done(before, edge.first):
+        if not done(before, edge.first) and not as_good(before.layout, edge):
             late.setdefault(edge.why, []).append(edge)
     for why, edges in late.items():
         new = [edge for edge in edges if not _found_before(before, edge)]
