@@ -59,4 +59,4 @@ def _instead(site: Site, carrier: str, part: str, at: float) -> str:
     nearest = min(near, key=lambda spot: abs(spot - at), default=None)
     if nearest is None or not site.job.station_tolerance < abs(nearest - at) < site.layout.house.trusses.spacing / 2:
         return _("no {part}").format(part=part)
-    return _("a {part} that is {out} out").format(part=part, out=mm(abs(nearest - at)))
+    return _("a {part} that is {out} out").format(part=part, out=mm(abs(nearest - at), site.job.station_tolerance))

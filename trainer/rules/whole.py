@@ -14,7 +14,7 @@ from trainer.words import _, ngettext
 
 STANDING = (
     "worked-on-after-a-fall", "row-with-nothing-solid", "stood-before-last-tied",
-    "truss-missing", "wrong-truss-for-place", "end-for-end", "truss-left-over", "bay-left-too-wide",
+    "wrong-truss-for-place", "end-for-end", "truss-missing", "truss-left-over", "bay-left-too-wide",
 )  # fmt: skip
 """Rules about every truss standing where it belongs."""
 PATH = (
