@@ -9,7 +9,20 @@ from typing import Literal
 from trainer.chance import pick, shuffled
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
-from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace, act, ties_stripped
+from trainer.site import (
+    AnyAction,
+    Brace,
+    Cut,
+    Job,
+    Load,
+    Report,
+    Stand,
+    Unbrace,
+    act,
+    row_of,
+    standing_in_row,
+    ties_stripped,
+)
 from trainer.site.batten_rows import longest_stretch
 from trainer.words import _
 
@@ -107,7 +120,8 @@ def top_chord_ties_stripped(job: Job, seed: int) -> Iterator[Planted]:
         off = Unbrace(kind="batten", tags=piece.tags, every=piece.every)
         result = act(site, event, off)
         if isinstance(result, tuple) and not result[1].let_go and (pairs := list(ties_stripped(result[0]))):
-            first = next(tag for tag in site.stood if any(tag in pair for pair in pairs))
+            row = standing_in_row(site, row_of(site, pairs[0][0]))
+            first = next(tag for tag in row if any(tag in pair for pair in pairs))
             actions = [*attempt.actions[:-1], off, attempt.actions[-1]]
             yield Planted(actions, first, event + 1, strikes=False)
 

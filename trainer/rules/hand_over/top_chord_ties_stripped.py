@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, HandOver, Site, row_of, ties_stripped
+from trainer.site import Event, HandOver, Site, row_of, standing_in_row, ties_stripped
 from trainer.words import _
 
 
@@ -30,7 +30,7 @@ def top_chord_ties_stripped(before: Site, event: Event, after: Site) -> Iterator
     for one, other in ties_stripped(after):
         rows.setdefault(row_of(after, one), []).extend((one, other))
     for row, tags in rows.items():
-        loose = [tag for tag in after.stood if tag in tags]
+        loose = [tag for tag in standing_in_row(after, row) if tag in tags] or tags
         got = _("the ties along the tops stripped")
         want = _("the tops of {trusses} tied until battens replace the ties").format(trusses=listed(loose))
         yield Found(loose[0], got, want, f"stripped {row}")
