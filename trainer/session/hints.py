@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
-from trainer.site import AnyAction, Clear, Fall, Report, Site, Stop, done, held, loose, next_out, plans, step_actions
+from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions
+from trainer.site.actions import Clear, Report, Stop
 from trainer.site.overnight import over, unsafe_rows
 
 

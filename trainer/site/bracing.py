@@ -7,6 +7,7 @@ from itertools import combinations
 
 from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
+from trainer.site.doing import does
 from trainer.site.holding import gap, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site, changed
@@ -22,6 +23,7 @@ LONGEST = 6000.0
 """The longest gap that one length of timber or strap is taken to bridge, mm; common practice, no source."""
 
 
+@does(Brace)
 def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused:
     """Put bracing on trusses that stand."""
     tags = tuple(dict.fromkeys(action.tags))
@@ -46,6 +48,7 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     return after, Event(index, action)
 
 
+@does(Unbrace)
 def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
     """Take off a piece of bracing that is on; what only it held is let go."""
     if action.kind == "roof brace":

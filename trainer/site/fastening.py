@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from trainer.site.actions import Fit, Fix
 from trainer.site.crossing import at_place, no_trimmer
+from trainer.site.doing import does
 from trainer.site.holding import fastened, holding, with_hip_ends
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site, changed
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
@@ -17,6 +18,7 @@ CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", 
 """What fastens a truss: generic words only."""
 
 
+@does(Fit)
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     """Fit a part to a truss, on the ground or standing."""
     if action.part not in (*BRACKETS, *FRAMING):
@@ -36,6 +38,7 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     return changed(site, fitted=fitted), Event(index, action)
 
 
+@does(Fix)
 def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     """Fasten an end of a standing truss, or a crossing."""
     if refused := not_standing(site, action.tag):

@@ -10,6 +10,7 @@ from __future__ import annotations
 from trainer.chance import between, chance
 from trainer.plan.points import half
 from trainer.site.actions import Mark
+from trainer.site.doing import does
 from trainer.site.model import Event, Marked, Reading, Refused, Site, changed
 from trainer.site.refusals import past_the_end, unknown, unknown_truss
 from trainer.words import _
@@ -24,6 +25,7 @@ ON_IT = 10.0
 """How near to a mark a measure must be to be taken from it, mm."""
 
 
+@does(Mark)
 def mark(site: Site, index: int, action: Mark) -> tuple[Site, Event] | Refused:
     """Mark a station on a wall or on a truss."""
     bearing = _bearing(site, action)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Iterable, Iterator
 
 from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
@@ -12,9 +11,10 @@ from trainer.order import Step
 from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, all_about, needs, without
 from trainer.rules.gaps import far_too_wide
-from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, Unbrace, same_both_ways
+from trainer.site import AnyAction, Brace, Fit, Fix, Job, Stand, same_both_ways
+from trainer.site.actions import Inspect, Plumb, String, Unbrace
 from trainer.terms import TrussKind
 from trainer.words import _
 
@@ -28,7 +28,8 @@ SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable"})
 SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
 
 
-def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("two unlike trusses of one length"))
+def wrong_truss_for_place(job: Job, seed: int) -> Plantings:
     """Two trusses as long as each other change places."""
     attempt = Attempt.drawn(job, seed)
     for one, other in shuffled(_mistakable(job), seed, "wrong truss"):
@@ -38,7 +39,8 @@ def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, renamed[attempt.steps[event].tag], event)
 
 
-def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("two unlike trusses of one length"))
+def truss_left_over(job: Job, seed: int) -> Plantings:
     """A truss takes another's place; its own stays empty, and the other stays in the yard."""
     for one, other in shuffled(_mistakable(job), seed, "left over"):
         for astray, left in ((one, other), (other, one)):
@@ -53,7 +55,8 @@ def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted([*changed[:-1], *verdict, changed[-1]], left.tag, len(changed) + len(verdict) - 1)
 
 
-def truss_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that nothing waits for"))
+def truss_missing(job: Job, seed: int) -> Plantings:
     """A truss that nothing waits for is never stood."""
     for member in shuffled(job.layout.members, seed, "missing"):
         if _nothing_waits_for(job, member):
@@ -61,19 +64,20 @@ def truss_missing(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, member.tag, len(steps) - 1)
 
 
-def off_station(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss with room beside it"))
+def off_station(job: Job, seed: int) -> Plantings:
     """A truss is stood to one side of its mark."""
     yield from _to_one_side(
         job, seed, (m for m in job.layout.members if m.kind in SHIFTED and not job.layout.carries[m.tag])
     )
 
 
-def bay_left_too_wide(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss between two others a full spacing apart"))
+def bay_left_too_wide(job: Job, seed: int) -> Plantings:
     """A truss is stood so far to one side that the bay on its other side is far too wide."""
     far = job.layout.house.trusses.spacing * FAR
-    for planted in _to_one_side(
-        job, seed, (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag]), far
-    ):
+    free = (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag])
+    for planted in _to_one_side(job, seed, free, far):
         stand = planted.actions[planted.event]
         if isinstance(stand, Stand) and _leaves_wide(job, stand):
             yield Planted(planted.actions, planted.member, len(planted.actions) - 1)
@@ -91,17 +95,20 @@ def _leaves_wide(job: Job, stand: Stand) -> bool:
     return False
 
 
-def setback_not_the_levels(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truncated girder"))
+def setback_not_the_levels(job: Job, seed: int) -> Plantings:
     """A truncated girder is stood at another setback."""
     yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "truncated_girder"))
 
 
-def girder_off_plate_line(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a girder over an opening"))
+def girder_off_plate_line(job: Job, seed: int) -> Plantings:
     """A girder is stood off the line of the plates."""
     yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder"))
 
 
-def end_for_end(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss with unlike ends"))
+def end_for_end(job: Job, seed: int) -> Plantings:
     """A truss with unlike ends is turned round; each end is fastened where it then is."""
     attempt = Attempt.drawn(job, seed)
     unlike = [m for m in job.layout.members if not same_both_ways(m)]
@@ -115,7 +122,8 @@ def end_for_end(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, member.tag, turned.event)
 
 
-def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("two neighbours a full spacing apart"))
+def spacing_too_wide(job: Job, seed: int) -> Plantings:
     """Two neighbours stand apart from each other, each within the tolerance of its own station."""
     attempt = Attempt.drawn(job, seed)
     by_tag, near = job.layout.by_tag, job.station_tolerance
@@ -138,7 +146,7 @@ def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, later.member, later.event)
 
 
-def _to_one_side(job: Job, seed: int, members: Iterable[Member], further: float = 0.0) -> Iterator[Planted]:
+def _to_one_side(job: Job, seed: int, members: Iterable[Member], further: float = 0.0) -> Plantings:
     attempt = Attempt.drawn(job, seed)
     for member in shuffled(list(members), seed, "to one side"):
         stand = attempt.stand_of(member.tag)
@@ -205,18 +213,3 @@ def _shifted(stand: Stand, dx: float, dy: float) -> Stand:
 
 def _moved(stand: Stand, start: tuple[float, float], finish: tuple[float, float]) -> Stand:
     return stand.model_copy(update={"start": to_half(start), "finish": to_half(finish)})
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "wrong-truss-for-place": Mistake(wrong_truss_for_place, _("two unlike trusses of one length")),
-        "off-station": Mistake(off_station, _("a truss with room beside it")),
-        "bay-left-too-wide": Mistake(bay_left_too_wide, _("a truss between two others a full spacing apart")),
-        "setback-not-the-levels": Mistake(setback_not_the_levels, _("a truncated girder")),
-        "spacing-too-wide": Mistake(spacing_too_wide, _("two neighbours a full spacing apart")),
-        "girder-off-plate-line": Mistake(girder_off_plate_line, _("a girder over an opening")),
-        "end-for-end": Mistake(end_for_end, _("a truss with unlike ends")),
-        "truss-missing": Mistake(truss_missing, _("a truss that nothing waits for")),
-        "truss-left-over": Mistake(truss_left_over, _("two unlike trusses of one length")),
-    }
-)

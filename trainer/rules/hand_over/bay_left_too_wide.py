@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout.bays import Bay
 from trainer.rules.gaps import far_too_wide, gap_of, widest_gap_of
 from trainer.rules.placement import misplaced
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "bay-left-too-wide",
-    stage="hand-over",
     severity="rework",
     on=HandOver,
     what=_("{member} was handed over with a gap of {got}. Wanted: {want}."),
@@ -27,7 +23,7 @@ from trainer.words import _
     safety=_("Nobody goes on the roof before that. Hold the truss by another way before you loosen its ties."),
     source=LEVEL,
 )
-def bay_left_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def bay_left_too_wide(before: Site, event: Event, after: Site) -> Finds:
     """Two neighbours are handed over much further apart than the spacing; once for each truss that is out."""
     if "stand" not in after.job.stages:
         return

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, row_of, standing_in_row, ties_stripped
 from trainer.words import _
 
 
 @rule(
-    "top-chord-ties-stripped",
-    stage="hand-over",
     severity="rework",
     on=HandOver,
     what=_("{member} was handed over with {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Nobody loads or climbs the roof before they are back. Work from a platform."),
     source=PRACTICE,
 )
-def top_chord_ties_stripped(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def top_chord_ties_stripped(before: Site, event: Event, after: Site) -> Finds:
     """A tie between two trusses was taken off and nothing ties their tops at hand-over; once a row."""
     rows: dict[str, list[str]] = {}
     for one, other in ties_stripped(after):
