@@ -327,7 +327,7 @@ class Building(Scene):
         if not hints:
             self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
             return
-        fitting = [found for found in hints if found.action.do == self.tool.verb]
+        fitting = [] if hints[0].urgent else [found for found in hints if found.action.do == self.tool.verb]
         self.ghost = (fitting or hints)[0].action
         text = _("You could do this: {what}. Press H again to get it ready.")
         self.say(text.format(what=diary_words.to_do(self.ghost, self.site)))
