@@ -18,6 +18,7 @@ from trainer.board.aim import LIES_NAMES, aims_of
 from trainer.board.app import App
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
+from trainer.board.scenes.work_frame import stage_label
 from trainer.board.settings import Settings, read_settings
 from trainer.board.spots import spots_of
 from trainer.board.tools.brace import KIND_NAMES
@@ -45,7 +46,7 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
-from trainer.terms import CUTS, LOADS, READINGS, STAGE_NAMES, VERBS, thing
+from trainer.terms import CUTS, LOADS, READINGS, VERBS, thing
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -175,6 +176,14 @@ class Person:
                 return
             self.key(key)
         raise AssertionError(f"{choice} never came to {wanted}")
+
+    def read_note(self, *, by_mouse: bool = False) -> None:
+        """Read what was found to its end, page by page, and go on."""
+        for _ in range(12):
+            if not self.work.noted:
+                return
+            self.click_on("button", "Go on") if by_mouse else self.key("enter")
+        raise AssertionError("the note never went away")
 
     # mouse
 
@@ -454,10 +463,10 @@ class ByMouse(_Hands):
     def take_up(self, tool: str) -> None:
         stage = stage_of(tool)
         if TOOLS[tool] not in STAGE_TOOLS[self.person.work.stage]:
-            if self.person.sees("tab", STAGE_NAMES[stage]):
-                self.person.click_on("tab", STAGE_NAMES[stage])
+            if self.person.sees("tab", stage_label(stage)):
+                self.person.click_on("tab", stage_label(stage))
             else:
-                self.person.choose_by_mouse("Stage", STAGE_NAMES[stage])
+                self.person.choose_by_mouse("Stage", stage_label(stage))
         (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
         self.person.click(node.rect.center)
 

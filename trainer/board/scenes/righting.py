@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from trainer.board.scenes.building import Building
 from trainer.session.hints import hints
 from trainer.site.actions import AnyAction
+
+if TYPE_CHECKING:
+    from trainer.session import Session
 
 
 def better(work: Building) -> AnyAction | None:
     """Return what would have been right in place of the action just done, if that is known.
 
     It is of the same kind and about the same truss or wall; or else about the truss that the finding names.
-    None where hints are not given, or where what is shown was found earlier.
+    None where hints are not given, where what is shown was found earlier, and after a fall: that is not made right so.
     """
     last = work.session.outcomes[-1] if work.session.outcomes else None
     before = work.site.before
-    if last is None or before is None or not (work.can_undo and work.entry.level.lesson.hints):
+    if last is None or before is None or work.site.fall is not None:
+        return None
+    if not (work.can_undo and work.entry.level.lesson.hints):
         return None
     if not work.noted or any(finding.event != last.index for finding in work.noted):
         return None
@@ -31,6 +38,12 @@ def make_right(work: Building) -> None:
     if action is not None:
         work.undo()
         work.do([action])
+
+
+def taken_back(session: Session) -> int:
+    """Return how many stop-work findings were taken back again, and are not counted any more."""
+    found = [finding for outcome in session.outcomes for finding in outcome.findings]
+    return sum(f.severity == "stop-work" for f in found) - sum(f.severity == "stop-work" for f in session.findings)
 
 
 def _about(action: AnyAction) -> frozenset[str]:
