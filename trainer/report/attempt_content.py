@@ -167,7 +167,7 @@ def _house(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
-        _missing(house), findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
+        missing_in_words(house), findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
     )  # fmt: skip
 
 
@@ -234,7 +234,8 @@ def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent
     )
 
 
-def _missing(house: RecordedHouse) -> tuple[str, ...]:
+def missing_in_words(house: RecordedHouse) -> tuple[str, ...]:
+    """Return what a recorded roof was handed over without, the first few things in words; nothing where it was met."""
     rules = {rule.name: rule for rule in all_rules()}
     return at_first([_finding(fact, 0, rules).what for fact in missing_from(house)])
 
