@@ -189,11 +189,14 @@ class ResultScreen(Scene):
         above = Column([*first, tabs, listing, *aside, caution], gap=10)
         room = self.places(self.size)["side"].inflate(*[-2 * self.ui.look.px(self._pad)] * 2)
         buttons = self._buttons()
-        pinned = Flow(buttons, gap=10, key="result/buttons")
-        if pinned.high(self.ui, room.width) > FOOT * room.height:
-            # Large text: what is done first stays in sight, and the rest is at the end of what scrolls.
-            pinned = Flow(buttons[:1], gap=10, key="result/buttons")
-            above.children.append(Flow(buttons[1:], gap=10, key="result/more"))
+        # Large text: as much of it as has room stays in sight, and the rest is at the end of what scrolls.
+        fits = [
+            n for n in range(1, len(buttons) + 1) if _row(buttons[:n]).high(self.ui, room.width) <= FOOT * room.height
+        ]
+        many = max(fits, default=1)
+        pinned = _row(buttons[:many])
+        if buttons[many:]:
+            above.children.append(Flow(buttons[many:], gap=10, key="result/more"))
         whole = Column([above, pinned], gap=10)
         listing.grows = whole.high(self.ui, room.width) <= room.height
         if not listing.grows:
@@ -374,3 +377,7 @@ class ResultScreen(Scene):
         else:
             return self.views.key(event) or self.views.zoom_key(event)
         return True
+
+
+def _row(buttons: list[Widget]) -> Flow:
+    return Flow(buttons, gap=10, key="result/buttons")

@@ -141,7 +141,9 @@ def _rail_width(work: Building) -> int:
     """Width of the tools' column: the same for every stage, so that the plan keeps its place."""
     look = work.ui.look
     words = [look.width(VERBS[verb].name, "small") + look.px(16) for verb in TOOLS]
-    stages = [look.width(stage_label(stage), "body") + look.px(20) for stage in STAGE_NAMES]
+    # Where there is little room they are one choice, in small letters.
+    style = "body" if look.roomy(work.size) else "small"
+    stages = [look.width(stage_label(stage), style) + look.px(20) for stage in STAGE_NAMES]
     return max(look.px(84), *words, *stages)
 
 

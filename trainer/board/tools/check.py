@@ -163,10 +163,11 @@ class CheckTool(Tool[Check]):
             Row(
                 f"{ON_PLAN}{number}",
                 _("On the plan: {what}").format(what=spot.word),
-                picture="open",
-                second=_("not asked about yet") if spot.item and spot.item not in checked else spot.flaw.in_words,
+                picture="report" if known else "open",
+                second=spot.flaw.in_words if known else _("not asked about yet"),
             )
             for number, spot in enumerate(spots(self.site))
+            for known in [not spot.item or spot.item in checked]
         ]
         return [*places, *drawn]
 
