@@ -365,6 +365,9 @@ class Quiz(Scene):
             and isinstance(asked.task, InOrder)
         ):
             self.shift(-1 if event.key == pygame.K_UP else 1)
+        elif plain and isinstance(asked.task, Amount) and not answered and (digit := _digit(event)):
+            self.services.focus(TYPED)
+            self.typing(self.quiz.draft.typed + digit)
         elif plain and letter is not None:
             self._by_letter(asked, letter)
         else:
@@ -380,3 +383,8 @@ class Quiz(Scene):
             self.pick(index)
         else:
             self.point(index)
+
+
+def _digit(event: pygame.event.Event) -> str:
+    typed = getattr(event, "unicode", "")
+    return typed if typed and typed in "0123456789" else ""
