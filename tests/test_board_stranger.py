@@ -16,10 +16,11 @@ from trainer.board.tools.tool import Tool
 from trainer.picture.model import Text
 from trainer.plan import Point
 from trainer.quiz.question import Amount, InOrder
+from trainer.rules.plain import kg, mm
 from trainer.session import Session
 from trainer.site import Event, HandOver, Mark, Measure, Stand
 from trainer.site.model import Reading
-from trainer.terms import STAGE_NAMES, VERBS
+from trainer.terms import STAGE_NAMES, VERBS, counted
 
 
 def at(house: str, size: tuple[int, int] = (1280, 800), scale: float = 1.0, data: Path | None = None) -> Person:
@@ -84,6 +85,17 @@ def test_each_house_begins_at_the_top_of_its_own_job_sheet() -> None:
     person.key("p")
     again = [widget.rect.top for widget in person.app.scene.roots["side"].walk() if widget.role == "text"]
     assert again[0] == tops[0]
+
+
+@pytest.mark.parametrize("house", ["kookaburra", "fantail"])
+def test_the_job_sheet_has_the_mass_and_length_of_each_kind_for_the_lift_plan(house: str) -> None:
+    person = at(house)
+    sheet = next(node.value for node in person.tree().walk() if node.role == "text" and "Lifting" in node.value)
+    lifting = sheet[sheet.index("Lifting") : sheet.index("Set-out")]
+    lifts = person.work.site.job.lifts
+    assert len(lifts) > 3
+    for kind, lift in lifts.items():
+        assert f"{counted(kind, lift.many)}, up to {kg(lift.mass)} and {mm(lift.length)} long" in lifting
 
 
 # at work

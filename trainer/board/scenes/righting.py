@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.building import Building
+from trainer.rules.judge import judge
 from trainer.session.hints import hints
+from trainer.site import Refused, Site, act
 from trainer.site.actions import AnyAction
 
 if TYPE_CHECKING:
@@ -33,11 +36,32 @@ def better(work: Building) -> AnyAction | None:
 
 
 def make_right(work: Building) -> None:
-    """Take back what was just done, and do what is right instead."""
+    """Take back what was just done, and do what is right instead, until doing it again would be right."""
     action = better(work)
-    if action is not None:
-        work.undo()
-        work.do([action])
+    if action is None:
+        return
+    wrong = work.session.outcomes[-1].action
+    noted = {(finding.rule, finding.member) for finding in work.noted}
+    work.undo()
+    did = [action]
+    well = work.do([action])
+    while well and action.do != wrong.do:
+        members = _found_again(work.site, wrong, noted)
+        ready = [hint.action for hint in hints(work.site)]
+        following = next((a for a in ready if a.do != wrong.do and a not in did and _about(a) & members), None)
+        if following is None:
+            return
+        did.append(following)
+        well = work.do([following])
+
+
+def _found_again(site: Site, action: AnyAction, noted: Collection[tuple[str, str]]) -> set[str]:
+    """Return the trusses and walls about which the same would be found again if an action were done now."""
+    result = act(site, site.done, action)
+    if isinstance(result, Refused):
+        return set()
+    after, event = result
+    return {f.member for f in judge(site, event, after) if (f.rule, f.member) in noted}
 
 
 def taken_back(session: Session) -> int:

@@ -86,10 +86,11 @@ class PlanTool(Tool[Plan]):
         self.take_up()
 
     def controls(self, screen: Screen) -> list[Widget]:
+        limits = list(lift_limits(self.site.job)) or [_("This job asks for no lift plan. You may make one.")]
         people = entry(screen, _("People"), self.people, self._put_people, nudge=1.0, unit="")
         slung = choice_of(screen, _("Slung by"), self, "slung", SLUNG, SLUNG_NAMES, shortcut="E")
         return [
-            *(faint(line) for line in lift_limits(self.site.job)),
+            *(faint(line) for line in limits),
             row(choice_of(screen, _("By"), self, "by", BY), people, *([slung] if self.by == "crane" else [])),
         ]
 
