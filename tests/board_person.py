@@ -223,6 +223,10 @@ class Person:
             self.wheel(node.rect.center, 1 if found.rect.centery < node.rect.top else -1)
         raise AssertionError(f"the wheel never came to {row}")
 
+    def open_tab(self, name: str) -> None:
+        """Open a part of the column by mouse."""
+        self.click_on("tab", name) if self.sees("tab", name) else self.choose_by_mouse("Show", name)
+
     def choose_by_mouse(self, choice: str, wanted: str) -> None:
         for _ in range(20):
             node = self.see("choice", choice)
@@ -517,7 +521,7 @@ class ByMouse(_Hands):
                 self.person.choose_by_mouse("Wall", wall.name)
             self.person.click(pos)
             return
-        self.person.click_on("tab", "Roof")
+        self.person.open_tab("Roof")
         self.person.click_row("Roof so far", str(action.on))
         place = _along(site.stood[str(action.on)].start, site.stood[str(action.on)].finish, action.at)
         self.person.click(self._near(place, 2.0))
@@ -526,7 +530,7 @@ class ByMouse(_Hands):
         self.take_up("fit")
         self.person.choose_by_mouse("Part", action.part)
         standing = action.on in self.person.work.site.stood
-        self.person.click_on("tab", "Roof" if standing else "Yard")
+        self.person.open_tab("Roof" if standing else "Yard")
         self.person.click_row("Roof so far" if standing else "Yard", action.on)
         if action.at is None:
             if self.person.sees("choice", "Where"):
@@ -622,7 +626,7 @@ class ByMouse(_Hands):
             person.click(self._near(action.at, 4.0))
         elif action.tag:
             standing = action.tag in person.work.site.stood
-            person.click_on("tab", "Roof" if standing else "Yard")
+            person.open_tab("Roof" if standing else "Yard")
             person.click_row("Roof so far" if standing else "Yard", str(action.tag))
         person.click_on("button", "Report it")
 
@@ -670,7 +674,7 @@ class ByMouse(_Hands):
     def _cut(self, action: Cut) -> None:
         self.take_up("cut")
         standing = action.tag in self.person.work.site.stood
-        self.person.click_on("tab", "Roof" if standing else "Yard")
+        self.person.open_tab("Roof" if standing else "Yard")
         self.person.click_row("Roof so far" if standing else "Yard", action.tag)
         self.person.choose_by_mouse("Where", CUTS[action.where])
         self.person.click_on("button", "Cut it")

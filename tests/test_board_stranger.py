@@ -6,6 +6,7 @@ import pytest
 from attempts import level_of, right
 from board_person import Person
 from board_quiz import first, show
+from typer.testing import CliRunner
 
 from trainer.board.aim import place_in_words
 from trainer.board.glossary import TERMS
@@ -13,10 +14,12 @@ from trainer.board.scenes.drilling import BackTo, drill_on
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.tools.registry import STAGE_TOOLS, Toolbox
 from trainer.board.tools.tool import Tool
+from trainer.cli import app
 from trainer.picture.model import Text
 from trainer.plan import Point
 from trainer.quiz.question import Amount, InOrder
 from trainer.rules.plain import kg, mm
+from trainer.rules.whole import NOT_DONE
 from trainer.session import Session
 from trainer.site import Event, HandOver, Mark, Measure, Stand
 from trainer.site.model import Reading
@@ -50,9 +53,13 @@ def test_a_place_is_never_said_to_be_at_minus_nothing() -> None:
     assert all("-0" not in place_in_words(site, corner) for corner in corners)
 
 
-def test_a_reading_that_is_off_says_by_how_much_and_who_decides() -> None:
+def test_a_reading_that_is_off_says_by_how_much_and_where_to_look_that_up() -> None:
+    person = at("wren")
+    person.key("a")
+    person.press_until("c", "What", "plate straight")
+    assert any("near enough" in node.name and "half a millimetre" in node.name for node in person.tree().walk())
     off = Event(0, Measure(what="length", wall="A"), reading=Reading(4500.5, 4500.0))
-    assert "0.5 mm out" in Tool.reading(off) and "job sheet" in Tool.reading(off)
+    assert Tool.reading(off).endswith("0.5 mm out.")
     assert "as it should" in Tool.reading(Event(0, Measure(what="length", wall="A"), reading=Reading(4500.0, 4500.0)))
 
 
@@ -229,6 +236,9 @@ def test_the_list_of_attempts_names_what_was_missing(tmp_path: Path) -> None:
     person.key("l")
     rows = [row.name for row in person.see("list", "Which attempt?").children]
     assert len(rows) == 2 and any("not yet met" in row and any(what in row for what in missing) for row in rows)
+    ids = sorted(person.app.services.records.seat().store.ids())
+    shown = "".join(CliRunner().invoke(app, ["records", "show", name, "--data", str(tmp_path)]).stdout for name in ids)
+    assert NOT_DONE in shown and any(what in shown for what in missing), "and so does the command line"
 
 
 def test_a_house_that_was_never_begun_has_nothing_to_review() -> None:

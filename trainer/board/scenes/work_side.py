@@ -10,7 +10,20 @@ from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
 from trainer.board.tools.panel import DO_IT
-from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
+from trainer.board.widgets import (
+    Button,
+    Choice,
+    Column,
+    Flow,
+    Label,
+    Listing,
+    Pad,
+    Paragraph,
+    Prose,
+    Row,
+    Scroll,
+    Widget,
+)
 from trainer.board.widgets.boxes import Divider
 from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
@@ -28,16 +41,7 @@ TAB_NAMES: dict[Tab, str] = {"yard": _("Yard"), "roof": _("Roof"), "sheet": _("J
 
 def side(work: Building, high: int, wide: int) -> Widget:
     """Return the column for a place of this size, px."""
-    names = dict(TAB_NAMES)
-    if work.tool.list_name:
-        names["own"] = work.tool.list_name
-    tabs = Flow(
-        [
-            Button(names[t], partial(work.open_tab, t), kind="tab", checked=work.tab == t, key=f"tab/{t}")
-            for t in TABS if t in names
-        ],
-        gap=2, key="tabs",
-    )  # fmt: skip
+    tabs = _tabs(work, wide)
     if work.tab == "sheet":
         return Pad(
             Column([tabs, Scroll(Prose(_sheet(work)), _("Job sheet"), key=SHEET)], gap=10),
@@ -62,6 +66,27 @@ def side(work: Building, high: int, wide: int) -> Widget:
     rest = _in_order(work, tabs, listing, [control for control in panel if control.key != DO_IT])
     scroll = Scroll(rest, _("Tool in use"), key=f"side/{work.tool.verb}/{work.tab}")
     return Pad(Column([scroll, *pinned], gap=6), pad=TIGHT, column=True, name=_("Tool in use"))
+
+
+def _tabs(work: Building, wide: int) -> Widget:
+    """Return what opens the parts of the column; tabs that have no room beside each other are one choice."""
+    names = dict(TAB_NAMES)
+    if work.tool.list_name:
+        names["own"] = work.tool.list_name
+    shown = [tab for tab in TABS if tab in names]
+    tabs = Flow(
+        [
+            Button(names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}")
+            for tab in shown
+        ],
+        gap=2, key="tabs",
+    )  # fmt: skip
+    if tabs.wide(work.ui) <= wide - 2 * work.ui.look.px(TIGHT) or work.tab not in shown:
+        return tabs
+    return Choice(
+        _("Show"), [names[tab] for tab in shown], shown.index(work.tab), lambda i: work.open_tab(shown[i]), key="tab",
+        tight=True,
+    )  # fmt: skip
 
 
 def _in_order(work: Building, tabs: Widget, listing: Widget, panel: list[Widget]) -> Column:

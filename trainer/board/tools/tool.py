@@ -220,7 +220,7 @@ class Tool(Generic[A]):
         got, want = event.reading.got, half(event.reading.want)
         if got == want:
             return _("It reads {got} mm, as it should.").format(got=figure(got))
-        text = _("It reads {got} mm. It should be {want} mm: {off} mm out. The job sheet says how near is near enough.")
+        text = _("It reads {got} mm. It should be {want} mm: {off} mm out.")
         return text.format(got=figure(got), want=figure(want), off=figure(half(abs(got - want))))
 
 
