@@ -34,7 +34,7 @@ from trainer.site.actions import (
     Unbrace,
 )
 from trainer.site.restraints import locked
-from trainer.terms import STAGES, VERBS
+from trainer.terms import STAGES, VERBS, counted
 
 DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
@@ -308,6 +308,8 @@ def test_several_kinds_are_picked_and_planned_alike_by_one_press(hands: type[ByK
         person.key("enter")
         person.key("down")
         person.key("enter")
+        one, other = (counted(kind, person.work.site.job.lifts[kind].many) for kind in rest[:2])
+        assert person.sees("label", f"For: {one}, {other}."), "it says what is picked"
         person.tab_to("button", f"Pick all {len(rest)} left")
         person.key("enter")
         person.tab_to("button", f"Plan {len(rest)} kinds so")

@@ -8,7 +8,7 @@ from typing import cast, get_args
 
 from trainer.board.tools.panel import Screen, choice_of, entry, faint, row
 from trainer.board.tools.tool import Tool, Wanted
-from trainer.board.widgets import Button, Row, Widget
+from trainer.board.widgets import Button, Label, Row, Widget
 from trainer.rules.plain import kg, mm
 from trainer.session.lift_sheet import lift_limits
 from trainer.site.actions import Plan, Slung
@@ -89,8 +89,11 @@ class PlanTool(Tool[Plan]):
         limits = list(lift_limits(self.site.job)) or [_("This job asks for no lift plan. You may make one.")]
         people = entry(screen, _("People"), self.people, self._put_people, nudge=1.0, unit="")
         slung = choice_of(screen, _("Slung by"), self, "slung", SLUNG, SLUNG_NAMES, shortcut="E")
+        lifts = self.site.job.lifts
+        meant = ", ".join(counted(kind, lifts[kind].many) for kind in self._meant if kind in lifts)
         return [
             *(faint(line) for line in limits),
+            Label(_("For: {kinds}.").format(kinds=meant)),
             row(choice_of(screen, _("By"), self, "by", BY), people, *([slung] if self.by == "crane" else [])),
         ]
 
