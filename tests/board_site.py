@@ -3,7 +3,8 @@
 from attempts import right
 from board_person import Person
 
-from trainer.site import Brace, Report, Stand, Unbrace
+from trainer.site import Brace, Stand
+from trainer.site.actions import Report, Unbrace
 
 LOOKED = "kookaburra"
 """A house with a service line over it, and a platform missing; it asks for a lift plan and for the first packs."""

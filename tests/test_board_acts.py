@@ -13,7 +13,8 @@ from sizes import some
 from trainer.rehearse import rehearse
 from trainer.session import Session
 from trainer.shipped import level_paths
-from trainer.site import AnyAction, Plan
+from trainer.site import AnyAction
+from trainer.site.actions import Plan
 
 MOST = 12
 OF_THE_DAY = {"check", "report", "stop", "load", "plan"}

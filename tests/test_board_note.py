@@ -7,7 +7,8 @@ from board_site import fell, open_house
 
 from trainer.board.scenes.righting import taken_back
 from trainer.board.tools.report import FALL
-from trainer.site import Brace, Clear, HandOver, Report, Stand, Unbrace
+from trainer.site import Brace, HandOver, Stand
+from trainer.site.actions import Clear, Report, Unbrace
 from trainer.terms import SEVERITIES
 
 ROW = ("ST12", "ST13", "ST14", "ST15", "ST16")

@@ -21,7 +21,8 @@ from trainer.quiz.question import Amount, InOrder
 from trainer.rules.plain import kg, mm
 from trainer.rules.whole import NOT_DONE
 from trainer.session import Session
-from trainer.site import Event, HandOver, Mark, Measure, Stand
+from trainer.site import Event, HandOver, Mark, Stand
+from trainer.site.actions import Measure
 from trainer.site.model import Reading
 from trainer.terms import STAGE_NAMES, VERBS, counted
 
