@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Iterator
-from concurrent.futures import ProcessPoolExecutor
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, sound_attempts, stored
+from trainer.cli.data import DataFolder, in_processes, sound_attempts, stored
 from trainer.cli.given import say, wrong_call
-from trainer.cli.progress import progress
+from trainer.cli.options import option
 from trainer.cli.table import table
 from trainer.words import _, ngettext
 
@@ -19,17 +17,10 @@ if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.judging import Judged
 
-Keep = Annotated[bool, typer.Option("--keep", help=_("Keep the marks of today beside the recorded ones."))]
-Processes = Annotated[
-    int | None, typer.Option("--processes", min=1, max=256, help=_("How many at once on this machine."))
-]
-Scheduler = Annotated[
-    str | None,
-    typer.Option("--scheduler", metavar="ADDRESS", help=_("Judge on a Dask cluster (extra 'cluster').")),
-]
+Keep = Annotated[bool, typer.Option("--keep", help="Keep the marks of today beside the recorded ones.")]
+Processes = Annotated[int | None, typer.Option("--processes", min=1, max=256, help="How many at once on this machine.")]
+Scheduler = Annotated[str | None, option("--scheduler", "ADDRESS", "Judge on a Dask cluster (extra 'cluster').")]
 JUDGING = _("Judging again")
-FEW = 16
-"""Attempts that are judged sooner than other processes start."""
 
 
 def regrade(
@@ -63,12 +54,7 @@ def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) ->
 
     if scheduler is not None:
         return _on_cluster(packed, scheduler)
-    count = processes or (1 if len(packed) <= FEW else os.cpu_count() or 1)
-    if count == 1:
-        return [judged(each) for each in progress(packed, JUDGING)]
-    with ProcessPoolExecutor(count) as pool:
-        found = pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count)))
-        return list(progress(found, JUDGING, len(packed)))
+    return in_processes(judged, packed, JUDGING, processes)
 
 
 def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, ...]]:

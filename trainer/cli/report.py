@@ -5,13 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from trainer.cli.data import (
     Assessors,
     DataFolder,
     attempts_counted,
     every_attempt,
+    proved,
     records_explained,
     sound_attempts,
     stored,
@@ -19,6 +18,7 @@ from trainer.cli.data import (
 )
 from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.cli.options import argument, out_option
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -28,15 +28,12 @@ if TYPE_CHECKING:
 
 Which = Annotated[
     str | None,
-    typer.Argument(
-        metavar="[ATTEMPT]",
-        help=_("A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class."),
+    argument(
+        "[ATTEMPT]",
+        "A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class.",
     ),
 ]
-Out = Annotated[
-    Path,
-    typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .html, .pdf; a class also as .csv.")),
-]
+Out = Annotated[Path, out_option("FILE", "The file to write: .html, .pdf; a class also as .csv.")]
 
 
 def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor: Assessors = None) -> None:
@@ -84,6 +81,7 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...
 def _attempt(
     form: Format, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]
 ) -> tuple[bytes, str]:
+    from trainer.records.proof import prove
     from trainer.report.write import attempt_report
 
     if fault := attempt.fault:
@@ -92,7 +90,9 @@ def _attempt(
                 ordinal=fault.ordinal, what=fault.what
             )
         )
-    return attempt_report(form, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
+    if not attempt.closed and attempt.mode == "assessment":
+        faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
+    return attempt_report(form, prove(attempt), later, trusted, light(), type_files()), _("attempt of {code}").format(
         code=attempt.code
     )
 
@@ -102,7 +102,7 @@ def _class(form: Format, data: Path | None, trusted: dict[str, str]) -> tuple[by
     from trainer.shipped import level_paths
 
     with stored(data) as store:
-        sound = sound_attempts(store)
+        sound = proved(store, sound_attempts(store), data)
         content = content_of(sound, trusted, level_paths())
     people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"

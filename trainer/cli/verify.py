@@ -22,6 +22,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
+from trainer.cli.options import argument, option
 from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
@@ -32,15 +33,11 @@ if TYPE_CHECKING:
     from trainer.records.pack import AssessmentPack
     from trainer.records.verify import Said
 
-ResultArgument = Annotated[
-    Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))
-]
-ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json)."))]
-PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help=_("The pack that was sat."))]
-Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help=_("The code written down at the close."))]
-MustWritten = Annotated[
-    str, typer.Option("--code", metavar="CODE", help=_("The code that you wrote down at the close."))
-]
+ResultArgument = Annotated[Path, argument("FILE", "A result file (.attempt.json), or a store (.db).")]
+ResultFile = Annotated[Path, argument("FILE", "A result file (.attempt.json).")]
+PackFile = Annotated[Path | None, option("--pack", "PACK", "The pack that was sat.")]
+Written = Annotated[str | None, option("--code", "CODE", "The code written down at the close.")]
+MustWritten = Annotated[str, option("--code", "CODE", "The code that you wrote down at the close.")]
 
 
 class Verdict(TypedDict):
@@ -98,6 +95,7 @@ def sign(
     from trainer.records.attempt import Attempt
     from trainer.records.chain import same_code
     from trainer.records.files import write_whole
+    from trainer.records.proof import proofs_of
     from trainer.records.record_file import write_record
     from trainer.records.seal import seal
 
@@ -110,6 +108,8 @@ def sign(
                 file=file, head_code=attempt.head_code
             )
         )
+    if doubts := [proof.why for proof in proofs_of(attempt) if not proof.stands]:
+        faulty(_("{file}: {why}. It was not signed.").format(file=file, why=doubts[0]))
     with records_explained():
         signer = private_key(key, passphrase_file)
         signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
@@ -163,6 +163,7 @@ def _store_verdicts(file: Path, trusted: dict[str, str], pack: AssessmentPack | 
 
 
 def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Verdict:
+    from trainer.records.proof import prove
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
@@ -173,7 +174,7 @@ def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | N
     return {
         "attempt": attempt.id,
         "code": attempt.code,
-        "trust": trust_of(attempt, trusted) if attempt.fault is None else "self-study",
+        "trust": trust_of(prove(attempt), trusted) if attempt.fault is None else "self-study",
         "head_code": attempt.head_code,
         "said": [{"state": each.state, "text": each.text} for each in said],
     }
