@@ -7,7 +7,7 @@ from them; they are common practice, no source, unless a source is named there.
 
 import math
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from soundness_bracing import Battens, Permanent
 from soundness_dangers import Dangers
@@ -46,6 +46,7 @@ class Build:
     permanent: Permanent | None = None
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
+    untied: set[tuple[str, str]] = field(default_factory=set)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
     filled: set[tuple[str, int]] = field(default_factory=set)
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
@@ -391,7 +392,10 @@ class Build:
         (cx, cy), (dx, dy) = self.stood[other]
         along = math.dist((ax, ay), (bx, by))
         off = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy))]
-        near = max(off) - min(off) < 0.2 * math.dist((cx, cy), (dx, dy)) and sum(off) / 2 <= 1.5 * self.layout.house.trusses.spacing
+        near = (
+            max(off) - min(off) < 0.2 * math.dist((cx, cy), (dx, dy))
+            and sum(off) / 2 <= 1.5 * self.layout.house.trusses.spacing
+        )
         return near and not self.one_between(tag, other)
 
     def one_between(self, tag, other):
