@@ -103,7 +103,7 @@ def help_dialog(
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
     links = Flow(
         [
-            Button(_("Find an action"), find, shortcut="Ctrl F"),
+            Button(_("Where is it?"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
             Button(_("Text and colours"), looks, shortcut="F2"),
         ],
