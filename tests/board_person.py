@@ -53,7 +53,8 @@ KEYS = {
     "left": pygame.K_LEFT, "right": pygame.K_RIGHT, "home": pygame.K_HOME, "end": pygame.K_END,
     "page down": pygame.K_PAGEDOWN, "page up": pygame.K_PAGEUP, "space": pygame.K_SPACE, "f1": pygame.K_F1,
     "f2": pygame.K_F2, "f3": pygame.K_F3, "f4": pygame.K_F4, "f5": pygame.K_F5, "f7": pygame.K_F7,
-    "f6": pygame.K_F6, "f8": pygame.K_F8, "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
+    "f6": pygame.K_F6, "f8": pygame.K_F8, "f9": pygame.K_F9,
+    "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
     "+": pygame.K_PLUS,
 }  # fmt: skip
 

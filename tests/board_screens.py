@@ -89,6 +89,13 @@ def first_truss(person: Person) -> None:
     person.key("enter")
 
 
+def layout_sheet(person: Person) -> None:
+    """The layout drawing at hand, with a truss in the hand ringed where it belongs."""
+    _half_built(person)
+    person.key("s")
+    person.key("f9")
+
+
 def keys(person: Person) -> None:
     person.wait_for_houses()
     person.key("f1")
@@ -417,7 +424,8 @@ def not_buildable(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, first_look, first_truss, keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung,
+        houses, first_look, first_truss, layout_sheet,
+        keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung,
         fit, brace, fix,
         take_down, check, tape,
         measure, report, string, unbrace, restrain, fix_crossing, inspect, diary, hint, refused,

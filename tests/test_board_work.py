@@ -1,5 +1,6 @@
 """The work screen: what a learner meets in practice and in assessment, besides a house done right."""
 
+import dataclasses
 import os
 import subprocess
 import sys
@@ -457,3 +458,28 @@ def test_stand_keeps_half_millimetres() -> None:
     action = person.work.session.outcomes[0].action
     assert isinstance(action, Stand)
     assert action.start[0] == 87.5
+
+
+def test_the_layout_drawing_is_at_hand_and_shows_where_the_truss_in_the_hand_belongs() -> None:
+    person = at_work()
+    person.key("f9")
+    assert person.work.views.which == "sheet"
+    person.key("s")
+    before = pygame.image.tobytes(person.surface, "RGB")
+    person.arrow_to(next(tag for tag in person.work.site.layout.by_tag if tag.startswith("ST")), "Yard")
+    person.wait(3)
+    assert pygame.image.tobytes(person.surface, "RGB") != before
+    person.key("f3")
+    assert person.work.views.which == "plan"
+
+
+def test_a_level_can_keep_the_layout_drawing_away() -> None:
+    person = at_work()
+    entry = person.work.entry
+    lesson = entry.level.lesson.model_copy(update={"layout_sheet": False})
+    harder = dataclasses.replace(entry, level=entry.level.model_copy(update={"lesson": lesson}))
+    person.app.services.show(Work(person.app.services, harder, person.work.session, "practice", person.work.assignment))
+    person.wait(3)
+    assert not person.sees("tab", "Layout") and person.sees("tab", "Section")
+    person.key("f9")
+    assert person.work.views.which == "plan"

@@ -51,6 +51,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         _("Other ways to look"),
         (
             ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
+            ("F9", _("the layout drawing: tag and station of every truss")),
             (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
             (_("Ctrl and arrows, right drag"), _("move what is shown")),
             (_("Press"), _("choose a truss in the angled view")),
