@@ -391,9 +391,12 @@ def test_a_house_that_cant_be_laid_out_is_told(tmp_path: Path) -> None:
     text = """
 schema: 1
 id: overlap
-title: Two parts that overlap at a corner
+title: Parts that overlap at both corners
 brief: Not one that can be built here.
-plates: {outline: [[0,0],[9000,0],[9000,4000],[13000,4000],[13000,10000],[5000,10000],[5000,6000],[0,6000]], width: 90}
+plates:
+  outline: [[0,0],[9000,0],[9000,-7000],[18000,-7000],[18000,2000],[12000,2000],
+    [12000,5000],[18000,5000],[18000,14000],[9000,14000],[9000,7000],[0,7000]]
+  width: 90
 roof: {pitch: 22.5, overhang: 600, heel: 90}
 trusses: {spacing: 600, setback: 1800}
 """
