@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from trainer.layout import Layout
+from trainer.layout.posts import posts
+from trainer.level.dangers import OF_BEAMS
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.space import Turn
 from trainer.plan import Point
@@ -118,7 +120,9 @@ def _middle(layout: Layout, flaw: Flaw) -> Point3:
         return (*flaw.at, _HIGH.get(flaw.what, FLOOR))
     if flaw.wall:
         wall = layout.house.plan.by_name[flaw.wall]
-        return (*wall.at(wall.length / 2), _HIGH.get(flaw.what, 0.0))
+        on = next((b for b in layout.house.plan.beams if flaw.what in OF_BEAMS and b.wall == flaw.wall), None)
+        middle = (on.low + on.high) / 2 if on else wall.length / 2
+        return (*wall.at(middle), _HIGH.get(flaw.what, 0.0))
     x0, _y0, _x1, y1 = layout.house.plan.bounds
     return (x0, y1, RAIL)
 
@@ -217,6 +221,37 @@ def _on_lintel(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
     return _solid(wall.at(wall.length / 2), long, wide, 0.0, 450.0)
 
 
+def _bolts(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+    """Where the bolts should be, at each post of the beam: a square in dashes, crossed out."""
+    for post in posts(layout):
+        if post.wall == flaw.wall:
+            corners = _box(post.at, 260.0, 260.0, 0.0)
+            yield Piece(corners, dash=MISSING)
+            yield Piece((corners[0], corners[2]), dash=MISSING)
+
+
+def _beam_prop(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+    """A prop under the middle of the beam, on a foot."""
+    x, y, _z = _middle(layout, flaw)
+    yield Piece(((x, y, FLOOR), (x, y, -90.0)), width=4.0)
+    yield Piece(_box((x, y), 420.0, 420.0, FLOOR), "panel")
+    yield Piece(_box((x, y), 160.0, 160.0, 0.0), "ink")
+
+
+def _post_braces(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+    """Where the braces of a post should be: down to the ground both ways, in dashes."""
+    x, y, z = _middle(layout, flaw)
+    for dx, dy in ((600.0, 0.0), (0.0, 600.0)):
+        yield Piece(((x, y, 0.0), (x + dx, y + dy, z)), dash=MISSING)
+
+
+def _post_foot(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+    """Where the strap at the foot of a post should be: a ring in dashes round it."""
+    x, y, z = _middle(layout, flaw)
+    ring = _ring((x, y), 260.0, 260.0, z)
+    yield Piece((*ring, ring[0]), dash=MISSING)
+
+
 def _on_row(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
     x, y, z = _middle(layout, flaw)
     return _solid((x, y), 1800.0, 900.0, z, z + 450.0)
@@ -247,6 +282,11 @@ _SHAPES: Mapping[str, Callable[[Layout, Flaw], Iterator[Piece]]] = MappingProxyT
         "pack on a lintel": _on_lintel,
         "pack on a half-braced row": _on_row,
         "gust at noon": _gust,
+        "beam not bolted down": _bolts,
+        "beam propped": _beam_prop,
+        "post not braced": _post_braces,
+        "post not tied down": _post_foot,
+        "post brace taken off": _post_braces,
     }
 )
 _WORDS: Mapping[str, str] = MappingProxyType(
@@ -260,6 +300,11 @@ _WORDS: Mapping[str, str] = MappingProxyType(
         "pack on a lintel": _("pack"),
         "pack on a half-braced row": _("pack"),
         "gust at noon": _("gust"),
+        "beam not bolted down": _("no bolts"),
+        "beam propped": _("prop"),
+        "post not braced": _("no post brace"),
+        "post not tied down": _("loose foot"),
+        "post brace taken off": _("no post brace"),
     }
 )
 """The words beside them say what is there, and not that it is a danger."""

@@ -26,6 +26,7 @@ from trainer.site.actions import (
     Unbrace,
     Undo,
 )
+from trainer.site.beams import walls_of_beams
 from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
 from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import Pack, dockets, packs, shows
@@ -87,7 +88,7 @@ from trainer.site.query import (
 from trainer.site.shape import Shape, Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.step_actions import step_actions
 from trainer.site.striking import missing_for_girder, needed_no_more, next_out
-from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
+from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, post_uplift, pressure, uplift, wanted
 
 __all__ = [
     "ENOUGH",
@@ -190,6 +191,8 @@ __all__ = [
     "plans",
     "plate_out",
     "plates_out",
+    "post_uplift",
+    "pressure",
     "row_of",
     "same_both_ways",
     "seated",
@@ -206,6 +209,7 @@ __all__ = [
     "unready",
     "untrue",
     "uplift",
+    "walls_of_beams",
     "wanted",
     "write_diary",
-]  # fmt: skip
+]

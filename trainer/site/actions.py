@@ -97,17 +97,21 @@ class Brace(_Action):
 
     ``solid`` holds each truss to something that can't move; a ``batten`` or a ``steel brace`` along the
     tops ties trusses to each other. Battens go in rows along the top chords, from the ridge down each slope,
-    ``every`` so many mm on the level; as the job sheet says, where that is left out.
+    ``every`` so many mm on the level; as the job sheet says, where that is left out. A solid brace runs to the floor,
+    the ground or a braced wall, unless ``to`` says that it was fixed to a verandah beam, which moves with its posts.
     """
 
     do: Literal["brace"] = "brace"
     kind: BraceKind
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
     every: Every | None = None
+    to: Literal["beam"] | None = None
 
     @model_validator(mode="after")
     def _rows(self) -> Self:
         _only_battens(self.kind, self.every)
+        if self.to is not None and self.kind != "solid":
+            raise ValueError(f"runs to a beam, but only a solid brace does; leave to: out with kind: {self.kind}")
         return self
 
 

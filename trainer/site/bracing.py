@@ -25,6 +25,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     for tag in tags:
         if refused := not_standing(site, tag):
             return refused
+    if action.to is not None and not site.layout.house.plan.beams:
+        return Refused(_("This house has no verandah beam. Brace it to the floor, the ground or a braced wall."))
     ties = dict(site.ties)
     if action.kind in TYING:
         if len(tags) < 2:
@@ -34,8 +36,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
-    if action.kind == "solid":
+    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every, action.to)), ties=ties)
+    if action.kind == "solid" and action.to is None:
         after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))

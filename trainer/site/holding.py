@@ -133,7 +133,7 @@ def held_from_scratch(site: Site) -> dict[str, How]:
         t: how for t, how in site.holds.items() if how in ("put right", "given") and t in site.stood
     }
     for bracing in site.bracing:
-        if bracing.kind == "solid":
+        if bracing.solid:
             kept.update(dict.fromkeys(bracing.tags, "solid"))
     kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
     bare = replace(site, holds={})

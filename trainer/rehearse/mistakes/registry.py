@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.read import did_you_mean
 from trainer.rehearse.mistakes import (
+    beams,
     before_start,
     dangers,
     doing,
@@ -49,6 +50,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **links.MISTAKES,
         **nights.MISTAKES,
         **dangers.MISTAKES,
+        **beams.MISTAKES,
     }
 )
 

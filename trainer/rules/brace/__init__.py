@@ -1,12 +1,14 @@
 """Mistakes of bracing: what was let go with nothing to hold it; battens too far apart; permanent bracing missing."""
 
 from trainer.rules.brace.bottom_chord_ties_too_far_apart import bottom_chord_ties_too_far_apart
+from trainer.rules.brace.braced_to_beam import braced_to_beam
 from trainer.rules.brace.braced_while_crooked import braced_while_crooked
 from trainer.rules.brace.bracing_taken_too_early import bracing_taken_too_early
 from trainer.rules.brace.end_brace_missing import end_brace_missing
 from trainer.rules.brace.extension_not_propped import extension_not_propped
 from trainer.rules.brace.long_web_not_tied import long_web_not_tied
 from trainer.rules.brace.pack_left_on_row import pack_left_on_row
+from trainer.rules.brace.post_brace_taken_off import post_brace_taken_off
 from trainer.rules.brace.roof_brace_at_wrong_angle import roof_brace_at_wrong_angle
 from trainer.rules.brace.roof_brace_broken import roof_brace_broken
 from trainer.rules.brace.roof_brace_missing import roof_brace_missing
@@ -30,6 +32,8 @@ RULES: tuple[Rule, ...] = (
     row_left_unsafe_overnight,
     stopped_unsecured,
     pack_left_on_row,
+    post_brace_taken_off,
+    braced_to_beam,
     extension_not_propped,
     braced_while_crooked,
     strap_pulled_too_hard,

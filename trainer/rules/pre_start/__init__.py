@@ -1,5 +1,7 @@
 """Mistakes before the first truss is lifted: what was not looked at, or not put right."""
 
+from trainer.rules.pre_start.beam_not_bolted_down import beam_not_bolted_down
+from trainer.rules.pre_start.beam_propped import beam_propped
 from trainer.rules.pre_start.brackets_left_loose import brackets_left_loose
 from trainer.rules.pre_start.check_left_undone import check_left_undone
 from trainer.rules.pre_start.edge_left_open import edge_left_open
@@ -10,6 +12,8 @@ from trainer.rules.pre_start.missing_truss_not_reported import missing_truss_not
 from trainer.rules.pre_start.pack_landed_badly import pack_landed_badly
 from trainer.rules.pre_start.people_under_the_lift import people_under_the_lift
 from trainer.rules.pre_start.plate_out_of_true import plate_out_of_true
+from trainer.rules.pre_start.post_not_braced import post_not_braced
+from trainer.rules.pre_start.post_not_tied_down import post_not_tied_down
 from trainer.rules.pre_start.report_without_looking import report_without_looking
 from trainer.rules.pre_start.service_line_in_reach import service_line_in_reach
 from trainer.rules.pre_start.slings_not_spread import slings_not_spread
@@ -32,6 +36,10 @@ RULES: tuple[Rule, ...] = (
     unbraced_wall_loaded,
     studs_missing_under_girder,
     plate_out_of_true,
+    beam_not_bolted_down,
+    beam_propped,
+    post_not_braced,
+    post_not_tied_down,
     pack_landed_badly,
     missing_truss_not_reported,
     brackets_left_loose,
