@@ -121,8 +121,9 @@ def _middle(layout: Layout, flaw: Flaw) -> Point3:
     if flaw.wall:
         wall = layout.house.plan.by_name[flaw.wall]
         on = next((b for b in layout.house.plan.beams if flaw.what in OF_BEAMS and b.wall == flaw.wall), None)
-        middle = (on.low + on.high) / 2 if on else wall.length / 2
-        return (*wall.at(middle), _HIGH.get(flaw.what, 0.0))
+        part = 0.25 if flaw.what == "beam not bolted down" else 0.5  # so that two of one beam can be told apart
+        run = on.low + (on.high - on.low) * part if on else wall.length * part
+        return (*wall.at(run), _HIGH.get(flaw.what, 0.0))
     x0, _y0, _x1, y1 = layout.house.plan.bounds
     return (x0, y1, RAIL)
 

@@ -12,7 +12,8 @@ from functools import cached_property
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.picture.angled import Scene3
+from trainer.layout.posts import WIDEST
+from trainer.picture.angled import Scene3, walled
 from trainer.picture.beams import Beam
 from trainer.picture.falling import in_words
 from trainer.picture.measures import figure
@@ -21,7 +22,8 @@ from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.picture.timbers import FACES, JOINED, PLAIN, RUNS
 from trainer.picture.trusses import FILLS
-from trainer.plan import Point
+from trainer.picture.verandah import FOOT, free_posts, in_section
+from trainer.plan import Point, Wall
 from trainer.roof import distance
 from trainer.roof.model import Point3
 
@@ -181,11 +183,39 @@ def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             turn = nx * cut.unit[0] + ny * cut.unit[1]
             wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
             if -plan.plate_width <= along <= cut.length + plan.plate_width:
-                yield from _plate(min(along, along + wide), max(along, along + wide), wall.name)
+                left, right = min(along, along + wide), max(along, along + wide)
+                on = next((beam for beam in plan.beams if beam.holds(wall, cut.point(along))), None)
+                yield from _beam_cut(layout, wall, cut, left, right) if on else _plate(left, right, wall.name)
         elif max(abs(ay), abs(by)) <= plan.plate_width:
-            left, right = max(0.0, min(ax, bx)), min(cut.length, max(ax, bx))
-            if left < right:
-                yield from _plate(left, right, wall.name)
+            for p, q in walled(plan, wall):
+                yield from _along(cut, p, q, wall.name)
+            yield from _beams_along(layout, wall, cut)
+
+
+def _along(cut: Cut, p: Point, q: Point, name: str) -> Iterator[Item]:
+    """Yield the plate of a wall that the line runs along, from one place to another."""
+    ends = cut.place(p)[0], cut.place(q)[0]
+    left, right = max(0.0, min(ends)), min(cut.length, max(ends))
+    if left < right:
+        yield from _plate(left, right, name)
+
+
+def _beam_cut(layout: Layout, wall: Wall, cut: Cut, left: float, right: float) -> Iterator[Item]:
+    """Yield a verandah beam where the line cuts it, and the post that stands there, or is the next behind it."""
+    places = sorted((aside, x) for x, aside in (cut.place(post.at) for post in free_posts(layout, wall.name)))
+    yield from in_section(left, right, tuple(x for aside, x in places if -ROUND <= aside <= WIDEST)[:1])
+    yield _name((left + right) / 2, wall.name, FOOT)
+
+
+def _beams_along(layout: Layout, wall: Wall, cut: Cut) -> Iterator[Item]:
+    """Yield the verandah beams of a wall that the line runs along, on their posts."""
+    for beam in (beam for beam in layout.house.plan.beams if beam.wall == wall.name):
+        ends = cut.place(wall.at(beam.low))[0], cut.place(wall.at(beam.high))[0]
+        left, right = max(0.0, min(ends)), min(cut.length, max(ends))
+        if left < right:
+            places = (cut.place(post.at)[0] for post in free_posts(layout, wall.name))
+            yield from in_section(left, right, tuple(x for x in places if left <= x <= right))
+            yield _name((left + right) / 2, wall.name, FOOT)
 
 
 def _plate(left: float, right: float, name: str) -> Iterator[Item]:
@@ -194,7 +224,12 @@ def _plate(left: float, right: float, name: str) -> Iterator[Item]:
         yield Polygon(((left, low), (right, low), (right, z), (left, z)), "plate", "plate_edge", 1.2)
     yield Line(((left, -PLATE), (left, -STUD)), "plate_edge", 1.0)
     yield Line(((right, -PLATE), (right, -STUD)), "plate_edge", 1.0)
-    yield Text(((left + right) / 2, -STUD), name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
+    yield _name((left + right) / 2, name)
+
+
+def _name(x: float, name: str, z: float = -STUD) -> Text:
+    """Return a wall's letter under it, where that ends."""
+    return Text((x, z), name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
 
 
 def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
