@@ -16,7 +16,7 @@ from trainer.words import _
     severity="stop-work",
     on=Stand,
     what=_("A truss was stood on the verandah beam at {member}, and {got}. Wanted: {want}."),
-    why=_("A post stands on a pin. Until the roof is braced it can lean either way, and the beam goes with it."),
+    why=_("A post stands on a pin. Until the roof is braced it can lean. The beam then goes with it."),
     fix=_("Take the weight off. Report it. Have the post braced plumb both ways before you go on."),
     safety=_("Keep everybody away from that beam until its posts are braced."),
     source=PRACTICE,
