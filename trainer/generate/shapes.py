@@ -133,7 +133,8 @@ def _porch(draw: Draw, habits: Habits) -> Sketch:
     """Part of the front is a beam: from half a bay off a truss, so that none comes down on the end of the wall."""
     plain = _hip(draw, habits)
     low = habits.setback + habits.spacing // 2 + draw.pick((0, 1), "porch") * habits.spacing
-    return replace(plain, porch=(low, low + draw.pick((4, 5), "porch wide") * habits.spacing))
+    high = low + draw.pick((4, 5), "porch wide") * habits.spacing
+    return replace(plain, length=max(plain.length, low + high), porch=(low, high))
 
 
 def _verandah(draw: Draw, habits: Habits) -> Sketch:

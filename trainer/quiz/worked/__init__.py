@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.quiz.worked import (
+    beams,
     before_lifting,
     carrying,
     girders,
@@ -40,7 +41,7 @@ _ALL: tuple[Family, ...] = (
     carrying.delivery_short, carrying.one_tail_only, carrying.which_way_round, carrying.extension_over,
     carrying.which_bracket,
     loads.roof_on_bearing, loads.uplift_at_bearing, loads.which_holds, loads.plumb_limit, loads.bow_limit,
-    loads.tie_rows, loads.brace_angle,
+    loads.tie_rows, loads.brace_angle, beams.post_bays, beams.uplift_at_post,
     orders.what_comes_next, orders.what_must_wait, orders.chain_of_work, orders.why_before,
     pointing.point_at_truss, pointing.point_at_line,
     spotting.fault_in_row, spotting.fault_in_diary,
