@@ -153,6 +153,12 @@ TERMS: tuple[Term, ...] = (
     Term("pitch", _("pitch"), _("How steep the roof is, in degrees."), _("pitches")),
     Term("plumb", _("plumb"), _("Dead upright. A truss that leans is out of plumb.")),
     Term("ply", _("ply"), _("One of several trusses that are joined side by side."), _("plies")),
+    Term(
+        "post",
+        _("post"),
+        _("An upright that holds up a beam. It is braced both ways until the roof is, and tied to the ground."),
+        _("posts"),
+    ),
     Term("prop", _("prop"), _("A timber that holds something up from below."), _("props")),
     Term(
         "ridge",

@@ -419,4 +419,4 @@ def _height(words: str, solid: Solid, cut: Cut) -> Text:
 def section_box(layout: Layout, cut: Cut) -> Box:
     """Return the box that a section fills, lettering aside."""
     high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
-    return (-100.0, -STUD, cut.length + 100, high + 100)
+    return (-100.0, FOOT if layout.house.plan.beams else -STUD, cut.length + 100, high + 100)

@@ -22,18 +22,19 @@ class Piece:
     kind: str
     tags: tuple[str, ...]
     every: int | None = None
+    to: str | None = None
 
     @property
     def in_words(self) -> str:
         """Its kind and the trusses it is on."""
-        return f"{kind_in_words(self.kind, self.every)}: {' – '.join(self.tags)}"
+        return f"{kind_in_words(self.kind, self.every, self.to)}: {' – '.join(self.tags)}"
 
 
 def pieces_on(site: Site) -> list[Piece]:
     """Return what can be taken off: the temporary bracing, then the roof braces, each in the order put on."""
     roof = (piece for piece in site.permanent if piece.kind == "roof brace")
     return [
-        *(Piece(piece.kind, piece.tags, piece.every) for piece in site.bracing),
+        *(Piece(piece.kind, piece.tags, piece.every, piece.to) for piece in site.bracing),
         *(Piece("roof brace", tuple(tag for tag, _run in piece.crosses)) for piece in roof),
     ]
 
