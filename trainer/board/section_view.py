@@ -10,9 +10,10 @@ import pygame
 from trainer.board.plan_view import PlanView
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
+from trainer.picture.cut import Cut
 from trainer.picture.load_path import arrows, down_from_beams, in_words, path
 from trainer.picture.model import Item, Text
-from trainer.picture.section import Cut, along_truss, section, section_box
+from trainer.picture.section import along_truss, section, section_box
 from trainer.plan import Plan, Point, Wall
 from trainer.site.model import Site
 

@@ -32,6 +32,8 @@ RAIL = 900.0
 """Height of a rail over the plates, mm."""
 MISSING = (8.0, 6.0)
 """Dashes of what should be there and isn't, px."""
+SMALL_MISSING = (3.0, 3.0)
+"""The same of what is small, px."""
 LETTERS = 13.0
 """Size of the words, px."""
 
@@ -223,12 +225,10 @@ def _on_lintel(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
 
 
 def _bolts(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
-    """Where the bolts should be, at each post of the beam: a square in dashes, crossed out."""
+    """Where the bolts should be, at each post of the beam: a square in dashes round it."""
     for post in posts(layout):
         if post.wall == flaw.wall:
-            corners = _box(post.at, 260.0, 260.0, 0.0)
-            yield Piece(corners, dash=MISSING)
-            yield Piece((corners[0], corners[2]), dash=MISSING)
+            yield Piece(_box(post.at, 420.0, 420.0, 0.0), dash=SMALL_MISSING)
 
 
 def _beam_prop(layout: Layout, flaw: Flaw) -> Iterator[Piece]:

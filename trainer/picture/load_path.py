@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.layout.posts import SAME, beam_under
+from trainer.picture.cut import Cut
 from trainer.picture.model import Anchor, Item, Line, Polygon, Text
-from trainer.picture.section import Cut
 from trainer.picture.solids import Solid
 from trainer.plan import Point
 from trainer.site import Site, end_fixed, post_uplift
