@@ -25,7 +25,6 @@ AT_BEAMS = 2
 
 
 @kind(
-    "look-round",
     title=_("A look round"),
     skill=_("see what can hurt somebody before anything is lifted"),
     stages=("pre-start", "stand"),
@@ -52,7 +51,6 @@ def look_round(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "beam-and-posts",
     title=_("Will the beam carry?"),
     skill=_("look at a verandah beam and its posts before they carry"),
     stages=("pre-start", "stand"),
@@ -74,7 +72,6 @@ def beam_and_posts(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "lift-plan",
     title=_("How is it lifted?"),
     skill=_("plan a lift by the mass and the length of a truss"),
     stages=("pre-start", "stand"),

@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from trainer.layout.posts import beam_under
 from trainer.level.dangers import Lifting
 from trainer.rules.rule import truss_of
-from trainer.site import Event, Flaw, Lift, Plan, Site, walls_of_beams
+from trainer.site import Event, Flaw, Lift, Site, walls_of_beams
+from trainer.site.actions import Plan
 from trainer.terms import TrussKind
 
 

@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 from trainer.layout.posts import WIDEST, Post, post_areas, posts
-from trainer.quiz.worked.family import Draft, Draw, family, number
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number
 from trainer.quiz.worked.loads import FORMULA, SAFETY
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import num
@@ -18,14 +18,13 @@ LEAST_AREA = 1.0
 
 
 @family(
-    "post-bays",
     topic="reading plans",
     difficulty=2,
     serves=("plan", "site"),
     why=_("A post stands at both ends of a beam and under every girder. Between them the bays are equal."),
     source=PRACTICE,
 )
-def post_bays(subject: Subject, draw: Draw) -> Draft | None:
+def post_bays(subject: Subject, draw: Draw) -> Draft:
     """How wide the equal bays are between two posts that are given."""
     stretches = [
         (beam.wall, a.run, b.run)
@@ -34,8 +33,6 @@ def post_bays(subject: Subject, draw: Draw) -> Draft | None:
         for a, b in pairwise(_fixed(subject, beam.wall, (beam.low, beam.high)))
         if b.run - a.run > WIDEST
     ]
-    if not stretches:
-        return None
     wall, low, high = draw.pick(stretches, "stretch")
     long = high - low
     bays = math.ceil(long / WIDEST)
@@ -70,7 +67,6 @@ def _fixed(subject: Subject, wall: str, ends: tuple[float, float]) -> list[Post]
 
 
 @family(
-    "uplift-at-post",
     topic="fixing",
     difficulty=3,
     serves=("connections",),
@@ -79,7 +75,7 @@ def _fixed(subject: Subject, wall: str, ends: tuple[float, float]) -> list[Post]
     source=FORMULA,
     safety=SAFETY,
 )
-def uplift_at_post(subject: Subject, draw: Draw) -> Draft | None:
+def uplift_at_post(subject: Subject, draw: Draw) -> Draft:
     """The net uplift at a post from the roof that comes down there, open underneath."""
     tie_down = subject.level.tie_down
     pressure = tie_down.pressure_over_beams
@@ -89,8 +85,7 @@ def uplift_at_post(subject: Subject, draw: Draw) -> Draft | None:
         for post, area in post_areas(subject.layout, beam)
         if area >= LEAST_AREA and not post.wall_end
     ]
-    if not found or pressure <= tie_down.net_pressure:
-        return None
+    needs(pressure > tie_down.net_pressure)
     post, area = draw.pick(found, "post")
     shown = round(area, 1)
     uplift = pressure * shown

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Callable
 
 from trainer.chance import shuffled
 from trainer.layout.posts import beam_under
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.dangers import lifted_through
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, without
-from trainer.site import AnyAction, Brace, Flaw, Job, Unbrace, walls_of_beams
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, Plantings, needs, without
+from trainer.site import AnyAction, Brace, Flaw, Job, walls_of_beams
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 
 def _loaded(fault: str, named: Callable[[Flaw], str]) -> Planter:
     """Plant that such a fault is not reported before the first truss on its beam."""
 
-    def plant(job: Job, seed: int) -> Iterator[Planted]:
+    def plant(job: Job, seed: int) -> Plantings:
         flaws = [(i, flaw) for i, flaw in enumerate(job.conditions.flaws) if flaw.what == fault]
         for number, flaw in shuffled(flaws, seed, "loaded", fault):
             step, walls = Step("report", flaw.where, number), walls_of_beams(job.layout, flaw)
@@ -40,7 +40,8 @@ def _post(flaw: Flaw) -> str:
     return _("post {at}").format(at=flaw.where)
 
 
-def braced_to_beam(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a verandah beam"))
+def braced_to_beam(job: Job, seed: int) -> Plantings:
     """A truss is braced to the beam, and then as it should be."""
     if not job.layout.house.plan.beams:
         return
@@ -58,7 +59,8 @@ def braced_to_beam(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted([*attempt.actions[:at], *wrong, *attempt.actions[at:]], action.tags[0], at)
 
 
-def post_brace_taken_off(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a post whose braces somebody takes off"))
+def post_brace_taken_off(job: Job, seed: int) -> Plantings:
     """Somebody takes the braces off a post, and nobody reports it."""
     fault = "post brace taken off"
     for flaw in (flaw for flaw in job.conditions.flaws if flaw.what == fault):
@@ -66,17 +68,9 @@ def post_brace_taken_off(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(planted.actions, _post(flaw), planted.event)
 
 
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "beam-not-bolted-down": Mistake(
-            _loaded("beam not bolted down", lambda flaw: flaw.wall), _("a verandah beam that is not bolted down")
-        ),
-        "beam-propped": Mistake(
-            _loaded("beam propped", lambda flaw: flaw.wall), _("a verandah beam with a prop under it")
-        ),
-        "post-not-braced": Mistake(_loaded("post not braced", _post), _("a post that is not braced")),
-        "post-not-tied-down": Mistake(_loaded("post not tied down", _post), _("a post that is not tied down")),
-        "post-brace-taken-off": Mistake(post_brace_taken_off, _("a post whose braces somebody takes off")),
-        "braced-to-beam": Mistake(braced_to_beam, _("a verandah beam")),
-    }
+beam_not_bolted_down = Mistake(
+    _loaded("beam not bolted down", lambda flaw: flaw.wall), _("a verandah beam that is not bolted down")
 )
+beam_propped = Mistake(_loaded("beam propped", lambda flaw: flaw.wall), _("a verandah beam with a prop under it"))
+post_not_braced = Mistake(_loaded("post not braced", _post), _("a post that is not braced"))
+post_not_tied_down = Mistake(_loaded("post not tied down", _post), _("a post that is not tied down"))

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Brace, Event, Site
 from trainer.words import _
 
 
 @rule(
-    "braced-to-beam",
-    stage="brace",
     severity="stop-work",
     on=Brace,
     what=_("{member} was braced {got}. Wanted: {want}."),
@@ -20,7 +16,7 @@ from trainer.words import _
     safety=_("Fix the brace point before the truss arrives. Keep out from under it until it is held."),
     source=PRACTICE,
 )
-def braced_to_beam(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def braced_to_beam(before: Site, event: Event, after: Site) -> Finds:
     """A brace that is to hold a truss is fixed to a verandah beam."""
     if isinstance(event.action, Brace) and event.action.to == "beam":
         for tag in event.action.tags:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand, come_up
 from trainer.words import _
 
 
 @rule(
-    "post-brace-taken-off",
-    stage="brace",
     severity="stop-work",
     on=Stand,
     what=_("Lifting went on with {got} at {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep out from under that beam until the post is braced."),
     source=PRACTICE,
 )
-def post_brace_taken_off(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def post_brace_taken_off(before: Site, event: Event, after: Site) -> Finds:
     """A truss is lifted after somebody took the braces off a post, and nobody reported it."""
     for flaw in come_up(before) if before.job.conditions.flaws else ():
         if flaw.what == "post brace taken off":

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import built_over, cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "beam-propped",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("A truss was stood on the verandah beam of wall {member}, and {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Never take a prop from under a loaded beam."),
     source=PRACTICE,
 )
-def beam_propped(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def beam_propped(before: Site, event: Event, after: Site) -> Finds:
     """The first truss on a beam that is propped in the middle, which was not reported."""
     for flaw in built_over(before, event, after, "beam propped"):
         yield Found(

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import built_over, cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "post-not-tied-down",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("A truss was stood on the verandah beam at {member}, and {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep out from under that roof when the wind gets up."),
     source=PRACTICE,
 )
-def post_not_tied_down(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def post_not_tied_down(before: Site, event: Event, after: Site) -> Finds:
     """The first truss on a beam with a post that is not tied down, which was not reported."""
     for flaw in built_over(before, event, after, "post not tied down"):
         yield Found(
