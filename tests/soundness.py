@@ -135,7 +135,9 @@ class Build:
             self.brackets.setdefault(action.on, []).append((action.part, action.at))
 
     def do_brace(self, action):
-        self.bracing.append((action.kind, action.tags))
+        if action.to == "beam":
+            self.fault(f"{action.tags[0]} braced to a beam")
+        self.bracing.append(("to a beam" if action.to else action.kind, action.tags))
         if self.battens:
             self.faults += self.battens.brace(action)
 
@@ -146,7 +148,8 @@ class Build:
             if self.permanent:
                 self.permanent.released(action.tags)
         else:
-            self.bracing.remove((action.kind, action.tags))
+            beam = ("to a beam", action.tags)
+            self.bracing.remove(beam if action.kind == "solid" and beam in self.bracing else (action.kind, action.tags))
             if self.battens:
                 self.battens.unbrace(action)
         for tag in held - self.held():
