@@ -94,7 +94,7 @@ class Foreman:
         self.pieces.append(("to a beam" if action.get("to") else action["kind"], frozenset(action["tags"])))
 
     def _unbrace(self, action: dict[str, Any]) -> None:
-        piece = (action["kind"], frozenset(action["tags"]))
+        piece = ("to a beam" if action.get("to") else action["kind"], frozenset(action["tags"]))
         if piece in self.pieces:
             self.pieces.remove(piece)
 

@@ -148,8 +148,8 @@ class Build:
             if self.permanent:
                 self.permanent.released(action.tags)
         else:
-            beam = ("to a beam", action.tags)
-            self.bracing.remove(beam if action.kind == "solid" and beam in self.bracing else (action.kind, action.tags))
+            piece = ("to a beam" if action.to else action.kind, action.tags)
+            self.bracing.remove(piece if piece in self.bracing else ("to a beam", action.tags))
             if self.battens:
                 self.battens.unbrace(action)
         for tag in held - self.held():

@@ -4,7 +4,7 @@ import json
 import math
 from collections.abc import Iterable
 from itertools import pairwise
-from typing import Any
+from typing import Any, Literal
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -191,7 +191,8 @@ def test_the_path_of_load_goes_on_from_the_beam_to_the_ground() -> None:
 def test_a_brace_to_a_beam_holds_nothing() -> None:
     level = hut(beams=["A"], lesson={"stages": ["stand", "brace", "fix"]})
     first = next(m for m in lay_out(level.house()).members if m.kind == "standard")
-    for to, held in ((None, True), ("beam", False)):
+    both: tuple[tuple[Literal["beam"] | None, bool], ...] = ((None, True), ("beam", False))
+    for to, held in both:
         session = Session(level, 0)
         session.do(Stand(tag=first.tag, start=first.start, finish=first.finish))
         session.do(Brace(kind="solid", tags=(first.tag,), to=to))

@@ -53,8 +53,9 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
     if action.kind == "roof brace":
         return release(site, index, action)
     tags = set(action.tags)
-    on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
-    piece = min(on, key=lambda p: p.every != action.every, default=None)
+    like = (p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags)
+    on = [p for p in like if action.every in (None, p.every) and action.to in (None, p.to)]
+    piece = min(on, key=lambda p: (p.every != action.every, p.to != action.to), default=None)
     if piece is None:
         for tag in action.tags:
             if refused := not_standing(site, tag):

@@ -80,7 +80,7 @@ class UnbraceTool(TrussTool[Unbrace]):
         piece = self.bracing
         if piece is None:
             return self.wanting
-        return [self.action(kind=piece.kind, tags=self.under or piece.tags, every=piece.every)]
+        return [self.action(kind=piece.kind, tags=self.under or piece.tags, every=piece.every, to=piece.to)]
 
     def aim_at(self, action: Unbrace) -> str:
         pieces = pieces_on(self.site)
@@ -90,7 +90,7 @@ class UnbraceTool(TrussTool[Unbrace]):
             i for i, piece in enumerate(pieces)
             if piece.kind == action.kind and (tags <= set(piece.tags) if roof else tags == set(piece.tags))
         ]  # fmt: skip
-        self.piece = min(same, key=lambda i: pieces[i].every != action.every, default=-1)
+        self.piece = min(same, key=lambda i: (pieces[i].every != action.every, pieces[i].to != action.to), default=-1)
         self.under = action.tags if roof else ()
         return ""
 

@@ -54,7 +54,7 @@ def braced_to_beam(job: Job, seed: int) -> Plantings:
     for at, action in shuffled(solid, seed, "to a beam"):
         wrong: list[AnyAction] = [
             Brace(kind="solid", tags=action.tags, to="beam"),
-            Unbrace(kind="solid", tags=action.tags),
+            Unbrace(kind="solid", tags=action.tags, to="beam"),
         ]
         yield Planted([*attempt.actions[:at], *wrong, *attempt.actions[at:]], action.tags[0], at)
 
