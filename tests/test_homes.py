@@ -9,12 +9,14 @@ from layout_checks import faults
 from plans import turned
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
+from trainer.layout.posts import on_beam, post_areas, posts
+from trainer.layout.shares import loads
 from trainer.plan import plan_faults
 from trainer.roof import RoofSpec
 
 HOMES = list(worked_homes())
 KINDS = (
-    "alfresco_corner", "brick_sizes", "courtyards", "garage_forward", "jog_in_side", "l_shape", "narrow_lots",
+    "alfresco_corner", "beams", "brick_sizes", "courtyards", "garage_forward", "jog_in_side", "l_shape", "narrow_lots",
     "overlap", "porch_between", "staggered_front", "straight_fascia", "stub", "t_shape", "u_shape", "z_shape",
 )  # fmt: skip
 
@@ -78,6 +80,16 @@ def test_a_worked_home_is_laid_out_as_a_fabricator_would(home):
     for axis, at in home.moved:
         i = "xy".index(axis)
         assert any(m.start[i] == m.finish[i] == at for m in layout.members), (axis, at)
+
+
+@pytest.mark.parametrize("home", [h for h in HOMES if h.plan.beams], ids=lambda home: home.name)
+def test_beams_stand_on_posts_under_girders_and_in_equal_bays(home):
+    layout = laid(home)
+    found = {beam.wall: [round(p.run) for p in posts(layout) if p.wall == beam.wall] for beam in home.plan.beams}
+    assert found == home.posts
+    for beam in home.plan.beams:
+        borne = sum(loads(layout)[m.tag].ends_m2[end - 1] for m, end in on_beam(layout, beam))
+        assert sum(area for _post, area in post_areas(layout, beam)) == pytest.approx(borne)
 
 
 @pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)

@@ -20,9 +20,9 @@ from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
 from trainer.picture.compare import Difference, in_space
+from trainer.picture.cut import Cut
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item, Polygon, Text
-from trainer.picture.section import Cut
 from trainer.picture.sheet import plan_picture
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
