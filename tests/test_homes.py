@@ -1,6 +1,7 @@
 """Ordinary homes: the worked cases, and plans drawn by seed. Common practice, no source."""
 
 from collections import Counter
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -48,9 +49,15 @@ def test_drawn_homes_are_as_said():
     assert home_plan(7) == home_plan(7)
 
 
-def laid(home):
+@cache
+def laid_by_name(name):
+    (home,) = (home for home in HOMES if home.name == name)
     roof = RoofSpec(22.5, home.overhang, 90, straight_fascia=600)
     return lay_out(House(home.plan, roof, TrussSpec(home.spacing, home.setback)))
+
+
+def laid(home):
+    return laid_by_name(home.name)
 
 
 @pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
