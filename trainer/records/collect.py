@@ -15,14 +15,14 @@ from typing import Literal
 
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START
-from trainer.records.store import FORKED, Store, insert, insert_seal
+from trainer.records.store import FORKED, Store, insert, insert_seal, read_body
 
 Fate = Literal["new", "known", "signed", "longer", "conflict", "erased", "other"]
 """What came of an attempt that was brought in.
 
 ``new``: it was not there; ``known``: all of it was; ``signed``: only a signature under it is new; ``longer``: it goes
 on where ours ended; ``conflict``: it contradicts what is there; ``erased``: the person was erased here, so it was
-left out; ``other``: it bears the id of another attempt that is here, so it was left out.
+left out; ``other``: an attempt of this id is here under another code name, so it was left out.
 """
 
 
@@ -45,7 +45,7 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
             if connection.execute("SELECT 1 FROM erased WHERE attempt_hash = ?", (mark_of(attempt.id),)).fetchone():
                 taken.append(Taken(attempt, "erased"))
                 continue
-            if _begins_otherwise(connection, attempt):
+            if _is_anothers(connection, attempt):
                 taken.append(Taken(attempt, "other"))
                 continue
             before, _forked = _counted(connection, attempt.id)
@@ -74,10 +74,10 @@ def _counted(connection: sqlite3.Connection, attempt: str) -> tuple[int, bool]:
     return count, count != length
 
 
-def _begins_otherwise(connection: sqlite3.Connection, attempt: Attempt) -> bool:
-    """Whether there is another attempt of this id: one that has another opening, so perhaps another person."""
-    first = "SELECT hash FROM entries WHERE attempt = ? AND n = 0"
-    return any(row[0] != attempt.entries[0].hash for row in connection.execute(first, (attempt.id,)))
+def _is_anothers(connection: sqlite3.Connection, attempt: Attempt) -> bool:
+    """Whether an attempt of this id is here under another code name."""
+    first = "SELECT body FROM entries WHERE attempt = ? AND n = 0"
+    return any(read_body(row[0]).get("code") != attempt.code for row in connection.execute(first, (attempt.id,)))
 
 
 def _fate(before: int, added: int, forked: bool) -> Fate:

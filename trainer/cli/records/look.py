@@ -193,6 +193,8 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
     from trainer.records.verify import LIMITS
+    from trainer.report.attempt_content import missing_in_words
+    from trainer.rules.whole import NOT_DONE
 
     yield _("Attempt {id} of {code}, {mode}, begun {began}").format(
         id=attempt.id, code=attempt.code, mode=MODE_NAMES[attempt.mode], began=moment(attempt.began)
@@ -214,6 +216,8 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
         acts = len(house.acts)
         text = ngettext("{level}, seed {seed}: {n} action; {mark}", "{level}, seed {seed}: {n} actions; {mark}", acts)
         yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
+        if missing := missing_in_words(house):
+            yield from (f"    {NOT_DONE}", *(f"      {what}" for what in missing))
         for now in (each for each in later if each.house == n):
             yield _("    under rules {rules}, layout {layout}: {mark}").format(
                 rules=now.rules, layout=now.layout, mark=_score(now.score, now.outcome)
