@@ -10,7 +10,7 @@ from trainer.board.scenes.building import Building
 from trainer.board.scenes.righting import better, make_right
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
-from trainer.board.widgets.picture import Sign
+from trainer.board.widgets.drawing import Sign
 from trainer.picture.found import INKS, FoundMark
 from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES
 from trainer.words import CAUTION, _

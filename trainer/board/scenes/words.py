@@ -10,7 +10,18 @@ import pygame
 from trainer.board.glossary import TERMS, Term
 from trainer.board.icons import picture
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Canvas, Column, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
+from trainer.board.widgets import (
+    Button,
+    Canvas,
+    Column,
+    Listing,
+    Paragraph,
+    Prose,
+    Row,
+    Scroll,
+    Widget,
+    dialog,
+)
 from trainer.words import _
 
 SHAPE = 240 / 140
@@ -47,11 +58,9 @@ class _Words:
         meaning = Prose([Paragraph(term.text, space=0)], key="words/text")
         about = Scroll(Column([image, meaning], gap=8), term.name)
         about.grows = False
-        head = Label(term.name.capitalize(), "heading", role="heading")
         close = Button(_("Close"), self.services.close, kind="primary", shortcut="Esc", key="words/close")
-        root = Pad(Column([head, about, listing, close], gap=10), pad=24, name=_("Trade words"), key="dialog")
-        root.first_focus = "words/list"
-        return root
+        head = term.name.capitalize()
+        return dialog(_("Trade words"), [about, listing, close], head=head, gap=10, first="words/list")
 
     def _draw(self, term: Term, surface: pygame.Surface, rect: pygame.Rect) -> None:
         high = min(rect.height, round(rect.width / SHAPE))

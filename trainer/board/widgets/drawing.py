@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pygame
 
+from trainer.board.icons import icon
 from trainer.board.widgets.base import Ui, Widget
 
 Painter = Callable[[pygame.Surface, pygame.Rect], None]
@@ -31,3 +32,23 @@ class Canvas(Widget):
         surface.set_clip(self.rect.clip(before))
         self.paint(surface, self.rect)
         surface.set_clip(before)
+
+
+class Sign(Widget):
+    """An icon that means something; its name says what."""
+
+    role = "image"
+
+    def __init__(self, picture: str, name: str, *, size: float = 26) -> None:
+        super().__init__(name, key=f"sign:{picture}")
+        self.picture = picture
+        self.size = size
+
+    def wide(self, ui: Ui) -> int:
+        return ui.look.px(self.size)
+
+    def high(self, ui: Ui, width: int) -> int:
+        return ui.look.px(self.size)
+
+    def draw(self, ui: Ui, surface: pygame.Surface) -> None:
+        surface.blit(icon(ui.look, self.picture, ui.look.px(self.size)), self.rect)
