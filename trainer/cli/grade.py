@@ -54,6 +54,7 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
 
 
 def _for_people(session: Session, got: Mark) -> str:
+    """Say it; actions are counted from 1, as everywhere that people read them."""
     from trainer.rules.whole import NOT_DONE
 
     parts = [
@@ -69,10 +70,14 @@ def _for_people(session: Session, got: Mark) -> str:
         parts.append("\n".join([NOT_DONE, *lacks]))
     parts += [_finding_text(finding) for finding in session.findings]
     if session.refused:
-        skipped = [_("  action {event}: {why}").format(event=event, why=why) for event, why in session.refused]
+        skipped = [_("  action {event}: {why}").format(event=event + 1, why=why) for event, why in session.refused]
         parts.append("\n".join([_("Skipped, since nobody could do it:"), *skipped]))
     if session.hints:
-        parts.append(_("Hints were taken before actions {hints}.").format(hints=", ".join(map(str, session.hints))))
+        parts.append(
+            _("Hints were taken before actions {hints}.").format(
+                hints=", ".join(str(event + 1) for event in session.hints)
+            )
+        )
     parts += [_counted(got), CAUTION]
     return "\n\n".join(parts)
 
@@ -80,7 +85,7 @@ def _for_people(session: Session, got: Mark) -> str:
 def _finding_text(finding: Finding) -> str:
     lines = [
         _("Action {event}, {severity}: {rule}").format(
-            event=finding.event, severity=SEVERITY_NAMES[finding.severity], rule=finding.rule
+            event=finding.event + 1, severity=SEVERITY_NAMES[finding.severity], rule=finding.rule
         ),
         f"  {finding.what}",
         _("  Why: {why}").format(why=finding.why),

@@ -15,7 +15,7 @@ from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
 from trainer.words import _, listed
 
 DRAWS = 30
-"""As many orders as are drawn to find one with room for a truss tied late."""
+"""As many orders as are drawn to find one with room for what is done too late."""
 DRAWS_APART = 1_000_003
 """How far apart the seeds of those draws are."""
 
@@ -111,16 +111,20 @@ def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
         for step in (Step("stand", carrier), Step("fix", carrier, 1), Step("fix", carrier, 2))
         if meant(member, by_tag[carrier])
     ]
-    for late, early in shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready"):
-        plant_in = planted_in_order if late.verb == "stand" else _fixed_late
-        planted = plant_in(job, seed, late, early)
-        if planted:
-            yield planted
+    choices = shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready")
+    for again in range(DRAWS if choices else 0):
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        for late, early in choices:
+            if late.verb == "fix":
+                planted = _fixed_late(job, seed, steps, late, early)
+            else:
+                planted = planted_in_order(job, seed, late, early) if not again else None
+            if planted:
+                yield planted
 
 
-def _fixed_late(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
+def _fixed_late(job: Job, seed: int, steps: Sequence[Step], late: Step, early: Step) -> Planted | None:
     """Fix an end of a carrier only after the first truss is set down on it; none where another was by then."""
-    steps = Attempt.drawn(job, seed).sequence
     on_it = [Step("stand", tag) for tag in job.layout.carries[late.tag]]
     if min(map(steps.index, on_it), default=-1) != steps.index(early):
         return None
