@@ -53,11 +53,9 @@ def ask_which(
     services.ask(question)
 
 
-def confirm(
-    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], no: str = _("Stay")
-) -> None:
+def confirm(services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None]) -> None:
     """Ask before something that can't be taken back; ``then`` is called on yes."""
-    ask_which(services, title, lines, ((yes, then), (no, None)), first=1)
+    ask_which(services, title, lines, ((yes, then), (_("Stay"), None)), first=1)
 
 
 def save_diary(services: Services, session: Session) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.scene import Scene
-from trainer.board.widgets import Pad, Spacer, Widget, top_bar
+from trainer.board.widgets import Pad, Widget, top_bar
 from trainer.words import _
 
 WIDEST = 820
@@ -33,7 +33,7 @@ class Middle(Scene):
 
     def make(self, region: str) -> Widget:
         if region == "ground":
-            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Widget(), ground="paper", name=_("Paper"), key="ground")
         return self._bar() if region == "bar" else self.side()
 
     def _bar(self) -> Widget:

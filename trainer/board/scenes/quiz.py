@@ -34,7 +34,6 @@ from trainer.board.widgets import (
     Prose,
     Row,
     Scroll,
-    Spacer,
     Widget,
     top_bar,
 )
@@ -138,7 +137,7 @@ class Quiz(Scene):
         if region == "plan":
             return self.plan
         if region == "ground":
-            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Widget(), ground="paper", name=_("Paper"), key="ground")
         if region == "bar":
             return self._bar()
         if self.looking_at >= 0:
