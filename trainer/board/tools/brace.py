@@ -35,8 +35,6 @@ def kind_in_words(kind: str, every: int | None) -> str:
 class BraceTool(PickingTool[Brace]):
     """``every`` is the gap between rows of battens, mm, 0 before it is given."""
 
-    verb = "brace"
-    makes = Brace
     key = "B"
     first_words = _("Choose a truss that stands. C changes the kind of brace.")
     title = _("Brace")

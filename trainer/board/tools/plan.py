@@ -26,8 +26,6 @@ MOST_PEOPLE = 10
 class PlanTool(Tool[Plan]):
     """Its list has the kinds of truss of the house. ``the_rest`` plans every kind alike that has no plan yet."""
 
-    verb = "plan"
-    makes = Plan
     key = "Shift P"
     first_words = _("Say how each kind of truss is lifted. The job sheet has their mass and length.")
     title = _("Plan the lifts")
