@@ -97,6 +97,7 @@ def sign(
     from trainer.records.attempt import Attempt
     from trainer.records.chain import same_code
     from trainer.records.files import write_whole
+    from trainer.records.proof import proofs_of
     from trainer.records.record_file import write_record
     from trainer.records.seal import seal
 
@@ -109,6 +110,8 @@ def sign(
                 file=file, head_code=attempt.head_code
             )
         )
+    if doubts := [proof.why for proof in proofs_of(attempt) if not proof.stands]:
+        faulty(_("{file}: {why}. It was not signed.").format(file=file, why=doubts[0]))
     with records_explained():
         signer = private_key(key, passphrase_file)
         signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
@@ -157,6 +160,7 @@ def _of_store(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) 
 
 
 def _examined(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Examined:
+    from trainer.records.proof import prove
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
@@ -164,7 +168,7 @@ def _examined(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | 
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]
-    trust = trust_of(attempt, trusted) if attempt.fault is None else "self-study"
+    trust = trust_of(prove(attempt), trusted) if attempt.fault is None else "self-study"
     return Examined(said, attempt.id, attempt.code, trust, attempt.head_code)
 
 

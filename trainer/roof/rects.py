@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
@@ -85,14 +85,14 @@ class RoofRect:
 
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
+    axis: Axis = field(init=False)
+    """Which way the ridge runs: along the longer side, a gable counting as infinitely far off."""
 
-    @property
-    def axis(self) -> Axis:
-        """Which way the ridge runs: along the longer side, a gable counting as infinitely far off."""
+    def __post_init__(self) -> None:
         x0, y0, x1, y1 = self.rect
         along_x = math.inf if self.gables[0] or self.gables[2] else x1 - x0
         along_y = math.inf if self.gables[1] or self.gables[3] else y1 - y0
-        return "x" if along_x >= along_y else "y"
+        object.__setattr__(self, "axis", "x" if along_x >= along_y else "y")
 
     @property
     def span(self) -> float:

@@ -13,7 +13,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.assignment import Assignment
-from trainer.board.scenes.building import Building
+from trainer.board.scenes.building import NOTE_TEXT, Building
 from trainer.board.scenes.note import note, shown_on_views
 from trainer.board.scenes.views import Views
 from trainer.board.scenes.work_keys import TAB_KEYS
@@ -64,7 +64,7 @@ class Work(Building):
         return work_frame.REGIONS[region](self)
 
     def first_focus(self) -> str:
-        return "note/go on" if self.noted else f"tool/{self.tool.verb}"
+        return NOTE_TEXT if self.noted else f"tool/{self.tool.verb}"
 
     def tick(self, now_ms: int) -> None:
         self.views.tick(now_ms)

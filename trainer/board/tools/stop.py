@@ -18,6 +18,7 @@ class StopTool(Tool[Stop]):
     """It is of the whole site, and has nothing to choose."""
 
     key = "Shift S"
+    of_site = True
     first_words = _("Stop lifting when the wind gets up. First make safe what stands.")
     title = _("Stop lifting")
     button = _("Stop the lift")

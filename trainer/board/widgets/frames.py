@@ -12,8 +12,9 @@ from trainer.words import _
 
 
 def dialog(
-    title: str, parts: Sequence[Widget], *, head: str = "", style: str = "heading", gap: float = 12, first: str = ""
-) -> Pad:
+    title: str, parts: Sequence[Widget], *, head: str = "", style: str = "heading", gap: float = 12, pad: float = 24,
+    first: str = "",
+) -> Pad:  # fmt: skip
     """Return a question over the screen: its parts under its ``head``, which is the title where it says no more.
 
     ``first`` is the key of the widget that has the focus first.
