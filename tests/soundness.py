@@ -136,7 +136,9 @@ class Build:
             self.brackets.setdefault(action.on, []).append((action.part, action.at))
 
     def do_brace(self, action):
-        self.bracing.append((action.kind, action.tags))
+        if action.to == "beam":
+            self.fault(f"{action.tags[0]} braced to a beam")
+        self.bracing.append(("to a beam" if action.to else action.kind, action.tags))
         if self.battens:
             self.faults += self.battens.brace(action)
 
@@ -147,7 +149,8 @@ class Build:
             if self.permanent:
                 self.permanent.released(action.tags)
         else:
-            self.bracing.remove((action.kind, action.tags))
+            piece = ("to a beam" if action.to else action.kind, action.tags)
+            self.bracing.remove(piece if piece in self.bracing else ("to a beam", action.tags))
             if self.battens:
                 self.battens.unbrace(action)
         for tag in held - self.held():

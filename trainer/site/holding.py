@@ -157,7 +157,7 @@ def held_from_scratch(site: Site, hip_ends: bool = True) -> dict[str, How]:
         t: how for t, how in site.holds.items() if how in ("put right", "given") and t in site.stood
     }
     for bracing in site.bracing:
-        if bracing.kind == "solid":
+        if bracing.solid:
             kept.update(dict.fromkeys(bracing.tags, "solid"))
     kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
     if hip_ends:

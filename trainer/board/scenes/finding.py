@@ -65,7 +65,7 @@ class _Finding:
             ],
             key="find/buttons",
         )
-        return dialog(_("Find an action"), [field, listing, buttons], first=KEY)
+        return dialog(_("Where is it?"), [field, listing, buttons], first=KEY)
 
 
 def find_dialog(services: Services, commands: Sequence[Command]) -> None:

@@ -51,6 +51,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         _("Other ways to look"),
         (
             ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
+            ("F9", _("the layout drawing: tag and station of every truss")),
             (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
             (_("Ctrl and arrows, right drag"), _("move what is shown")),
             (_("Press"), _("choose a truss in the angled view")),
@@ -103,7 +104,7 @@ def help_dialog(
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
     links = Flow(
         [
-            Button(_("Find an action"), find, shortcut="Ctrl F"),
+            Button(_("Where is it?"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
             Button(_("Text and colours"), looks, shortcut="F2"),
         ],

@@ -19,7 +19,9 @@ def dialog(
 
     ``first`` is the key of the widget that has the focus first.
     """
-    root = Pad(Column([Label(head or title, style, role="heading"), *parts], gap=gap), pad=24, name=title, key="dialog")
+    root = Pad(
+        Column([Label(head or title, style, role="heading"), *parts], gap=gap), pad=pad, name=title, key="dialog"
+    )
     root.first_focus = first
     return root
 
