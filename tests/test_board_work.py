@@ -1,5 +1,6 @@
 """The work screen: what a learner meets in practice and in assessment, besides a house done right."""
 
+import dataclasses
 import os
 import subprocess
 import sys
@@ -46,7 +47,7 @@ def stand_at(person: Person, tag: str, at: float) -> None:
 def test_a_mistake_is_explained_whole_and_undone_by_one_key() -> None:
     person = at_work()
     stand_at(person, "TG1", 2400)
-    assert person.focused.name == "Go on"
+    assert person.focused.name == "What was found"
     finding = next(found for found in person.work.noted if found.member == "TG1")
     said = " ".join(node.value or node.name for node in person.tree().all("text")) + person.see("scroll").name
     for text in (finding.what, finding.why, finding.fix, finding.safety, finding.source, CAUTION):
@@ -61,7 +62,7 @@ def test_a_mistake_is_explained_whole_and_undone_by_one_key() -> None:
 def test_going_on_keeps_the_mistake_and_the_diary_shows_it() -> None:
     person = at_work()
     stand_at(person, "TG1", 2400)
-    person.key("enter")
+    person.read_note()
     assert not person.sees("heading", "Have a look")
     assert "TG1" in person.work.site.stood
     person.key("d")
@@ -355,8 +356,7 @@ def test_leaving_asks_only_where_something_would_be_left() -> None:
     person.arrow_to(HOUSE, "Houses")
     person.key("p")
     stand_at(person, "TG1", 1800)
-    if person.work.noted:
-        person.key("enter")
+    person.read_note()
     person.key("esc")
     assert person.see("region", "Leave this house?") and person.focused.name == "Stay"
     person.key("enter")
@@ -370,8 +370,7 @@ def test_leaving_asks_only_where_something_would_be_left() -> None:
 def test_text_size_and_colours_change_anywhere_and_nothing_is_lost() -> None:
     person = at_work()
     stand_at(person, "TG1", 1800)
-    if person.work.noted:
-        person.key("enter")
+    person.read_note()
     stood = dict(person.work.site.stood)
     for _ in range(6):
         person.key("+", ctrl=True)
@@ -462,3 +461,28 @@ def test_stand_keeps_half_millimetres() -> None:
     action = person.work.session.outcomes[0].action
     assert isinstance(action, Stand)
     assert action.start[0] == 87.5
+
+
+def test_the_layout_drawing_is_at_hand_and_shows_where_the_truss_in_the_hand_belongs() -> None:
+    person = at_work()
+    person.key("f9")
+    assert person.work.views.which == "sheet"
+    person.key("s")
+    before = pygame.image.tobytes(person.surface, "RGB")
+    person.arrow_to(next(tag for tag in person.work.site.layout.by_tag if tag.startswith("ST")), "Yard")
+    person.wait(3)
+    assert pygame.image.tobytes(person.surface, "RGB") != before
+    person.key("f3")
+    assert person.work.views.which == "plan"
+
+
+def test_a_level_can_keep_the_layout_drawing_away() -> None:
+    person = at_work()
+    entry = person.work.entry
+    lesson = entry.level.lesson.model_copy(update={"layout_sheet": False})
+    harder = dataclasses.replace(entry, level=entry.level.model_copy(update={"lesson": lesson}))
+    person.app.services.show(Work(person.app.services, harder, person.work.session, "practice", person.work.assignment))
+    person.wait(3)
+    assert not person.sees("tab", "Layout") and person.sees("tab", "Section")
+    person.key("f9")
+    assert person.work.views.which == "plan"

@@ -110,7 +110,9 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
             assert layout.counts.get("girder", 0) == shape.openings
             assert difficulty(level, layout).grade == hard
             if shape.openings == 0:
-                assert len(level.gables) == {"gable": 2, "hip": 0, "hip-and-gable": 1, "step": 0}[name]
+                assert len(level.gables) == {"gable": 2, "hip-and-gable": 1}.get(name, 0)
+            whole = [high - low == layout.house.plan.by_name[wall].length for wall, (low, high) in level.beams.items()]
+            assert whole == {"porch": [False], "verandah": [True]}.get(name, [])
 
 
 def test_what_cannot_be_made_is_told() -> None:

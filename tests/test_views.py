@@ -13,9 +13,10 @@ from shapely.geometry import Polygon as Shape2
 from trainer.board.section_view import square_across
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
 from trainer.picture.beams import Beam
+from trainer.picture.cut import Cut
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.section import Cut, along_truss, section
+from trainer.picture.section import along_truss, section
 from trainer.picture.solids import Solid, Stander, larger
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite

@@ -20,18 +20,24 @@ _KINDS = (
 
 
 def job_sheet(
-    level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str], lifting: Sequence[str]
+    level: Level,
+    counts: str,
+    kinds: Collection[str],
+    inspect: Sequence[str],
+    lifting: Sequence[str],
+    beams: Sequence[str] = (),
 ) -> list[Paragraph]:
     """Return the sheet, with nothing about kinds of truss that the house has not.
 
     ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected, ``lifting``
-    what the lift plan goes by.
+    what the lift plan goes by, ``beams`` what there is to say of verandah beams and their posts.
     """
     blocks = [Paragraph(level.title, "heading", space=4), Paragraph(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),
         (_("Before the first lift"), _look_round(level)),
+        (_("Beams and posts"), beams),
         (_("Lifting"), lifting),
         (_("Set-out"), _set_out(level, kinds)),
         (_("Near enough"), _tolerances(level)),
@@ -128,14 +134,20 @@ def _tolerances(level: Level) -> list[str]:
 
 def _bracing(level: Level) -> list[str]:
     bracing = level.bracing
+    held = (
+        _("Before each lift, all that stands is held: both ends fixed, its top braced or tied to what is held.")
+        if "fix" in level.lesson.stages
+        else _(
+            "Before each lift, all that stands is held: its top braced or tied to what is held. Others fix its ends."
+        )
+    )
     return [
-        _("Before each lift, all that stands is held: both ends fixed, its top braced or tied to what is held."),
+        held,
         _("No held truss one bay away: brace it to something solid. Otherwise tie it to that one with a batten."),
         _("Rows of battens along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
             mm=bracing.top_chord_ties
         ),
         _("That gap is measured on the level, as the plan shows it."),
-        _("All that stands is held before the next truss is lifted."),
         _("Before hand-over, take out props and braces to floor, walls and ground. Permanent bracing comes first."),
         _("Battens along the tops stay."),
     ]
@@ -207,6 +219,7 @@ def _tie_down(level: Level) -> list[str]:
         _("Wind class {wind}. Net uplift {kpa:g} kPa on the plan area that a bearing carries.").format(
             wind=tie.wind_class, kpa=tie.net_pressure
         ),
+        *_over_beams(level),
         _(
             "One framing anchor holds {anchor:g} kN, a strap {strap:g}, a hanger {hanger:g}, a heavy bracket {heavy:g}."
         ).format(
@@ -214,6 +227,12 @@ def _tie_down(level: Level) -> list[str]:
         ),
         _("These figures are invented. Check the truss plan and the current standard."),
     ]
+
+
+def _over_beams(level: Level) -> list[str]:
+    if not level.beams:
+        return []
+    return [_("Over a verandah beam it is **{kpa:g}** kPa.").format(kpa=level.tie_down.pressure_over_beams)]
 
 
 def _days(level: Level) -> list[str]:

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 from trainer.cli.data import (
     Assessors,
     DataFolder,
+    attempt_meant,
     attempts_counted,
-    every_attempt,
+    proved,
     records_explained,
     sound_attempts,
     stored,
@@ -67,19 +68,14 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...
     if Path(which).is_file():
         return given_result(Path(which))[0], ()
     with stored(data) as store:
-        found = [each for each in every_attempt(store) if each.id.startswith(which)]
-        if len(found) != 1:
-            wrong_call(
-                _("No single attempt begins with '{which}'. 'trainer records list' shows their ids.").format(
-                    which=which[:80]
-                )
-            )
+        found = attempt_meant(store, which, one_end=True)
         return found[0], later_marks(store, found[0])
 
 
 def _attempt(
     form: Format, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]
 ) -> tuple[bytes, str]:
+    from trainer.records.proof import prove
     from trainer.report.write import attempt_report
 
     if fault := attempt.fault:
@@ -88,7 +84,9 @@ def _attempt(
                 ordinal=fault.ordinal, what=fault.what
             )
         )
-    return attempt_report(form, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
+    if not attempt.closed and attempt.mode == "assessment":
+        faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
+    return attempt_report(form, prove(attempt), later, trusted, light(), type_files()), _("attempt of {code}").format(
         code=attempt.code
     )
 
@@ -98,7 +96,7 @@ def _class(form: Format, data: Path | None, trusted: dict[str, str]) -> tuple[by
     from trainer.shipped import level_paths
 
     with stored(data) as store:
-        sound = sound_attempts(store)
+        sound = proved(store, sound_attempts(store), data)
         content = content_of(sound, trusted, level_paths())
     people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"

@@ -34,6 +34,11 @@ FOUND_BY: Mapping[DangerKind, str] = MappingProxyType(
         "gust forecast": "forecast-not-heeded",
         "gust at noon": "lifted-in-gust",
         "licence missing": "lifted-without-licence",
+        "beam not bolted down": "beam-not-bolted-down",
+        "beam propped": "beam-propped",
+        "post not braced": "post-not-braced",
+        "post not tied down": "post-not-tied-down",
+        "post brace taken off": "post-brace-taken-off",
     }
 )
 """The rule that each danger is about."""
@@ -145,7 +150,8 @@ class _Making:
             cover=draw.pick(("sheet", "tile"), "cover"),
         )
         trusses = self._trusses(sketch)
-        outline, gables, inside = sketch.plan(draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn"))
+        turn = draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn")
+        outline, gables, inside = sketch.plan(turn)
         bird = draw.pick(BIRDS, "bird")
         given = {
             "schema": 1,
@@ -155,6 +161,7 @@ class _Making:
             "job_sheet": tuple(notes_of(sketch, roof, trusses)),
             "plates": Plates(outline=outline, width=draw.pick((70, 90), "plates")),
             "gables": gables,
+            "beams": sketch.beams(turn),
             "internal_walls": inside,
             "roof": roof,
             "trusses": trusses,
@@ -212,6 +219,8 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
         yield from ("setback-not-the-levels", "hip-before-truncated-girder", "out-of-order")
     if layout.counts.get("girder"):
         yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
+    if layout.house.plan.beams:
+        yield "braced-to-beam"
     faults = {truss.fault for truss in site.delivery}
     if faults & {"broken web", "loose nailplate"}:
         yield "damaged-truss-stood"

@@ -37,7 +37,8 @@ class Sketch:
 
     ``steps`` go on from its second end, each narrower than the one before. The front stands ``forward`` mm further
     out from the first end up to ``forward_to``. Inside walls of the body run ``along`` it at that y, and ``across`` it
-    at that x; 0 for none.
+    at that x; 0 for none. A ``porch`` is a stretch of the front, from x to x, that is a verandah beam; its far end is
+    the body's where it is left at 0.
     """
 
     length: int
@@ -49,6 +50,7 @@ class Sketch:
     steps: tuple[Step, ...] = ()
     forward: int = 0
     forward_to: int = 0
+    porch: tuple[int, int] | None = None
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -69,6 +71,21 @@ class Sketch:
 
         The first four ways keep the body's first end first.
         """
+        return _turned(self._outline(), self._gable_edges(), self._inside_walls(), turn)
+
+    def beams(self, turn: int) -> dict[str, tuple[int, int]]:
+        """Return the verandah beams of that plan: from where to where on each wall, mm from its first corner."""
+        if self.porch is None:
+            return {}
+        low, high = self.porch
+        outline, _gables, (ends,) = _turned(self._outline(), set(), [((low, 0), (high or self.length, 0))], turn)
+        for i, (a, b) in enumerate(pairwise([*outline, outline[0]])):
+            runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
+            if all(_between(a, b, end) for end in ends):
+                return {wall_name(i): (runs[0], runs[1])}
+        raise AssertionError("a porch lies on the front of its body")
+
+    def _outline(self) -> list[Corner]:
         front = sorted((w for w in self.wings if w.front), key=lambda w: w.at)
         back = sorted((w for w in self.wings if not w.front), key=lambda w: -w.at)
         path: list[Corner] = [(0, -self.forward), (self.forward_to, -self.forward), (self.forward_to, 0)]
@@ -79,7 +96,7 @@ class Sketch:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
-        return _turned(_corners(path), self._gable_edges(), self._inside_walls(), turn)
+        return _corners(path)
 
     def _second_end(self) -> list[Corner]:
         """The corners from the front round the second end to the back."""
@@ -105,6 +122,11 @@ class Sketch:
             if wing.gable:
                 edges.add(frozenset({(wing.at, y), (wing.at + wing.width, y)}))
         return edges
+
+
+def _between(a: Corner, b: Corner, place: Corner) -> bool:
+    """Whether a place lies on the straight line from corner to corner."""
+    return all(min(p, q) <= at <= max(p, q) for p, q, at in zip(a, b, place, strict=True))
 
 
 def _corners(path: list[Corner]) -> list[Corner]:

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.picture.beams import Beam, beams
-from trainer.picture.dangers import in_space
+from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
@@ -17,6 +17,8 @@ from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Strut, struts
 from trainer.picture.timbers import RUNS, Timbers, facing
+from trainer.picture.verandah import in_space
+from trainer.plan import Plan, Point, Wall
 from trainer.roof.model import Crease
 from trainer.site.model import Site
 
@@ -64,7 +66,7 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
     if planes:
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
-    items += in_space(scene.site, turn) if scene.site else []
+    items += dangers_in_space(scene.site, turn) if scene.site else []
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
     return items
@@ -90,9 +92,9 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
     count = len(plan.outline)
     items: list[Item] = []
     for wall in plan.walls:
-        a, b = (*wall.a, -PLATE), (*wall.b, -PLATE)
-        low = ((*wall.a, -WALL), (*wall.b, -WALL))
-        items.append(Line(turn.all_flat((a, low[0], low[1], b)), "grid", 1.4))
+        for p, q in walled(plan, wall):
+            low = ((*p, -WALL), (*q, -WALL))
+            items.append(Line(turn.all_flat(((*p, -PLATE), low[0], low[1], (*q, -PLATE))), "grid", 1.4))
     for inside_wall in plan.internal_walls:
         items.append(
             Line(turn.all_flat([(x, y, -PLATE) for x, y in inside_wall]), "plate_edge", 3.0, "px", INSIDE_DASH)
@@ -105,12 +107,24 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
             if not turn.sees(*face[:3]):
                 items.append(Polygon(turn.all_flat(face), "plate", "plate_edge", 0.8))
         items.append(Polygon(turn.all_flat(top), "plate", "plate_edge", 0.8))
+    items += in_space(layout, turn)
     heel = layout.house.roof
     edge = grown(plan, heel.overhang)
     if not plan.gables:
         z = heel.heel - heel.overhang * heel.slope
         items.append(Line(turn.all_flat([(x, y, z) for x, y in (*edge, edge[0])]), "faint", 0.8))
     return items
+
+
+def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:
+    """Yield from where to where there is a wall under a plate, and not a beam on posts."""
+    at = 0.0
+    for beam in sorted((beam for beam in plan.beams if beam.wall == wall.name), key=lambda beam: beam.low):
+        if beam.low > at:
+            yield wall.at(at), wall.at(beam.low)
+        at = beam.high
+    if at < wall.length:
+        yield wall.at(at), wall.b
 
 
 def _planes(layout: Layout, turn: Turn) -> list[Item]:

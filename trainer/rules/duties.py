@@ -37,6 +37,14 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
+    Duty(
+        "must",
+        _("a verandah beam is straight and bolted down, its posts braced both ways and tied down, before it carries"),
+        ("beam-not-bolted-down", "post-not-braced", "post-not-tied-down", "plate-out-of-true"),
+    ),
+    Duty("must", _("a verandah beam is never propped in the middle to hold trusses up"), ("beam-propped",)),
+    Duty("must", _("posts stay braced until the roof is braced for good"), ("post-brace-taken-off",)),
+    Duty("must", _("no truss is braced to a beam on posts: it is not solid"), ("braced-to-beam",)),
     Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
     Duty(
         "must",
@@ -78,6 +86,11 @@ DUTIES: tuple[Duty, ...] = (
         "must",
         _("temporary bracing stays until the permanent bracing that replaces it is in"),
         ("bracing-taken-too-early",),
+    ),
+    Duty(
+        "must",
+        _("temporary ties along the top chords stay until battens replace them"),
+        ("top-chord-ties-stripped",),
     ),
     Duty(
         "should",
@@ -189,7 +202,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty("should", _("a truss is stood once"), ("taken-down-again",)),
     Duty("limit", _("plates straight, level, to length and square, within the level's limit"), ("plate-out-of-true",)),
     Duty("limit", _("marks and stations within the level's tolerance"), ("mark-off-station", "off-station")),
-    Duty("limit", _("no gap wider than the spacing"), ("spacing-too-wide",)),
+    Duty("limit", _("no gap wider than the spacing"), ("spacing-too-wide", "bay-left-too-wide")),
     Duty("limit", _("uplift, net pressure times area, within what the connectors hold"), ("tie-down-too-light",)),
     Duty("limit", _("out of plumb: the lesser of height / 50 and the level's cap"), ("out-of-plumb",)),
     Duty("limit", _("bow: the lesser of length / 200 and the level's cap"), ("truss-bowed",)),

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from itertools import combinations
 
+from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.doing import does
-from trainer.site.holding import gap, held_from_scratch, holding, tied_to
+from trainer.site.holding import gap, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.letting_go import let_go_of_lost
-from trainer.site.model import Bracing, Event, Refused, Site
+from trainer.site.model import Bracing, Event, Refused, Site, changed
 from trainer.site.refusals import not_standing
 from trainer.site.restraining import release
 from trainer.words import _
 
 TYING = frozenset({"batten", "steel brace", "diagonal"})
 """Kinds that tie trusses to each other."""
+ALONG_TOPS = frozenset({"batten", "steel brace"})
+"""Kinds that run along the top chords and stay until roof battens replace them; a diagonal is there for the night."""
 LONGEST = 6000.0
 """The longest gap that one length of timber or strap is taken to bridge, mm; common practice, no source."""
 
@@ -27,6 +30,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     for tag in tags:
         if refused := not_standing(site, tag):
             return refused
+    if action.to is not None and not site.layout.house.plan.beams:
+        return Refused(_("This house has no verandah beam. Brace it to the floor, the ground or a braced wall."))
     ties = dict(site.ties)
     if action.kind in TYING:
         if len(tags) < 2:
@@ -36,12 +41,12 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
-    if action.kind == "solid":
-        after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
+    after = changed(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every, action.to)), ties=ties)
+    if action.kind == "solid" and action.to is None:
+        after = changed(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
-        after = replace(after, holds=holding(after, newly)) if newly else after
+        after = changed(after, holds=holding(after, newly)) if newly else after
     return after, Event(index, action)
 
 
@@ -51,8 +56,9 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
     if action.kind == "roof brace":
         return release(site, index, action)
     tags = set(action.tags)
-    on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
-    piece = min(on, key=lambda p: p.every != action.every, default=None)
+    like = (p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags)
+    on = [p for p in like if action.every in (None, p.every) and action.to in (None, p.to)]
+    piece = min(on, key=lambda p: (p.every != action.every, p.to != action.to), default=None)
     if piece is None:
         for tag in action.tags:
             if refused := not_standing(site, tag):
@@ -61,10 +67,16 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
     left = list(site.bracing)
     left.remove(piece)
-    bare = replace(site, bracing=tuple(left), ties=ties_of(left) if action.kind in TYING else site.ties)
+    bare = changed(site, bracing=tuple(left))
+    if action.kind in TYING:
+        bare = changed(bare, ties=ties_of(left))
+    if action.kind in ALONG_TOPS:
+        tips = sorted(tag for tag in tags if site.layout.by_tag[tag].kind in TIED)
+        pairs = (pair for pair in combinations(tips, 2) if one_bay(site, *pair))
+        bare = changed(bare, untied=site.untied.union(pairs))
     if action.kind not in (*TYING, "solid") or tags <= site.restrained:  # held as before
         return bare, Event(index, action)
-    return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
+    return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
 
 
 def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from trainer.board.services import Services
 from trainer.board.tools.registry import TOOLS, stage_of
-from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Flow, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.terms import STAGE_NAMES, STAGES, VERBS, Stage
 from trainer.words import _
 
@@ -32,6 +32,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Ctrl T", _("other colours")),
             ("F1, F2", _("this list; text and colours")),
             ("F8", _("trade words in pictures; or press on a word with dots under it")),
+            ("Ctrl H", _("a hint, at work in practice and in a quiz")),
             ("Ctrl F", _("find anything that can be done, by a word of its name")),
             ("F11", _("full screen")),
         ),
@@ -50,6 +51,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         _("Other ways to look"),
         (
             ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
+            ("F9", _("the layout drawing: tag and station of every truss")),
             (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
             (_("Ctrl and arrows, right drag"), _("move what is shown")),
             (_("Press"), _("choose a truss in the angled view")),
@@ -66,7 +68,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
             ("U", _("undo, in practice")),
             ("Ctrl R", _("make right what was just found, in practice")),
-            ("H, H", _("a hint, in practice; then take up the tool for it")),
+            ("H, H", _("a hint as well, in practice; then take up the tool for it")),
             ("Ctrl S", _("save the diary")),
             ("Ctrl Enter", _("hand over")),
         ),
@@ -84,7 +86,6 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             (_("A to T"), _("choose, or leave again where several may be right")),
             ("Enter", _("answer, then go on; Ctrl Enter where several may be right")),
             ("Alt ↑, Alt ↓", _("move a step up or down in the order")),
-            ("F4", _("a hint, in practice")),
             ("R", _("show me on the roof")),
         ),
     ),
@@ -103,15 +104,10 @@ def help_dialog(
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
     links = Flow(
         [
-            Button(_("Find an action"), find, shortcut="Ctrl F"),
+            Button(_("Where is it?"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
             Button(_("Text and colours"), looks, shortcut="F2"),
         ],
         gap=8, key="help/ways",
     )  # fmt: skip
-    root = Pad(
-        Column([Label(_("Keys"), "title", role="heading"), links, scroll, close], gap=12), pad=24, name=_("Keys"),
-        key="dialog",
-    )  # fmt: skip
-    root.first_focus = close.key
-    return root
+    return dialog(_("Keys"), [links, scroll, close], style="title", first=close.key)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
-from typing import Any, ClassVar, Generic, TypeVar
+from typing import Any, ClassVar, Generic, TypeVar, get_args
 
 from trainer.board.overlay import named, ring_round
 from trainer.board.tools.hand import Hand
@@ -33,6 +33,7 @@ class Tool(Generic[A]):
     """
 
     verb: ClassVar[str]
+    """The verb of its action."""
     makes: ClassVar[type[Any]]
     """The class of its action."""
     key: ClassVar[str]
@@ -49,7 +50,17 @@ class Tool(Generic[A]):
     only_standing: ClassVar[bool] = False
     """Whether a waiting truss chosen with it is meant to be stood first."""
 
+    of_site: ClassVar[bool] = False
+    """Whether it is of the whole site: no truss is chosen for it."""
+
     hand: Hand = field(repr=False, compare=False)
+
+    def __init_subclass__(cls) -> None:
+        """Take the action that the class is said to be for, and its verb."""
+        super().__init_subclass__()
+        (kind,) = get_args(vars(cls)["__orig_bases__"][0])
+        if not isinstance(kind, TypeVar):
+            cls.makes, cls.verb = kind, kind.model_fields["do"].default
 
     @property
     def site(self) -> Site:
@@ -214,8 +225,11 @@ class Tool(Generic[A]):
         """Return what came of its action that the learner could not see: what a tape reads, what came to light."""
         if event.reading is None:
             return " ".join(flaw.in_words for flaw in event.seen)
-        text = _("It reads {got} mm. It should be {want} mm.")
-        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
+        got, want = event.reading.got, half(event.reading.want)
+        if got == want:
+            return _("It reads {got} mm, as it should.").format(got=figure(got))
+        text = _("It reads {got} mm. It should be {want} mm: {off} mm out.")
+        return text.format(got=figure(got), want=figure(want), off=figure(half(abs(got - want))))
 
 
 @dataclass

@@ -16,8 +16,8 @@ class Column(Widget):
 
     role = "group"
 
-    def __init__(self, children: Sequence[Widget], *, gap: float = 8, name: str = "", key: str = "") -> None:
-        super().__init__(name, key=key or f"column:{name}", children=children)
+    def __init__(self, children: Sequence[Widget], *, gap: float = 8, key: str = "") -> None:
+        super().__init__(key=key or "column:", children=children)
         self.gap = gap
 
     def wide(self, ui: Ui) -> int:
@@ -48,10 +48,8 @@ class Flow(Widget):
 
     role = "group"
 
-    def __init__(
-        self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, name: str = "", key: str = ""
-    ) -> None:
-        super().__init__(name, key=key or f"flow:{name}:{'/'.join(c.key for c in children)}", children=children)
+    def __init__(self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, key: str = "") -> None:
+        super().__init__(key=key or f"flow::{'/'.join(c.key for c in children)}", children=children)
         self.gap = gap
         self.fill = fill
 
@@ -118,17 +116,6 @@ class Beside(Widget):
             child.place(ui, pygame.Rect(left, rect.top + (rect.height - high) // 2, wide, high))
 
 
-class Spacer(Widget):
-    """Empty room."""
-
-    def __init__(self, size: float = 8) -> None:
-        super().__init__(key=f"gap:{size}")
-        self.size = size
-
-    def high(self, ui: Ui, width: int) -> int:
-        return ui.look.px(self.size)
-
-
 class Pad(Widget):
     """Room around one child, on a ground of its own colour; with a line at its left if it is a ``column``."""
 
@@ -181,6 +168,8 @@ class Scroll(Widget):
         super().__init__(name, key=key or f"scroll:{name}", children=[child])
         self.grows = True
         self.overflow = 0
+        self.stops = False
+        """Whether it takes the focus in any case: a text that is to be read before anything else."""
 
     @property
     def value(self) -> str:
@@ -191,7 +180,7 @@ class Scroll(Widget):
         return (("panel_edge", self.ground),) if self.overflow else ()
 
     def reachable(self) -> bool:
-        return self.overflow > 0 and not any(w.reachable() for w in self.children[0].walk())
+        return self.stops or (self.overflow > 0 and not any(w.reachable() for w in self.children[0].walk()))
 
     def high(self, ui: Ui, width: int) -> int:
         return self.children[0].high(ui, width - 2 * ui.look.px(INSET))

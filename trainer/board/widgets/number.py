@@ -22,14 +22,13 @@ class NumberEntry(Captioned):
 
     def __init__(
         self, name: str, number: float, take: Callable[[float], None], *, key: str = "", unit: str = "mm",
-        enter: Callable[[], None] | None = None, shortcut: str = "", nudge: float = 1.0,
+        enter: Callable[[], None] | None = None, nudge: float = 1.0,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.number = number
         self.take = take
         self.enter = enter
         self.unit = unit
-        self.shortcut = shortcut
         self.nudge = nudge
 
     @property
@@ -117,10 +116,6 @@ class NumberEntry(Captioned):
         less, more = self.steppers(ui)
         if button == 1 and (less.collidepoint(pos) or more.collidepoint(pos)):
             self._step(ui, 1 if more.collidepoint(pos) else -1)
-
-    def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
-        self._step(ui, 1 if amount > 0 else -1)
-        return True
 
     def _step(self, ui: Ui, way: int) -> None:
         self.commit(ui)
