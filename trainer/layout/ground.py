@@ -67,6 +67,7 @@ class Ground:
     def __post_init__(self) -> None:
         self.girder_width = float(self.house.trusses.girder_plies * self.house.trusses.thickness)
         self._heel, self._slope = self.house.roof.heel, self.house.roof.slope
+        self._plates = [_plate_line(wall) for wall in self.house.plan.walls]
         for wall in self.house.roof_plan.walls:
             along: Axis = "x" if wall.inward[1] else "y"
             across = 1 if along == "x" else 0
@@ -117,9 +118,9 @@ class Ground:
                 return Landing(abs(opening.at - at) - self.girder_width / 2, 0.0, girder=girder)
         low = 0 if along == "x" else 1
         for wall in self.walls_on(plane):
-            first, last = sorted((wall.a[low], wall.b[low]))
             plate = self._plate(wall, t)
             if plate:
+                first, last = sorted((wall.a[low], wall.b[low]))
                 # At the very end of a wall stands another wall's face: there is no eave for a tail.
                 half = self.house.trusses.thickness / 2
                 tail = self.eave(plane, t) + plate.depth if first + half < t < last - half else 0.0
@@ -222,18 +223,24 @@ class Ground:
         across_x, across_y = (side, end) if end[0] == "x" else (end, side)
         corner, way = (across_x[1], across_y[1]), (across_x[2], across_y[2])
         crossed = []
-        for wall in self.house.plan.walls:
-            across = 0 if wall.inward[0] else 1
-            offset = (wall.a[across] - corner[across]) * way[across]
-            along = corner[1 - across] + way[1 - across] * offset
-            first, last = sorted((wall.a[1 - across], wall.b[1 - across]))
-            if offset >= 0 and wall.inward[across] == way[across] and first <= along <= last:
-                crossed.append((offset, (end[0] == "x") != (across == 1), wall.name))
+        for across, line, inward, first, last, name in self._plates:
+            if inward != way[across]:
+                continue
+            offset = (line - corner[across]) * inward
+            if offset >= 0 and first <= corner[1 - across] + way[1 - across] * offset <= last:
+                crossed.append((offset, (end[0] == "x") != (across == 1), name))
         if not crossed:
             raise NoBearing(corner)
         offset, _side, name = min(crossed)
         eave = min(self.eave(plane, t) for plane, at in ((end, side), (side, end)) for t in (at[1], at[1] - at[2]))
         return Landing(offset, eave + offset, wall=name)
+
+
+def _plate_line(wall: Wall) -> tuple[int, float, int, float, float, str]:
+    """(axis across it, where on that, which way is inward, from where to where along it, name) of a wall's plate."""
+    across = 0 if wall.inward[0] else 1
+    ends = wall.a[1 - across], wall.b[1 - across]
+    return across, wall.a[across], wall.inward[across], min(ends), max(ends), wall.name
 
 
 def _height(line: Profile, t: float) -> float:
