@@ -35,6 +35,7 @@ from trainer.words import CAUTION, _, ngettext
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.session import Session
+from trainer.session.why_now import hints_counted
 
 Tab = Literal["mark", "differences"]
 TABS: tuple[Tab, ...] = get_args(Tab)
@@ -67,7 +68,7 @@ class ResultScreen(Scene):
         lesson = entry.level.lesson
         self.mark = mark(
             self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=session.site.handed_over,
-            hints=len(session.hints), hint_cost=lesson.hint_cost,
+            hints=len(session.hints), hint_cost=lesson.hint_cost, shown=session.shown,
         )  # fmt: skip
         self.chosen = ""
         self.open = False
@@ -183,6 +184,8 @@ class ResultScreen(Scene):
         lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
+        if self.session.hints:
+            lines.append(Label(hints_counted(self.session.hint_depths), "small", key="result/hint depths"))
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
         first: list[Widget] = [outcome, *self._missing(), *self._marked(), *lines, *self._taken_back()]
         listing.grows = False
