@@ -37,8 +37,6 @@ class CheckTool(Tool[Check]):
     ``item`` is the place that is chosen, ``spot`` what is chosen on the plan, if anything.
     """
 
-    verb = "check"
-    makes = Check
     key = "Q"
     first_words = _("Choose a place and press Enter to look there. Or press on something on the plan.")
     title = _("Look round before you lift")
