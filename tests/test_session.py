@@ -223,7 +223,7 @@ def test_what_puts_an_open_stop_work_right_is_hinted_first() -> None:
 
 def test_a_house_done_by_the_deepest_hints_is_shown_and_not_met() -> None:
     """Full marks can't be had by pressing the hint key: over a tenth of *do it* is shown, not done."""
-    level = level_of("shed")
+    level = level_of("pardalote")
     actions = rehearse(level, 1).actions
     for depth, part, outcome in ((4, 1, "shown"), (4, 12, "met"), (3, 1, "met")):
         session = Session(level, 1)
