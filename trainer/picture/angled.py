@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout import Layout
-from trainer.picture.beams import Beam, beams
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
+from trainer.picture.framing import Timber, framing
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
@@ -41,20 +41,22 @@ class Scene3:
     layout: Layout
     solids: Mapping[str, Solid]
     struts: tuple[Strut, ...]
-    beams: tuple[Beam, ...] = ()
+    framing: tuple[Timber, ...] = ()
     joined: frozenset[str] = frozenset()
     site: Site | None = None
 
     @cached_property
     def tree(self) -> Node:
         """All of it divided, so that for any look it is known what lies before what."""
-        return divided(self.solids.values(), (*self.struts, *self.beams))
+        return divided(self.solids.values(), (*self.struts, *self.framing))
 
 
 def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     """Return all that stands on a site."""
     joined = {tag for tag, parts in site.fitted.items() if any(part.part == "plies joined" for part in parts)}
-    return Scene3(site.layout, solids, tuple(struts(site, solids)), tuple(beams(site, solids)), frozenset(joined), site)
+    return Scene3(
+        site.layout, solids, tuple(struts(site, solids)), tuple(framing(site, solids)), frozenset(joined), site
+    )
 
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
@@ -77,7 +79,7 @@ def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     items = _house(scene.layout, turn)
     for solid in scene.solids.values():
         items.append(Line(turn.all_flat(solid.rim), "timber_edge", 1.0))
-    items += [Line(turn.all_flat((beam.a, beam.b)), "timber_edge", 1.0) for beam in scene.beams]
+    items += [Line(turn.all_flat((timber.a, timber.b)), "timber_edge", 1.0) for timber in scene.framing]
     for strut in scene.struts:
         role, wide, dash = RUNS[strut.run]
         items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))

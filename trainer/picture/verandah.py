@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.layout.posts import Post, posts
+from trainer.layout.posts import free_posts
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import Beam, Plan, Point
@@ -59,7 +59,7 @@ def posts_on_plan(layout: Layout) -> Group:
 
 def _places(layout: Layout) -> tuple[Point, ...]:
     """Where posts stand free, each once: two beams share one at a corner."""
-    return tuple(dict.fromkeys(post.at for post in posts(layout) if not post.wall_end))
+    return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
 
 
 def in_space(layout: Layout, turn: Turn) -> list[Item]:
@@ -93,8 +93,3 @@ def in_section(left: float, right: float, posts_at: tuple[float, ...]) -> Iterat
         yield Line(((left, 0.0), (right, -DEEP)), EDGE, 0.8)
     for x in posts_at:
         yield Polygon(((x - 45, FOOT), (x + 45, FOOT), (x + 45, -DEEP), (x - 45, -DEEP)), "paper", EDGE, 1.2)
-
-
-def free_posts(layout: Layout, wall: str) -> tuple[Post, ...]:
-    """Return the posts under the beam on a wall that stand free."""
-    return tuple(post for post in posts(layout) if post.wall == wall and not post.wall_end)
