@@ -18,7 +18,7 @@ from plans import Corners, may_be_gable
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
-from trainer.plan import Plan, wall_name
+from trainer.plan import DutchGable, Plan, wall_name
 
 GRAIN = 10
 """All sizes are multiples of it, mm."""
@@ -129,7 +129,8 @@ def worked_homes() -> Iterator[Home]:
 
 def _home(kind: str, case: dict[str, Any]) -> Home:
     outline = tuple((x, y) for x, y in case.pop("plan"))
-    plan = Plan(outline, 90, frozenset(case.pop("gables", ())))
+    dutch = tuple(DutchGable(wall, g["at"], g["verge"]) for wall, g in case.pop("dutch_gables", {}).items())
+    plan = Plan(outline, 90, frozenset(case.pop("gables", ())), dutch_gables=dutch)
     girders = tuple(tuple(line) for line in case.pop("girders"))
     moved = tuple((axis, at) for axis, at in case.pop("moved", ()))
     return Home(kind, plan=plan, girders=girders, moved=moved, **case)

@@ -42,8 +42,8 @@ def _same_way(layout: Layout, member: Member) -> list[Wing]:
     return [own, *(w for w in layout.wings if w.axis == own.axis)]
 
 
-def own_distance(layout: Layout, wing: Wing, x: float, y: float) -> float:
-    """Distance to the sides of a wing, gables infinitely far."""
+def own_distance(layout: Layout, wing: Wing, x: float, y: float, past: float = 0.0) -> float:
+    """Distance to the sides of a wing, gables infinitely far; so is a side more than ``past`` behind a dutch gable."""
     x0, y0, x1, y1 = wing.rect
     sides = {"W": x - x0, "S": y - y0, "E": x1 - x, "N": y1 - y}
     for wall in layout.house.roof_plan.walls:
@@ -55,6 +55,12 @@ def own_distance(layout: Layout, wing: Wing, x: float, y: float) -> float:
         low, high = sorted((wall.a[1 - across], wall.b[1 - across]))
         if wall.a[across] == line and low <= wing.rect[1 - across] and wing.rect[3 - across] <= high:
             sides.pop(way, None)
+    for gable in layout.house.roof_plan.dutch_gables:
+        wall = layout.house.roof_plan.by_name[gable.wall]
+        far = (x - wall.a[0]) * wall.inward[0] + (y - wall.a[1]) * wall.inward[1]
+        way = {(1, 0): "W", (0, 1): "S", (-1, 0): "E", (0, -1): "N"}[wall.inward]
+        if far >= gable.at + past and sides.get(way) == far:
+            sides.pop(way)
     return min(sides.values())
 
 
@@ -68,14 +74,16 @@ def roof_lines(layout: Layout) -> Iterator[str]:
             if d <= 0:
                 continue
             whole = distance(plan, x, y)
-            if member.kind in ("girder", "saddle", "gable"):
+            if member.kind in ("girder", "saddle", "gable") and not member.is_dutch:
                 half = member.width / 2 if member.kind == "girder" else 0.0
                 nx, ny = -member.direction[1] * half, member.direction[0] * half
                 places = [(x + nx, y + ny), (x - nx, y - ny)]
                 places += [(x + a * half, y + b * half) for a in (-1, 1) for b in (-1, 1) if half]
                 right = any(abs(distance(plan, *p) - d) * roof.slope <= MILLIMETRE for p in places)
             else:
-                lines = [whole, *(own_distance(layout, wing, x, y) for wing in _same_way(layout, member))]
+                wings = _same_way(layout, member)
+                # On a dutch gable's own line the roof is as high as its girder, and as the plane that ends there.
+                lines = [whole, *(own_distance(layout, wing, x, y, past) for wing in wings for past in (0, 1))]
                 right = min(abs(line - d) for line in lines) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
             if not right:
                 yield f"{member.tag} is {d:.0f} in at ({x:.0f}, {y:.0f}), where the roof is {whole:.0f}"
@@ -144,7 +152,10 @@ def shared_space(layout: Layout) -> Iterator[str]:
 
 
 def areas(layout: Layout) -> Iterator[str]:
-    """The whole roof is shared out to the bearings on plates, to the last square centimetre."""
+    """The whole roof is shared out to the bearings on plates, to the last square centimetre.
+
+    Under the small verge of a dutch gable it is covered twice, and both planes count.
+    """
     plan = layout.roof.plan_area_m2
     borne = loads(layout)
     direct = sum(load.direct_m2 for load in borne.values())

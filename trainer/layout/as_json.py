@@ -83,12 +83,15 @@ def _end(end: End, area_m2: float) -> Json:
 
 
 def _part(part: Part) -> Json:
+    """One part; ``top`` is the height of its upper edge above the plate, where it has one of its own."""
+    own = {} if part.top is None else {"top": part.top}
     return {
         "part": part.part,
         "on": part.on,
         "name": part.name,
         "from": _place(part.start),
         "to": _place(part.finish),
+        **own,
     }
 
 

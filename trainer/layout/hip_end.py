@@ -62,6 +62,8 @@ class HipEnd:
     full_height: Draft | None = None
     lower: tuple[tuple[float, float], ...] = ()
     """From where to where (mm of ``v``) wings with lower ridges run the same way out past this end."""
+    waling: Draft | None = None
+    """The girder of a dutch gable, on whose waling plate the extensions land: they run no further in."""
     hips: list[Draft] = field(default_factory=list)
     jacks: list[Draft] = field(default_factory=list)
     loose: list[LooseRafter] = field(default_factory=list)
@@ -179,6 +181,7 @@ class HipEnd:
         self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], reach)
         if self.full_height and reach == self.span / 2 > self.centre:
             self.crossings.append(DraftCrossing(hip, self.full_height, on_hip(self.reach), "extension"))
+        self._land(hip, reach, on_hip(reach))
         return hip
 
     @property
@@ -215,9 +218,17 @@ class HipEnd:
         jack = Draft("jack", self.wing, self.row, (self.group, 1.0, v), corner, ends, top, legs)
         self.jacks.append(jack)
         self._cross(jack, [(s, self.point(s, v)) for s, _ in self.truncated], stop)
-        if stop > self.centre:
+        if self.waling and stop == self.reach:
+            self._land(jack, stop, self.point(stop, v))
+        elif stop > self.centre:
             self._join(jack, corner, stop, v, hip)
         return jack
+
+    def _land(self, over: Draft, stop: float, at: Point) -> None:
+        """Fix the top of a hip or jack to the waling plate; where it hangs on that girder, its bracket carries it."""
+        if self.waling and stop == self.reach:
+            bears = self.waling is not self.carrier
+            self.crossings.append(DraftCrossing(over, self.waling, at, "extension", bears=bears))
 
     def _cross(self, over: Draft, spots: list[tuple[float, Point]], stop: float) -> None:
         for (s, at), (_, under) in zip(spots, self.truncated, strict=True):

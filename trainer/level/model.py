@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
@@ -11,7 +12,7 @@ from trainer.level.as_found import SiteSettings
 from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
 from trainer.level.instructions import ADVICE, Bracing, Fastener, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.lesson import Lesson
-from trainer.plan import Plan
+from trainer.plan import DutchGable, Plan
 from trainer.read.schema_walk import WANTED
 from trainer.roof.model import RoofSpec
 from trainer.words import _
@@ -25,6 +26,18 @@ Note = Annotated[str, Field(min_length=1, max_length=200), Field(json_schema_ext
 InternalWalls = Annotated[
     tuple[Annotated[tuple[Corner, ...], Field(min_length=2, max_length=10)], ...], Field(max_length=100)
 ]
+
+
+class DutchGableSettings(Block):
+    """A small gable above a hip end."""
+
+    at: Annotated[int, Field(ge=300, le=20_000), MM]
+    """Station of its girder truss, from the setback on, mm."""
+    verge: Annotated[int, Field(ge=0, le=600), MM] = 300
+    """How far the small verge stands out from the girder's centre, mm."""
+
+
+DutchGables = Annotated[dict[str, DutchGableSettings], Field(max_length=250)]
 
 
 class Plates(Block):
@@ -133,6 +146,8 @@ class Level(Block):
     plates: Plates
     gables: Gables = ()
     """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""
+    dutch_gables: DutchGables = Field(default_factory=dict)
+    """Walls whose hip ends have a small gable above them, each with where its girder truss stands."""
     internal_walls: InternalWalls = ()
     """Internal walls, each from corner to corner, mm; they never carry a truss."""
     roof: RoofSettings
@@ -150,10 +165,23 @@ class Level(Block):
     site: SiteSettings = SiteSettings()
     lesson: Lesson = Lesson()
 
+    def _dutch_gables(self) -> Iterator[DutchGable]:
+        """Each to its girder's centre line, in the order of the walls."""
+        habits = self.trusses
+        offset = habits.girder_plies * habits.thickness / 2 if habits.stations_to == "near face" else 0.0
+        for wall, gable in sorted(self.dutch_gables.items(), key=lambda item: (len(item[0]), item[0])):
+            yield DutchGable(wall, gable.at + offset, float(gable.verge))
+
     def house(self) -> House:
         """Return what the layout is worked out from."""
         return House(
-            Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls),
+            Plan(
+                self.plates.outline,
+                self.plates.width,
+                frozenset(self.gables),
+                self.internal_walls,
+                dutch_gables=tuple(self._dutch_gables()),
+            ),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),
             TrussSpec(**self.trusses.model_dump()),
             FixingSpec(**self.fixings.model_dump()),

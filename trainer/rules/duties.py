@@ -154,6 +154,12 @@ DUTIES: tuple[Duty, ...] = (
         _("at a gable with a verge: outriggers over the lower gable truss, verge rafters, and studs or packing"),
         ("outriggers-missing", "verge-rafters-missing", "gable-studs-missing"),
     ),
+    Duty(
+        "must",
+        _("a dutch gable's girder stands on its station, and has its waling plate before a hip or jack lands on it"),
+        ("dutch-girder-off-station", "waling-plate-missing"),
+    ),
+    Duty("must", _("the small verge of a dutch gable has its ladders"), ("verge-ladder-missing",)),
     Duty("should", _("verge and gable are framed after the rows are straight"), ("verge-before-row-straight",)),
     Duty(
         "limit",

@@ -14,7 +14,7 @@ PATH = frozenset(
     {
         "truss-missing", "truss-left-over", "tie-down-missing", "tie-down-too-light", "extension-not-fixed",
         "saddle-without-batten", "saddle-without-trimmer", "hanger-missing", "heavy-girder-bracket-missing",
-        "plies-not-joined", "connector-half-nailed",
+        "plies-not-joined", "connector-half-nailed", "waling-plate-missing",
     }
 )  # fmt: skip
 """Rules about the path from roof to wall."""
@@ -29,7 +29,7 @@ BRACING = frozenset(
 VERGE = frozenset(
     {
         "outriggers-missing", "outriggers-not-far-enough-back", "outriggers-too-far-apart", "verge-rafters-missing",
-        "gable-studs-missing", "outriggers-end-between-trusses",
+        "gable-studs-missing", "outriggers-end-between-trusses", "verge-ladder-missing",
     }
 )  # fmt: skip
 """Rules about the framing of gables and verges."""

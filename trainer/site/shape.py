@@ -83,7 +83,7 @@ def untrue(site: Site, tag: str) -> Iterator[Untrue]:
         ("plumb", found.lean, limits.plumb(height(member))),
         ("bow", found.bow, limits.bow(member.span)),
     ]
-    if member.kind == "standard":
+    if member.kind == "standard" or member.is_dutch:
         read.append(("apex", found.apex, limits.apex))
     return (Untrue(way, abs(got), limit) for way, got, limit in read if abs(got) > limit)
 

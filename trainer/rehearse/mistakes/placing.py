@@ -71,7 +71,12 @@ def setback_not_the_levels(job: Job, seed: int) -> Iterator[Planted]:
 
 def girder_off_plate_line(job: Job, seed: int) -> Iterator[Planted]:
     """A girder is stood off the line of the plates."""
-    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder"))
+    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder" and not m.is_dutch))
+
+
+def dutch_girder_off_station(job: Job, seed: int) -> Iterator[Planted]:
+    """The girder of a dutch gable is stood too near its wall, or too far in."""
+    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.is_dutch))
 
 
 def end_for_end(job: Job, seed: int) -> Iterator[Planted]:
@@ -186,6 +191,7 @@ MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         "off-station": Mistake(off_station, _("a truss with room beside it")),
         "setback-not-the-levels": Mistake(setback_not_the_levels, _("a truncated girder")),
         "spacing-too-wide": Mistake(spacing_too_wide, _("two neighbours a full spacing apart")),
+        "dutch-girder-off-station": Mistake(dutch_girder_off_station, _("a dutch gable")),
         "girder-off-plate-line": Mistake(girder_off_plate_line, _("a girder over an opening")),
         "end-for-end": Mistake(end_for_end, _("a truss with unlike ends")),
         "truss-missing": Mistake(truss_missing, _("a truss that nothing waits for")),

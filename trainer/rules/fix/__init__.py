@@ -18,13 +18,16 @@ from trainer.rules.fix.slotted_bracket_missing import slotted_bracket_missing
 from trainer.rules.fix.tie_down_missing import tie_down_missing
 from trainer.rules.fix.tie_down_too_light import tie_down_too_light
 from trainer.rules.fix.verge_before_row_straight import verge_before_row_straight
+from trainer.rules.fix.verge_ladder_missing import verge_ladder_missing
 from trainer.rules.fix.verge_rafters_missing import verge_rafters_missing
+from trainer.rules.fix.waling_plate_missing import waling_plate_missing
 from trainer.rules.rule import Rule
 
 RULES: tuple[Rule, ...] = (
     heavy_girder_bracket_missing,
     hanger_missing,
     plies_not_joined,
+    waling_plate_missing,
     saddle_without_batten,
     saddle_without_trimmer,
     let_go_half_fixed,
@@ -40,6 +43,7 @@ RULES: tuple[Rule, ...] = (
     outriggers_end_between_trusses,
     verge_rafters_missing,
     gable_studs_missing,
+    verge_ladder_missing,
     verge_before_row_straight,
 )
 """In the order in which they are told."""

@@ -4,6 +4,7 @@ from trainer.rules.rule import Rule
 from trainer.rules.stand.apex_off_line import apex_off_line
 from trainer.rules.stand.carried_before_carrier import carried_before_carrier
 from trainer.rules.stand.damaged_truss_stood import damaged_truss_stood
+from trainer.rules.stand.dutch_girder_off_station import dutch_girder_off_station
 from trainer.rules.stand.end_for_end import end_for_end
 from trainer.rules.stand.girder_off_plate_line import girder_off_plate_line
 from trainer.rules.stand.hip_before_truncated_girder import hip_before_truncated_girder
@@ -28,6 +29,7 @@ RULES: tuple[Rule, ...] = (
     wrong_truss_for_place,
     setback_not_the_levels,
     girder_off_plate_line,
+    dutch_girder_off_station,
     off_station,
     spacing_too_wide,
     end_for_end,
