@@ -39,7 +39,8 @@ WITH_VERGE = ("outrigger", "verge ladder")
 def frames(layout: Layout, gables: bool = True) -> tuple[tuple[str, int], ...]:
     """Return (gable truss or girder, number of the part) for all the framing that a layout's gables need.
 
-    Without ``gables`` only waling plates: extensions land on them. A gable truss flush with the outside of its wall needs no studs to bring the cladding out.
+    Without ``gables`` only waling plates: extensions land on them. A gable truss flush with the outside of its wall
+    needs no studs to bring the cladding out.
     """
     found = dict.fromkeys((part.on, FRAMED.index(part.part) + 1) for part in layout.parts if part.part in FRAMED)
     flush = layout.house.trusses.gable_stands == "flush"

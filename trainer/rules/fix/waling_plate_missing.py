@@ -21,7 +21,7 @@ from trainer.words import _
     what=_("{member} has {got}. Wanted: {want}."),
     why=_("The tops of hips and jacks rest on the waling plate. With none, they drop or roll off the girder's face."),
     fix=_("Prop what has landed. Fix the waling plate to the girder, level, at the height on the plan."),
-    safety=_("Keep everyone out from under the hip end until its tops rest on the plate."),
+    safety=_("Keep out from under the hip end until its tops rest on the plate."),
     source=PRACTICE,
 )
 def waling_plate_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
