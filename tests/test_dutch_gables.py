@@ -43,7 +43,7 @@ def overlap(plan):
 
 @pytest.mark.parametrize(("at", "verge"), [(1800, 300), (1800, 0), (2970, 300), (4084, 450)])
 def test_planes_and_areas_of_a_rectangle(at, verge):
-    """The end's plane is a trapezium up to the girder; the side's is the hipped one and the strip over the end's tip."""
+    """The end's plane is a trapezium up to the girder; a side's has the strip over the end's tip."""
     length, width, eave, pitch = 14950, 8170, 450, 22.5
     roof = solve(plan_of({"B": (at, verge)}), RoofSpec(pitch, eave, 90))
     area = {face.wall: plane_area(face.polygon) for face in roof.faces}

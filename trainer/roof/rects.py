@@ -135,7 +135,7 @@ class RoofRect:
         return min((far for side, far in ends if self._rises(side, far)), default=math.inf)
 
     def _rises(self, side: int, far: float) -> bool:
-        """Whether this side's plane is over places ``far`` in from it: a gable has none, a dutch one up to its girder."""
+        """Whether this side's plane is over places ``far`` in: a gable has none, a dutch gable one up to its girder."""
         return not self.gables[side] and far < self.dutch[side]
 
 
