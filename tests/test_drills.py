@@ -21,7 +21,7 @@ from trainer.site import AnyAction, Brace, Inspect, Stand, Undo, step_actions
 from trainer.site.placing import same_both_ways
 
 KINDS = [kind.name for kind in drills()]
-HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra")
+HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra", "robin")
 EVERYWHERE = {
     "look-round", "lift-plan", "true-plates", "how-many", "read-the-tape", "where-the-first-goes", "which-truss",
     "brace-the-row", "fasten-it", "find-the-fault",

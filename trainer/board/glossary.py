@@ -77,7 +77,7 @@ TERMS: tuple[Term, ...] = (
     Term(
         "dutch-gable",
         _("dutch gable"),
-        _("A hip end with a small gable above it."),
+        _("A hip end with a small gable above it. A full-height girder stands in from the end wall."),
         _("dutch gables"),
     ),
     Term("eave", _("eave"), _("The edge of the roof that hangs out past the wall."), _("eaves")),
@@ -225,6 +225,12 @@ TERMS: tuple[Term, ...] = (
         _("verandah beams"),
     ),
     Term(
+        "verge-ladder",
+        _("verge ladder"),
+        _("Two timbers joined by rungs, fixed to a girder's face. It carries the verge of a dutch gable."),
+        _("verge ladders"),
+    ),
+    Term(
         "verge-rafter",
         _("verge rafter"),
         _("The timber along the outside of a gable's overhang."),
@@ -233,7 +239,7 @@ TERMS: tuple[Term, ...] = (
     Term(
         "waling-plate",
         _("waling plate"),
-        _("A timber fixed along the face of a girder. Extensions land on it."),
+        _("A timber fixed level along the face of a girder. The tops of hips and jacks land on it."),
         _("waling plates"),
     ),
     Term("web", _("web"), _("A timber inside a truss, between the chords."), _("webs")),

@@ -97,7 +97,7 @@ def parts(layout: Layout) -> Group:
     """Return the framing that is not a truss: outriggers, verge rafters, trimmers; uprights as squares."""
     thickness = layout.house.trusses.thickness
     items: list[Item | Group] = []
-    for part in (piece for part in layout.parts for piece in ladder(layout, part)):
+    for part in (timber for whole in layout.parts for timber in ladder(layout, whole)):
         (x, y), finish = part.start, part.finish
         if (x, y) == finish:
             shape = strip((x - thickness / 2, y), (x + thickness / 2, y), thickness)

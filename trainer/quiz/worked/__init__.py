@@ -5,6 +5,7 @@ from __future__ import annotations
 from trainer.quiz.worked import (
     before_lifting,
     carrying,
+    dutch,
     girders,
     handing_over,
     heights,
@@ -48,6 +49,7 @@ _ALL: tuple[Family, ...] = (
     before_lifting.studs_under, before_lifting.name_the_fault,
     holding_on.tops_along_a_string, holding_on.crossings_to_fix, holding_on.girder_comes_first,
     holding_on.tied_under_saddles, handing_over.accept_or_reject,
+    dutch.waling_plate_top, dutch.waling_plate_length, dutch.lands_on_waling_plate,
     held_still.over_an_inside_wall, held_still.long_webs, held_still.v_or_cross,
 )  # fmt: skip
 FAMILIES: dict[str, Family] = {family.name: family for family in _ALL}

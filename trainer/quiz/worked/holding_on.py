@@ -113,7 +113,9 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
 def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
     """What is done to a girder of several plies, in order, before the first truss hangs on it."""
     girders = [
-        m for m in subject.of_kind("girder", "truncated_girder") if m.plies > 1 and subject.layout.carries[m.tag]
+        m
+        for m in subject.of_kind("girder", "truncated_girder")
+        if m.plies > 1 and subject.layout.carries[m.tag] and not m.is_dutch  # that one has a waling plate as well
     ]
     if not girders:
         return None

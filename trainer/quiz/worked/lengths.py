@@ -153,6 +153,8 @@ def ridge_length(subject: Subject, draw: Draw) -> Draft | None:
 def roof_area(subject: Subject, draw: Draw) -> Draft | None:
     """The whole roof's area from its plan area, eaves included."""
     roof = subject.layout.roof
+    if subject.layout.house.plan.dutch_gables:
+        return None  # it covers a strip twice
     plan, pitch = roof.plan_area_m2, subject.layout.house.roof.pitch
     text = _(
         "In plan the roof covers {plan} m², eaves included. Every plane has a pitch of {pitch}. "
@@ -184,7 +186,7 @@ def roof_area(subject: Subject, draw: Draw) -> Draft | None:
 def plan_area(subject: Subject, draw: Draw) -> Draft | None:
     """The plan area of the roof over a plain rectangle."""
     plan, overhang = subject.layout.house.plan, subject.layout.house.roof.overhang
-    if len(plan.walls) != 4 or not overhang:
+    if len(plan.walls) != 4 or not overhang or plan.dutch_gables:
         return None
     x0, y0, x1, y1 = plan.bounds
     a, b = (value / 1000 for value in (x1 - x0, y1 - y0))

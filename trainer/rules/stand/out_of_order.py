@@ -13,7 +13,7 @@ from trainer.site import Event, Site, Stand, done
 from trainer.words import _
 
 REASONS = {
-    "girders first": _("girders first: they close the openings that the rest hangs on"),
+    "girders first": _("girders first: the rest hangs on them or lands on them"),
     "truncated first": _("truncated trusses first: jacks and creepers run over and past them"),
     "hip end first": _("the hip end first: once finished it holds the row after it"),
     "outermost first": _(
