@@ -8,7 +8,7 @@ length leaves half a bay before the girder. The body is always the wider, so tha
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from trainer.generate.draw import Draw
@@ -65,6 +65,24 @@ def _hip_and_gable(draw: Draw, habits: Habits) -> Sketch:
 def _hip(draw: Draw, habits: Habits) -> Sketch:
     width = _roomy(draw.between(2 * habits.setback + 1200, 2 * habits.setback + 2700, 150, "width"), habits)
     return Sketch(_odd(draw, habits, _bays(width + LONGER, habits)), width)
+
+
+def _dutch_gable(draw: Draw, habits: Habits) -> Sketch:
+    """A rectangle with a dutch gable at its second end, at the setback or a bay further in."""
+    width = _roomy(draw.between(2 * habits.setback + 1500, 2 * habits.setback + 2700, 150, "width"), habits)
+    length = _odd(draw, habits, _bays(width + LONGER, habits))
+    return Sketch(length, width, (draw.maybe(0.5, "gable end"), False), dutch=(0, _girder_at(draw, habits, width)))
+
+
+def _dutch_l(draw: Draw, habits: Habits) -> Sketch:
+    """An L whose body has a dutch gable at the end away from its wing."""
+    plain = _one_flush(draw, habits)
+    return replace(plain, ends=(False, False), dutch=(_girder_at(draw, habits, plain.width), 0))
+
+
+def _girder_at(draw: Draw, habits: Habits, width: int) -> int:
+    further = habits.setback + habits.spacing
+    return further if further + CLOSING <= width // 2 and draw.maybe(0.5, "further in") else habits.setback
 
 
 def _one_flush(draw: Draw, habits: Habits) -> Sketch:
@@ -133,7 +151,9 @@ _ALL = (
     Shape("gable", _("A plain house with a gable at each end."), 1, 2, _gable),
     Shape("hip-and-gable", _("One end of the house has a hip. The other has a gable."), 2, 4, _hip_and_gable),
     Shape("hip", _("The house has a hip at each end."), 3, 5, _hip),
+    Shape("dutch-gable", _("A small gable stands above the hip end: a dutch gable."), 3, 5, _dutch_gable),
     Shape("l", _("A wing runs off one end of the house. The plan is an L."), 5, 7, _one_flush, 1),
+    Shape("dutch-l", _("The plan is an L. One end has a dutch gable."), 5, 7, _dutch_l, 1),
     Shape("t", _("A wing runs off one side of the house. The plan is a T."), 5, 7, _one_mid, 1),
     Shape("u", _("Two wings run off one side. The plan is a U."), 7, 10, _two_one_side, 2),
     Shape("z", _("One wing runs off each side, at opposite ends. The plan is a Z."), 7, 9, _two_across, 2),
