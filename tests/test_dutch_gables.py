@@ -10,8 +10,15 @@ from layout_checks import faults
 from plans import turned
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out, loads
+from trainer.layout.as_json import layout_json
+from trainer.layout.marks import mark_run
+from trainer.level import parse_level, write_level
 from trainer.plan import DutchGable, Plan, dutch_faults
+from trainer.read import Faulty
 from trainer.roof import RoofSpec, distance, solve
+from trainer.rules.whole import WHOLE
+from trainer.session import Session
+from trainer.site import Fit
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
 SEEDS = range(160)
@@ -209,3 +216,79 @@ def test_faults_say_what_and_what_to_do(dutch, place, says):
     (fault,) = dutch_faults(Plan(RECTANGLE, 90, frozenset("D")), 600, 1800, dutch)
     assert fault.path == ("dutch_gables", *place)
     assert says in fault.what
+
+
+LEVEL = """
+schema: 1
+id: gablet
+title: A gablet
+brief: Invented.
+plates: {outline: [[0, 0], [9350, 0], [9350, 5950], [0, 5950]], width: 90}
+gables: [D]
+roof: {pitch: 22.5, overhang: 450, heel: 90}
+trusses: {spacing: 600, setback: 1800}
+"""
+
+
+def test_a_level_file_has_all_its_faults_told_at_once_each_with_its_place():
+    text = LEVEL + "dutch_gables: {A: {at: 2000}, B: {at: 1700, verge: 300}, D: {at: 1900}, Q: {at: 9, vrge: 3}}\n"
+    with pytest.raises(Faulty) as caught:
+        parse_level(text, "gablet.yaml")
+    assert [fault.path for fault in caught.value.faults] == [
+        "dutch_gables.A", "dutch_gables.B.at", "dutch_gables.D", "dutch_gables.Q", "dutch_gables.Q.at",
+        "dutch_gables.Q.vrge",
+    ]  # fmt: skip
+    assert {fault.line for fault in caught.value.faults} == {10}
+
+
+def test_a_level_measures_to_the_near_face_where_its_setback_does():
+    face = LEVEL.replace("setback: 1800", "setback: 1800, stations_to: near face")
+    plan = parse_level(face + "dutch_gables: {B: {at: 1800}}\n", "gablet.yaml").house().plan
+    assert plan.dutch_gables == (DutchGable("B", 1835, 300),)
+    layout = lay_out(parse_level(face + "dutch_gables: {B: {at: 1800}}\n", "gablet.yaml").house())
+    (girder,) = (m for m in layout.members if m.is_dutch)
+    assert girder.start[0] == 9350 - 1835
+    assert mark_run(layout, girder, 1) == 9350 - 1800
+    assert write_level(parse_level(face + "dutch_gables: {B: {at: 1800}}\n", "gablet.yaml")).count("at: 1800") == 1
+
+
+def test_under_a_straight_fascia_it_counts_from_the_outermost_line():
+    outline = ((0, 0), (11450, 0), (11450, 4000), (11150, 4000), (11150, 7270), (0, 7270))
+    for wall in ("B", "D"):
+        plan = plan_of({wall: (1800, 300)}, outline)
+        assert dutch_faults(Plan(outline, 90), 600, 1800, {wall: (1800, 300)}) == []
+        layout = lay_out(House(plan, RoofSpec(22.5, 450, 90, 600), TrussSpec()))
+        assert faults(layout) == []
+        (girder,) = (m for m in layout.members if m.is_dutch)
+        assert girder.start[0] == 11450 - 1800
+
+
+def test_a_girder_that_would_stand_in_the_end_of_another_is_refused_with_what_to_do():
+    outline = ((0, 0), (14000, 0), (14000, 8000), (7000, 8000), (7000, 11000), (1800, 11000), (1800, 8000), (0, 8000))
+    with pytest.raises(LayoutRefused) as caught:
+        laid(plan_of({"H": (1800, 300)}, outline))
+    (reason,) = caught.value.reasons
+    assert reason.place == "the girder of a dutch gable" and "a little further in or out" in reason.why
+    assert faults(laid(plan_of({"H": (1900, 300)}, outline))) == []
+
+
+def test_what_goes_on_its_girder_goes_nowhere_else():
+    session = Session(parse_level(LEVEL + "dutch_gables: {B: {at: 1800}}\n", "gablet.yaml"), 0)
+    for part in ("waling plate", "verge ladder"):
+        assert "has no dutch gable on it" in session.do(Fit(part=part, on="ST1")).refused.why
+    assert "not standing" in session.do(Fit(part="verge ladder", on="G1")).refused.why
+    assert session.do(Fit(part="waling plate", on="G1")).refused is None
+
+
+def test_a_dutch_gable_that_is_not_whole_is_never_done():
+    assert {"waling-plate-missing", "verge-ladder-missing", "extension-not-fixed"} <= WHOLE
+
+
+def test_the_layout_says_how_high_a_waling_plate_is():
+    level = parse_level(LEVEL + "dutch_gables: {B: {at: 1800}}\n", "gablet.yaml")
+    told = layout_json(level.id, lay_out(level.house()))
+    tops = [part["top"] for part in told["parts"] if part["part"] == "waling plate"]
+    assert tops == [pytest.approx(90 + 1765 * math.tan(math.radians(22.5)) - 90 / math.cos(math.radians(22.5)))]
+    assert {frozenset(part) for part in told["parts"] if part["part"] != "waling plate"} == {
+        frozenset({"part", "on", "name", "from", "to"})
+    }

@@ -87,7 +87,18 @@ def test_harder_levels_have_more_to_do() -> None:
 
 @pytest.mark.parametrize("name", SHAPES)
 def test_a_shape_asked_for_has_that_shape(name: str) -> None:
-    corners = {"gable": 4, "hip": 4, "hip-and-gable": 4, "dutch-gable": 4, "dutch-l": 6, "l": 6, "t": 8, "u": 8, "z": 8, "plus": 12}
+    corners = {
+        "gable": 4,
+        "hip": 4,
+        "hip-and-gable": 4,
+        "dutch-gable": 4,
+        "dutch-l": 6,
+        "l": 6,
+        "t": 8,
+        "u": 8,
+        "z": 8,
+        "plus": 12,
+    }
     shape = SHAPES[name]
     for hard in (shape.easiest, shape.hardest):
         for seed in range(4):
@@ -98,7 +109,9 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
             assert bool(level.dutch_gables) == name.startswith("dutch")
             assert difficulty(level, layout).grade == hard
             if shape.openings == 0:
-                assert len(level.gables) in {"gable": {2}, "hip": {0}, "hip-and-gable": {1}, "dutch-gable": {0, 1}}[name]
+                assert (
+                    len(level.gables) in {"gable": {2}, "hip": {0}, "hip-and-gable": {1}, "dutch-gable": {0, 1}}[name]
+                )
 
 
 def test_what_cannot_be_made_is_told() -> None:

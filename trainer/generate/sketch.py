@@ -27,7 +27,8 @@ class WingSketch:
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    ``dutch``: how far in from each end the girder of a dutch gable stands, to its middle; 0 for none. Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none.
+    ``dutch``: how far in from each end the girder of a dutch gable stands, to its middle; 0 for none. Inside walls of
+    the body run ``along`` it at that y, and ``across`` it at that x; 0 for none.
     """
 
     length: int

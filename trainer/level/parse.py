@@ -9,7 +9,6 @@ from typing import Any, TypeVar
 from pydantic import TypeAdapter, ValidationError
 
 from trainer.level.model import (
-    DutchGables,
     DutchGableSettings,
     Gables,
     InternalWalls,
@@ -27,7 +26,7 @@ T = TypeVar("T")
 NO_STYLES: Styles = MappingProxyType({})
 _OUTLINE: TypeAdapter[tuple[tuple[int, int], ...]] = TypeAdapter(Outline)
 _GABLES: TypeAdapter[tuple[str, ...]] = TypeAdapter(Gables)
-_DUTCH: TypeAdapter[dict[str, DutchGableSettings]] = TypeAdapter(DutchGables)
+_DUTCH: TypeAdapter[DutchGableSettings] = TypeAdapter(DutchGableSettings)
 _SETBACK: TypeAdapter[int] = TypeAdapter(Setback)
 _FASCIA: TypeAdapter[int] = TypeAdapter(int)
 FASCIA: int = RoofSettings.model_fields["straight_fascia"].default
@@ -92,7 +91,8 @@ def _plan_faults(data: object) -> list[tuple[Where, str]]:
 def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     """What is wrong with the dutch gables of a plan in which all else is sound."""
     level: dict[str, Any] = data if isinstance(data, dict) else {}
-    dutch = _as(_DUTCH, level.get("dutch_gables", {}))
+    given = level.get("dutch_gables")
+    dutch = {wall: _as(_DUTCH, own) for wall, own in given.items()} if isinstance(given, dict) else {}
     plates, roof, trusses = (level.get(key) for key in ("plates", "roof", "trusses"))
     if not dutch or not (isinstance(plates, dict) and isinstance(trusses, dict)) or _plan_faults(data):
         return []
@@ -102,7 +102,7 @@ def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     if outline is None or gables is None or setback is None:
         return []
     plan = Plan(outline, 90, frozenset(gables))
-    sizes = {wall: (float(gable.at), float(gable.verge)) for wall, gable in dutch.items()}
+    sizes = {wall: (float(own.at), float(own.verge)) if own else None for wall, own in dutch.items()}
     faults = dutch_faults(plan, FASCIA if limit is None else limit, setback, sizes)
     return [(fault.path, fault.what) for fault in faults]
 

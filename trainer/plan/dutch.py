@@ -14,19 +14,20 @@ from trainer.plan.model import DutchGable, Plan, Wall
 from trainer.plan.straight import straightened
 from trainer.words import _
 
+Sizes = tuple[float, float]
 _At = tuple[tuple[str, ...], str]
 
 
-def dutch_faults(plan: Plan, limit: float, setback: float, dutch: Mapping[str, tuple[float, float]]) -> list[PlanFault]:
+def dutch_faults(plan: Plan, limit: float, setback: float, dutch: Mapping[str, Sizes | None]) -> list[PlanFault]:
     """Return all that is wrong with the dutch gables of a sound plan: for each wall's name ``at`` and ``verge``, mm.
 
-    ``limit`` is the depth of the steps that the fascia runs straight past, ``setback`` the level's own, mm.
+    None where these could not be read. ``limit`` is the depth of the steps that the fascia runs straight past, ``setback`` the level's own, mm.
     """
-    found = [fault for name, sizes in dutch.items() for fault in _faults(plan, limit, setback, name, *sizes)]
+    found = [fault for name, sizes in dutch.items() for fault in _faults(plan, limit, setback, name, sizes)]
     return [PlanFault(("dutch_gables", *path), what) for path, what in found]
 
 
-def _faults(plan: Plan, limit: float, setback: float, name: str, at: float, verge: float) -> Iterator[_At]:
+def _faults(plan: Plan, limit: float, setback: float, name: str, sizes: Sizes | None) -> Iterator[_At]:
     wall = plan.by_name.get(name)
     if wall is None:
         yield (name,), _no_wall(name, [wall.name for wall in plan.walls])
@@ -37,10 +38,12 @@ def _faults(plan: Plan, limit: float, setback: float, name: str, at: float, verg
     roof = straightened(Plan(plan.outline, plan.plate_width, plan.gables, (), plan.names, (_given(name),)), limit).plan
     end = roof.by_name[roof.dutch_gables[0].wall]
     if not _is_hip_end(roof, end):
-        text = _("wall {wall} is no hip end; a dutch gable stands where two hips rise from outside corners and meet")
+        text = _("wall {wall} is no hip end; name one where two hips rise from outside corners and meet")
         yield (name,), text.format(wall=name)
         return
-    half = end.length / 2
+    if sizes is None:
+        return
+    (at, verge), half = sizes, end.length / 2
     if not setback <= at < half:
         yield (name, "at"), _from_to(at, setback, half)
     elif verge >= at:

@@ -49,8 +49,9 @@ def waling_plate_top(subject: Subject, draw: Draw) -> Draft | None:
     height, deep = plate.top or 0.0, TOP_CHORD / math.cos(math.radians(roof.pitch))
     line = roof.heel + face * subject.slope
     text = _(
-        "The outer face of {girder} is {face} in from the outside of wall {wall}. The pitch is {pitch}, the heel {heel}. "
-        "Top chords are {chord} deep, square to the slope. How high over the wall plate is the top of its waling plate?"
+        "The outer face of {girder} is {face} in from the outside of wall {wall}. "
+        "The pitch is {pitch}, the heel {heel}. Top chords are {chord} deep, square to the slope. "
+        "How high over the wall plate is the top of its waling plate?"
     ).format(
         girder=called(girder), face=num(face, 1), wall=wall.name, pitch=degrees(roof.pitch), heel=roof.heel,
         chord=num(TOP_CHORD),
@@ -71,7 +72,10 @@ def waling_plate_top(subject: Subject, draw: Draw) -> Draft | None:
         (line - TOP_CHORD, _("That takes the depth square to the slope. Plumb it is more.")),
         (height - roof.heel, _("That leaves out the heel.")),
         (line + deep, _("That puts the waling plate over the roof.")),
-        (height + (girder.width / 2) * subject.slope, _("That measures to the girder's middle. The plate is on its face.")),
+        (
+            height + (girder.width / 2) * subject.slope,
+            _("That measures to the girder's middle. The plate is on its face."),
+        ),
     )
     return number(text, height, working, slips, (girder.tag,), tolerance=1)
 
@@ -98,9 +102,7 @@ def waling_plate_length(subject: Subject, draw: Draw) -> Draft | None:
     ).format(wall=wall.name, width=num(wall.length), girder=called(girder), face=num(face, 1))
     working = (
         _("A hip runs at 45 degrees: {face} in, it is {face} along the wall as well.").format(face=num(face, 1)),
-        _("{width} - 2 × {face} = {length}.").format(
-            width=num(wall.length), face=num(face, 1), length=num(length, 1)
-        ),
+        _("{width} - 2 × {face} = {length}.").format(width=num(wall.length), face=num(face, 1), length=num(length, 1)),
     )
     slips = (
         (wall.length - face, _("That takes off one hip. There is one on each side.")),
