@@ -68,6 +68,9 @@ def test_planes_and_areas_of_a_rectangle(at, verge):
     tips = sorted(hip[1][:2] for hip in roof.hips)
     foot = at - verge
     assert tips == [(half, half), (half, half), (length - foot, foot), (length - foot, width - foot)]
+    assert [(a[:2], b[:2]) for a, b in roof.verges] == [
+        ((length - foot, t), (length - foot, half)) for t in (foot, width - foot)
+    ]
 
 
 def plane_area(polygon):

@@ -27,6 +27,7 @@ def roof_json(roof: Roof) -> Json:
         "ridges": _creases(roof.ridges),
         "hips": _creases(roof.hips),
         "valleys": _creases(roof.valleys),
+        "verges": _creases(roof.verges),
         "plan_area_m2": roof.plan_area_m2,
         "area_m2": roof.area_m2,
     }

@@ -136,6 +136,7 @@ def _creases(layout: Layout, turn: Turn) -> list[Item]:
         (roof.ridges, RIDGE_DASH, 1.6),
         (roof.hips, HIP_DASH, 1.1),
         (roof.valleys, VALLEY_DASH, 1.6),
+        (roof.verges, (), 1.1),
     )
     return [
         Line(turn.all_flat(crease), "roof", wide, "px", dash) for creases, dash, wide in kinds for crease in creases

@@ -21,7 +21,8 @@ _At = tuple[tuple[str, ...], str]
 def dutch_faults(plan: Plan, limit: float, setback: float, dutch: Mapping[str, Sizes | None]) -> list[PlanFault]:
     """Return all that is wrong with the dutch gables of a sound plan: for each wall's name ``at`` and ``verge``, mm.
 
-    None where these could not be read. ``limit`` is the depth of the steps that the fascia runs straight past, ``setback`` the level's own, mm.
+    None where these could not be read. ``limit`` is the depth of the steps that the fascia runs straight past,
+    ``setback`` the level's own, mm.
     """
     found = [fault for name, sizes in dutch.items() for fault in _faults(plan, limit, setback, name, sizes)]
     return [PlanFault(("dutch_gables", *path), what) for path, what in found]

@@ -8,22 +8,28 @@ counts in the areas of both. All of it is exact, as slopes in plan are 0 or ±1.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from trainer.plan import DutchGable, Plan, Wall
 from trainer.roof.creases import Piece
 from trainer.roof.plane import Spread, clean
 from trainer.roof.side import Place
 
+Edge = tuple[Place, Place]
 
-def cut(plan: Plan, spreads: Sequence[Spread], pieces: Sequence[Piece]) -> tuple[list[Spread], list[Piece]]:
-    """Return the planes and the creases of a hipped roof with the dutch gables of a plan in it."""
+
+def cut(
+    plan: Plan, spreads: Sequence[Spread], pieces: Sequence[Piece]
+) -> tuple[list[Spread], list[Piece], tuple[Edge, ...]]:
+    """Return the planes and the creases of a hipped roof with the dutch gables of a plan in it, and their verges."""
     planes, lines = list(spreads), list(pieces)
+    verges: list[Edge] = []
     for gable in plan.dutch_gables:
         end = _End(plan.by_name[gable.wall], gable)
         planes = [end.plane(spread) for spread in planes]
         lines = end.creases(lines)
-    return planes, lines
+        verges += end.verges()
+    return planes, lines, tuple(verges)
 
 
 class _End:
@@ -81,6 +87,11 @@ class _End:
         if not ridge:
             found.append(_ridge(self.tip, self.apex))
         return sorted(found)
+
+    def verges(self) -> Iterator[Edge]:
+        """The edges of the small verge, from the hip on either side up to the ridge."""
+        for t in (self.verge, 2 * self.half - self.verge):
+            yield self.place(self.verge, t, self.verge), self.tip
 
     def _is_on_hip(self, place: Place) -> bool:
         """Whether a place lies on one of this end's hips, below the point where they meet."""

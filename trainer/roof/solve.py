@@ -49,13 +49,13 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
         from trainer.roof.eaves import share  # noqa: PLC0415 - few roofs ask for shapely, and it is slow to load
 
         spreads = list(share(plan.outline, views, spec.overhang))
-    lines = creases(pieces)
-    if plan.dutch_gables:
-        spreads, lines = cut(plan, spreads, lines)
-    return _roof(plan, spec, spreads, lines)
+    planes, lines, verges = cut(plan, spreads, creases(pieces))
+    return _roof(plan, spec, planes, lines, verges)
 
 
-def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Piece]) -> Roof:
+def _roof(
+    plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Piece], verges: tuple[tuple[Place, Place], ...]
+) -> Roof:
     slope, heel = spec.slope, spec.heel
 
     def raised(place: Place) -> Point3:
@@ -77,6 +77,7 @@ def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Piece]
         valleys=of("valley"),
         plan_area_m2=area,
         area_m2=area / math.cos(math.radians(spec.pitch)),
+        verges=tuple((raised(low), raised(high)) for low, high in verges),
     )
 
 
