@@ -33,7 +33,7 @@ STRING_FIRST = "string first"
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LineOfTops:
     """The full-height trusses of one row: the outermost two, by tag, and those between."""
 
     first: str
@@ -46,14 +46,14 @@ class Line:
         return Step("string", self.first)
 
 
-def lines(layout: Layout) -> Iterator[Line]:
+def lines(layout: Layout) -> Iterator[LineOfTops]:
     """Yield the rows that a string lines up: those with a full-height truss between the outermost two."""
     for tags in layout.rows.values():
         row = (layout.by_tag[tag] for tag in tags)
         full = sorted((member for member in row if member.kind == "standard" or member.is_dutch), key=spot)
         if len(full) > 2:
             names = tuple(member.tag for member in full)
-            yield Line(names[0], names[-1], names[1:-1])
+            yield LineOfTops(names[0], names[-1], names[1:-1])
 
 
 def straightened(layout: Layout) -> Iterator[Member]:

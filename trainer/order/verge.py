@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.order.model import TIED, Asked, Edge, Step
+from trainer.order.model import TIED, Edge, LevelAsks, Step
 
 FRAMED = ("outrigger", "verge rafter", "gable stud", "waling plate", "verge ladder")
 """The parts of a gable; a step's ``end`` is a part's number here, from 1."""
@@ -51,12 +51,12 @@ def frames(layout: Layout, gables: bool = True) -> tuple[tuple[str, int], ...]:
     )
 
 
-def verge_steps(asked: Asked) -> Iterator[Step]:
+def verge_steps(asked: LevelAsks) -> Iterator[Step]:
     """Yield a step for each part of each gable."""
     yield from (Step("frame", tag, number) for tag, number in asked.frames)
 
 
-def verge_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
+def verge_edges(layout: Layout, asked: LevelAsks) -> Iterator[Edge]:
     """Yield what comes before each of them."""
     for tag, number in asked.frames:
         frame = Step("frame", tag, number)
@@ -79,7 +79,7 @@ def _landing(layout: Layout, girder: str, frame: Step) -> Iterator[Edge]:
                 yield Edge(frame, Step("stand", crossing.over), "must", WALING_FIRST)
 
 
-def _row_done(layout: Layout, asked: Asked, gable: str) -> Iterator[Step]:
+def _row_done(layout: Layout, asked: LevelAsks, gable: str) -> Iterator[Step]:
     """The steps after which the row of a gable is tied, straight and braced for good."""
     row = layout.by_tag[gable].row
     for tag in layout.rows[row]:

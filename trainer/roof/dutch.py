@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from trainer.plan import DutchGable, Plan, Wall
-from trainer.roof.creases import Piece
+from trainer.roof.creases import CreasePiece
 from trainer.roof.plane import Spread, clean
 from trainer.roof.side import Place
 
@@ -19,8 +19,8 @@ Edge = tuple[Place, Place]
 
 
 def cut(
-    plan: Plan, spreads: Sequence[Spread], pieces: Sequence[Piece]
-) -> tuple[list[Spread], list[Piece], tuple[Edge, ...]]:
+    plan: Plan, spreads: Sequence[Spread], pieces: Sequence[CreasePiece]
+) -> tuple[list[Spread], list[CreasePiece], tuple[Edge, ...]]:
     """Return the planes and the creases of a hipped roof with the dutch gables of a plan in it, and their verges."""
     planes, lines = list(spreads), list(pieces)
     verges: list[Edge] = []
@@ -69,7 +69,7 @@ class _End:
         ring = [*spread.ring[:i], *tip, *spread.ring[i + 1 :]]
         return Spread(spread.walls, _straightened(ring))
 
-    def creases(self, pieces: list[Piece]) -> list[Piece]:
+    def creases(self, pieces: list[CreasePiece]) -> list[CreasePiece]:
         """The creases: hips as far as the small verge, the ridge out to it."""
         found, ridge = [], False
         for piece in pieces:
@@ -78,7 +78,7 @@ class _End:
                 continue
             other = piece.start if piece.finish == self.apex else piece.finish
             if piece.kind == "hip" and self._is_on_hip(other):
-                found.append(Piece("hip", other, self._on_hip(other, self.verge)))
+                found.append(CreasePiece("hip", other, self._on_hip(other, self.verge)))
             elif piece.kind == "ridge" and self.seen(other)[1] == self.half:
                 found.append(_ridge(self.tip, other))
                 ridge = True
@@ -104,8 +104,8 @@ class _End:
         return self.place(s, s if low else 2 * self.half - s, s)
 
 
-def _ridge(a: Place, b: Place) -> Piece:
-    return Piece("ridge", *sorted((a, b), key=lambda place: (place[2], place[0], place[1])))
+def _ridge(a: Place, b: Place) -> CreasePiece:
+    return CreasePiece("ridge", *sorted((a, b), key=lambda place: (place[2], place[0], place[1])))
 
 
 def _straightened(ring: list[Place]) -> list[Place]:

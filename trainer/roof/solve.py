@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from trainer.plan import Plan, straightened
-from trainer.roof.creases import Kind, Piece, creases, seen
+from trainer.roof.creases import CreasePiece, Kind, creases, seen
 from trainer.roof.crowding import crowded
-from trainer.roof.dutch import cut
+from trainer.roof.dutch import Edge, cut
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
 from trainer.roof.plane import Spread, View
 from trainer.roof.side import Place, sides
@@ -32,7 +32,7 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     """
     plan = straightened(plan, spec.straight_fascia).plan
     views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if wall.gable))
-    pieces: list[Piece] = []
+    pieces: list[CreasePiece] = []
     spreads: list[Spread] = []
     for side in views:
         for gap in side.gaps():
@@ -54,7 +54,11 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
 
 
 def _roof(
-    plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Piece], verges: tuple[tuple[Place, Place], ...]
+    plan: Plan,
+    spec: RoofSpec,
+    spreads: list[Spread],
+    pieces: list[CreasePiece],
+    verges: tuple[Edge, ...],
 ) -> Roof:
     slope, heel = spec.slope, spec.heel
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from trainer.order.verge import ON_DUTCH
 from trainer.site.actions import Fit, Fix
 from trainer.site.crossing import at_place, no_trimmer
+from trainer.site.doing import does
 from trainer.site.holding import fastened, holding
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
@@ -20,6 +21,7 @@ CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", 
 """What fastens a truss: generic words only."""
 
 
+@does(Fit)
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     """Fit a part to a truss, on the ground or standing."""
     if action.part not in (*BRACKETS, *FRAMING):
@@ -39,6 +41,7 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     return replace(site, fitted=fitted), Event(index, action)
 
 
+@does(Fix)
 def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     """Fasten an end of a standing truss, or a crossing."""
     if refused := not_standing(site, action.tag):

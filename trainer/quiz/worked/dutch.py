@@ -31,7 +31,6 @@ def _girders(subject: Subject) -> Iterator[tuple[Member, Wall, float, Part]]:
 
 
 @family(
-    "waling-plate-top",
     topic="gables and verges",
     difficulty=3,
     serves=("erecting", "plan"),
@@ -39,11 +38,9 @@ def _girders(subject: Subject) -> Iterator[tuple[Member, Wall, float, Part]]:
     why=_("Hips and jacks rest on the waling plate. Too high, they lift off the roof line; too low, they sag."),
     source=PRACTICE,
 )
-def waling_plate_top(subject: Subject, draw: Draw) -> Draft | None:
+def waling_plate_top(subject: Subject, draw: Draw) -> Draft:
     """How high the top of a waling plate is over the wall plate."""
     found = list(_girders(subject))
-    if not found:
-        return None
     girder, wall, face, plate = draw.pick(found, "girder")
     roof = subject.layout.house.roof
     height, deep = plate.top or 0.0, TOP_CHORD / math.cos(math.radians(roof.pitch))
@@ -81,7 +78,6 @@ def waling_plate_top(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "waling-plate-length",
     topic="gables and verges",
     difficulty=2,
     serves=("materials", "plan"),
@@ -89,11 +85,9 @@ def waling_plate_top(subject: Subject, draw: Draw) -> Draft | None:
     why=_("The hips come in at 45 degrees in plan. So between them the face gets shorter by the same from both sides."),
     source=PRACTICE,
 )
-def waling_plate_length(subject: Subject, draw: Draw) -> Draft | None:
+def waling_plate_length(subject: Subject, draw: Draw) -> Draft:
     """How long a waling plate is, from hip to hip."""
     found = list(_girders(subject))
-    if not found:
-        return None
     girder, wall, face, _plate = draw.pick(found, "girder")
     length = wall.length - 2 * face
     text = _(
@@ -115,7 +109,6 @@ def waling_plate_length(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "lands-on-waling-plate",
     topic="gables and verges",
     difficulty=2,
     serves=("plan", "connections"),
@@ -123,11 +116,9 @@ def waling_plate_length(subject: Subject, draw: Draw) -> Draft | None:
     why=_("The tops that reach the girder rest on its waling plate. Each of them is fixed there."),
     source=PRACTICE,
 )
-def lands_on_waling_plate(subject: Subject, draw: Draw) -> Draft | None:
+def lands_on_waling_plate(subject: Subject, draw: Draw) -> Draft:
     """Which trusses have their tops on a waling plate."""
     found = list(_girders(subject))
-    if not found:
-        return None
     girder = draw.pick(found, "girder")[0]
     over = sorted({c.over for c in subject.layout.crossings if c.under == girder.tag})
     rows = {subject.layout.by_tag[tag].row for tag in over}

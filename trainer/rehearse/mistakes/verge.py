@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Mapping
 from typing import Any
 
 from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.order.verge import FRAMED, WALING_FIRST, WITH_VERGE
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.site import Fit, Job, start
 from trainer.site.verge import PAST_CENTRE, centres, reach
 from trainer.words import _
@@ -20,7 +19,8 @@ SHORT = 150.0
 """How far in outriggers run that stop short of every truss, mm."""
 
 
-def outriggers_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def outriggers_missing(job: Job, seed: int) -> Plantings:
     """A gable gets no outriggers, and so no verge rafters."""
     for step in _frames(job, seed, "outrigger"):
         verge = Step("frame", step.tag, FRAMED.index("verge rafter") + 1)
@@ -28,22 +28,26 @@ def outriggers_missing(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, step.tag, len(steps) - 1)
 
 
-def verge_rafters_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def verge_rafters_missing(job: Job, seed: int) -> Plantings:
     """A gable gets no verge rafters."""
     yield from _left_out(job, seed, "verge rafter")
 
 
-def gable_studs_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable truss that stands in from its wall's face"))
+def gable_studs_missing(job: Job, seed: int) -> Plantings:
     """A gable gets neither studs nor packing."""
     yield from _left_out(job, seed, "gable stud")
 
 
-def verge_ladder_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a dutch gable whose small verge stands out"))
+def verge_ladder_missing(job: Job, seed: int) -> Plantings:
     """The small verge of a dutch gable gets no ladders."""
     yield from _left_out(job, seed, "verge ladder")
 
 
-def waling_plate_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a dutch gable"))
+def waling_plate_missing(job: Job, seed: int) -> Plantings:
     """A dutch gable's girder gets no waling plate; it is missed when the first hip or jack lands there."""
     for step in _frames(job, seed, "waling plate"):
         steps, actions = without(job, seed, [step])
@@ -57,7 +61,8 @@ def _lands(job: Job, girder: str, step: Step) -> bool:
     return (step.verb == "stand") == (girder in job.layout.by_tag[step.tag].carried_by)
 
 
-def outriggers_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable wide enough for several outriggers"))
+def outriggers_too_far_apart(job: Job, seed: int) -> Plantings:
     """Outriggers are set at one and a half spacings."""
     every = round(job.layout.house.trusses.spacing * WIDER)
     for step in _frames(job, seed, "outrigger"):
@@ -65,7 +70,8 @@ def outriggers_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
             yield _otherwise(job, seed, step, {"every": float(every)})
 
 
-def outriggers_not_far_enough_back(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def outriggers_not_far_enough_back(job: Job, seed: int) -> Plantings:
     """Outriggers run in to a truss that is nearer than the verge is out, or stop a good way short of the next."""
     for step in _frames(job, seed, "outrigger"):
         site = start(job)
@@ -74,7 +80,8 @@ def outriggers_not_far_enough_back(job: Job, seed: int) -> Iterator[Planted]:
         yield _otherwise(job, seed, step, {"back": nearer[-1] if nearer else SHORT})
 
 
-def outriggers_end_between_trusses(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs, with a row of trusses behind it"))
+def outriggers_end_between_trusses(job: Job, seed: int) -> Plantings:
     """Outriggers run on past the truss that would hold them, and end in the middle of the bay behind it."""
     for step in _frames(job, seed, "outrigger"):
         site = start(job)
@@ -84,7 +91,8 @@ def outriggers_end_between_trusses(job: Job, seed: int) -> Iterator[Planted]:
             yield _otherwise(job, seed, step, {"back": (held + behind) / 2})
 
 
-def verge_before_row_straight(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a verge that overhangs"))
+def verge_before_row_straight(job: Job, seed: int) -> Plantings:
     """Outriggers or verge ladders are fitted as soon as the truss that they go on stands."""
     attempt = Attempt.drawn(job, seed)
     for step in (step for part in WITH_VERGE for step in _frames(job, seed, part)):
@@ -100,7 +108,7 @@ def _frames(job: Job, seed: int, part: str) -> list[Step]:
     return shuffled(steps, seed, "frame", part)
 
 
-def _left_out(job: Job, seed: int, part: str) -> Iterator[Planted]:
+def _left_out(job: Job, seed: int, part: str) -> Plantings:
     for step in _frames(job, seed, part):
         steps, actions = without(job, seed, [step])
         yield Planted(actions, step.tag, len(steps) - 1)
@@ -113,20 +121,3 @@ def _otherwise(job: Job, seed: int, step: Step, change: Mapping[str, Any]) -> Pl
     assert isinstance(fit, Fit)
     changed = fit.model_copy(update=dict(change))
     return Planted([*attempt.actions[:at], changed, *attempt.actions[at + 1 :]], step.tag, len(attempt.actions) - 1)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "outriggers-missing": Mistake(outriggers_missing, _("a gable whose verge overhangs")),
-        "outriggers-too-far-apart": Mistake(outriggers_too_far_apart, _("a gable wide enough for several outriggers")),
-        "outriggers-not-far-enough-back": Mistake(outriggers_not_far_enough_back, _("a gable whose verge overhangs")),
-        "outriggers-end-between-trusses": Mistake(
-            outriggers_end_between_trusses, _("a gable whose verge overhangs, with a row of trusses behind it")
-        ),
-        "verge-rafters-missing": Mistake(verge_rafters_missing, _("a gable whose verge overhangs")),
-        "verge-ladder-missing": Mistake(verge_ladder_missing, _("a dutch gable whose small verge stands out")),
-        "waling-plate-missing": Mistake(waling_plate_missing, _("a dutch gable")),
-        "gable-studs-missing": Mistake(gable_studs_missing, _("a gable truss that stands in from its wall's face")),
-        "verge-before-row-straight": Mistake(verge_before_row_straight, _("a gable whose verge overhangs")),
-    }
-)

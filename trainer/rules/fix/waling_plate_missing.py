@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout.model import Crossing
 from trainer.order.verge import WALING
 from trainer.rules.placement import in_wrong_place
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Fix, HandOver, Site, Stand
 from trainer.site.load_path import crossed, parts_on
 from trainer.words import _
 
 
 @rule(
-    "waling-plate-missing",
-    stage="fix",
     severity="stop-work",
     on=(Stand, Fix, HandOver),
     what=_("{member} has {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Keep out from under the hip end until its tops rest on the plate."),
     source=PRACTICE,
 )
-def waling_plate_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def waling_plate_missing(before: Site, event: Event, after: Site) -> Finds:
     """The first hip or jack lands on a girder that has no waling plate; or it is handed over so. Told once."""
     for girder, asked in after.job.gable_frames if "fix" in after.job.stages else ():
         tag = after.at_place.get(girder)

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.placement import misplaced
-from trainer.rules.rule import LEVEL, Found, rule, truss_of
+from trainer.rules.rule import LEVEL, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "dutch-girder-off-station",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("Girder {member} stands {got}. For the dutch gable it stands {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep it on the crane until it is in line, braced and fixed. Hang nothing on it where it is."),
     source=LEVEL,
 )
-def dutch_girder_off_station(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def dutch_girder_off_station(before: Site, event: Event, after: Site) -> Finds:
     """The girder of a dutch gable just stood is off its station by more than the level's tolerance."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "dutch gable":
