@@ -26,6 +26,9 @@ def with_dutch(plan: Plan, setback: int, seed: int) -> Plan | None:
     """The plan with a dutch gable on some of its hip ends, in turn at the setback and further in; None: none fits."""
     draw, found = random.Random(f"dutch {seed}"), []
     for name in hip_ends(plan):
+        wall = plan.by_name[name]
+        if (found and found[-1].wall == plan.walls[wall.index - 1].name) or wall.index == len(plan.walls) - 1:
+            continue  # in a square, the ridge runs to one of two neighbours
         half = plan.by_name[name].length / 2
         if half > setback + 1:
             most = int(-(-half // 1)) - 1

@@ -233,6 +233,12 @@ trusses: {spacing: 600, setback: 1800}
 """
 
 
+def test_two_at_one_corner_are_one_too_many():
+    square = Plan(((0, 0), (8000, 0), (8000, 8000), (0, 8000)), 90)
+    (fault,) = dutch_faults(square, 600, 1800, {"B": (1800, 300), "C": (1800, 300)})
+    assert fault.path == ("dutch_gables", "B") and "take the other one out" in fault.what
+
+
 def test_a_level_file_has_all_its_faults_told_at_once_each_with_its_place():
     text = LEVEL + "dutch_gables: {A: {at: 2000}, B: {at: 1700, verge: 300}, D: {at: 1900}, Q: {at: 9, vrge: 3}}\n"
     with pytest.raises(Faulty) as caught:

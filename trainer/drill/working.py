@@ -67,7 +67,7 @@ def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     goal = scene.left(_tied(stands))
     task = _("Stand {trusses}. Brace each one before you let it go. The first needs something solid.")
     if any(step.verb == "string" for step in goal):
-        task += " " + _("Line up those between the outermost standard trusses by a string.")
+        task += " " + _("Line up those between the outermost full-height trusses by a string.")
     return drill(me, level, scene, goal, task.format(trusses=listed([step.tag for step in stands])))
 
 

@@ -105,7 +105,7 @@ class RowBuilder:
         except NoRoom:
             middle = (self.u[0] + self.u[1]) / 2, (self.v[0] + self.v[1]) / 2
             if any(ats):
-                why = _("There is no room for it before the girder at the other end. Let it stand nearer its wall.")
+                why = _("This part of the house is too short for it. Make it longer, or leave the dutch gable off.")
                 raise NoPlace(middle if self.body.axis == "x" else (middle[1], middle[0]), why) from None
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
         row = [

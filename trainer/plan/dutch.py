@@ -25,6 +25,8 @@ def dutch_faults(plan: Plan, limit: float, setback: float, dutch: Mapping[str, S
     ``setback`` the level's own, mm.
     """
     found = [fault for name, sizes in dutch.items() for fault in _faults(plan, limit, setback, name, sizes)]
+    sound = [name for name in dutch if not any(path[0] == name for path, _what in found)]
+    found += [((name,), _meets(name, after)) for name in sound for after in sound if _after(plan, name) == after]
     return [PlanFault(("dutch_gables", *path), what) for path, what in found]
 
 
@@ -50,6 +52,16 @@ def _faults(plan: Plan, limit: float, setback: float, name: str, sizes: Sizes | 
     elif verge >= at:
         text = _("is {verge}, as far out as the wall; keep it under at, {at}")
         yield (name, "verge"), text.format(verge=_mm(verge), at=_mm(at))
+
+
+def _after(plan: Plan, name: str) -> str:
+    wall = plan.by_name.get(name)
+    return plan.walls[(wall.index + 1) % len(plan.walls)].name if wall else ""
+
+
+def _meets(name: str, after: str) -> str:
+    text = _("walls {wall} and {after} meet at a corner, and the ridge runs to one of them; take the other one out")
+    return text.format(wall=name, after=after)
 
 
 def _given(name: str) -> DutchGable:

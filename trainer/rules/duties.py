@@ -187,7 +187,7 @@ DUTIES: tuple[Duty, ...] = (
         "should",
         _(
             "girders first; truncated girders, then hips; the hip end before the middle; "
-            "the outermost standard trusses before the rest"
+            "the outermost full-height trusses before the rest"
         ),
         ("out-of-order",),
     ),
