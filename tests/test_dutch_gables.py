@@ -290,7 +290,7 @@ def test_what_goes_on_its_girder_goes_nowhere_else():
 
 
 def test_a_dutch_gable_that_is_not_whole_is_never_done():
-    assert {"waling-plate-missing", "verge-ladder-missing", "extension-not-fixed"} <= WHOLE
+    assert {"waling-plate-missing", "verge-ladder-missing", "extension-not-fixed"} <= set(WHOLE)
 
 
 def test_the_layout_says_how_high_a_waling_plate_is():

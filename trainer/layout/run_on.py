@@ -59,7 +59,11 @@ class RunOn:
 
     def _under(self, low: float, high: float) -> list[tuple[float, Draft]]:
         """Trusses between two distances in from the end's wall, nearest first."""
-        found = [((t.legs[0].spot - self.end.end) * self.end.step, t) for t in self.along]
+        along = 0 if self.end.axis == "x" else 1
+        found = [
+            (((t.legs[0].spot if t.legs else t.ends[0].at[along]) - self.end.end) * self.end.step, t)
+            for t in self.along
+        ]
         return sorted(((s, t) for s, t in found if low < s <= high), key=lambda pair: pair[0])
 
     def _place(self, truss: Draft) -> float:

@@ -179,11 +179,15 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         # So narrow that its hips meet before the girder: they need one of their own.
         setback = min(row.setback, row.length - width / 2)
         return (setback, None) if hips[0] else (None, row.length - setback)
-    if "gable" in (row.near, row.far) and row.length - row.inset - row.spec.thickness < inner_face:
-        raise NoRoom
+    setback = row.setback
+    if "gable" in (row.near, row.far):
+        # Beside a gable truss it stands no further in than leaves a thickness of air between the two.
+        setback = min(setback, row.length - row.inset - 2 * row.spec.thickness - width / 2)
+        if setback < row.spec.spacing:
+            raise NoRoom
     if "dutch" in (row.near, row.far) and row.length - width / 2 < inner_face:
         raise NoRoom
-    return (row.setback, None) if hips[0] else (None, row.length - row.setback)
+    return (setback, None) if hips[0] else (None, row.length - setback)
 
 
 def _truncated(row: _Row, girder: float | None, limit: float) -> list[float]:

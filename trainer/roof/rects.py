@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
@@ -92,19 +92,18 @@ class RoofRect:
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
     dutch: tuple[float, float, float, float] = NO_DUTCH
+    axis: Axis = field(init=False)
+    """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
 
-    @property
-    def axis(self) -> Axis:
-        """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
+    In a square, towards a dutch gable.
+    """
 
-        In a square, towards a dutch gable.
-        """
+    def __post_init__(self) -> None:
         x0, y0, x1, y1 = self.rect
         along_x = math.inf if self.gables[0] or self.gables[2] else x1 - x0
         along_y = math.inf if self.gables[1] or self.gables[3] else y1 - y0
-        if along_x == along_y:
-            return "y" if min(self.dutch[1], self.dutch[3]) < min(self.dutch[0], self.dutch[2]) else "x"
-        return "x" if along_x > along_y else "y"
+        towards_y = along_x == along_y and min(self.dutch[1], self.dutch[3]) < min(self.dutch[0], self.dutch[2])
+        object.__setattr__(self, "axis", "y" if along_x < along_y or towards_y else "x")
 
     @property
     def span(self) -> float:

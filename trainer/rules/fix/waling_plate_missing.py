@@ -21,18 +21,14 @@ from trainer.words import _
     source=PRACTICE,
 )
 def waling_plate_missing(before: Site, event: Event, after: Site) -> Finds:
-    """The first hip or jack lands on a girder that has no waling plate; or it is handed over so. Told once."""
+    """The first hip or jack lands on a girder that has no waling plate, or it is handed over so."""
     for girder, asked in after.job.gable_frames if "fix" in after.job.stages else ():
         tag = after.at_place.get(girder)
         if asked != WALING or tag is None or parts_on(after, girder, "waling plate") or in_wrong_place(after, tag):
             continue
         landing = [c for c in after.job.crossings.get(girder, ()) if c.under == girder]
-        earlier = any(_landed(before, crossing) for crossing in landing)
-        if isinstance(event.action, HandOver):
-            found = not earlier or "stand" not in after.job.stages
-        else:
-            found = not earlier and any(_landed(after, crossing) for crossing in landing)
-        if found:
+        first = any(_landed(after, c) for c in landing) and not any(_landed(before, c) for c in landing)
+        if first or isinstance(event.action, HandOver):
             want = _("the waling plate on it before a hip or jack lands there")
             yield Found(tag, _("no waling plate"), want, f"frame {girder} waling plate")
 
