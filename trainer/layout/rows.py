@@ -115,11 +115,13 @@ class RowBuilder:
         ats = (self.dutch[1], self.dutch[0]) if self.flip else self.dutch
         spec, plate = self.ground.house.trusses, self._plate
         try:
+            if any(ats) and self.rise < self.span / 2:
+                raise NoRoom
             spots = dutch_row(self.length, 2 * self.rise, (near, far), ats, spec, plate)
         except NoRoom:
             middle = (self.u[0] + self.u[1]) / 2, sum(self.body.across) / 2
             if any(ats):
-                why = _("This part of the house is too short for it. Make it longer, or leave the dutch gable off.")
+                why = _("This part of the house is too small for it. Make it larger, or leave the dutch gable off.")
                 raise NoPlace(middle if self.body.axis == "x" else (middle[1], middle[0]), why) from None
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
         row = [
