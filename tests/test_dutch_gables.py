@@ -139,7 +139,8 @@ def test_the_waling_plate_lies_between_the_hips_on_the_outer_face_a_plumb_depth_
     layout = laid(plan_of({"B": (1800, 300)}))
     (plate,) = (part for part in layout.parts if part.part == "waling plate")
     face = 1800 - 35
-    assert {plate.start, plate.finish} == {(14950 - face, face), (14950 - face, 8170 - face)}
+    middle = face - 35 / 2
+    assert {plate.start, plate.finish} == {(14950 - middle, middle), (14950 - middle, 8170 - middle)}
     slope, pitch = math.tan(math.radians(22.5)), math.radians(22.5)
     assert plate.top == pytest.approx(90 + face * slope - 90 / math.cos(pitch))
     ladders = [part for part in layout.parts if part.part == "verge ladder"]

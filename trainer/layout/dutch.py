@@ -69,7 +69,10 @@ def _before(at: float, span: float, spec: TrussSpec) -> tuple[float | None, list
 
 
 def dutch_parts(house: House, girder: Member, end: DutchGable) -> Iterator[Part]:
-    """The waling plate on a girder's outer face, between the hips, and a verge ladder for each slope."""
+    """The waling plate on a girder's outer face, between the hips, and a verge ladder for each slope.
+
+    Against the face the plate's top is as high as the underside of the chords that come down there.
+    """
     wall = house.roof_plan.by_name[end.wall]
     (x, y), (ux, uy), (nx, ny), length = wall.a, wall.along, wall.inward, wall.length
 
@@ -78,7 +81,8 @@ def dutch_parts(house: House, girder: Member, end: DutchGable) -> Iterator[Part]
 
     face = end.at - girder.width / 2
     level = house.roof.heel + face * house.roof.slope - TOP_CHORD / math.cos(math.radians(house.roof.pitch))
-    yield Part("waling plate", girder.tag, spot(face, face), spot(face, length - face), top=level)
+    middle = face - girder.thickness / 2
+    yield Part("waling plate", girder.tag, spot(middle, middle), spot(middle, length - middle), top=level)
     if end.verge_at < face:
         for t in (end.verge_at, length - end.verge_at):
             yield Part("verge ladder", girder.tag, spot(end.verge_at, t), spot(end.verge_at, length / 2))
