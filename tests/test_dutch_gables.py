@@ -13,11 +13,13 @@ from trainer.layout import House, LayoutRefused, TrussSpec, lay_out, loads
 from trainer.layout.as_json import layout_json
 from trainer.layout.marks import mark_run
 from trainer.level import parse_level, write_level
+from trainer.order.verge import FRAMED
 from trainer.plan import DutchGable, Plan, dutch_faults
 from trainer.read import Faulty
+from trainer.rehearse import rehearse
 from trainer.roof import RoofSpec, distance, solve
 from trainer.rules.whole import WHOLE
-from trainer.session import Session
+from trainer.session import Session, job_of
 from trainer.site import Fit
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
@@ -302,3 +304,12 @@ def test_the_layout_says_how_high_a_waling_plate_is():
     assert {frozenset(part) for part in told["parts"] if part["part"] != "waling plate"} == {
         frozenset({"part", "on", "name", "from", "to"})
     }
+
+
+def test_where_others_frame_the_gables_the_waling_plate_is_still_the_learners():
+    level = parse_level(LEVEL + "dutch_gables: {B: {at: 1800}}\ngable_framing: false\n", "gablet.yaml")
+    frames = [FRAMED[step.end - 1] for step in job_of(level, 0).order.steps if step.verb == "frame"]
+    assert frames == ["waling plate"]
+    session = Session(level, 0)
+    session.replay(rehearse(level, 0).actions)
+    assert session.findings == ()
