@@ -42,10 +42,16 @@ def _same_way(layout: Layout, member: Member) -> list[Wing]:
     return [own, *(w for w in layout.wings if w.axis == own.axis)]
 
 
-def own_distance(layout: Layout, wing: Wing, x: float, y: float, past: float = 0.0) -> float:
-    """Distance to the sides of a wing, gables infinitely far; so is a side more than ``past`` behind a dutch gable."""
+Sides = tuple[tuple[float, float, float, float], ...]
+"""Of each side of a wing that is no gable: how far in a point is, as (share of x, share of y, constant), and how far in
+the girder of a dutch gable stands, from which on there is no such side.
+"""
+
+
+def own_sides(layout: Layout, wing: Wing) -> Sides:
+    """The sides of a wing, but for gables, which are infinitely far."""
     x0, y0, x1, y1 = wing.rect
-    sides = {"W": x - x0, "S": y - y0, "E": x1 - x, "N": y1 - y}
+    sides = {"W": (1, 0, -x0), "S": (0, 1, -y0), "E": (-1, 0, x1), "N": (0, -1, y1)}
     for wall in layout.house.roof_plan.walls:
         if not wall.gable:
             continue
@@ -55,20 +61,28 @@ def own_distance(layout: Layout, wing: Wing, x: float, y: float, past: float = 0
         low, high = sorted((wall.a[1 - across], wall.b[1 - across]))
         if wall.a[across] == line and low <= wing.rect[1 - across] and wing.rect[3 - across] <= high:
             sides.pop(way, None)
+    dutch = {}
     for gable in layout.house.roof_plan.dutch_gables:
         wall = layout.house.roof_plan.by_name[gable.wall]
-        far = (x - wall.a[0]) * wall.inward[0] + (y - wall.a[1]) * wall.inward[1]
         way = {(1, 0): "W", (0, 1): "S", (-1, 0): "E", (0, -1): "N"}[wall.inward]
-        if far >= gable.at + past and sides.get(way) == far:
-            sides.pop(way)
-    return min(sides.values())
+        if wall.a[0 if way in "WE" else 1] == {"W": x0, "S": y0, "E": x1, "N": y1}[way]:
+            dutch[way] = gable.at
+    return tuple((*side, dutch.get(way, math.inf)) for way, side in sides.items())
+
+
+def own_distance(sides: Sides, x: float, y: float, past: float = 0.0) -> float:
+    """Distance to the nearest of the sides of a wing; none is that lies more than ``past`` behind a dutch gable."""
+    far = ((a * x + b * y + c, at) for a, b, c, at in sides)
+    return min(distance for distance, at in far if distance < at + past)
 
 
 def roof_lines(layout: Layout) -> Iterator[str]:
     """Tops lie on their own wing's roof, or where ridges run the same way on the whole roof, and never above it."""
     plan, roof = layout.house.roof_plan, layout.house.roof
     drop = layout.house.trusses.outrigger_depth / math.cos(math.radians(roof.pitch)) if roof.overhang else 0.0
+    sides = {wing.id: own_sides(layout, wing) for wing in layout.wings}
     for member in layout.members:
+        same_way = {sides[wing.id] for wing in _same_way(layout, member)}
         for x, y, z in along(member):
             d = (z + (drop if member.kind == "gable" else 0.0) - roof.heel) / roof.slope
             if d <= 0:
@@ -81,9 +95,8 @@ def roof_lines(layout: Layout) -> Iterator[str]:
                 places += [(x + a * half, y + b * half) for a in (-1, 1) for b in (-1, 1) if half]
                 right = any(abs(distance(plan, *p) - d) * roof.slope <= MILLIMETRE for p in places)
             else:
-                wings = _same_way(layout, member)
                 # On a dutch gable's own line the roof is as high as its girder, and as the plane that ends there.
-                lines = [whole, *(own_distance(layout, wing, x, y, past) for wing in wings for past in (0, 1))]
+                lines = [whole, *(own_distance(each, x, y, past) for each in same_way for past in (0, 1))]
                 right = min(abs(line - d) for line in lines) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
             if not right:
                 yield f"{member.tag} is {d:.0f} in at ({x:.0f}, {y:.0f}), where the roof is {whole:.0f}"

@@ -147,11 +147,26 @@ def _four(draw: Draw, habits: Habits) -> Sketch:
     return Sketch(length, width, wings=(left, first, second, _at(right, length - right.width)))
 
 
+def _porch(draw: Draw, habits: Habits) -> Sketch:
+    """Part of the front is a beam: from half a bay off a truss, so that none comes down on the end of the wall."""
+    plain = _hip(draw, habits)
+    low = habits.setback + habits.spacing // 2 + draw.pick((0, 1), "porch") * habits.spacing
+    high = low + draw.pick((4, 5), "porch wide") * habits.spacing
+    return replace(plain, length=max(plain.length, low + high), porch=(low, high))
+
+
+def _verandah(draw: Draw, habits: Habits) -> Sketch:
+    """The whole front is a beam."""
+    return replace(_hip(draw, habits), porch=(0, 0))
+
+
 _ALL = (
     Shape("gable", _("A plain house with a gable at each end."), 1, 2, _gable),
     Shape("hip-and-gable", _("One end of the house has a hip. The other has a gable."), 2, 4, _hip_and_gable),
     Shape("hip", _("The house has a hip at each end."), 3, 5, _hip),
     Shape("dutch-gable", _("A small gable stands above the hip end: a dutch gable."), 3, 5, _dutch_gable),
+    Shape("porch", _("The house has a hip at each end. Part of its front is a porch under a beam."), 4, 5, _porch),
+    Shape("verandah", _("The house has a hip at each end. All of its front is a verandah on posts."), 4, 5, _verandah),
     Shape("l", _("A wing runs off one end of the house. The plan is an L."), 5, 7, _one_flush, 1),
     Shape("dutch-l", _("The plan is an L. One end has a dutch gable."), 5, 7, _dutch_l, 1),
     Shape("t", _("A wing runs off one side of the house. The plan is a T."), 5, 7, _one_mid, 1),

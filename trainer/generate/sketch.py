@@ -28,7 +28,8 @@ class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
     ``dutch``: how far in from each end the girder of a dutch gable stands, to its middle; 0 for none. Inside walls of
-    the body run ``along`` it at that y, and ``across`` it at that x; 0 for none.
+    the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a stretch of the
+    front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0.
     """
 
     length: int
@@ -37,6 +38,7 @@ class Sketch:
     wings: tuple[WingSketch, ...] = ()
     along: int = 0
     across: int = 0
+    porch: tuple[int, int] | None = None
     dutch: tuple[int, int] = (0, 0)
 
     def longer(self, bays: int, spacing: int) -> Sketch:
@@ -59,6 +61,21 @@ class Sketch:
         The walls of dutch gables come with the others: each wall's name with how far in its girder stands, 0 for a
         plain gable. The first four ways keep the body's first end first.
         """
+        return _turned(self._outline(), self._gable_edges(), self._inside_walls(), turn)
+
+    def beams(self, turn: int) -> dict[str, tuple[int, int]]:
+        """Return the verandah beams of that plan: from where to where on each wall, mm from its first corner."""
+        if self.porch is None:
+            return {}
+        low, high = self.porch
+        outline, _gables, (ends,) = _turned(self._outline(), {}, [((low, 0), (high or self.length, 0))], turn)
+        for i, (a, b) in enumerate(pairwise([*outline, outline[0]])):
+            runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
+            if all(_between(a, b, end) for end in ends):
+                return {wall_name(i): (runs[0], runs[1])}
+        raise AssertionError("a porch lies on the front of its body")
+
+    def _outline(self) -> list[Corner]:
         front = sorted((w for w in self.wings if w.front), key=lambda w: w.at)
         back = sorted((w for w in self.wings if not w.front), key=lambda w: -w.at)
         path: list[Corner] = [(0, 0)]
@@ -69,7 +86,7 @@ class Sketch:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
-        return _turned(_corners(path), self._gable_edges(), self._inside_walls(), turn)
+        return _corners(path)
 
     def _inside_walls(self) -> list[Corners]:
         along = ((0, self.along), (self.length, self.along))
@@ -86,6 +103,11 @@ class Sketch:
             if wing.gable:
                 edges[frozenset({(wing.at, y), (wing.at + wing.width, y)})] = 0
         return edges
+
+
+def _between(a: Corner, b: Corner, place: Corner) -> bool:
+    """Whether a place lies on the straight line from corner to corner."""
+    return all(min(p, q) <= at <= max(p, q) for p, q, at in zip(a, b, place, strict=True))
 
 
 def _corners(path: list[Corner]) -> list[Corner]:

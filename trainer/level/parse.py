@@ -9,16 +9,18 @@ from typing import Any, TypeVar
 from pydantic import TypeAdapter, ValidationError
 
 from trainer.level.model import (
+    Beams,
     DutchGableSettings,
     Gables,
     InternalWalls,
     Level,
     Outline,
+    Posts,
     RoofSettings,
     Setback,
 )
 from trainer.level.style import Style, Styles, styled
-from trainer.plan import Plan, dutch_faults, plan_faults
+from trainer.plan import Plan, beam_faults, dutch_faults, plan_faults
 from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
 from trainer.words import _
 
@@ -32,6 +34,10 @@ _FASCIA: TypeAdapter[int] = TypeAdapter(int)
 FASCIA: int = RoofSettings.model_fields["straight_fascia"].default
 """What a level that says nothing of it has for its straight fascia, mm."""
 _INTERNAL: TypeAdapter[tuple[tuple[tuple[int, int], ...], ...]] = TypeAdapter(InternalWalls)
+
+
+_BEAMS: TypeAdapter[dict[str, tuple[int, int] | None]] = TypeAdapter(Beams)
+_POSTS: TypeAdapter[dict[str, tuple[int, ...]]] = TypeAdapter(Posts)
 
 
 def parse_level(text: str | bytes, file: str, styles: Styles = NO_STYLES) -> Level:
@@ -85,7 +91,18 @@ def _plan_faults(data: object) -> list[tuple[Where, str]]:
     if outline is None:
         return []
     gables, internal = _as(_GABLES, level.get("gables", [])), _as(_INTERNAL, level.get("internal_walls", []))
-    return [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or ())]
+    faults = [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or ())]
+    if not any(path[0] == "plates" for path, _what in faults):
+        beams, posts = _as(_BEAMS, level.get("beams", {})), _as(_POSTS, level.get("posts", {}))
+        faults += beam_faults(outline, gables or (), beams or {}, posts or {})
+        faults += _beams_twice(level.get("beams"))
+    return faults
+
+
+def _beams_twice(given: object) -> list[tuple[Where, str]]:
+    """Walls that stand twice in a list of beams, which is read as keys."""
+    names = given if isinstance(given, list) else []
+    return [(("beams", i), _("is named twice; leave it out")) for i, name in enumerate(names) if name in names[:i]]
 
 
 def _dutch_faults(data: object) -> list[tuple[Where, str]]:
@@ -94,7 +111,8 @@ def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     given = level.get("dutch_gables")
     dutch = {wall: _as(_DUTCH, own) for wall, own in given.items()} if isinstance(given, dict) else {}
     plates, roof, trusses = (level.get(key) for key in ("plates", "roof", "trusses"))
-    if not dutch or not (isinstance(plates, dict) and isinstance(trusses, dict)) or _plan_faults(data):
+    plan_is_faulty = any(path[0] in ("plates", "gables") for path, _what in _plan_faults(data))
+    if not dutch or not (isinstance(plates, dict) and isinstance(trusses, dict)) or plan_is_faulty:
         return []
     outline, gables = _as(_OUTLINE, plates.get("outline")), _as(_GABLES, level.get("gables", []))
     setback = _as(_SETBACK, trusses.get("setback"))

@@ -126,7 +126,7 @@ def _redrawn(plan: Plan, lines: list[float]) -> Straightened | None:
         return None
     first_of = {walls[i].name: walls[group[0]].name for group in groups for i in group}
     dutch = tuple(replace(d, wall=first_of.get(d.wall, d.wall)) for d in plan.dutch_gables)
-    new = Plan(outline, plan.plate_width, plan.gables, plan.internal_walls, names, dutch)
+    new = Plan(outline, plan.plate_width, plan.gables, plan.internal_walls, names, dutch_gables=dutch)
     if any(new.by_name[walls[i].name].along != walls[i].along for group in groups for i in group[:1]):
         return None
     plates = {names[k]: [_plate(walls[i], lines[i]) for i in group] for k, group in enumerate(groups)}

@@ -37,6 +37,14 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
+    Duty(
+        "must",
+        _("a verandah beam is straight and bolted down, its posts braced both ways and tied down, before it carries"),
+        ("beam-not-bolted-down", "post-not-braced", "post-not-tied-down", "plate-out-of-true"),
+    ),
+    Duty("must", _("a verandah beam is never propped in the middle to hold trusses up"), ("beam-propped",)),
+    Duty("must", _("posts stay braced until the roof is braced for good"), ("post-brace-taken-off",)),
+    Duty("must", _("no truss is braced to a beam on posts: it is not solid"), ("braced-to-beam",)),
     Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
     Duty(
         "must",

@@ -30,6 +30,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     for tag in tags:
         if refused := not_standing(site, tag):
             return refused
+    if action.to is not None and not site.layout.house.plan.beams:
+        return Refused(_("This house has no verandah beam. Brace it to the floor, the ground or a braced wall."))
     ties = dict(site.ties)
     if action.kind in TYING:
         if len(tags) < 2:
@@ -39,8 +41,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = changed(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
-    if action.kind == "solid":
+    after = changed(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every, action.to)), ties=ties)
+    if action.kind == "solid" and action.to is None:
         after = changed(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
@@ -54,8 +56,9 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
     if action.kind == "roof brace":
         return release(site, index, action)
     tags = set(action.tags)
-    on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
-    piece = min(on, key=lambda p: p.every != action.every, default=None)
+    like = (p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags)
+    on = [p for p in like if action.every in (None, p.every) and action.to in (None, p.to)]
+    piece = min(on, key=lambda p: (p.every != action.every, p.to != action.to), default=None)
     if piece is None:
         for tag in action.tags:
             if refused := not_standing(site, tag):

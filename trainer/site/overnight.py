@@ -86,7 +86,7 @@ def _steady(site: Site, tags: tuple[str, ...]) -> bool:
         return True
     if any(permanently_held(site, tag) for tag in tags):
         return True
-    solid = {tag for piece in site.bracing if piece.kind == "solid" for tag in piece.tags}
+    solid = {tag for piece in site.bracing if piece.solid for tag in piece.tags}
     points = sum(tag in solid or site.holds.get(tag) in ("given", "put right") or _steadied(site, tag) for tag in tags)
     return points > 1
 

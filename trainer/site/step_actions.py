@@ -112,7 +112,7 @@ def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
     one, other = min(pairwise(tips), key=lambda pair: abs(spot(places[pair[0]]) - spot(places[pair[1]])))
     if abs(spot(places[one]) - spot(places[other])) <= LONGEST:
         return (Brace(kind="diagonal", tags=(one, other)),)
-    solid = {tag for piece in site.bracing if piece.kind == "solid" for tag in piece.tags}
+    solid = {tag for piece in site.bracing if piece.solid for tag in piece.tags}
     return (Brace(kind="solid", tags=(next((tag for tag in tips if tag not in solid), one),)),)
 
 
