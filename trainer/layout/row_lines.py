@@ -14,7 +14,7 @@ Side = Literal[1, 2]
 """The slope at the lower ``v`` of a row, or at the higher."""
 SHORT = 650.0
 """Trusses that end so far inside the edge of their roof end at a girder there; no fascia stands out so far, mm."""
-PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable")
+PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "girder")
 
 
 @dataclass(frozen=True)
