@@ -44,13 +44,14 @@ def eave(plan: Plan, overhang: float) -> Group:
 
 
 def roof_lines(roof: Roof) -> Group:
-    """Return ridges (long and short dashes), hips (dashes) and valleys (short dashes)."""
+    """Return ridges (long and short dashes), hips (dashes), valleys (short dashes) and small verges (whole lines)."""
     return Group(
         "roof",
         (
             *_creases(roof.ridges, RIDGE_DASH, 1.8),
             *_creases(roof.hips, HIP_DASH, 1.2),
             *_creases(roof.valleys, VALLEY_DASH, 1.8),
+            *_creases(roof.verges, (), 1.2),
         ),
     )
 

@@ -9,7 +9,8 @@ from trainer.words import _
 THINGS: Mapping[str, str] = {
     "hanger": _("hanger"), "heavy girder bracket": _("heavy girder bracket"), "batten": _("batten"),
     "trimmer": _("trimmer"), "packer": _("packer"), "outrigger": _("outrigger"), "verge rafter": _("verge rafter"),
-    "gable stud": _("gable stud"), "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
+    "gable stud": _("gable stud"), "waling plate": _("waling plate"), "verge ladder": _("verge ladder"),
+    "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
     "tie-down strap": _("tie-down strap"), "slotted bracket": _("slotted bracket"), "nails": _("nails"),
     "screws": _("screws"), "solid": _("solid"), "steel brace": _("steel brace"), "diagonal": _("diagonal"),
     "prop": _("prop"), "method statement": _("method statement"), "edge protection": _("edge protection"),
