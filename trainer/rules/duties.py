@@ -103,6 +103,10 @@ _JUDGED: Mapping[DutyKind, Mapping[str, str]] = {
         _(
             "at a gable with a verge: outriggers over the lower gable truss, verge rafters, and studs or packing"
         ): "outriggers-missing verge-rafters-missing gable-studs-missing",
+        _(
+            "a dutch gable's girder stands on its station, and has its waling plate before a hip or jack lands on it"
+        ): "dutch-girder-off-station waling-plate-missing",
+        _("the small verge of a dutch gable has its ladders"): "verge-ladder-missing",
         _("every row is left safe at the end of a day"): "row-left-unsafe-overnight",
         _(
             "the roof is inspected before hand-over, and what is out of the limits is rejected"
