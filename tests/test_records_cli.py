@@ -79,12 +79,12 @@ def test_the_assessors_path(office: Path, tmp_path: Path) -> None:
     (seat / "assessors").mkdir(parents=True)
     shutil.copy(office / "assessor.pub.pem", seat / "assessors")
     run("ticket", pack, "--code", "wren-07", "-o", ticket, "--extra-minutes", 10, *signing(office))
-    typed = diary("pardalote") + diary("fantail", mistake="end-for-end")
+    typed = diary("pardalote") + diary("fantail", mistake="taken-down-again")
     sit = ("sit", pack, "--code", "wren-07", "--ticket", ticket, "--data", seat, "-o", stick)
     code, heard = run(*sit, typed=typed)
     assert "signed by assessor" in heard
     assert "100 minutes left" in heard
-    assert "end-for-end" not in heard, "silent on mistakes"
+    assert "taken-down-again" not in heard, "silent on mistakes"
     result = result_of(stick)
 
     trusting = ("--assessor", office / "assessor.pub.pem")
@@ -153,7 +153,7 @@ def test_a_class_is_collected_in_any_order_and_exported(office: Path, tmp_path: 
     for number in range(SEATS):
         seat, stick = tmp_path / f"seat-{number}", sticks[number % 2]
         for level in LEVELS:
-            mistake = "end-for-end" if (number + len(level)) % 3 == 0 and level != "pardalote" else None
+            mistake = "taken-down-again" if (number + len(level)) % 3 == 0 and level != "pardalote" else None
             typed = diary(level, number, mistake)
             run("sit", packs[level], "--code", f"learner-{number:02}", "--data", seat, "-o", stick, typed=typed)
     shutil.copy(tmp_path / "seat-0" / FILE, sticks[1] / "whole.db")
