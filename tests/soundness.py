@@ -496,8 +496,8 @@ class Build:
         # "finish a hip end (truncated trusses, then jacks and creepers)"; "a centre jack early" is not marked
         if place.kind in ("jack", "creeper") and not self.centre_jack(place):
             self.want_up(place, self.truncated_of(place.row))
-        standards = sorted((m for m in in_row if m.kind == "standard"), key=spot)
-        outermost = {m.tag: m for m in (standards[:1] + standards[-1:])}
+        full = sorted((m for m in in_row if m.kind == "standard" or m.is_dutch), key=spot)
+        outermost = {m.tag: m for m in (full[:1] + full[-1:])}
         if place.kind == "standard":
             # "before the middle"
             for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:

@@ -8,7 +8,7 @@ BIRDS = (
     "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
     "logrunner", "magpie", "mannikin", "martin", "miner", "monarch", "nightjar", "osprey",
-    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "quail", "rail", "robin",
+    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "rail",
     "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swallow", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface", "woodswallow",
 )  # fmt: skip

@@ -27,8 +27,9 @@ class WingSketch:
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a
-    stretch of the front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0.
+    ``dutch``: how far in from each end the girder of a dutch gable stands, to its middle; 0 for none. Inside walls of
+    the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a stretch of the
+    front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0.
     """
 
     length: int
@@ -38,6 +39,7 @@ class Sketch:
     along: int = 0
     across: int = 0
     porch: tuple[int, int] | None = None
+    dutch: tuple[int, int] = (0, 0)
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -53,10 +55,11 @@ class Sketch:
             wings.append(replace(wing, at=wing.at + shift * spacing, out=wing.out + each * spacing))
         return replace(self, length=self.length + own * spacing, wings=tuple(wings))
 
-    def plan(self, turn: int) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
+    def plan(self, turn: int) -> tuple[Corners, dict[str, int], tuple[Corners, ...]]:
         """Return the outline, the gable walls and the inside walls, turned in one of eight ways, low corner at (0, 0).
 
-        The first four ways keep the body's first end first.
+        The walls of dutch gables come with the others: each wall's name with how far in its girder stands, 0 for a
+        plain gable. The first four ways keep the body's first end first.
         """
         return _turned(self._outline(), self._gable_edges(), self._inside_walls(), turn)
 
@@ -65,7 +68,7 @@ class Sketch:
         if self.porch is None:
             return {}
         low, high = self.porch
-        outline, _gables, (ends,) = _turned(self._outline(), set(), [((low, 0), (high or self.length, 0))], turn)
+        outline, _gables, (ends,) = _turned(self._outline(), {}, [((low, 0), (high or self.length, 0))], turn)
         for i, (a, b) in enumerate(pairwise([*outline, outline[0]])):
             runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
             if all(_between(a, b, end) for end in ends):
@@ -90,15 +93,15 @@ class Sketch:
         across = ((self.across, 0), (self.across, self.width))
         return [wall for wall, here in ((along, self.along), (across, self.across)) if here]
 
-    def _gable_edges(self) -> set[frozenset[Corner]]:
-        edges = set()
-        for gable, x in zip(self.ends, (0, self.length), strict=True):
-            if gable:
-                edges.add(frozenset({(x, 0), (x, self.width)}))
+    def _gable_edges(self) -> dict[frozenset[Corner], int]:
+        edges = {}
+        for gable, at, x in zip(self.ends, self.dutch, (0, self.length), strict=True):
+            if gable or at:
+                edges[frozenset({(x, 0), (x, self.width)})] = at
         for wing in self.wings:
             y = -wing.out if wing.front else self.width + wing.out
             if wing.gable:
-                edges.add(frozenset({(wing.at, y), (wing.at + wing.width, y)}))
+                edges[frozenset({(wing.at, y), (wing.at + wing.width, y)})] = 0
         return edges
 
 
@@ -115,8 +118,8 @@ def _corners(path: list[Corner]) -> list[Corner]:
 
 
 def _turned(
-    outline: list[Corner], gables: set[frozenset[Corner]], inside: list[Corners], turn: int
-) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
+    outline: list[Corner], gables: dict[frozenset[Corner], int], inside: list[Corners], turn: int
+) -> tuple[Corners, dict[str, int], tuple[Corners, ...]]:
     def moved(corner: Corner) -> Corner:
         x, y = corner
         x = -x if turn & 4 else x
@@ -127,9 +130,9 @@ def _turned(
     left, low = min(x for x, _ in corners), min(y for _, y in corners)
     if (turn & 1) ^ (turn >> 1 & 1) ^ (turn >> 2 & 1):  # a mirror image is walked the other way round
         corners.reverse()
-    edges = {frozenset(map(moved, edge)) for edge in gables}
+    edges = {frozenset(map(moved, edge)): at for edge, at in gables.items()}
     walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
-    names = tuple(wall_name(i) for i, wall in enumerate(walls) if wall in edges)
+    names = {wall_name(i): edges[wall] for i, wall in enumerate(walls) if wall in edges}
 
     def shifted(path: Iterable[Corner]) -> Corners:
         return tuple((x - left, y - low) for x, y in path)

@@ -12,7 +12,7 @@ from trainer.terms import TrussKind
 
 Side = Literal[1, 2]
 """The slope at the lower ``v`` of a row, or at the higher."""
-PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable")
+PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "girder")
 
 
 @dataclass(frozen=True)

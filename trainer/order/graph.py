@@ -151,7 +151,8 @@ def _habit_edges(layout: Layout) -> Iterator[Edge]:
 
 def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge]:
     """The good order of one row of parallel trusses with the hip ends at its ends."""
-    girders = [m for m in row if m.kind == "truncated_girder"]
+    carriers = {tag for hip_end in hip_ends for m in hip_end for tag in m.carried_by}
+    girders = [m for m in row if m.kind == "truncated_girder" or (m.is_dutch and m.tag in carriers)]
     standards = sorted((m for m in row if m.kind == "standard"), key=spot)
     truncated = [m for m in row if m.kind == "truncated"]
     for hip_end in hip_ends:
@@ -161,7 +162,8 @@ def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge
         yield from _stands(girders, hips, "truncated girders first")
         yield from _stands(own, rest, "truncated first")
         yield from _stands([*own, *hip_end], standards, "hip end first")
-    outermost = [standards[0], standards[-1]] if len(standards) > 1 else standards
+    full = sorted((m for m in row if m.kind == "standard" or m.is_dutch), key=spot)
+    outermost = [full[0], full[-1]] if len(full) > 1 else full
     yield from _stands(outermost, (m for m in standards if m not in outermost), "outermost first")
     for gable in (m for m in row if m.kind == "gable"):
         if outermost:
