@@ -341,11 +341,11 @@ class Build:
             )
         return there > used
 
-    def held(self):
+    def held(self, hip_ends=True):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
         held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
-        held |= set(self.hip_ends_done()) if self.asked("brace") else set()
+        held |= set(self.hip_ends_done()) if hip_ends and self.asked("brace") else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES]
         grew = True
         while grew:
@@ -451,7 +451,7 @@ class Build:
         for_good = self.permanent.held(self) if self.permanent else set()
         rest = [(kind, tags) for kind, tags in self.bracing if kind not in ("solid", "prop")]
         whole, self.bracing = self.bracing, rest
-        tops = self.held()
+        tops = self.held(hip_ends=False)  # "for a row its permanent bracing" is what its braces wait for
         self.bracing = whole
         for kind, tags in whole:
             for tag in tags:

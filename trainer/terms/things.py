@@ -18,6 +18,7 @@ THINGS: Mapping[str, str] = {
     "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
     "studs under girders": _("studs under girders"),
     "beams and posts": _("beams and posts"), "plates": _("plates"), "delivery": _("delivery"),
+    "beam": _("verandah beam"),
     "roof brace": _("roof brace"), "bottom-chord tie": _("bottom-chord tie"), "web tie": _("web tie"),
     "top-chord tie": _("top-chord tie"), "end brace": _("end brace"), "hand": _("hand"), "crane": _("crane"),
     "panel points": _("panel points"), "spread slings": _("spread slings"), "spreader": _("spreader"),
