@@ -7,7 +7,7 @@ from them; they are common practice, no source, unless a source is named there.
 
 import math
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from soundness_bracing import Battens, Permanent
 from soundness_dangers import Dangers
@@ -62,6 +62,8 @@ class Build:
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
         self.between: dict[tuple[str, str], bool] = {}
+        self.untied: set[tuple[str, str]] = set()
+        self.hip_ends = list(hip_ends(self.layout))
         self.verge = Verge(self.start.level, self.layout) if self.start else None
         self.battens = Battens(self.start.level, self.layout) if self.start else None
         self.strings = Strings(self.start.level, self.layout) if self.start else None
@@ -155,6 +157,8 @@ class Build:
                 self.battens.unbrace(action)
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
+        if action.kind in ("batten", "steel brace"):
+            self.untied |= {pair for pair in combinations(sorted(action.tags), 2) if self.both_tip(pair)}
         for tag in action.tags:
             if action.kind == "solid" and not any(k == "solid" and tag in tags for k, tags in self.bracing):
                 self.girder_free(tag)
@@ -219,6 +223,10 @@ class Build:
         self.handed_over = True
         self.let_go_last()
         self.left_inside()
+        for pair in self.untied:  # "temporary ties along top chords stay until battens replace them"
+            tied = any(kind in TIES and {*pair} <= {*tags} for kind, tags in self.bracing)
+            if {*pair} <= self.stood.keys() and not tied and self.both_tip(pair):
+                self.fault(f"the tops of {' and '.join(pair)} stripped of their tie")
         self.faults += self.dangers.hand_over() if self.dangers else ()
         for member in self.layout.members:
             if member.tag in self.in_place:
@@ -337,9 +345,25 @@ class Build:
             )
         return there > used
 
-    def held(self):
+    def both_tip(self, pair):
+        return all(self.layout.by_tag[tag].kind in TIPS_OVER for tag in pair) and self.a_bay(*pair)
+
+    def finished_hip_ends(self):
+        """ "Something solid (a braced wall frame, the floor, the ground, a finished hip end)": one whose hips, jacks and
+        creepers are all fixed holds its truncated girder, and each truncated truss that they are fixed to."""
+        for girder, members, over in self.hip_ends:
+            if all(m.tag in self.in_place and not self.loose_ends(self.in_place[m.tag]) for m in members):
+                fixed = {
+                    tag
+                    for tag, crossings in over.items()
+                    if not self.asked("fix") or all(self.links.joints[c.over, c.under] for c in crossings)
+                }
+                yield from (self.in_place[tag] for tag in (girder, *fixed) if tag in self.in_place)
+
+    def held(self, *, by_hip_ends=True):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
-        held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
+        held = set(self.finished_hip_ends()) if by_hip_ends else set()
+        held |= {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES]
         grew = True
@@ -376,8 +400,9 @@ class Build:
         (ax, ay), (bx, by) = self.stood[tag]
         (cx, cy), (dx, dy) = self.stood[other]
         along = math.dist((ax, ay), (bx, by))
-        off = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy))]
-        near = max(off) - min(off) < 5 and max(off) <= 1.5 * self.layout.house.trusses.spacing
+        one, two = (((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy)))
+        askew = abs(one - two) > 0.2 * math.dist((cx, cy), (dx, dy))
+        near = not askew and abs(one + two) / 2 <= 1.5 * self.layout.house.trusses.spacing
         return near and not self.one_between(tag, other)
 
     def one_between(self, tag, other):
@@ -430,7 +455,7 @@ class Build:
         for_good = self.permanent.held(self) if self.permanent else set()
         rest = [(kind, tags) for kind, tags in self.bracing if kind not in ("solid", "prop")]
         whole, self.bracing = self.bracing, rest
-        tops = self.held()
+        tops = self.held(by_hip_ends=False)
         self.bracing = whole
         for kind, tags in whole:
             for tag in tags:
@@ -586,6 +611,19 @@ def alike_from_both_ends(member):
     return ends(member) == ends(member)[::-1] and all(
         abs(p - q) <= 1 for p, q in zip(shape(member), mirrored, strict=True)
     )
+
+
+def hip_ends(layout):
+    """(truncated girder, what hangs on it out to the plates, its extensions by the truncated truss they cross)."""
+    for girder in (m for m in layout.members if m.kind == "truncated_girder"):
+        rows = {layout.by_tag[tag].row for tag in layout.carries[girder.tag] if layout.by_tag[tag].kind == "hip"}
+        members = [m for m in layout.members if m.row in rows and m.kind in ("hip", "jack", "creeper")]
+        tags, over = {m.tag for m in members}, {}
+        for c in layout.crossings:
+            if c.what == "extension" and c.over in tags and layout.by_tag[c.under].kind == "truncated":
+                over.setdefault(c.under, []).append(c)
+        if members:
+            yield girder.tag, members, over
 
 
 def is_crooked(member, lean, bow, level):
