@@ -349,8 +349,8 @@ class Build:
         return all(self.layout.by_tag[tag].kind in TIPS_OVER for tag in pair) and self.a_bay(*pair)
 
     def finished_hip_ends(self):
-        """ "Something solid (a braced wall frame, the floor, the ground, a finished hip end)": one whose hips, jacks and
-        creepers are all fixed holds its truncated girder, and each truncated truss that they are fixed to."""
+        """ "Something solid (a braced wall frame, the floor, the ground, a finished hip end)": one whose hips, jacks
+        and creepers are all fixed holds its truncated girder, and each truncated truss that they are fixed to."""
         for girder, members, over in self.hip_ends:
             if all(m.tag in self.in_place and not self.loose_ends(self.in_place[m.tag]) for m in members):
                 fixed = {
