@@ -17,7 +17,7 @@ from trainer.site.actions import Inspect, Measure, Plumb
 CASES = Path(__file__).parent / "cases"
 LEVELS = tuple(path.stem for path in level_paths())
 """Every shipped level."""
-SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
+SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra", "robin")
 """Shipped levels of every kind, for what takes long."""
 
 
@@ -63,6 +63,7 @@ def set_up(layout: Layout, tag: str, standing: Collection[str] = (), count: int 
     member = layout.by_tag[tag]
     actions: list[AnyAction] = [Fit(part="plies joined", on=tag)] if member.plies > 1 else []
     actions += [Fit(part="batten", on=tag)] if member.kind == "saddle" else []
+    actions += [Fit(part=part.part, on=tag) for part in layout.parts if (part.part, part.on) == ("waling plate", tag)]
     for end in member.ends:
         if end.bears_on in layout.by_tag and member.kind != "saddle":
             carrier = layout.by_tag[end.bears_on]

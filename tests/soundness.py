@@ -46,6 +46,7 @@ class Build:
     permanent: Permanent | None = None
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
+    untied: set[tuple[str, str]] = field(default_factory=set)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
     filled: set[tuple[str, int]] = field(default_factory=set)
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
@@ -62,8 +63,6 @@ class Build:
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
         self.between: dict[tuple[str, str], bool] = {}
-        self.untied: set[tuple[str, str]] = set()
-        self.hip_ends = list(hip_ends(self.layout))
         self.verge = Verge(self.start.level, self.layout) if self.start else None
         self.battens = Battens(self.start.level, self.layout) if self.start else None
         self.strings = Strings(self.start.level, self.layout) if self.start else None
@@ -153,12 +152,12 @@ class Build:
         else:
             piece = ("to a beam" if action.to else action.kind, action.tags)
             self.bracing.remove(piece if piece in self.bracing else ("to a beam", action.tags))
+            if action.kind in ("batten", "steel brace"):
+                self.untied |= {(a, b) for a, b in combinations(action.tags, 2) if self.a_bay(a, b)}
             if self.battens:
                 self.battens.unbrace(action)
         for tag in held - self.held():
             self.fault(f"{tag} lost its bracing")
-        if action.kind in ("batten", "steel brace"):
-            self.untied |= {pair for pair in combinations(sorted(action.tags), 2) if self.both_tip(pair)}
         for tag in action.tags:
             if action.kind == "solid" and not any(k == "solid" and tag in tags for k, tags in self.bracing):
                 self.girder_free(tag)
@@ -223,10 +222,7 @@ class Build:
         self.handed_over = True
         self.let_go_last()
         self.left_inside()
-        for pair in self.untied:  # "temporary ties along top chords stay until battens replace them"
-            tied = any(kind in TIES and {*pair} <= {*tags} for kind, tags in self.bracing)
-            if {*pair} <= self.stood.keys() and not tied and self.both_tip(pair):
-                self.fault(f"the tops of {' and '.join(pair)} stripped of their tie")
+        self.stripped()
         self.faults += self.dangers.hand_over() if self.dangers else ()
         for member in self.layout.members:
             if member.tag in self.in_place:
@@ -345,26 +341,11 @@ class Build:
             )
         return there > used
 
-    def both_tip(self, pair):
-        return all(self.layout.by_tag[tag].kind in TIPS_OVER for tag in pair) and self.a_bay(*pair)
-
-    def finished_hip_ends(self):
-        """ "Something solid (a braced wall frame, the floor, the ground, a finished hip end)": one whose hips, jacks
-        and creepers are all fixed holds its truncated girder, and each truncated truss that they are fixed to."""
-        for girder, members, over in self.hip_ends:
-            if all(m.tag in self.in_place and not self.loose_ends(self.in_place[m.tag]) for m in members):
-                fixed = {
-                    tag
-                    for tag, crossings in over.items()
-                    if not self.asked("fix") or all(self.links.joints[c.over, c.under] for c in crossings)
-                }
-                yield from (self.in_place[tag] for tag in (girder, *fixed) if tag in self.in_place)
-
-    def held(self, *, by_hip_ends=True):
+    def held(self, hip_ends=True):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
-        held = set(self.finished_hip_ends()) if by_hip_ends else set()
-        held |= {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
+        held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
+        held |= set(self.hip_ends_done()) if hip_ends and self.asked("brace") else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES]
         grew = True
         while grew:
@@ -378,6 +359,19 @@ class Build:
                     held.add(tag)
             grew = len(held) > size
         return held
+
+    def hip_ends_done(self):
+        """ "Something solid (… a finished hip end)": its truncated girder, and what all its extensions are fixed to."""
+        members = self.layout.members
+        for girder in (m for m in members if m.kind == "truncated_girder"):
+            rows = {m.row for m in members if m.kind == "hip" and girder.tag in m.carried_by}
+            end = [m.tag for m in members if m.kind in ("hip", "jack", "creeper") and m.row in rows]
+            if not end or any(o not in self.in_place or self.loose_ends(self.in_place[o]) for o in end):
+                continue
+            over = [c for c in self.links.extensions() if c.over in end]
+            loose = {c.under for c in over if self.asked("fix") and not self.links.joints[c.over, c.under]}
+            crossed = {c.under for c in over if self.layout.by_tag[c.under].kind == "truncated"} - loose
+            yield from (self.in_place[place] for place in (girder.tag, *crossed) if place in self.in_place)
 
     def held_by_ends(self, tag, held):
         """Fixed at both ends, on what is held; "a saddle … tied at its apex … where it is over 900 high"."""
@@ -400,9 +394,11 @@ class Build:
         (ax, ay), (bx, by) = self.stood[tag]
         (cx, cy), (dx, dy) = self.stood[other]
         along = math.dist((ax, ay), (bx, by))
-        one, two = (((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy)))
-        askew = abs(one - two) > 0.2 * math.dist((cx, cy), (dx, dy))
-        near = not askew and abs(one + two) / 2 <= 1.5 * self.layout.house.trusses.spacing
+        off = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy))]
+        near = (
+            max(off) - min(off) < 0.2 * math.dist((cx, cy), (dx, dy))
+            and sum(off) / 2 <= 1.5 * self.layout.house.trusses.spacing
+        )
         return near and not self.one_between(tag, other)
 
     def one_between(self, tag, other):
@@ -455,7 +451,7 @@ class Build:
         for_good = self.permanent.held(self) if self.permanent else set()
         rest = [(kind, tags) for kind, tags in self.bracing if kind not in ("solid", "prop")]
         whole, self.bracing = self.bracing, rest
-        tops = self.held(by_hip_ends=False)
+        tops = self.held(hip_ends=False)  # "for a row its permanent bracing" is what its braces wait for
         self.bracing = whole
         for kind, tags in whole:
             for tag in tags:
@@ -468,6 +464,14 @@ class Build:
                     in_row = any(self.a_bay(tag, o) for o in for_good if o != tag)
                     if beside and (place.kind != "girder" or (in_row and self.finished(place, tag))):
                         self.fault(f"a brace left inside at {tag}")
+
+    def stripped(self):
+        """ "Temporary ties along top chords stay until battens replace them"."""
+        ties = [set(tags) for kind, tags in self.bracing if kind in TIES]
+        for pair in sorted(self.untied):
+            tips = all(self.layout.by_tag[tag].kind in TIPS_OVER for tag in pair)
+            if tips and self.a_bay(*pair) and not any(set(pair) <= tags for tags in ties):
+                self.fault(f"{pair[0]} and {pair[1]} stripped of their tie")
 
     def let_go_last(self):
         """ "At every lift, every truss that stands is held": its top, and both ends, by one connector each at least."""
@@ -492,8 +496,8 @@ class Build:
         # "finish a hip end (truncated trusses, then jacks and creepers)"; "a centre jack early" is not marked
         if place.kind in ("jack", "creeper") and not self.centre_jack(place):
             self.want_up(place, self.truncated_of(place.row))
-        standards = sorted((m for m in in_row if m.kind == "standard"), key=spot)
-        outermost = {m.tag: m for m in (standards[:1] + standards[-1:])}
+        full = sorted((m for m in in_row if m.kind == "standard" or m.is_dutch), key=spot)
+        outermost = {m.tag: m for m in (full[:1] + full[-1:])}
         if place.kind == "standard":
             # "before the middle"
             for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:
@@ -611,19 +615,6 @@ def alike_from_both_ends(member):
     return ends(member) == ends(member)[::-1] and all(
         abs(p - q) <= 1 for p, q in zip(shape(member), mirrored, strict=True)
     )
-
-
-def hip_ends(layout):
-    """(truncated girder, what hangs on it out to the plates, its extensions by the truncated truss they cross)."""
-    for girder in (m for m in layout.members if m.kind == "truncated_girder"):
-        rows = {layout.by_tag[tag].row for tag in layout.carries[girder.tag] if layout.by_tag[tag].kind == "hip"}
-        members = [m for m in layout.members if m.row in rows and m.kind in ("hip", "jack", "creeper")]
-        tags, over = {m.tag for m in members}, {}
-        for c in layout.crossings:
-            if c.what == "extension" and c.over in tags and layout.by_tag[c.under].kind == "truncated":
-                over.setdefault(c.under, []).append(c)
-        if members:
-            yield girder.tag, members, over
 
 
 def is_crooked(member, lean, bow, level):

@@ -22,7 +22,7 @@ from trainer.site.actions import Inspect, Undo
 from trainer.site.placing import same_both_ways
 
 KINDS = [kind.name for kind in drills()]
-HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra", "egret")
+HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra", "egret", "robin")
 EVERYWHERE = {
     "look-round", "lift-plan", "true-plates", "how-many", "read-the-tape", "where-the-first-goes", "which-truss",
     "brace-the-row", "fasten-it", "find-the-fault",

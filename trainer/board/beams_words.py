@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trainer.layout.posts import free_posts
 from trainer.picture.measures import figure
 from trainer.site import Job, post_uplift
 from trainer.words import _
@@ -19,7 +20,7 @@ def _lines(job: Job) -> Iterator[str]:
     for beam in job.layout.house.plan.beams:
         long = _("Verandah beam on wall {wall}, from **{low}** to **{high}** mm.")
         yield long.format(wall=beam.wall, low=figure(beam.low), high=figure(beam.high))
-        free = [post for post in uplift if post.wall == beam.wall and not post.wall_end]
+        free = free_posts(job.layout, beam.wall)
         places = ", ".join(f"{figure(post.run)} ({uplift[post]:.1f} kN)" for post in free)
         if places:
             text = _("Posts along wall {wall}, with the uplift that each holds down: {places}.")

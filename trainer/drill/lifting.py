@@ -5,8 +5,8 @@ from __future__ import annotations
 from trainer.chance import shuffled
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
+from trainer.drill.placing import place_words
 from trainer.drill.playing import Scene
-from trainer.drill.wording import place_words
 from trainer.generate.dangers import FROM_THE_START, of_beams, some_dangers
 from trainer.generate.draw import Draw
 from trainer.layout import Layout

@@ -11,7 +11,7 @@ from trainer.drill.model import Drill, Kind
 from trainer.drill.placing import read_the_tape, turn_it_right, where_the_first_goes, which_truss
 from trainer.drill.restraining import brace_the_roof
 from trainer.drill.truing import line_it_up
-from trainer.drill.working import brace_the_row, fasten_it, what_order
+from trainer.drill.working import brace_the_row, fasten_it, land_it, what_order
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.read import did_you_mean
@@ -33,6 +33,7 @@ _ALL = (
     brace_the_row,
     brace_the_roof,
     fasten_it,
+    land_it,
     find_the_fault,
 )
 KINDS: Mapping[str, Kind] = MappingProxyType({each.name: each for each in _ALL})

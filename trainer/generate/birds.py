@@ -4,11 +4,11 @@ A bird that a level of the course takes for its name is taken out here.
 """
 
 BIRDS = (
-    "apostlebird", "bellbird", "bittern", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
+    "apostlebird", "bellbird", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
     "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
     "logrunner", "magpie", "mannikin", "martin", "miner", "monarch", "nightjar", "osprey",
-    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "quail", "rail", "robin",
-    "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swallow", "swamphen", "teal",
+    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "rail",
+    "rosella", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swallow", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface", "woodswallow",
 )  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator
 
 from trainer.generate.draw import Draw
 from trainer.layout import Layout
-from trainer.layout.posts import posts
+from trainer.layout.posts import free_posts
 from trainer.level.dangers import LATE as COMES_LATER
 from trainer.level.dangers import OF_BEAMS, OF_POSTS, Danger, DangerKind
 
@@ -43,12 +43,8 @@ def some_dangers(
 def of_beams(layout: Layout) -> tuple[DangerKind, ...]:
     """Return the dangers, there from the start, that the verandah beams of a house and their posts can have."""
     beams: tuple[DangerKind, ...] = ("beam not bolted down", "beam propped") if layout.house.plan.beams else ()
-    free: tuple[DangerKind, ...] = ("post not braced", "post not tied down") if _free_posts(layout) else ()
+    free: tuple[DangerKind, ...] = ("post not braced", "post not tied down") if free_posts(layout) else ()
     return (*beams, *free)
-
-
-def _free_posts(layout: Layout) -> list[tuple[int, int]]:
-    return [_tens(*post.at) for post in posts(layout) if not post.wall_end]
 
 
 def _danger(draw: Draw, layout: Layout, kind: DangerKind, spots: Iterator[tuple[float, float]]) -> Danger:
@@ -56,7 +52,7 @@ def _danger(draw: Draw, layout: Layout, kind: DangerKind, spots: Iterator[tuple[
     if kind in OF_BEAMS:
         return Danger(what=kind, wall=draw.pick([beam.wall for beam in layout.house.plan.beams], kind))
     if kind in OF_POSTS:
-        return Danger(what=kind, at=draw.pick(_free_posts(layout), kind), after=after)
+        return Danger(what=kind, at=draw.pick([_tens(*post.at) for post in free_posts(layout)], kind), after=after)
     if kind in _INSIDE:
         x0, y0, x1, y1 = layout.wings[0].rect
         along, across = next(spots)

@@ -24,11 +24,22 @@ class WingSketch:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """The body's second end goes on ``out`` mm past the one before it, ``width`` wide, along its front."""
+
+    width: int
+    out: int
+
+
+@dataclass(frozen=True, slots=True)
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a
-    stretch of the front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0.
+    ``steps`` go on from its second end, each narrower than the one before. The front stands ``forward`` mm further
+    out from the first end up to ``forward_to``. ``dutch``: how far in from each end the girder of a dutch gable stands,
+    to its middle; 0 for none. Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for
+    none. A ``porch`` is a stretch of the front, from x to x, that is a verandah beam; its far end is the body's where
+    it is left at 0.
     """
 
     length: int
@@ -37,7 +48,11 @@ class Sketch:
     wings: tuple[WingSketch, ...] = ()
     along: int = 0
     across: int = 0
+    steps: tuple[Step, ...] = ()
+    forward: int = 0
+    forward_to: int = 0
     porch: tuple[int, int] | None = None
+    dutch: tuple[int, int] = (0, 0)
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -53,10 +68,11 @@ class Sketch:
             wings.append(replace(wing, at=wing.at + shift * spacing, out=wing.out + each * spacing))
         return replace(self, length=self.length + own * spacing, wings=tuple(wings))
 
-    def plan(self, turn: int) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
+    def plan(self, turn: int) -> tuple[Corners, dict[str, int], tuple[Corners, ...]]:
         """Return the outline, the gable walls and the inside walls, turned in one of eight ways, low corner at (0, 0).
 
-        The first four ways keep the body's first end first.
+        The walls of dutch gables come with the others: each wall's name with how far in its girder stands, 0 for a
+        plain gable. The first four ways keep the body's first end first.
         """
         return _turned(self._outline(), self._gable_edges(), self._inside_walls(), turn)
 
@@ -65,7 +81,7 @@ class Sketch:
         if self.porch is None:
             return {}
         low, high = self.porch
-        outline, _gables, (ends,) = _turned(self._outline(), set(), [((low, 0), (high or self.length, 0))], turn)
+        outline, _gables, (ends,) = _turned(self._outline(), {}, [((low, 0), (high or self.length, 0))], turn)
         for i, (a, b) in enumerate(pairwise([*outline, outline[0]])):
             runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
             if all(_between(a, b, end) for end in ends):
@@ -75,30 +91,39 @@ class Sketch:
     def _outline(self) -> list[Corner]:
         front = sorted((w for w in self.wings if w.front), key=lambda w: w.at)
         back = sorted((w for w in self.wings if not w.front), key=lambda w: -w.at)
-        path: list[Corner] = [(0, 0)]
+        path: list[Corner] = [(0, -self.forward), (self.forward_to, -self.forward), (self.forward_to, 0)]
         for wing in front:
             path += [(wing.at, 0), (wing.at, -wing.out), (wing.at + wing.width, -wing.out), (wing.at + wing.width, 0)]
-        path += [(self.length, 0), (self.length, self.width)]
+        path += self._second_end()
         for wing in back:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
         return _corners(path)
 
+    def _second_end(self) -> list[Corner]:
+        """The corners from the front round the second end to the back."""
+        low: list[Corner] = [(self.length, self.width)]
+        x = self.length
+        for step in self.steps:
+            low += [(x, step.width), (x + step.out, step.width)]
+            x += step.out
+        return [(x, 0), *reversed(low)]
+
     def _inside_walls(self) -> list[Corners]:
         along = ((0, self.along), (self.length, self.along))
         across = ((self.across, 0), (self.across, self.width))
         return [wall for wall, here in ((along, self.along), (across, self.across)) if here]
 
-    def _gable_edges(self) -> set[frozenset[Corner]]:
-        edges = set()
-        for gable, x in zip(self.ends, (0, self.length), strict=True):
-            if gable:
-                edges.add(frozenset({(x, 0), (x, self.width)}))
+    def _gable_edges(self) -> dict[frozenset[Corner], int]:
+        edges = {}
+        for gable, at, x in zip(self.ends, self.dutch, (0, self.length), strict=True):
+            if gable or at:
+                edges[frozenset({(x, 0), (x, self.width)})] = at
         for wing in self.wings:
             y = -wing.out if wing.front else self.width + wing.out
             if wing.gable:
-                edges.add(frozenset({(wing.at, y), (wing.at + wing.width, y)}))
+                edges[frozenset({(wing.at, y), (wing.at + wing.width, y)})] = 0
         return edges
 
 
@@ -115,8 +140,8 @@ def _corners(path: list[Corner]) -> list[Corner]:
 
 
 def _turned(
-    outline: list[Corner], gables: set[frozenset[Corner]], inside: list[Corners], turn: int
-) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
+    outline: list[Corner], gables: dict[frozenset[Corner], int], inside: list[Corners], turn: int
+) -> tuple[Corners, dict[str, int], tuple[Corners, ...]]:
     def moved(corner: Corner) -> Corner:
         x, y = corner
         x = -x if turn & 4 else x
@@ -127,9 +152,9 @@ def _turned(
     left, low = min(x for x, _ in corners), min(y for _, y in corners)
     if (turn & 1) ^ (turn >> 1 & 1) ^ (turn >> 2 & 1):  # a mirror image is walked the other way round
         corners.reverse()
-    edges = {frozenset(map(moved, edge)) for edge in gables}
+    edges = {frozenset(map(moved, edge)): at for edge, at in gables.items()}
     walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
-    names = tuple(wall_name(i) for i, wall in enumerate(walls) if wall in edges)
+    names = {wall_name(i): edges[wall] for i, wall in enumerate(walls) if wall in edges}
 
     def shifted(path: Iterable[Corner]) -> Corners:
         return tuple((x - left, y - low) for x, y in path)

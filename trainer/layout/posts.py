@@ -53,6 +53,11 @@ def posts(layout: Layout) -> tuple[Post, ...]:
     return tuple(post for beam in layout.house.plan.beams for post in _posts(layout, beam))
 
 
+def free_posts(layout: Layout, wall: str = "") -> tuple[Post, ...]:
+    """Return the posts that stand free of any wall, under the beam on ``wall``, or under all."""
+    return tuple(post for post in posts(layout) if not post.wall_end and wall in {"", post.wall})
+
+
 def _posts(layout: Layout, beam: Beam) -> Iterator[Post]:
     plan = layout.house.plan
     wall, half = plan.by_name[beam.wall], plan.plate_width / 2

@@ -14,8 +14,8 @@ from typing import Literal
 
 from trainer.layout.model import TrussSpec
 
-EndType = Literal["hip", "gable", "cut"]
-"""How a wing's row ends: with a hip end, a gable, or at the girder of an opening."""
+EndType = Literal["hip", "gable", "cut", "dutch"]
+"""How a row ends: with a hip end, a gable, at the girder of an opening, or at the girder of a dutch gable."""
 CLEAR = 1.5
 """Of a thickness, from the face of what closes a row to the middle of the truss before it: one of air, half its own."""
 LEAST_BAY = 250.0
@@ -34,6 +34,8 @@ class RowStations:
     far_girder: float | None = None
     truncated: tuple[float, ...] = ()
     standards: tuple[float, ...] = ()
+    dutch: tuple[float, ...] = ()
+    """Stations of the girders of dutch gables."""
 
 
 class NoRoom(ValueError):  # noqa: N818 - an answer about a wing, not a fault of the program
@@ -93,17 +95,24 @@ class _Row:
     @property
     def near_face(self) -> float:
         """Inner face of what closes the row at its first end."""
-        return self.inset + self.spec.thickness if self.near == "gable" else 0.0
+        return self._depth(self.near)
 
     @property
     def far_face(self) -> float:
-        return self.length - (self.inset + self.spec.thickness if self.far == "gable" else 0.0)
+        return self.length - self._depth(self.far)
+
+    def _depth(self, end: EndType) -> float:
+        """How far in from the row's end the inner face of what closes it stands: a dutch gable's girder on its end."""
+        half = self.spec.girder_plies * self.spec.thickness / 2
+        return self.inset + self.spec.thickness if end == "gable" else half if end == "dutch" else 0.0
 
     @property
     def far_centre(self) -> float:
         """Centre of what closes the row at its second end: its gable truss, or the girder of an opening."""
         if self.far == "gable":
             return self.far_face + self.spec.thickness / 2
+        if self.far == "dutch":
+            return self.length
         return self.length + self.spec.girder_plies * self.spec.thickness / 2
 
     @property
@@ -176,6 +185,8 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         setback = min(setback, row.length - row.inset - 2 * row.spec.thickness - width / 2)
         if setback < row.spec.spacing:
             raise NoRoom
+    if "dutch" in (row.near, row.far) and row.length - width / 2 < inner_face:
+        raise NoRoom
     return (setback, None) if hips[0] else (None, row.length - setback)
 
 
@@ -269,7 +280,7 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
     if truncated is None:
         return
     before = row.spots[-1][0] if row.spots else (near_girder or 0.0)
-    support = row.far_face + (row.spec.thickness / 2 if row.far == "gable" else 0.0)
+    support = row.far_face if row.far == "cut" else row.far_centre
     if support - before > row.spec.spacing:
         row.spots.append((clear, truncated))
 

@@ -15,7 +15,7 @@ from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.load_path import load_path_edges, load_path_steps
-from trainer.order.model import NOTHING, STAGE_OF, Edge, LevelAsks, Order, Step, Strength, is_tied, spot
+from trainer.order.model import NOTHING, STAGE_OF, Edge, LevelAsks, Order, Step, is_tied, spot
 from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
@@ -151,7 +151,8 @@ def _habit_edges(layout: Layout) -> Iterator[Edge]:
 
 def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge]:
     """The good order of one row of parallel trusses with the hip ends at its ends."""
-    girders = [m for m in row if m.kind == "truncated_girder"]
+    carriers = {tag for hip_end in hip_ends for m in hip_end for tag in m.carried_by}
+    girders = [m for m in row if m.kind == "truncated_girder" or (m.is_dutch and m.tag in carriers)]
     standards = sorted((m for m in row if m.kind == "standard"), key=spot)
     truncated = [m for m in row if m.kind == "truncated"]
     for hip_end in hip_ends:
@@ -161,7 +162,8 @@ def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge
         yield from _stands(girders, hips, "truncated girders first")
         yield from _stands(own, rest, "truncated first")
         yield from _stands([*own, *hip_end], standards, "hip end first")
-    outermost = [standards[0], standards[-1]] if len(standards) > 1 else standards
+    full = sorted((m for m in row if m.kind == "standard" or m.is_dutch), key=spot)
+    outermost = [full[0], full[-1]] if len(full) > 1 else full
     yield from _stands(outermost, (m for m in standards if m not in outermost), "outermost first")
     for gable in (m for m in row if m.kind == "gable"):
         if outermost:
@@ -190,8 +192,8 @@ def _apart(a: Member, b: Member) -> float:
     return abs(spot(a) - spot(b))
 
 
-def _stands(first: Iterable[Member], then: Iterable[Member], why: str, strength: Strength = "should") -> Iterator[Edge]:
+def _stands(first: Iterable[Member], then: Iterable[Member], why: str) -> Iterator[Edge]:
     firsts = list(first)
     for after in then:
         for before in firsts:
-            yield Edge(Step("stand", before.tag), Step("stand", after.tag), strength, why)
+            yield Edge(Step("stand", before.tag), Step("stand", after.tag), "should", why)

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout import Layout
-from trainer.picture.beams import Beam, beams
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
+from trainer.picture.framing import Timber, framing
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
@@ -20,6 +20,7 @@ from trainer.picture.timbers import RUNS, Timbers, facing
 from trainer.picture.verandah import in_space
 from trainer.plan import Plan, Point, Wall
 from trainer.roof.model import Crease
+from trainer.site import is_there
 from trainer.site.model import Site
 
 WALL = 700.0
@@ -41,25 +42,27 @@ class Scene3:
     layout: Layout
     solids: Mapping[str, Solid]
     struts: tuple[Strut, ...]
-    beams: tuple[Beam, ...] = ()
+    framing: tuple[Timber, ...] = ()
     joined: frozenset[str] = frozenset()
     site: Site | None = None
 
     @cached_property
     def tree(self) -> Node:
         """All of it divided, so that for any look it is known what lies before what."""
-        return divided(self.solids.values(), (*self.struts, *self.beams))
+        return divided(self.solids.values(), (*self.struts, *self.framing))
 
 
 def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     """Return all that stands on a site."""
     joined = {tag for tag, parts in site.fitted.items() if any(part.part == "plies joined" for part in parts)}
-    return Scene3(site.layout, solids, tuple(struts(site, solids)), tuple(beams(site, solids)), frozenset(joined), site)
+    return Scene3(
+        site.layout, solids, tuple(struts(site, solids)), tuple(framing(site, solids)), frozenset(joined), site
+    )
 
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
     """Return the whole view at ``scale`` px per mm; ``named`` trusses have their tags, ``planes`` covers the roof."""
-    items = [*_house(scene.layout, turn)]
+    items = [*_house(scene, turn)]
     draw = Timbers(turn, fine=scale >= FINE, joined=scene.joined)
     for node in from_far_to_near(scene.tree, turn.away):
         items += draw.node(node)
@@ -74,10 +77,10 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
 
 def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     """Return the same as strokes alone, for the time that it is being turned."""
-    items = _house(scene.layout, turn)
+    items = _house(scene, turn)
     for solid in scene.solids.values():
         items.append(Line(turn.all_flat(solid.rim), "timber_edge", 1.0))
-    items += [Line(turn.all_flat((beam.a, beam.b)), "timber_edge", 1.0) for beam in scene.beams]
+    items += [Line(turn.all_flat((timber.a, timber.b)), "timber_edge", 1.0) for timber in scene.framing]
     for strut in scene.struts:
         role, wide, dash = RUNS[strut.run]
         items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))
@@ -85,9 +88,9 @@ def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     return items
 
 
-def _house(layout: Layout, turn: Turn) -> list[Item]:
+def _house(scene: Scene3, turn: Turn) -> list[Item]:
     """Return walls, plates, internal walls and the eave line; all of them lie under every truss."""
-    plan = layout.house.plan
+    layout, plan = scene.layout, scene.layout.house.plan
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     items: list[Item] = []
@@ -107,13 +110,19 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
             if not turn.sees(*face[:3]):
                 items.append(Polygon(turn.all_flat(face), "plate", "plate_edge", 0.8))
         items.append(Polygon(turn.all_flat(top), "plate", "plate_edge", 0.8))
-    items += in_space(layout, turn)
+    items += in_space(layout, turn, _bare_posts(scene.site) if scene.site else ())
     heel = layout.house.roof
     edge = grown(plan, heel.overhang)
     if not plan.gables:
         z = heel.heel - heel.overhang * heel.slope
         items.append(Line(turn.all_flat([(x, y, z) for x, y in (*edge, edge[0])]), "faint", 0.8))
     return items
+
+
+def _bare_posts(site: Site) -> tuple[Point, ...]:
+    """Where a post stands without its braces."""
+    faults = ("post not braced", "post brace taken off")
+    return tuple(flaw.at for flaw in site.flaws if flaw.what in faults and flaw.at and is_there(site, flaw))
 
 
 def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:
@@ -129,14 +138,18 @@ def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:
 
 def _planes(layout: Layout, turn: Turn) -> list[Item]:
     """Return the planes of the finished roof that can be seen from here, the far ones first."""
-    plan = layout.house.plan
-    seen: list[tuple[float, Item]] = []
-    for face in layout.roof.faces:
-        if facing(face.polygon, turn):
-            depth = sum(turn.depth(place) for place in face.polygon) / len(face.polygon)
-            fill = PLANE_FILLS[plan.by_name[face.wall].inward]
-            seen.append((depth, Polygon(turn.all_flat(face.polygon), fill, "roof", 1.2)))
-    return [item for _depth, item in sorted(seen, key=lambda one: -one[0])]
+    plan, faces = layout.house.plan, layout.roof.faces
+    depths = [sum(turn.depth(place) for place in face.polygon) / len(face.polygon) for face in faces]
+    for end in (gable.wall for gable in layout.house.roof_plan.dutch_gables):
+        # The side planes run on over it: it comes before the further of them.
+        corners = {place[:2] for face in faces if end in face.walls for place in face.polygon}
+        beside = [depth for face, depth in zip(faces, depths, strict=True) if corners & {p[:2] for p in face.polygon}]
+        depths = [max(beside) + 1.0 if end in face.walls else d for face, d in zip(faces, depths, strict=True)]
+    seen = [(depth, face) for face, depth in zip(faces, depths, strict=True) if facing(face.polygon, turn)]
+    return [
+        Polygon(turn.all_flat(face.polygon), PLANE_FILLS[plan.by_name[face.wall].inward], "roof", 1.2)
+        for _depth, face in sorted(seen, key=lambda one: -one[0])
+    ]
 
 
 def _creases(layout: Layout, turn: Turn) -> list[Item]:
@@ -146,6 +159,7 @@ def _creases(layout: Layout, turn: Turn) -> list[Item]:
         (roof.ridges, RIDGE_DASH, 1.6),
         (roof.hips, HIP_DASH, 1.1),
         (roof.valleys, VALLEY_DASH, 1.6),
+        (roof.verges, (), 1.1),
     )
     return [
         Line(turn.all_flat(crease), "roof", wide, "px", dash) for creases, dash, wide in kinds for crease in creases

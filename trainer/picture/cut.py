@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from trainer.layout import Layout
-from trainer.layout.posts import WIDEST
+from trainer.layout.posts import WIDEST, free_posts
 from trainer.picture.angled import walled
 from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.verandah import FOOT, free_posts, in_section
+from trainer.picture.verandah import FOOT, in_section
 from trainer.plan import Point, Wall
 from trainer.roof.model import Point3
 

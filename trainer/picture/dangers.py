@@ -49,7 +49,7 @@ class Stroke:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class DangerSpot:
     """A danger where it can be pressed on: its place in space, the word beside it, what the look at it is called.
 
     ``item`` is the place of the look round that shows it; empty where it shows itself.
@@ -66,9 +66,11 @@ class Spot:
         return self.at[:2]
 
 
-def spots(site: Site) -> tuple[Spot, ...]:
+def spots(site: Site) -> tuple[DangerSpot, ...]:
     """Return the dangers that can be seen on the site, in the order in which they were found or came up."""
-    return tuple(Spot(flaw, _middle(site.layout, flaw), _WORDS[flaw.what], _item(site, flaw)) for flaw in _there(site))
+    return tuple(
+        DangerSpot(flaw, _middle(site.layout, flaw), _WORDS[flaw.what], _item(site, flaw)) for flaw in _there(site)
+    )
 
 
 def on_plan(site: Site, *, above: bool) -> list[Item]:
@@ -112,7 +114,7 @@ def _items(pieces: Iterable[Stroke], flat: Callable[[tuple[Point3, ...]], tuple[
             yield Line(flat(piece.points), "ink", piece.width, "px", piece.dash)
 
 
-def _word(spot: Spot, at: Point) -> Text:
+def _word(spot: DangerSpot, at: Point) -> Text:
     return Text(at, spot.word, "ink", LETTERS, "px", bold=True, ground="paper", off=(0.0, -1.8), rows=3)
 
 

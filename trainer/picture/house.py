@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from trainer.picture.model import Group, Item, Line, Polygon
-from trainer.picture.verandah import beams_on_plan
 from trainer.plan import Plan, Point
 from trainer.roof.model import Crease, Roof
 
@@ -26,7 +25,7 @@ def grown(plan: Plan, by: float) -> tuple[Point, ...]:
 
 
 def plates(plan: Plan) -> Group:
-    """Return the top plates of the outside walls, mitred at the corners, the internal walls, and verandah beams."""
+    """Return the top plates of the outside walls, mitred at the corners, and the internal walls."""
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     items: list[Item | Group] = [
@@ -36,7 +35,7 @@ def plates(plan: Plan) -> Group:
     for i, wall in enumerate(plan.walls):
         shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
         items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))
-    return Group("plates", (*items, *beams_on_plan(plan)))
+    return Group("plates", tuple(items))
 
 
 def eave(plan: Plan, overhang: float) -> Group:
@@ -45,13 +44,14 @@ def eave(plan: Plan, overhang: float) -> Group:
 
 
 def roof_lines(roof: Roof) -> Group:
-    """Return ridges (long and short dashes), hips (dashes) and valleys (short dashes)."""
+    """Return ridges (long and short dashes), hips (dashes), valleys (short dashes) and small verges (whole lines)."""
     return Group(
         "roof",
         (
             *_creases(roof.ridges, RIDGE_DASH, 1.8),
             *_creases(roof.hips, HIP_DASH, 1.2),
             *_creases(roof.valleys, VALLEY_DASH, 1.8),
+            *_creases(roof.verges, (), 1.2),
         ),
     )
 

@@ -12,9 +12,9 @@ from itertools import pairwise
 
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
-from trainer.picture.beams import Beam
 from trainer.picture.cut import STUD, Cut, ground
 from trainer.picture.falling import in_words
+from trainer.picture.framing import Timber
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
@@ -96,8 +96,8 @@ def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str
         yield from pieces
         if pieces:
             under.append(_tag(_words(scene, tag), pieces))
-    for beam in scene.beams:
-        yield from _beam(beam, cut)
+    for timber in scene.framing:
+        yield from _timber(timber, cut)
     for strut in scene.struts:
         if 0 <= (cut.place(strut.a)[0] + cut.place(strut.b)[0]) / 2 <= cut.length:
             yield from _strut(strut, cut)
@@ -177,10 +177,10 @@ def _joined(solid: Solid, cut: Cut) -> Iterator[Item]:
         yield Polygon(tuple((x + dx, height + dz) for dx, dz in corners), "fastener", "paper", 0.8)
 
 
-def _beam(beam: Beam, cut: Cut) -> Iterator[Item]:
+def _timber(timber: Timber, cut: Cut) -> Iterator[Item]:
     """Return framing where the line cuts it, or from the side where it stands on the line."""
-    near, far = beam.corners(0.0), beam.corners(1.0)
-    beside = max(abs(cut.place(end)[1]) for end in (beam.a, beam.b)) <= beam.wide / 2 + ROUND
+    near, far = timber.corners(0.0), timber.corners(1.0)
+    beside = max(abs(cut.place(end)[1]) for end in (timber.a, timber.b)) <= timber.wide / 2 + ROUND
     shape = rim([cut.paper(corner) for corner in (*near, *far)] if beside else list(_through(near, far, cut)))
     if len(shape) < 3 or not 0 <= shape[0][0] <= cut.length:
         return

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 
 from trainer.layout import Layout
-from trainer.layout.posts import Post, posts
+from trainer.layout.posts import free_posts
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import Beam, Plan, Point
@@ -16,6 +17,8 @@ FOOT = -700.0
 """How far down from the plates a post is drawn, mm: it goes on to its footing."""
 BRACE = 480.0
 """How far out the brace of a post stands as drawn, mm."""
+AT_POST = 300.0
+"""What lies this near to a post is of it, mm."""
 FILL, EDGE = "timber_shade", "timber_edge"
 
 
@@ -31,14 +34,19 @@ def corners(plan: Plan, beam: Beam) -> tuple[Point, ...]:
     return a, b, inner_b, inner_a
 
 
+def verandah(layout: Layout) -> tuple[Group, ...]:
+    """Return what a plan shows of beams and posts; nothing for a house without."""
+    return (*beams_on_plan(layout.house.plan), posts_on_plan(layout)) if layout.house.plan.beams else ()
+
+
 def beams_on_plan(plan: Plan) -> tuple[Group, ...]:
-    """Return each beam with the line down its middle that tells it from a plate."""
-    groups = []
+    """Return the beams, each with the line down its middle that tells it from a plate; nothing where there is none."""
+    groups: list[Item | Group] = []
     for beam in plan.beams:
         a, b, c, d = corners(plan, beam)
         middle = (((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2))
         groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, 1.8), Line(middle, EDGE, 1.0)), beam.wall))
-    return tuple(groups)
+    return (Group("beams", tuple(groups)),) if groups else ()
 
 
 def posts_on_plan(layout: Layout) -> Group:
@@ -54,14 +62,18 @@ def posts_on_plan(layout: Layout) -> Group:
 
 def _places(layout: Layout) -> tuple[Point, ...]:
     """Where posts stand free, each once: two beams share one at a corner."""
-    return tuple(dict.fromkeys(post.at for post in posts(layout) if not post.wall_end))
+    return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
 
 
-def in_space(layout: Layout, turn: Turn) -> list[Item]:
-    """Return the posts with their braces, and the beams on them; all of it lies under every truss."""
+def in_space(layout: Layout, turn: Turn, bare: Sequence[Point] = ()) -> list[Item]:
+    """Return the posts with their braces, and the beams on them; all of it lies under every truss.
+
+    Those at the places ``bare`` have no braces.
+    """
     plan, items = layout.house.plan, list[Item]()
     for x, y in _places(layout):
-        for dx, dy in _inwards(plan, (x, y)):
+        braced = not any(math.dist((x, y), at) <= AT_POST for at in bare)
+        for dx, dy in _inwards(plan, (x, y)) if braced else ():
             items.append(Line(turn.all_flat(((x, y, -DEEP), (x + dx * BRACE, y + dy * BRACE, FOOT))), "brace", 1.6))
         items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, FOOT))), EDGE, 5.0))
     for beam in plan.beams:
@@ -88,8 +100,3 @@ def in_section(left: float, right: float, posts_at: tuple[float, ...]) -> Iterat
         yield Line(((left, 0.0), (right, -DEEP)), EDGE, 0.8)
     for x in posts_at:
         yield Polygon(((x - 45, FOOT), (x + 45, FOOT), (x + 45, -DEEP), (x - 45, -DEEP)), "paper", EDGE, 1.2)
-
-
-def free_posts(layout: Layout, wall: str) -> tuple[Post, ...]:
-    """Return the posts under the beam on a wall that stand free."""
-    return tuple(post for post in posts(layout) if post.wall == wall and not post.wall_end)

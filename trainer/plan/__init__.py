@@ -1,7 +1,8 @@
 """A house's plate plan: the outline of the top plates, its walls, and what can be wrong with it."""
 
 from trainer.plan.beams import beam_faults, beams_of
+from trainer.plan.dutch import dutch_faults
 from trainer.plan.faults import plan_faults
-from trainer.plan.model import Beam, Plan, Point, Wall, wall_name
-from trainer.plan.points import half
+from trainer.plan.model import Beam, DutchGable, Plan, Point, Wall, wall_name
+from trainer.plan.points import half, to_half
 from trainer.plan.straight import Plate, Straightened, straightened

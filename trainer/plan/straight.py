@@ -7,7 +7,7 @@ steps that meet a gable's corner, and walls that would move one, are left as the
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -124,7 +124,9 @@ def _redrawn(plan: Plan, lines: list[float]) -> Straightened | None:
     names = tuple(walls[group[0]].name for group in groups)
     if plan_faults(outline, (), ()):
         return None
-    new = Plan(outline, plan.plate_width, plan.gables, plan.internal_walls, names)
+    first_of = {walls[i].name: walls[group[0]].name for group in groups for i in group}
+    dutch = tuple(replace(d, wall=first_of.get(d.wall, d.wall)) for d in plan.dutch_gables)
+    new = Plan(outline, plan.plate_width, plan.gables, plan.internal_walls, names, dutch_gables=dutch)
     if any(new.by_name[walls[i].name].along != walls[i].along for group in groups for i in group[:1]):
         return None
     plates = {names[k]: [_plate(walls[i], lines[i]) for i in group] for k, group in enumerate(groups)}

@@ -111,6 +111,7 @@ class ActionEntry(EntryBody):
     refused: Sentence | None = None
     found: Annotated[list[FindingFacts], Field(max_length=100_000)]
     hinted: bool | None = None
+    hint_depth: Annotated[int, Field(ge=1, le=4)] | None = None
 
 
 class PaperEntry(EntryBody):
@@ -204,18 +205,7 @@ class ClosingEntry(EntryBody):
 
 
 _MODELS: dict[str, type[EntryBody]] = {
-    model.model_fields["kind"].default: model
-    for model in (
-        OpeningEntry,
-        HouseBegunEntry,
-        ActionEntry,
-        PaperEntry,
-        AnswerEntry,
-        DrillEntry,
-        GapEntry,
-        MarkEntry,
-        ClosingEntry,
-    )
+    model.model_fields["kind"].default: model for model in EntryBody.__subclasses__()
 }
 ANSWERS: dict[str, type[AnswerEntry]] = {
     "choice": ChoiceAnswer,

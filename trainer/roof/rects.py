@@ -8,13 +8,15 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
-from trainer.plan import Plan
+from trainer.plan import Plan, Wall
 
 Axis = Literal["x", "y"]
 Rect = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 Profile = tuple[tuple[float, float], ...]
 """A roof line in units of distance: (along, d) pairs, where ``d`` is the distance to the outside, mm."""
+
+NO_DUTCH = (math.inf, math.inf, math.inf, math.inf)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,18 +83,27 @@ def largest_rectangles(cells: Grid) -> list[Rect]:
 
 @dataclass(frozen=True, slots=True)
 class RoofRect:
-    """A largest rectangle with its roof. ``gables``: whether the (west, south, east, north) side is one."""
+    """A largest rectangle with its roof. ``gables``: whether the (west, south, east, north) side is one.
+
+    ``dutch`` are how far in from each side the girder of a dutch gable stands, endless where there is none: from
+    there on the side is a gable to the roof.
+    """
 
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
+    dutch: tuple[float, float, float, float] = NO_DUTCH
     axis: Axis = field(init=False)
-    """Which way the ridge runs: along the longer side, a gable counting as infinitely far off."""
+    """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
+
+    In a square, towards a dutch gable.
+    """
 
     def __post_init__(self) -> None:
         x0, y0, x1, y1 = self.rect
         along_x = math.inf if self.gables[0] or self.gables[2] else x1 - x0
         along_y = math.inf if self.gables[1] or self.gables[3] else y1 - y0
-        object.__setattr__(self, "axis", "x" if along_x >= along_y else "y")
+        towards_y = along_x == along_y and min(self.dutch[1], self.dutch[3]) < min(self.dutch[0], self.dutch[2])
+        object.__setattr__(self, "axis", "y" if along_x < along_y or towards_y else "x")
 
     @property
     def span(self) -> float:
@@ -114,43 +125,58 @@ class RoofRect:
     def distance(self, x: float, y: float) -> float:
         """Distance of a place to this rectangle's own outside, mm; negative beyond it. A gable is no outside."""
         sides = (x - self.rect[0], y - self.rect[1], self.rect[2] - x, self.rect[3] - y)
-        return min((far for far, gable in zip(sides, self.gables, strict=True) if not gable), default=math.inf)
+        return min((far for side, far in enumerate(sides) if self._rises(side, far)), default=math.inf)
 
     def reach(self, axis: Axis, at: float) -> float:
         """Least distance from the line ``at`` across ``axis`` to the hipped sides that lie along ``axis``'s ends."""
         first, last = (0, 2) if axis == "x" else (1, 3)
-        ends = [abs(at - self.rect[side]) for side in (first, last) if not self.gables[side]]
-        return min(ends, default=math.inf)
+        ends = [(side, abs(at - self.rect[side])) for side in (first, last)]
+        return min((far for side, far in ends if self._rises(side, far)), default=math.inf)
+
+    def _rises(self, side: int, far: float) -> bool:
+        """Whether this side's plane is over places ``far`` in: a gable has none, a dutch gable one up to its girder."""
+        return not self.gables[side] and far < self.dutch[side]
 
 
 def roof_rects(plan: Plan, cells: Grid) -> list[RoofRect]:
     """The plan's largest rectangles, each with the gables that its sides lie on."""
     gables = [wall for wall in plan.walls if wall.gable]
+    dutch = [(plan.by_name[gable.wall], gable.at) for gable in plan.dutch_gables]
     found = []
     for rect in largest_rectangles(cells):
         flags = [False, False, False, False]
+        girders = list(NO_DUTCH)
         for wall in gables:
-            side = {(1, 0): 0, (0, 1): 1, (-1, 0): 2, (0, -1): 3}[wall.inward]
-            along = 1 - side % 2
-            low, high = sorted((wall.a[along], wall.b[along]))
-            if wall.a[side % 2] == rect[side] and low <= rect[along] and rect[along + 2] <= high:
+            if (side := _side(rect, wall)) is not None:
                 flags[side] = True
-        found.append(RoofRect(rect, (flags[0], flags[1], flags[2], flags[3])))
+        for wall, at in dutch:
+            if (side := _side(rect, wall)) is not None:
+                girders[side] = at
+        found.append(RoofRect(rect, (flags[0], flags[1], flags[2], flags[3]), tuple(girders)))  # type: ignore[arg-type]
     return found
+
+
+def _side(rect: Rect, wall: Wall) -> int | None:
+    """Which side of a rectangle (west, south, east, north) lies on a wall; None where none does."""
+    side = {(1, 0): 0, (0, 1): 1, (-1, 0): 2, (0, -1): 3}[wall.inward]
+    along = 1 - side % 2
+    low, high = sorted((wall.a[along], wall.b[along]))
+    return side if wall.a[side % 2] == rect[side] and low <= rect[along] and rect[along + 2] <= high else None
 
 
 def profile(rects: Iterable[RoofRect], along: Axis, at: float, start: float, stop: float) -> Profile:
     """The whole roof along the line ``at`` (which runs along ``along``) from ``start`` to ``stop``.
 
-    Distances to the outside as (along, d) pairs at every bend; exact, since every piece has slope 0 or ±1.
+    Distances to the outside as (along, d) pairs at every bend; exact, since every piece has slope 0 or ±1. No line
+    that is asked for runs from a hip end's plane up the face of its dutch gable.
     """
     low, across = (0, 1) if along == "x" else (1, 0)
     shapes: list[tuple[float, float, float]] = []
     for r in rects:
         if not (r.rect[across] <= at <= r.rect[across + 2] and r.rect[low] < stop and r.rect[low + 2] > start):
             continue
-        first = -math.inf if r.gables[low] else r.rect[low]
-        last = math.inf if r.gables[low + 2] else r.rect[low + 2]
+        first = -math.inf if r.gables[low] or start - r.rect[low] >= r.dutch[low] else r.rect[low]
+        last = math.inf if r.gables[low + 2] or r.rect[low + 2] - stop >= r.dutch[low + 2] else r.rect[low + 2]
         shapes.append((first, last, r.reach("y" if along == "x" else "x", at)))
     bends = {start, stop}
     for first, last, _ in shapes:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.layout.posts import Post, posts
+from trainer.layout.posts import free_posts
 from trainer.level import Level
 from trainer.level.dangers import OF_BEAMS, OF_POSTS, Danger
 from trainer.read import Where
@@ -26,7 +26,7 @@ def at_a_post(danger: Danger, layout: Layout) -> bool:
     at = danger.at
     if danger.what not in OF_POSTS or at is None:
         return True
-    return any(math.dist(post.at, at) <= NEAR for post in _free(layout))
+    return any(math.dist(post.at, at) <= NEAR for post in free_posts(layout))
 
 
 def beam_site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
@@ -40,12 +40,8 @@ def beam_site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]
         if danger.wall in layout.house.plan.by_name and not on_a_beam(danger, layout):
             yield ("site", "dangers", i, "wall"), _("has no beam; {there}").format(there=there)
         if not at_a_post(danger, layout):
-            places = [f"[{post.at[0]:g}, {post.at[1]:g}]" for post in _free(layout)]
+            places = [f"[{post.at[0]:g}, {post.at[1]:g}]" for post in free_posts(layout)]
             text = (
                 _("lies at no post; posts stand at {places}") if places else _("lies at no post; this house has none")
             )
             yield ("site", "dangers", i, "at"), text.format(places=listed(places))
-
-
-def _free(layout: Layout) -> list[Post]:
-    return [post for post in posts(layout) if not post.wall_end]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from trainer.layout.hip_ends import HipEnd
+from trainer.layout.hip_ends import HipEndTags
 from trainer.order import TIED, is_tied
 from trainer.plan.points import middle
 from trainer.site.job import BAY
@@ -137,7 +137,7 @@ def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:
                     yield tag
 
 
-def _finished(site: Site, end: HipEnd) -> bool:
+def _finished(site: Site, end: HipEndTags) -> bool:
     """Whether all that runs from a truncated girder down to the plates stands, fixed at both ends."""
     return all((tag := site.at_place.get(place)) is not None and ends_fixed(site, tag) for place in end.members)
 

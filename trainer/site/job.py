@@ -9,7 +9,7 @@ from functools import cached_property
 from trainer.layout import Layout
 from trainer.layout.bays import Bay, bays
 from trainer.layout.bracing import BracingSpec, Restraint, bracing_plan
-from trainer.layout.hip_ends import HipEnd, hip_ends
+from trainer.layout.hip_ends import HipEndTags, hip_ends
 from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_spots
 from trainer.layout.marks import along_bearing, mark_run
 from trainer.layout.model import Crossing, Member
@@ -108,7 +108,7 @@ class Job:
     @cached_property
     def gable_frames(self) -> tuple[tuple[str, int], ...]:
         """(gable truss, number of the part) for all framing of gables that is asked for."""
-        return frames(self.layout) if self.gable_framing else ()
+        return frames(self.layout, self.gable_framing)
 
     @cached_property
     def restraints(self) -> tuple[Restraint, ...]:
@@ -166,7 +166,7 @@ class Job:
         return next_places(self.layout, BAY * self.layout.house.trusses.spacing)
 
     @cached_property
-    def hip_ends(self) -> tuple[HipEnd, ...]:
+    def hip_ends(self) -> tuple[HipEndTags, ...]:
         """The hip ends with a truncated girder."""
         return hip_ends(self.layout)
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from trainer.board.services import Services
 from trainer.board.tools.registry import TOOLS, stage_of
-from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Flow, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.terms import STAGE_NAMES, STAGES, VERBS, Stage
 from trainer.words import _
 
@@ -68,7 +68,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
             ("U", _("undo, in practice")),
             ("Ctrl R", _("make right what was just found, in practice")),
-            ("H, H", _("a hint as well, in practice; then take up the tool for it")),
+            ("H", _("a hint as well, in practice; each press says more, the fourth takes up the tool for it")),
             ("Ctrl S", _("save the diary")),
             ("Ctrl Enter", _("hand over")),
         ),
@@ -110,9 +110,4 @@ def help_dialog(
         ],
         gap=8, key="help/ways",
     )  # fmt: skip
-    root = Pad(
-        Column([Label(_("Keys"), "title", role="heading"), links, scroll, close], gap=12), pad=24, name=_("Keys"),
-        key="dialog",
-    )  # fmt: skip
-    root.first_focus = close.key
-    return root
+    return dialog(_("Keys"), [links, scroll, close], style="title", first=close.key)

@@ -229,7 +229,7 @@ class Views:
         parts: list[Widget] = [
             Button(
                 NAMES[which], partial(self.show, which), kind="tab", checked=self.which == which, key=f"view/{which}",
-                shortcut=names[which], ground="paper",
+                shortcut=names[which], ground="paper", tight=not spare,
             )
             for which in names
         ]  # fmt: skip

@@ -41,8 +41,6 @@ class BraceTool(PickingTool[Brace]):
     verandah beam.
     """
 
-    verb = "brace"
-    makes = Brace
     key = "B"
     first_words = _("Choose a truss that stands. C changes the kind of brace.")
     title = _("Brace")

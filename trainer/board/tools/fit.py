@@ -9,6 +9,7 @@ from trainer.board.tools.along import caught_on_truss, following, places_on, wit
 from trainer.board.tools.panel import MEASURE, Screen, choice, choice_of, entry, faint, row
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
+from trainer.order.verge import ON_DUTCH
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
@@ -19,7 +20,7 @@ from trainer.terms import thing
 from trainer.words import _
 
 PARTS = (*BRACKETS, *FRAMING)
-WHOLE = frozenset({"batten", "plies joined", "verge rafter"})
+WHOLE = frozenset({"batten", "plies joined", "verge rafter", *ON_DUTCH})
 """Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""
@@ -29,8 +30,6 @@ SPACED = frozenset({"outrigger", "gable stud"})
 class FitTool(TrussTool[Fit]):
     """``on`` is the truss that will carry, ``at`` mm along it; a set goes ``every`` so many mm and runs ``back``."""
 
-    verb = "fit"
-    makes = Fit
     key = "F"
     first_words = _("Choose the truss that will carry, then where the part goes.")
     button = _("Fit it")

@@ -46,8 +46,6 @@ class UnbraceTool(TrussTool[Unbrace]):
     A hint may ask for a roof brace by some of its trusses, ``under`` it.
     """
 
-    verb = "unbrace"
-    makes = Unbrace
     key = "Shift B"
     first_words = _("Choose the piece of bracing to take off.")
     title = _("Take bracing off")

@@ -6,6 +6,7 @@ from trainer.quiz.worked import (
     beams,
     before_lifting,
     carrying,
+    dutch,
     girders,
     handing_over,
     heights,
@@ -25,7 +26,7 @@ from trainer.quiz.worked.subject import Subject, subject_of
 
 _MODULES = (
     stations, girders, heights, hips, lengths, saddles, carrying, loads, beams, orders, pointing, spotting,
-    before_lifting, holding_on, handing_over, held_still,
+    before_lifting, holding_on, handing_over, dutch, held_still,
 )  # fmt: skip
 FAMILIES = {made.name: made for module in _MODULES for made in vars(module).values() if isinstance(made, Family)}
 """Every family by its name."""
