@@ -109,9 +109,9 @@ class Ground:
         """
         along, at, inward = plane
         for opening, girder in self.girders:
-            if opening.along != along:
+            if opening.along != along or not opening.start < t < opening.stop:
                 continue
-            if opening.covers(along, at, t) and self._holds(girder, along, t):
+            if opening.at == at and self._holds(girder, along, t):
                 side = 1 if opening.inward == inward else -1
                 return Landing(side * self.girder_width / 2, 0.0, girder=girder)
             if opening.bites(along, at, inward, t):
