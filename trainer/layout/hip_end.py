@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
@@ -88,7 +89,7 @@ class HipEnd:
         u, across = self.end + self.step * s, self.low + v
         return (u, across) if self.axis == "x" else (across, u)
 
-    @property
+    @cached_property
     def end_plane(self) -> Plane:
         """The plane that rises from the end wall."""
         return ("y" if self.axis == "x" else "x", self.end, self.step)
@@ -102,13 +103,13 @@ class HipEnd:
         """The plane that rises from the low or the high side wall."""
         return (self.axis, self.low + self.span if high else self.low, -1 if high else 1)
 
-    @property
+    @cached_property
     def reach(self) -> float:
         """How far in (mm of ``s``) a hip or jack may run."""
         half = self.whole.span / 2 if self.whole else self.span / 2
         return min(half, max(self.limit, self.centre))
 
-    @property
+    @cached_property
     def carries(self) -> float:
         """How far in (mm of ``s``) the roof goes that they hold up: past a gable by its verge."""
         return min(self.whole.span / 2 if self.whole else self.span / 2, self.reach + self.verge)
@@ -232,12 +233,12 @@ class HipEnd:
         self._land(hip, reach, on_hip(reach))
         return hip
 
-    @property
+    @cached_property
     def _face(self) -> float:
         """Outer face of the carrier."""
         return self.centre - self.ground.girder_width / 2
 
-    @property
+    @cached_property
     def _thickness(self) -> float:
         return float(self.ground.house.trusses.thickness)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.dutch import Ats, NoPlace, dutch_row
@@ -64,12 +65,12 @@ class RowBuilder:
         self.hip_ends: list[HipEnd] = []
         self.crossings: list[DraftCrossing] = []
 
-    @property
+    @cached_property
     def span(self) -> float:
         """Outside to outside of the plates, mm."""
         return self.v[1] - self.v[0]
 
-    @property
+    @cached_property
     def rise(self) -> float:
         """How far in from its sides the roof gets over this body: half the span, less where that lies beyond it."""
         first, last = self.body.across
@@ -197,7 +198,7 @@ class RowBuilder:
         inside = self.ground.house.trusses.thickness / 2
         return max(self.u[0] + inside, min(self.u[1] - inside, place))
 
-    @property
+    @cached_property
     def planes(self) -> tuple[Plane, Plane]:
         """The planes that rise from the wing's two sides."""
         return ((self.body.axis, self.v[0], 1), (self.body.axis, self.v[1], -1))
@@ -227,7 +228,7 @@ class RowBuilder:
             plies=plies,
         )
 
-    @property
+    @cached_property
     def _across(self) -> Axis:
         return "y" if self.body.axis == "x" else "x"
 

@@ -136,7 +136,8 @@ class SaddleBuilder:
         stop = self._next_along()
         if self._lies_along(width):
             d -= spec.thickness
-        while (base := self._base(d))[1] - base[0] > spec.smallest_saddle and d < room:
+        least = max(spec.smallest_saddle, spec.thickness)  # no saddle is shorter than it is thick
+        while (base := self._base(d))[1] - base[0] > least and d < room:
             face = stop[1] - CLEAR * spec.thickness if stop else room
             if d > face:
                 if stop and stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:

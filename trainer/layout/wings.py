@@ -293,7 +293,7 @@ def _strip(body: Body, rects: list[RoofRect], cells: Grid, taken: list[int], set
         return body
     outer = 1 - low + (2 if last == body.sides[1] else 0)
     for r in rects:
-        gabled = r.gables[outer] or r.gables[low] or r.gables[low + 2]
+        gabled = r.gables[low] or r.gables[low + 2] or (r.gables[outer] and r.rect[outer] == body.rect[outer])
         if r == whole or r.axis == body.axis or (r.rect[low], r.rect[low + 2]) != (start, stop) or gabled:
             continue
         for piece in _pieces(_free(r, cells, taken)):
