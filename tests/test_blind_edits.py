@@ -256,9 +256,8 @@ def named(actions, layout):
             case Restrain():
                 line = LineString([action.start, action.finish])
                 over = {m.tag: m.row for m in layout.members if LineString([m.start, m.finish]).distance(line) <= SHIFT}
-                # A verge is framed after its row is braced, whichever trusses of it the brace crosses.
-                verges = {m.tag for m in layout.members if m.kind == "gable" and m.row in over.values()}
-                tags |= {*over, *verges}
+                # All of a row's braces together hold the whole row, and its verge is framed after them.
+                tags |= {m.tag for m in layout.members if m.row in over.values()}
             case Stand() | Fix() | Cut() | Plumb() | Inspect():
                 tags |= {action.tag, *beside(layout, action.tag)}
             case Mark():

@@ -186,6 +186,7 @@ def occurs(name: str, job: Job) -> bool:
     layout, flaws = job.layout, {flaw.what for flaw in job.conditions.flaws}
     kinds = {member.kind for member in layout.members}
     hung = {end.fixing for m in layout.members if m.kind != "saddle" for end in m.ends if end.bears_on in layout.by_tag}
+    dutch = any(member.is_dutch for member in layout.members)
     needs = {
         "setback-not-the-levels": "truncated_girder" in kinds,
         "girder-off-plate-line": "girder" in kinds,
@@ -194,6 +195,7 @@ def occurs(name: str, job: Job) -> bool:
         "carried-before-carrier": bool(hung),
         "hip-before-truncated-girder": {"hip", "truncated_girder"} <= kinds,
         "saddle-before-support": "saddle" in kinds,
+        **dict.fromkeys(("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing"), dutch),
         "hanger-missing": "hanger" in hung,
         "plies-not-joined": any(member.plies > 1 for member in layout.members),
         "saddle-without-batten": "saddle" in kinds,
