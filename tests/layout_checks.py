@@ -47,7 +47,7 @@ def own_distance(layout: Layout, wing: Wing, x: float, y: float) -> float:
     x0, y0, x1, y1 = wing.rect
     sides = {"W": x - x0, "S": y - y0, "E": x1 - x, "N": y1 - y}
     for wall in layout.house.roof_plan.walls:
-        if not wall.gable:
+        if wall.eave:
             continue
         way = {(1, 0): "W", (0, 1): "S", (-1, 0): "E", (0, -1): "N"}[wall.inward]
         line = {"W": x0, "S": y0, "E": x1, "N": y1}[way]
@@ -87,8 +87,15 @@ def bearings(layout: Layout) -> Iterator[str]:
     plates = {wall.name: _plate(wall, layout.house.plan.plate_width) for wall in layout.house.plan.walls}
     for member in layout.members:
         for end in member.ends:
-            if end.on_plate:
-                off = plates[end.bears_on.removeprefix("plate ")].distance(Point(end.at))
+            if end.on_ledger:
+                wall = layout.house.plan.by_name[end.wall]
+                off = LineString([wall.a, wall.b]).distance(Point(end.at))
+                if off > MILLIMETRE or end.tail or not wall.against:
+                    yield f"{member.tag} hangs {off:.0f} off {end.bears_on}, tail {end.tail}"
+            elif end.on_plate:
+                if layout.house.plan.by_name[end.wall].against:
+                    yield f"{member.tag} bears on the face of a higher wall"
+                off = plates[end.wall].distance(Point(end.at))
                 if off > member.width / 2 + MILLIMETRE + (1 if member.kind != "girder" else member.width):
                     yield f"{member.tag} ends {off:.0f} off {end.bears_on}"
             elif member.kind == "saddle":
@@ -144,7 +151,7 @@ def shared_space(layout: Layout) -> Iterator[str]:
 
 
 def areas(layout: Layout) -> Iterator[str]:
-    """The whole roof is shared out to the bearings on plates, to the last square centimetre."""
+    """The whole roof is shared out to the bearings on plates and ledgers, to the last square centimetre."""
     plan = layout.roof.plan_area_m2
     borne = loads(layout)
     direct = sum(load.direct_m2 for load in borne.values())
@@ -152,7 +159,7 @@ def areas(layout: Layout) -> Iterator[str]:
         area
         for member in layout.members
         for end, area in zip(member.ends, borne[member.tag].ends_m2, strict=True)
-        if end.on_plate
+        if end.on_plate or end.on_ledger
     )
     faces = sum(Polygon([p[:2] for p in face.polygon]).area for face in layout.roof.faces) / 1e6
     for what, area in (("faces", faces), ("trusses", direct), ("plates", plates)):

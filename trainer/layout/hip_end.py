@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
 from trainer.layout.ground import Ground
+from trainer.layout.halves import Across
 from trainer.layout.model import Leg, Plane
 from trainer.layout.stations import CLEAR, end_wall_stations
 from trainer.plan import Point
@@ -39,7 +40,7 @@ class HipEnd:
     """One hip end while it is drafted, in its own terms: ``s`` inward from its end wall, ``v`` along it.
 
     ``carrier`` (a truncated girder, or the opening's girder in a stub wing) has its centre line at
-    ``centre``; ``setback`` is where creepers give way to jacks; ``limit`` is as far as extensions can
+    ``centre``; ``rise`` is how far in the ridge begins; ``setback`` is where creepers give way to jacks; ``limit`` is as far as extensions can
     run (a gable's end; in a stub wing they run on over its saddles), and ``verge`` how far past a
     gable the roof goes on.
     """
@@ -50,8 +51,8 @@ class HipEnd:
     axis: Axis
     end: float
     step: int
-    low: float
-    span: float
+    across: Across
+    rise: float
     carrier: Draft
     centre: float
     setback: float
@@ -62,11 +63,22 @@ class HipEnd:
     full_height: Draft | None = None
     lower: tuple[tuple[float, float], ...] = ()
     """From where to where (mm of ``v``) wings with lower ridges run the same way out past this end."""
-    hips: list[Draft] = field(default_factory=list)
+    hips: dict[bool, Draft] = field(default_factory=dict)
+    """The hip at the low side (False) and at the high side (True), where they are there."""
     jacks: list[Draft] = field(default_factory=list)
     loose: list[LooseRafter] = field(default_factory=list)
     emerging: list[Emerging] = field(default_factory=list)
     crossings: list[DraftCrossing] = field(default_factory=list)
+
+    @property
+    def low(self) -> float:
+        """Where the low side of the whole wing lies, mm."""
+        return self.across.low
+
+    @property
+    def span(self) -> float:
+        """Span of the whole wing, mm."""
+        return self.across.span
 
     def point(self, s: float, v: float) -> Point:
         """Plan point at ``s`` from the end wall and ``v`` from the wing's low side."""
@@ -90,17 +102,17 @@ class HipEnd:
     @property
     def reach(self) -> float:
         """How far in (mm of ``s``) a hip or jack may run."""
-        return min(self.span / 2, max(self.limit, self.centre))
+        return min(self.rise, max(self.limit, self.centre))
 
     @property
     def carries(self) -> float:
         """How far in (mm of ``s``) the roof goes that they hold up: past a gable by its verge."""
-        return min(self.span / 2, self.reach + self.verge)
+        return min(self.rise, self.reach + self.verge)
 
     @property
     def meets(self) -> bool:
         """Whether the extensions come together at an apex with no full-height truss to be fixed to."""
-        return not self.full_height and self.reach == self.span / 2 > self.centre
+        return not self.full_height and self.reach == self.rise > self.centre
 
     @property
     def apex(self) -> Point:
@@ -109,22 +121,24 @@ class HipEnd:
 
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
-        self.hips = hips = [self._hip(False), self._hip(True)]
-        if self.meets and not any(line.lean for line in self.emerging):
-            self.crossings.append(DraftCrossing(hips[0], hips[1], self.apex, "extension", bears=False))
-        found = list(hips)
-        for station, v in self._clear(self.end_plane, end_wall_stations(self.span, self.ground.house.trusses), 1):
+        self.hips = hips = {high: self._hip(high) for high in self.across.kept}
+        if self.meets and len(hips) > 1 and not any(line.lean for line in self.emerging):
+            self.crossings.append(DraftCrossing(hips[False], hips[True], self.apex, "extension", bears=False))
+        found = list(hips.values())
+        stations = filter(self.across.is_there, end_wall_stations(self.span, self.ground.house.trusses))
+        for station, place in self._clear(self.end_plane, stations, 1):
+            v = self.across.beside_wall(place, self._thickness)
             if min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
                 found.append(self._jack(v, hips))
             else:
                 found += self._end_creeper(v, hips)
-        for high in (False, True):
+        for high, hip in hips.items():
             stations = [s for _station, s in self._clear(self.side_plane(high), self._side_stations(), self.step)]
             widest = self.ground.house.trusses.spacing + self.ground.girder_width / 2 + SAME
             if stations and self.centre - stations[-1] > widest:
                 stations.append((stations[-1] + self._face) / 2)
             for s in stations:
-                found += self._side_creeper(s, high, hips[high])
+                found += self._side_creeper(s, high, hip)
         return found
 
     def _clear(self, plane: Plane, stations: Iterable[float], step: int) -> Iterator[tuple[float, float]]:
@@ -177,7 +191,7 @@ class HipEnd:
         )
         hip = Draft("hip", self.wing, self.row, (self.group, 0.0, edge), 0.0, ends, top, legs)
         self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], reach)
-        if self.full_height and reach == self.span / 2 > self.centre:
+        if self.full_height and reach == self.rise > self.centre:
             self.crossings.append(DraftCrossing(hip, self.full_height, on_hip(self.reach), "extension"))
         return hip
 
@@ -190,12 +204,12 @@ class HipEnd:
     def _thickness(self) -> float:
         return float(self.ground.house.trusses.thickness)
 
-    def _end_creeper(self, v: float, hips: list[Draft]) -> list[Draft]:
+    def _end_creeper(self, v: float, hips: Mapping[bool, Draft]) -> list[Draft]:
         return self._creeper(
             self.end_plane, self.low + v, min(v, self.span - v), v, hips[v > self.span / 2], lambda h: self.point(h, v)
         )
 
-    def _jack(self, v: float, hips: list[Draft]) -> Draft:
+    def _jack(self, v: float, hips: Mapping[bool, Draft]) -> Draft:
         landing = self.ground.land(self.end_plane, self.low + v)
         corner = min(v, self.span - v)
         hip = hips[v > self.span / 2]
@@ -229,9 +243,11 @@ class HipEnd:
         at = self.point(stop, v)
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
-        if corner == self.span / 2 == stop:
-            meets = self.full_height or max(self.hips, key=lambda hip: hip.legs[0].high)
+        if corner == self.rise == stop:
+            meets = self.full_height or max(self.hips.values(), key=lambda hip: hip.legs[0].high)
             self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
+        elif self.full_height and corner > stop == self.rise:
+            self.crossings.append(DraftCrossing(jack, self.full_height, at, "extension"))
         elif stop == corner <= hip.legs[0].high:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 

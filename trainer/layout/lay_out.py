@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.ground import Ground, NoBearing, girder_draft
+from trainer.layout.halves import kept_half
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
 from trainer.layout.parts import gable_parts
 from trainer.layout.rows import RowBuilder
@@ -137,14 +138,14 @@ class _Drafting:
         self.drafts.sort(key=lambda d: (order[d.wing], d.sort))
         numbers: Counter[str] = Counter()
         for draft in self.drafts:
-            letters = TAG_LETTERS[draft.kind]
+            letters = TAG_LETTERS[kept_half(draft)]
             numbers[letters] += 1
             draft.tag = f"{letters}{numbers[letters]}"
         members = tuple(self._member(draft) for draft in self.drafts)
         crossings = tuple(Crossing(c.over.tag, c.under.tag, to_half(c.at), c.what, c.bears) for c in self.crossings)
         parts = [*self._gable_parts(members), *self._trimmer_parts(members), *self._rafter_parts()]
         wings = tuple(
-            Wing(self.ids[w], w.rect, w.axis, w.span, tuple(b.rect for b in self.wings.bodies if b.wing == w))
+            Wing(self.ids[w], w.rect, w.axis, w.width, tuple(b.rect for b in self.wings.bodies if b.wing == w))
             for w in self.shown
         )
         return Layout(self.house, wings, members, tuple(parts), crossings)
@@ -153,15 +154,16 @@ class _Drafting:
         ends = tuple(
             End(
                 to_half(end.at),
-                end.carrier.tag if end.carrier else end.trimmer or f"plate {end.wall}",
+                end.bears_on,
                 half(end.tail),
-                self.house.fixings.of(draft.kind, on_plate=bool(end.wall)),
+                self.house.fixings.of(kept_half(draft), on_plate=bool(end.wall) and not end.ledger),
             )
             for end in draft.ends
         )
+        kind = kept_half(draft)
         return Member(
             draft.tag,
-            draft.kind,
+            kind,
             draft.wing,
             draft.row or draft.tag,
             half(draft.station),
@@ -171,6 +173,7 @@ class _Drafting:
             draft.top,
             tuple(carrier.tag for carrier in draft.carriers),
             draft.legs,
+            draft.kind if kind == "half" else None,
         )
 
     def _gable_parts(self, members: tuple[Member, ...]) -> list[Part]:

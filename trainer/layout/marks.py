@@ -20,8 +20,8 @@ SQUARE = 1e-6
 def along_bearing(layout: Layout, member: Member, end: int) -> tuple[str, Point, Vector]:
     """Return what an end (1 or 2) bears on, by wall's name or carrier's tag; where that starts; its direction."""
     here = member.ends[end - 1]
-    if here.on_plate:
-        wall = layout.house.plan.by_name[here.bears_on.removeprefix("plate ")]
+    if here.wall:
+        wall = layout.house.plan.by_name[here.wall]
         return wall.name, wall.a, wall.along
     carrier = layout.by_tag[here.bears_on]
     return carrier.tag, carrier.start, carrier.direction

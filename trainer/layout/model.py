@@ -15,7 +15,7 @@ from trainer.terms import TrussKind
 
 TAG_LETTERS: dict[TrussKind, str] = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J",
-    "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST",
+    "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST", "half": "HF",
 }  # fmt: skip
 Plane = tuple[Literal["x", "y"], float, int]
 """A roof plane: the line its walls lie on (the axis it runs along, and where), and which way is inward."""
@@ -53,6 +53,7 @@ class FixingSpec:
     creeper: str = "framing anchor"
     gable: str = "framing anchor"
     saddle: str = "framing anchor"
+    half: str = "framing anchor"
     hung: str = "hanger"
     hung_girder: str = "heavy girder bracket"
     crossing: str = "framing anchor"
@@ -138,7 +139,7 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a truss. ``bears_on`` is ``plate X``, a tag, or ``trimmer N``; ``tail`` in mm, 0 for none."""
+    """One end of a truss. ``bears_on`` is ``plate X``, ``ledger X``, a tag, or ``trimmer N``; ``tail`` in mm."""
 
     at: Point
     bears_on: str
@@ -149,6 +150,16 @@ class End:
     def on_plate(self) -> bool:
         """Whether this end bears on a wall's top plate."""
         return self.bears_on.startswith("plate ")
+
+    @property
+    def on_ledger(self) -> bool:
+        """Whether this end hangs on the ledger along the face of a higher wall."""
+        return self.bears_on.startswith("ledger ")
+
+    @property
+    def wall(self) -> str:
+        """The wall whose plate or ledger this end bears on; none where it bears on a truss."""
+        return self.bears_on.split(" ", 1)[1] if self.on_plate or self.on_ledger else ""
 
 
 @dataclass(frozen=True)
@@ -170,6 +181,8 @@ class Member:
     top: tuple[tuple[float, float], ...]
     carried_by: tuple[str, ...]
     legs: tuple[Leg, ...] = field(default=(), repr=False)
+    half_of: TrussKind | None = None
+    """Of a half truss: what it would be half of, a standard or a truncated truss."""
 
     @property
     def start(self) -> Point:
@@ -208,10 +221,20 @@ class Member:
         """Thickness of all plies together, mm."""
         return self.plies * self.thickness
 
+    @property
+    def flat_topped(self) -> bool:
+        """Whether it is a truncated truss, or half of one."""
+        return "truncated" in (self.kind, self.half_of)
+
+    @property
+    def full_height(self) -> bool:
+        """Whether it is a standard truss, or half of one."""
+        return "standard" in (self.kind, self.half_of)
+
     @cached_property
     def like(self) -> tuple[object, ...]:
         """What makes two trusses the same piece: kind, plies, roof line and how each end is made."""
-        return (self.kind, self.plies, self.top, tuple((e.on_plate, e.tail) for e in self.ends))
+        return (self.kind, self.plies, self.top, tuple((e.on_plate, e.on_ledger, e.tail) for e in self.ends))
 
 
 @dataclass(frozen=True, slots=True)
@@ -276,7 +299,7 @@ class Layout:
         """For each truss whose extension crosses truncated trusses, their tags."""
         found: dict[str, list[str]] = {}
         for crossing in self.crossings:
-            if crossing.what == "extension" and self.by_tag[crossing.under].kind == "truncated":
+            if crossing.what == "extension" and self.by_tag[crossing.under].flat_topped:
                 found.setdefault(crossing.over, []).append(crossing.under)
         return {tag: tuple(under) for tag, under in found.items()}
 

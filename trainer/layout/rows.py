@@ -8,10 +8,11 @@ from dataclasses import dataclass
 
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, Landing, NoBearing
+from trainer.layout.halves import across_of, half_line
 from trainer.layout.hip_end import HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
-from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback, row_stations
+from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback, row_stations
 from trainer.layout.wings import Body
 from trainer.plan import Point
 from trainer.plan.points import half
@@ -39,13 +40,14 @@ class RowBuilder:
 
     def __post_init__(self) -> None:
         low, across = (0, 1) if self.body.axis == "x" else (1, 0)
-        rect, whole, gables = self.body.rect, self.body.wing.rect, self.body.wing.gables
+        rect, wing = self.body.rect, self.body.wing
         self.u = (rect[low], rect[low + 2])
         self.v = (rect[across], rect[across + 2])
+        self.across = across_of(wing)
         kinds: list[EndType] = []
         for side in (low, low + 2):
-            at_own_end = rect[side] == whole[side]
-            kinds.append(("gable" if gables[side] else "hip") if at_own_end else "cut")
+            closed: EndType = "gable" if wing.gables[side] else "wall" if wing.against[side] else "hip"
+            kinds.append(closed if rect[side] == wing.rect[side] else "cut")
         self.kinds = tuple(kinds)
         # Stations count from the lower end; a wing that frames in counts from its own outer end.
         self.flip = kinds[0] == "cut" != kinds[1]
@@ -60,8 +62,14 @@ class RowBuilder:
 
     @property
     def span(self) -> float:
-        """Outside to outside of the plates, mm."""
-        return self.v[1] - self.v[0]
+        """Outside to outside of the plates of the whole wing that this is, or is half of, mm."""
+        return self.across.span
+
+    @property
+    def rise(self) -> float:
+        """How far in from the sides the ridge lies, mm: half the span, or where two hip ends beside a wall meet."""
+        both_hipped = self.across.face is not None and set(self.kinds) == {"hip"}
+        return min(self.span, self.length if both_hipped else math.inf) / 2
 
     @property
     def _plate(self) -> float:
@@ -95,7 +103,7 @@ class RowBuilder:
         near, far = reversed(self.kinds) if self.flip else self.kinds
         spec, plate = self.ground.house.trusses, self._plate
         try:
-            spots = row_stations(self.length, self.span, near, far, spec, plate)
+            spots = row_stations(self.length, 2 * self.rise, near, far, spec, plate)
         except NoRoom:
             middle = (self.u[0] + self.u[1]) / 2, (self.v[0] + self.v[1]) / 2
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
@@ -103,12 +111,11 @@ class RowBuilder:
             self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
             for kind, u, plies in self._places(spots)
         ]
-        inset = gable_inset(spec, plate) + spec.thickness / 2
-        row += [
-            self._cross_truss("gable", self.at(s))
-            for s, kind in ((inset, near), (self.length - inset, far))
-            if kind == "gable"
-        ]
+        for end, kind in ((0, near), (1, far)):
+            inset = end_inset(kind, spec, plate) + spec.thickness / 2
+            if kind in OPEN_ENDED:
+                last: TrussKind = "gable" if kind == "gable" else "standard"
+                row.append(self._cross_truss(last, self.at(self.length - inset if end else inset)))
         found = list(row)
         for end in (0, 1):
             if self.kinds[end] == "hip":
@@ -143,7 +150,7 @@ class RowBuilder:
                 found[-1] = (before_kind, before + over, before_plies)
             elif over > SAME:
                 middle = (place + before) / 2
-                full = self.body.wing.reach(self.body.axis, middle) >= self.span / 2
+                full = self.body.wing.reach(self.body.axis, middle) >= self.rise
                 found.append(("standard" if full else "truncated", middle, 1))
             found.append((kind, place, plies))
         return found
@@ -166,7 +173,7 @@ class RowBuilder:
         if kind == "gable":
             line = self._ended(u, profile(self.rects, self._across, u, low, high), first, last)
         start, stop = low + first.offset, high - last.offset
-        turned = bool(first.girder) and not last.girder
+        turned = first.rank > last.rank
         begin, way = (stop, -1) if turned else (start, 1)
         ends = [landing.end(self._point(u, v)) for landing, v in ((first, start), (last, stop))]
         return Draft(
@@ -191,6 +198,8 @@ class RowBuilder:
         if len(self.same) > 1:
             return profile(self.same, self._across, u, low, high)
         peak = min(self.body.wing.reach(self.body.axis, u), self.span / 2)
+        if self.across.face is not None:
+            return half_line(self.v, peak, at_low=self.across.face == low)
         top = [(low + peak, peak)] if peak == self.span / 2 else [(low + peak, peak), (high - peak, peak)]
         return ((low, 0.0), *top, (high, 0.0))
 
@@ -224,10 +233,10 @@ class RowBuilder:
         along = 0 if self.body.axis == "x" else 1
         from_end = [(abs(d.ends[0].at[along] - self.u[end]), d) for d in row]
         carrier, centre, setback = self._carrier(end, spots, from_end)
-        full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.span / 2]
+        full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.rise]
         other = self.kinds[1 - end]
         spec = self.ground.house.trusses
-        inset = gable_inset(spec, self._plate) if other == "gable" else 0.0
+        inset = end_inset(other, spec, self._plate)
         wall = self._end_wall(end)
         builder = HipEnd(
             self.ground,
@@ -236,16 +245,16 @@ class RowBuilder:
             self.body.axis,
             self.u[end],
             step,
-            self.v[0],
-            self.span,
+            self.across,
+            self.rise,
             carrier,
             centre,
             setback,
-            self.length - inset if other == "gable" else math.inf,
+            self.length - inset if other in OPEN_ENDED else math.inf,
             inset + self.ground.house.roof.overhang if other == "gable" else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
             sorted(
-                ((s, d) for s, d in from_end if d.kind == "truncated" and s < self.span / 2), key=lambda pair: pair[0]
+                ((s, d) for s, d in from_end if d.kind == "truncated" and s < self.rise), key=lambda pair: pair[0]
             ),
             min(full, key=lambda pair: pair[0])[1] if full else None,
             self._lower_ridges(end),
@@ -261,9 +270,9 @@ class RowBuilder:
         at, found = self.u[end], []
         for r in self.same:
             outer = r.rect[low + 2 * end]
-            past = r.gables[low + 2 * end] or (at - outer if end == 0 else outer - at) > 0
+            past = r.open(low + 2 * end) or (at - outer if end == 0 else outer - at) > 0
             if r != self.body.wing and past and r.rect[low] <= at <= r.rect[low + 2]:
-                found.append((r.rect[across] - self.v[0], r.rect[across + 2] - self.v[0]))
+                found.append((r.rect[across] - self.across.low, r.rect[across + 2] - self.across.low))
         return tuple(found)
 
     def _carrier(self, end: int, spots: RowStations, from_end: list[tuple[float, Draft]]) -> tuple[Draft, float, float]:
@@ -271,7 +280,7 @@ class RowBuilder:
         girders = [(s, d) for s, d in from_end if d.kind == "truncated_girder"]
         if girders:
             centre, carrier = min(girders, key=lambda pair: pair[0])
-            return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, self.span))
+            return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, 2 * self.rise))
         cut_at = self.u[1 - end]
         crossing = "y" if self.body.axis == "x" else "x"
         for opening, girder in self.ground.girders:

@@ -29,7 +29,7 @@ class RunOn:
 
     def crossings(self, known: set[tuple[int, int]]) -> Iterator[DraftCrossing]:
         """Where extensions cross trusses that are not their own wing's; ``known`` pairs are left out."""
-        for truss in (*self.end.hips, *self.end.jacks):
+        for truss in (*self.end.hips.values(), *self.end.jacks):
             reach = truss.legs[0].low + (truss.top[-1][0] - truss.top[0][0]) / abs(truss.legs[0].per_h)
             lean, spot = truss.legs[0].lean, truss.legs[0].spot
             for s, under in self._under(self.end.centre, reach):

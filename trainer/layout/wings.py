@@ -150,7 +150,7 @@ def _bodies(rects: list[RoofRect], cells: Grid) -> tuple[list[Body], list[Refusa
                 refusals.append(_odd_leftover(wing))
                 continue
             bodies.append(Body(wing, rect))
-            if (rect[3] - rect[1] if wing.axis == "x" else rect[2] - rect[0]) != wing.span:
+            if (rect[3] - rect[1] if wing.axis == "x" else rect[2] - rect[0]) != wing.width:
                 refusals.append(_narrow_body(rect))
         for j, bits in free.items():
             taken[j] |= bits
@@ -185,6 +185,12 @@ def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge])
     """The opening on an edge."""
     along, at, start, stop = edge.along, edge.at, edge.start, edge.stop
     hung = tuple(any(e.crosses(edge, t) for e in edges) for t in (start, stop))
+    if edge.other.wing.half is not None:
+        return Refusal(
+            _("half a wing that frames into a wider one"),
+            _place(along, at, (start + stop) / 2),
+            _("A roof that runs along a higher wall can't frame into a wider wing here. Let one of them run past."),
+        )
     walls = tuple(_end_wall(plan, along, at, start, stop, t) for t in (start, stop))
     for t, on_girder, wall in zip((start, stop), hung, walls, strict=True):
         if not on_girder and wall is None:

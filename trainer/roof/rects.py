@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from trainer.plan import Plan
+from trainer.plan import Plan, Wall
 
 Axis = Literal["x", "y"]
 Rect = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 Profile = tuple[tuple[float, float], ...]
 """A roof line in units of distance: (along, d) pairs, where ``d`` is the distance to the outside, mm."""
+SHORT_RIDGE = 600.0
+"""A ridge into a higher wall shorter than this has no full-height truss before the wall: half trusses serve, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,24 +83,59 @@ def largest_rectangles(cells: Grid) -> list[Rect]:
 
 @dataclass(frozen=True, slots=True)
 class RoofRect:
-    """A largest rectangle with its roof. ``gables``: whether the (west, south, east, north) side is one."""
+    """A largest rectangle with its roof, and which of its (west, south, east, north) sides are gables.
+
+    ``against`` says which are the face of a higher wall. A wing with one along its ridge is half a wing: what it would
+    be doubled by its mirror image.
+    """
 
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
+    against: tuple[bool, bool, bool, bool] = (False, False, False, False)
+
+    def open(self, side: int) -> bool:
+        """Whether no plane rises from a side: heights take it as infinitely far off."""
+        return self.gables[side] or self.against[side]
 
     @property
     def axis(self) -> Axis:
-        """Which way the ridge runs: along the longer side, a gable counting as infinitely far off."""
-        x0, y0, x1, y1 = self.rect
-        along_x = math.inf if self.gables[0] or self.gables[2] else x1 - x0
-        along_y = math.inf if self.gables[1] or self.gables[3] else y1 - y0
+        """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
+
+        A rectangle against one higher wall is as long as with its mirror image, and one between two endless. A ridge
+        that would run into a wall for less than :data:`SHORT_RIDGE` runs along it.
+        """
+        along_x, along_y = self._doubled(0), self._doubled(1)
+        ridge = (max(along_x, along_y) - min(along_x, along_y)) / 2
+        if ridge < SHORT_RIDGE and (self._into_one(0), self._into_one(1)) in ((True, False), (False, True)):
+            return "x" if self._into_one(1) else "y"
         return "x" if along_x >= along_y else "y"
 
+    def _doubled(self, low: int) -> float:
+        """Size along x (0) or y (1), doubled where one end is against a higher wall."""
+        if self.gables[low] or self.gables[low + 2] or (self.against[low] and self.against[low + 2]):
+            return math.inf
+        size = self.rect[low + 2] - self.rect[low]
+        return 2 * size if self._into_one(low) else size
+
+    def _into_one(self, low: int) -> bool:
+        return self.against[low] != self.against[low + 2]
+
     @property
-    def span(self) -> float:
+    def half(self) -> int | None:
+        """The side (as in ``against``) that the ridge runs along; None where the wing is a whole one."""
+        low = 1 if self.axis == "x" else 0
+        return next((side for side in (low, low + 2) if self.against[side]), None)
+
+    @property
+    def width(self) -> float:
         """Size across the ridge, mm."""
         x0, y0, x1, y1 = self.rect
         return y1 - y0 if self.axis == "x" else x1 - x0
+
+    @property
+    def span(self) -> float:
+        """Size across the ridge of the whole wing that this is, or is half of, mm."""
+        return self.width if self.half is None else 2 * self.width
 
     @property
     def length(self) -> float:
@@ -112,31 +149,36 @@ class RoofRect:
         return x0 <= x <= x1 and y0 <= y <= y1
 
     def distance(self, x: float, y: float) -> float:
-        """Distance of a place to this rectangle's own outside, mm; negative beyond it. A gable is no outside."""
+        """Distance of a place to this rectangle's own outside, mm; negative beyond it. Open sides are no outside."""
         sides = (x - self.rect[0], y - self.rect[1], self.rect[2] - x, self.rect[3] - y)
-        return min((far for far, gable in zip(sides, self.gables, strict=True) if not gable), default=math.inf)
+        return min((far for side, far in enumerate(sides) if not self.open(side)), default=math.inf)
 
     def reach(self, axis: Axis, at: float) -> float:
         """Least distance from the line ``at`` across ``axis`` to the hipped sides that lie along ``axis``'s ends."""
         first, last = (0, 2) if axis == "x" else (1, 3)
-        ends = [abs(at - self.rect[side]) for side in (first, last) if not self.gables[side]]
+        ends = [abs(at - self.rect[side]) for side in (first, last) if not self.open(side)]
         return min(ends, default=math.inf)
 
 
 def roof_rects(plan: Plan, cells: Grid) -> list[RoofRect]:
-    """The plan's largest rectangles, each with the gables that its sides lie on."""
-    gables = [wall for wall in plan.walls if wall.gable]
+    """The plan's largest rectangles, each with the gables and the higher walls that its sides lie on."""
     found = []
     for rect in largest_rectangles(cells):
-        flags = [False, False, False, False]
-        for wall in gables:
-            side = {(1, 0): 0, (0, 1): 1, (-1, 0): 2, (0, -1): 3}[wall.inward]
-            along = 1 - side % 2
-            low, high = sorted((wall.a[along], wall.b[along]))
-            if wall.a[side % 2] == rect[side] and low <= rect[along] and rect[along + 2] <= high:
-                flags[side] = True
-        found.append(RoofRect(rect, (flags[0], flags[1], flags[2], flags[3])))
+        gables = _sides(rect, (wall for wall in plan.walls if wall.gable))
+        found.append(RoofRect(rect, gables, _sides(rect, (wall for wall in plan.walls if wall.against))))
     return found
+
+
+def _sides(rect: Rect, walls: Iterable[Wall]) -> tuple[bool, bool, bool, bool]:
+    """Which sides of a rectangle lie wholly on one of ``walls``."""
+    flags = [False, False, False, False]
+    for wall in walls:
+        side = {(1, 0): 0, (0, 1): 1, (-1, 0): 2, (0, -1): 3}[wall.inward]
+        along = 1 - side % 2
+        low, high = sorted((wall.a[along], wall.b[along]))
+        if wall.a[side % 2] == rect[side] and low <= rect[along] and rect[along + 2] <= high:
+            flags[side] = True
+    return flags[0], flags[1], flags[2], flags[3]
 
 
 def profile(rects: Iterable[RoofRect], along: Axis, at: float, start: float, stop: float) -> Profile:
@@ -149,8 +191,8 @@ def profile(rects: Iterable[RoofRect], along: Axis, at: float, start: float, sto
     for r in rects:
         if not (r.rect[across] <= at <= r.rect[across + 2] and r.rect[low] < stop and r.rect[low + 2] > start):
             continue
-        first = -math.inf if r.gables[low] else r.rect[low]
-        last = math.inf if r.gables[low + 2] else r.rect[low + 2]
+        first = -math.inf if r.open(low) else r.rect[low]
+        last = math.inf if r.open(low + 2) else r.rect[low + 2]
         shapes.append((first, last, r.reach("y" if along == "x" else "x", at)))
     bends = {start, stop}
     for first, last, _ in shapes:
