@@ -7,8 +7,8 @@ BIRDS = (
     "apostlebird", "bellbird", "bittern", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
     "crake", "cuckoo", "darter", "dollarbird", "dove", "egret", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
-    "lapwing", "logrunner", "magpie", "mannikin", "martin", "miner", "monarch", "nightjar", "osprey",
+    "lapwing", "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
     "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "plover", "quail", "rail", "robin",
-    "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swallow", "swamphen", "teal",
+    "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface", "woodswallow",
 )  # fmt: skip

@@ -110,24 +110,24 @@ def bracing_plan(layout: Layout, spec: BracingSpec) -> tuple[Restraint, ...]:
 
 def _by_rows(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
     for lines in row_lines(layout):
-        for side in get_args(Side):
+        for side in lines.sides:
             yield from _roof_braces(layout, spec, lines, side)
         yield from _bottom_chord_ties(spec, lines)
         yield from _web_ties(layout, spec, lines)
-        for side in get_args(Side):
+        for side in lines.sides:
             yield from _end_braces(layout, lines, side)
 
 
 def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side) -> Iterator[Restraint]:
     """From the plate up to the ridge, so that every full-height truss is crossed, and both ways are there."""
-    standards = lines.of_kind("standard")
+    standards = lines.full_height
     if len(standards) < 2:
         return
     tops = tuple(map(lines.u, standards))
     slope = Slope(tops, lines.half, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
     group = f"{lines.row} roof braces from {lines.eave(side):g}" if slope.crossed else ""
     found = legs(slope)
-    if slope.short and spec.short_rows == "one brace":
+    if slope.short and spec.short_rows == "one brace" and lines.face is None:
         found = found[:1] if side == 1 else found[-1:]
     for leg in found:
         yield replace(_roof_brace(lines, side, (leg.foot, leg.top)), group=group)
@@ -145,11 +145,11 @@ def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restrai
             continue
         v = eave + (lines.ridge - eave) * (u - foot) / (top - foot)
         over.append(member.tag)
-        if member.kind == "standard" and low - 1 <= u <= high + 1:
+        if member.full_height and low - 1 <= u <= high + 1:
             wants.append(Want(member.tag, *lines.between(member, eave - (lines.ridge - eave), lines.ridge)))
         elif member.kind == "gable" and abs(v - lines.ridge) < 1:
             over.pop()
-    bearing = next(m for m in lines.members if m.kind == "standard")
+    bearing = lines.full_height[0]
     return Restraint(
         "roof brace", "", "", lines.row, lines.spot(foot, eave), lines.spot(top, lines.ridge), tuple(over),
         tuple(wants), bearing.ends[lines.end(bearing, side)].bears_on,
@@ -177,7 +177,7 @@ def _bottom_chord_ties(spec: BracingSpec, lines: RowLines) -> Iterator[Restraint
     """Along the whole row, from its first truss to its last, evenly between the plates."""
     span = lines.high - lines.low
     count = math.ceil(span / spec.bottom_chord_ties) - 1
-    tied = lines.of_kind("standard", "truncated")
+    tied = lines.of_kind("standard", "truncated", "half")
     wants = tuple(Want(member.tag, 0.0, member.span, spec.bottom_chord_ties) for member in tied)
     for k in range(1, count + 1):
         v = float(round(lines.low + span * k / (count + 1)))
@@ -187,7 +187,7 @@ def _bottom_chord_ties(spec: BracingSpec, lines: RowLines) -> Iterator[Restraint
 def _web_ties(layout: Layout, spec: BracingSpec, lines: RowLines) -> Iterator[Restraint]:
     """Along the middles of the long webs of the full-height trusses."""
     middles: list[tuple[float, float, Member]] = []
-    for member in lines.of_kind("standard"):
+    for member in lines.full_height:
         for web in webs(member, layout.house).webs:
             if web.length > spec.web_ties_over:
                 middles.append((lines.v(member, web.middle[0]), abs(web.high[0] - web.low[0]) / MIDDLE, member))
@@ -216,7 +216,7 @@ def _end_braces(layout: Layout, lines: RowLines, side: Side) -> Iterator[Restrai
     v = lines.eave(side) + (plate if side == 1 else -plate)
     on_plate = [
         member
-        for member in lines.of_kind("standard", "truncated", "truncated_girder")
+        for member in lines.of_kind("standard", "truncated", "truncated_girder", "half")
         if member.ends[lines.end(member, side)].on_plate
     ]
     for pair in dict.fromkeys((tuple(on_plate[:2]), tuple(on_plate[-2:]))):

@@ -62,7 +62,7 @@ def _towards(layout: Layout, member: Member, axis: int) -> int:
         return _side_of(spot, wall.a[axis]) if wall.a[axis] == wall.b[axis] else -1
     wing = next(wing for wing in layout.wings if wing.id == member.wing)
     ends = (wing.rect[axis], wing.rect[axis + 2])
-    if member.kind in ("truncated_girder", "truncated", "gable"):
+    if member.kind in ("truncated_girder", "gable") or member.flat_topped:
         return -1 if spot - ends[0] <= ends[1] - spot else 1
     return _from_one_end(layout, member, axis, ends)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
-from trainer.plan import Plan, Point, Straightened, straightened
+from trainer.plan import Plan, Point, Straightened, Wall, straightened
 from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
 from trainer.roof.rects import Rect
@@ -304,6 +304,21 @@ class Layout:
         return {tag: tuple(under) for tag, under in found.items()}
 
     @cached_property
+    def ledgers(self) -> dict[str, str]:
+        """The wall of each ledger that something hangs on, by what an end says that it bears on."""
+        return {end.bears_on: end.wall for member in self.members for end in member.ends if end.on_ledger}
+
+    @cached_property
+    def at_wall(self) -> dict[str, str]:
+        """The higher wall that each truss's top is tied to: of all that run to its ledger, and of what stands at it."""
+        found = {}
+        for member in self.members:
+            hung = next((end.wall for end in member.ends if end.on_ledger), "")
+            if wall := hung or next((wall.name for wall in self.house.plan.walls if _face_to(member, wall)), ""):
+                found[member.tag] = wall
+        return found
+
+    @cached_property
     def rows(self) -> dict[str, tuple[str, ...]]:
         """The tags of each row, in order along it."""
         rows: dict[str, list[str]] = {}
@@ -315,6 +330,13 @@ class Layout:
     def counts(self) -> dict[str, int]:
         """How many of each kind."""
         return dict(Counter(member.kind for member in self.members))
+
+
+def _face_to(member: Member, wall: Wall) -> bool:
+    """Whether a truss that runs across a wing stands with its face against a higher wall."""
+    across = 0 if wall.inward[0] else 1
+    off = {abs(at[across] - wall.a[across]) for at in (member.start, member.finish)}
+    return wall.against and member.kind in ("standard", "half", "gable") and off == {member.width / 2}
 
 
 @dataclass(frozen=True, slots=True)

@@ -253,9 +253,7 @@ class RowBuilder:
             self.length - inset if other in OPEN_ENDED else math.inf,
             inset + self.ground.house.roof.overhang if other == "gable" else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
-            sorted(
-                ((s, d) for s, d in from_end if d.kind == "truncated" and s < self.rise), key=lambda pair: pair[0]
-            ),
+            sorted(((s, d) for s, d in from_end if d.kind == "truncated" and s < self.rise), key=lambda pair: pair[0]),
             min(full, key=lambda pair: pair[0])[1] if full else None,
             self._lower_ridges(end),
         )

@@ -133,6 +133,8 @@ class Level(Block):
     plates: Plates
     gables: Gables = ()
     """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""
+    against: Gables = ()
+    """Walls that are the face of a higher wall frame, which goes on up: no plate and no eave there."""
     internal_walls: InternalWalls = ()
     """Internal walls, each from corner to corner, mm; they never carry a truss."""
     roof: RoofSettings
@@ -153,7 +155,13 @@ class Level(Block):
     def house(self) -> House:
         """Return what the layout is worked out from."""
         return House(
-            Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls),
+            Plan(
+                self.plates.outline,
+                self.plates.width,
+                frozenset(self.gables),
+                self.internal_walls,
+                against=frozenset(self.against),
+            ),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),
             TrussSpec(**self.trusses.model_dump()),
             FixingSpec(**self.fixings.model_dump()),

@@ -71,7 +71,8 @@ def _plan_faults(data: object) -> list[tuple[Where, str]]:
     if outline is None:
         return []
     gables, internal = _as(_GABLES, level.get("gables", [])), _as(_INTERNAL, level.get("internal_walls", []))
-    return [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or ())]
+    against = _as(_GABLES, level.get("against", []))
+    return [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or (), against or ())]
 
 
 def _as(kind: TypeAdapter[T], value: object) -> T | None:

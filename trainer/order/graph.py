@@ -152,8 +152,8 @@ def _habit_edges(layout: Layout) -> Iterator[Edge]:
 def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge]:
     """The good order of one row of parallel trusses with the hip ends at its ends."""
     girders = [m for m in row if m.kind == "truncated_girder"]
-    standards = sorted((m for m in row if m.kind == "standard"), key=spot)
-    truncated = [m for m in row if m.kind == "truncated"]
+    standards = sorted((m for m in row if m.full_height), key=spot)
+    truncated = [m for m in row if m.flat_topped]
     for hip_end in hip_ends:
         hips = [m for m in hip_end if m.kind == "hip"]
         rest = [m for m in hip_end if m.kind in ("jack", "creeper")]

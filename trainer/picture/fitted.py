@@ -43,7 +43,7 @@ def _set(site: Site, tag: str, fitted: Fitted) -> Iterator[Part]:
     place = stood.place or tag
     (nx, ny), out = _outward(site.layout, place, stood.start)
     back = reach(site, place) if fitted.back is None else fitted.back
-    for run in dict.fromkeys(set_spots(span, fitted)):
+    for run in dict.fromkeys(set_spots(span, fitted, one_slope=site.layout.by_tag[place].ends[1].on_ledger)):
         x, y = ax + ux * run, ay + uy * run
         yield Part(fitted.part, tag, (x + nx * out, y + ny * out), (x - nx * back, y - ny * back))
 

@@ -12,9 +12,7 @@ from trainer.plan.model import wall_name
 from trainer.words import _, listed
 
 
-def against_faults(
-    against: Sequence[str], gables: Sequence[str], corners: Sequence[Xy]
-) -> Iterator[tuple[int, str]]:
+def against_faults(against: Sequence[str], gables: Sequence[str], corners: Sequence[Xy]) -> Iterator[tuple[int, str]]:
     """Yield (place in the list, what is wrong and what to do); all names are those of walls."""
     names = [wall_name(i) for i in range(len(corners))]
     if against and all(name in against or name in gables for name in names):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.site.actions import Brace, Unbrace
-from trainer.site.holding import gap, held_from_scratch, holding, tied_to
+from trainer.site.holding import SOLID, gap, held_from_scratch, holding, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
 from trainer.site.refusals import not_standing
@@ -25,6 +25,9 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     for tag in tags:
         if refused := not_standing(site, tag):
             return refused
+        if action.kind == "wall tie" and (site.stood[tag].place or tag) not in site.layout.at_wall:
+            text = _("{tag} stands at no higher wall. Tie it to a truss that is held, or brace it solid.")
+            return Refused(text.format(tag=tag))
     ties = dict(site.ties)
     if action.kind in TYING:
         if len(tags) < 2:
@@ -35,7 +38,7 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
     after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
-    if action.kind == "solid":
+    if action.kind in SOLID:
         after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
@@ -59,7 +62,7 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
     left = list(site.bracing)
     left.remove(piece)
     bare = replace(site, bracing=tuple(left), ties=ties_of(left) if action.kind in TYING else site.ties)
-    if action.kind not in (*TYING, "solid") or tags <= site.restrained:  # held as before
+    if action.kind not in (*TYING, *SOLID) or tags <= site.restrained:  # held as before
         return bare, Event(index, action)
     return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
 

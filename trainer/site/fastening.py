@@ -20,22 +20,33 @@ CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", 
 
 
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
-    """Fit a part to a truss, on the ground or standing."""
+    """Fit a part to a truss, on the ground or standing, or to a ledger."""
     if action.part not in (*BRACKETS, *FRAMING):
         return unknown(_("part"), action.part, (*BRACKETS, *FRAMING))
-    if refused := unknown_truss(site, action.on):
+    ledger = site.layout.ledgers.get(action.on)
+    if ledger and action.part not in BRACKETS:
+        return Refused(
+            _("A ledger takes brackets, and nothing else. Fit the {part} on a truss.").format(part=action.part)
+        )
+    if refused := None if ledger else unknown_truss(site, action.on):
         return refused
     if action.at is None:
         if action.part in BRACKETS:
             text = _("Say where the {part} goes: at, in mm from the from end of {on}.")
             return Refused(text.format(part=action.part, on=action.on))
-    elif refused := past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
+    elif refused := past_the_end(action.on, action.at, _length(site, action.on)):
         return refused
     if refused := no_framing(site, action) or (no_trimmer(site, action) if action.part == "trimmer" else None):
         return refused
     piece = Fitted(action.part, action.at, action.every, action.back)
     fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), piece)}
     return replace(site, fitted=fitted), Event(index, action)
+
+
+def _length(site: Site, on: str) -> float:
+    """Length of a truss, or of the wall that a ledger lies along, mm."""
+    ledger = site.layout.ledgers.get(on)
+    return site.layout.house.plan.by_name[ledger].length if ledger else site.layout.by_tag[on].span
 
 
 def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:

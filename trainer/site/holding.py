@@ -11,6 +11,8 @@ from trainer.plan.points import middle
 from trainer.site.job import BAY
 from trainer.site.model import How, Site, Stood
 
+SOLID = ("solid", "wall tie")
+"""Kinds of brace to something that can't move."""
 SQUARE = 0.01
 """Trusses whose lines part by less than this, as a sine, are parallel."""
 
@@ -73,6 +75,13 @@ def loose_ends(site: Site, tag: str) -> tuple[int, ...]:
     return tuple(end for end in (1, 2) if not site.fixed.get((tag, end)))
 
 
+def wall_tied(site: Site, tag: str) -> bool:
+    """Whether the top of a standing truss is tied to the higher wall beside it; most stand at none."""
+    place = site.stood[tag].place or tag
+    tied = any(piece.kind == "wall tie" and tag in piece.tags for piece in site.bracing)
+    return place not in site.layout.at_wall or "brace" not in site.job.stages or tied
+
+
 def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
     """Whether a saddle needs no tie at its apex, or is tied to a neighbour that is held."""
     member = site.layout.by_tag[tag]
@@ -133,7 +142,7 @@ def held_from_scratch(site: Site) -> dict[str, How]:
         t: how for t, how in site.holds.items() if how in ("put right", "given") and t in site.stood
     }
     for bracing in site.bracing:
-        if bracing.kind == "solid":
+        if bracing.kind in SOLID:
             kept.update(dict.fromkeys(bracing.tags, "solid"))
     kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
     bare = replace(site, holds={})

@@ -9,7 +9,7 @@ from trainer.order import STAGE_OF, TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
-from trainer.site.holding import apex_tied, ends_fixed, one_bay
+from trainer.site.holding import apex_tied, ends_fixed, one_bay, wall_tied
 from trainer.site.job import Hung
 from trainer.site.load_path import LINKS
 from trainer.site.model import Site, Stood
@@ -113,6 +113,8 @@ def _string_up(site: Site, step: Step) -> bool:
 def _tied(site: Site, step: Step) -> bool:
     """Whether the top of the truss in a place is tied to what can't move."""
     tag = site.at_place.get(step.tag)
+    if tag is not None and not wall_tied(site, tag):
+        return False
     if tag is None or site.layout.by_tag[tag].kind in TIED:
         return tag in site.holds
     return apex_tied(site, tag, site.holds)

@@ -12,7 +12,7 @@ THINGS: Mapping[str, str] = {
     "gable stud": _("gable stud"), "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
     "tie-down strap": _("tie-down strap"), "slotted bracket": _("slotted bracket"), "nails": _("nails"),
     "screws": _("screws"), "solid": _("solid"), "steel brace": _("steel brace"), "diagonal": _("diagonal"),
-    "prop": _("prop"), "method statement": _("method statement"), "edge protection": _("edge protection"),
+    "prop": _("prop"), "wall tie": _("wall tie"), "method statement": _("method statement"), "edge protection": _("edge protection"),
     "falls inside": _("falls inside"), "exclusion zone": _("exclusion zone"), "lifting plan": _("lifting plan"),
     "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
     "studs under girders": _("studs under girders"), "plates": _("plates"), "delivery": _("delivery"),
