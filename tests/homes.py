@@ -129,7 +129,8 @@ def worked_homes() -> Iterator[Home]:
 
 def _home(kind: str, case: dict[str, Any]) -> Home:
     outline = tuple((x, y) for x, y in case.pop("plan"))
-    plan = Plan(outline, 90, frozenset(case.pop("gables", ())))
+    against = frozenset(case.pop("against", ()))
+    plan = Plan(outline, 90, frozenset(case.pop("gables", ())), against=against)
     girders = tuple(tuple(line) for line in case.pop("girders"))
     moved = tuple((axis, at) for axis, at in case.pop("moved", ()))
     return Home(kind, plan=plan, girders=girders, moved=moved, **case)

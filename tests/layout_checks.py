@@ -88,13 +88,8 @@ def bearings(layout: Layout) -> Iterator[str]:
     for member in layout.members:
         for end in member.ends:
             if end.on_ledger:
-                wall = layout.house.plan.by_name[end.wall]
-                off = LineString([wall.a, wall.b]).distance(Point(end.at))
-                if off > MILLIMETRE or end.tail or not wall.against:
-                    yield f"{member.tag} hangs {off:.0f} off {end.bears_on}, tail {end.tail}"
-            elif end.on_plate:
-                if layout.house.plan.by_name[end.wall].against:
-                    yield f"{member.tag} bears on the face of a higher wall"
+                continue
+            if end.on_plate:
                 off = plates[end.wall].distance(Point(end.at))
                 if off > member.width / 2 + MILLIMETRE + (1 if member.kind != "girder" else member.width):
                     yield f"{member.tag} ends {off:.0f} off {end.bears_on}"
@@ -112,6 +107,18 @@ def bearings(layout: Layout) -> Iterator[str]:
         tuple(TopologicalSorter({m.tag: set(m.carried_by) for m in layout.members}).static_order())
     except CycleError as circle:
         yield f"carriers go round: {circle.args[1]}"
+
+
+def ledgers(layout: Layout) -> Iterator[str]:
+    """What hangs on a ledger ends on the face of a higher wall, without a tail; nothing bears on a plate there."""
+    walls = layout.house.plan.by_name
+    for member in layout.members:
+        for end in (end for end in member.ends if end.wall and walls[end.wall].against != end.on_ledger):
+            yield f"{member.tag} bears on {end.bears_on}"
+        for end in (end for end in member.ends if end.on_ledger):
+            off = LineString([walls[end.wall].a, walls[end.wall].b]).distance(Point(end.at))
+            if off > MILLIMETRE or end.tail:
+                yield f"{member.tag} hangs {off:.0f} off {end.bears_on}, tail {end.tail}"
 
 
 def _plate(wall, width: float) -> Polygon:
@@ -219,4 +226,4 @@ def _inside(plates: Polygon, axis: int, line: float, left: float, right: float) 
             yield places[0], places[-1]
 
 
-CHECKS = (roof_lines, bearings, shared_space, areas, gaps)
+CHECKS = (roof_lines, bearings, ledgers, shared_space, areas, gaps)

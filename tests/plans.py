@@ -71,10 +71,16 @@ def turned(plan: Plan, turn: Turn, shift: tuple[int, int] = (0, 0)) -> Plan:
     """
     outline = [(x + shift[0], y + shift[1]) for x, y in (turn(*corner) for corner in plan.outline)]
     gables = {index for index in range(len(outline)) if wall_name(index) in plan.gables}
+    against = {index for index in range(len(outline)) if wall_name(index) in plan.against}
     if _twice_area(outline) < 0:
         outline.reverse()
-        gables = {(len(outline) - 2 - index) % len(outline) for index in gables}
-    return Plan(tuple(outline), plan.plate_width, frozenset(map(wall_name, gables)))
+        gables, against = ({(len(outline) - 2 - index) % len(outline) for index in s} for s in (gables, against))
+    return Plan(
+        tuple(outline),
+        plan.plate_width,
+        frozenset(map(wall_name, gables)),
+        against=frozenset(map(wall_name, against)),
+    )
 
 
 def may_be_gable(outline: Corners, index: int) -> bool:

@@ -40,9 +40,9 @@ class HipEnd:
     """One hip end while it is drafted, in its own terms: ``s`` inward from its end wall, ``v`` along it.
 
     ``carrier`` (a truncated girder, or the opening's girder in a stub wing) has its centre line at
-    ``centre``; ``rise`` is how far in the ridge begins; ``setback`` is where creepers give way to jacks; ``limit`` is as far as extensions can
-    run (a gable's end; in a stub wing they run on over its saddles), and ``verge`` how far past a
-    gable the roof goes on.
+    ``centre``; ``rise`` is how far in the ridge begins; ``setback`` is where creepers give way to jacks;
+    ``limit`` is as far as extensions can run (a gable's end; in a stub wing they run on over its saddles),
+    and ``verge`` how far past a gable the roof goes on.
     """
 
     ground: Ground
@@ -125,8 +125,8 @@ class HipEnd:
         if self.meets and len(hips) > 1 and not any(line.lean for line in self.emerging):
             self.crossings.append(DraftCrossing(hips[False], hips[True], self.apex, "extension", bears=False))
         found = list(hips.values())
-        stations = filter(self.across.is_there, end_wall_stations(self.span, self.ground.house.trusses))
-        for station, place in self._clear(self.end_plane, stations, 1):
+        along_end = filter(self.across.is_there, end_wall_stations(self.span, self.ground.house.trusses))
+        for station, place in self._clear(self.end_plane, along_end, 1):
             v = self.across.beside_wall(place, self._thickness)
             if min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
                 found.append(self._jack(v, hips))

@@ -59,7 +59,10 @@ class _Slab:
 
 @lru_cache(maxsize=8)  # one house is judged by many jobs
 def loads(layout: Layout) -> Mapping[str, Load]:
-    """Return the load of every truss, by tag. Over all ends on plates and ledgers ``ends_m2`` adds up to the roof's plan area."""
+    """Return the load of every truss, by tag.
+
+    Over all ends on plates and ledgers ``ends_m2`` adds up to the roof's plan area.
+    """
     shares = _share_out(layout)
     by_tag: dict[str, list[tuple[Leg, list[_Slab]]]] = defaultdict(list)
     for (tag, leg), slabs in shares.items():

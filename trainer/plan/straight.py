@@ -1,7 +1,8 @@
 """A straight fascia: shallow steps and recesses do not break the roof, so its outline runs straight past them.
 
 The plates stay where they are. A step's depth is total, from the outermost wall of that side. Gable walls,
-the faces of higher walls, steps that meet the corner of either, and walls that would move one, are left as they are. Common practice, no source.
+the faces of higher walls, steps that meet the corner of either, and walls that would move one, are left as they are.
+Common practice, no source.
 """
 
 from __future__ import annotations

@@ -13,8 +13,9 @@ def distance(plan: Plan, x: float, y: float) -> float:
 
     Inside the plates it is the largest of what the plan's largest rectangles have by themselves. It is negative
     outside, where the planes run on: over an eave it is less the distance to the nearest wall, past a gable it is the
-    distance to the eaves beside it, and past the face of a higher wall what it is at that face. The roof's height is ``heel + distance * tan(pitch)``. ``plan`` must be sound, as
-    for :func:`trainer.roof.solve`; time grows with the rectangles.
+    distance to the eaves beside it, and past the face of a higher wall what it is at that face. The roof's height is
+    ``heel + distance * tan(pitch)``. ``plan`` must be sound, as for :func:`trainer.roof.solve`; time grows with the
+    rectangles.
     """
     rects = _rects(plan)
     if within := [r for r in rects if r.holds(x, y)]:

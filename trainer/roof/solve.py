@@ -18,8 +18,9 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     """Return the roof over any plan that :func:`trainer.plan.plan_faults` finds sound, exactly.
 
     So a gable or the face of a higher wall must stand between two outside corners, and no two gables next to each
-    other; any such mix of hips, gables and higher walls is solved. The roof ends at the line of a higher wall. Places in plan are whole multiples of 1/16 mm, without rounding. Heights are
-    ``heel + d * tan(pitch)`` for the distance ``d`` to the outside, negative over the eaves.
+    other; any such mix of hips, gables and higher walls is solved. The roof ends at the line of a higher wall. Places
+    in plan are whole multiples of 1/16 mm, without rounding. Heights are ``heel + d * tan(pitch)`` for the distance
+    ``d`` to the outside, negative over the eaves.
 
     The planes rise from the outline that is straightened as ``spec`` says; a face's walls are then named after
     the first plate on each line. Each face is one connected polygon, out to the eave and, at a gable, to the

@@ -37,6 +37,8 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty("must", _("wall frames are braced before they carry"), ("unbraced-wall-loaded",)),
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
+    Duty("must", _("a ledger is bolted to studs, never to brick veneer"), ("ledger-not-on-studs",)),
+    Duty("must", _("each top at a higher wall is tied to it before it is let go"), ("wall-tie-missing",)),
     Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
     Duty(
         "must",

@@ -23,12 +23,7 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     """Fit a part to a truss, on the ground or standing, or to a ledger."""
     if action.part not in (*BRACKETS, *FRAMING):
         return unknown(_("part"), action.part, (*BRACKETS, *FRAMING))
-    ledger = site.layout.ledgers.get(action.on)
-    if ledger and action.part not in BRACKETS:
-        return Refused(
-            _("A ledger takes brackets, and nothing else. Fit the {part} on a truss.").format(part=action.part)
-        )
-    if refused := None if ledger else unknown_truss(site, action.on):
+    if refused := _not_there(site, action):
         return refused
     if action.at is None:
         if action.part in BRACKETS:
@@ -41,6 +36,15 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     piece = Fitted(action.part, action.at, action.every, action.back)
     fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), piece)}
     return replace(site, fitted=fitted), Event(index, action)
+
+
+def _not_there(site: Site, action: Fit) -> Refused | None:
+    """Refuse what is no truss and no ledger, and on a ledger all but brackets."""
+    if action.on not in site.layout.ledgers:
+        return unknown_truss(site, action.on)
+    if action.part in BRACKETS:
+        return None
+    return Refused(_("A ledger takes brackets, and nothing else. Fit the {part} on a truss.").format(part=action.part))
 
 
 def _length(site: Site, on: str) -> float:

@@ -20,8 +20,8 @@ CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
 FEWEST = 2
 """As many trusses as a piece of permanent bracing has to cross."""
-SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable"})
-SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
+SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "half"})
+SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle", "half"})
 
 
 def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
@@ -134,7 +134,7 @@ def _mistakable(job: Job) -> list[tuple[Member, Member]]:
 
 
 def _bearings(member: Member) -> tuple[tuple[bool, float], ...]:
-    return tuple((end.on_plate, end.tail) for end in member.ends)
+    return tuple((end.on_plate, end.on_ledger, end.tail) for end in member.ends)
 
 
 def _height(member: Member) -> int:

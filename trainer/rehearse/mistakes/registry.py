@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.read import did_you_mean
 from trainer.rehearse.mistakes import (
+    at_walls,
     before_start,
     dangers,
     doing,
@@ -41,6 +42,7 @@ _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
         **placing.MISTAKES,
         **truing.MISTAKES,
         **ordering.MISTAKES,
+        **at_walls.MISTAKES,
         **permanent.MISTAKES,
         **verge.MISTAKES,
         **leaving_out.MISTAKES,

@@ -20,11 +20,13 @@ from trainer.rules.brace.strap_pulled_too_hard import strap_pulled_too_hard
 from trainer.rules.brace.tie_end_loose import tie_end_loose
 from trainer.rules.brace.top_chord_battens_too_far_apart import top_chord_battens_too_far_apart
 from trainer.rules.brace.top_chords_not_tied_under_saddles import top_chords_not_tied_under_saddles
+from trainer.rules.brace.wall_tie_missing import wall_tie_missing
 from trainer.rules.rule import Rule
 
 RULES: tuple[Rule, ...] = (
     row_with_nothing_solid,
     stood_before_last_tied,
+    wall_tie_missing,
     bracing_taken_too_early,
     top_chord_battens_too_far_apart,
     row_left_unsafe_overnight,

@@ -4,6 +4,7 @@ from trainer.rules.pre_start.brackets_left_loose import brackets_left_loose
 from trainer.rules.pre_start.check_left_undone import check_left_undone
 from trainer.rules.pre_start.edge_left_open import edge_left_open
 from trainer.rules.pre_start.forecast_not_heeded import forecast_not_heeded
+from trainer.rules.pre_start.ledger_not_on_studs import ledger_not_on_studs
 from trainer.rules.pre_start.lift_not_planned import lift_not_planned
 from trainer.rules.pre_start.lifted_without_licence import lifted_without_licence
 from trainer.rules.pre_start.missing_truss_not_reported import missing_truss_not_reported
@@ -31,6 +32,7 @@ RULES: tuple[Rule, ...] = (
     lifted_without_licence,
     unbraced_wall_loaded,
     studs_missing_under_girder,
+    ledger_not_on_studs,
     plate_out_of_true,
     pack_landed_badly,
     missing_truss_not_reported,
