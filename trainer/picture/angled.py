@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout import Layout
+from trainer.picture import higher_walls
 from trainer.picture.beams import Beam, beams
 from trainer.picture.dangers import in_space
 from trainer.picture.falling import in_words
@@ -64,6 +65,7 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
     if planes:
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
+    items += higher_walls.in_space(scene.layout, turn, -WALL, near=True)
     items += in_space(scene.site, turn) if scene.site else []
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
@@ -88,8 +90,8 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
     plan = layout.house.plan
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
-    items: list[Item] = []
-    for wall in plan.walls:
+    items: list[Item] = [*higher_walls.in_space(layout, turn, -WALL, near=False)]
+    for wall in (wall for wall in plan.walls if not wall.against):
         a, b = (*wall.a, -PLATE), (*wall.b, -PLATE)
         low = ((*wall.a, -WALL), (*wall.b, -WALL))
         items.append(Line(turn.all_flat((a, low[0], low[1], b)), "grid", 1.4))
@@ -98,6 +100,8 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
             Line(turn.all_flat([(x, y, -PLATE) for x, y in inside_wall]), "plate_edge", 3.0, "px", INSIDE_DASH)
         )
     for i, wall in enumerate(plan.walls):
+        if wall.against:
+            continue
         top = ((*wall.a, 0.0), (*wall.b, 0.0), (*inner[(i + 1) % count], 0.0), (*inner[i], 0.0))
         side = ((*wall.b, 0.0), (*wall.a, 0.0), (*wall.a, -PLATE), (*wall.b, -PLATE))
         inside = (top[3], top[2], (*top[2][:2], -PLATE), (*top[3][:2], -PLATE))

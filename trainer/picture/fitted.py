@@ -18,6 +18,8 @@ def pieces(site: Site, tag: str, fitted: Fitted) -> tuple[Part, ...]:
 
     A set of outriggers or gable studs is as many as its spacing makes, and as long as it was put in.
     """
+    if tag not in site.layout.by_tag:
+        return ()  # a bracket on a ledger
     if fitted.part not in FRAMED:
         nearest = _nearest(site.layout, tag, fitted)
         return () if nearest is None else (nearest,)

@@ -15,6 +15,7 @@ from trainer.layout import Layout
 from trainer.picture.angled import Scene3
 from trainer.picture.beams import Beam
 from trainer.picture.falling import in_words
+from trainer.picture.higher_walls import in_section, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
@@ -176,9 +177,16 @@ def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
     for wall in plan.walls:
         (ax, ay), (bx, by) = cut.place(wall.a), cut.place(wall.b)
         nx, ny = wall.inward
+        if wall.against and (ay > 0) == (by > 0):
+            continue
         if (ay > 0) != (by > 0):
             along = ax + (bx - ax) * ay / (ay - by)
             turn = nx * cut.unit[0] + ny * cut.unit[1]
+            if wall.against:
+                if 0 <= along <= cut.length:
+                    yield from in_section(layout, wall, along, 1.0 if turn > 0 else -1.0, -STUD)
+                    yield Text((along, -STUD), wall.name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
+                continue
             wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
             if -plan.plate_width <= along <= cut.length + plan.plate_width:
                 yield from _plate(min(along, along + wide), max(along, along + wide), wall.name)
@@ -384,4 +392,5 @@ def _height(words: str, solid: Solid, cut: Cut) -> Text:
 def section_box(layout: Layout, cut: Cut) -> Box:
     """Return the box that a section fills, lettering aside."""
     high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
+    high = top_of(layout) if layout.at_wall else high
     return (-100.0, -STUD, cut.length + 100, high + 100)

@@ -25,7 +25,7 @@ def plan_picture(layout: Layout) -> Picture:
     size = tag_size(layout)
     layers = (
         eave(layout.house.roof_plan, layout.house.roof.overhang),
-        plates(layout.house.plan),
+        plates(layout.house.plan, layout.ledgers.values()),
         roof_lines(layout.roof),
         trusses(layout),
         parts(layout),

@@ -1,0 +1,86 @@
+"""A higher wall that a lower roof is built against, and the ledger on its face: from above, in space and in a section.
+
+How far the wall is drawn on up, and how thick it and its ledger are, is a look only: common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout import Layout
+from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.space import Turn
+from trainer.plan import Plan, Point, Wall
+from trainer.roof.model import Point3
+
+THICK = 110.0
+"""Thickness of the wall as drawn, mm."""
+HATCH = 220.0
+"""How far apart the strokes across it are, mm."""
+GOES_ON = 700.0
+"""How far it is drawn on above the roof beside it, mm."""
+LEDGER_WIDE, LEDGER_DEEP = 45.0, 190.0
+"""The ledger as drawn, mm."""
+
+
+def higher_walls(plan: Plan) -> Iterator[Wall]:
+    """Yield the walls that go on up."""
+    return (wall for wall in plan.walls if wall.against)
+
+
+def from_above(wall: Wall, ledger: bool) -> Group:
+    """Return the wall on a plan, hatched, outside the line of its face, and its ledger inside it."""
+    items: list[Item] = [Polygon(_strip(wall, -THICK, 0.0), "shadow", "plate_edge", 1.6)]
+    for k in range(1, int(wall.length / HATCH)):
+        (x, y), (dx, dy) = wall.at(k * HATCH), wall.along
+        (nx, ny) = wall.inward
+        ends = (x - dx * THICK / 2, y - dy * THICK / 2), (x + dx * THICK / 2, y + dy * THICK / 2)
+        items.append(Line((ends[0], (ends[1][0] - nx * THICK, ends[1][1] - ny * THICK)), "plate_edge", 0.8))
+    if ledger:
+        items.append(Polygon(_strip(wall, 0.0, LEDGER_WIDE), "plate", "plate_edge", 1.2))
+    return Group("plates", tuple(items), wall.name)
+
+
+def _strip(wall: Wall, low: float, high: float) -> tuple[Point, ...]:
+    """A strip along a wall, from ``low`` to ``high`` mm inward from its face."""
+    (nx, ny), (a, b) = wall.inward, (wall.a, wall.b)
+    return tuple((p[0] + nx * h, p[1] + ny * h) for p, h in ((a, low), (b, low), (b, high), (a, high)))
+
+
+def in_space(layout: Layout, turn: Turn, low: float, *, near: bool) -> Iterator[Item]:
+    """Yield the higher walls down to ``low`` mm: those behind the roof whole, those in front (``near``) by outline."""
+    high = top_of(layout)
+    for wall in higher_walls(layout.house.plan):
+        (nx, ny), away = wall.inward, turn.away
+        face: tuple[Point3, ...] = ((*wall.a, low), (*wall.b, low), (*wall.b, high), (*wall.a, high))
+        in_front = nx * away[0] + ny * away[1] > 0
+        if in_front != near:
+            continue
+        flat = turn.all_flat(face)
+        if near:
+            yield Line((*flat, flat[0]), "plate_edge", 1.2, "px", (8.0, 5.0))
+            continue
+        yield Polygon(flat, "shadow", "plate_edge", 1.2)
+        if wall.name in layout.ledgers.values():
+            x, y = nx * LEDGER_WIDE, ny * LEDGER_WIDE
+            z0, z1 = 0.0, LEDGER_DEEP
+            ends = [(p[0] + x, p[1] + y) for p in (wall.a, wall.b)]
+            front = ((*ends[0], z0), (*ends[1], z0), (*ends[1], z1), (*ends[0], z1))
+            over = ((*wall.a, z1), (*wall.b, z1), (*ends[1], z1), (*ends[0], z1))
+            yield Polygon(turn.all_flat(front), "plate", "plate_edge", 0.8)
+            yield Polygon(turn.all_flat(over), "plate", "plate_edge", 0.8)
+
+
+def in_section(layout: Layout, wall: Wall, along: float, way: float, low: float) -> Iterator[Item]:
+    """Yield a higher wall that a section cuts at ``along``; ``way`` (1 or -1) is inward on the paper."""
+    high, out = top_of(layout), along - way * THICK
+    yield Polygon(((along, low), (along, high), (out, high), (out, low)), "shadow", "plate_edge", 1.4)
+    if wall.name in layout.ledgers.values():
+        edge = along + way * LEDGER_WIDE
+        corners = ((along, 0.0), (along, LEDGER_DEEP), (edge, LEDGER_DEEP), (edge, 0.0))
+        yield Polygon(corners, "plate", "plate_edge", 1.2)
+
+
+def top_of(layout: Layout) -> float:
+    """How high the higher walls are drawn, mm above the plates."""
+    return max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=0.0) + GOES_ON
