@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from trainer.layout import Layout, Member
 from trainer.picture.falling import down, in_words
-from trainer.picture.higher_walls import LEDGER_WIDE
+from trainer.picture.higher_walls import LEDGER_WIDE, ledgers
 from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.tags import number_of
@@ -35,7 +35,7 @@ TAG_SHIFTS = (0.0, 0.12, -0.12, 0.24, 0.36, -0.2, 0.48, 0.06, 0.18, 0.3, 0.42)
 def ground(layout: Layout) -> list[Item]:
     """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
     plan = layout.house.plan
-    groups = (eave(plan, layout.house.roof.overhang), plates(plan, layout.ledgers.values()), roof_lines(layout.roof))
+    groups = (eave(plan, layout.house.roof.overhang), plates(plan, ledgers(layout)), roof_lines(layout.roof))
     return [item for group in groups for item in flat(group)]
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.picture.frame import Framed
-from trainer.picture.higher_walls import LEDGER_DEEP, LEDGER_WIDE
+from trainer.picture.higher_walls import ledger_end
 from trainer.picture.measures import figure
 from trainer.picture.model import Anchor, Box, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS
@@ -59,9 +59,8 @@ def _bearings(framed: Framed) -> list[Item]:
             items.append(Polygon(((a, -PLATE_HIGH), (b, -PLATE_HIGH), (b, 0), (a, 0)), "plate", "plate_edge", 1.2))
         elif member.kind != "saddle":
             if end.on_ledger:
-                out = run - inward * LEDGER_WIDE
-                ledger = ((run, low), (out, low), (out, low + LEDGER_DEEP), (run, low + LEDGER_DEEP))
-                items.append(Polygon(ledger, "plate", "plate_edge", 1.2))
+                items.append(ledger_end(run, inward, low))
+                items.append(Line(((run, low - PLATE_HIGH), (run, framed.roof(run) + PLATE_HIGH)), "plate_edge", 3.0))
             hook = ((run + inward * 130, low - 30), (run - inward * 25, low - 30), (run - inward * 25, low + 200))
             items.append(Line(hook, "fastener", 2.5))
         foot = (run + inward * 45, _foot(framed, number))

@@ -19,8 +19,8 @@ HATCH = 220.0
 """How far apart the strokes across it are, mm."""
 GOES_ON = 700.0
 """How far it is drawn on above the roof beside it, mm."""
-LEDGER_WIDE, LEDGER_DEEP = 45.0, 190.0
-"""The ledger as drawn, mm."""
+LEDGER_WIDE, LEDGER_DEEP, LEDGER_PAST = 45.0, 190.0, 100.0
+"""The ledger as drawn, mm, and how far it runs past what hangs on it."""
 
 
 def higher_walls(plan: Plan) -> Iterator[Wall]:
@@ -28,22 +28,38 @@ def higher_walls(plan: Plan) -> Iterator[Wall]:
     return (wall for wall in plan.walls if wall.against)
 
 
-def from_above(wall: Wall, ledger: bool) -> Group:
-    """Return the wall on a plan, hatched, outside the line of its face, and its ledger inside it."""
-    items: list[Item] = [Polygon(_strip(wall, -THICK, 0.0), "shadow", "plate_edge", 1.6)]
+def ledgers(layout: Layout) -> dict[str, tuple[float, float]]:
+    """Return from where to where along its wall each ledger runs, mm, by the wall's name: past all that hangs on it."""
+    found = {}
+    for name in layout.ledgers.values():
+        wall = layout.house.plan.by_name[name]
+        (ax, ay), (dx, dy) = wall.a, wall.along
+        runs = [
+            (end.at[0] - ax) * dx + (end.at[1] - ay) * dy
+            for member in layout.members
+            for end in member.ends
+            if end.on_ledger and end.wall == name
+        ]
+        found[name] = max(min(runs) - LEDGER_PAST, 0.0), min(max(runs) + LEDGER_PAST, wall.length)
+    return found
+
+
+def from_above(wall: Wall, ledger: tuple[float, float] | None) -> Group:
+    """Return the wall on a plan, hatched, outside the line of its face, and inside it its ``ledger``, where it runs."""
+    items: list[Item] = [Polygon(_strip(wall, (0.0, wall.length), -THICK, 0.0), "shadow", "plate_edge", 1.6)]
     for k in range(1, int(wall.length / HATCH)):
         (x, y), (dx, dy) = wall.at(k * HATCH), wall.along
         (nx, ny) = wall.inward
         ends = (x - dx * THICK / 2, y - dy * THICK / 2), (x + dx * THICK / 2, y + dy * THICK / 2)
         items.append(Line((ends[0], (ends[1][0] - nx * THICK, ends[1][1] - ny * THICK)), "plate_edge", 0.8))
     if ledger:
-        items.append(Polygon(_strip(wall, 0.0, LEDGER_WIDE), "plate", "plate_edge", 1.2))
+        items.append(Polygon(_strip(wall, ledger, 0.0, LEDGER_WIDE), "plate", "plate_edge", 1.2))
     return Group("plates", tuple(items), wall.name)
 
 
-def _strip(wall: Wall, low: float, high: float) -> tuple[Point, ...]:
-    """A strip along a wall, from ``low`` to ``high`` mm inward from its face."""
-    (nx, ny), (a, b) = wall.inward, (wall.a, wall.b)
+def _strip(wall: Wall, runs: tuple[float, float], low: float, high: float) -> tuple[Point, ...]:
+    """A strip along a wall between two places along it, from ``low`` to ``high`` mm inward from its face."""
+    (nx, ny), (a, b) = wall.inward, (wall.at(run) for run in runs)
     return tuple((p[0] + nx * h, p[1] + ny * h) for p, h in ((a, low), (b, low), (b, high), (a, high)))
 
 
@@ -61,24 +77,37 @@ def in_space(layout: Layout, turn: Turn, low: float, *, near: bool) -> Iterator[
             yield Line((*flat, flat[0]), "plate_edge", 1.2, "px", (8.0, 5.0))
             continue
         yield Polygon(flat, "shadow", "plate_edge", 1.2)
-        if wall.name in layout.ledgers.values():
+        if wall.name in ledgers(layout):
+            first, last = (wall.at(run) for run in ledgers(layout)[wall.name])
             x, y = nx * LEDGER_WIDE, ny * LEDGER_WIDE
             z0, z1 = 0.0, LEDGER_DEEP
-            ends = [(p[0] + x, p[1] + y) for p in (wall.a, wall.b)]
+            ends = [(p[0] + x, p[1] + y) for p in (first, last)]
             front = ((*ends[0], z0), (*ends[1], z0), (*ends[1], z1), (*ends[0], z1))
-            over = ((*wall.a, z1), (*wall.b, z1), (*ends[1], z1), (*ends[0], z1))
+            over = ((*first, z1), (*last, z1), (*ends[1], z1), (*ends[0], z1))
             yield Polygon(turn.all_flat(front), "plate", "plate_edge", 0.8)
             yield Polygon(turn.all_flat(over), "plate", "plate_edge", 0.8)
 
 
-def in_section(layout: Layout, wall: Wall, along: float, way: float, low: float) -> Iterator[Item]:
-    """Yield a higher wall that a section cuts at ``along``; ``way`` (1 or -1) is inward on the paper."""
+def in_section(layout: Layout, along: float, way: float, low: float) -> Polygon:
+    """Return a higher wall that a section cuts at ``along``; ``way`` (1 or -1) is inward on the paper."""
     high, out = top_of(layout), along - way * THICK
-    yield Polygon(((along, low), (along, high), (out, high), (out, low)), "shadow", "plate_edge", 1.4)
-    if wall.name in layout.ledgers.values():
-        edge = along + way * LEDGER_WIDE
-        corners = ((along, 0.0), (along, LEDGER_DEEP), (edge, LEDGER_DEEP), (edge, 0.0))
-        yield Polygon(corners, "plate", "plate_edge", 1.2)
+    return Polygon(((along, low), (along, high), (out, high), (out, low)), "shadow", "plate_edge", 1.4)
+
+
+def ledger_end(along: float, way: float, low: float) -> Polygon:
+    """Return a ledger seen from its end, on a face at ``along``, up from ``low``; ``way`` as for the wall."""
+    edge, high = along + way * LEDGER_WIDE, low + LEDGER_DEEP
+    return Polygon(((along, low), (along, high), (edge, high), (edge, low)), "plate", "plate_edge", 1.2)
+
+
+def past_face(plan: Plan, at: Point, reach: float) -> bool:
+    """Whether a place lies beyond the face of a higher wall, no more than ``reach`` mm past the wall's ends."""
+    for wall in higher_walls(plan):
+        (nx, ny), (dx, dy) = wall.inward, wall.along
+        x, y = at[0] - wall.a[0], at[1] - wall.a[1]
+        if x * nx + y * ny < -1.0 and -reach <= x * dx + y * dy <= wall.length + reach:
+            return True
+    return False
 
 
 def top_of(layout: Layout) -> float:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
 from trainer.picture.higher_walls import from_above
 from trainer.picture.model import Group, Item, Line, Polygon
@@ -13,6 +14,7 @@ RIDGE_DASH = (14.0, 4.0, 3.0, 4.0)
 HIP_DASH = (9.0, 5.0)
 VALLEY_DASH = (3.0, 4.0)
 INSIDE_DASH = (2.0, 6.0)
+NO_LEDGERS: Mapping[str, tuple[float, float]] = MappingProxyType({})
 
 
 def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ...]:
@@ -29,10 +31,10 @@ def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ..
     return tuple(corners)
 
 
-def plates(plan: Plan, ledgers: Collection[str] = ()) -> Group:
+def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) -> Group:
     """Return the top plates of the outside walls, mitred at the corners, and the internal walls.
 
-    In place of a plate a higher wall shows itself, and the ledger along it where it is one of ``ledgers``.
+    In place of a plate a higher wall shows itself, and its ledger: ``ledgers`` says from where to where along it, mm.
     """
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
@@ -42,7 +44,7 @@ def plates(plan: Plan, ledgers: Collection[str] = ()) -> Group:
     ]
     for i, wall in enumerate(plan.walls):
         if wall.against:
-            items.append(from_above(wall, wall.name in ledgers))
+            items.append(from_above(wall, ledgers.get(wall.name)))
             continue
         shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
         items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))

@@ -15,7 +15,7 @@ from trainer.layout import Layout
 from trainer.picture.angled import Scene3
 from trainer.picture.beams import Beam
 from trainer.picture.falling import in_words
-from trainer.picture.higher_walls import in_section, top_of
+from trainer.picture.higher_walls import in_section, ledger_end, ledgers, past_face, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
@@ -116,6 +116,7 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
         items += _from_the_side(solids[tag], cut, strong=tag in named)
         if tag in scene.joined:
             items += _joined(solids[tag], cut)
+    items += _ledgers(layout, cut)
     items += _crossed(scene, crossed, cut, named)
     items += _lying(scene, lying, cut)
     return [*items, *(_height(_words(scene, tag), solids[tag], cut) for _aside, tag in seen)]
@@ -184,7 +185,7 @@ def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             turn = nx * cut.unit[0] + ny * cut.unit[1]
             if wall.against:
                 if 0 <= along <= cut.length:
-                    yield from in_section(layout, wall, along, 1.0 if turn > 0 else -1.0, -STUD)
+                    yield in_section(layout, along, 1.0 if turn > 0 else -1.0, -STUD)
                     yield Text((along, -STUD), wall.name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
                 continue
             wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
@@ -194,6 +195,17 @@ def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             left, right = max(0.0, min(ax, bx)), min(cut.length, max(ax, bx))
             if left < right:
                 yield from _plate(left, right, wall.name)
+
+
+def _ledgers(layout: Layout, cut: Cut) -> Iterator[Item]:
+    """Return the ledgers that the line cuts, before the ends of what hangs on them."""
+    for name, (low, high) in ledgers(layout).items():
+        wall = layout.house.plan.by_name[name]
+        (ax, ay), (bx, by) = cut.place(wall.at(low)), cut.place(wall.at(high))
+        if (ay > 0) != (by > 0):
+            along = ax + (bx - ax) * ay / (ay - by)
+            way = wall.inward[0] * cut.unit[0] + wall.inward[1] * cut.unit[1]
+            yield ledger_end(along, 1.0 if way > 0 else -1.0, 0.0)
 
 
 def _plate(left: float, right: float, name: str) -> Iterator[Item]:
@@ -216,7 +228,7 @@ def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
     for i in range(count + 1):
         along = cut.length * i / count
         deep = distance(layout.house.roof_plan, *cut.point(along))
-        if deep >= -spec.overhang:
+        if deep >= -spec.overhang and not past_face(layout.house.plan, cut.point(along), spec.overhang):
             parts[-1].append((along, spec.heel + deep * spec.slope))
         elif parts[-1]:
             parts.append([])
