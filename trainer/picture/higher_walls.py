@@ -5,7 +5,7 @@ How far the wall is drawn on up, and how thick it and its ledger are, is a look 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from trainer.layout import Layout
 from trainer.picture.model import Group, Item, Line, Polygon
@@ -98,6 +98,21 @@ def ledger_end(along: float, way: float, low: float) -> Polygon:
     """Return a ledger seen from its end, on a face at ``along``, up from ``low``; ``way`` as for the wall."""
     edge, high = along + way * LEDGER_WIDE, low + LEDGER_DEEP
     return Polygon(((along, low), (along, high), (edge, high), (edge, low)), "plate", "plate_edge", 1.2)
+
+
+def ledgers_cut(layout: Layout, place: Callable[[Point], Point]) -> Iterator[Polygon]:
+    """Yield the ledgers that a section's line cuts, before the ends of what hangs on them.
+
+    ``place`` gives (along, aside) of a place on the plan, mm.
+    """
+    for name, (low, high) in ledgers(layout).items():
+        wall = layout.house.plan.by_name[name]
+        (ax, ay), (bx, by) = place(wall.at(low)), place(wall.at(high))
+        if (ay > 0) != (by > 0):
+            t = ay / (ay - by)
+            (x, y), (nx, ny) = wall.at(low + (high - low) * t), wall.inward
+            along = ax + (bx - ax) * t
+            yield ledger_end(along, 1.0 if place((x + nx, y + ny))[0] > along else -1.0, 0.0)
 
 
 def past_face(plan: Plan, at: Point, reach: float) -> bool:

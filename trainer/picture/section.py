@@ -15,7 +15,7 @@ from trainer.layout import Layout
 from trainer.picture.angled import Scene3
 from trainer.picture.beams import Beam
 from trainer.picture.falling import in_words
-from trainer.picture.higher_walls import in_section, ledger_end, ledgers, past_face, top_of
+from trainer.picture.higher_walls import in_section, ledgers_cut, past_face, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
@@ -116,7 +116,7 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
         items += _from_the_side(solids[tag], cut, strong=tag in named)
         if tag in scene.joined:
             items += _joined(solids[tag], cut)
-    items += _ledgers(layout, cut)
+    items += ledgers_cut(layout, cut.place)
     items += _crossed(scene, crossed, cut, named)
     items += _lying(scene, lying, cut)
     return [*items, *(_height(_words(scene, tag), solids[tag], cut) for _aside, tag in seen)]
@@ -195,17 +195,6 @@ def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             left, right = max(0.0, min(ax, bx)), min(cut.length, max(ax, bx))
             if left < right:
                 yield from _plate(left, right, wall.name)
-
-
-def _ledgers(layout: Layout, cut: Cut) -> Iterator[Item]:
-    """Return the ledgers that the line cuts, before the ends of what hangs on them."""
-    for name, (low, high) in ledgers(layout).items():
-        wall = layout.house.plan.by_name[name]
-        (ax, ay), (bx, by) = cut.place(wall.at(low)), cut.place(wall.at(high))
-        if (ay > 0) != (by > 0):
-            along = ax + (bx - ax) * ay / (ay - by)
-            way = wall.inward[0] * cut.unit[0] + wall.inward[1] * cut.unit[1]
-            yield ledger_end(along, 1.0 if way > 0 else -1.0, 0.0)
 
 
 def _plate(left: float, right: float, name: str) -> Iterator[Item]:

@@ -133,7 +133,7 @@ def _mistakable(job: Job) -> list[tuple[Member, Member]]:
     ]
 
 
-def _bearings(member: Member) -> tuple[tuple[bool, float], ...]:
+def _bearings(member: Member) -> tuple[tuple[bool, bool, float], ...]:
     return tuple((end.on_plate, end.on_ledger, end.tail) for end in member.ends)
 
 
