@@ -122,4 +122,4 @@ def _lookalikes(members: list[Member]) -> list[Member]:
 
 
 def _looks(member: Member) -> tuple[object, ...]:
-    return round(member.span), tuple((end.on_plate, end.tail) for end in member.ends)
+    return round(member.span), tuple((end.on_plate, end.on_ledger, end.tail) for end in member.ends)

@@ -10,5 +10,5 @@ BIRDS = (
     "lapwing", "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
     "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "plover", "quail", "rail", "robin",
     "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
-    "tern", "triller", "turnstone", "warbler", "weebill", "whiteface", "woodswallow",
+    "tern", "triller", "turnstone", "warbler", "weebill", "whiteface",
 )  # fmt: skip

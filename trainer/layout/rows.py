@@ -268,7 +268,7 @@ class RowBuilder:
         at, found = self.u[end], []
         for r in self.same:
             outer = r.rect[low + 2 * end]
-            past = r.open(low + 2 * end) or (at - outer if end == 0 else outer - at) > 0
+            past = r.no_eave(low + 2 * end) or (at - outer if end == 0 else outer - at) > 0
             if r != self.body.wing and past and r.rect[low] <= at <= r.rect[low + 2]:
                 found.append((r.rect[across] - self.across.low, r.rect[across + 2] - self.across.low))
         return tuple(found)

@@ -93,7 +93,7 @@ class RoofRect:
     gables: tuple[bool, bool, bool, bool]
     against: tuple[bool, bool, bool, bool] = (False, False, False, False)
 
-    def open(self, side: int) -> bool:
+    def no_eave(self, side: int) -> bool:
         """Whether no plane rises from a side: heights take it as infinitely far off."""
         return self.gables[side] or self.against[side]
 
@@ -151,12 +151,12 @@ class RoofRect:
     def distance(self, x: float, y: float) -> float:
         """Distance of a place to this rectangle's own outside, mm; negative beyond it. Open sides are no outside."""
         sides = (x - self.rect[0], y - self.rect[1], self.rect[2] - x, self.rect[3] - y)
-        return min((far for side, far in enumerate(sides) if not self.open(side)), default=math.inf)
+        return min((far for side, far in enumerate(sides) if not self.no_eave(side)), default=math.inf)
 
     def reach(self, axis: Axis, at: float) -> float:
         """Least distance from the line ``at`` across ``axis`` to the hipped sides that lie along ``axis``'s ends."""
         first, last = (0, 2) if axis == "x" else (1, 3)
-        ends = [abs(at - self.rect[side]) for side in (first, last) if not self.open(side)]
+        ends = [abs(at - self.rect[side]) for side in (first, last) if not self.no_eave(side)]
         return min(ends, default=math.inf)
 
 
@@ -191,8 +191,8 @@ def profile(rects: Iterable[RoofRect], along: Axis, at: float, start: float, sto
     for r in rects:
         if not (r.rect[across] <= at <= r.rect[across + 2] and r.rect[low] < stop and r.rect[low + 2] > start):
             continue
-        first = -math.inf if r.open(low) else r.rect[low]
-        last = math.inf if r.open(low + 2) else r.rect[low + 2]
+        first = -math.inf if r.no_eave(low) else r.rect[low]
+        last = math.inf if r.no_eave(low + 2) else r.rect[low + 2]
         shapes.append((first, last, r.reach("y" if along == "x" else "x", at)))
     bends = {start, stop}
     for first, last, _ in shapes:
