@@ -123,12 +123,13 @@ def _(q: Asked, s: Subject) -> None:
 @check("which-bracket")
 def _(q: Asked, s: Subject) -> None:
     truss = tags(q.text)[0]
-    on_wall = "on wall" in q.text
+    on_ledger = "on the ledger" in q.text
+    on_wall = "on wall" in q.text and not on_ledger
     schedule = s.level.fixings.model_dump()
     kind = KINDS[letters(truss)].removesuffix(" truss").replace(" ", "_")
     hung = "hung_girder" if letters(truss) in ("G", "TG") else "hung"
     assert right(q) == [schedule[kind if on_wall else hung]]
-    if not on_wall:
+    if not (on_wall or on_ledger):
         assert tags(q.text)[1] in hangs_on(s, truss)
 
 

@@ -481,7 +481,7 @@ class Build:
             for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:
                 self.want_up(place, [m for m in members if m.row == end] + self.truncated_of(end))
             # "from apex to apex of the outermost full-height trusses before the ones between"
-            if place.tag not in outermost and self.asked(advice="outermost first"):
+            if place.kind == "standard" and place.tag not in outermost and self.asked(advice="outermost first"):
                 self.want_up(place, outermost.values())
 
     def centre_jack(self, place):

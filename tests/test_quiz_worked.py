@@ -7,7 +7,8 @@ from collections import Counter
 from functools import cache
 
 import pytest
-import quiz_checks_carrying  # noqa: F401 - it lists its checks, as the next three do
+import quiz_checks_against  # noqa: F401 - it lists its checks, as the next four do
+import quiz_checks_carrying  # noqa: F401
 import quiz_checks_measures  # noqa: F401
 import quiz_checks_site  # noqa: F401
 import quiz_checks_work  # noqa: F401
@@ -25,7 +26,19 @@ from trainer.shipped import level_paths, style_texts
 
 HOUSES = range(by_size(24, 80, 260))
 SEEDS = 1
-SHIPPED = ("pardalote", "fantail", "wren", "lorikeet", "bowerbird", "kookaburra", "whistler", "dotterel")
+SHIPPED = (
+    "pardalote",
+    "fantail",
+    "wren",
+    "lorikeet",
+    "bowerbird",
+    "kookaburra",
+    "whistler",
+    "dotterel",
+    "martin",
+    "swallow",
+    "woodswallow",
+)
 
 
 @cache

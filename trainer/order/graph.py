@@ -161,8 +161,10 @@ def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge
         yield from _stands(girders, hips, "truncated girders first")
         yield from _stands(own, rest, "truncated first")
         yield from _stands([*own, *hip_end], standards, "hip end first")
-    outermost = [standards[0], standards[-1]] if len(standards) > 1 else standards
-    yield from _stands(outermost, (m for m in standards if m not in outermost), "outermost first")
+    # No string lines up half trusses: each has its top on the higher wall.
+    in_line = [m for m in standards if m.kind == "standard"]
+    outermost = [in_line[0], in_line[-1]] if len(in_line) > 1 else in_line
+    yield from _stands(outermost, (m for m in in_line if m not in outermost), "outermost first")
     for gable in (m for m in row if m.kind == "gable"):
         if outermost:
             yield from _stands([min(outermost, key=lambda m: _apart(m, gable))], [gable], "outermost first")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.quiz.worked import (
+    against,
     before_lifting,
     carrying,
     girders,
@@ -49,6 +50,7 @@ _ALL: tuple[Family, ...] = (
     holding_on.tops_along_a_string, holding_on.crossings_to_fix, holding_on.girder_comes_first,
     holding_on.tied_under_saddles, handing_over.accept_or_reject,
     held_still.over_an_inside_wall, held_still.long_webs, held_still.v_or_cross,
+    against.half_truss_height, against.ledger_mark, against.tied_to_the_wall,
 )  # fmt: skip
 FAMILIES: dict[str, Family] = {family.name: family for family in _ALL}
 """Every family by its name."""

@@ -108,7 +108,7 @@ def _length(crease: Crease) -> float:
 def ridge_length(subject: Subject, draw: Draw) -> Draft | None:
     """The length of the ridge over a plain rectangle, between the outsides of the plates."""
     plan, ridges = subject.layout.house.plan, subject.layout.roof.ridges
-    if len(plan.walls) != 4 or len(ridges) != 1:
+    if len(plan.walls) != 4 or len(ridges) != 1 or plan.against:
         return None
     wing = subject.layout.wings[0]
     length = _length(ridges[0])
@@ -184,7 +184,7 @@ def roof_area(subject: Subject, draw: Draw) -> Draft | None:
 def plan_area(subject: Subject, draw: Draw) -> Draft | None:
     """The plan area of the roof over a plain rectangle."""
     plan, overhang = subject.layout.house.plan, subject.layout.house.roof.overhang
-    if len(plan.walls) != 4 or not overhang:
+    if len(plan.walls) != 4 or not overhang or plan.against:
         return None
     x0, y0, x1, y1 = plan.bounds
     a, b = (value / 1000 for value in (x1 - x0, y1 - y0))
