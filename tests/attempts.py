@@ -12,7 +12,8 @@ from trainer.rehearse import rehearse
 from trainer.rules.inspected import wrong_with
 from trainer.session import Session
 from trainer.shipped import find_level, level_paths, style_texts
-from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Inspect, Measure, Plumb, Stand, next_out, start
+from trainer.site import AnyAction, Brace, Diary, Fit, Fix, Flaw, Stand, next_out, start
+from trainer.site.actions import Inspect, Measure, Plumb
 
 CASES = Path(__file__).parent / "cases"
 LEVELS = tuple(path.stem for path in level_paths())

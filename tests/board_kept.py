@@ -13,7 +13,8 @@ from records_made import Clock
 from trainer.drill import make_drill
 from trainer.records.store import FILE
 from trainer.rehearse import rehearse
-from trainer.site import HandOver, Inspect
+from trainer.site import HandOver
+from trainer.site.actions import Inspect
 
 HOUSE = "wren"
 CODE = "wren-07-of-the-second-class-of-the-year"

@@ -8,27 +8,8 @@ from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import pieces_on
 from trainer.level import Level
 from trainer.session import Session
-from trainer.site import (
-    AnyAction,
-    Brace,
-    Check,
-    Clear,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Load,
-    Mark,
-    Measure,
-    Plan,
-    Plumb,
-    Report,
-    Restrain,
-    Stand,
-    Stop,
-    String,
-    Unbrace,
-)
+from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Mark, Restrain, Stand
+from trainer.site.actions import Check, Clear, Inspect, Load, Measure, Plan, Plumb, Report, Stop, String, Unbrace
 
 
 class Robot:

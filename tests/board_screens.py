@@ -19,7 +19,8 @@ from trainer.board.library import entry_of, read_entry
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Brace, Fix, HandOver, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Fix, HandOver, Stand
+from trainer.site.actions import Unbrace
 
 HOUSE = "wren"
 SIZES = ((1280, 800), (1366, 768), (1920, 1080))
@@ -77,9 +78,15 @@ def houses(person: Person) -> None:
     person.arrow_to(HOUSE, "Houses")
 
 
-def first_truss(person: Person) -> None:
+def first_look(person: Person) -> None:
+    """What is to be built, before the first truss."""
     person.wait_for_houses()
     person.key("f")
+
+
+def first_truss(person: Person) -> None:
+    first_look(person)
+    person.key("enter")
 
 
 def keys(person: Person) -> None:
@@ -424,8 +431,8 @@ def not_buildable(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, first_truss, keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung, fit, brace,
-        fix,
+        houses, first_look, first_truss, keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung,
+        fit, brace, fix,
         take_down, check, tape,
         measure, report, string, unbrace, restrain, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_line, section_across, one_truss, two_trusses, found_in_space, found,

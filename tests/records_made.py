@@ -35,7 +35,7 @@ def opened(at: int, attempt: str, code: str, mode: Any, editions: dict[str, str]
 
 
 def house_begun(at: int, level: str, text: str, seed: int, practice_mark: int | None = None) -> dict[str, Any]:
-    return entries.HouseEntry(at=at, level=level, text=text, seed=seed, practice_mark=practice_mark).as_json()
+    return entries.HouseBegunEntry(at=at, level=level, text=text, seed=seed, practice_mark=practice_mark).as_json()
 
 
 def acted(

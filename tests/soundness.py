@@ -595,10 +595,15 @@ def alike_from_both_ends(member):
     )
 
 
-def is_crooked(member, lean, bow):
-    """Whether a truss stands out of the brief's limits: "lesser of height/50 and 50", "lesser of length/200 and 50"."""
+def is_crooked(member, lean, bow, level):
+    """Whether a truss stands out of the limits: "lesser of height/50 and 50", "lesser of length/200 and 50".
+
+    A level, or its style, may have numbers of its own.
+    """
+    upright, straight = level.tolerances.plumb, level.tolerances.bow
     height = max(z for _, z in member.top)
-    return abs(lean) > min(height / 50, 50) or abs(bow) > min(member.span / 200, 50)
+    out = abs(lean) > min(height / upright.ratio, upright.cap)
+    return out or abs(bow) > min(member.span / straight.ratio, straight.cap)
 
 
 def faults(layout, actions, level=None, crooked=frozenset(), to_inspect=()):

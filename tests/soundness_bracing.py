@@ -75,7 +75,7 @@ class Row:
 
 
 class Permanent:
-    """The permanent bracing of one attempt: (kind, line, {truss: place across the row}) for each piece."""
+    """The permanent bracing of one attempt: (kind, ends, row, {truss: place across the row}) for each piece."""
 
     def __init__(self, level: Level, layout: Layout):
         self.level, self.layout, self.spec = level, layout, level.bracing
@@ -89,12 +89,15 @@ class Permanent:
         )
         self.pieces = []
         self.held_with = {}
-        self.ends = {}
         self.known = {}
+        self.changes = 0
+        self.held_before = ((), set())
         self.asked = level.bracing.permanent if "brace" in level.lesson.stages else ()
 
     def restrain(self, action, build):
-        line = LineString([action.start, action.finish])
+        ends = (tuple(action.start), tuple(action.finish))
+        line = LineString(ends)
+        self.changes += 1
         crossed = {}
         for row in self.rows:
             for member in row.members:
@@ -108,27 +111,29 @@ class Permanent:
                         crossed.setdefault(id(row), {})[tag] = (at.x, at.y)[1 - row.along]
         best = max(self.rows, key=lambda row: len(crossed.get(id(row), {})))
         if action.kind == "roof brace":
-            own = lean(line, best)
+            own = lean(ends, best)
             against = {(side, -way) for side, way in own}
             if action.tension == "hard" and not against <= self.leans(best, build, sound=True):
                 yield f"roof brace over {', '.join(crossed.get(id(best), {}))} pulled too hard"
             for tag in crossed.get(id(best), {}):
                 if "stand" in self.level.lesson.stages and not self.locked(tag) and not build.straight(tag):
                     yield f"{tag} braced for good while it was crooked"
-        self.pieces.append((action.kind, line, best, crossed.get(id(best), {})))
+        self.pieces.append((action.kind, ends, best, crossed.get(id(best), {})))
         if action.kind == "roof brace" and self.complete(best, build):
             # What its row's own braces hold at that moment: a truss stood beside them later is not tied to them.
             tags = [build.in_place[m.tag] for m in best.members if m.tag in build.in_place]
             self.held_with.setdefault(id(best), set()).update(tags)
-        if action.kind == "roof brace" and not self.right_angle(line, best):
+        if action.kind == "roof brace" and not self.right_angle(ends, best):
             yield f"roof brace over {', '.join(crossed.get(id(best), {}))} at a wrong angle"
 
     def taken_down(self, tag):
+        self.changes += 1
         for *_rest, crossed in self.pieces:
             crossed.pop(tag, None)
 
     def released(self, tags):
         """Every roof brace over all of these is taken off; its row is then held by no more than it still has."""
+        self.changes += 1
         gone = [piece for piece in self.pieces if piece[0] == "roof brace" and {*tags} <= {*piece[3]}]
         self.pieces = [piece for piece in self.pieces if piece not in gone]
         for piece in gone:
@@ -158,8 +163,8 @@ class Permanent:
         sides = [-1 if eave < row.ridge else 1 for eave in row.eaves]
         yield from (side for side in sides if not {(side, -1), (side, 1)} <= there)
 
-    def right_angle(self, line, row):
-        (ax, ay), (bx, by) = line.coords
+    def right_angle(self, ends, row):
+        (ax, ay), (bx, by) = ends
         du, dv = (abs(bx - ax), abs(by - ay)) if row.along == 0 else (abs(by - ay), abs(bx - ax))
         angles = self.spec.steel_brace_angle
         return angles.least - 0.5 <= math.degrees(math.atan2(du, dv)) <= angles.most + 0.5
@@ -168,20 +173,13 @@ class Permanent:
         """Whether a roof brace's lower end is tied down, and whether its upper end is fixed."""
         row = piece[2]
         braces = [other for other in self.pieces if other[0] == "roof brace" and other is not piece]
-        others = [spot for other in braces for spot in self.ends_of(other)]
+        others = [spot for other in braces for spot in other[1]]
         held = []
-        for i, end in enumerate(sorted(self.ends_of(piece), key=lambda end: -abs(end[1 - row.along] - row.ridge))):
+        for i, end in enumerate(sorted(piece[1], key=lambda end: -abs(end[1 - row.along] - row.ridge))):
             at_ridge = i == 1 and abs(end[1 - row.along] - row.ridge) <= AT_RIDGE
             at_another = any(math.dist(end, spot) <= 150 for spot in others)
             held.append(at_ridge or at_another or self.on_plates(end) or self.on_girder(end, build))
         return held
-
-    def ends_of(self, piece):
-        """The two ends of a piece, read out of its line once; the line is kept, so that no other takes its id."""
-        line = piece[1]
-        if id(line) not in self.ends:
-            self.ends[id(line)] = (line, tuple(line.coords))
-        return self.ends[id(line)][1]
 
     def on_plates(self, end):
         if end not in self.known:
@@ -214,7 +212,13 @@ class Permanent:
                     yield tag
 
     def held(self, build):
-        """Trusses crossed on both slopes, and whole rows once all of it is in."""
+        """Trusses crossed on both slopes, and whole rows once all of it is in; read again where anything changed."""
+        now = (self.changes, tuple(build.in_place.items()), tuple(build.stood.items()))
+        if now != self.held_before[0]:
+            self.held_before = (now, self.held_now(build))
+        return self.held_before[1]
+
+    def held_now(self, build):
         if "roof brace" not in self.asked:
             return set()
         found = set()
@@ -347,14 +351,14 @@ class Permanent:
                     yield f"no end brace at {tag}"
 
     def tie_ends(self, piece, row, standing, build):
-        kind, line, _row, crossed = piece
+        kind, ends, _row, crossed = piece
         if kind == "web tie":
             standing = [m for m in standing if m.kind == "standard" and self.has_long_web(m)] or standing
         tags = [build.in_place[m.tag] for m in standing]
         there = [tag for tag in tags if tag in crossed]
         walls = [LineString(wall) for wall in self.layout.house.plan.internal_walls]
         for tag, last, step in ((there[0], tags[0], -1), (there[-1], tags[-1], 1)) if there else ():
-            end = Point(max(line.coords, key=lambda spot: spot[row.along] * step))
+            end = Point(max(ends, key=lambda spot: spot[row.along] * step))
             lapped = [
                 other
                 for other in self.pieces
@@ -378,9 +382,9 @@ def from_line(line, spot):
     return LineString(line).distance(Point(spot))
 
 
-def lean(line, row):
+def lean(ends, row):
     """{(slope, way)}: the side of the ridge that a roof brace is on, and which way along the row it rises there."""
-    ends = [(end[1 - row.along] - row.ridge, end[row.along]) for end in line.coords]
+    ends = [(end[1 - row.along] - row.ridge, end[row.along]) for end in ends]
     (low, at), (high, top) = sorted(ends, key=lambda end: -abs(end[0]))
     way = math.copysign(1, top - at)
     found = {(math.copysign(1, low), way)} if top != at else set()
@@ -389,9 +393,9 @@ def lean(line, row):
     return found
 
 
-def on_its_slope(v, line, row):
+def on_its_slope(v, brace, row):
     """Where a brace crosses a truss: at the ridge, on the slope that the rest of it lies on."""
-    ends = [end[1 - row.along] - row.ridge for end in line.coords]
+    ends = [end[1 - row.along] - row.ridge for end in brace]
     lower = max(ends, key=abs)
     over_the_ridge = any(abs(end) > AT_RIDGE and end * lower < 0 for end in ends)
     if over_the_ridge or (v - row.ridge) * lower > 0:

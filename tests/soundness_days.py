@@ -85,8 +85,11 @@ class Nights:
         return night
 
     def unsafe(self, build):
-        """Three or more of a row, tied together, that can rack: no diagonal, no steel brace, not two of them solid."""
-        held = build.held()
+        """Three or more of a row, tied together, that can rack: no diagonal, no steel brace, not two of them solid.
+
+        "Temporary bracing stays until what replaces it is in: for a row its permanent bracing": that keeps it too.
+        """
+        held, for_good = build.held(), build.permanent.held(build)
         for row, places in self.layout.rows.items():
             tips = [
                 build.in_place[p] for p in places if p in build.in_place and self.layout.by_tag[p].kind in TIPS_OVER
@@ -97,7 +100,7 @@ class Nights:
                     kind in ("diagonal", "steel brace") and len(set(tags) & group) > 1 for kind, tags in build.bracing
                 )
                 points = [t for t in group if t in solid or self.steadied(t, build, held)]
-                if len(group) >= FEW and not across and len(points) < 2:
+                if len(group) >= FEW and not across and not group & for_good and len(points) < 2:
                     yield f"{', '.join(sorted(group))} of row {row} left unsafe for the night"
 
     def steadied(self, tag, build, held):

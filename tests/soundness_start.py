@@ -51,6 +51,7 @@ class Start:
         site, most = self.level.site, self.level.tolerances.plates
         self.wrong = [(w.fault, w.wall) for w in site.walls if not w.by or abs(w.by) > most]
         self.wrong += [(t.fault, t.truss) for t in site.delivery]
+        self.known: dict[str, set[float]] = {}
         self.other = {t.truss: t.other for t in site.delivery if t.other}
 
     def check(self, item):
@@ -92,12 +93,14 @@ class Start:
         made.append(action.at)
 
     def stations(self, where):
-        return {
-            mark_run(self.layout, member, end)
-            for member in self.layout.members
-            for end in (1, 2)
-            if marks_end(member, end) and member.ends[end - 1].bears_on in (where, f"plate {where}")
-        }
+        if where not in self.known:
+            self.known[where] = {
+                mark_run(self.layout, member, end)
+                for member in self.layout.members
+                for end in (1, 2)
+                if marks_end(member, end) and member.ends[end - 1].bears_on in (where, f"plate {where}")
+            }
+        return self.known[where]
 
     def unmarked(self, place):
         """A truss goes to its mark; one that has none was stood by eye. A mark is for the station nearest to it."""

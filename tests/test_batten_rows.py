@@ -23,7 +23,8 @@ from trainer.picture.still_site import StillSite
 from trainer.picture.struts import Strut, struts
 from trainer.rehearse import rehearse
 from trainer.session import Session
-from trainer.site import Brace, Site, Stand, Unbrace
+from trainer.site import Brace, Site, Stand
+from trainer.site.actions import Unbrace
 from trainer.site.batten_rows import row_runs
 
 HOUSE = "wren"

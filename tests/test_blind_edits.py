@@ -14,6 +14,7 @@ from typing import get_args
 
 import pytest
 from attempts import LEVELS, SHIPPED, layout_of, level_of, right
+from recall import judged, played
 from shapely.geometry import LineString
 from sizes import FULL, by_size
 from soundness import faults, is_crooked
@@ -22,30 +23,32 @@ from trainer.session import Session, job_of
 from trainer.site import (
     AnyAction,
     Brace,
-    Check,
-    Clear,
     Conditions,
-    Cut,
     Fit,
     Fix,
     HandOver,
+    Mark,
+    Remove,
+    Restrain,
+    Stand,
+    act,
+    shape,
+    start,
+)
+from trainer.site.actions import (
+    Check,
+    Clear,
+    Cut,
     Inspect,
     Load,
-    Mark,
     Measure,
     Plan,
     Plumb,
-    Remove,
     Report,
-    Restrain,
-    Stand,
     Stop,
     String,
     Unbrace,
     Undo,
-    act,
-    shape,
-    start,
 )
 
 SAMPLE = by_size(2, 40, 0)
@@ -59,7 +62,7 @@ LITTLE = 8.0
 DELAYS = (1, 4, 25)
 DANGERS = {
     "people in the exclusion zone": "exclusion zone", "pack on a half-braced row": "row", "gust forecast": "weather",
-    "licence missing": "licence",
+    "licence missing": "licence", "missing rail": "rail", "missing platform": "platform",
 }  # fmt: skip
 """What a danger is of, where it is found under another name than its own."""
 
@@ -277,6 +280,18 @@ def beside(layout, tag):
 
 def judge(name, seed, edited):
     """What is found in a diary, what is unsound in it, and what could not be done."""
+    if any(isinstance(action, Undo) for action in edited):
+        found, done, refused = undone(name, seed, edited)
+    else:
+        by_step = judged(name, seed, edited)
+        no = {index for index, _why in by_step.refused}
+        found, refused = by_step.findings, [edited[index] for index in sorted(no)]
+        done = [action for index, action in enumerate(edited) if index not in no]
+    return found, faults(layout_of(name), done, level_of(name), *truth(name, seed)), refused
+
+
+def undone(name, seed, edited):
+    """The same where something is undone: what is found, what was done in the end, and what could not be."""
     session = Session(level_of(name), seed, layout=layout_of(name)).replay(edited)
     done = []
     for outcome in session.outcomes:
@@ -284,8 +299,7 @@ def judge(name, seed, edited):
             done.pop()
         elif outcome.event:
             done.append(outcome.action)
-    refused = [outcome.action for outcome in session.outcomes if outcome.refused]
-    return session.findings, faults(layout_of(name), done, level_of(name), *truth(name, seed)), refused
+    return list(session.findings), done, [outcome.action for outcome in session.outcomes if outcome.refused]
 
 
 @cache
@@ -296,7 +310,8 @@ def truth(name, seed):
     for i, member in enumerate(layout.members):
         site, _event = act(site, i, Stand(tag=member.tag, start=member.start, finish=member.finish))
     shapes = {member: shape(site, member.tag) for member in layout.members}
-    crooked = frozenset(member.tag for member, found in shapes.items() if is_crooked(member, found.lean, found.bow))
+    level = level_of(name)
+    crooked = frozenset(m.tag for m, found in shapes.items() if is_crooked(m, found.lean, found.bow, level))
     return crooked, tuple(step.tag for step in job.order.steps if step.verb == "inspect")
 
 
@@ -315,7 +330,7 @@ def check(name, seed, what, touched, edited):
 @pytest.mark.parametrize("name", HOUSES)
 def test_a_right_diary_is_sound_and_nothing_is_found(name):
     for seed in range(by_size(1, 4, 4) if name in SHIPPED else 1):
-        assert judge(name, seed, right(name, seed)) == ((), [], [])
+        assert judge(name, seed, right(name, seed)) == ([], [], [])
 
 
 def test_every_verb_is_tried():
@@ -337,3 +352,4 @@ def test_no_mistake_slips_through(name):
     for number, (what, touched, edited) in enumerate(edits(actions, random.Random(seed))):
         if number in chosen:
             check(name, seed, what, touched, edited)
+    played.cache_clear()

@@ -13,7 +13,8 @@ from trainer.board.scenes.work import Work
 from trainer.drill import drill_for, make_drill
 from trainer.records.attempt import Attempt
 from trainer.rehearse import rehearse
-from trainer.site import HandOver, Inspect
+from trainer.site import HandOver
+from trainer.site.actions import Inspect
 
 HOUR = 3_600_000
 

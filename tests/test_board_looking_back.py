@@ -12,7 +12,8 @@ from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
 from trainer.board.snap import tape_places
 from trainer.picture.section import Cut
-from trainer.site import Brace, Clear, Report, Stand
+from trainer.site import Brace, Stand
+from trainer.site.actions import Clear, Report
 
 
 def result(person: Person) -> ResultScreen:

@@ -5,10 +5,12 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
 from attempts import level_of, right
 from board_person import ByKeyboard, Person
 
 from trainer.board.path import FIRST_HOUSE
+from trainer.board.scenes.first_look import FirstLook
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.result import ResultScreen
@@ -22,11 +24,13 @@ from trainer.site import HandOver
 def first_start(data: Path) -> Person:
     person = Person(data=data, remembered=True)
     for _ in range(50):
-        if isinstance(person.app.scene, FirstTruss):
+        if isinstance(person.app.scene, FirstLook):
+            assert person.sees("image", "One truss from the side, its parts named")
+            person.key("enter")
             person.wait(3)
             return person
         person.wait()
-    raise AssertionError("the first truss never came")
+    raise AssertionError("the first look never came")
 
 
 # the first start
@@ -63,8 +67,8 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
     person = first_start(tmp_path)
     scene = person.app.scene
     assert isinstance(scene, FirstTruss)
-    for _ in range(12):
-        if person.app.asking:
+    for _ in range(14):
+        if scene.done:
             break
         said = guide(person)
         if "Choose the tool" in said:
@@ -74,7 +78,7 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
         assert following is not None
         if following[0].verb in {"mark", "stand"}:
             if following[0].verb == "mark":
-                person.press_until("w", "Wall", said.split("wall ")[1][0])
+                person.press_until("w", "Wall", said.split("says ")[1][0])
             else:
                 person.arrow_to(scene.tag, "Yard")
             person.type(float(said.split("type ")[1].split()[0]))
@@ -94,7 +98,71 @@ def test_the_guide_can_be_seen_again_from_the_path() -> None:
     person = Person()
     person.wait_for_houses()
     person.key("f")
-    assert isinstance(person.app.scene, FirstTruss)
+    assert isinstance(person.app.scene, FirstLook)
+
+
+def press_along(person: Person, part: float, aside_mm: float = 0.0, button: int = 1) -> None:
+    """Press at a part of the first truss's length, so far beside its line."""
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    member = scene.site.layout.by_tag[scene.tag]
+    (x, y), (ux, uy) = member.start, member.direction
+    run = member.span * part
+    person.click(person.plan.to_window((x + ux * run - uy * aside_mm, y + uy * run + ux * aside_mm)), button)
+
+
+def choose_what_is_asked(person: Person) -> None:
+    """Take up the tool that the guide names, and the truss."""
+    said = guide(person)
+    if "Choose the tool" in said:
+        person.key(said.split("press ")[-1][0].lower())
+    if "from the yard" in guide(person):
+        person.click_row("Yard", person.app.scene.tag)  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("part", [-0.05, 0.1, 0.5, 0.9, 1.05])
+def test_a_press_anywhere_along_the_dashed_line_serves(part: float) -> None:
+    person = Person()
+    person.app.services.show(FirstTruss(person.app.services))
+    person.wait(3)
+    for _ in range(6):
+        choose_what_is_asked(person)
+        press_along(person, part)
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    stood, member = scene.site.stood[scene.tag], scene.site.layout.by_tag[scene.tag]
+    assert scene.done and not scene.session.findings
+    assert {stood.start, stood.finish} == {member.start, member.finish}
+    assert len(scene.site.marks) == 2 and person.see("region", "Your first truss stands")
+    assert person.plan.rect.collidepoint(person.plan.to_window(member.middle)), "it is in sight"
+
+
+@pytest.mark.parametrize("button", [1, 3])
+def test_a_press_elsewhere_changes_nothing_and_says_what_to_do(button: int) -> None:
+    person = Person()
+    person.app.services.show(FirstTruss(person.app.services))
+    person.wait(3)
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    for step in range(6):
+        choose_what_is_asked(person)
+        before, asked = scene.site, guide(person).splitlines()[0]
+        for part, aside in ((0.5, -1800.0), (0.0, -2400.0), (1.0, -3300.0), (0.5, 700.0)):
+            press_along(person, part, aside, button)
+            said = guide(person)
+            assert scene.site is before and said.splitlines()[0] == asked, (step, said)
+            assert button == 3 or "Nothing has changed." in said
+        press_along(person, 0.5)
+    assert scene.done
+
+
+def test_a_wrong_measure_typed_changes_nothing() -> None:
+    person = Person()
+    person.app.services.show(FirstTruss(person.app.services))
+    person.wait(3)
+    person.type(1200)
+    person.key("enter")
+    assert person.work.site.marks == {} and "Nothing has changed." in guide(person)
 
 
 # done, begun, due

@@ -130,7 +130,7 @@ def test_grade_json_holds_the_contract(tmp_path: Path) -> None:
     assert hinted["hints"] == [0, 2]
     assert [set(refused) for refused in hinted["refused"]] == [{"event", "why"}]
     assert (hinted["findings"], hinted["score"]) == (document["findings"], document["score"]), "hints are free here"
-    assert "before actions 0, 2" in run("grade", "wren", str(diary))[0]
+    assert "before actions 1, 3" in run("grade", "wren", str(diary))[0]
 
 
 @pytest.mark.parametrize("command", ["roof", "layout"])

@@ -19,7 +19,8 @@ from trainer.picture.space import Turn
 from trainer.read import Faulty
 from trainer.session import Session, job_of, lift_sheet, site_faults
 from trainer.shipped import find_level
-from trainer.site import Check, Flaw, Measure, Site, Stand, Stop, come_up, parse_diary, plans, write_diary
+from trainer.site import Flaw, Site, Stand, come_up, parse_diary, plans, write_diary
+from trainer.site.actions import Check, Measure, Stop
 from trainer.site.lifting import mass
 
 ACTS = 12

@@ -11,28 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer.read import Faulty
-from trainer.site import (
-    Brace,
-    Check,
-    Cut,
-    Diary,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Load,
-    Mark,
-    Measure,
-    Plumb,
-    Remove,
-    Report,
-    Stand,
-    String,
-    Unbrace,
-    Undo,
-    parse_diary,
-    write_diary,
-)
+from trainer.site import Brace, Diary, Fit, Fix, HandOver, Mark, Remove, Stand, parse_diary, write_diary
+from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Report, String, Unbrace, Undo
 
 CONTRACT = """\
 schema: 1

@@ -17,7 +17,8 @@ from trainer.drill import CannotDrill, Drill, drill_for, drills, make_drill
 from trainer.drill.model import Kind
 from trainer.rules import all_rules
 from trainer.shipped import level_paths
-from trainer.site import AnyAction, Brace, Inspect, Stand, Undo, step_actions
+from trainer.site import AnyAction, Brace, Stand, step_actions
+from trainer.site.actions import Inspect, Undo
 from trainer.site.placing import same_both_ways
 
 KINDS = [kind.name for kind in drills()]

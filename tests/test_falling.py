@@ -14,7 +14,8 @@ from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.session import Session
-from trainer.site import Brace, Event, HandOver, Plumb, Remove, Stand, Unbrace
+from trainer.site import Brace, Event, HandOver, Remove, Stand
+from trainer.site.actions import Plumb, Unbrace
 
 ROW = ("ST12", "ST13", "ST14", "ST15", "ST16")
 

@@ -6,12 +6,12 @@ from functools import cache
 
 import pytest
 import textstat
+from attempts import right
 from carpenter import hidden_walls, laughs
 from sizes import by_size
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
-from trainer.rehearse import rehearse
 from trainer.rules import all_rules
 from trainer.session import Session
 from trainer.shipped import find_level, level_paths, path_lines, style_texts
@@ -86,6 +86,17 @@ def test_the_path_names_shipped_levels_once_each_and_they_come_in_its_order() ->
     assert IDS[len(path()) :] == sorted(set(IDS) - set(path()))
 
 
+@pytest.mark.parametrize("name", path())
+def test_a_level_on_the_path_says_what_it_is_for_how_long_it_takes_and_that_it_is_invented(name: str) -> None:
+    """A level beside the path may do without, as the README's ten lines do."""
+    first, lesson = text(name).splitlines()[0], level(name).lesson
+    assert first.startswith("# Invented")
+    assert "standard" in first
+    assert len(lesson.ideas) in ((0,) if lesson.unseen else (1, 2))
+    assert lesson.teaches
+    assert lesson.minutes
+
+
 @pytest.mark.parametrize("name", IDS)
 def test_a_level_brings_two_ideas_at_most_and_an_unseen_one_none(name: str) -> None:
     lesson = level(name).lesson
@@ -107,13 +118,6 @@ def test_the_path_grows_harder_and_ends_with_three_unseen_houses_of_rising_size(
     assert [name for name in in_order if level(name).lesson.unseen] == in_order[-3:]
     assert sizes[-3] < sizes[-2] < sizes[-1]
     assert max(sizes) > 250
-
-
-def test_the_minutes_go_with_the_work() -> None:
-    """Common practice, no source: a practised hand does six to eighteen actions a minute on the board."""
-    for name in IDS:
-        if minutes := level(name).lesson.minutes:
-            assert 5 <= len(rehearse(level(name), 1, layout=layout(name)).actions) / minutes <= 18, name
 
 
 def test_the_shapes_asked_for_are_there() -> None:
@@ -152,9 +156,12 @@ def test_no_truss_would_make_a_carpenter_laugh_and_no_inside_wall_is_hidden(name
 
 
 @pytest.mark.parametrize("name", IDS)
-def test_a_right_attempt_has_no_finding(name: str) -> None:
+def test_a_right_attempt_has_no_finding_and_the_minutes_go_with_its_work(name: str) -> None:
+    """Common practice, no source: a practised hand does six to eighteen actions a minute on the board."""
+    minutes = level(name).lesson.minutes
     for seed in SEEDS:
-        diary = rehearse(level(name), seed, layout=layout(name))
-        done = Session(level(name), seed, layout=layout(name)).replay(diary.actions)
+        actions = right(name, seed)
+        done = Session(level(name), seed, layout=layout(name)).replay(actions)
         assert done.site.handed_over
         assert (done.findings, done.refused) == ((), ())
+        assert not minutes or 5 <= len(actions) / minutes <= 18

@@ -11,7 +11,8 @@ from attempts import layout_of, level_of
 from trainer.rehearse import CannotOccur, mistakes, plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import AnyAction, Brace, Cut, Fix, Load, Remove, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Fix, Remove, Stand
+from trainer.site.actions import Cut, Load, Unbrace
 
 TRIES = 12
 

@@ -9,7 +9,8 @@ from attempts import LEVELS, attempt, layout_of, level_of, right
 
 from trainer.rehearse import plant
 from trainer.session import Session, job_of
-from trainer.site import AnyAction, Brace, Event, Fix, Plumb, Refused, Site, Stand, act, start
+from trainer.site import AnyAction, Brace, Event, Fix, Refused, Site, Stand, act, start
+from trainer.site.actions import Plumb
 
 SHED = layout_of("shed-days")
 OVER_DAYS = [name for name in LEVELS if level_of(name).site.day is not None]

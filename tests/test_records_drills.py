@@ -21,8 +21,7 @@ from trainer.records.record_file import read_record, write_record
 from trainer.records.verify import examine
 from trainer.records.xapi import statements
 from trainer.session import Session
-from trainer.site import Undo
-from trainer.site.actions import Stand
+from trainer.site.actions import Stand, Undo
 
 NOW = datetime.fromtimestamp(NOON / 1000, UTC)
 

@@ -22,7 +22,8 @@ from trainer.records.store import FILE, Store
 from trainer.records.verify import examine_marks
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
-from trainer.site import HandOver, Stand, Undo
+from trainer.site import HandOver, Stand
+from trainer.site.actions import Undo
 from trainer.terms import Mode
 
 MISTAKES = (None, "end-for-end", "tie-down-missing", "carried-before-carrier", "truss-missing")

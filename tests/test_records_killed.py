@@ -32,7 +32,7 @@ from attempts import level_of
 from trainer.records.seat import Seat
 from trainer.rehearse import rehearse
 from trainer.shipped import find_level
-from trainer.site import Measure
+from trainer.site.actions import (Measure)
 level, seed = sys.argv[2], int(sys.argv[4])
 times = itertools.count(1_760_000_000_000, 1000)
 seat = Seat.open(Path(sys.argv[1]), lambda: next(times))

@@ -31,7 +31,8 @@ from trainer.rules import all_rules
 from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import Fix, Mark, Undo
+from trainer.site import Fix, Mark
+from trainer.site.actions import Undo
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()

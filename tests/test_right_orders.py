@@ -17,7 +17,8 @@ from trainer.order import Step, hold_steps
 from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
 from trainer.session import Session, job_of
-from trainer.site import AnyAction, Job, String
+from trainer.site import AnyAction, Job
+from trainer.site.actions import String
 
 TWO_WINGS = ("wren", "kookaburra", "lorikeet", "currawong", "shelduck")
 SWAPS = 4000

@@ -11,7 +11,8 @@ from trainer.level import Lesson
 from trainer.rules import all_rules, judge
 from trainer.rules.rule import Found, Rule
 from trainer.session import Session
-from trainer.site import Event, Fit, HandOver, Measure, Stand, act, start
+from trainer.site import Event, Fit, HandOver, Stand, act, start
+from trainer.site.actions import Measure
 
 RUN = CliRunner()
 FIELDS = {"name", "stage", "severity", "what", "why", "fix", "safety", "source"}

@@ -11,7 +11,8 @@ from sizes import some
 from trainer.order import Step
 from trainer.records.judging import mark_of
 from trainer.session import ActionResult, Session
-from trainer.site import Brace, HandOver, Remove, Stand, Undo, parse_diary, write_diary
+from trainer.site import Brace, HandOver, Remove, Stand, parse_diary, write_diary
+from trainer.site.actions import Undo
 from trainer.terms import Mode
 
 

@@ -10,7 +10,8 @@ from attempts import LEVELS, layout_of, level_of
 from trainer.layout import lay_out
 from trainer.layout.marks import centre_run, mark_run, near_side
 from trainer.session import Session
-from trainer.site import Check, Flaw, HandOver, Mark, Measure, Report, dockets, known, packs, shows, write_diary
+from trainer.site import Flaw, HandOver, Mark, dockets, known, packs, shows, write_diary
+from trainer.site.actions import Check, Measure, Report
 
 SEEDS = range(30)
 

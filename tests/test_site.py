@@ -22,7 +22,6 @@ from trainer.site import (
     Remove,
     Site,
     Stand,
-    Undo,
     act,
     bracketed,
     done,
@@ -32,6 +31,7 @@ from trainer.site import (
     start,
     unready,
 )
+from trainer.site.actions import Undo
 from trainer.terms import Mode
 
 
@@ -375,4 +375,4 @@ def test_an_action_changes_nothing_of_the_site_before_it() -> None:
 
 def test_the_site_knows_what_every_action_does() -> None:
     """Each kind of action is either done or refused in words; none is unknown to the fold."""
-    assert set(fold._DOING) == set(get_args(AnyAction))
+    assert set(fold.DOING) == set(get_args(AnyAction))

@@ -8,31 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.layout import Layout
-from trainer.site import (
-    AnyAction,
-    Brace,
-    Check,
-    Cut,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Job,
-    Load,
-    Mark,
-    Measure,
-    Plumb,
-    Refused,
-    Remove,
-    Report,
-    Site,
-    Stand,
-    String,
-    Unbrace,
-    Undo,
-    act,
-    start,
-)
+from trainer.site import AnyAction, Brace, Fit, Fix, HandOver, Job, Mark, Refused, Remove, Site, Stand, act, start
+from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Report, String, Unbrace, Undo
 
 LAYOUT = layout_of("corner")
 TAGS = tuple(LAYOUT.by_tag)

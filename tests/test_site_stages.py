@@ -12,7 +12,8 @@ from trainer.read import Faulty
 from trainer.rehearse import rehearse
 from trainer.session import Session, job_of, site_faults
 from trainer.shipped import find_level
-from trainer.site import Check, Flaw, Report, Stand, dockets
+from trainer.site import Flaw, Stand, dockets
+from trainer.site.actions import Check, Report
 from trainer.terms import STAGES
 
 AS_FOUND = """\

@@ -10,32 +10,24 @@ from attempts import layout_of, set_up
 from trainer.site import (
     AnyAction,
     Brace,
-    Check,
     Conditions,
-    Cut,
     Event,
     Fix,
     Flaw,
     HandOver,
-    Inspect,
     Job,
     Limits,
-    Load,
-    Measure,
-    Plumb,
     Refused,
     Remove,
-    Report,
     Site,
     Stand,
-    String,
-    Unbrace,
     act,
     height,
     permanently_held,
     shape,
     start,
 )
+from trainer.site.actions import Check, Cut, Inspect, Load, Measure, Plumb, Report, String, Unbrace
 from trainer.site.holding import restrain
 
 LAYOUT = layout_of("wren")

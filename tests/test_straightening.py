@@ -10,22 +10,8 @@ from attempts import attempt, layout_of, level_of, set_up
 from trainer.rehearse import plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import (
-    Fix,
-    Flaw,
-    Measure,
-    Plumb,
-    Restrain,
-    Stand,
-    String,
-    Unbrace,
-    act,
-    height,
-    plate_out,
-    plates_out,
-    shape,
-    start,
-)
+from trainer.site import Fix, Flaw, Restrain, Stand, act, height, plate_out, plates_out, shape, start
+from trainer.site.actions import Measure, Plumb, String, Unbrace
 
 
 @pytest.mark.parametrize("level", ["shed-bowed", "bee-eater", "boobook"])

@@ -13,7 +13,8 @@ import pytest
 from attempts import attempt, layout_of, level_of
 
 from trainer.rehearse import rehearse
-from trainer.site import AnyAction, Bracing, Site, Unbrace
+from trainer.site import AnyAction, Bracing, Site
+from trainer.site.actions import Unbrace
 from trainer.site.bracing import ties_of
 
 WITH_GIRDER = ("wren", "lorikeet", "avocet", "boobook", "chough", "currawong")

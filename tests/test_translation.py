@@ -9,6 +9,7 @@ import json
 import re
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -26,6 +27,7 @@ from trainer.site import write_diary
 from trainer.words import CAUTION
 
 PACKAGE = Path(trainer.__file__).parent
+ROOT = Path(__file__).parent.parent
 OPEN, SHUT = "\u00ab", "\u00bb"
 """Stand round every text of the made-up language."""
 
@@ -34,7 +36,9 @@ OPEN, SHUT = "\u00ab", "\u00bb"
 def extracted() -> Catalog:
     catalog = Catalog()
     keywords = {"_": None, "ngettext": (1, 2)}
-    for _file, _line, message, _comments, _context in extract_from_dir(str(PACKAGE), keywords=keywords):
+    with (ROOT / "pyproject.toml").open("rb") as file:
+        found = [(each["pattern"], each["method"]) for each in tomllib.load(file)["tool"]["babel"]["mappings"]]
+    for _file, _line, message, _comments, _context in extract_from_dir(str(PACKAGE), found, keywords=keywords):
         catalog.add(message)
     return catalog
 
@@ -170,6 +174,16 @@ COMMANDS = (
     ("draw", "wren", "-o", "wren.gif"), ("draw", "wren", "-o", "x.svg", "--theme", "drak"), ("rules", "off-staton"),
     ("quiz", "--topics", "safty"), ("check", "no-such-level"), ("paper", "--count", "400", "--topics", "lifting"),
 )  # fmt: skip
+HELP = (
+    ("--help",),
+    ("layout", "--help"),
+    ("bank", "-h"),
+    ("sit", "--help"),
+    ("records", "--help"),
+    ("records", "keep", "-h"),
+)
+OF_THE_LIBRARY = re.compile(r"Usage: .*|Options:|Arguments:|Commands:|Show this message and exit\.|\[[^\]]*\]|<[^>]*>")
+"""What the library for command lines says itself, round the texts of the help."""
 ALL_COMMANDS = COMMAND.replace(
     "main()\n",
     """
@@ -191,9 +205,9 @@ for words in json.loads(sys.argv[1]):
 @pytest.fixture(scope="module")
 def commands_said(made_up: Path, diary: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, ...], str]:
     given = {"DIARY": str(diary), "DATA": str(tmp_path_factory.mktemp("data"))}
-    called = [[given.get(word, word) for word in words] for words in COMMANDS]
+    called = [[given.get(word, word) for word in words] for words in COMMANDS + HELP]
     said = spoken(ALL_COMMANDS, made_up, json.dumps(called)).splitlines()
-    return {words: json.loads(line) for words, line in zip(COMMANDS, said, strict=True)}
+    return {words: json.loads(line) for words, line in zip(COMMANDS + HELP, said, strict=True)}
 
 
 @pytest.mark.parametrize("words", COMMANDS, ids=" ".join)
@@ -204,6 +218,18 @@ def test_a_command_speaks_the_language_of_a_catalogue(
     assert OPEN in said and "Traceback" not in said
     english = [line for line in said.splitlines() if _untranslated(line)]
     assert english == [], "\n".join(english)
+
+
+@pytest.mark.parametrize("words", HELP, ids=" ".join)
+def test_the_help_speaks_the_language_of_a_catalogue(
+    words: tuple[str, ...], commands_said: dict[tuple[str, ...], str]
+) -> None:
+    """Descriptions of commands and options, and in a list of commands the first sentence of each."""
+    own, _heading, listed = commands_said[words].partition("Commands:")
+    assert OPEN in own
+    spoken_of_it = re.sub(rf"{OPEN}[^{SHUT}]*{SHUT}", "", OF_THE_LIBRARY.sub("", own))
+    assert re.findall(r"(?<![\w-])[a-z]{3,}", spoken_of_it) == []
+    assert [line for line in listed.splitlines() if re.match(r"  [a-z-]+  ", line) and OPEN not in line] == []
 
 
 def test_a_quiz_speaks_it_and_counts_in_its_plural_forms(made_up: Path, tmp_path: Path) -> None:
@@ -239,14 +265,20 @@ def _unmarked(tree: ast.Module) -> Iterator[str]:
             yield text
 
 
+DECLARED = ("argument", "option", "out_option", "seed_option", "Option", "Argument", "Typer")
+"""What a command declares its help with, which is extracted as a whole."""
+
+
 def _never_shown(node: ast.AST) -> Iterator[ast.AST]:
-    """What a program compares, looks up or draws by, or reads itself, a person does not see."""
+    """What a program compares, looks up, draws by or reads itself, a person does not see; help is found by itself."""
     if isinstance(node, ast.Compare):
         yield from node.comparators
     elif isinstance(node, ast.Dict):
         yield from filter(None, node.keys)
     elif isinstance(node, ast.Call) and getattr(node.func, "id", "") in ("shuffled", "parse_diary"):
         yield from (part for argument in node.args for part in ast.walk(argument))
+    elif isinstance(node, ast.Call) and getattr(node.func, "id", getattr(node.func, "attr", "")) in DECLARED:
+        yield from (part for argument in (*node.args, *node.keywords) for part in ast.walk(argument))
 
 
 def test_nothing_is_counted_but_by_the_plural_forms_of_the_language(extracted: Catalog) -> None:

@@ -21,7 +21,8 @@ from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.timbers import RUNS
 from trainer.session import Session
-from trainer.site import Brace, Fit, Fix, Plumb, Restrain, Site, Stand
+from trainer.site import Brace, Fit, Fix, Restrain, Site, Stand
+from trainer.site.actions import Plumb
 from trainer.site.shape import shape
 
 LEVEL = "wren"

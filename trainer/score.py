@@ -19,7 +19,7 @@ FULL = 100
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class MarkLine:
     """One line of a mark: the ``points`` that a finding took off, and in words why."""
 
     rule: str
@@ -41,8 +41,8 @@ class Mark:
 
     score: int
     outcome: Outcome
-    lines: tuple[Line, ...]
-    besides: tuple[Line, ...] = ()
+    lines: tuple[MarkLine, ...]
+    besides: tuple[MarkLine, ...] = ()
     missing: tuple[Finding, ...] = ()
 
 
@@ -73,13 +73,13 @@ def mark(
     return Mark(score, outcome, lines, besides, missing)
 
 
-def _hints(number: int, cost: int) -> tuple[Line, ...]:
+def _hints(number: int, cost: int) -> tuple[MarkLine, ...]:
     if not number * cost:
         return ()
     text = ngettext("{n} used, {cost} off for each", "{n} used, {cost} off for each", number).format(
         n=number, cost=cost
     )
-    return (Line(_("hints"), _("all"), number * cost, text),)
+    return (MarkLine(_("hints"), _("all"), number * cost, text),)
 
 
 def _in_time(finding: Finding) -> tuple[int | str, ...]:
@@ -97,12 +97,14 @@ def _counted(found: list[Finding], weights: Mapping[str, int]) -> dict[str, int]
     return counted
 
 
-def _line(i: int, finding: Finding, weights: Mapping[str, int], found: list[Finding], counted: dict[str, int]) -> Line:
+def _line(
+    i: int, finding: Finding, weights: Mapping[str, int], found: list[Finding], counted: dict[str, int]
+) -> MarkLine:
     at = counted.get(finding.cause, i)
     if at == i:
-        return Line(finding.rule, finding.member, weights[finding.severity], SEVERITY_NAMES[finding.severity])
+        return MarkLine(finding.rule, finding.member, weights[finding.severity], SEVERITY_NAMES[finding.severity])
     other = found[at]
     text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
         severity=SEVERITY_NAMES[finding.severity], rule=other.rule, member=other.member
     )
-    return Line(finding.rule, finding.member, 0, text)
+    return MarkLine(finding.rule, finding.member, 0, text)

@@ -9,8 +9,6 @@ from pathlib import Path
 from trainer.board.no_display import NoDisplay
 from trainer.words import _
 
-__all__ = ["NoDisplay", "run"]
-
 _SCREENS = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
 """One of these is set wherever Linux has a screen."""
 

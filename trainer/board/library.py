@@ -99,5 +99,10 @@ class Library:
         if not self.waiting:
             return False
         self.entries.append(read_entry(self.waiting.pop(0)))
-        self.entries.sort(key=lambda entry: entry.level.lesson.place or self._places[entry.id])
+        self.entries.sort(key=self._order)
         return True
+
+    def _order(self, entry: HouseEntry) -> tuple[int, bool]:
+        """A level that says its own place goes before the one that the path has there."""
+        own = entry.level.lesson.place
+        return (own, False) if own else (self._places[entry.id], True)

@@ -34,10 +34,10 @@ class Navigator:
             self.first()
 
     def first(self) -> None:
-        """Go to the first truss, step by step."""
-        from trainer.board.scenes.first_truss import FirstTruss
+        """Go to the first truss, step by step, after a look at what will be built."""
+        from trainer.board.scenes.first_look import FirstLook
 
-        self.services.show(FirstTruss(self.services))
+        self.services.show(FirstLook(self.services))
 
     def work(self, entry: HouseEntry, mode: Mode) -> None:
         """Go to work on a house."""

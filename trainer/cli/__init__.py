@@ -7,7 +7,7 @@ a mistyped option answer at once.
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from io import TextIOWrapper
 
 import typer
@@ -21,6 +21,7 @@ from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
 from trainer.cli.grade import grade
+from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
 from trainer.cli.key import key
 from trainer.cli.layout import layout
@@ -37,12 +38,11 @@ from trainer.cli.rules import rules
 from trainer.cli.schema import schema
 from trainer.cli.sit import sit
 from trainer.cli.verify import sign, verify
-from trainer.words import _
 
 app = typer.Typer(
     name="trainer",
-    help=_("Practise installing prefabricated timber roof trusses. Without a command it opens the board."),
-    epilog=_("A practice aid: on site, the fabricator's drawings, the law and your supervisor decide."),
+    help="Practise installing prefabricated timber roof trusses. Without a command it opens the board.",
+    epilog="A practice aid: on site, the fabricator's drawings, the law and your supervisor decide.",
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -61,7 +61,7 @@ app.add_typer(records)
 @app.callback(invoke_without_command=True)
 def _start(
     context: typer.Context,
-    version: bool = typer.Option(False, "--version", help=_("Print the trainer's version and stop.")),
+    version: bool = typer.Option(False, "--version", help="Print the trainer's version and stop."),
     data: DataFolder = None,
 ) -> None:
     if version:
@@ -70,9 +70,14 @@ def _start(
         board(data)
 
 
+def extract(*_given: object, **_options: object) -> Iterator[tuple[int, None, str, list[str]]]:
+    """Yield every text of the help: a method of extraction for Babel."""
+    return ((1, None, text, []) for text in texts(app))
+
+
 def main() -> None:
     """Run the command line; text goes out as UTF-8 on every system."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    app()
+    spoken(app)()

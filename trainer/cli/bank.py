@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import say, write_out, wrong_call
+from trainer.cli.options import argument, out_option
 from trainer.cli.questions import Topics, own_questions, the_bank, the_topics
 from trainer.words import _, ngettext
 
@@ -23,20 +24,12 @@ _FORMATS = (".csv", ".yaml", ".zip")
 def bank(
     files: Annotated[
         list[Path] | None,
-        typer.Argument(
-            metavar="[FILE]...",
-            help=_("Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out."),
-        ),
+        argument("[FILE]...", "Your own questions: .csv from a spreadsheet, or .yaml; the shipped bank if left out."),
     ] = None,
     topics: Topics = None,
     output: Annotated[
         Path | None,
-        typer.Option(
-            "-o",
-            "--output",
-            metavar="FILE",
-            help=_("Write them to this file: .csv, .yaml or .zip (QTI 3.0)."),
-        ),
+        out_option("FILE", "Write them to this file: .csv, .yaml or .zip (QTI 3.0)."),
     ] = None,
 ) -> None:
     """Count, check and convert written questions.

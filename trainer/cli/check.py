@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import file_bytes, say, wrong_call
+from trainer.cli.options import argument
 from trainer.cli.progress import progress
 from trainer.words import _, ngettext
 
@@ -24,9 +25,7 @@ STYLES, BANK = "styles", "bank"
 
 
 def check(
-    paths: Annotated[
-        list[str], typer.Argument(metavar="PATH...", help=_("Level files, folders of them, or ids of shipped levels."))
-    ],
+    paths: Annotated[list[str], argument("PATH...", "Level files, folders of them, or ids of shipped levels.")],
 ) -> None:
     """Check level files.
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
+from trainer.cli.options import option
 from trainer.cli.progress import progress
 from trainer.words import _, ngettext
 
@@ -20,29 +21,21 @@ if TYPE_CHECKING:
     from trainer.records.pack import AssessmentPack
     from trainer.records.store import Store
 
-DataFolder = Annotated[
-    Path | None,
-    typer.Option("--data", metavar="DIR", help=_("Folder of the records; your own data folder by default.")),
-]
+DataFolder = Annotated[Path | None, option("--data", "DIR", "Folder of the records; your own data folder by default.")]
 Assessors = Annotated[
-    list[Path] | None,
-    typer.Option(
-        "--assessor", metavar="FILE", help=_("An assessor's public key to trust (.pub.pem); may be repeated.")
-    ),
+    list[Path] | None, option("--assessor", "FILE", "An assessor's public key to trust (.pub.pem); may be repeated.")
 ]
-KeyFile = Annotated[Path, typer.Option("--key", metavar="FILE", help=_("The assessor's private key (.pem)."))]
+KeyFile = Annotated[Path, option("--key", "FILE", "The assessor's private key (.pem).")]
 PassphraseFile = Annotated[
     Path | None,
     typer.Option(
         "--passphrase-file",
         metavar="FILE",
         envvar="TRAINER_PASSPHRASE_FILE",
-        help=_("Read the passphrase from a file's first line, unasked."),
+        help="Read the passphrase from a file's first line, unasked.",
     ),
 ]
-CodeName = Annotated[
-    str, typer.Option("--code", metavar="NAME", help=_("Code name of who does it, never the real name."))
-]
+CodeName = Annotated[str, option("--code", "NAME", "Code name of who does it, never the real name.")]
 
 
 def folder_of(data: Path | None) -> Path:

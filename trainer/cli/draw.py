@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import LevelName, given_layout, given_level, say, write_out, writing, wrong_call
+from trainer.cli.options import out_option
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -19,8 +20,8 @@ FORMATS = (".svg", ".png")
 
 def draw(
     level: LevelName,
-    output: Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .svg or .png."))],
-    theme: Annotated[str, typer.Option(help=_("Colours: light, dark or contrast."))] = "light",
+    output: Annotated[Path, out_option("FILE", "The file to write: .svg or .png.")],
+    theme: Annotated[str, typer.Option(help="Colours: light, dark or contrast.")] = "light",
 ) -> None:
     """Draw a level's layout to a file.
 

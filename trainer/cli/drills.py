@@ -7,19 +7,17 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, given_layout, given_level, say, wrong_call
+from trainer.cli.options import argument, option, seed_option
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.drill import Drill
 
 LevelArgument = Annotated[
-    str | None,
-    typer.Argument(
-        metavar="[LEVEL]", help=_("A level file or the id of a shipped level; without one, the kinds alone.")
-    ),
+    str | None, argument("[LEVEL]", "A level file or the id of a shipped level; without one, the kinds alone.")
 ]
-OfKind = Annotated[str | None, typer.Option("--kind", metavar="KIND", help=_("Only this kind."))]
-Seed = Annotated[int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides what each drill asks."))]
+OfKind = Annotated[str | None, option("--kind", "KIND", "Only this kind.")]
+Seed = Annotated[int, seed_option("Decides what each drill asks.")]
 
 
 def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_json: AsJson = False) -> None:

@@ -12,16 +12,15 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
+from trainer.cli.options import argument
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.layout import Layout
     from trainer.level import Level
 
-LevelName = Annotated[
-    str, typer.Argument(metavar="LEVEL", help=_("A level file, or the id of a level that comes with the trainer."))
-]
-AsJson = Annotated[bool, typer.Option("--json", help=_("Print JSON for programs instead of text for people."))]
+LevelName = Annotated[str, argument("LEVEL", "A level file, or the id of a level that comes with the trainer.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people.")]
 
 
 def say(text: str) -> None:

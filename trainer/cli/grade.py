@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
+from trainer.cli.options import argument
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from trainer.score import Mark
     from trainer.session import Session
 
-DiaryFile = Annotated[Path, typer.Argument(metavar="DIARY", help=_("A diary file: an attempt, one action a line."))]
+DiaryFile = Annotated[Path, argument("DIARY", "A diary file: an attempt, one action a line.")]
 FIELDS = ("rule", "event", "member", "severity", "got", "want", "what", "why", "fix", "safety", "source")
 """What the contract says of a finding."""
 
@@ -53,6 +54,7 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
 
 
 def _for_people(session: Session, got: Mark) -> str:
+    """Say it; actions are counted from 1, as everywhere that people read them."""
     from trainer.rules.whole import NOT_DONE
 
     parts = [
@@ -68,10 +70,14 @@ def _for_people(session: Session, got: Mark) -> str:
         parts.append("\n".join([NOT_DONE, *lacks]))
     parts += [_finding_text(finding) for finding in session.findings]
     if session.refused:
-        skipped = [_("  action {event}: {why}").format(event=event, why=why) for event, why in session.refused]
+        skipped = [_("  action {event}: {why}").format(event=event + 1, why=why) for event, why in session.refused]
         parts.append("\n".join([_("Skipped, since nobody could do it:"), *skipped]))
     if session.hints:
-        parts.append(_("Hints were taken before actions {hints}.").format(hints=", ".join(map(str, session.hints))))
+        parts.append(
+            _("Hints were taken before actions {hints}.").format(
+                hints=", ".join(str(event + 1) for event in session.hints)
+            )
+        )
     parts += [_counted(got), CAUTION]
     return "\n\n".join(parts)
 
@@ -79,7 +85,7 @@ def _for_people(session: Session, got: Mark) -> str:
 def _finding_text(finding: Finding) -> str:
     lines = [
         _("Action {event}, {severity}: {rule}").format(
-            event=finding.event, severity=SEVERITY_NAMES[finding.severity], rule=finding.rule
+            event=finding.event + 1, severity=SEVERITY_NAMES[finding.severity], rule=finding.rule
         ),
         f"  {finding.what}",
         _("  Why: {why}").format(why=finding.why),

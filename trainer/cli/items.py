@@ -10,15 +10,14 @@ import typer
 
 from trainer.cli.data import DataFolder, every_attempt, stored
 from trainer.cli.given import AsJson, faults_explained, wrong_call
+from trainer.cli.options import option
 from trainer.cli.table import table
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.quiz.items import ItemStatistics, Statistics
 
-Table = Annotated[
-    Path | None, typer.Option("--csv", metavar="FILE", help=_("A table of 0 and 1: item names, then a row a learner."))
-]
+Table = Annotated[Path | None, option("--csv", "FILE", "A table of 0 and 1: item names, then a row a learner.")]
 MOST_BYTES = 64_000_000
 FIELDS = ("item", "p", "d", "point_biserial", "rest_point_biserial")
 NONE = _("not available")

@@ -9,9 +9,10 @@ import typer
 
 from trainer.cli.data import PassphraseFile, passphrase, records_explained
 from trainer.cli.given import say, wrong_call
+from trainer.cli.options import argument
 from trainer.words import _
 
-NewKey = Annotated[Path, typer.Argument(metavar="FILE", help=_("Where the private key goes; its name ends in .pem."))]
+NewKey = Annotated[Path, argument("FILE", "Where the private key goes; its name ends in .pem.")]
 
 
 def key(file: NewKey, passphrase_file: PassphraseFile = None) -> None:

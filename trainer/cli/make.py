@@ -8,14 +8,13 @@ from typing import Annotated
 import typer
 
 from trainer.cli.given import print_or_write, wrong_call
+from trainer.cli.options import option, out_option, seed_option
 from trainer.words import _
 
-Seed = Annotated[
-    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the house: the same seed, the same."))
-]
-Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help=_("How hard it is, from 1 to 10."))]
-OfShape = Annotated[str | None, typer.Option("--shape", metavar="SHAPE", help=_("Such as gable, hip, l, t, u or z."))]
-Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="FILE", help=_("Write the level to this file."))]
+Seed = Annotated[int, seed_option("Decides the house: the same seed, the same.")]
+Hard = Annotated[int, typer.Option("--difficulty", min=1, max=10, help="How hard it is, from 1 to 10.")]
+OfShape = Annotated[str | None, option("--shape", "SHAPE", "Such as gable, hip, l, t, u or z.")]
+Out = Annotated[Path | None, out_option("FILE", "Write the level to this file.")]
 
 
 def make(seed: Seed, difficulty: Hard, shape: OfShape = None, output: Out = None) -> None:

@@ -10,6 +10,7 @@ import typer
 
 from trainer.cli.data import CodeName, KeyFile, PassphraseFile, given_pack, private_key, records_explained, right_code
 from trainer.cli.given import file_bytes, given_layout, given_level, say, wrong_call
+from trainer.cli.options import argument, option, out_option, seed_option
 from trainer.cli.questions import Topics, the_bank, the_topics
 from trainer.records.clock import now
 from trainer.words import _, ngettext
@@ -17,23 +18,19 @@ from trainer.words import _, ngettext
 if TYPE_CHECKING:
     from trainer.records.pack import AssessmentPack, PackPaper, SeedPolicy
 
-Levels = Annotated[
-    list[str] | None, typer.Argument(metavar="[LEVEL]...", help=_("The houses, in the order they are sat."))
-]
+Levels = Annotated[list[str] | None, argument("[LEVEL]...", "The houses, in the order they are sat.")]
 Questions = Annotated[
-    int, typer.Option("--questions", min=0, max=200, help=_("Ask so many questions after the houses, about them too."))
+    int, typer.Option("--questions", min=0, max=200, help="Ask so many questions after the houses, about them too.")
 ]
-Out = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help=_("Write it to this file."))]
-Title = Annotated[str, typer.Option("--title", metavar="TEXT", help=_("What the assessment is called."))]
-Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help=_("Time for all of it."))]
-ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help=_("Instead of the levels' own."))]
-Seed = Annotated[
-    int | None, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the sites; drawn without it."))
-]
-OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help=_("Each candidate gets a site of their own."))]
-PackFile = Annotated[Path, typer.Argument(metavar="PACK", help=_("An assessment pack."))]
-Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help=_("On top of the pack's time."))]
-Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help=_("For how long the ticket can be used."))]
+Out = Annotated[Path, out_option("FILE", "Write it to this file.")]
+Title = Annotated[str, option("--title", "TEXT", "What the assessment is called.")]
+Minutes = Annotated[int | None, typer.Option("--minutes", min=1, max=1440, help="Time for all of it.")]
+ToMeet = Annotated[int | None, typer.Option("--practice-mark", min=0, max=100, help="Instead of the levels' own.")]
+Seed = Annotated[int | None, seed_option("Decides the sites; drawn without it.")]
+OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help="Each candidate gets a site of their own.")]
+PackFile = Annotated[Path, argument("PACK", "An assessment pack.")]
+Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help="On top of the pack's time.")]
+Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help="For how long the ticket can be used.")]
 HOUR = 3_600_000
 
 

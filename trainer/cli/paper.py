@@ -10,6 +10,7 @@ import typer
 
 from trainer.cli.given import AsJson, say, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.cli.options import out_option
 from trainer.cli.questions import (
     Count,
     HouseOption,
@@ -31,11 +32,8 @@ if TYPE_CHECKING:
     from trainer.report.paper_text import PrintedPaper
 
 FORMATS = (".html", ".pdf", ".zip", ".csv")
-Answers = Annotated[bool, typer.Option("--answers", help=_("The marking guide: answers, working and reasons."))]
-Output = Annotated[
-    Path | None,
-    typer.Option("-o", "--output", metavar="FILE", help=_("Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv.")),
-]
+Answers = Annotated[bool, typer.Option("--answers", help="The marking guide: answers, working and reasons.")]
+Output = Annotated[Path | None, out_option("FILE", "Write to this file: .html, .pdf, .zip (QTI 3.0) or .csv.")]
 
 
 def paper(

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import faults_explained, faulty, file_bytes, given_layout, given_level, wrong_call
+from trainer.cli.options import option, seed_option
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -18,20 +19,15 @@ if TYPE_CHECKING:
     from trainer.read import Fault
 
 Topics = Annotated[
-    list[str] | None,
-    typer.Option("--topics", metavar="TOPIC", help=_("Topics, with commas between; all of them if left out.")),
+    list[str] | None, option("--topics", "TOPIC", "Topics, with commas between; all of them if left out.")
 ]
 HouseOption = Annotated[
-    str | None,
-    typer.Option("--level", metavar="LEVEL", help=_("The house to ask about; the seed chooses one if left out.")),
+    str | None, option("--level", "LEVEL", "The house to ask about; the seed chooses one if left out.")
 ]
-Count = Annotated[int, typer.Option("--count", min=1, max=400, help=_("How many questions."))]
-PaperSeed = Annotated[
-    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("The same seed gives the same questions."))
-]
+Count = Annotated[int, typer.Option("--count", min=1, max=400, help="How many questions.")]
+PaperSeed = Annotated[int, seed_option("The same seed gives the same questions.")]
 OwnQuestions = Annotated[
-    list[Path] | None,
-    typer.Option("--questions", metavar="FILE", help=_("Questions of your own beside the bank's: .yaml or .csv.")),
+    list[Path] | None, option("--questions", "FILE", "Questions of your own beside the bank's: .yaml or .csv.")
 ]
 FEWEST_CORNERS = 6
 """A house that a seed chooses has at least so many corners, so that there is something to ask about."""

@@ -27,17 +27,12 @@ if TYPE_CHECKING:
     from trainer.records.seat import Seat
     from trainer.terms import Mode
 
-Assessed = Annotated[bool, typer.Option("--assessment", help=_("Say nothing of right and wrong until the end."))]
-Due = Annotated[
-    bool, typer.Option("--due", help=_("Ask what has come back: got wrong before, or due for another look."))
-]
+Assessed = Annotated[bool, typer.Option("--assessment", help="Say nothing of right and wrong until the end.")]
+Due = Annotated[bool, typer.Option("--due", help="Ask what has come back: got wrong before, or due for another look.")]
 Day = Annotated[
     datetime | None,
     typer.Option(
-        "--on",
-        metavar="DATE",
-        formats=["%Y-%m-%d", "%Y-%m-%dT%H:%M:%S"],
-        help=_("The day, in UTC, for --due; else now."),
+        "--on", metavar="DATE", formats=["%Y-%m-%d", "%Y-%m-%dT%H:%M:%S"], help="The day, in UTC, for --due; else now."
     ),
 ]
 HELP = _("Type your answer and press Enter. 'hint' gives a first step, 'plan' reads the house, 'stop' stops here.")

@@ -11,6 +11,7 @@ import typer
 
 from trainer.cli.data import DataFolder, sound_attempts, stored
 from trainer.cli.given import say, wrong_call
+from trainer.cli.options import option
 from trainer.cli.progress import progress
 from trainer.cli.table import table
 from trainer.words import _, ngettext
@@ -19,14 +20,9 @@ if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.judging import Judged
 
-Keep = Annotated[bool, typer.Option("--keep", help=_("Keep the marks of today beside the recorded ones."))]
-Processes = Annotated[
-    int | None, typer.Option("--processes", min=1, max=256, help=_("How many at once on this machine."))
-]
-Scheduler = Annotated[
-    str | None,
-    typer.Option("--scheduler", metavar="ADDRESS", help=_("Judge on a Dask cluster (extra 'cluster').")),
-]
+Keep = Annotated[bool, typer.Option("--keep", help="Keep the marks of today beside the recorded ones.")]
+Processes = Annotated[int | None, typer.Option("--processes", min=1, max=256, help="How many at once on this machine.")]
+Scheduler = Annotated[str | None, option("--scheduler", "ADDRESS", "Judge on a Dask cluster (extra 'cluster').")]
 JUDGING = _("Judging again")
 FEW = 16
 """Attempts that are judged sooner than other processes start."""

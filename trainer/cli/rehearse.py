@@ -5,16 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from trainer.cli.given import LevelName, faulty, given_layout, given_level, print_or_write, wrong_call
-from trainer.words import _, ngettext
+from trainer.cli.options import option, out_option, seed_option
+from trainer.words import ngettext
 
-Seed = Annotated[
-    int, typer.Option("--seed", min=0, max=2**53 - 1, help=_("Decides the order drawn; the diary's seed too."))
-]
-Mistake = Annotated[str | None, typer.Option("--mistake", metavar="RULE", help=_("Plant this one mistake."))]
-Out = Annotated[Path | None, typer.Option("-o", "--output", metavar="DIARY", help=_("Write the diary to this file."))]
+Seed = Annotated[int, seed_option("Decides the order drawn; the diary's seed too.")]
+Mistake = Annotated[str | None, option("--mistake", "RULE", "Plant this one mistake.")]
+Out = Annotated[Path | None, out_option("DIARY", "Write the diary to this file.")]
 
 
 def rehearse(level: LevelName, seed: Seed, mistake: Mistake = None, output: Out = None) -> None:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from trainer.cli.data import (
     Assessors,
     DataFolder,
@@ -19,6 +17,7 @@ from trainer.cli.data import (
 )
 from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
+from trainer.cli.options import argument, out_option
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -28,15 +27,12 @@ if TYPE_CHECKING:
 
 Which = Annotated[
     str | None,
-    typer.Argument(
-        metavar="[ATTEMPT]",
-        help=_("A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class."),
+    argument(
+        "[ATTEMPT]",
+        "A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class.",
     ),
 ]
-Out = Annotated[
-    Path,
-    typer.Option("-o", "--output", metavar="FILE", help=_("The file to write: .html, .pdf; a class also as .csv.")),
-]
+Out = Annotated[Path, out_option("FILE", "The file to write: .html, .pdf; a class also as .csv.")]
 
 
 def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor: Assessors = None) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.given import AsJson, wrong_call
+from trainer.cli.options import argument
 from trainer.cli.table import table
 from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES, STAGE_NAMES
 from trainer.words import CAUTION, _
@@ -16,10 +17,10 @@ from trainer.words import CAUTION, _
 if TYPE_CHECKING:
     from trainer.rules import Rule
 
-RuleName = Annotated[str, typer.Argument(metavar="NAME", help=_("A rule to explain, such as off-station."))]
+RuleName = Annotated[str, argument("NAME", "A rule to explain, such as off-station.")]
 HEADS = (_("rule"), _("severity"), _("why it matters"))
 FIELDS = ("name", "stage", "severity", "what", "why", "fix", "safety", "source")
-AsPage = Annotated[bool, typer.Option("--page", help=_("Print levels/RULES.md: all rules, and what each covers."))]
+AsPage = Annotated[bool, typer.Option("--page", help="Print levels/RULES.md: all rules, and what each covers.")]
 
 
 def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) -> None:

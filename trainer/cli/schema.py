@@ -7,11 +7,9 @@ from typing import Annotated
 
 import typer
 
-from trainer.words import _
-
 
 def schema(
-    style: Annotated[bool, typer.Option("--style", help=_("Print the schema of house styles instead."))] = False,
+    style: Annotated[bool, typer.Option("--style", help="Print the schema of house styles instead.")] = False,
 ) -> None:
     """Print the JSON Schema of level files.
 

@@ -21,6 +21,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import faulty, file_bytes, say, wrong_call
+from trainer.cli.options import argument, option, out_option
 from trainer.cli.questions import the_bank
 from trainer.cli.quiz import house_text, question_text
 from trainer.records.clock import now
@@ -33,13 +34,9 @@ if TYPE_CHECKING:
     from trainer.records.store import Store
     from trainer.site import AnyAction
 
-PackFile = Annotated[Path, typer.Argument(metavar="PACK", help=_("The assessment pack."))]
-TicketFile = Annotated[
-    Path | None, typer.Option("--ticket", metavar="FILE", help=_("The ticket your assessor gave you."))
-]
-ResultFolder = Annotated[
-    Path | None, typer.Option("-o", "--output", metavar="DIR", help=_("Write the result file into this folder too."))
-]
+PackFile = Annotated[Path, argument("PACK", "The assessment pack.")]
+TicketFile = Annotated[Path | None, option("--ticket", "FILE", "The ticket your assessor gave you.")]
+ResultFolder = Annotated[Path | None, out_option("DIR", "Write the result file into this folder too.")]
 HEADS = ("schema:", "level:", "seed:", "hints:", "actions:", "#")
 """Beginnings of lines of a diary that are no actions: a diary can be sent through as it is."""
 

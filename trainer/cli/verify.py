@@ -22,6 +22,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, faulty, file_bytes, say, wrong_call
+from trainer.cli.options import argument, option
 from trainer.cli.progress import progress
 from trainer.cli.questions import the_bank
 from trainer.records.clock import now
@@ -32,15 +33,11 @@ if TYPE_CHECKING:
     from trainer.records.pack import AssessmentPack
     from trainer.records.verify import Said
 
-ResultArgument = Annotated[
-    Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json), or a store (.db)."))
-]
-ResultFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("A result file (.attempt.json)."))]
-PackFile = Annotated[Path | None, typer.Option("--pack", metavar="PACK", help=_("The pack that was sat."))]
-Written = Annotated[str | None, typer.Option("--code", metavar="CODE", help=_("The code written down at the close."))]
-MustWritten = Annotated[
-    str, typer.Option("--code", metavar="CODE", help=_("The code that you wrote down at the close."))
-]
+ResultArgument = Annotated[Path, argument("FILE", "A result file (.attempt.json), or a store (.db).")]
+ResultFile = Annotated[Path, argument("FILE", "A result file (.attempt.json).")]
+PackFile = Annotated[Path | None, option("--pack", "PACK", "The pack that was sat.")]
+Written = Annotated[str | None, option("--code", "CODE", "The code written down at the close.")]
+MustWritten = Annotated[str, option("--code", "CODE", "The code that you wrote down at the close.")]
 
 
 class Verdict(TypedDict):

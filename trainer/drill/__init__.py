@@ -1,6 +1,4 @@
 """Drills: short exercises on one skill, made from any level and seed, judged by the same rules."""
 
-from trainer.drill.model import CannotDrill, Drill, Kind, Result
+from trainer.drill.model import CannotDrill, Drill
 from trainer.drill.registry import drill_for, drills, make_drill
-
-__all__ = ["CannotDrill", "Drill", "Kind", "Result", "drill_for", "drills", "make_drill"]

@@ -16,9 +16,9 @@ Making = Callable[[Kind, Level, Layout, int], Drill]
 
 
 def kind(
-    name: str, *, title: str, skill: str, stages: tuple[Stage, ...], minutes: int, rules: tuple[str, ...]
+    *, title: str, skill: str, stages: tuple[Stage, ...], minutes: int, rules: tuple[str, ...]
 ) -> Callable[[Making], Kind]:
-    """Turn a function into the kind ``name``.
+    """Turn a function into the kind of its name.
 
     It still has to be listed in :mod:`trainer.drill.registry`, and named in :mod:`trainer.coverage.steps`.
     """
@@ -27,7 +27,7 @@ def kind(
         def of(level: Level, layout: Layout, seed: int) -> Drill:
             return make(made, level, layout, seed)
 
-        made = Kind(name, title, skill, stages, minutes, rules, of)
+        made = Kind(make.__name__.replace("_", "-"), title, skill, stages, minutes, rules, of)
         return made
 
     return declared

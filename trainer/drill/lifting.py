@@ -23,7 +23,6 @@ DANGERS = 3
 
 
 @kind(
-    "look-round",
     title=_("A look round"),
     skill=_("see what can hurt somebody before anything is lifted"),
     stages=("pre-start", "stand"),
@@ -50,7 +49,6 @@ def look_round(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "lift-plan",
     title=_("How is it lifted?"),
     skill=_("plan a lift by the mass and the length of a truss"),
     stages=("pre-start", "stand"),

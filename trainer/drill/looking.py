@@ -14,7 +14,8 @@ from trainer.level.as_found import TrussAsFound, WallAsFound
 from trainer.rehearse import CannotOccur, plant
 from trainer.rules import judged
 from trainer.session import job_of
-from trainer.site import AnyAction, HandOver, Inspect, Job
+from trainer.site import AnyAction, HandOver, Job
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 SEEN = (
@@ -28,7 +29,6 @@ OUT = (12, 15, 18, 22)
 
 
 @kind(
-    "how-many",
     title=_("How many?"),
     skill=_("count a delivery against the layout"),
     stages=("pre-start", "stand"),
@@ -44,7 +44,6 @@ def how_many(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "true-plates",
     title=_("Are the plates true?"),
     skill=_("measure plates before anything stands on them"),
     stages=("pre-start", "stand"),
@@ -70,7 +69,6 @@ def _to_report(me: Kind, level: Level, layout: Layout, seed: int, found: dict[st
 
 
 @kind(
-    "find-the-fault",
     title=_("Find the fault"),
     skill=_("inspect a finished roof against its layout"),
     stages=("set-out", "stand", "brace", "fix", "hand-over"),

@@ -21,7 +21,6 @@ MARKS = 4
 
 
 @kind(
-    "read-the-tape",
     title=_("Read the tape"),
     skill=_("mark stations on a plate by running measure"),
     stages=("set-out", "stand"),
@@ -47,7 +46,6 @@ def read_the_tape(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "where-the-first-goes",
     title=_("Where does the first one go?"),
     skill=_("find the station of the first truss of a row, mark it and stand it"),
     stages=("set-out", "stand"),
@@ -68,7 +66,6 @@ def where_the_first_goes(me: Kind, level: Level, layout: Layout, seed: int) -> D
 
 
 @kind(
-    "which-truss",
     title=_("Which truss goes here?"),
     skill=_("tell trusses apart that look alike"),
     stages=STAND,
@@ -88,7 +85,6 @@ def which_truss(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "turn-it-right",
     title=_("Turn it right"),
     skill=_("stand a truss with unlike ends the right way round"),
     stages=STAND,

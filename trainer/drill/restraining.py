@@ -24,7 +24,6 @@ CROOKED = 2
 
 
 @kind(
-    "brace-the-roof",
     title=_("Brace the roof"),
     skill=_("put in the permanent bracing of a row"),
     stages=("stand", "brace"),

@@ -9,7 +9,7 @@ from trainer.drill.playing import Scene
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Step
-from trainer.order.straightening import Line, lines
+from trainer.order.straightening import LineOfTops, lines
 from trainer.session import Session
 from trainer.site import Site, done
 from trainer.words import _, listed
@@ -19,7 +19,6 @@ TO_STRAIGHTEN = 3
 
 
 @kind(
-    "line-it-up",
     title=_("Line it up"),
     skill=_("pull a string from top to top, and straighten trusses by it"),
     stages=STAND,
@@ -52,11 +51,11 @@ def line_it_up(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     )
 
 
-def _whole(line: Line, between: tuple[str, ...]) -> list[Step]:
+def _whole(line: LineOfTops, between: tuple[str, ...]) -> list[Step]:
     return [line.step, *(Step("plumb", tag) for tag in (line.first, line.last, *between))]
 
 
-def _crooked(site: Site, line: Line) -> tuple[str, ...]:
+def _crooked(site: Site, line: LineOfTops) -> tuple[str, ...]:
     """The first few between the outermost that need it; where all stand true, the first few of all."""
     crooked = tuple(tag for tag in line.between if not done(site, Step("plumb", tag)))
     return (crooked or line.between)[:TO_STRAIGHTEN]

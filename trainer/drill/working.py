@@ -20,7 +20,6 @@ TO_BRACE = 4
 
 
 @kind(
-    "what-order",
     title=_("What order?"),
     skill=_("stand trusses so that each has what it needs first"),
     stages=STAND,
@@ -45,7 +44,6 @@ def what_order(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "brace-the-row",
     title=_("Brace this row"),
     skill=_("tie each truss to something solid before it is let go"),
     stages=("stand", "brace"),
@@ -73,7 +71,6 @@ def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 
 
 @kind(
-    "fasten-it",
     title=_("Fasten it"),
     skill=_("fit the bracket that a truss hangs in, and fasten both its ends"),
     stages=("stand", "fix"),

@@ -1,17 +1,9 @@
 """A level: one house with its own instructions, and what a learner does on it."""
 
-from trainer.level.as_found import SiteSettings
-from trainer.level.difficulty import Difficulty, difficulty
-from trainer.level.instructions import Bracing, Fixings, TieDown, Tolerances
+from trainer.level.difficulty import difficulty
 from trainer.level.lesson import Lesson, Weights
 from trainer.level.model import Level
 from trainer.level.parse import parse_level
 from trainer.level.schema import level_schema, style_schema
-from trainer.level.style import Style, Styles, parse_style
+from trainer.level.style import parse_style
 from trainer.level.write import whole_text, write_level
-
-__all__ = [
-    "Bracing", "Difficulty", "Fixings", "Lesson", "Level", "SiteSettings", "Style", "Styles", "TieDown",
-    "Tolerances", "Weights", "difficulty", "level_schema", "parse_level", "parse_style", "style_schema", "whole_text",
-    "write_level",
-]  # fmt: skip

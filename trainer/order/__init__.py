@@ -2,11 +2,5 @@
 
 from trainer.order.as_good import as_good
 from trainer.order.graph import HAND_OVER, finishing, hold_steps, marks_end, needs_bracket, order_of
-from trainer.order.load_path import needs_prop, runs_over_truncated, spanned, trimmers
-from trainer.order.model import STAGE_OF, TIED, Asked, Edge, Late, Order, Step, Strength, Verb, is_tied, spot
-
-__all__ = [
-    "HAND_OVER", "STAGE_OF", "TIED", "Asked", "Edge", "Late", "Order", "Step", "Strength", "Verb", "as_good",
-    "finishing", "hold_steps", "is_tied", "marks_end", "needs_bracket", "needs_prop", "order_of",
-    "runs_over_truncated", "spanned", "spot", "trimmers",
-]  # fmt: skip
+from trainer.order.load_path import runs_over_truncated, spanned, trimmers
+from trainer.order.model import STAGE_OF, TIED, Edge, Late, LevelAsks, Order, Step, Verb, is_tied, spot

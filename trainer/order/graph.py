@@ -15,7 +15,7 @@ from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.load_path import load_path_edges, load_path_steps
-from trainer.order.model import NOTHING, STAGE_OF, Asked, Edge, Order, Step, Strength, is_tied, spot
+from trainer.order.model import NOTHING, STAGE_OF, Edge, LevelAsks, Order, Step, Strength, is_tied, spot
 from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
@@ -26,7 +26,7 @@ HAND_OVER = Step("hand_over", "")
 LOADING = Step("load", "")
 
 
-def order_of(layout: Layout, stages: frozenset[str], asked: Asked = NOTHING) -> Order:
+def order_of(layout: Layout, stages: frozenset[str], asked: LevelAsks = NOTHING) -> Order:
     """Return the precedence graph of ``layout`` for a learner who does ``stages``; the others count as done.
 
     ``asked`` is what the level asks for besides.

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from trainer.layout import Layout
-from trainer.order.model import TIED, Asked, Edge, Step
+from trainer.order.model import TIED, Edge, LevelAsks, Step
 
 READINGS = {1: "plumb", 2: "bow"}
 """What is measured of each, by the number of the step."""
@@ -27,14 +27,14 @@ def sample(layout: Layout) -> tuple[str, ...]:
     return tuple(tags[len(tags) // 2] for tags in groups.values())
 
 
-def inspection_steps(asked: Asked) -> Iterator[Step]:
+def inspection_steps(asked: LevelAsks) -> Iterator[Step]:
     """Yield the readings and the verdict for each truss of the sample."""
     for tag in asked.inspect:
         yield from (Step("read", tag, number) for number in READINGS)
         yield Step("inspect", tag)
 
 
-def inspection_edges(steps: Iterable[Step], asked: Asked) -> Iterator[Edge]:
+def inspection_edges(steps: Iterable[Step], asked: LevelAsks) -> Iterator[Edge]:
     """Yield what comes before them: all that is done for a truss, then its readings, then the verdict."""
     for step in steps:
         if step.tag in asked.inspect and step.verb not in ("read", "inspect", "check", "report"):

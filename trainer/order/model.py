@@ -73,7 +73,7 @@ class Late(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class LevelAsks:
     """What a level asks for beside what follows from the layout.
 
     ``checks`` are pre-start items; ``faults`` the wall or truss of each fault that the site is found with,
@@ -96,7 +96,7 @@ class Asked:
     loading: bool = False
 
 
-NOTHING = Asked()
+NOTHING = LevelAsks()
 
 
 class Edge(NamedTuple):

@@ -13,18 +13,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.order.model import TIED, Asked, Edge, Step
+from trainer.order.model import TIED, Edge, LevelAsks, Step
 
 TRUE_FIRST = "true before braced for good"
 """The reason why a roof brace waits for the trusses under it."""
 
 
-def restraint_steps(asked: Asked) -> Iterator[Step]:
+def restraint_steps(asked: LevelAsks) -> Iterator[Step]:
     """Yield a step for each piece of the plan."""
     yield from (Step("restrain", piece.name) for piece in asked.restraints)
 
 
-def restraint_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
+def restraint_edges(layout: Layout, asked: LevelAsks) -> Iterator[Edge]:
     """Yield the edges into each of them: what it lies over has to stand, and true under a roof brace."""
     for piece in asked.restraints:
         yield from (Edge(Step("stand", tag), Step("restrain", piece.name), "can", "stood") for tag in piece.over)

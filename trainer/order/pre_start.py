@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.order.model import Asked, Edge, Step
+from trainer.order.model import Edge, LevelAsks, Step
 
 PRE_START = "pre-start"
 """The reason of every edge from a step of the pre-start: nothing is lifted before it."""
 
 
-def pre_start_steps(asked: Asked) -> Iterator[Step]:
+def pre_start_steps(asked: LevelAsks) -> Iterator[Step]:
     """Yield a check for each item, a report for each fault, and a plan for each kind of truss."""
     yield from (Step("check", item) for item in asked.checks)
     yield from (Step("report", tag, number) for number, tag in asked.faults)
     yield from (Step("plan", kind) for kind in asked.plans)
 
 
-def pre_start_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
+def pre_start_edges(layout: Layout, asked: LevelAsks) -> Iterator[Edge]:
     """Yield the edges from each of them to every stand; in what order they are done is free.
 
     A kind of truss is planned before the first of it is lifted.

@@ -33,7 +33,7 @@ STRING_FIRST = "string first"
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LineOfTops:
     """The full-height trusses of one row: the outermost two, by tag, and those between."""
 
     first: str
@@ -46,13 +46,13 @@ class Line:
         return Step("string", self.first)
 
 
-def lines(layout: Layout) -> Iterator[Line]:
+def lines(layout: Layout) -> Iterator[LineOfTops]:
     """Yield the rows that a string lines up: those with a full-height truss between the outermost two."""
     for tags in layout.rows.values():
         standards = sorted((layout.by_tag[tag] for tag in tags if layout.by_tag[tag].kind == "standard"), key=spot)
         if len(standards) > 2:
             names = tuple(member.tag for member in standards)
-            yield Line(names[0], names[-1], names[1:-1])
+            yield LineOfTops(names[0], names[-1], names[1:-1])
 
 
 def straightened(layout: Layout) -> Iterator[Member]:

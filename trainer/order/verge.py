@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout import Layout
-from trainer.order.model import TIED, Asked, Edge, Step
+from trainer.order.model import TIED, Edge, LevelAsks, Step
 
 FRAMED = ("outrigger", "verge rafter", "gable stud")
 """The parts of a gable; a step's ``end`` is a part's number here, from 1."""
@@ -34,12 +34,12 @@ def frames(layout: Layout) -> tuple[tuple[str, int], ...]:
     return tuple((tag, number) for tag, number in found if not (flush and FRAMED[number - 1] == "gable stud"))
 
 
-def verge_steps(asked: Asked) -> Iterator[Step]:
+def verge_steps(asked: LevelAsks) -> Iterator[Step]:
     """Yield a step for each part of each gable."""
     yield from (Step("frame", tag, number) for tag, number in asked.frames)
 
 
-def verge_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
+def verge_edges(layout: Layout, asked: LevelAsks) -> Iterator[Edge]:
     """Yield what comes before each of them."""
     for tag, number in asked.frames:
         frame = Step("frame", tag, number)
@@ -50,7 +50,7 @@ def verge_edges(layout: Layout, asked: Asked) -> Iterator[Edge]:
             yield from (Edge(step, frame, "should", STRAIGHT_FIRST) for step in _row_done(layout, asked, tag))
 
 
-def _row_done(layout: Layout, asked: Asked, gable: str) -> Iterator[Step]:
+def _row_done(layout: Layout, asked: LevelAsks, gable: str) -> Iterator[Step]:
     """The steps after which the row of a gable is tied, straight and braced for good."""
     row = layout.by_tag[gable].row
     for tag in layout.rows[row]:

@@ -7,8 +7,3 @@ list itself don't load the layout and its libraries.
 from trainer.picture.model import SHEET_SCALE, Group, Item, Line, Picture, Polygon, Text, View, fit, flat
 from trainer.picture.palette import PALETTE_FILE, Palette, contrast, parse_palettes, rgb
 from trainer.picture.svg import to_svg
-
-__all__ = [
-    "PALETTE_FILE", "SHEET_SCALE", "Group", "Item", "Line", "Palette", "Picture", "Polygon", "Text", "View",
-    "contrast", "fit", "flat", "parse_palettes", "rgb", "to_svg",
-]  # fmt: skip

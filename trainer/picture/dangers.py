@@ -35,7 +35,7 @@ LETTERS = 13.0
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Stroke:
     """A stroke in space, or an area where it has a ``fill``."""
 
     points: tuple[Point3, ...]
@@ -95,12 +95,12 @@ def _item(site: Site, flaw: Flaw) -> str:
     return next((item for item in LOOKED_AT.get(flaw.what, ()) if item in site.job.conditions.checks), "")
 
 
-def _pieces(layout: Layout, flaws: Iterable[Flaw]) -> Iterator[Piece]:
+def _pieces(layout: Layout, flaws: Iterable[Flaw]) -> Iterator[Stroke]:
     for flaw in flaws:
         yield from _SHAPES[flaw.what](layout, flaw)
 
 
-def _items(pieces: Iterable[Piece], flat: Callable[[tuple[Point3, ...]], tuple[Point, ...]]) -> Iterator[Item]:
+def _items(pieces: Iterable[Stroke], flat: Callable[[tuple[Point3, ...]], tuple[Point, ...]]) -> Iterator[Item]:
     for piece in pieces:
         if piece.fill:
             yield Polygon(flat(piece.points), piece.fill, "ink", piece.width)
@@ -128,50 +128,50 @@ def _box(at: Point, long: float, wide: float, z: float) -> tuple[Point3, ...]:
     return tuple((x + dx * long / 2, y + dy * wide / 2, z) for dx, dy in ((-1, -1), (1, -1), (1, 1), (-1, 1), (-1, -1)))
 
 
-def _solid(at: Point, long: float, wide: float, low: float, high: float) -> Iterator[Piece]:
+def _solid(at: Point, long: float, wide: float, low: float, high: float) -> Iterator[Stroke]:
     """A pack: straps over it, and its four upright edges."""
     below, above = _box(at, long, wide, low), _box(at, long, wide, high)
-    yield Piece(below)
-    yield from (Piece((a, b)) for a, b in zip(below[:4], above[:4], strict=True))
-    yield Piece(above, "timber")
+    yield Stroke(below)
+    yield from (Stroke((a, b)) for a, b in zip(below[:4], above[:4], strict=True))
+    yield Stroke(above, "timber")
     for part in (-0.25, 0.25):
         x = at[0] + long * part
-        yield Piece(((x, at[1] - wide / 2, high), (x, at[1] + wide / 2, high)))
+        yield Stroke(((x, at[1] - wide / 2, high), (x, at[1] + wide / 2, high)))
 
 
-def _line(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _line(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     """A wire that sags between two poles, along the side of the house that it is nearest to."""
     x, y, _z = _middle(layout, flaw)
     x0, y0, x1, y1 = layout.house.plan.bounds
     along_x = min(abs(y - y0), abs(y - y1)) <= min(abs(x - x0), abs(x - x1))
     ux, uy = (1.0, 0.0) if along_x else (0.0, 1.0)
     places = [(x + ux * POLE * k / 4, y + uy * POLE * k / 4, WIRE - SAG * (1 - (k / 4) ** 2)) for k in range(-4, 5)]
-    yield Piece(tuple(places), width=2.4)
+    yield Stroke(tuple(places), width=2.4)
     for px, py, pz in (places[0], places[-1]):
-        yield Piece(((px, py, FLOOR), (px, py, pz)), width=3.0)
-        yield Piece(_box((px, py), 160, 160, pz), "ink")
+        yield Stroke(((px, py, FLOOR), (px, py, pz)), width=3.0)
+        yield Stroke(_box((px, py), 160, 160, pz), "ink")
     # A jagged mark on the wire itself: it is live.
     jag = ((-160.0, 220.0), (40.0, 40.0), (-40.0, -40.0), (160.0, -220.0))
-    yield Piece(tuple((x + a, y + b, WIRE - SAG) for a, b in jag), width=2.4)
+    yield Stroke(tuple((x + a, y + b, WIRE - SAG) for a, b in jag), width=2.4)
 
 
-def _void(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _void(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     """An opening in the floor with the treads of a stair in it."""
     x, y, z = _middle(layout, flaw)
-    yield Piece(_box((x, y), 2400, 1000, z), "shadow")
-    yield from (Piece(((x + dx, y - 500, z), (x + dx, y + 500, z)), width=1.0) for dx in range(-900, 1200, 300))
+    yield Stroke(_box((x, y), 2400, 1000, z), "shadow")
+    yield from (Stroke(((x + dx, y - 500, z), (x + dx, y + 500, z)), width=1.0) for dx in range(-900, 1200, 300))
 
 
-def _platform(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _platform(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     """Where a platform should be: its outline in dashes, crossed out."""
     x, y, z = _middle(layout, flaw)
     corners = _box((x, y), 2000, 700, z)
-    yield Piece(corners, dash=MISSING)
-    yield Piece((corners[0], corners[2]), dash=MISSING)
-    yield Piece((corners[1], corners[3]), dash=MISSING)
+    yield Stroke(corners, dash=MISSING)
+    yield Stroke((corners[0], corners[2]), dash=MISSING)
+    yield Stroke((corners[1], corners[3]), dash=MISSING)
 
 
-def _rail(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _rail(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     """Where a rail should be: two lines in dashes outside the wall, and posts between."""
     wall, out = layout.house.plan.by_name[flaw.wall], 180.0
     nx, ny = wall.inward
@@ -179,18 +179,18 @@ def _rail(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
     foot = [(x - nx * out, y - ny * out) for x, y in posts]
     for z, aside in ((RAIL, 0.0), (RAIL / 2, 60.0)):
         run = tuple((x - nx * aside, y - ny * aside, z) for x, y in foot)
-        yield Piece(run, dash=MISSING)
-    yield from (Piece(((x, y, 0.0), (x - nx * 60, y - ny * 60, RAIL)), dash=MISSING) for x, y in foot)
+        yield Stroke(run, dash=MISSING)
+    yield from (Stroke(((x, y, 0.0), (x - nx * 60, y - ny * 60, RAIL)), dash=MISSING) for x, y in foot)
 
 
-def _people(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _people(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     """Two people: a head over shoulders each."""
     x, y, z = _middle(layout, flaw)
     for dx, dy in ((-260.0, 80.0), (260.0, -80.0)):
         px, py = x + dx, y + dy
-        yield Piece(((px, py, z), (px, py, z + 1400)), width=2.4)
-        yield Piece(_ring((px, py), 240.0, 130.0, z + 1400), "panel")
-        yield Piece(_ring((px, py), 100.0, 100.0, z + 1650), "ink")
+        yield Stroke(((px, py, z), (px, py, z + 1400)), width=2.4)
+        yield Stroke(_ring((px, py), 240.0, 130.0, z + 1400), "panel")
+        yield Stroke(_ring((px, py), 100.0, 100.0, z + 1650), "ink")
 
 
 def _ring(at: Point, wide: float, deep: float, z: float) -> tuple[Point3, ...]:
@@ -199,7 +199,7 @@ def _ring(at: Point, wide: float, deep: float, z: float) -> tuple[Point3, ...]:
     )
 
 
-def _unbraced(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _unbraced(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     """Where the frame's brace should be: a slope in dashes across the wall between two studs."""
     wall = layout.house.plan.by_name[flaw.wall]
     nx, ny = wall.inward
@@ -207,36 +207,36 @@ def _unbraced(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
     (ax, ay), (bx, by) = (wall.at(wall.length * part) for part in (0.35, 0.65))
     low = (ax + nx * inside, ay + ny * inside)
     high = (bx + nx * inside * 2, by + ny * inside * 2)
-    yield Piece(((*low, FLOOR), (*high, 0.0)), dash=MISSING)
-    yield from (Piece(((ex, ey, FLOOR), (ex + nx * inside, ey + ny * inside, 0.0))) for ex, ey in ((ax, ay), (bx, by)))
+    yield Stroke(((*low, FLOOR), (*high, 0.0)), dash=MISSING)
+    yield from (Stroke(((ex, ey, FLOOR), (ex + nx * inside, ey + ny * inside, 0.0))) for ex, ey in ((ax, ay), (bx, by)))
 
 
-def _on_lintel(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _on_lintel(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     wall = layout.house.plan.by_name[flaw.wall]
     long, wide = (2400.0, 500.0) if wall.along[0] else (500.0, 2400.0)
     return _solid(wall.at(wall.length / 2), long, wide, 0.0, 450.0)
 
 
-def _on_row(layout: Layout, flaw: Flaw) -> Iterator[Piece]:
+def _on_row(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     x, y, z = _middle(layout, flaw)
     return _solid((x, y), 1800.0, 900.0, z, z + 450.0)
 
 
-def _gust(layout: Layout, _flaw: Flaw) -> Iterator[Piece]:
+def _gust(layout: Layout, _flaw: Flaw) -> Iterator[Stroke]:
     """Three arrows that come in over the corner."""
     x0, _y0, _x1, y1 = layout.house.plan.bounds
     for k in range(3):
         y = y1 - 400.0 * k
         tip = (x0 + 900.0 + 200.0 * k, y - 300.0, RAIL)
-        yield Piece(((x0 - 700.0, y + 300.0, RAIL), tip), width=2.4)
-        yield Piece(((tip[0] - 260.0, tip[1] + 260.0, RAIL), tip, (tip[0] - 320.0, tip[1] - 40.0, RAIL)), width=2.4)
+        yield Stroke(((x0 - 700.0, y + 300.0, RAIL), tip), width=2.4)
+        yield Stroke(((tip[0] - 260.0, tip[1] + 260.0, RAIL), tip, (tip[0] - 320.0, tip[1] - 40.0, RAIL)), width=2.4)
 
 
 _HIGH: Mapping[str, float] = MappingProxyType(
     {"service line": WIRE - SAG, "pack on a half-braced row": 900.0, "gust at noon": RAIL}
 )
 """Dangers over the trusses, and how high they are over the plates, mm."""
-_SHAPES: Mapping[str, Callable[[Layout, Flaw], Iterator[Piece]]] = MappingProxyType(
+_SHAPES: Mapping[str, Callable[[Layout, Flaw], Iterator[Stroke]]] = MappingProxyType(
     {
         "service line": _line,
         "open stair void": _void,

@@ -1,21 +1,6 @@
 """A house's plate plan: the outline of the top plates, its walls, and what can be wrong with it."""
 
-from trainer.plan.faults import PlanFault, plan_faults
+from trainer.plan.faults import plan_faults
 from trainer.plan.model import Plan, Point, Wall, wall_name
-from trainer.plan.points import half, middle, to_half
+from trainer.plan.points import half
 from trainer.plan.straight import Plate, Straightened, straightened
-
-__all__ = [
-    "Plan",
-    "PlanFault",
-    "Plate",
-    "Point",
-    "Straightened",
-    "Wall",
-    "half",
-    "middle",
-    "plan_faults",
-    "straightened",
-    "to_half",
-    "wall_name",
-]

@@ -6,16 +6,3 @@ from trainer.read.suggest import did_you_mean
 from trainer.read.validate import validate
 from trainer.read.yaml_lines import yaml_entry, yaml_flow
 from trainer.read.yaml_text import SIZE_LIMIT, read_yaml
-
-__all__ = [
-    "SIZE_LIMIT",
-    "Document",
-    "Fault",
-    "Faulty",
-    "Where",
-    "did_you_mean",
-    "read_yaml",
-    "validate",
-    "yaml_entry",
-    "yaml_flow",
-]

@@ -89,7 +89,7 @@ class OpeningEntry(EntryBody):
     ticket: Table | None = None
 
 
-class HouseEntry(EntryBody):
+class HouseBegunEntry(EntryBody):
     """A house is begun; the level file's whole text goes with it, so that it can be judged again.
 
     ``practice_mark`` stands for the level's own where an assessor set another.
@@ -207,7 +207,7 @@ _MODELS: dict[str, type[EntryBody]] = {
     model.model_fields["kind"].default: model
     for model in (
         OpeningEntry,
-        HouseEntry,
+        HouseBegunEntry,
         ActionEntry,
         PaperEntry,
         AnswerEntry,

@@ -17,7 +17,7 @@ from trainer.records.entries import (
     Editions,
     EntryBody,
     GapEntry,
-    HouseEntry,
+    HouseBegunEntry,
     MarkEntry,
     OpeningEntry,
     PaperEntry,
@@ -90,7 +90,9 @@ class Journal:
         level = parse_level(level_text, file)
         session = Session(level, seed, self._mode, self, layout)
         at = self._clock()
-        self._begin_part(HouseEntry(at=at, level=level.id, text=level_text, seed=seed, practice_mark=practice_mark))
+        self._begin_part(
+            HouseBegunEntry(at=at, level=level.id, text=level_text, seed=seed, practice_mark=practice_mark)
+        )
         self._recorded = 0
         self._practice_mark = practice_mark
         return session

@@ -5,47 +5,46 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from trainer.picture import Palette, Picture
+from trainer.picture import Palette
 from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
 from trainer.report.page import COVERS, SIGNS
-from trainer.report.pdf_page import MARGIN, SMALL, TITLE, Page
-from trainer.report.pdf_picture import paint
+from trainer.report.pdf_page import SMALL, TITLE, Page
+from trainer.report.pdf_picture import FAMILY
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _
 
-DRAWING = 112.0
-"""Height of a drawing, mm; two of them stand on a page, one over the other."""
-
 
 def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
-    """Return the report; ``regular`` and ``semibold`` are the type's font files."""
+    """Return the report: first what counts of each house, then the whole record as an appendix.
+
+    ``regular`` and ``semibold`` are the type's font files.
+    """
     page = Page(content.title, regular, semibold)
     page.begin(content.title, content.cautions, content.facts)
-    page.head(_("What holds of this record"))
-    for each in content.said:
-        page.say(f"{SIGNS[each.state]}: {each.text}")
     for house in content.houses:
-        _house(page, house, palette)
+        _house(page, house)
     if content.answers:
-        _answers(page, content)
+        page.say(_right(content), bold=True)
+    _assessor(page)
+    for house in content.houses:
+        if house.built:
+            page.sheet(_("{house}, as built").format(house=house.title), house.built, palette)
+    page.add_page()
     page.head(_("Items of the unit that this touches"))
     page.say(COVERS, SMALL)
     page.rows((_("Item"), _("Here")), [(item, here or _("not touched")) for item, here in content.covered], (70, 30))
-    page.head(_("What this can't show"))
-    for limit in content.limits:
-        page.say(limit)
+    _appendix(page, content, palette)
     return bytes(page.output())
 
 
-def _house(page: Page, house: HouseContent, palette: Palette) -> None:
-    page.add_page()
-    page.say(house.title, TITLE, bold=True)
+def _house(page: Page, house: HouseContent) -> None:
+    """The mark of a house, what is missing, and what was found."""
+    page.head(house.title)
     page.say(". ".join(filter(None, (house.mark, house.outcome))), bold=True)
     for text in (NOT_DONE, *house.missing) if house.missing else ():
         page.say(text)
-    for name, value in house.facts:
-        page.say(f"{name}: {value}")
-    page.head(_("The mark, line by line"))
+    page.say(" · ".join(f"{name}: {value}" for name, value in house.facts), SMALL)
+    page.ln(1)
     if house.findings:
         head = (_("Action"), _("What was found"), _("Kind"), _("Off the mark"))
         rows = [(str(each.step), each.what, each.severity, each.points) for each in house.findings]
@@ -54,28 +53,55 @@ def _house(page: Page, house: HouseContent, palette: Palette) -> None:
         page.say(_("Nothing was found."))
     for text in filter(None, (house.sum, house.trouble)):
         page.say(text)
-    if house.built and house.reference:
-        _drawings(page, ((_("As built"), house.built), (_("Where each truss belongs"), house.reference)), palette)
-    if house.findings:
-        _findings(page, house.findings)
-    page.head(_("What was done"))
-    for step in house.steps:
-        page.say(f"{step.number}   {step.after}   {step.text}", SMALL)
-        if step.refused:
-            page.say(_("Nobody could do that: {why}").format(why=step.refused), SMALL, indent=12)
 
 
-def _drawings(page: Page, pictures: Iterable[tuple[str, Picture]], palette: Palette) -> None:
+def _assessor(page: Page) -> None:
+    """Lines for whoever assesses to write on."""
+    if page.will_page_break(40):
+        page.add_page()
+    page.ln(4)
+    for name in (_("Assessor's name"), _("Comment"), _("Signature and date")):
+        page.say(f"{name}  {'_' * 60}")
+        page.ln(3)
+
+
+def _appendix(page: Page, content: AttemptContent, palette: Palette) -> None:
+    """What the first pages come from: the record's state, the findings whole, and every action."""
     page.add_page()
-    for name, picture in pictures:
-        page.say(name, bold=True)
-        paint(page, picture, palette, (MARGIN, page.get_y() + 1), (page.epw, DRAWING - 8))
-        page.set_y(page.get_y() + DRAWING)
+    page.say(_("Appendix: the record"), TITLE, bold=True)
+    page.head(_("What holds of this record"))
+    for each in content.said:
+        page.say(f"{SIGNS[each.state]}: {each.text}")
+    page.head(_("What this can't show"))
+    for limit in content.limits:
+        page.say(limit)
+    if content.answers:
+        _answers(page, content)
+    for house in content.houses:
+        if house.reference and house.findings:
+            page.sheet(_("{house}, where each truss belongs").format(house=house.title), house.reference, palette)
+        if house.findings:
+            _findings(page, house.findings)
+        _log(page, house)
+
+
+def _log(page: Page, house: HouseContent) -> None:
+    """Every action of a house, in two columns."""
+    page.add_page()
+    page.head(_("{house}: what was done").format(house=house.title))
+    page.set_font(FAMILY, "", SMALL)
+    lines = []
+    for step in house.steps:
+        lines.append(f"{step.number}   {step.after}   {step.text}")
+        if step.refused:
+            lines.append(_("Nobody could do that: {why}").format(why=step.refused))
+    with page.text_columns(ncols=2, gutter=8, line_height=1.25, text_align="L") as columns:
+        columns.write("\n".join(lines))
 
 
 def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
     page.add_page()
-    page.say(_("What was found, and why it matters"), bold=True)
+    page.head(_("What was found, and why it matters"))
     for finding in findings:
         page.ln(2)
         if page.will_page_break(30):
@@ -87,10 +113,13 @@ def _findings(page: Page, findings: Iterable[FindingContent]) -> None:
             page.say(f"{name}: {text}", SMALL, indent=5)
 
 
+def _right(content: AttemptContent) -> str:
+    right = sum(answer.right for answer in content.answers)
+    return _("Questions: {n} of {all} right.").format(n=right, all=len(content.answers))
+
+
 def _answers(page: Page, content: AttemptContent) -> None:
     page.head(_("Questions"))
-    right = sum(answer.right for answer in content.answers)
-    page.say(_("{n} of {all} right.").format(n=right, all=len(content.answers)), bold=True)
     head = (_("No."), _("Question"), _("Given"), _("Wanted"), _("Right"))
     rows = [
         (str(a.number), a.text, a.given, a.want, _("yes") if a.right else _("no")) for a in content.answers

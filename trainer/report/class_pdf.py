@@ -15,6 +15,9 @@ ACROSS = 5
 MOST_HIGH = 110.0
 """Height of a chart, mm, at most."""
 
+HEADING = 20.0
+"""Room for a chart's heading and what stands round it, mm."""
+
 
 def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: Path) -> bytes:
     """Return the report; ``regular`` and ``semibold`` are the type's font files."""
@@ -41,14 +44,14 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
 
 
 def _chart(page: Page, chart: Chart, palette: Palette) -> None:
+    left, bottom, right, top = chart.picture.box
+    high = min(MOST_HIGH, page.epw * (top - bottom) / (right - left))
+    if chart.rows and page.will_page_break(high + HEADING):
+        page.add_page()
     page.head(chart.title)
     if not chart.rows:
         page.say(_("Nothing was found."))
         return
-    left, bottom, right, top = chart.picture.box
-    high = min(MOST_HIGH, page.epw * (top - bottom) / (right - left))
-    if page.will_page_break(high + 6):
-        page.add_page()
     paint(page, chart.picture, palette, (MARGIN, page.get_y() + 1), (page.epw, high))
     page.set_y(page.get_y() + high + 4)
     if chart.note:

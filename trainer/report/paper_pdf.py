@@ -33,10 +33,7 @@ def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Pa
         for question in questions:
             _question(page, question, paper.guide, palette)
     for name, picture in paper.plans:
-        page.add_page()
-        page.say(name, HEAD, bold=True)
-        top = page.get_y() + 2
-        paint(page, picture, palette, (MARGIN, top), (page.epw, page.h - top - MARGIN - 6))
+        page.sheet(name, picture, palette)
     return bytes(page.output())
 
 

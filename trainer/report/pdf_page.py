@@ -1,4 +1,4 @@
-"""Pages of a PDF: A4, our own type, the title and the page's number at the foot."""
+"""Pages of a PDF: A4, drawings on A3 where they need it, our own type, the title and the page's number at the foot."""
 
 from __future__ import annotations
 
@@ -9,11 +9,16 @@ from fpdf import FPDF
 from fpdf.enums import XPos, YPos
 from fpdf.fonts import FontFace
 
-from trainer.report.pdf_picture import FAMILY
+from trainer.picture import Palette, Picture
+from trainer.report.pdf_picture import FAMILY, legible, paint
 
 MARGIN = 18.0
 LINE = 5.4
 """Height of a line of text, mm."""
+A4 = (210.0, 297.0)
+"""Width and height of a page, mm."""
+FOOT = 14.0
+"""Room for the heading over a drawing and for the page's foot, mm."""
 BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
 """Sizes of type, points."""
 
@@ -59,6 +64,17 @@ class Page(FPDF):
             self.add_page()
         self.ln(3)
         self.say(text, HEAD, bold=True)
+
+    def sheet(self, name: str, picture: Picture, palette: Palette) -> None:
+        """Draw a picture on a page of its own, turned as the house asks; on A3 where A4 has no room for its letters."""
+        left, low, right, high = picture.box
+        way = "L" if right - left > high - low else "P"
+        wide, tall = A4 if way == "P" else A4[::-1]
+        size = "A4" if legible(picture, (wide - 2 * MARGIN, tall - 2 * MARGIN - FOOT)) else "A3"
+        self.add_page(orientation=way, format=size)
+        self.say(name, HEAD, bold=True)
+        top = self.get_y() + 2
+        paint(self, picture, palette, (MARGIN, top), (self.epw, self.h - top - MARGIN - 6))
 
     def rows(self, head: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int]) -> None:
         """Write a table; ``widths`` are parts of the page's width."""

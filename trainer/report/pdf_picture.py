@@ -1,4 +1,4 @@
-"""A display list painted on a page of a PDF, in vectors and in the page's own type."""
+"""A display list painted on a page of a PDF, in vectors and in the page's own type, no letter under 7 points."""
 
 from __future__ import annotations
 
@@ -10,20 +10,25 @@ from fpdf import FPDF
 from fpdf.enums import RenderStyle
 
 from trainer.picture import SHEET_SCALE, Line, Palette, Picture, Polygon, Text, View, fit, rgb
-from trainer.picture.lettering import CAP_HEIGHT, text_width
+from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, place_texts, text_width
+from trainer.picture.model import flat
 from trainer.plan import Point
 
 THINNEST = 0.06
 """Strokes are no thinner on paper than this, mm."""
 POINTS = 72 / 25.4
 """Points in a millimetre."""
+LEAST_POINTS = 7.0
+"""The smallest lettering of a drawing on paper, points."""
+PX = LEAST_POINTS / POINTS / LEAST_PX
+"""What a px of lettering is on paper, mm, so that the smallest of it comes to :data:`LEAST_POINTS`."""
 FAMILY = "type"
 
 
 def paint(pdf: FPDF, picture: Picture, palette: Palette, at: Point, size: tuple[float, float]) -> None:
     """Paint a picture into a box of the page: ``at`` its upper left corner and its ``size``, mm of paper."""
     view = fit(picture.box, *size)
-    for item in picture.items():
+    for item in place_texts(picture.items(), view.scale / PX):
         match item:
             case Line():
                 _line(pdf, item, palette, view, at)
@@ -34,6 +39,14 @@ def paint(pdf: FPDF, picture: Picture, palette: Palette, at: Point, size: tuple[
     pdf.set_line_width(0.2)
     pdf.set_draw_color(0)
     pdf.set_text_color(0)
+    pdf.set_fill_color(255)
+
+
+def legible(picture: Picture, size: tuple[float, float]) -> bool:
+    """Whether on so much paper, mm, every tag of a picture has a place of its own."""
+    tags = [item for layer in picture.layers if layer.layer == "tags" for item in flat(layer) if isinstance(item, Text)]
+    placed = place_texts(picture.items(), fit(picture.box, *size).scale / PX)
+    return {item.text for item in tags} <= {item.text for item in placed if isinstance(item, Text)}
 
 
 def _on_page(view: View, at: Point, point: Point) -> Point:
@@ -86,7 +99,7 @@ def _polygon(pdf: FPDF, polygon: Polygon, palette: Palette, view: View, at: Poin
 
 
 def _text(pdf: FPDF, text: Text, palette: Palette, view: View, at: Point) -> None:
-    size = _stroke(view, text.size, text.unit)
+    size = text.size * PX
     x, y = _on_page(view, at, text.at)
     width = text_width(text.text, size)
     left = x - {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
@@ -96,6 +109,6 @@ def _text(pdf: FPDF, text: Text, palette: Palette, view: View, at: Point) -> Non
             pdf.set_fill_color(*rgb(palette[text.ground]))
             high = size * CAP_HEIGHT + 2 * pad
             pdf.rect(left - pad, y - high / 2, width + 2 * pad, high, style=RenderStyle.F)
-        pdf.set_font(FAMILY, "B" if text.bold else "", max(size * POINTS, 0.5))
+        pdf.set_font(FAMILY, "B" if text.bold else "", size * POINTS)
         pdf.set_text_color(*rgb(palette[text.role]))
         pdf.text(left, y + size * CAP_HEIGHT / 2, text.text)

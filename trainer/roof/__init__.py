@@ -3,5 +3,3 @@
 from trainer.roof.distance import distance
 from trainer.roof.model import Face, Roof, RoofSpec
 from trainer.roof.solve import solve
-
-__all__ = ["Face", "Roof", "RoofSpec", "distance", "solve"]

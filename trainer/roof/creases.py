@@ -12,7 +12,7 @@ from trainer.roof.side import Place
 Kind = Literal["ridge", "hip", "valley"]
 
 
-class Piece(NamedTuple):
+class CreasePiece(NamedTuple):
     """A straight stretch of crease: ``kind``, and its ends from the lower or, if level, from the lower x, then y."""
 
     kind: Kind
@@ -30,25 +30,25 @@ def kind_of(start: Spot, finish: Spot) -> Kind | None:
     return None
 
 
-def seen(polygon: list[Spot], ring: list[Place]) -> list[Piece]:
+def seen(polygon: list[Spot], ring: list[Place]) -> list[CreasePiece]:
     """The edges of a plane, cut at the plates, that may be creases: its polygon, and the same on the plan."""
     pieces = []
     for i, spot in enumerate(polygon):
         kind = kind_of(polygon[i - 1], spot)
         if kind:
             a, b = ring[i - 1], ring[i]
-            pieces.append(Piece(kind, a, b) if _order(a) < _order(b) else Piece(kind, b, a))
+            pieces.append(CreasePiece(kind, a, b) if _order(a) < _order(b) else CreasePiece(kind, b, a))
     return pieces
 
 
-def creases(pieces: Iterable[Piece]) -> list[Piece]:
+def creases(pieces: Iterable[CreasePiece]) -> list[CreasePiece]:
     """Return the stretches that two planes see, given what each sees.
 
     Nearly all are seen alike from both sides. Where one side's edge is parted on the other, by a third
     plane that touches it, the crease is parted too, so that each lies between two planes; where a plane
     ends at a gable only it sees the edge, and there is no crease.
     """
-    once: set[Piece] = set()
+    once: set[CreasePiece] = set()
     twice = []
     for piece in pieces:
         if piece in once:
@@ -56,7 +56,7 @@ def creases(pieces: Iterable[Piece]) -> list[Piece]:
             twice.append(piece)
         else:
             once.add(piece)
-    lines: dict[tuple[Kind, int, float], list[Piece]] = {}
+    lines: dict[tuple[Kind, int, float], list[CreasePiece]] = {}
     for piece in once:
         lines.setdefault(_line(piece), []).append(piece)
     for along in lines.values():
@@ -69,7 +69,7 @@ def _order(place: Place) -> tuple[float, float, float]:
     return (place[2], place[0], place[1])
 
 
-def _line(piece: Piece) -> tuple[Kind, int, float]:
+def _line(piece: CreasePiece) -> tuple[Kind, int, float]:
     """What pieces on one line share: the kind, the line's way in eighths of a turn, and where it lies."""
     (x0, y0, _), (x1, y1, _) = piece.start, piece.finish
     if y0 == y1:
@@ -79,16 +79,16 @@ def _line(piece: Piece) -> tuple[Kind, int, float]:
     return (piece.kind, 1, y0 - x0) if (x1 > x0) == (y1 > y0) else (piece.kind, 3, y0 + x0)
 
 
-def _parted(along: list[Piece]) -> list[Piece]:
+def _parted(along: list[CreasePiece]) -> list[CreasePiece]:
     """Cut pieces on one line at each other's ends; keep the stretches that lie in two."""
     stretches = []
     for ends in pairwise(sorted({end for piece in along for end in (piece.start, piece.finish)})):
         if sum(all(_within(piece, end) for end in ends) for piece in along) == 2:
-            stretches.append(Piece(along[0].kind, *sorted(ends, key=_order)))
+            stretches.append(CreasePiece(along[0].kind, *sorted(ends, key=_order)))
     return stretches
 
 
-def _within(piece: Piece, place: Place) -> bool:
+def _within(piece: CreasePiece, place: Place) -> bool:
     """Whether a place on the piece's line lies on the piece: on one line, order by x then y is order along it."""
     low, high = sorted((piece.start, piece.finish))
     return low <= place <= high

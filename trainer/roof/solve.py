@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from trainer.plan import Plan, straightened
-from trainer.roof.creases import Kind, Piece, creases, seen
+from trainer.roof.creases import CreasePiece, Kind, creases, seen
 from trainer.roof.crowding import crowded
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
 from trainer.roof.plane import Spread, View
@@ -31,7 +31,7 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     plan = straightened(plan, spec.straight_fascia).plan
     views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if not wall.eave))
     walls = frozenset(wall.index for wall in plan.walls if wall.against)
-    pieces: list[Piece] = []
+    pieces: list[CreasePiece] = []
     spreads: list[Spread] = []
     for side in views:
         for gap in side.gaps():
@@ -51,7 +51,7 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     return _roof(plan, spec, spreads, creases(pieces))
 
 
-def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Piece]) -> Roof:
+def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[CreasePiece]) -> Roof:
     slope, heel = spec.slope, spec.heel
 
     def raised(place: Place) -> Point3:

@@ -43,14 +43,9 @@ carries its ``cause``, named after what was left undone (``fix TG1``) or mixed u
 :mod:`trainer.score` marks a cause once, by its heaviest finding.
 """
 
-from trainer.rules.duties import DUTIES, Duty
+from trainer.rules.duties import DUTIES
 from trainer.rules.finding import Finding
 from trainer.rules.judge import all_rules, judge
 from trainer.rules.page import rules_page
 from trainer.rules.replay import judged
-from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE, Found, Rule, rule
-
-__all__ = [
-    "DUTIES", "LEVEL", "PRACTICE", "TRAINING_CODE", "Duty", "Finding", "Found", "Rule",
-    "all_rules", "judge", "judged", "rule", "rules_page",
-]  # fmt: skip
+from trainer.rules.rule import LEVEL, PRACTICE, TRAINING_CODE, Rule

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 
 from trainer.level.dangers import Lifting
 from trainer.rules.rule import truss_of
-from trainer.site import Event, Flaw, Lift, Plan, Site
+from trainer.site import Event, Flaw, Lift, Site
+from trainer.site.actions import Plan
 from trainer.terms import TrussKind
 
 

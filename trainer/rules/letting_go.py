@@ -14,7 +14,8 @@ from dataclasses import dataclass
 
 from trainer.order import TIED
 from trainer.rules.rule import Found
-from trainer.site import Event, HandOver, Remove, Site, Unbrace, apex_tied, loose_ends, row_of
+from trainer.site import Event, HandOver, Remove, Site, apex_tied, loose_ends, row_of
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 SHORT_BLOCKS = ("packer", "trimmer")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from importlib import import_module
+from typing import cast
 
 from trainer.rules.finding import Finding
 from trainer.rules.whole import WHOLE
@@ -41,7 +43,9 @@ class Found:
     cause: str = ""
 
 
-Check = Callable[[Site, Event, Site], Iterator[Found]]
+Finds = Iterator[Found]
+"""What a check finds, one after the other."""
+Check = Callable[[Site, Event, Site], Finds]
 """Takes the site before an event, the event, and the site after it."""
 
 
@@ -90,9 +94,7 @@ def truss_of(event: Event) -> str:
 
 
 def rule(
-    name: str,
     *,
-    stage: Stage,
     severity: Severity,
     on: type[AnyAction] | tuple[type[AnyAction], ...],
     what: str,
@@ -101,10 +103,17 @@ def rule(
     safety: str,
     source: str,
 ) -> Callable[[Check], Rule]:
-    """Turn a check into the rule ``name``. The rule still has to be listed in its stage's ``RULES``."""
+    """Turn a check into the rule of its name, in the stage of its folder; that still has to list it in ``RULES``."""
     kinds = on if isinstance(on, tuple) else (on,)
 
     def with_texts(check: Check) -> Rule:
-        return Rule(name, stage, severity, kinds, what, why, fix, safety, source, check)
+        name, folder = check.__name__.replace("_", "-"), check.__module__.split(".")[-2].replace("_", "-")
+        return Rule(name, cast(Stage, folder), severity, kinds, what, why, fix, safety, source, check)
 
     return with_texts
+
+
+def rules_of(package: str, names: str) -> tuple[Rule, ...]:
+    """Return the rules of a stage, one module of its ``package`` each, in the order of their ``names``."""
+    modules = [name.replace("-", "_") for name in names.split()]
+    return tuple(getattr(import_module(f"{package}.{module}"), module) for module in modules)

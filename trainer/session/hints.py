@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
-from trainer.site import AnyAction, Clear, Fall, Report, Site, done, held, loose, next_out, step_actions
+from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, step_actions
+from trainer.site.actions import Clear, Report
 from trainer.site.overnight import over, unsafe_rows
 
 

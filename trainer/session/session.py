@@ -11,7 +11,8 @@ from trainer.rules.finding import Finding
 from trainer.rules.judge import judge
 from trainer.session.hints import Hint, hints
 from trainer.session.job import job_of
-from trainer.site import AnyAction, Diary, Event, Refused, Site, Undo, act, start
+from trainer.site import AnyAction, Diary, Event, Refused, Site, act, start
+from trainer.site.actions import Undo
 from trainer.terms import Mode
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.site.actions import Brace, Unbrace
+from trainer.site.doing import does
 from trainer.site.holding import SOLID, gap, held_from_scratch, holding, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site
@@ -19,6 +20,7 @@ LONGEST = 6000.0
 """The longest gap that one length of timber or strap is taken to bridge, mm; common practice, no source."""
 
 
+@does(Brace)
 def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused:
     """Put bracing on trusses that stand."""
     tags = tuple(dict.fromkeys(action.tags))
@@ -46,6 +48,7 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     return after, Event(index, action)
 
 
+@does(Unbrace)
 def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
     """Take off a piece of bracing that is on; what only it held is let go."""
     if action.kind == "roof brace":

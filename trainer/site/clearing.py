@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from trainer.site.actions import Clear
+from trainer.site.doing import does
 from trainer.site.holding import held_from_scratch, holding
 from trainer.site.model import Event, How, Refused, Site
 from trainer.site.standing import without
 from trainer.words import _
 
 
+@does(Clear)
 def clear(site: Site, index: int, action: Clear) -> tuple[Site, Event] | Refused:
     """Clear what lies where it fell. What leaned on it alone is braced by whoever clears."""
     if site.fall is None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from trainer.site.actions import Fit, Fix
 from trainer.site.crossing import at_place, no_trimmer
+from trainer.site.doing import does
 from trainer.site.holding import fastened, holding
 from trainer.site.model import Event, Fastened, Fitted, Refused, Site
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
@@ -19,6 +20,7 @@ CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", 
 """What fastens a truss: generic words only."""
 
 
+@does(Fit)
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
     """Fit a part to a truss, on the ground or standing, or to a ledger."""
     if action.part not in (*BRACKETS, *FRAMING):
@@ -53,6 +55,7 @@ def _length(site: Site, on: str) -> float:
     return site.layout.house.plan.by_name[ledger].length if ledger else site.layout.by_tag[on].span
 
 
+@does(Fix)
 def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
     """Fasten an end of a standing truss, or a crossing."""
     if refused := not_standing(site, action.tag):

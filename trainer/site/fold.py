@@ -2,52 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import replace
-from types import MappingProxyType
-from typing import Any
 
 from trainer.order import TIED
-from trainer.site.actions import (
-    AnyAction,
-    Brace,
-    Check,
-    Clear,
-    Cut,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Load,
-    Mark,
-    Measure,
-    Plan,
-    Plumb,
-    Remove,
-    Report,
-    Restrain,
-    Stand,
-    Stop,
-    String,
-    Unbrace,
-    Undo,
+from trainer.site import (  # noqa: F401 - where the actions are done
+    bracing,
+    clearing,
+    fastening,
+    looking,
+    marking,
+    on_the_day,
+    restraining,
+    standing,
+    truing,
 )
-from trainer.site.bracing import brace, unbrace
-from trainer.site.clearing import clear, replaced
+from trainer.site.actions import AnyAction, HandOver, Stand, Undo
+from trainer.site.clearing import replaced
+from trainer.site.doing import DOING, Result, does
 from trainer.site.falling import read_as_cleared
-from trainer.site.fastening import fit, fix
 from trainer.site.job import Job
 from trainer.site.letting_go import let_go
-from trainer.site.looking import check, inspect, measure, report
-from trainer.site.marking import mark
 from trainer.site.model import NOT_OFF, Event, How, Refused, Site, Stood
-from trainer.site.on_the_day import counted, plan, stop
-from trainer.site.restraining import restrain
-from trainer.site.standing import remove, stand
-from trainer.site.truing import cut, load, plumb, string
+from trainer.site.on_the_day import counted
 from trainer.words import _
-
-Result = tuple[Site, Event] | Refused
 
 
 def start(job: Job) -> Site:
@@ -68,7 +45,7 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
     begun = site if cleared is None else cleared
     if cleared and isinstance(action, Stand) and action.tag in cleared.stood:  # stood again as it lies
         begun = replaced(cleared, action.tag)
-    result = _DOING[type(action)](begun, index, action)
+    result = DOING[type(action)](begun, index, action)
     if isinstance(result, Refused) or isinstance(action, Undo):
         return result
     after, event = counted(*result)
@@ -77,6 +54,7 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
     return replace(after, before=site, done=site.done + 1), event
 
 
+@does(Undo)
 def _undo(site: Site, index: int, action: Undo) -> Result:
     if not site.job.undo_allowed:
         return Refused(_("There is no undo in an assessment. Take a truss down with remove, as on site."))
@@ -85,34 +63,8 @@ def _undo(site: Site, index: int, action: Undo) -> Result:
     return site.before, Event(index, action)
 
 
+@does(HandOver)
 def _hand_over(site: Site, index: int, action: HandOver) -> Result:
     gone = (site.last,) if site.last is not None else ()
     after, fell = let_go(site, gone)
     return replace(after, handed_over=True, last=None), Event(index, action, gone, fell)
-
-
-_DOING: Mapping[type[AnyAction], Callable[[Site, int, Any], Result]] = MappingProxyType(
-    {
-        Check: check,
-        Measure: measure,
-        Report: report,
-        Mark: mark,
-        Fit: fit,
-        Stand: stand,
-        Brace: brace,
-        Unbrace: unbrace,
-        Restrain: restrain,
-        String: string,
-        Plumb: plumb,
-        Fix: fix,
-        Cut: cut,
-        Remove: remove,
-        Load: load,
-        Plan: plan,
-        Stop: stop,
-        Inspect: inspect,
-        Clear: clear,
-        Undo: _undo,
-        HandOver: _hand_over,
-    }
-)

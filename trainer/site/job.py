@@ -16,7 +16,7 @@ from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
 from trainer.level.dangers import Lifting
 from trainer.level.instructions import ADVICE, TieDown
-from trainer.order import Asked, Late, Order, Step, marks_end, needs_bracket, order_of
+from trainer.order import Late, LevelAsks, Order, Step, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.order.verge import frames
 from trainer.site.conditions import Conditions, Flaw, Limits
@@ -84,7 +84,7 @@ class Job:
         """The one precedence graph of this job."""
         flaws = [(i, flaw) for i, flaw in enumerate(self.conditions.flaws) if self.limits.matters(flaw)]
         faults = tuple((number, flaw.where or flaw.what) for number, flaw in flaws if not flaw.after)
-        asked = Asked(
+        asked = LevelAsks(
             self.conditions.checks,
             faults,
             self.advice,

@@ -11,6 +11,7 @@ from trainer.plan import Point, Wall
 from trainer.plan.points import half
 from trainer.site.actions import Check, Inspect, Measure, Report
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
+from trainer.site.doing import does
 from trainer.site.model import Event, Reading, Refused, Site
 from trainer.site.on_the_day import is_there
 from trainer.site.refusals import not_standing, unknown, unknown_truss
@@ -23,6 +24,7 @@ TAPE = 1.0
 """A single reading is off by up to this, mm; common practice, no source."""
 
 
+@does(Check)
 def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused:
     """Check a pre-start item of the level."""
     places = (*site.job.conditions.checks, *OTHER_CHECKS)
@@ -32,6 +34,7 @@ def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused
     return replace(site, checked=site.checked | {action.item}), Event(index, action, seen=seen)
 
 
+@does(Measure)
 def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Refused:
     """Read a wall's plate, a standing truss, or how near loads swing to a line."""
     if action.at is not None:
@@ -101,6 +104,7 @@ def _shows(site: Site, what: str, wall: str, flaw: Flaw) -> bool:
     return MEASURED.get(flaw.what) == what and on_it and site.job.limits.matters(flaw)
 
 
+@does(Report)
 def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:
     """Report a flaw, and one that is there is put right; or report a fall."""
     if action.fault == "a fall":
@@ -123,6 +127,7 @@ def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refus
     return replace(site, put_right=site.put_right.union(found)), Event(index, action, put_right=found)
 
 
+@does(Inspect)
 def inspect(site: Site, index: int, action: Inspect) -> tuple[Site, Event] | Refused:
     """Accept or reject a standing truss."""
     if refused := not_standing(site, action.tag):

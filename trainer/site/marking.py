@@ -12,6 +12,7 @@ from dataclasses import replace
 from trainer.chance import between, chance
 from trainer.plan.points import half
 from trainer.site.actions import Mark
+from trainer.site.doing import does
 from trainer.site.model import Event, Marked, Reading, Refused, Site
 from trainer.site.refusals import past_the_end, unknown, unknown_truss
 from trainer.words import _
@@ -26,6 +27,7 @@ ON_IT = 10.0
 """How near to a mark a measure must be to be taken from it, mm."""
 
 
+@does(Mark)
 def mark(site: Site, index: int, action: Mark) -> tuple[Site, Event] | Refused:
     """Mark a station on a wall or on a truss."""
     bearing = _bearing(site, action)

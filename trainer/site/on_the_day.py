@@ -8,6 +8,7 @@ from dataclasses import replace
 from trainer.level.dangers import LATE, Lifting
 from trainer.site.actions import Load, Pattern, Plan, Stand, Stop
 from trainer.site.conditions import Flaw
+from trainer.site.doing import does
 from trainer.site.job import Job
 from trainer.site.model import Event, Refused, Site
 from trainer.site.query import held
@@ -31,6 +32,7 @@ def plans(job: Job, kind: TrussKind) -> tuple[Plan, ...]:
     return (*by_hand, *(() if lift.spread(limits) else (points,)), spread)
 
 
+@does(Plan)
 def plan(site: Site, index: int, action: Plan) -> tuple[Site, Event] | Refused:
     """Write down how a kind of truss is lifted; the last plan before its first lift counts."""
     if action.kind not in site.job.lifts:
@@ -38,6 +40,7 @@ def plan(site: Site, index: int, action: Plan) -> tuple[Site, Event] | Refused:
     return replace(site, plans={**site.plans, action.kind: action}), Event(index, action)
 
 
+@does(Stop)
 def stop(site: Site, index: int, action: Stop) -> tuple[Site, Event]:
     """Stop lifting; the wind that it is stopped for blows itself out."""
     over = tuple(flaw for flaw in come_up(site) if flaw.what == "gust at noon")

@@ -104,7 +104,7 @@ def _well_enough(site: Site, step: Step) -> bool:
     That the tie itself is missing is found where the truss is let go.
     """
     tag = site.at_place.get(step.tag) if step.verb == "tie" else None
-    return done(site, step) or (tag in site.holds and site.layout.by_tag[tag].kind in TIED)
+    return done(site, step) or (tag is not None and tag in site.holds and site.layout.by_tag[tag].kind in TIED)
 
 
 def string_ends(site: Site, first: str) -> tuple[str, str]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from trainer.plan.points import to_half
 from trainer.site.actions import Restrain, Unbrace
+from trainer.site.doing import does
 from trainer.site.holding import held_from_scratch
 from trainer.site.holding import restrain as held_by
 from trainer.site.letting_go import let_go_of_lost
@@ -19,6 +20,7 @@ SHORTEST = 100.0
 """A shorter piece is no brace, mm."""
 
 
+@does(Restrain)
 def restrain(site: Site, index: int, action: Restrain) -> tuple[Site, Event] | Refused:
     """Put in a piece over the standing trusses that it crosses."""
     start, finish = to_half(action.start), to_half(action.finish)

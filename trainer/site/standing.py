@@ -10,6 +10,7 @@ from trainer.plan import Point
 from trainer.plan.points import to_half
 from trainer.site.actions import Remove, Stand
 from trainer.site.bracing import TYING, ties_of
+from trainer.site.doing import does
 from trainer.site.holding import fastened, held_from_scratch, holding
 from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
@@ -25,6 +26,7 @@ REACH = 150.0
 """How far an end may be from the line of what it comes down on, mm: further off it is in mid-air."""
 
 
+@does(Stand)
 def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused:
     """Stand a truss; the one stood before it is let go. Where the day was over, the night comes first."""
     if refused := unknown_truss(site, action.tag):
@@ -78,6 +80,7 @@ def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site
     return after, Event(index, action, gone, fell)
 
 
+@does(Remove)
 def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refused:
     """Take a truss down; what only it held is let go."""
     if refused := not_standing(site, action.tag):

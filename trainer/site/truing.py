@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from trainer.site.actions import Cut, Load, Plumb, String
+from trainer.site.doing import does
 from trainer.site.model import Event, Refused, Site
 from trainer.site.on_the_day import agree
 from trainer.site.refusals import not_standing, unknown_truss
@@ -13,6 +14,7 @@ from trainer.site.shape import line_for
 from trainer.words import _
 
 
+@does(String)
 def string(site: Site, index: int, action: String) -> tuple[Site, Event] | Refused:
     """Pull a string from one standing truss to another of its row."""
     ends = (action.start, action.finish)
@@ -28,6 +30,7 @@ def string(site: Site, index: int, action: String) -> tuple[Site, Event] | Refus
     return replace(site, strings=(*site.strings, ends)), Event(index, action)
 
 
+@does(Plumb)
 def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused:
     """Straighten a standing truss, within what hands can do, and line it up by what there is to go by."""
     if refused := not_standing(site, action.tag):
@@ -41,6 +44,7 @@ def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused
     return replace(site, plumbed={**site.plumbed, action.tag: line_for(site, action.tag)}), Event(index, action)
 
 
+@does(Cut)
 def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
     """Cut a truss, in the yard or standing."""
     if refused := unknown_truss(site, action.tag):
@@ -49,6 +53,7 @@ def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
     return replace(site, cuts=cuts), Event(index, action)
 
 
+@does(Load)
 def load(site: Site, index: int, action: Load) -> tuple[Site, Event] | Refused:
     """Put a load on the roof, as far as it stands; or say where the first packs are to land."""
     if action.pattern:

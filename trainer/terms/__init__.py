@@ -17,10 +17,4 @@ from trainer.terms.results import (
 from trainer.terms.stages import STAGE_NAMES, STAGES, Stage
 from trainer.terms.things import CUTS, FAULTS, LOADS, READINGS, THINGS, thing
 from trainer.terms.trusses import KIND_NAMES, KIND_PLURALS, TrussKind, counted
-from trainer.terms.verbs import VERBS, VerbTerms, done_line, to_do_line
-
-__all__ = [
-    "CUTS", "FAULTS", "KIND_NAMES", "KIND_PLURALS", "LOADS", "MODE_NAMES", "OUTCOME_NAMES", "READINGS", "SEVERITIES",
-    "SEVERITY_MEANS", "SEVERITY_NAMES", "STAGES", "STAGE_NAMES", "THINGS", "VERBS", "Mode", "Outcome", "Severity",
-    "Stage", "TrussKind", "VerbTerms", "counted", "done_line", "thing", "to_do_line",
-]  # fmt: skip
+from trainer.terms.verbs import VERBS, done_line, to_do_line

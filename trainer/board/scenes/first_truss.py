@@ -1,23 +1,34 @@
-"""The first truss, step by step: one minute on a real house, with everything else left out."""
+"""The first truss, step by step: one minute on a real house, with everything else left out.
+
+Nothing can go wrong in it: a press anywhere along the dashed line serves, and whatever else is tried changes nothing
+and says in one sentence what to do.
+"""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.board.aim import on_wall
+from trainer.board import diary_words
+from trainer.board.aim import aims_of, ends, on_wall
 from trainer.board.library import HouseEntry, read_entry
+from trainer.board.overlay import NOTE_PX
+from trainer.board.paint import Brush
 from trainer.board.path import FIRST_HOUSE
-from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.assignment import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
+from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER
 from trainer.board.tools.registry import TOOLS
-from trainer.board.widgets import Button, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.order import Step
+from trainer.picture.model import Item, Line, Text
+from trainer.plan import Point
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site.actions import AnyAction, Mark, Stand
+from trainer.site.actions import AnyAction, Mark, Stand, Undo
 from trainer.terms import VERBS
 from trainer.words import _
 
@@ -25,19 +36,27 @@ STAGES = ("set-out", "stand", "brace", "fix")
 """What a truss on its own needs."""
 LARGE_TEXT = 1.5
 """From this size of text on the guide is set no larger than the rest."""
+NEAR_PX, NEAR = 40.0, 300.0
+"""How near to the dashed line, or past its ends, a press serves: px on the screen, and mm of the house."""
+INSIDE = 350.0
+"""How far inside the wall the measure of a mark is lettered, mm."""
 TOOL_OF: dict[str, str] = {"mark": "mark", "stand": "stand", "tie": "brace", "fix": "fix"}
 SAID: dict[str, str] = {
     "mark": _(
-        "This is a small house from above. Chalk where the first truss goes: press on the dashed line on wall {wall}, "
-        "or type {at} and press Enter."
+        "This is a small house from above. Chalk where the first truss goes: press on the dashed line, "
+        "or press W until it says {wall}, type {at} and press Enter."
     ),
     "mark again": _(
-        "Chalk the other end: press on the dashed line on wall {wall}. "
-        "Or press W until it says {wall}, type {at} and press Enter."
+        "Chalk the other end: press on the dashed line again, "
+        "or press W until it says {wall}, type {at} and press Enter."
     ),
-    "stand": _("Take {tag} from the yard. Put it on its line and press, or type {at} and press Enter."),
-    "tie": _("Nothing holds it yet. Brace it to something solid: press on it, or press Enter on {tag}."),
-    "fix": _("Fix each end to the plate. Press near the end, or choose {tag} and the end, and press Enter."),
+    "stand": _(
+        "Take {tag} from the yard: press on it in the list. "
+        "Then press on the dashed line, or type {at} and press Enter."
+    ),
+    "tie": _("Nothing holds it yet. Brace it to something solid: press on the dashed line, or press Enter on {tag}."),
+    "fix": _("Fix an end to the plate: press on the dashed line, or choose {tag} and press Enter."),
+    "fix again": _("Fix the other end too: press on the dashed line, or press Enter."),
 }
 WHY: dict[str, str] = {
     "mark": _("Marks come first: every truss stands on one."),
@@ -45,6 +64,8 @@ WHY: dict[str, str] = {
     "tie": _("An unbraced truss falls over."),
     "fix": _("The wind must not lift it off."),
 }
+ASIDE = _("Nothing has changed. {todo}")
+"""Said of anything that is not what the guide asks for."""
 
 
 class FirstTruss(Work):
@@ -75,24 +96,163 @@ class FirstTruss(Work):
         left = self._left()
         return left[0] if left else None
 
+    @property
+    def done(self) -> bool:
+        """Whether the truss is marked, stands where it belongs, is braced and has both ends fixed."""
+        site = self.site
+        fixed = all(site.fixed.get((self.tag, end)) for end in (1, 2))
+        braced = any(self.tag in brace.tags for brace in site.bracing)
+        return self.next_step is None and site.at_place.get(self.tag) == self.tag and fixed and braced
+
     def _point_out(self) -> None:
-        """Show on the plan what the guide asks for."""
+        """Show on the plan what the guide asks for, the tape hooked at the same end of both walls."""
         following = self.next_step
-        self.ghost = following[1] if following else None
+        action = following[1] if following else None
+        self.ghost = None if isinstance(action, Mark | Stand) else action
+        if isinstance(action, Mark):
+            far = action.at > self.hand.length_of(str(action.wall)) / 2
+            self.hand.tape_from = OTHER_CORNER if far else FIRST_CORNER
+        elif action is not None:
+            self.hand.tape_from = FIRST_CORNER
 
     def changed(self) -> None:
         super().changed()
         self._point_out()
-        if self.next_step is None:
-            self._done()
+        if self.done:
+            self._remember()
+            self.refresh()
+            self.focus_on("guide/whole")
+
+    # what serves, and what does not
+
+    def hover(self, place: Point | None) -> None:
+        super().hover(place)
+        self._hold_square()
+
+    def choose(self, tag: str) -> None:
+        super().choose(tag)
+        self._hold_square()
+
+    def click(self, place: Point, button: int) -> None:
+        following = self.next_step
+        if button != 1 or following is None:
+            return
+        if self.tool.verb == TOOL_OF[following[0].verb] and self._held(following[1]) and self._near(place):
+            self._perform(following[1])
+        else:
+            self._aside()
+
+    def carry(self, pos: tuple[int, int]) -> None:
+        super().carry(pos)
+        self._hold_square()
+
+    def drop(self, pos: tuple[int, int]) -> None:
+        if self.tool is self.tools["stand"] and self.plan.rect.collidepoint(pos):
+            self.click(self.plan.to_mm(pos), 1)
+
+    def turn(self) -> None:
+        self._aside()
+
+    def do(self, wanted: Sequence[AnyAction]) -> bool:
+        following = self.next_step
+        asked = following[1] if following else None
+        serves = asked is not None and len(wanted) == 1 and self._serves(wanted[0], asked)
+        if serves and asked is not None:
+            self._perform(asked if isinstance(asked, Mark | Stand) else wanted[0])
+        else:
+            self._aside()
+        return serves
+
+    def _held(self, action: AnyAction) -> bool:
+        """Whether the truss that is asked for is in the hand, where one has to be."""
+        return not isinstance(action, Stand) or self.hand.truss == action.tag
+
+    def _near(self, place: Point) -> bool:
+        """Whether a place lies along the line of the truss, or a little past its ends."""
+        member = self.site.layout.by_tag[self.tag]
+        run, reach = member.run(place), max(NEAR, NEAR_PX * self.plan.camera.mm_per_px)
+        (x, y), (ux, uy) = member.start, member.direction
+        aside = math.dist(place, (x + ux * run, y + uy * run))
+        return aside <= reach and -reach <= run <= member.span + reach
+
+    def _serves(self, given: AnyAction, asked: AnyAction) -> bool:
+        """Whether an action is what the guide asks for; of bracing and fixing, any that is as good."""
+        if isinstance(given, Mark) and isinstance(asked, Mark):
+            return given.wall == asked.wall and abs(given.at - asked.at) <= 1
+        if isinstance(given, Stand) and isinstance(asked, Stand):
+            places = (given.start, given.finish), (given.finish, given.start)
+            near = (math.dist(a, asked.start) + math.dist(b, asked.finish) <= 2 for a, b in places)
+            return given.tag == asked.tag and any(near)
+        return given.do == asked.do
+
+    def _perform(self, action: AnyAction) -> None:
+        """Do it; what turns out to be a mistake is taken back."""
+        outcome = self.do_recorded(action)
+        if outcome is None or outcome.refused is not None or outcome.findings:
+            if outcome is not None and outcome.refused is None:
+                self.do_recorded(Undo())
+            self._aside()
+        else:
+            self.message = ", ".join(filter(None, diary_words.done(action, self.site)))
+            self.tools.after(action)
+        self.changed()
+
+    def _aside(self) -> None:
+        """Say that nothing has changed, and what to do."""
+        following = self.next_step
+        if following is not None and self.tool.verb != TOOL_OF[following[0].verb]:
+            todo = _("First choose the tool that is asked for.")
+        elif following is not None and not self._held(following[1]):
+            todo = _("First take {tag} from the yard.").format(tag=self.tag)
+        else:
+            todo = _("Press on the dashed line.")
+        self.say(ASIDE.format(todo=todo))
+
+    def _hold_square(self) -> None:
+        """The truss in the hand lies as it will stand, wherever the mouse goes: turning it is for later."""
+        following = self.next_step
+        action = following[1] if following else None
+        if isinstance(action, Stand) and self.tool.verb == "stand" and self.hand.truss == action.tag:
+            plan, member = self.site.layout.house.plan, self.site.layout.by_tag[self.tag]
+            aims = aims_of(plan, member, action.start, action.finish)
+            asked = next(aim for aim in aims if aim.wall == self._wall)
+            start, _finish = ends(plan, member, self.hand.aim)
+            along = (
+                on_wall(plan.by_name[self._wall], start)[0] if self.hand.aim.wall != asked.wall else self.hand.aim.at
+            )
+            self.hand.aim = replace(asked, at=round(along))
+            self.redraw("plan")
+
+    @property
+    def _wall(self) -> str:
+        """The wall from which the truss is measured."""
+        return self.site.layout.by_tag[self.tag].ends[0].bears_on.removeprefix("plate ")
 
     # the screen
 
     def make(self, region: str) -> Widget:
         return self._guide() if region == "strip" else super().make(region)
 
+    def _live(self, brush: Brush) -> None:
+        super()._live(brush)
+        if not self.done:
+            member = self.site.layout.by_tag[self.tag]
+            brush.paint([Line((member.start, member.finish), "ghost", 3.0, "px", (8.0, 5.0)), *self._measure()])
+
+    def _measure(self) -> list[Item]:
+        """The measure at the end that is to be marked."""
+        following = self.next_step
+        if following is None or not isinstance(following[1], Mark):
+            return []
+        wall = self.site.layout.house.plan.by_name[str(following[1].wall)]
+        (x, y), (nx, ny) = wall.at(following[1].at), wall.inward
+        at = (x + nx * INSIDE, y + ny * INSIDE)
+        return [Text(at, f"{self._on_tape(following[1]):g}", "ink", NOTE_PX, "px", bold=True, ground="paper")]
+
     def _guide(self) -> Widget:
         """What to do now, under the plan where else the strip is; and what was said last."""
+        if self.done:
+            return self._end()
         large = "heading" if self.ui.look.scale < LARGE_TEXT else "body"
         lines = ((self._words(), large), (self.message, "body"))
         said = Prose([Paragraph(text, style, "ink") for text, style in lines if text], ground="select")
@@ -104,41 +264,64 @@ class FirstTruss(Work):
     def _words(self) -> str:
         following = self.next_step
         if following is None:
-            return _("Your first truss stands.")
+            return ""
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.tool.verb != tool:
-            said = _("Choose the tool {tool}: press {key}.").format(tool=VERBS[tool].name, key=TOOLS[tool].key)
-            return f"{WHY[step.verb]} {said}"
-        again = step.verb == "mark" and bool(self.site.marks)
-        at = action.at if isinstance(action, Mark) else self._station(action)
+            said = _("Choose the tool {tool} on the left: press {key}.")
+            return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key)}"
+        again = bool(self.site.marks) if step.verb == "mark" else step.verb == "fix" and self._one_end_fixed()
+        at = self._on_tape(action) if isinstance(action, Mark) else self._station(action)
         wall = action.wall if isinstance(action, Mark) else ""
-        return SAID["mark again" if again else step.verb].format(tag=self.tag, at=f"{at:g}", wall=wall)
+        return SAID[f"{step.verb} again" if again else step.verb].format(tag=self.tag, at=f"{at:g}", wall=wall)
+
+    def _one_end_fixed(self) -> bool:
+        return any(self.site.fixed.get((self.tag, end)) for end in (1, 2))
+
+    def _on_tape(self, action: Mark) -> float:
+        """What the tape shows at the mark that is asked for."""
+        return abs(action.at - self.hand.tape_start(str(action.wall)))
 
     def _station(self, action: AnyAction) -> float:
-        """The measure to type for a truss that is to be stood, from the wall that the hand is aimed at."""
-        wall = self.site.layout.house.plan.by_name[self.hand.aim.wall]
+        """The measure to type for a truss that is to be stood."""
+        wall = self.site.layout.house.plan.by_name[self._wall]
         return on_wall(wall, action.start)[0] if isinstance(action, Stand) else 0.0
 
     def use(self, verb: str) -> None:
         super().use(verb)
         self.message = ""
         self._point_out()
+        self._hold_square()
 
     # the end
 
-    def _done(self) -> None:
+    def _end(self) -> Widget:
+        """What was done and where to go on, in the strip: the truss stays in sight."""
         lines = [
             _("You marked it, stood it, braced it and fixed it. That is the job, one truss at a time."),
             _("H gives a hint at any time. U takes a step back."),
         ]
-        whole = read_entry(find_level(FIRST_HOUSE))
-        self._remember()
-        options = (
-            (_("Build the whole house"), lambda: self.services.go_work(whole, "practice")),
-            (_("See all houses"), self.services.go_home),
+        title = _("Your first truss stands")
+        said = Prose(
+            [Paragraph(title, "heading", "ink"), *(Paragraph(each, "body", "ink") for each in lines)], ground="select"
         )
-        ask_which(self.services, _("Your first truss stands"), lines, options)
+        whole = read_entry(find_level(FIRST_HOUSE))
+        buttons = Column(
+            [
+                Button(
+                    _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), kind="primary",
+                    ground="select", key="guide/whole",
+                ),
+                Button(
+                    _("See all houses"), self.services.go_home, shortcut="Esc", ground="select", key="guide/houses",
+                ),
+            ],
+            gap=8, key="guide/options",
+        )  # fmt: skip
+        large = self.ui.look.scale >= LARGE_TEXT
+        text = Scroll(Column([said, buttons], gap=8) if large else said, title)
+        text.ground = "select"
+        return Pad(text if large else Beside(text, buttons), pad=10, ground="select", name=title, key="guide")
 
     def skip(self) -> None:
         """Leave the guide for the houses."""

@@ -16,7 +16,7 @@ from trainer.words import _
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Bracework:
     """Something that can be taken off: temporary bracing, or a roof brace."""
 
     kind: str
@@ -29,12 +29,12 @@ class Piece:
         return f"{kind_in_words(self.kind, self.every)}: {' – '.join(self.tags)}"
 
 
-def pieces_on(site: Site) -> list[Piece]:
+def pieces_on(site: Site) -> list[Bracework]:
     """Return what can be taken off: the temporary bracing, then the roof braces, each in the order put on."""
     roof = (piece for piece in site.permanent if piece.kind == "roof brace")
     return [
-        *(Piece(piece.kind, piece.tags, piece.every) for piece in site.bracing),
-        *(Piece("roof brace", tuple(tag for tag, _run in piece.crosses)) for piece in roof),
+        *(Bracework(piece.kind, piece.tags, piece.every) for piece in site.bracing),
+        *(Bracework("roof brace", tuple(tag for tag, _run in piece.crosses)) for piece in roof),
     ]
 
 
@@ -67,7 +67,7 @@ class UnbraceTool(TrussTool[Unbrace]):
         return self.piece if 0 <= self.piece < len(pieces) else last if last >= 0 else len(pieces) - 1
 
     @property
-    def bracing(self) -> Piece | None:
+    def bracing(self) -> Bracework | None:
         """The piece that is chosen."""
         pieces = pieces_on(self.site)
         return pieces[self._index] if pieces else None

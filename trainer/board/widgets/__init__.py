@@ -9,24 +9,3 @@ from trainer.board.widgets.line import LineEntry
 from trainer.board.widgets.listing import Listing, Row
 from trainer.board.widgets.number import NumberEntry
 from trainer.board.widgets.text import Label, Paragraph, Prose
-
-__all__ = [
-    "Button",
-    "Canvas",
-    "Choice",
-    "Column",
-    "Flow",
-    "Label",
-    "LineEntry",
-    "Listing",
-    "Node",
-    "NumberEntry",
-    "Pad",
-    "Paragraph",
-    "Prose",
-    "Row",
-    "Scroll",
-    "Spacer",
-    "Ui",
-    "Widget",
-]  # fmt: skip

@@ -67,9 +67,9 @@ class Paragraph:
     space: float = 8.0
 
 
-Piece = tuple[str, bool]
+Letters = tuple[str, bool]
 """Some letters, and whether they are bold."""
-Word = tuple[Piece, ...]
+Word = tuple[Letters, ...]
 """What is not parted by a space; it may be bold in part."""
 
 
@@ -150,7 +150,7 @@ def _bold(style: str) -> str:
 
 def _words(text: str) -> list[Word]:
     """Take a text with bold marks apart into words."""
-    words: list[list[Piece]] = [[]]
+    words: list[list[Letters]] = [[]]
     for number, part in enumerate(text.split("**")):
         for index, letters in enumerate(re.split(r"\s+", part)):
             if index:

@@ -7,11 +7,10 @@ import typer
 from trainer.cli.records.look import list_, show, what
 from trainer.cli.records.move import backup, collect, export, save_what_holds
 from trainer.cli.records.people import erase, keep, name
-from trainer.words import _
 
 records = typer.Typer(
     name="records",
-    help=_("Collect, show and export records; erase people."),
+    help="Collect, show and export records; erase people.",
     rich_markup_mode=None,
     no_args_is_help=True,
 )

@@ -20,6 +20,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import AsJson, wrong_call
+from trainer.cli.options import argument, option
 from trainer.cli.table import table
 from trainer.records.clock import moment
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
@@ -29,11 +30,9 @@ if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.store import Store
 
-OfCode = Annotated[str | None, typer.Option("--code", metavar="NAME", help=_("Only this code name's."))]
-Which = Annotated[
-    str, typer.Argument(metavar="ATTEMPT", help=_("The beginning of an attempt's id, as 'list' shows it."))
-]
-Check = Annotated[bool, typer.Option("--check", help=_("Also check that each attempt holds, which takes longer."))]
+OfCode = Annotated[str | None, option("--code", "NAME", "Only this code name's.")]
+Which = Annotated[str, argument("ATTEMPT", "The beginning of an attempt's id, as 'list' shows it.")]
+Check = Annotated[bool, typer.Option("--check", help="Also check that each attempt holds, which takes longer.")]
 HEADS = (_("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("trust"), _("note"))
 
 

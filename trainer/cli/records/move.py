@@ -24,6 +24,7 @@ from trainer.cli.data import (
     trusted_keys,
 )
 from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.options import argument, option, out_option
 from trainer.cli.progress import progress
 from trainer.cli.records.look import OfCode
 from trainer.words import _, listed, ngettext
@@ -41,20 +42,12 @@ class Form(StrEnum):
     xapi = "xapi"
 
 
-Folders = Annotated[
-    list[Path], typer.Argument(metavar="FOLDER...", help=_("Folders to look through, or single files."))
-]
-As = Annotated[
-    Form, typer.Option("--as", help=_("One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements."))
-]
-Out = Annotated[
-    Path, typer.Option("-o", "--output", metavar="PATH", help=_("The file to write; for 'files' a folder."))
-]
-Home = Annotated[
-    str, typer.Option("--home", metavar="IRI", help=_("Your college's own address for xAPI; none of ours by default."))
-]
-NewFile = Annotated[Path, typer.Argument(metavar="FILE", help=_("The new file to write."))]
-Damaged = Annotated[Path, typer.Argument(metavar="FILE", help=_("The damaged store (records.db)."))]
+Folders = Annotated[list[Path], argument("FOLDER...", "Folders to look through, or single files.")]
+As = Annotated[Form, typer.Option("--as", help="One file an attempt, a table, JSON lines, or xAPI 1.0.3 statements.")]
+Out = Annotated[Path, out_option("PATH", "The file to write; for 'files' a folder.")]
+Home = Annotated[str, option("--home", "IRI", "Your college's own address for xAPI; none of ours by default.")]
+NewFile = Annotated[Path, argument("FILE", "The new file to write.")]
+Damaged = Annotated[Path, argument("FILE", "The damaged store (records.db).")]
 ENDINGS = (".attempt.json", ".jsonl", ".db")
 READING = _("Reading")
 BATCH = 100

@@ -8,18 +8,19 @@ import typer
 
 from trainer.cli.data import DataFolder, attempts_counted, right_code, stored
 from trainer.cli.given import say, wrong_call
+from trainer.cli.options import argument
 from trainer.records.clock import moment, now
 from trainer.words import _, ngettext
 
-Code = Annotated[str, typer.Argument(metavar="CODE", help=_("A code name."))]
-Name = Annotated[str, typer.Argument(metavar="NAME", help=_("The name behind it; it stays in this store."))]
+Code = Annotated[str, argument("CODE", "A code name.")]
+Name = Annotated[str, argument("NAME", "The name behind it; it stays in this store.")]
 KeepStatistics = Annotated[
-    bool, typer.Option("--keep-statistics", help=_("Leave level, mark and rules broken, with nothing that leads back."))
+    bool, typer.Option("--keep-statistics", help="Leave level, mark and rules broken, with nothing that leads back.")
 ]
-Yes = Annotated[bool, typer.Option("--yes", help=_("Do it without asking."))]
-Days = Annotated[int | None, typer.Argument(metavar="DAYS", min=1, max=36_500, help=_("How long attempts are kept."))]
-Forever = Annotated[bool, typer.Option("--forever", help=_("Keep them until somebody erases them."))]
-EraseDue = Annotated[bool, typer.Option("--erase-due", help=_("Erase what was kept long enough."))]
+Yes = Annotated[bool, typer.Option("--yes", help="Do it without asking.")]
+Days = Annotated[int | None, typer.Argument(metavar="DAYS", min=1, max=36_500, help="How long attempts are kept.")]
+Forever = Annotated[bool, typer.Option("--forever", help="Keep them until somebody erases them.")]
+EraseDue = Annotated[bool, typer.Option("--erase-due", help="Erase what was kept long enough.")]
 
 
 def erase(code: Code, keep_statistics: KeepStatistics = False, yes: Yes = False, data: DataFolder = None) -> None:

@@ -12,18 +12,15 @@ from trainer.words import _
 
 
 @family(
-    "half-truss-height",
     topic="reading plans",
     difficulty=2,
     serves=("materials", "erecting"),
     rules=("wrong-truss-for-place",),
     why=_("A half truss is highest at the wall. Flashing and cladding there are set out from that height."),
 )
-def half_truss_height(subject: Subject, draw: Draw) -> Draft | None:
+def half_truss_height(subject: Subject, draw: Draw) -> Draft:
     """The height of the roof line where a full-height half truss meets the wall."""
     found = [m for m in subject.of_kind("half") if m.full_height and m.ends[0].on_plate and len(m.top) == 2]
-    if not found:
-        return None
     truss, roof = draw.pick(found, "truss"), subject.layout.house.roof
     z = roof.heel + truss.span * subject.slope
     text = _(
@@ -62,14 +59,13 @@ def half_truss_height(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "ledger-mark",
     topic="set-out",
     difficulty=2,
     serves=("set-out", "erecting"),
     rules=("mark-off-station", "off-station"),
     why=_("A bracket on the ledger has to face its mark on the plate. Else the truss runs askew."),
 )
-def ledger_mark(subject: Subject, draw: Draw) -> Draft | None:
+def ledger_mark(subject: Subject, draw: Draw) -> Draft:
     """Where the bracket of a half truss goes on the ledger, by its mark on the plate across the room."""
     found = []
     for truss in subject.of_kind("half"):
@@ -79,8 +75,6 @@ def ledger_mark(subject: Subject, draw: Draw) -> Draft | None:
         (wall, on_plate), (face, on_ledger) = (subject.tape(truss, end) for end in (1, 2))
         if wall.length == face.length and abs(on_plate + on_ledger - wall.length) < 1 and on_plate != on_ledger:
             found.append((truss, wall, face, on_plate, on_ledger))
-    if not found:
-        return None
     truss, wall, face, here, there = draw.pick(found, "truss")
     text = _(
         "Walls {wall} and {face} are both {length} long. On wall {wall} the centre of {truss} is at {here} from "
@@ -104,7 +98,6 @@ def ledger_mark(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "tied-to-the-wall",
     topic="bracing",
     difficulty=1,
     serves=("bracing", "connections"),
@@ -113,11 +106,9 @@ def ledger_mark(subject: Subject, draw: Draw) -> Draft | None:
     safety=_("Stay on the platform, and keep hold of the truss until its top is tied."),
     source=PRACTICE,
 )
-def tied_to_the_wall(subject: Subject, draw: Draw) -> Draft | None:
+def tied_to_the_wall(subject: Subject, draw: Draw) -> Draft:
     """What is done with the top of a truss at a higher wall before it is let go."""
     at_wall = subject.layout.at_wall
-    if not at_wall:
-        return None
     tag = draw.pick(sorted(at_wall), "truss")
     truss = subject.layout.by_tag[tag]
     text = _("{truss} has just been set down at wall {wall}, which goes on up. What comes before it is let go?")

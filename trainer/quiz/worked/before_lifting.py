@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.quiz.question import Pairs
-from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
@@ -29,7 +29,6 @@ READINGS = {
 
 
 @family(
-    "before-the-first-lift",
     topic="safety",
     difficulty=1,
     serves=("site", "safety"),
@@ -38,7 +37,7 @@ READINGS = {
     safety=_("Nothing is lifted until every item is checked, and what was found is put right."),
     source=PRACTICE,
 )
-def before_the_first_lift(subject: Subject, draw: Draw) -> Draft | None:
+def before_the_first_lift(subject: Subject, draw: Draw) -> Draft:
     """Which items this house's list has before anything is lifted."""
     checks = draw.shuffled(subject.level.site.checks, "checks")[:3]
     named = [thing(item) for item in checks]
@@ -52,7 +51,6 @@ def before_the_first_lift(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "plate-reading",
     topic="inspection",
     difficulty=2,
     serves=("site", "set-out"),
@@ -61,7 +59,7 @@ def before_the_first_lift(subject: Subject, draw: Draw) -> Draft | None:
     safety=_("Straighten walls from the floor or a platform, never from the plate."),
     source=LEVEL,
 )
-def plate_reading(subject: Subject, draw: Draw) -> Draft | None:
+def plate_reading(subject: Subject, draw: Draw) -> Draft:
     """Whether a reading of a wall is near enough here, and what is done."""
     limit = subject.level.tolerances.plates
     wall = draw.pick(subject.layout.house.plan.walls, "wall")
@@ -84,7 +82,6 @@ def plate_reading(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "adding-up",
     topic="set-out",
     difficulty=2,
     serves=("set-out",),
@@ -92,11 +89,9 @@ def plate_reading(subject: Subject, draw: Draw) -> Draft | None:
     why=_("Measured from mark to mark, each small error is carried on. From one end, none is."),
     source=PRACTICE,
 )
-def adding_up(subject: Subject, draw: Draw) -> Draft | None:
+def adding_up(subject: Subject, draw: Draw) -> Draft:
     """How far out a mark is that was measured bay by bay."""
     rows = [(wall, tapes) for wall in subject.layout.house.plan.walls if len(tapes := subject.tapes(wall)) >= 6]
-    if not rows:
-        return None
     wall, tapes = draw.pick(rows, "wall")
     bays = 4 + int(draw.chance("bays") * (len(tapes) - 4))
     each = 2 + int(draw.chance("each") * 3)
@@ -120,7 +115,6 @@ def adding_up(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "studs-under",
     topic="inspection",
     difficulty=2,
     serves=("site", "connections"),
@@ -129,7 +123,7 @@ def adding_up(subject: Subject, draw: Draw) -> Draft | None:
     safety=_("No girder is set down until its studs are in."),
     source=PRACTICE,
 )
-def studs_under(subject: Subject, draw: Draw) -> Draft | None:
+def studs_under(subject: Subject, draw: Draw) -> Draft:
     """Where along a wall a girder comes down, so that studs must stand under it."""
     ends = [
         (member, end, wall)
@@ -137,12 +131,9 @@ def studs_under(subject: Subject, draw: Draw) -> Draft | None:
         for end, wall in subject.walls_under(member)
         if subject.walls_under(member)
     ]
-    if not ends:
-        return None
     girder, end, wall = draw.pick(ends, "end")
     at = subject.tape(girder, end)[1]
-    if not 0 < at < wall.length:
-        return None
+    needs(0 < at < wall.length)
     text = _("{girder} bears on wall {wall}. How far from the wall's first corner must studs stand under it?")
     working = (
         _("On the plan {girder} meets wall {wall} at {at}.").format(girder=girder.tag, wall=wall.name, at=num(at, 1)),
@@ -160,7 +151,6 @@ def studs_under(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "name-the-fault",
     topic="inspection",
     difficulty=1,
     serves=("materials", "site"),
@@ -172,7 +162,7 @@ def studs_under(subject: Subject, draw: Draw) -> Draft | None:
     safety=_("Nobody mends a truss on site without the fabricator's written detail."),
     source=PRACTICE,
 )  # fmt: skip
-def name_the_fault(subject: Subject, draw: Draw) -> Draft | None:
+def name_the_fault(subject: Subject, draw: Draw) -> Draft:
     """Match what is seen on the load and the walls to what it is called in a report."""
     members = draw.shuffled(subject.layout.members, "trusses")
     walls = draw.shuffled(subject.layout.house.plan.walls, "walls")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.layout import Member
 from trainer.order import spot
 from trainer.quiz.from_bank import pairs
-from trainer.quiz.worked.family import Draft, Draw, family, number, one_of, some_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject, tags_of
 from trainer.quiz.worked.wording import called, find, rows_of_tags
 from trainer.rules import PRACTICE
@@ -23,7 +23,6 @@ def _hung(member: Member) -> list[int]:
 
 
 @family(
-    "who-carries",
     topic="reading plans",
     difficulty=1,
     serves=("plan", "connections"),
@@ -32,12 +31,10 @@ def _hung(member: Member) -> list[int]:
     source=PRACTICE,
     safety=_("Never set a truss down on a carrier that is not braced and fixed."),
 )
-def who_carries(subject: Subject, draw: Draw) -> Draft | None:
+def who_carries(subject: Subject, draw: Draw) -> Draft:
     """Which truss carries the hung end of another."""
     by_tag = subject.layout.by_tag
     found = [m for m in subject.layout.members if len(_hung(m)) == 1]
-    if not found:
-        return None
     truss = draw.pick(found, "truss")
     (end,) = _hung(truss)
     carrier = by_tag[truss.ends[end - 1].bears_on]
@@ -56,8 +53,7 @@ def who_carries(subject: Subject, draw: Draw) -> Draft | None:
     text = _("{truss} runs {way}. Which truss carries its other end?").format(
         truss=called(truss), way=find(subject, truss)
     )
-    if not subject.walls_under(truss):
-        return None
+    needs(subject.walls_under(truss))
     working = (
         _("On the plan, follow {truss} from the wall to where it stops.").format(truss=truss.tag),
         _("There it meets {carrier}, and hangs on it.").format(carrier=called(carrier)),
@@ -70,7 +66,6 @@ def _apart(a: Member, b: Member) -> tuple[float, ...]:
 
 
 @family(
-    "what-hangs",
     topic="reading plans",
     difficulty=2,
     serves=("plan", "connections"),
@@ -78,7 +73,7 @@ def _apart(a: Member, b: Member) -> tuple[float, ...]:
     why=_("Each truss that hangs needs its bracket on the girder first. So list them before the girder is lifted."),
     source=PRACTICE,
 )
-def what_hangs(subject: Subject, draw: Draw) -> Draft | None:
+def what_hangs(subject: Subject, draw: Draw) -> Draft:
     """Which trusses hang on a girder."""
     by_tag = subject.layout.by_tag
     found = []
@@ -86,8 +81,6 @@ def what_hangs(subject: Subject, draw: Draw) -> Draft | None:
         hung = [by_tag[tag] for tag in subject.layout.carries[girder.tag] if by_tag[tag].kind != "saddle"]
         if hung:
             found.append((girder, hung))
-    if not found:
-        return None
     girder, hung = draw.pick(found, "girder")
     others = [m for m in subject.layout.members if m not in hung and m.tag != girder.tag and m.kind != "saddle"]
     others.sort(key=lambda m: min(_apart(girder, m)))
@@ -110,7 +103,6 @@ def _bearing(bears_on: str) -> str:
 
 
 @family(
-    "match-carriers",
     topic="reading plans",
     difficulty=2,
     serves=("plan", "connections"),
@@ -118,14 +110,13 @@ def _bearing(bears_on: str) -> str:
     why=_("Load goes from truss to carrier, and from there to the walls. Every step of it must be finished in turn."),
     source=PRACTICE,
 )
-def match_carriers(subject: Subject, draw: Draw) -> Draft | None:
+def match_carriers(subject: Subject, draw: Draw) -> Draft:
     """Trusses matched to what carries their hung ends."""
     by_carrier: dict[str, list[Member]] = {}
     for member in subject.layout.members:
         if len(hung := _hung(member)) == 1:
             by_carrier.setdefault(member.ends[hung[0] - 1].bears_on, []).append(member)
-    if len(by_carrier) < 3:
-        return None
+    needs(len(by_carrier) >= 3)
     carriers = draw.shuffled(sorted(by_carrier), "carriers")[:4]
     matched = {}
     for carrier in carriers:
@@ -140,7 +131,6 @@ def match_carriers(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "count-of-kind",
     topic="reading plans",
     difficulty=1,
     serves=("materials",),
@@ -148,12 +138,10 @@ def match_carriers(subject: Subject, draw: Draw) -> Draft | None:
     why=_("The delivery is counted against the plan before a truss is lifted. At height a missing one stops the job."),
     source=PRACTICE,
 )
-def count_of_kind(subject: Subject, draw: Draw) -> Draft | None:
+def count_of_kind(subject: Subject, draw: Draw) -> Draft:
     """How many trusses of a kind the plan shows."""
     counts = subject.layout.counts
     kinds: list[TrussKind] = sorted({m.kind for m in subject.layout.members if counts[m.kind] > 2})
-    if not kinds:
-        return None
     kind = draw.pick(kinds, "kind")
     members = subject.of_kind(kind)
     by_row: dict[str, list[Member]] = {}
@@ -187,7 +175,6 @@ def _row_name(row: str) -> str:
 
 
 @family(
-    "delivery-short",
     topic="inspection",
     difficulty=1,
     serves=("materials",),
@@ -195,11 +182,10 @@ def _row_name(row: str) -> str:
     why=_("A count on the ground takes ten minutes. A truss found missing at height stops the crane."),
     source=PRACTICE,
 )
-def delivery_short(subject: Subject, draw: Draw) -> Draft | None:
+def delivery_short(subject: Subject, draw: Draw) -> Draft:
     """Which kind is short in a delivery."""
     counts = subject.layout.counts
-    if len(counts) < 3:
-        return None
+    needs(len(counts) >= 3)
     kinds: list[TrussKind] = draw.shuffled(sorted({m.kind for m in subject.layout.members}), "kinds")[:4]
     short = draw.pick([kind for kind in kinds if counts[kind] > 1] or kinds, "short")
     missing = 1 + int(draw.chance("missing") * min(2, counts[short] - 1)) if counts[short] > 1 else 1
@@ -223,7 +209,6 @@ def _packed(kind: TrussKind, count: int) -> str:
 
 
 @family(
-    "one-tail-only",
     topic="reading plans",
     difficulty=2,
     serves=("plan", "erecting"),
@@ -232,13 +217,12 @@ def _packed(kind: TrussKind, count: int) -> str:
     source=PRACTICE,
     safety=_("A tail that is needed is never cut off, and a truss is never cut to fit."),
 )
-def one_tail_only(subject: Subject, draw: Draw) -> Draft | None:
+def one_tail_only(subject: Subject, draw: Draw) -> Draft:
     """Which of some trusses across a wing lack a tail at one end or both."""
     trusses = subject.of_kind("standard", "truncated", "truncated_girder", "girder")
     without = [m for m in trusses if any(end.tail == 0 for end in m.ends)]
     both = [m for m in trusses if all(end.tail > 0 for end in m.ends)]
-    if not without or not both:
-        return None
+    needs(without and both)
     near = sorted(both, key=lambda m: min(abs(spot(m) - spot(other)) for other in without))
     right = draw.shuffled(tags_of(without), "right")[: 1 + int(draw.chance("how many") * 3)]
     wrong = [(m.tag, _("{truss} reaches an eave at both ends.").format(truss=m.tag)) for m in near[:6]]
@@ -252,7 +236,6 @@ def one_tail_only(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "which-way-round",
     topic="order",
     difficulty=2,
     serves=("erecting",),
@@ -261,7 +244,7 @@ def one_tail_only(subject: Subject, draw: Draw) -> Draft | None:
     source=PRACTICE,
     safety=_("Check which way round before you lift. A truss turned in the air can swing into people."),
 )
-def which_way_round(subject: Subject, draw: Draw) -> Draft | None:
+def which_way_round(subject: Subject, draw: Draw) -> Draft:
     """Where the end with the tail goes, of a truss with one tail."""
     found = []
     for m in subject.layout.members:
@@ -271,8 +254,7 @@ def which_way_round(subject: Subject, draw: Draw) -> Draft | None:
         bare = [e for e in m.ends if e.tail == 0]
         if len(tailed) == 1 and len(bare) == 1 and tailed[0].bears_on != bare[0].bears_on:
             found.append((m, tailed[0], bare[0]))
-    if not found:
-        return None
+    needs(found)
     full = [each for each in found if each[0].kind in FULL_WIDTH]
     truss, tailed_end, bare_end = draw.pick(full or found, "truss")
     text = _("{truss} has a tail at one end only. Where does the end with the tail go?").format(truss=called(truss))
@@ -292,7 +274,6 @@ def which_way_round(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "extension-over",
     topic="fixing",
     difficulty=2,
     serves=("connections", "bracing"),
@@ -300,14 +281,12 @@ def which_way_round(subject: Subject, draw: Draw) -> Draft | None:
     source=PRACTICE,
     safety=_("Until it is fixed at its crossings, an extension is propped or tied."),
 )
-def extension_over(subject: Subject, draw: Draw) -> Draft | None:
+def extension_over(subject: Subject, draw: Draw) -> Draft:
     """Over which trusses an extension runs and is fixed."""
     over: dict[str, list[str]] = {}
     for crossing in subject.layout.crossings:
         if crossing.what == "extension" and crossing.bears:
             over.setdefault(crossing.over, []).append(crossing.under)
-    if not over:
-        return None
     tag = draw.pick(sorted(over, key=lambda t: (t.rstrip("0123456789"), len(t), t)), "truss")
     truss = subject.layout.by_tag[tag]
     row = [m for m in subject.layout.members if m.kind in ("truncated", "standard", "truncated_girder")]
@@ -331,7 +310,6 @@ def extension_over(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "which-bracket",
     topic="fixing",
     difficulty=1,
     serves=("connections",),
@@ -340,7 +318,7 @@ def extension_over(subject: Subject, draw: Draw) -> Draft | None:
     source=_("the level's own value; check the truss plan and the current standard"),
     safety=_("Fit the bracket to the carrier before the truss is set down in it."),
 )
-def which_bracket(subject: Subject, draw: Draw) -> Draft | None:
+def which_bracket(subject: Subject, draw: Draw) -> Draft:
     """What fastens an end of a truss by this house's own schedule."""
     ends = [(m, n, end) for m in subject.layout.members if m.kind != "saddle" for n, end in enumerate(m.ends, 1)]
     by_fixing: dict[str, list[tuple[Member, str, str]]] = {}

@@ -28,6 +28,16 @@ SHARE_TO_CHOOSE = 0.7
 """Share of numbers that are chosen, where there are real mistakes on the sides drawn; the others are typed."""
 
 
+class NothingToAsk(Exception):  # noqa: N818 - it is an answer about a house, not a fault of the program
+    """Raised where a house has nothing that a family asks about."""
+
+
+def needs(*there: object) -> None:
+    """Go on only where all of it is there; else the house has nothing to ask about."""
+    if not all(there):
+        raise NothingToAsk
+
+
 @dataclass(frozen=True, slots=True)
 class Draw:
     """Chance for one question: a hash of the seed, the house and the family, and of what is being decided."""
@@ -37,7 +47,8 @@ class Draw:
     family: str
 
     def pick(self, choices: Sequence[T], *names: Hashable) -> T:
-        """Return one of ``choices``."""
+        """Return one of ``choices``; where there are none, the house has nothing to ask about."""
+        needs(choices)
         return pick(choices, self.seed, self.house, self.family, *names)
 
     def shuffled(self, choices: Sequence[T], *names: Hashable) -> list[T]:
@@ -64,8 +75,8 @@ class Draft:
 
 _SENTENCE_START = re.compile(r"(?:^|(?<=[.?!] ))[a-z]")
 
-Make = Callable[[Subject, Draw], Draft | None]
-"""Drafts a question about a house; none where the house has nothing to ask about."""
+Make = Callable[[Subject, Draw], Draft]
+"""Drafts a question about a house; raises :class:`NothingToAsk`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +96,10 @@ class Family:
     def ask(self, subject: Subject, seed: int) -> Asked | None:
         """Return this family's question about a house for a seed; none where the house has none."""
         draw = Draw(seed, subject.level.id, self.name)
-        draft = self.make(subject, draw)
-        if draft is None:
+        try:
+            finished = _finished(self.make(subject, draw), draw)
+        except NothingToAsk:
             return None
-        finished = _finished(draft, draw)
         return Asked(
             id=f"{self.name}.{subject.level.id}.{seed}",
             topic=self.topic,
@@ -109,7 +120,6 @@ class Family:
 
 
 def family(
-    name: str,
     *,
     topic: Topic,
     difficulty: int,
@@ -119,8 +129,10 @@ def family(
     safety: str = "",
     rules: tuple[str, ...] = (),
 ) -> Callable[[Make], Family]:
-    """Turn a function into the family ``name``. It still has to be listed in :mod:`trainer.quiz.worked`."""
-    return lambda make: Family(name, topic, difficulty, serves, rules, why, safety, source, make)
+    """Turn a function into the family of its name. Its module still has to be listed in :mod:`trainer.quiz.worked`."""
+    return lambda make: Family(
+        make.__name__.replace("_", "-"), topic, difficulty, serves, rules, why, safety, source, make
+    )
 
 
 def number(
@@ -145,12 +157,13 @@ def one_of(
     wrong: Sequence[tuple[str, str]],
     working: Sequence[str],
     about: Sequence[str] = (),
-) -> Draft | None:
-    """Draft a choice of one among the right one and two or more wrong ones; none where there are too few."""
+) -> Draft:
+    """Draft a choice of one among the right one and two or more wrong ones; it needs as many as that."""
     others = dict(wrong)
     others.pop(right, None)
+    needs(len(others) > 1)
     slips = tuple(Slip(choice, why) for choice, why in others.items())
-    return Draft(text, OneOf((right, *others), 0), tuple(working), slips, tuple(about)) if len(others) > 1 else None
+    return Draft(text, OneOf((right, *others), 0), tuple(working), slips, tuple(about))
 
 
 def some_of(
@@ -159,12 +172,11 @@ def some_of(
     wrong: Sequence[tuple[str, str]],
     working: Sequence[str],
     about: Sequence[str] = (),
-) -> Draft | None:
-    """Draft a choice of several; none where nothing is right, or nothing wrong."""
+) -> Draft:
+    """Draft a choice of several; it needs something right, and something wrong."""
     good = tuple(dict.fromkeys(right))
     others = {choice: why for choice, why in wrong if choice not in good}
-    if not good or not others:
-        return None
+    needs(good, others)
     slips = tuple(Slip(choice, why) for choice, why in others.items())
     return Draft(text, SomeOf((*good, *others), tuple(range(len(good)))), tuple(working), slips, tuple(about))
 

@@ -29,7 +29,6 @@ def _plate_line(subject: Subject, girder: Member) -> float | None:
 
 
 @family(
-    "girder-line",
     topic="set-out",
     difficulty=2,
     serves=("set-out",),
@@ -39,12 +38,10 @@ def _plate_line(subject: Subject, girder: Member) -> float | None:
     ),
     source=PRACTICE,
 )
-def girder_line(subject: Subject, draw: Draw) -> Draft | None:
+def girder_line(subject: Subject, draw: Draw) -> Draft:
     """How far in from the plates' outside line a girder's centre line is."""
     found = [(g, line) for g in subject.of_kind("girder") if (line := _plate_line(subject, g)) is not None]
     found = [(g, line) for g, line in found if abs(line - g.width / 2) < EXACT]
-    if not found:
-        return None
     girder, line = draw.pick(found, "girder")
     plate = subject.layout.house.plan.plate_width
     text = _(
@@ -73,7 +70,6 @@ def _thick(girder: Member) -> str:
 
 
 @family(
-    "face-of-girder",
     topic="set-out",
     difficulty=2,
     serves=("set-out",),
@@ -81,11 +77,9 @@ def _thick(girder: Member) -> str:
     why=_("You mark the face that you can see. The drawing may count to the middle, so work out which it is."),
     source=PRACTICE,
 )
-def face_of_girder(subject: Subject, draw: Draw) -> Draft | None:
+def face_of_girder(subject: Subject, draw: Draw) -> Draft:
     """Where the near face of a truncated girder comes, from its station to the middle."""
     found = [(g, w) for g in subject.of_kind("truncated_girder") if (w := subject.end_wall(g)) is not None]
-    if not found:
-        return None
     girder, wall = draw.pick(found, "girder")
     face = girder.station - girder.width / 2
     text = _(
@@ -131,7 +125,6 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
 
 
 @family(
-    "mark-on-girder",
     topic="set-out",
     difficulty=3,
     serves=("set-out", "connections"),
@@ -144,11 +137,9 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
     ),
     why=_("A truss stands square when both its ends carry the same measure. So the mark is carried across."),
 )  # fmt: skip
-def mark_on_girder(subject: Subject, draw: Draw) -> Draft | None:
+def mark_on_girder(subject: Subject, draw: Draw) -> Draft:
     """Where along a girder the bracket goes, from the same truss's mark on the plate across from it."""
     found = [each for each in _hung_from_wall(subject) if each[4] > EXACT and abs(each[5] * 2 - each[1].span) > EXACT]
-    if not found:
-        return None
     truss, girder, wall, at, begins, on_girder = draw.pick(found, "truss")
     text = _(
         "On wall {wall} the tape shows {at} at {truss}. Its other end hangs on {girder}. "
@@ -169,13 +160,12 @@ def mark_on_girder(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "diagonal-for-square",
     topic="set-out",
     difficulty=2,
     serves=("set-out", "site"),
     why=_("When the sides are right and both diagonals are alike, every corner is square. Then trusses stand true."),
 )
-def diagonal_for_square(subject: Subject, draw: Draw) -> Draft | None:
+def diagonal_for_square(subject: Subject, draw: Draw) -> Draft:
     """The diagonal of a wing's rectangle, worked from its sides."""
     wing = draw.pick(subject.layout.wings, "wing")
     long_side, short_side = sorted((wing.rect[2] - wing.rect[0], wing.rect[3] - wing.rect[1]), reverse=True)
@@ -200,20 +190,17 @@ def diagonal_for_square(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "span-over-plates",
     topic="terms",
     difficulty=1,
     serves=("site", "set-out"),
     why=_("Span runs from outside of plate to outside of plate. Check it before the trusses are lifted."),
     source=PRACTICE,
 )
-def span_over_plates(subject: Subject, draw: Draw) -> Draft | None:
+def span_over_plates(subject: Subject, draw: Draw) -> Draft:
     """The span of a truss from the clear width between its plates."""
     trusses = [
         m for m in subject.of_kind("standard", "truncated", "truncated_girder") if len(subject.walls_under(m)) == 2
     ]
-    if not trusses:
-        return None
     truss = draw.pick(trusses, "truss")
     plate = subject.layout.house.plan.plate_width
     inside = truss.span - 2 * plate

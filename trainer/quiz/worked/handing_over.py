@@ -17,7 +17,6 @@ NAMES = {
 
 
 @family(
-    "accept-or-reject",
     topic="inspection",
     difficulty=3,
     serves=("erecting",),
@@ -29,11 +28,9 @@ NAMES = {
     safety=_("Inspect from a platform. Nobody walks the roof to look at it."),
     source=LEVEL,
 )  # fmt: skip
-def accept_or_reject(subject: Subject, draw: Draw) -> Draft | None:
+def accept_or_reject(subject: Subject, draw: Draw) -> Draft:
     """Whether a truss measured at hand-over is within this house's limits, and if not, which one it breaks."""
     standards = subject.of_kind("standard")
-    if not standards:
-        return None
     truss = draw.pick(standards, "truss")
     near = subject.level.tolerances
     tall, long = round(height(truss)), round(truss.span)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
-from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, degrees, mm, num
 from trainer.rules import PRACTICE
@@ -32,43 +32,37 @@ def _plain_run(subject: Subject, member: Member, run: float, z: float) -> bool:
 
 
 @family(
-    "truncated-height",
     topic="reading plans",
     difficulty=2,
     serves=("materials", "erecting"),
     rules=("wrong-truss-for-place",),
     why=_("Each truncated truss is higher than the one before. Knowing its height, you know that the tag is right."),
 )
-def truncated_height(subject: Subject, draw: Draw) -> Draft | None:
+def truncated_height(subject: Subject, draw: Draw) -> Draft:
     """The height of the roof line over a truncated truss or girder."""
     found = [
         (m, flat)
         for m in subject.of_kind("truncated", "truncated_girder")
         if (flat := flat_of(m)) and _plain_run(subject, m, flat[0], flat[2]) and abs(flat[0] - m.station) < EXACT
     ]
-    if not found:
-        return None
     truss, (run, _length, z) = draw.pick(found, "truss")
     return _height(subject, truss, run, z, _("at station {run}").format(run=num(run, 1)), truss.span / 2)
 
 
 @family(
-    "apex-height",
     topic="reading plans",
     difficulty=2,
     serves=("materials", "erecting"),
     rules=("wrong-truss-for-place",),
     why=_("All standard trusses of a wing reach the same height. That is why one string line can check them all."),
 )
-def apex_height(subject: Subject, draw: Draw) -> Draft | None:
+def apex_height(subject: Subject, draw: Draw) -> Draft:
     """The height of the roof line at the apex of a standard truss."""
     found = []
     for truss in subject.of_kind("standard"):
         run, z = max(truss.top, key=lambda point: point[1])
         if abs(run - truss.span / 2) < EXACT and _plain_run(subject, truss, run, z):
             found.append((truss, run, z))
-    if not found:
-        return None
     truss, run, z = draw.pick(found, "truss")
     return _height(subject, truss, run, z, _("with a span of {span}").format(span=num(truss.span, 1)), run)
 
@@ -110,14 +104,13 @@ def _height(subject: Subject, truss: Member, run: float, z: float, where: str, h
 
 
 @family(
-    "flat-top-length",
     topic="reading plans",
     difficulty=2,
     serves=("materials",),
     rules=("wrong-truss-for-place",),
     why=_("The flat gets shorter on both sides at once. So it shrinks by two spacings from truss to truss."),
 )
-def flat_top_length(subject: Subject, draw: Draw) -> Draft | None:
+def flat_top_length(subject: Subject, draw: Draw) -> Draft:
     """The length of a truncated truss's flat top."""
     found = [
         (m, flat)
@@ -128,8 +121,6 @@ def flat_top_length(subject: Subject, draw: Draw) -> Draft | None:
         and abs(flat[0] - m.station) < EXACT
         and abs(flat[1] - m.span + 2 * m.station) < EXACT
     ]
-    if not found:
-        return None
     truss, (run, length, _z) = draw.pick(found, "truss")
     text = _("{truss} stands at station {station} and has a span of {span}. How long is its flat top?").format(
         truss=called(truss), station=num(run, 1), span=num(truss.span, 1)
@@ -152,18 +143,15 @@ def flat_top_length(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "which-truncated",
     topic="reading plans",
     difficulty=2,
     serves=("materials", "erecting"),
     rules=("wrong-truss-for-place", "truss-left-over"),
     why=_("Truncated trusses look alike in the pack. The flat top tells them apart."),
 )
-def which_truncated(subject: Subject, draw: Draw) -> Draft | None:
+def which_truncated(subject: Subject, draw: Draw) -> Draft:
     """At which station a truss with a certain flat top belongs."""
     girders = subject.of_kind("truncated_girder")
-    if not girders:
-        return None
     girder = draw.pick(girders, "girder")
     flats: dict[float, tuple[float, str]] = {}
     for tag in subject.layout.rows[girder.row]:
@@ -171,8 +159,7 @@ def which_truncated(subject: Subject, draw: Draw) -> Draft | None:
         if member.kind in ("truncated", "truncated_girder") and (flat := flat_of(member)):
             flats.setdefault(round(flat[1], 1), (member.station, member.tag))
     stations = {station for station, _tag in flats.values()}
-    if len(flats) < 3 or len(stations) < len(flats):
-        return None
+    needs(len(flats) >= 3 and len(stations) == len(flats))
     length = draw.pick(sorted(flats), "flat")
     station, tag = flats[length]
     span = next(w.span for w in subject.layout.wings if w.id == girder.wing)
@@ -193,26 +180,22 @@ def which_truncated(subject: Subject, draw: Draw) -> Draft | None:
             rest=num(span - length, 1), station=num(station, 1)
         ),
     )
-    if abs((span - length) / 2 - station) > EXACT:
-        return None
+    needs(abs((span - length) / 2 - station) <= EXACT)
     return one_of(text, mm(station), draw.shuffled(wrong, "others")[:3], working, (tag,))
 
 
 @family(
-    "eave-drop",
     topic="reading plans",
     difficulty=2,
     serves=("materials", "erecting"),
     why=_("The tail runs on at the same pitch. So the eave line hangs as far down as the overhang asks."),
 )
-def eave_drop(subject: Subject, draw: Draw) -> Draft | None:
+def eave_drop(subject: Subject, draw: Draw) -> Draft:
     """How far the roof line falls from the plate's outside face to the end of the tail."""
     roof = subject.layout.house.roof
     found = [
         m for m in subject.of_kind("standard", "truncated", "jack", "creeper") if m.ends[0].tail == roof.overhang > 0
     ]
-    if not found:
-        return None
     truss = draw.pick(found, "truss")
     drop = roof.heel - truss.top[0][1]
     text = _(
@@ -232,7 +215,6 @@ def eave_drop(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "gable-truss-lower",
     topic="gables and verges",
     difficulty=3,
     serves=("materials", "erecting"),
@@ -240,7 +222,7 @@ def eave_drop(subject: Subject, draw: Draw) -> Draft | None:
     why=_("Outriggers pass over the gable truss to carry the verge. So it is made lower by their depth."),
     source=PRACTICE,
 )
-def gable_truss_lower(subject: Subject, draw: Draw) -> Draft | None:
+def gable_truss_lower(subject: Subject, draw: Draw) -> Draft:
     """By how much a gable truss lies under the roof line, measured plumb."""
     depth = subject.layout.house.trusses.outrigger_depth
     found = []
@@ -250,8 +232,6 @@ def gable_truss_lower(subject: Subject, draw: Draw) -> Draft | None:
             drop = max(z for _run, z in mates[0].top) - max(z for _run, z in gable.top)
             if drop > 1:
                 found.append((gable, drop))
-    if not found:
-        return None
     gable, drop = draw.pick(found, "gable")
     pitch = subject.layout.house.roof.pitch
     text = _(

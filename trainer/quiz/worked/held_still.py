@@ -6,7 +6,7 @@ from trainer.layout import Member
 from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.row_lines import row_lines
 from trainer.layout.webs import webs
-from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
@@ -24,7 +24,6 @@ CLEAR = 50.0
 
 
 @family(
-    "over-an-inside-wall",
     topic="fixing",
     difficulty=1,
     serves=("internal walls", "connections"),
@@ -33,11 +32,9 @@ CLEAR = 50.0
     safety=_("Do not pack a truss down on an inside wall. Its timbers are not made to be held up there."),
     source=PRACTICE,
 )
-def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft | None:
+def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft:
     """What fastens a truss to an internal wall that it passes over."""
     spots = [spot for spot in wall_spots(subject.layout) if not spot.trimmer]
-    if not spots:
-        return None
     spot = draw.pick(spots, "spot")
     truss, wall = subject.layout.by_tag[spot.tag], inner_walls(subject.layout)[spot.wall]
     way = (_("left and right"), _("up and down"))[wall.along]
@@ -62,7 +59,6 @@ def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "long-webs",
     topic="bracing",
     difficulty=2,
     serves=("restraint", "materials"),
@@ -70,7 +66,7 @@ def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft | None:
     why=_("A long thin web that is pushed bows out sideways. A tie at its middle makes it stiff."),
     source=LEVEL,
 )
-def long_webs(subject: Subject, draw: Draw) -> Draft | None:
+def long_webs(subject: Subject, draw: Draw) -> Draft:
     """How many webs of a truss are so long that they are tied at their middles."""
     limit = subject.level.bracing.web_ties_over
     trusses: list[tuple[Member, list[int]]] = []
@@ -78,8 +74,6 @@ def long_webs(subject: Subject, draw: Draw) -> Draft | None:
         found = [web.length for web in webs(member, subject.layout.house).webs]
         if found and max(found) > limit and all(abs(length - limit) > CLEAR_OF_LIMIT for length in found):
             trusses.append((member, sorted(round(length) for length in found)))
-    if not trusses:
-        return None
     truss, lengths = draw.pick(trusses, "truss")
     count = sum(length > limit for length in lengths)
     text = _("The webs of {truss} are {lengths} long. Webs over {limit} are tied at their middles. How many are that?")
@@ -99,7 +93,6 @@ def long_webs(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "v-or-cross",
     topic="bracing",
     difficulty=3,
     serves=("bracing", "plan"),
@@ -108,10 +101,9 @@ def long_webs(subject: Subject, draw: Draw) -> Draft | None:
     safety=_("Leave the temporary bracing on until roof braces run both ways."),
     source=PRACTICE,
 )
-def v_or_cross(subject: Subject, draw: Draw) -> Draft | None:
+def v_or_cross(subject: Subject, draw: Draw) -> Draft:
     """What roof braces make on each slope of a row, by how long it is from apex to apex."""
-    if subject.level.bracing.steel_brace_angle.least != LEAST_ANGLE:
-        return None
+    needs(subject.level.bracing.steel_brace_angle.least == LEAST_ANGLE)
     rows = []
     for lines in row_lines(subject.layout):
         standards = lines.of_kind("standard")
@@ -119,8 +111,6 @@ def v_or_cross(subject: Subject, draw: Draw) -> Draft | None:
             length = lines.u(standards[-1]) - lines.u(standards[0])
             if all(abs(length - times * lines.half) > CLEAR for times in (V_FROM, CROSS_FROM)):
                 rows.append((standards[0], standards[-1], length, lines.half))
-    if not rows:
-        return None
     first, last, length, half = draw.pick(rows, "row")
     text = _(
         "From the top of {first} to the top of {last} is {length}. Half the span is {half}. Roof braces lie at 30° to "

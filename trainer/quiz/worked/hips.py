@@ -30,20 +30,17 @@ def _corner_hips(subject: Subject) -> list[Member]:
 
 
 @family(
-    "hip-run",
     topic="reading plans",
     difficulty=2,
     serves=("materials", "set-out"),
     rules=("hip-before-truncated-girder",),
     why=_("A hip runs at 45 degrees in plan. It crosses a square, so it is the square's diagonal."),
 )
-def hip_run(subject: Subject, draw: Draw) -> Draft | None:
+def hip_run(subject: Subject, draw: Draw) -> Draft:
     """The plan length of a hip truss from the corner to the girder that carries it."""
     hips = [
         m for m in _corner_hips(subject) if abs(abs(m.finish[0] - m.start[0]) - abs(m.finish[1] - m.start[1])) < EXACT
     ]
-    if not hips:
-        return None
     hip = draw.pick(hips, "hip")
     side = abs(hip.finish[0] - hip.start[0])
     text = _(
@@ -66,17 +63,14 @@ def hip_run(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "hip-length",
     topic="reading plans",
     difficulty=3,
     serves=("materials",),
     why=_("The hip rises as high as the other trusses, over a longer run. So it is longer and flatter."),
 )
-def hip_length(subject: Subject, draw: Draw) -> Draft | None:
+def hip_length(subject: Subject, draw: Draw) -> Draft:
     """The length along the slope of a hip's top chord, tail and extension included."""
     hips = _corner_hips(subject)
-    if not hips:
-        return None
     hip = draw.pick(hips, "hip")
     (a, low), (b, high) = hip.top
     side, length = (b - a) / ROOT2, slope_length(hip)
@@ -101,17 +95,14 @@ def hip_length(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "hip-pitch",
     topic="reading plans",
     difficulty=3,
     serves=("materials",),
     why=_("The hip gains the same height over a run √2 times as long. So its angle is less than the roof's."),
 )
-def hip_pitch(subject: Subject, draw: Draw) -> Draft | None:
+def hip_pitch(subject: Subject, draw: Draw) -> Draft:
     """The angle at which a hip rises."""
     hips = [m for m in subject.of_kind("hip") if _one_slope(m)]
-    if not hips:
-        return None
     hip = draw.pick(hips, "hip")
     (a, low), (b, high) = hip.top
     pitch, angle = subject.layout.house.roof.pitch, math.degrees(math.atan2(high - low, b - a))
@@ -138,19 +129,16 @@ def hip_pitch(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "hip-tail",
     topic="reading plans",
     difficulty=3,
     serves=("materials", "erecting"),
     rules=("end-for-end",),
     why=_("The eaves of both walls meet at the end of the hip's tail. So that tail is √2 times as long."),
 )
-def hip_tail(subject: Subject, draw: Draw) -> Draft | None:
+def hip_tail(subject: Subject, draw: Draw) -> Draft:
     """The plan length of a hip's tail."""
     overhang = subject.layout.house.roof.overhang
     hips = [m for m in _corner_hips(subject) if m.ends[0].tail > 0 and abs(m.ends[0].tail - overhang * ROOT2) < 1]
-    if not hips:
-        return None
     hip = draw.pick(hips, "hip")
     tail = hip.ends[0].tail
     text = _(
@@ -170,22 +158,19 @@ def hip_tail(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "jack-reach",
     topic="reading plans",
     difficulty=2,
     serves=("materials",),
     rules=("wrong-truss-for-place",),
     why=_("A jack's extension stops at the hip line. Nearer the corner that line comes sooner."),
 )
-def jack_reach(subject: Subject, draw: Draw) -> Draft | None:
+def jack_reach(subject: Subject, draw: Draw) -> Draft:
     """How far in plan a jack reaches, tail and extension included."""
     found = []
     for jack in subject.of_kind("jack"):
         corner = _from_corner(subject, jack)
         if corner and _one_slope(jack) and abs(jack.top[-1][0] - corner[1]) < EXACT and corner[1] > jack.span + 1:
             found.append((jack, *corner))
-    if not found:
-        return None
     jack, wall, reach = draw.pick(found, "jack")
     overhang = jack.ends[0].tail
     whole = jack.top[-1][0] - jack.top[0][0]
@@ -222,22 +207,19 @@ def _from_corner(subject: Subject, member: Member) -> tuple[Wall, float] | None:
 
 
 @family(
-    "creeper-span",
     topic="reading plans",
     difficulty=1,
     serves=("materials", "set-out"),
     rules=("wrong-truss-for-place",),
     why=_("The hip runs at 45 degrees. So a creeper is as long in plan as it is far from the corner."),
 )
-def creeper_span(subject: Subject, draw: Draw) -> Draft | None:
+def creeper_span(subject: Subject, draw: Draw) -> Draft:
     """The plan length of a creeper from the outside of the plate to the hip."""
     found = []
     for creeper in subject.of_kind("creeper"):
         corner = _from_corner(subject, creeper)
         if corner and abs(corner[1] - creeper.span) < EXACT:
             found.append((creeper, corner[0]))
-    if not found:
-        return None
     creeper, wall = draw.pick(found, "creeper")
     span = creeper.span
     hip = subject.layout.by_tag[creeper.carried_by[-1]]
@@ -260,14 +242,13 @@ def creeper_span(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "creeper-step",
     topic="reading plans",
     difficulty=2,
     serves=("materials",),
     rules=("wrong-truss-for-place",),
     why=_("Creepers grow by the same step each time. A pack that does not is missing one, or has a stray."),
 )
-def creeper_step(subject: Subject, draw: Draw) -> Draft | None:
+def creeper_step(subject: Subject, draw: Draw) -> Draft:
     """How much longer on the slope one creeper is than the next."""
     by_side: dict[tuple[str, str], list[Member]] = {}
     for creeper in subject.of_kind("creeper"):
@@ -281,8 +262,6 @@ def creeper_step(subject: Subject, draw: Draw) -> Draft | None:
             for a, b in pairwise(side)
             if abs(b.span - a.span - subject.spacing) < EXACT and a.ends[0].tail == b.ends[0].tail
         ]
-    if not pairs:
-        return None
     short, long = draw.pick(pairs, "pair")
     step = slope_length(long) - slope_length(short)
     pitch = subject.layout.house.roof.pitch

@@ -21,7 +21,6 @@ CLEAR = 100.0
 
 
 @family(
-    "tops-along-a-string",
     topic="tolerances",
     difficulty=2,
     serves=("erecting",),
@@ -29,15 +28,13 @@ CLEAR = 100.0
     why=_("Tails in line don't put tops in line, for plates are rarely dead straight. The string shows the tops."),
     source=LEVEL,
 )
-def tops_along_a_string(subject: Subject, draw: Draw) -> Draft | None:
+def tops_along_a_string(subject: Subject, draw: Draw) -> Draft:
     """Which top is further off the string than this house allows."""
     rows = []
     for tags in subject.layout.rows.values():
         standing = sorted((m for m in map(subject.layout.by_tag.__getitem__, tags) if m.kind == "standard"), key=spot)
         if len(standing) >= FEWEST + 2:
             rows.append(standing)
-    if not rows:
-        return None
     row = draw.pick(rows, "row")
     inner = row[1:-1]
     first = int(draw.chance("from") * (len(inner) - FEWEST + 1))
@@ -64,7 +61,6 @@ def tops_along_a_string(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "crossings-to-fix",
     topic="fixing",
     difficulty=2,
     serves=("connections", "erecting"),
@@ -74,7 +70,7 @@ def tops_along_a_string(subject: Subject, draw: Draw) -> Draft | None:
     ),
     source=_("a failure told in Timber Trader News, 11 October 2015, seen once"),
 )
-def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
+def crossings_to_fix(subject: Subject, draw: Draw) -> Draft:
     """At how many trusses an extension has to be fixed."""
     extensions = [c for c in subject.layout.crossings if c.what == "extension"]
     # In a short wing extensions run on over its own saddles, which stand later: not asked about.
@@ -82,8 +78,6 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
     # Tips that only meet are fixed once for both: not asked about either.
     met = {tag for c in extensions if not c.bears for tag in (c.over, c.under)}
     over = sorted({c.over for c in extensions} - over_saddles - met)
-    if not over:
-        return None
     truss = subject.layout.by_tag[draw.pick(over, "truss")]
     under = [c.under for c in subject.layout.crossings if c.over == truss.tag and c.what == "extension"]
     text = _("The extension of {truss} runs on past its carrier. At how many other trusses is it fixed?")
@@ -101,7 +95,6 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "girder-comes-first",
     topic="order",
     difficulty=2,
     serves=("erecting", "connections"),
@@ -110,17 +103,13 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft | None:
     safety=_("Nothing is set down on a girder that is not joined, braced and fixed."),
     source=PRACTICE,
 )
-def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
+def girder_comes_first(subject: Subject, draw: Draw) -> Draft:
     """What is done to a girder of several plies, in order, before the first truss hangs on it."""
     girders = [
         m for m in subject.of_kind("girder", "truncated_girder") if m.plies > 1 and subject.layout.carries[m.tag]
     ]
-    if not girders:
-        return None
     girder = draw.pick(girders, "girder")
     hung = [m for tag in subject.layout.carries[girder.tag] if (m := subject.layout.by_tag[tag]).kind != "saddle"]
-    if not hung:
-        return None
     carried = draw.pick(hung, "carried")
     steps = (
         ngettext("Join the {n} ply of {girder}", "Join the {n} plies of {girder}", girder.plies).format(
@@ -142,7 +131,6 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "tied-under-saddles",
     topic="saddles",
     difficulty=3,
     serves=("restraint",),
@@ -150,7 +138,7 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft | None:
     why=_("No battens of the roof cover reach the chords under saddles. Without ties they can bend sideways."),
     source=PRACTICE,
 )
-def tied_under_saddles(subject: Subject, draw: Draw) -> Draft | None:
+def tied_under_saddles(subject: Subject, draw: Draw) -> Draft:
     """How many saddles cross one truss, so that its top chord needs ties there."""
     by_tag = subject.layout.by_tag
     over: dict[str, list[Crossing]] = {}
@@ -163,8 +151,6 @@ def tied_under_saddles(subject: Subject, draw: Draw) -> Draft | None:
         for tag, crossings in over.items()
         if all(min(math.dist(c.at, end.at) for end in by_tag[c.over].ends) > CLEAR for c in crossings)
     }
-    if not clear:
-        return None
     truss = by_tag[draw.pick(sorted(clear), "truss")]
     crossing_it = [c.over for c in clear[truss.tag]]
     wing = [m for m in subject.of_kind("saddle") if m.wing == by_tag[crossing_it[0]].wing]

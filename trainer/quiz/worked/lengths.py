@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from trainer.quiz.worked.family import Draft, Draw, family, number
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number
 from trainer.quiz.worked.subject import EXACT, Subject, cosine
 from trainer.quiz.worked.wording import called, degrees, num
 from trainer.roof.model import Crease
@@ -14,13 +14,12 @@ ROOT2 = math.sqrt(2)
 
 
 @family(
-    "top-chord-length",
     topic="reading plans",
     difficulty=2,
     serves=("materials",),
     why=_("The drawing shows level runs. Timber, battens and sheets follow the slope, which is longer."),
 )
-def top_chord_length(subject: Subject, draw: Draw) -> Draft | None:
+def top_chord_length(subject: Subject, draw: Draw) -> Draft:
     """The length on the slope of a standard truss's top chord, from the end of its tail to the apex."""
     roof = subject.layout.house.roof
     found = []
@@ -29,8 +28,6 @@ def top_chord_length(subject: Subject, draw: Draw) -> Draft | None:
         even = len(truss.top) == 3 and abs(b[0] - truss.span / 2) < EXACT
         if even and truss.ends[0].on_plate and truss.ends[0].tail == roof.overhang:
             found.append((truss, b[0] - a[0], math.dist(a, b)))
-    if not found:
-        return None
     truss, run, length = draw.pick(found, "truss")
     text = _(
         "{truss} has a span of {span}. The overhang is {overhang} and the pitch {pitch}. "
@@ -55,13 +52,12 @@ def top_chord_length(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "valley-length",
     topic="saddles",
     difficulty=3,
     serves=("materials",),
     why=_("A valley runs at 45 degrees in plan, like a hip. It rises as the roof does over a longer run."),
 )
-def valley_length(subject: Subject, draw: Draw) -> Draft | None:
+def valley_length(subject: Subject, draw: Draw) -> Draft:
     """The length on the slope of a valley that starts at an inside corner."""
     found = []
     for valley in subject.layout.roof.valleys:
@@ -69,8 +65,6 @@ def valley_length(subject: Subject, draw: Draw) -> Draft | None:
             corner = subject.corner_at(low[:2])
             if corner and high[2] > low[2]:
                 found.append((valley, corner, abs(high[0] - low[0]), high[2] - low[2]))
-    if not found:
-        return None
     valley, corner, side, rise = draw.pick(found, "valley")
     length = _length(valley)
     roof = subject.layout.house.roof
@@ -99,25 +93,22 @@ def _length(crease: Crease) -> float:
 
 
 @family(
-    "ridge-length",
     topic="reading plans",
     difficulty=2,
     serves=("materials",),
     why=_("A hip end takes half the span off the ridge. A gable end takes nothing."),
 )
-def ridge_length(subject: Subject, draw: Draw) -> Draft | None:
+def ridge_length(subject: Subject, draw: Draw) -> Draft:
     """The length of the ridge over a plain rectangle, between the outsides of the plates."""
     plan, ridges = subject.layout.house.plan, subject.layout.roof.ridges
-    if len(plan.walls) != 4 or len(ridges) != 1 or plan.against:
-        return None
+    needs(len(plan.walls) == 4 and len(ridges) == 1 and not plan.against)
     wing = subject.layout.wings[0]
     length = _length(ridges[0])
     low = 0 if wing.axis == "x" else 1
     whole = wing.rect[low + 2] - wing.rect[low]
     ends = [w for w in plan.walls if w.inward[low]]
     hips = [w for w in ends if not w.gable]
-    if len(ends) != 2 or abs(whole - length - len(hips) * wing.span / 2) > EXACT:
-        return None
+    needs(len(ends) == 2 and abs(whole - length - len(hips) * wing.span / 2) <= EXACT)
     kinds = _("a hip at each end") if len(hips) == 2 else _("a hip at one end and a gable at the other")
     kinds = kinds if hips else _("a gable at each end")
     text = _(
@@ -144,13 +135,12 @@ def ridge_length(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "roof-area",
     topic="reading plans",
     difficulty=2,
     serves=("materials",),
     why=_("Cover is ordered by the slope. With one pitch all over, one sum turns plan area into roof area."),
 )
-def roof_area(subject: Subject, draw: Draw) -> Draft | None:
+def roof_area(subject: Subject, draw: Draw) -> Draft:
     """The whole roof's area from its plan area, eaves included."""
     roof = subject.layout.roof
     plan, pitch = roof.plan_area_m2, subject.layout.house.roof.pitch
@@ -175,17 +165,15 @@ def roof_area(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "plan-area",
     topic="reading plans",
     difficulty=1,
     serves=("materials",),
     why=_("The roof is larger than the plates by the overhang on every side. Forget one side and cover runs short."),
 )
-def plan_area(subject: Subject, draw: Draw) -> Draft | None:
+def plan_area(subject: Subject, draw: Draw) -> Draft:
     """The plan area of the roof over a plain rectangle."""
     plan, overhang = subject.layout.house.plan, subject.layout.house.roof.overhang
-    if len(plan.walls) != 4 or not overhang or plan.against:
-        return None
+    needs(len(plan.walls) == 4 and overhang and not plan.against)
     x0, y0, x1, y1 = plan.bounds
     a, b = (value / 1000 for value in (x1 - x0, y1 - y0))
     over, area = overhang / 1000, subject.layout.roof.plan_area_m2

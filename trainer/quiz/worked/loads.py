@@ -6,7 +6,7 @@ import math
 
 from trainer.layout import Member
 from trainer.order import spot
-from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
@@ -36,7 +36,6 @@ def _plain_trusses(subject: Subject) -> list[tuple[Member, float, float]]:
 
 
 @family(
-    "roof-on-bearing",
     topic="fixing",
     difficulty=2,
     serves=("connections",),
@@ -44,11 +43,9 @@ def _plain_trusses(subject: Subject) -> list[tuple[Member, float, float]]:
     why=_("The wind lifts what a bearing holds down. So first you find how much roof that is."),
     source=PRACTICE,
 )
-def roof_on_bearing(subject: Subject, draw: Draw) -> Draft | None:
+def roof_on_bearing(subject: Subject, draw: Draw) -> Draft:
     """The plan area of roof that one bearing of a standard truss holds."""
     plain = _plain_trusses(subject)
-    if not plain:
-        return None
     truss, width, reach = draw.pick(plain, "truss")
     area = subject.load[truss.tag].ends_m2[0]
     tail = truss.ends[0].tail
@@ -88,7 +85,6 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
 
 
 @family(
-    "uplift-at-bearing",
     topic="fixing",
     difficulty=2,
     serves=("connections",),
@@ -100,12 +96,10 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
     source=FORMULA,
     safety=SAFETY,
 )
-def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft | None:
+def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft:
     """The net uplift on a bearing from the area it holds."""
     pressure = subject.level.tie_down.net_pressure
     ends = [each for each in _bearings(subject) if pressure]
-    if not ends:
-        return None
     truss, end, area = draw.pick(ends, "bearing")
     shown = round(area, 2)
     uplift = pressure * shown
@@ -133,7 +127,6 @@ def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "which-holds",
     topic="fixing",
     difficulty=3,
     serves=("connections",),
@@ -142,20 +135,18 @@ def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft | None:
     source=FORMULA,
     safety=SAFETY,
 )
-def which_holds(subject: Subject, draw: Draw) -> Draft | None:
+def which_holds(subject: Subject, draw: Draw) -> Draft:
     """The lightest connector on the house's schedule that holds an uplift."""
     tie_down = subject.level.tie_down
     ends = _bearings(subject) if tie_down.net_pressure else []
     light, heavy = tie_down.capacity.framing_anchor, tie_down.capacity.tie_down_strap
-    if not ends or light >= heavy:
-        return None
+    needs(ends and light < heavy)
     by_answer: dict[int, list[tuple[Member, int, float]]] = {}
     for each in ends:
         by_answer.setdefault(sum(each[2] * tie_down.net_pressure > holds for holds in (light, heavy)), []).append(each)
     truss, end, area = draw.pick(by_answer[draw.pick(sorted(by_answer), "answer")], "bearing")
     uplift = tie_down.net_pressure * area
-    if min(abs(uplift - light), abs(uplift - heavy)) < 0.02:
-        return None
+    needs(min(abs(uplift - light), abs(uplift - heavy)) >= 0.02)
     anchor, strap = _("one framing anchor"), _("one tie-down strap")
     ask, weight = _("neither of them: ask the designer"), _("nothing: the roof's weight holds it down")
     right = anchor if uplift <= light else strap if uplift <= heavy else ask
@@ -189,7 +180,6 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "plumb-limit",
     topic="tolerances",
     difficulty=2,
     serves=("erecting",),
@@ -197,11 +187,9 @@ def which_holds(subject: Subject, draw: Draw) -> Draft | None:
     why=_("A truss that leans carries its load beside its bearing. The row then wants to fold over."),
     source=LEVEL,
 )
-def plumb_limit(subject: Subject, draw: Draw) -> Draft | None:
+def plumb_limit(subject: Subject, draw: Draw) -> Draft:
     """How far out of plumb a truss may be."""
     trusses = subject.of_kind("standard", "gable")
-    if not trusses:
-        return None
     truss = draw.pick(trusses, "truss")
     height = round(max(z for _run, z in truss.top))
     plumb = subject.level.tolerances.plumb
@@ -215,7 +203,6 @@ def plumb_limit(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "bow-limit",
     topic="tolerances",
     difficulty=2,
     serves=("erecting",),
@@ -223,11 +210,9 @@ def plumb_limit(subject: Subject, draw: Draw) -> Draft | None:
     why=_("A bowed chord bends further under load. Straighten it before the bracing locks it in."),
     source=LEVEL,
 )
-def bow_limit(subject: Subject, draw: Draw) -> Draft | None:
+def bow_limit(subject: Subject, draw: Draw) -> Draft:
     """How far a truss may be bowed along its length."""
     trusses = subject.of_kind("standard", "truncated", "girder", "gable", "truncated_girder")
-    if not trusses:
-        return None
     truss = draw.pick(trusses, "truss")
     bow = subject.level.tolerances.bow
     return _limit(
@@ -257,7 +242,6 @@ def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: flo
 
 
 @family(
-    "tie-rows",
     topic="bracing",
     difficulty=2,
     serves=("restraint", "materials"),
@@ -265,15 +249,14 @@ def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: flo
     why=_("A long bottom chord bends sideways. Ties across it cut it into short lengths."),
     source=LEVEL,
 )
-def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
+def tie_rows(subject: Subject, draw: Draw) -> Draft:
     """How many rows of bottom-chord ties a span needs."""
     wings = [w for w in subject.layout.wings if w.bodies]
     wing = draw.pick(wings, "wing")
     gap = subject.level.bracing.bottom_chord_ties
     gaps = math.ceil(wing.span / gap - 1e-9)
     rows = gaps - 1
-    if not rows:
-        return None
+    needs(rows)
     text = _(
         "The span of wing {wing} is {span}. Gaps between bottom-chord ties are {gap} at most, walls included. "
         "How many rows of ties does it need at least?"
@@ -295,7 +278,6 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "brace-angle",
     topic="bracing",
     difficulty=3,
     serves=("bracing",),
@@ -312,7 +294,7 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft | None:
     ),
     source=LEVEL,
 )
-def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
+def brace_angle(subject: Subject, draw: Draw) -> Draft:
     """Over how many bays a steel brace may run from the plate to the apex."""
     limits = subject.level.bracing.steel_brace_angle
     found = []
@@ -321,16 +303,13 @@ def brace_angle(subject: Subject, draw: Draw) -> Draft | None:
         standards = [m for m in trusses if m.kind == "standard" and len(subject.walls_under(m)) == 2]
         if len(standards) >= 4:
             found.append(standards)
-    if not found:
-        return None
     standards = draw.pick(found, "row")
     across, spacing = standards[0].span / 2, subject.spacing
     angles = {bays: math.degrees(math.atan2(bays * spacing, across)) for bays in range(1, max(40, len(standards)))}
     fits = [n for n in range(1, len(standards)) if limits.least + 1 <= angles[n] <= limits.most - 1]
     low = [bays for bays, angle in angles.items() if angle < limits.least - 1]
     high = [bays for bays, angle in angles.items() if angle > limits.most + 1]
-    if not fits or not low or not high:
-        return None
+    needs(fits and low and high)
     right = draw.pick(fits, "right")
     wrong_ones = [low[-1], low[len(low) // 2], high[0], high[min(len(high) - 1, 3)]]
     text = _(

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from trainer.layout import Member
 from trainer.quiz.from_bank import in_order
-from trainer.quiz.worked.family import Draft, Draw, family, one_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
@@ -73,7 +73,6 @@ def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
 
 
 @family(
-    "what-comes-next",
     topic="order",
     difficulty=2,
     serves=("plan", "erecting"),
@@ -82,15 +81,14 @@ def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
     source=PRACTICE,
     safety=SAFETY,
 )
-def what_comes_next(subject: Subject, draw: Draw) -> Draft | None:
+def what_comes_next(subject: Subject, draw: Draw) -> Draft:
     """Which truss may rightly go up next."""
     up, ready = _so_far(subject, draw)
     done = set(up)
     wings = {subject.layout.by_tag[tag].wing for tag in up}
     waiting = [m.tag for m in subject.layout.members if m.tag not in done and _waits_for(subject, m.tag).keys() - done]
     waiting = [tag for tag in waiting if subject.layout.by_tag[tag].wing in wings]
-    if not ready or len(waiting) < 3:
-        return None
+    needs(ready and len(waiting) >= 3)
     right = draw.pick(sorted(ready), "right")
     wrong = [
         (called(subject.layout.by_tag[tag]), _why_not(subject, tag, done))
@@ -99,9 +97,9 @@ def what_comes_next(subject: Subject, draw: Draw) -> Draft | None:
     text = _("{up} Of the trusses below, which may rightly go up next?").format(up=_up_text(subject, up))
     member = subject.layout.by_tag[right]
     firsts = [subject.layout.by_tag[tag] for tag in subject.before[right]]
-    needs = _("It waits for {firsts}, and they are up.").format(firsts=rows_of_tags(firsts)) if firsts else ""
+    waits = _("It waits for {firsts}, and they are up.").format(firsts=rows_of_tags(firsts)) if firsts else ""
     working = [_("What carries {truss}? {carriers}.").format(truss=right, carriers=_carriers(member))]
-    working += [needs or _("Nothing else has to stand before it."), *(f"{name}: {why}" for name, why in wrong)]
+    working += [waits or _("Nothing else has to stand before it."), *(f"{name}: {why}" for name, why in wrong)]
     return one_of(text, called(member), wrong, working, (right,))
 
 
@@ -124,7 +122,6 @@ def _carriers(member: Member) -> str:
 
 
 @family(
-    "what-must-wait",
     topic="safety",
     difficulty=2,
     serves=("plan", "safety"),
@@ -133,7 +130,7 @@ def _carriers(member: Member) -> str:
     source=PRACTICE,
     safety=SAFETY,
 )
-def what_must_wait(subject: Subject, draw: Draw) -> Draft | None:
+def what_must_wait(subject: Subject, draw: Draw) -> Draft:
     """Which truss must not go up yet."""
     up, ready = _so_far(subject, draw)
     done = set(up)
@@ -142,8 +139,7 @@ def what_must_wait(subject: Subject, draw: Draw) -> Draft | None:
         for m in subject.layout.members
         if m.tag not in done and any(strength == "must" for strength, _why in _lacking(subject, m.tag, done).values())
     ]
-    if len(ready) < 2 or not must_wait:
-        return None
+    needs(len(ready) >= 2 and must_wait)
     right = draw.pick(must_wait, "right")
     why = _why_not(subject, right, done)
     fine = [
@@ -160,7 +156,6 @@ def what_must_wait(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "chain-of-work",
     topic="order",
     difficulty=2,
     serves=("plan", "erecting"),
@@ -169,7 +164,7 @@ def what_must_wait(subject: Subject, draw: Draw) -> Draft | None:
     source=PRACTICE,
     safety=SAFETY,
 )
-def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
+def chain_of_work(subject: Subject, draw: Draw) -> Draft:
     """Trusses each of which waits for the one before, to be put in order."""
     chains = []
     for member in draw.shuffled(subject.layout.members, "last")[:12]:
@@ -178,8 +173,7 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft | None:
             chain.insert(0, draw.pick(sorted(firsts), "before", chain[0]))
         if len(chain) >= 3:
             chains.append(chain)
-    if not chains:
-        return None
+    needs(chains)
     chain = max(chains, key=len)
     steps = tuple(_("stand {truss}").format(truss=called(subject.layout.by_tag[tag])) for tag in chain)
     working = []
@@ -199,7 +193,6 @@ def _reason(subject: Subject, why: str, then: str) -> str:
 
 
 @family(
-    "why-before",
     topic="order",
     difficulty=2,
     serves=("plan",),
@@ -207,15 +200,13 @@ def _reason(subject: Subject, why: str, then: str) -> str:
     why=_("Who knows the reason finds the order on a house never seen before."),
     source=PRACTICE,
 )
-def why_before(subject: Subject, draw: Draw) -> Draft | None:
+def why_before(subject: Subject, draw: Draw) -> Draft:
     """Why one truss goes up before another."""
     by_reason: dict[str, list[tuple[str, str]]] = {}
     for then, firsts in subject.before.items():
         for first, (_strength, why) in firsts.items():
             by_reason.setdefault(why, []).append((first, then))
     reasons = sorted(why for why in by_reason if why in REASONS)
-    if not reasons:
-        return None
     why = draw.pick(reasons, "reason")
     first, then = draw.pick(by_reason[why], "pair")
     wrong = [(text, _("That decides nothing about the order.")) for text in NOT_A_REASON]

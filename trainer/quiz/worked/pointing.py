@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from trainer.layout import Member
 from trainer.quiz.question import Drawing, LabelledPlace, PointAt, Slip
-from trainer.quiz.worked.family import Draft, Draw, family
+from trainer.quiz.worked.family import Draft, Draw, family, needs
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import find, mm
 from trainer.roof.model import Crease
@@ -59,7 +59,6 @@ KNOWN_BY: dict[TrussKind, str] = {
 
 
 @family(
-    "point-at-truss",
     topic="terms",
     difficulty=1,
     serves=("materials", "plan"),
@@ -67,19 +66,17 @@ KNOWN_BY: dict[TrussKind, str] = {
     why=_("On site the plan is your list of who stands where. Know each kind by where it runs."),
     source=PRACTICE,
 )
-def point_at_truss(subject: Subject, draw: Draw) -> Draft | None:
+def point_at_truss(subject: Subject, draw: Draw) -> Draft:
     """Point at a truss of a kind, on a plan without tags."""
     by_kind: dict[TrussKind, list[Member]] = {}
     for member in subject.layout.members:
         if member.kind != "saddle" or member.span > 2 * CLEAR:
             by_kind.setdefault(member.kind, []).append(member)
-    if len(by_kind) < 3:
-        return None
+    needs(len(by_kind) >= 3)
     kinds = draw.shuffled(sorted(by_kind), "kinds")[:MOST_PLACES]
     chosen = [draw.pick(by_kind[kind], "one", kind) for kind in kinds]
     found = _clear((_on_truss(m), find(subject, m)) for m in chosen)
-    if len(found) < 3:
-        return None
+    needs(len(found) >= 3)
     wanted = chosen[0]
     places = _places(found)
     right = next(i for i, place in enumerate(places) if place.at == _on_truss(wanted))
@@ -95,28 +92,25 @@ def point_at_truss(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "point-at-line",
     topic="terms",
     difficulty=1,
     serves=("plan",),
     why=_("A hip runs out to an outside corner, a valley to an inside one. A ridge is level and runs to neither."),
     source=PRACTICE,
 )
-def point_at_line(subject: Subject, draw: Draw) -> Draft | None:
+def point_at_line(subject: Subject, draw: Draw) -> Draft:
     """Point at a ridge, a hip or a valley."""
     roof = subject.layout.roof
     lines = {_("ridge"): roof.ridges, _("hip"): roof.hips, _("valley"): roof.valleys}
     named = {name: [(c, w) for c in creases if (w := _line_words(subject, c))] for name, creases in lines.items()}
     named = {name: creases for name, creases in named.items() if creases}
-    if len(named) < 2 or (len(named) == 2 and sum(map(len, named.values())) < 3):
-        return None
+    needs(len(named) > 2 or (len(named) == 2 and sum(map(len, named.values())) >= 3))
     name = draw.pick(sorted(named), "line")
     crease, words = draw.pick(named[name], "one")
     others = [(c, w, other) for other, creases in named.items() if other != name for c, w in creases]
     rest = draw.shuffled(others, "others")[: MOST_PLACES - 2]
     found = _clear([(_middle(crease), words), *((_middle(c), w) for c, w, _other in rest)])
-    if len(found) < 3:
-        return None
+    needs(len(found) >= 3)
     places = _places(found)
     right = next(i for i, place in enumerate(places) if place.words == words)
     kinds = {w: other for _c, w, other in rest}

@@ -6,7 +6,7 @@ import math
 
 from trainer.layout import Member
 from trainer.order import spot
-from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, some_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num, rows_of_tags
 from trainer.rules import PRACTICE
@@ -30,18 +30,15 @@ def saddle_rows(subject: Subject) -> list[tuple[float, list[Member]]]:
 
 
 @family(
-    "saddle-base",
     topic="saddles",
     difficulty=2,
     serves=("materials", "erecting"),
     rules=("wrong-truss-for-place",),
     why=_("Both valleys run at 45 degrees. So each saddle is shorter by the same step at both ends."),
 )
-def saddle_base(subject: Subject, draw: Draw) -> Draft | None:
+def saddle_base(subject: Subject, draw: Draw) -> Draft:
     """The base of a saddle so many spacings in from the opening."""
     rows = saddle_rows(subject)
-    if not rows:
-        return None
     opening, saddles = draw.pick(rows, "row")
     place = int(draw.chance("saddle") * len(saddles))
     saddle, inward = saddles[place], (place + 1) * float(subject.spacing)
@@ -68,20 +65,17 @@ def saddle_base(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "saddle-count",
     topic="saddles",
     difficulty=2,
     serves=("materials",),
     rules=("truss-missing",),
     why=_("Saddles follow until no base is left. Count them before the packs go up."),
 )
-def saddle_count(subject: Subject, draw: Draw) -> Draft | None:
+def saddle_count(subject: Subject, draw: Draw) -> Draft:
     """How many saddles an opening asks for."""
     rows = saddle_rows(subject)
     smallest = subject.layout.house.trusses.smallest_saddle
     rows = [(w, row) for w, row in rows if w - 2 * (len(row) + 1) * subject.spacing <= smallest]
-    if not rows:
-        return None
     opening, saddles = draw.pick(rows, "row")
     spacing = subject.spacing
     limit = _("while any base is left") if not smallest else _("while the base is over {least}").format(least=smallest)
@@ -106,7 +100,6 @@ def saddle_count(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "saddle-under",
     topic="saddles",
     difficulty=2,
     serves=("erecting", "connections"),
@@ -115,11 +108,9 @@ def saddle_count(subject: Subject, draw: Draw) -> Draft | None:
     source=PRACTICE,
     safety=_("Nobody stands on a truss that is not braced and fixed, also to place a saddle."),
 )
-def saddle_under(subject: Subject, draw: Draw) -> Draft | None:
+def saddle_under(subject: Subject, draw: Draw) -> Draft:
     """Which trusses must be finished before a saddle is set down."""
     saddles = [m for m in subject.of_kind("saddle") if m.carried_by]
-    if not saddles:
-        return None
     saddle = draw.pick(saddles, "saddle")
     under = [subject.layout.by_tag[tag] for tag in saddle.carried_by]
     body_rows = {m.row for m in under if m.kind in ("standard", "truncated", "truncated_girder")}
@@ -138,7 +129,6 @@ def saddle_under(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "gable-truss-place",
     topic="gables and verges",
     difficulty=2,
     serves=("set-out", "erecting"),
@@ -146,12 +136,10 @@ def saddle_under(subject: Subject, draw: Draw) -> Draft | None:
     why=_("The gable truss stands where the drawing says, in or over the plate. Cladding and packing depend on it."),
     source=PRACTICE,
 )
-def gable_truss_place(subject: Subject, draw: Draw) -> Draft | None:
+def gable_truss_place(subject: Subject, draw: Draw) -> Draft:
     """How far the middle of a gable truss is from the outside of its end wall."""
     habits, plate = subject.layout.house.trusses, subject.layout.house.plan.plate_width
     gables = [(m, *at) for m in subject.of_kind("gable") if (at := subject.gable_wall(m))]
-    if not gables:
-        return None
     gable, wall, inset = draw.pick(gables, "gable")
     inside = habits.gable_stands == "inside plate"
     how = _("against the inside of the plate") if inside else _("flush with the outside of the plate")
@@ -186,14 +174,13 @@ def _outriggers(subject: Subject) -> list[tuple[Member, float, int]]:
 
 
 @family(
-    "outrigger-count",
     topic="gables and verges",
     difficulty=3,
     serves=("materials",),
     why=_("The verge is carried from both eaves up to the apex. The two sides are set out alike."),
     source=PRACTICE,
 )
-def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
+def outrigger_count(subject: Subject, draw: Draw) -> Draft:
     """How many outriggers cross a gable truss."""
     found = []
     for gable, span, count in _outriggers(subject):
@@ -201,8 +188,6 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
         shared = span / 2 % subject.spacing < EXACT
         if count == 2 * a_side - shared:
             found.append((gable, span, count, a_side, shared))
-    if not found:
-        return None
     gable, span, count, a_side, shared = draw.pick(found, "gable")
     text = _(
         "{gable} has a span of {span}. Outriggers cross it every {spacing}, from each plate up to the middle. "
@@ -228,7 +213,6 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "outrigger-length",
     topic="gables and verges",
     difficulty=2,
     serves=("materials", "erecting"),
@@ -236,7 +220,7 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft | None:
     source=PRACTICE,
     safety=_("Nobody leans on a verge before its outriggers are fixed at their inner ends."),
 )
-def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
+def outrigger_length(subject: Subject, draw: Draw) -> Draft:
     """How long an outrigger is from the verge back to the truss that is far enough in."""
     overhang = subject.layout.house.roof.overhang
     found = []
@@ -252,11 +236,8 @@ def outrigger_length(subject: Subject, draw: Draw) -> Draft | None:
             ]
             if mates:
                 found.append((gable, mates[0], wall, inset, back, math.dist(part.start, part.finish)))
-    if not found:
-        return None
     gable, mate, wall, inset, back, length = draw.pick(found, "gable")
-    if abs(back + overhang - length) > EXACT:
-        return None
+    needs(abs(back + overhang - length) <= EXACT)
     text = _(
         "The verge overhangs wall {wall} by {overhang}. {mate} is {back} in from the outside of that wall, and the "
         "first that is far enough in. How long is an outrigger from the edge of the verge to the middle of that truss?"

@@ -12,19 +12,19 @@ from trainer.order import spot
 from trainer.plan import Wall
 from trainer.plan.points import to_half
 from trainer.quiz.question import Drawing, LabelledPlace, Slip, SpotFault
-from trainer.quiz.worked.family import Draft, Draw, family
+from trainer.quiz.worked.family import Draft, Draw, NothingToAsk, family, needs
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE, Finding, judged
 from trainer.rules.rule import LEVEL
-from trainer.site import AnyAction, Brace, Cut, Fit, Fix, Stand, Unbrace
+from trainer.site import AnyAction, Brace, Fit, Fix, Stand
+from trainer.site.actions import Cut, Unbrace
 from trainer.words import _, listed
 
 FEWEST_SHOWN, MOST_SHOWN = 4, 7
 
 
 @family(
-    "fault-in-row",
     topic="inspection",
     difficulty=2,
     serves=("erecting", "set-out"),
@@ -32,11 +32,9 @@ FEWEST_SHOWN, MOST_SHOWN = 4, 7
     why=_("One truss off its mark puts two gaps out. Found now it is a tap with a hammer; later it is rework."),
     source=LEVEL,
 )
-def fault_in_row(subject: Subject, draw: Draw) -> Draft | None:
+def fault_in_row(subject: Subject, draw: Draw) -> Draft:
     """Which truss of a row stands off its station."""
     runs = [run for wall in subject.layout.house.plan.walls for run in _even_runs(subject, wall)]
-    if not runs:
-        return None
     wall, run = draw.pick(runs, "run")
     first = int(draw.chance("from") * (len(run) - FEWEST_SHOWN + 1))
     shown = run[first : first + MOST_SHOWN]
@@ -46,8 +44,7 @@ def fault_in_row(subject: Subject, draw: Draw) -> Draft | None:
     out = -out if draw.chance("which way") < 0.5 else out
     truss = shown[at][1]
     moved = _moved(truss, out, wall)
-    if not _off_station(subject, moved):
-        return None
+    needs(_off_station(subject, moved))
     readings = [mark + (out if i == at else 0) for i, (mark, _m) in enumerate(shown)]
     lines = tuple(
         _("{truss}: {at} on wall {wall}").format(truss=called(m), at=num(reading, 1), wall=wall.name)
@@ -167,11 +164,11 @@ def _stood(subject: Subject, member: Member, out: float = 0.0) -> str:
 
 Timber = Literal["web", "bottom chord", "top chord"]
 TIMBERS: tuple[Timber, ...] = get_args(Timber)
-Plant = Callable[[Subject, Draw], tuple[_Page, str] | None]
+Plant = Callable[[Subject, Draw], tuple[_Page, str]]
 """Makes a page with one mistake in it, and says what there is to know besides the page."""
 
 
-def _even_row(subject: Subject, draw: Draw) -> list[Member] | None:
+def _even_row(subject: Subject, draw: Draw) -> list[Member]:
     """Three neighbours of a row that stand on plates at both ends."""
     rows = []
     for tags in subject.layout.rows.values():
@@ -180,22 +177,18 @@ def _even_row(subject: Subject, draw: Draw) -> list[Member] | None:
             even = all(abs(abs(spot(b) - spot(a)) - subject.spacing) < EXACT for a, b in pairwise(three))
             if even and all(m.kind == "standard" and len(subject.walls_under(m)) == 2 for m in three):
                 rows.append(list(three))
-    return draw.pick(rows, "row") if rows else None
+    return draw.pick(rows, "row")
 
 
-def _not_braced(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
+def _not_braced(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
-    if not three:
-        return None
     page = _page(subject, [m.tag for m in three])
     ties = [i for i, action in enumerate(page.actions) if isinstance(action, Brace)]
     return page.without(ties[int(draw.chance("which tie") * 2)]), _("Nothing else of this row stands yet.")
 
 
-def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
+def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
-    if not three:
-        return None
     page = _page(subject, [m.tag for m in three])
     member = three[int(draw.chance("which") * 3)]
     _end, wall = subject.walls_under(member)[0]
@@ -209,7 +202,7 @@ def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     return page.swapped(index, stand, _stood(subject, member, out)), known
 
 
-def _hip_end(subject: Subject, draw: Draw) -> tuple[Member, list[Member]] | None:
+def _hip_end(subject: Subject, draw: Draw) -> tuple[Member, list[Member]]:
     """A truncated girder on plates, and trusses that hang on it and on a wall."""
     found = []
     for girder in subject.of_kind("truncated_girder"):
@@ -217,14 +210,11 @@ def _hip_end(subject: Subject, draw: Draw) -> tuple[Member, list[Member]] | None
         plain = [m for m in hung if m.kind in ("hip", "jack") and m.ends[0].on_plate and m.carried_by == (girder.tag,)]
         if len(subject.walls_under(girder)) == 2 and any(m.kind == "hip" for m in plain):
             found.append((girder, plain))
-    return draw.pick(found, "hip end") if found else None
+    return draw.pick(found, "hip end")
 
 
-def _before_it_was_ready(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
-    hip_end = _hip_end(subject, draw)
-    if not hip_end:
-        return None
-    girder, hung = hip_end
+def _before_it_was_ready(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+    girder, hung = _hip_end(subject, draw)
     hip = next(m for m in hung if m.kind == "hip")
     page = _page(subject, [girder.tag, hip.tag])
     drop = [
@@ -234,25 +224,17 @@ def _before_it_was_ready(subject: Subject, draw: Draw) -> tuple[_Page, str] | No
     return page.without(index), _("Nothing else of this hip end stands yet.")
 
 
-def _no_bracket(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
-    hip_end = _hip_end(subject, draw)
-    if not hip_end:
-        return None
-    girder, hung = hip_end
+def _no_bracket(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+    girder, hung = _hip_end(subject, draw)
     chosen = draw.shuffled(hung, "hung")[:2]
     page = _page(subject, [girder.tag, *(m.tag for m in chosen)])
     fits = [i for i, action in enumerate(page.actions) if isinstance(action, Fit)]
     return page.without(draw.pick(fits, "left out")), _("No other bracket is on {girder}.").format(girder=girder.tag)
 
 
-def _turned(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
-    hip_end = _hip_end(subject, draw)
-    if not hip_end:
-        return None
-    girder, hung = hip_end
+def _turned(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+    girder, hung = _hip_end(subject, draw)
     jacks = [m for m in hung if m.kind == "jack"]
-    if not jacks:
-        return None
     jack = draw.pick(jacks, "jack")
     page = _page(subject, [girder.tag, jack.tag])
     index = next(i for i, a in enumerate(page.actions) if isinstance(a, Stand) and a.tag == jack.tag)
@@ -261,12 +243,11 @@ def _turned(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     return page.swapped(index, stand, line), _("{jack} has its tail at the wall.").format(jack=jack.tag)
 
 
-def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
-    hip_end = _hip_end(subject, draw)
-    wall = hip_end and subject.end_wall(hip_end[0])
-    if not hip_end or wall is None:
-        return None
-    girder = hip_end[0]
+def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+    girder, _hung = _hip_end(subject, draw)
+    wall = subject.end_wall(girder)
+    if wall is None:
+        raise NothingToAsk
     out = 600.0 if girder.station + 600 < girder.span / 2 else -600.0
     dx, dy = wall.inward
     ends = [(x + dx * out, y + dy * out) for x, y in (girder.start, girder.finish)]
@@ -281,10 +262,8 @@ def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     )
 
 
-def _cut(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
+def _cut(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
-    if not three:
-        return None
     page = _page(subject, [m.tag for m in three[:2]])
     member = three[int(draw.chance("which") * 2)]
     where: Timber = draw.pick(TIMBERS, "where")
@@ -294,16 +273,13 @@ def _cut(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
     return page.with_one_more(after, cut, line), _("All trusses here are sound.")
 
 
-def _unbraced(subject: Subject, draw: Draw) -> tuple[_Page, str] | None:
+def _unbraced(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
-    if not three:
-        return None
     page = _page(subject, [m.tag for m in three])
     ties = [i for i, action in enumerate(page.actions) if isinstance(action, Brace)]
     index = ties[int(draw.chance("which tie") * 2)]
     brace = page.actions[index]
-    if not isinstance(brace, Brace):
-        return None
+    assert isinstance(brace, Brace)
     last = max(i for i, a in enumerate(page.actions) if isinstance(a, Fix)) + 1
     taken = Unbrace(kind=brace.kind, tags=brace.tags)
     known = _("No permanent bracing is in yet.")
@@ -316,7 +292,6 @@ PLANTS: tuple[Plant, ...] = (
 
 
 @family(
-    "fault-in-diary",
     topic="inspection",
     difficulty=3,
     serves=("erecting", "bracing", "connections"),
@@ -324,21 +299,21 @@ PLANTS: tuple[Plant, ...] = (
     source=PRACTICE,
     safety=_("If you see a step like that on site, stop and say so before the next one."),
 )
-def fault_in_diary(subject: Subject, draw: Draw) -> Draft | None:
+def fault_in_diary(subject: Subject, draw: Draw) -> Draft:
     """Which line of a diary is the mistake."""
     for plant in draw.shuffled(PLANTS, "mistake"):
-        planted = plant(subject, draw)
-        if planted is None:
+        try:
+            page, known = plant(subject, draw)
+        except NothingToAsk:
             continue
-        page, known = planted
         _site, found = judged(subject.work, page.actions) or (None, ())
         findings = [finding for finding in found if finding.severity != "habit"]
         if len(findings) == 1:
             return _diary(page, known, findings[0])
-    return None
+    raise NothingToAsk
 
 
-def _diary(page: _Page, known: str, finding: Finding) -> Draft | None:
+def _diary(page: _Page, known: str, finding: Finding) -> Draft:
     merged: list[str] = []
     right = -1
     for i, line in enumerate(page.lines):
@@ -347,8 +322,7 @@ def _diary(page: _Page, known: str, finding: Finding) -> Draft | None:
         if i == finding.event:
             right = len(merged) - 1
     lines = tuple(line[0].upper() + line[1:] + "." for line in merged)
-    if len(set(lines)) < len(lines) or len(lines) < 3:
-        return None
+    needs(len(set(lines)) == len(lines) >= 3)
     text = _("Here is a page of a diary. {known} At which line was the mistake made?").format(known=known)
     working = (finding.what, finding.fix)
     slips = tuple(Slip(line, _("That step is right by itself.")) for i, line in enumerate(lines) if i != right)

@@ -7,7 +7,7 @@ from itertools import groupby, pairwise
 from trainer.layout import Member
 from trainer.order import spot
 from trainer.plan import Wall
-from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
+from trainer.quiz.worked.family import Draft, Draw, family, needs, number, some_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import bay_sum, called, mm, num
 from trainer.words import _, ngettext
@@ -21,14 +21,13 @@ LONGEST_ROW = 14
 
 
 @family(
-    "station-of-truss",
     topic="set-out",
     difficulty=1,
     serves=("set-out",),
     rules=("off-station", "setback-not-the-levels", "station-not-marked"),
     why=_("Every station is measured from the outside of the end wall. So no mark leans on the one before it."),
 )
-def station_of_truss(subject: Subject, draw: Draw) -> Draft | None:
+def station_of_truss(subject: Subject, draw: Draw) -> Draft:
     """The station of a truss so many bays on from its hip end's truncated girder."""
     found: list[tuple[Member, Member, int, Wall]] = []
     for girder in subject.of_kind("truncated_girder"):
@@ -40,8 +39,6 @@ def station_of_truss(subject: Subject, draw: Draw) -> Draft | None:
             whole = abs(bays - round(bays)) < 1e-9 and abs(apart - (truss.station - girder.station)) < EXACT
             if wall and whole and 1 <= round(bays) <= LONGEST_ROW and truss.kind in ("truncated", "standard"):
                 found.append((girder, truss, round(bays), wall))
-    if not found:
-        return None
     girder, truss, bays, wall = draw.pick(found, "truss")
     first, spacing = girder.station, subject.spacing
     text = _(
@@ -79,18 +76,15 @@ def _long_runs(subject: Subject) -> list[tuple[Wall, list[tuple[float, Member]]]
 
 
 @family(
-    "running-mark",
     topic="set-out",
     difficulty=1,
     serves=("set-out",),
     rules=("off-station", "mark-off-station", "station-not-marked", "measured-bay-by-bay"),
     why=_("A tape hooked on once gives every mark alone. Measured bay by bay, small errors add up."),
 )
-def running_mark(subject: Subject, draw: Draw) -> Draft | None:
+def running_mark(subject: Subject, draw: Draw) -> Draft:
     """What the tape shows at a truss, from a mark near its start and the bays between."""
     runs = _long_runs(subject)
-    if not runs:
-        return None
     wall, marks = draw.pick(runs, "wall")
     last = 2 + int(draw.chance("how far") * min(len(marks) - 2, LONGEST_ROW))
     between = [mark for mark, _member in marks[: last + 1]]
@@ -98,8 +92,7 @@ def running_mark(subject: Subject, draw: Draw) -> Draft | None:
         between.pop()
     last = len(between) - 1
     (first_at, first), (at, truss) = marks[0], marks[last]
-    if any(abs(mark * 2 - round(mark * 2)) > EXACT for mark in between):
-        return None
+    needs(all(abs(mark * 2 - round(mark * 2)) <= EXACT for mark in between))
     text = _(
         "The tape is hooked on where wall {wall} begins. It shows {first_at} at {first}. "
         "Then come {bays}, up to {truss}. What does the tape show there?"
@@ -139,18 +132,15 @@ def _bays_in_words(marks: list[float]) -> str:
 
 
 @family(
-    "tape-from-other-end",
     topic="set-out",
     difficulty=2,
     serves=("set-out",),
     rules=("off-station",),
     why=_("Marks taken from two ends meet badly in the middle. Know which end the drawing runs from."),
 )
-def tape_from_other_end(subject: Subject, draw: Draw) -> Draft | None:
+def tape_from_other_end(subject: Subject, draw: Draw) -> Draft:
     """A mark read from the far end of a wall."""
     runs = _long_runs(subject)
-    if not runs:
-        return None
     wall, marks = draw.pick(runs, "wall")
     at, truss = draw.pick(marks, "truss")
     far = wall.length - at
@@ -172,14 +162,13 @@ def tape_from_other_end(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "closing-bay",
     topic="set-out",
     difficulty=2,
     serves=("set-out",),
     rules=("spacing-too-wide", "off-station"),
     why=_("Full bays suit battens and linings. One shorter bay takes up what is left, so no gap is too wide."),
 )
-def closing_bay(subject: Subject, draw: Draw) -> Draft | None:
+def closing_bay(subject: Subject, draw: Draw) -> Draft:
     """The one shorter bay between two truncated girders, or how a run of full bays ends."""
     found = []
     for wall, marks in _long_runs(subject):
@@ -190,8 +179,6 @@ def closing_bay(subject: Subject, draw: Draw) -> Draft | None:
             full = sum(abs(bay - subject.spacing) < EXACT for bay in bays)
             if first.kind == last.kind == "truncated_girder" and len(short) == 1 and full == len(bays) - 1:
                 found.append((wall, first_at, first, last_at, last, full, short[0]))
-    if not found:
-        return None
     wall, first_at, first, last_at, last, full, short_bay = draw.pick(found, "row")
     length, spacing = last_at - first_at, subject.spacing
     text = _(
@@ -221,14 +208,13 @@ def closing_bay(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "trusses-between",
     topic="set-out",
     difficulty=2,
     serves=("materials", "set-out"),
     rules=("truss-missing", "spacing-too-wide"),
     why=_("Between two trusses there is one truss fewer than there are bays. Miscount, and one is short or left over."),
 )
-def trusses_between(subject: Subject, draw: Draw) -> Draft | None:
+def trusses_between(subject: Subject, draw: Draw) -> Draft:
     """How many trusses stand between two marks on a wall."""
     found = []
     for wall, marks in _long_runs(subject):
@@ -238,8 +224,6 @@ def trusses_between(subject: Subject, draw: Draw) -> Draft | None:
                 bays = [q - p for p, q in pairwise(inside)]
                 if first.row == last.row and all(abs(bay - subject.spacing) < EXACT for bay in bays):
                     found.append((wall, a, first, b, last, len(bays)))
-    if not found:
-        return None
     wall, a, first, b, last, bays_count = draw.pick(found, "pair")
     text = _(
         "On wall {wall}, {first} stands at {a} and {last} at {b}. All bays between are {spacing}. "
@@ -261,14 +245,13 @@ def trusses_between(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "gap-as-stood",
     topic="inspection",
     difficulty=1,
     serves=("erecting", "site"),
     rules=("spacing-too-wide",),
     why=_("Two trusses can each be a little out and leave one gap too wide. So the gap itself is measured."),
 )
-def gap_as_stood(subject: Subject, draw: Draw) -> Draft | None:
+def gap_as_stood(subject: Subject, draw: Draw) -> Draft:
     """The gap between two neighbours that were stood a little off."""
     pairs = [
         (wall, a, b)
@@ -276,8 +259,6 @@ def gap_as_stood(subject: Subject, draw: Draw) -> Draft | None:
         for a, b in pairwise(marks)
         if abs(b[0] - a[0] - subject.spacing) < EXACT and a[0] == round(a[0])
     ]
-    if not pairs:
-        return None
     wall, (a_at, first), (b_at, second) = draw.pick(pairs, "pair")
     tolerance = subject.level.tolerances.station
     left, right = (1 + int(draw.chance(side) * max(tolerance, 2)) for side in ("left", "right"))
@@ -303,7 +284,6 @@ def gap_as_stood(subject: Subject, draw: Draw) -> Draft | None:
 
 
 @family(
-    "within-tolerance",
     topic="tolerances",
     difficulty=1,
     serves=("erecting", "set-out"),
@@ -311,11 +291,9 @@ def gap_as_stood(subject: Subject, draw: Draw) -> Draft | None:
     why=_("The tolerance counts both ways from the mark. Past it, the truss is moved before anything is fixed to it."),
     source=_("the level's own value; check the truss plan and the current standard"),
 )
-def within_tolerance(subject: Subject, draw: Draw) -> Draft | None:
+def within_tolerance(subject: Subject, draw: Draw) -> Draft:
     """Which readings at a mark are near enough."""
     marks = [(w, at, m) for w, run in _long_runs(subject) for at, m in run if abs(at - round(at)) < EXACT]
-    if not marks:
-        return None
     wall, at, truss = draw.pick(marks, "mark")
     near = round(subject.job.station_tolerance)
     over, under = near + 1 + int(draw.chance("over") * near), near + 1 + int(draw.chance("under") * 4)

@@ -11,7 +11,7 @@ from trainer.layout import Layout, Load, Member, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
-from trainer.order import Asked, Order, Step, as_good, order_of
+from trainer.order import LevelAsks, Order, Step, as_good, order_of
 from trainer.plan import Point, Wall
 from trainer.session import job_of
 from trainer.site import Job, Site, start
@@ -52,7 +52,7 @@ class Subject:
     @cached_property
     def before(self) -> Mapping[str, Mapping[str, tuple[str, str]]]:
         """For each tag, the tags that must or should stand first, or that usually do, each with (strength, reason)."""
-        asked = Asked(advice=frozenset(self.level.order_advice))
+        asked = LevelAsks(advice=frozenset(self.level.order_advice))
         return standing_order(order_of(self.layout, frozenset(STAGES), asked), self.layout)
 
     @cached_property
@@ -75,7 +75,7 @@ class Subject:
         return [member for member in self.layout.members if member.kind in kinds]
 
     def tape(self, member: Member, end: int) -> tuple[Wall, float]:
-        """The wall that an end (1 or 2) bears on, by plate or ledger, and where its centre is, mm from the first corner."""
+        """The wall that an end (1 or 2) bears on, and where its centre line is, mm from the wall's first corner."""
         name = member.ends[end - 1].wall
         return self.layout.house.plan.by_name[name], centre_run(self.layout, member, end)
 

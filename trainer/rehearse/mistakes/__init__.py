@@ -2,5 +2,3 @@
 
 from trainer.rehearse.mistakes.planting import Planted
 from trainer.rehearse.mistakes.registry import CannotOccur, UnknownMistake, mistakes, plant
-
-__all__ = ["CannotOccur", "Planted", "UnknownMistake", "mistakes", "plant"]

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Callable, Sequence
 
 from trainer.chance import chance, shuffled
 from trainer.order import Step
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Plantings, needs, without
 from trainer.rehearse.playing import actions_of
-from trainer.site import MEASURED, Flaw, Job, Report, looked, start
+from trainer.site import MEASURED, Flaw, Job, looked, start
+from trainer.site.actions import Report
 from trainer.words import _
 
 
-def check_left_undone(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("something to check before the start"))
+def check_left_undone(job: Job, seed: int) -> Plantings:
     """One item of the level's list is never checked."""
     for item in shuffled(job.conditions.checks, seed, "not checked"):
         step = Step("check", item)
@@ -22,7 +23,8 @@ def check_left_undone(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, "pre-start", _first(steps, lambda _: True))
 
 
-def report_without_looking(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a wall that is straight"))
+def report_without_looking(job: Job, seed: int) -> Plantings:
     """A wall that is straight is reported as bowed, and nobody held a string to it."""
     attempt = Attempt.drawn(job, seed)
     crooked = {flaw.wall for flaw in job.conditions.flaws if flaw.what == "bowed wall"}
@@ -33,10 +35,10 @@ def report_without_looking(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted([*attempt.actions[:at], wrong, *attempt.actions[at:]], f"wall {wall}", at)
 
 
-def _unreported(*faults: str, first_lift: bool = False) -> Callable[[Job, int], Iterator[Planted]]:
+def _unreported(*faults: str, first_lift: bool = False) -> Callable[[Job, int], Plantings]:
     """Plant that a fault of these kinds is not reported: found at the first truss on its wall, or the first lift."""
 
-    def plant(job: Job, seed: int) -> Iterator[Planted]:
+    def plant(job: Job, seed: int) -> Plantings:
         flaws = [(i, flaw) for i, flaw in enumerate(job.conditions.flaws) if flaw.what in faults]
         for number, flaw in shuffled(flaws, seed, "not reported", *faults):
             step = Step("report", flaw.wall or flaw.tag, number)
@@ -65,7 +67,8 @@ def _first(steps: Sequence[Step], on: Callable[[str], bool]) -> int:
     return next(i for i, step in enumerate(steps) if step.verb == "stand" and on(step.tag))
 
 
-def missing_truss_not_reported(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that did not come"))
+def missing_truss_not_reported(job: Job, seed: int) -> Plantings:
     """A truss that did not come is reported only when it is wanted, with others up already."""
     for number, flaw in enumerate(job.conditions.flaws):
         if flaw.what == "missing truss" and (late := Step("report", flaw.tag, number)) in job.order.into:
@@ -76,7 +79,8 @@ def missing_truss_not_reported(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted(actions_of(job, [*steps[:wanted], late, *steps[wanted:]], seed), flaw.tag, event)
 
 
-def brackets_left_loose(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("brackets that came loose"))
+def brackets_left_loose(job: Job, seed: int) -> Plantings:
     """Loose brackets are not reported, and their carrier is stood before all of them are fitted."""
     for number, flaw in enumerate(job.conditions.flaws):
         if flaw.what == "loose brackets" and (step := Step("report", flaw.tag, number)) in job.order.into:
@@ -87,18 +91,10 @@ def brackets_left_loose(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted(actions, flaw.tag, event)
 
 
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "check-left-undone": Mistake(check_left_undone, _("something to check before the start")),
-        "unbraced-wall-loaded": Mistake(_unreported("wall not braced"), _("a wall that is not braced")),
-        "ledger-not-on-studs": Mistake(_unreported("ledger on brick veneer"), _("a ledger on brick veneer")),
-        "studs-missing-under-girder": Mistake(_unreported("studs missing"), _("a wall with studs missing")),
-        "plate-out-of-true": Mistake(_unreported(*MEASURED), _("a plate that is out of true")),
-        "pack-landed-badly": Mistake(
-            _unreported("pack landed badly", "pack on a lintel", first_lift=True), _("a pack that was landed badly")
-        ),
-        "missing-truss-not-reported": Mistake(missing_truss_not_reported, _("a truss that did not come")),
-        "brackets-left-loose": Mistake(brackets_left_loose, _("brackets that came loose")),
-        "report-without-looking": Mistake(report_without_looking, _("a wall that is straight")),
-    }
+unbraced_wall_loaded = Mistake(_unreported("wall not braced"), _("a wall that is not braced"))
+ledger_not_on_studs = Mistake(_unreported("ledger on brick veneer"), _("a ledger on brick veneer"))
+studs_missing_under_girder = Mistake(_unreported("studs missing"), _("a wall with studs missing"))
+plate_out_of_true = Mistake(_unreported(*MEASURED), _("a plate that is out of true"))
+pack_landed_badly = Mistake(
+    _unreported("pack landed badly", "pack on a lintel", first_lift=True), _("a pack that was landed badly")
 )

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from types import MappingProxyType
 from typing import get_args
 
 from trainer.chance import pick, shuffled
 from trainer.level.dangers import Lifting
 from trainer.order import HAND_OVER, Step
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, without
-from trainer.site import RIGHT_PATTERN, Flaw, Job, Lift, Load, Plan, loose
-from trainer.site.actions import Pattern
+from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, Plantings, needs, without
+from trainer.site import RIGHT_PATTERN, Flaw, Job, Lift, loose
+from trainer.site.actions import Load, Pattern, Plan
 from trainer.words import _
 
 
 def _left(named: Callable[[Flaw], str], *faults: str) -> Planter:
     """Plant that a danger of these kinds is not reported before the first lift."""
 
-    def plant(job: Job, seed: int) -> Iterator[Planted]:
+    def plant(job: Job, seed: int) -> Plantings:
         flaws = [(i, flaw) for i, flaw in enumerate(job.conditions.flaws) if flaw.what in faults]
         for number, flaw in shuffled(flaws, seed, "left", *faults):
             step = Step("report", flaw.where or flaw.what, number)
@@ -43,18 +42,21 @@ def _lifted_through(job: Job, seed: int, verb: str) -> Iterator[tuple[list[Step]
         yield steps, Planted(actions, steps[event].tag, event)
 
 
-def lifted_in_gust(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gust at noon"))
+def lifted_in_gust(job: Job, seed: int) -> Plantings:
     """Lifting goes on when the wind gets up."""
     yield from (planted for _steps, planted in _lifted_through(job, seed, "stop"))
 
 
-def pack_left_on_row(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a pack set down on the row"))
+def pack_left_on_row(job: Job, seed: int) -> Plantings:
     """A pack that was set down on the row is not reported."""
     for _steps, planted in _lifted_through(job, seed, "report"):
         yield Planted(planted.actions, "row", planted.event)
 
 
-def stopped_unsecured(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gust at noon"))
+def stopped_unsecured(job: Job, seed: int) -> Plantings:
     """Lifting stops as soon as the wind gets up, with the last truss in nobody's hands."""
     attempt = Attempt.drawn(job, seed)
     for late in job.order.late:
@@ -67,7 +69,8 @@ def stopped_unsecured(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted([*actions[:up], attempt.actions[at], *actions[up:]], free, up)
 
 
-def lift_not_planned(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a lift plan"))
+def lift_not_planned(job: Job, seed: int) -> Plantings:
     """Nobody plans how one kind of truss is lifted."""
     for kind in shuffled(list(job.lifts), seed, "not planned"):
         step = Step("plan", kind)
@@ -80,7 +83,7 @@ def lift_not_planned(job: Job, seed: int) -> Iterator[Planted]:
 def _planned(fits: Callable[[Lift, Lifting], bool], changed: Mapping[str, object]) -> Planter:
     """Plant a plan that is ``changed``, for a kind of truss that it does not fit."""
 
-    def plant(job: Job, seed: int) -> Iterator[Planted]:
+    def plant(job: Job, seed: int) -> Plantings:
         attempt, limits = Attempt.drawn(job, seed), job.conditions.lifting or Lifting()
         for kind in shuffled([kind for kind, lift in job.lifts.items() if fits(lift, limits)], seed, *changed):
             step = Step("plan", kind)
@@ -97,7 +100,8 @@ def _first_of(job: Job, steps: Iterable[Step], kind: str) -> int:
     return next(i for i, s in enumerate(steps) if s.verb == "stand" and job.layout.by_tag[s.tag].kind == kind)
 
 
-def slung_at_apex(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a lift plan, or a truss that was slung by its apex"))
+def slung_at_apex(job: Job, seed: int) -> Plantings:
     """A kind of truss is planned to hang by its apex; or one that was found slung so is not reported."""
     yield from _planned(lambda _lift, _limits: True, {"by": "crane", "slung": "apex"})(job, seed)
     for number, flaw in enumerate(job.conditions.flaws):
@@ -107,7 +111,8 @@ def slung_at_apex(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, flaw.tag, steps.index(Step("stand", flaw.tag)))
 
 
-def roof_loaded_unevenly(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("the first packs asked about"))
+def roof_loaded_unevenly(job: Job, seed: int) -> Plantings:
     """The first packs are sent to land in a heap."""
     attempt, step = Attempt.drawn(job, seed), Step("load", "")
     if step in job.order.into:
@@ -117,7 +122,8 @@ def roof_loaded_unevenly(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, "roof", attempt.steps.index(HAND_OVER))
 
 
-def loading_not_agreed(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("the first packs asked about"))
+def loading_not_agreed(job: Job, seed: int) -> Plantings:
     """Nobody says where the first packs land."""
     step = Step("load", "")
     if step in job.order.into:
@@ -125,38 +131,22 @@ def loading_not_agreed(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, "roof", steps.index(HAND_OVER))
 
 
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "service-line-in-reach": Mistake(_left(lambda _f: "service line", "service line"), _("a service line")),
-        "stair-void-open": Mistake(_left(lambda _f: "open stair void", "open stair void"), _("an open stair void")),
-        "edge-left-open": Mistake(
-            _left(_edge, "missing rail", "missing platform"), _("a rail or a platform that is missing")
-        ),
-        "people-under-the-lift": Mistake(
-            _left(lambda _f: "exclusion zone", "people in the exclusion zone"), _("people in the exclusion zone")
-        ),
-        "forecast-not-heeded": Mistake(_left(lambda _f: "weather", "gust forecast"), _("a forecast of gusts")),
-        "lifted-without-licence": Mistake(
-            _left(lambda _f: "licence", "licence missing"), _("a licence that is missing")
-        ),
-        "lift-not-planned": Mistake(lift_not_planned, _("a lift plan")),
-        "too-heavy-by-hand": Mistake(
-            _planned(lambda lift, limits: not lift.by_hand(limits), {"by": "hand"}),
-            _("a lift plan, and a truss too heavy or too long for hands"),
-        ),
-        "too-few-to-lift": Mistake(
-            _planned(lambda _lift, _limits: True, {"by": "crane", "people": 1, "slung": "spread slings"}),
-            _("a lift plan"),
-        ),
-        "slung-at-apex": Mistake(slung_at_apex, _("a lift plan, or a truss that was slung by its apex")),
-        "slings-not-spread": Mistake(
-            _planned(lambda lift, limits: lift.spread(limits), {"by": "crane", "slung": "panel points"}),
-            _("a lift plan, and a truss long enough for spread slings"),
-        ),
-        "lifted-in-gust": Mistake(lifted_in_gust, _("a gust at noon")),
-        "stopped-unsecured": Mistake(stopped_unsecured, _("a gust at noon")),
-        "pack-left-on-row": Mistake(pack_left_on_row, _("a pack set down on the row")),
-        "roof-loaded-unevenly": Mistake(roof_loaded_unevenly, _("the first packs asked about")),
-        "loading-not-agreed": Mistake(loading_not_agreed, _("the first packs asked about")),
-    }
+service_line_in_reach = Mistake(_left(lambda _f: "service line", "service line"), _("a service line"))
+stair_void_open = Mistake(_left(lambda _f: "open stair void", "open stair void"), _("an open stair void"))
+edge_left_open = Mistake(_left(_edge, "missing rail", "missing platform"), _("a rail or a platform that is missing"))
+people_under_the_lift = Mistake(
+    _left(lambda _f: "exclusion zone", "people in the exclusion zone"), _("people in the exclusion zone")
+)
+forecast_not_heeded = Mistake(_left(lambda _f: "weather", "gust forecast"), _("a forecast of gusts"))
+lifted_without_licence = Mistake(_left(lambda _f: "licence", "licence missing"), _("a licence that is missing"))
+too_heavy_by_hand = Mistake(
+    _planned(lambda lift, limits: not lift.by_hand(limits), {"by": "hand"}),
+    _("a lift plan, and a truss too heavy or too long for hands"),
+)
+too_few_to_lift = Mistake(
+    _planned(lambda _lift, _limits: True, {"by": "crane", "people": 1, "slung": "spread slings"}), _("a lift plan")
+)
+slings_not_spread = Mistake(
+    _planned(lambda lift, limits: lift.spread(limits), {"by": "crane", "slung": "panel points"}),
+    _("a lift plan, and a truss long enough for spread slings"),
 )

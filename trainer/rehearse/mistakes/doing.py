@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence, Set
-from types import MappingProxyType
+from collections.abc import Iterator, Sequence, Set
 from typing import Literal
 
 from trainer.chance import pick, shuffled
 from trainer.order import TIED, Step
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
-from trainer.site import AnyAction, Brace, Cut, Job, Load, Report, Stand, Unbrace
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
+from trainer.site import AnyAction, Brace, Job, Stand
+from trainer.site.actions import Cut, Load, Report, Unbrace
 from trainer.site.batten_rows import longest_stretch
 from trainer.words import _
 
@@ -18,28 +18,32 @@ TIMBERS: tuple[Literal["top chord", "bottom chord", "web"], ...] = ("top chord",
 LOADS: tuple[Literal["battens", "sheets", "tiles", "packs"], ...] = ("battens", "sheets", "tiles", "packs")
 
 
-def truss_cut(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that is stood"))
+def truss_cut(job: Job, seed: int) -> Plantings:
     """A truss that stands is cut through a chord or a web."""
     for i, tag in _after_stands(job, seed, "cut"):
         where = pick(TIMBERS, seed, "where", tag)
         yield _with(job, seed, i + 1, [Cut(tag=tag, where=where)], tag)
 
 
-def tail_cut(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss with a tail"))
+def tail_cut(job: Job, seed: int) -> Plantings:
     """A truss with a tail has it cut off."""
     for i, tag in _after_stands(job, seed, "tail"):
         if any(end.tail for end in job.layout.by_tag[tag].ends):
             yield _with(job, seed, i + 1, [Cut(tag=tag, where="tail")], tag)
 
 
-def loaded_before_hand_over(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that is stood"))
+def loaded_before_hand_over(job: Job, seed: int) -> Plantings:
     """Something is put on the roof while it goes up."""
     for i, tag in _after_stands(job, seed, "load"):
         what = pick(LOADS, seed, "what", tag)
         yield _with(job, seed, i + 1, [Load(what=what)], "roof")
 
 
-def bracing_taken_too_early(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that a batten alone holds"))
+def bracing_taken_too_early(job: Job, seed: int) -> Plantings:
     """A batten that alone holds a truss is taken off and put back, before a roof brace is in its row."""
     attempt = Attempt.drawn(job, seed)
     braced: set[str] = set()
@@ -64,7 +68,8 @@ def _tips_in(job: Job, tag: str, braced: Set[str]) -> bool:
     return member.kind in TIED and member.row not in braced
 
 
-def top_chord_battens_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("trusses wide enough for several rows of battens"))
+def top_chord_battens_too_far_apart(job: Job, seed: int) -> Plantings:
     """The rows of one batten are put twice as far apart as the level allows."""
     wide = 2 * job.bracing.batten_rows
     attempt = Attempt.drawn(job, seed)
@@ -78,12 +83,14 @@ def top_chord_battens_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted([*attempt.actions[:i], changed, *attempt.actions[i + 1 :]], stood[-1], i)
 
 
-def damaged_truss_stood(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that comes damaged"))
+def damaged_truss_stood(job: Job, seed: int) -> Plantings:
     """A truss that came damaged is not reported."""
     yield from _not_reported(job, seed, DAMAGE)
 
 
-def tail_where_none_belongs(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss with an unwanted tail"))
+def tail_where_none_belongs(job: Job, seed: int) -> Plantings:
     """A truss that came with an unwanted tail is not reported."""
     yield from _not_reported(job, seed, ("unwanted tail",))
 
@@ -99,7 +106,7 @@ def _with(job: Job, seed: int, at: int, added: Sequence[AnyAction], member: str)
     return Planted([*actions[:at], *added, *actions[at:]], member, at)
 
 
-def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Iterator[Planted]:
+def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Plantings:
     attempt = Attempt.drawn(job, seed)
     for flaw in shuffled([flaw for flaw in job.conditions.flaws if flaw.what in flaws], seed, "not reported"):
         pairs = [
@@ -109,18 +116,3 @@ def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Iterator[Planted
         ]
         event = next(i for i, (step, _) in enumerate(pairs) if (step.verb, step.tag) == ("stand", flaw.tag))
         yield Planted([action for _, action in pairs], flaw.tag, event)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "bracing-taken-too-early": Mistake(bracing_taken_too_early, _("a truss that a batten alone holds")),
-        "top-chord-battens-too-far-apart": Mistake(
-            top_chord_battens_too_far_apart, _("trusses wide enough for several rows of battens")
-        ),
-        "truss-cut": Mistake(truss_cut, _("a truss that is stood")),
-        "tail-cut": Mistake(tail_cut, _("a truss with a tail")),
-        "damaged-truss-stood": Mistake(damaged_truss_stood, _("a truss that comes damaged")),
-        "tail-where-none-belongs": Mistake(tail_where_none_belongs, _("a truss with an unwanted tail")),
-        "loaded-before-hand-over": Mistake(loaded_before_hand_over, _("a truss that is stood")),
-    }
-)

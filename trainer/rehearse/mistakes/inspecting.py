@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from types import MappingProxyType
-
 from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.rehearse.mistakes.placing import off_station
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
 from trainer.rehearse.playing import STRIKE
-from trainer.site import HandOver, Inspect, Job, needed_no_more
+from trainer.site import HandOver, Job, needed_no_more
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 
-def accepted_out_of_limits(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an inspection"))
+def accepted_out_of_limits(job: Job, seed: int) -> Plantings:
     """A truss that was never plumbed is accepted as it leans; else one that stands off its station."""
     for tag in shuffled(crooked_as_stood(job), seed, "accepted"):
         if Step("inspect", tag) in job.order.into and Step("plumb", tag) in job.order.into:
@@ -24,12 +23,13 @@ def accepted_out_of_limits(job: Job, seed: int) -> Iterator[Planted]:
             actions[event] = Inspect(tag=tag, accept=True)
             yield Planted(actions, tag, event)
     drawn = Attempt.drawn(job, seed).steps
-    for planted in off_station(job, seed):
+    for planted in off_station.plant(job, seed):
         if (inspect := Step("inspect", planted.member)) in drawn:
             yield Planted(planted.actions, planted.member, drawn.index(inspect))
 
 
-def rejected_though_sound(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an inspection"))
+def rejected_though_sound(job: Job, seed: int) -> Plantings:
     """A truss with nothing wrong is rejected."""
     attempt = Attempt.drawn(job, seed)
     for i, action in shuffled(list(enumerate(attempt.actions)), seed, "rejected"):
@@ -38,21 +38,24 @@ def rejected_though_sound(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted([*attempt.actions[:i], turned_round, *attempt.actions[i + 1 :]], action.tag, i)
 
 
-def accepted_unmeasured(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an inspection"))
+def accepted_unmeasured(job: Job, seed: int) -> Plantings:
     """A reading of a truss is left out before it is judged."""
     for reading in shuffled([step for step in job.order.steps if step.verb == "read"], seed, "by eye"):
         steps, actions = without(job, seed, [reading])
         yield Planted(actions, reading.tag, steps.index(Step("inspect", reading.tag)))
 
 
-def not_inspected(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an inspection"))
+def not_inspected(job: Job, seed: int) -> Plantings:
     """A truss of the inspection gets no verdict."""
     for verdict in shuffled([step for step in job.order.steps if step.verb == "inspect"], seed, "not inspected"):
         steps, actions = without(job, seed, [verdict])
         yield Planted(actions, verdict.tag, len(steps) - 1)
 
 
-def braces_left_inside(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("permanent bracing that replaces a brace"))
+def braces_left_inside(job: Job, seed: int) -> Plantings:
     """The roof is handed over with the braces to the floor and the props still in."""
     attempt = Attempt.drawn(job, seed)
     struck = [i for i, step in enumerate(attempt.steps) if step == STRIKE]
@@ -60,14 +63,3 @@ def braces_left_inside(job: Job, seed: int) -> Iterator[Planted]:
         site = attempt.sites[struck[0]]
         actions = [*attempt.actions[: struck[0]], HandOver()]
         yield Planted(actions, needed_no_more(site)[0].tags[0], len(actions) - 1, strikes=False)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "accepted-unmeasured": Mistake(accepted_unmeasured, _("an inspection")),
-        "accepted-out-of-limits": Mistake(accepted_out_of_limits, _("an inspection")),
-        "rejected-though-sound": Mistake(rejected_though_sound, _("an inspection")),
-        "not-inspected": Mistake(not_inspected, _("an inspection")),
-        "braces-left-inside": Mistake(braces_left_inside, _("permanent bracing that replaces a brace")),
-    }
-)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Iterator
 
 from trainer.chance import shuffled
 from trainer.order import TIED, Step, needs_bracket
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.site import Fix, Hung, Job
 from trainer.words import _
 
@@ -15,17 +14,20 @@ HOLED = ("hanger", "heavy girder bracket", "framing anchor", "tie-down strap")
 """Connectors with nail holes to fill."""
 
 
-def hanger_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss in a hanger"))
+def hanger_missing(job: Job, seed: int) -> Plantings:
     """A hanger is never fitted."""
     yield from _no_bracket(job, seed, "hanger")
 
 
-def heavy_girder_bracket_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a girder hung on another"))
+def heavy_girder_bracket_missing(job: Job, seed: int) -> Plantings:
     """A heavy girder bracket is never fitted."""
     yield from _no_bracket(job, seed, "heavy girder bracket")
 
 
-def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that carries nothing"))
+def tie_down_missing(job: Job, seed: int) -> Plantings:
     """One end of a truss that nothing waits for is nailed, which holds it as it goes up, and never tied down."""
     attempt = Attempt.drawn(job, seed)
     ends = [
@@ -41,7 +43,8 @@ def tie_down_missing(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, step.tag, len(actions) - 1)
 
 
-def connector_half_nailed(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an end that a connector holds"))
+def connector_half_nailed(job: Job, seed: int) -> Plantings:
     """Half the nails of the connector at one end are left out; of a hanger first, where there is one."""
     attempt = Attempt.drawn(job, seed)
     ends = [(i, a) for i, a in enumerate(attempt.actions) if isinstance(a, Fix) and a.end and a.with_ in HOLED]
@@ -52,7 +55,7 @@ def connector_half_nailed(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, action.tag, len(actions) - 1)
 
 
-def _no_bracket(job: Job, seed: int, part: str) -> Iterator[Planted]:
+def _no_bracket(job: Job, seed: int, part: str) -> Plantings:
     for bracket in shuffled(list(_alone(job, part)), seed, part):
         fit = Step("fit", bracket.tag, bracket.end)
         if fit in job.order.into:
@@ -67,13 +70,3 @@ def _alone(job: Job, part: str) -> Iterator[Hung]:
             beside = [other for other in ends if abs(other.at - hung.at) <= job.station_tolerance]
             if hung.part == part and len(beside) == 1:
                 yield hung
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "hanger-missing": Mistake(hanger_missing, _("a truss in a hanger")),
-        "heavy-girder-bracket-missing": Mistake(heavy_girder_bracket_missing, _("a girder hung on another")),
-        "connector-half-nailed": Mistake(connector_half_nailed, _("an end that a connector holds")),
-        "tie-down-missing": Mistake(tie_down_missing, _("a truss that carries nothing")),
-    }
-)

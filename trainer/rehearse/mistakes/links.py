@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Sequence
 
 from trainer.chance import shuffled
 from trainer.order import Step, Verb, runs_over_truncated
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.rehearse.playing import play
 from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, start, uplift
 from trainer.site.load_path import NEAR
 from trainer.words import _
 
 
-def plies_not_joined(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss of two plies or more"))
+def plies_not_joined(job: Job, seed: int) -> Plantings:
     """The plies of a truss are never joined."""
     for step in _links(job, seed, "join"):
         steps, actions = without(job, seed, [step])
@@ -25,27 +25,32 @@ def plies_not_joined(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, step.tag, first)
 
 
-def saddle_without_batten(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a saddle"))
+def saddle_without_batten(job: Job, seed: int) -> Plantings:
     """The batten under a saddle is left out."""
     yield from _under_saddle(job, seed, "seat")
 
 
-def saddle_without_trimmer(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a saddle on a trimmer"))
+def saddle_without_trimmer(job: Job, seed: int) -> Plantings:
     """A trimmer under a saddle is left out."""
     yield from _under_saddle(job, seed, "trim")
 
 
-def extension_not_fixed(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an extension that crosses another truss"))
+def extension_not_fixed(job: Job, seed: int) -> Plantings:
     """An extension is not fixed where it crosses one truss."""
     yield from _at_the_end(job, seed, "cross")
 
 
-def slotted_bracket_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an internal wall under the trusses"))
+def slotted_bracket_missing(job: Job, seed: int) -> Plantings:
     """An internal wall goes without one of its brackets."""
     yield from _at_the_end(job, seed, "slot")
 
 
-def fixed_hard_to_internal_wall(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an internal wall under the trusses"))
+def fixed_hard_to_internal_wall(job: Job, seed: int) -> Plantings:
     """A truss is nailed to an internal wall, over which it has no bracket yet."""
     attempt = Attempt.drawn(job, seed)
     for step in _links(job, seed, "slot"):
@@ -57,7 +62,8 @@ def fixed_hard_to_internal_wall(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted([*attempt.actions[:at], hard, *attempt.actions[at:]], right.tag, at)
 
 
-def extension_not_propped(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an extension over truncated trusses"))
+def extension_not_propped(job: Job, seed: int) -> Plantings:
     """The next truss is lifted while a hip's extension has nothing under it."""
     for again in range(DRAWS):
         sequence = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
@@ -81,7 +87,8 @@ def _left_free(job: Job, steps: Sequence[Step], tag: str) -> Step | None:
     return None if ties & before or all(Step("stand", other) in before for other in under) else steps[then]
 
 
-def tie_down_too_light(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("an end that one light connector does not hold"))
+def tie_down_too_light(job: Job, seed: int) -> Plantings:
     """An end or crossing that takes several connectors gets one fewer; or for the heavier that it takes a light one."""
     attempt = Attempt.drawn(job, seed)
     last = len(attempt.actions) - 1
@@ -101,28 +108,14 @@ def _links(job: Job, seed: int, verb: Verb) -> list[Step]:
     return shuffled([step for step in job.order.steps if step.verb == verb], seed, verb)
 
 
-def _at_the_end(job: Job, seed: int, verb: Verb) -> Iterator[Planted]:
+def _at_the_end(job: Job, seed: int, verb: Verb) -> Plantings:
     for step in _links(job, seed, verb):
         steps, actions = without(job, seed, [step])
         yield Planted(actions, step.tag, len(steps) - 1)
 
 
-def _under_saddle(job: Job, seed: int, verb: Verb) -> Iterator[Planted]:
+def _under_saddle(job: Job, seed: int, verb: Verb) -> Plantings:
     for step in _links(job, seed, verb):
         steps, actions = without(job, seed, [step])
         stand = Step("stand", step.tag)
         yield Planted(actions, step.tag, steps.index(stand) if stand in steps else len(steps) - 1)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "plies-not-joined": Mistake(plies_not_joined, _("a truss of two plies or more")),
-        "saddle-without-batten": Mistake(saddle_without_batten, _("a saddle")),
-        "saddle-without-trimmer": Mistake(saddle_without_trimmer, _("a saddle on a trimmer")),
-        "extension-not-fixed": Mistake(extension_not_fixed, _("an extension that crosses another truss")),
-        "extension-not-propped": Mistake(extension_not_propped, _("an extension over truncated trusses")),
-        "slotted-bracket-missing": Mistake(slotted_bracket_missing, _("an internal wall under the trusses")),
-        "fixed-hard-to-internal-wall": Mistake(fixed_hard_to_internal_wall, _("an internal wall under the trusses")),
-        "tie-down-too-light": Mistake(tie_down_too_light, _("an end that one light connector does not hold")),
-    }
-)

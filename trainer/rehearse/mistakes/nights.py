@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Sequence
 
 from trainer.chance import pick, shuffled
 from trainer.order import Step, spot
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
 from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, step_actions
 from trainer.site.holding import one_bay
 from trainer.words import _
 
 
-def row_left_unsafe_overnight(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a job of several days"))
+def row_left_unsafe_overnight(job: Job, seed: int) -> Plantings:
     """A row is tied with battens alone from its first brace on, and left like that for the night."""
     if job.conditions.day is None:
         return
@@ -63,8 +63,3 @@ def _batten(site: Site, tag: str) -> Brace | None:
     if not near:
         return None
     return Brace(kind="batten", tags=(min(near)[1], tag))
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {"row-left-unsafe-overnight": Mistake(row_left_unsafe_overnight, _("a job of several days"))}
-)

@@ -2,43 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
-from types import MappingProxyType
 
 from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, as_good, hold_steps, runs_over_truncated
 from trainer.order.straightening import STRING_FIRST
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, planted_in_order
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, planted_in_order
 from trainer.rehearse.playing import actions_of, play
 from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
 from trainer.words import _, listed
 
 DRAWS = 30
-"""As many orders as are drawn to find one with room for a truss tied late."""
+"""As many orders as are drawn to find one with room for what is done too late."""
 DRAWS_APART = 1_000_003
 """How far apart the seeds of those draws are."""
 
 
-def carried_before_carrier(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that hangs on a girder"))
+def carried_before_carrier(job: Job, seed: int) -> Plantings:
     """A truss is hung before its carrier is ready."""
     yield from _before_ready(
         job, seed, lambda m, c: m.kind != "saddle" and (m.kind, c.kind) != ("hip", "truncated_girder")
     )
 
 
-def hip_before_truncated_girder(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a hip on a truncated girder"))
+def hip_before_truncated_girder(job: Job, seed: int) -> Plantings:
     """A hip truss is set down before its truncated girder is ready."""
     yield from _before_ready(job, seed, lambda m, c: (m.kind, c.kind) == ("hip", "truncated_girder"))
 
 
-def saddle_before_support(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a saddle"))
+def saddle_before_support(job: Job, seed: int) -> Plantings:
     """A saddle is set down before a truss under it is ready."""
     yield from _before_ready(job, seed, lambda m, _: m.kind == "saddle")
 
 
-def out_of_order(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("trusses with a better order"))
+def out_of_order(job: Job, seed: int) -> Plantings:
     """A truss is stood before one that by good habit goes first."""
     edges = [e for edges in job.order.into.values() for e in edges if _is_habit(job, e)]
     for edge in shuffled(edges, seed, "out of order"):
@@ -48,7 +51,8 @@ def out_of_order(job: Job, seed: int) -> Iterator[Planted]:
             yield planted
 
 
-def taken_down_again(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that is stood"))
+def taken_down_again(job: Job, seed: int) -> Plantings:
     """A truss is stood, taken down for no reason, and stood again."""
     attempt = Attempt.drawn(job, seed)
     stands = [i for i, step in enumerate(attempt.steps) if step.verb == "stand"]
@@ -58,17 +62,20 @@ def taken_down_again(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted([*attempt.actions[: i + 1], Remove(tag=tag), stood, *attempt.actions[i + 1 :]], tag, i + 1)
 
 
-def stood_before_last_tied(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row that is braced as it goes up"))
+def stood_before_last_tied(job: Job, seed: int) -> Plantings:
     """The next truss is lifted before the last one is tied, in a row where something is held."""
     yield from _tied_late(job, seed, first_of_row=False)
 
 
-def row_with_nothing_solid(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row that is braced as it goes up"))
+def row_with_nothing_solid(job: Job, seed: int) -> Plantings:
     """The first truss of a row is let go with no brace."""
     yield from _tied_late(job, seed, first_of_row=True)
 
 
-def worked_on_after_a_fall(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row that is braced as it goes up"))
+def worked_on_after_a_fall(job: Job, seed: int) -> Plantings:
     """The first truss of a row falls when it is let go, and work goes on as if nothing had happened."""
     for planted in _tied_late(job, seed, first_of_row=True):
         site = start(job)
@@ -83,7 +90,8 @@ def worked_on_after_a_fall(job: Job, seed: int) -> Iterator[Planted]:
                 break
 
 
-def let_go_half_fixed(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss whose ends are fixed before the next is lifted"))
+def let_go_half_fixed(job: Job, seed: int) -> Plantings:
     """The next truss is lifted while one that is held otherwise still has an end to be fixed."""
     for again in range(DRAWS):
         steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
@@ -93,7 +101,7 @@ def let_go_half_fixed(job: Job, seed: int) -> Iterator[Planted]:
                 yield planted
 
 
-def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) -> Iterator[Planted]:
+def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) -> Plantings:
     """What a truss is to come down on does not stand yet, or an end of it is fixed only afterwards."""
     by_tag = job.layout.by_tag
     choices = [
@@ -103,16 +111,20 @@ def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
         for step in (Step("stand", carrier), Step("fix", carrier, 1), Step("fix", carrier, 2))
         if meant(member, by_tag[carrier])
     ]
-    for late, early in shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready"):
-        plant_in = planted_in_order if late.verb == "stand" else _fixed_late
-        planted = plant_in(job, seed, late, early)
-        if planted:
-            yield planted
+    choices = shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready")
+    for again in range(DRAWS if choices else 0):
+        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        for late, early in choices:
+            if late.verb == "fix":
+                planted = _fixed_late(job, seed, steps, late, early)
+            else:
+                planted = planted_in_order(job, seed, late, early) if not again else None
+            if planted:
+                yield planted
 
 
-def _fixed_late(job: Job, seed: int, late: Step, early: Step) -> Planted | None:
+def _fixed_late(job: Job, seed: int, steps: Sequence[Step], late: Step, early: Step) -> Planted | None:
     """Fix an end of a carrier only after the first truss is set down on it; none where another was by then."""
-    steps = Attempt.drawn(job, seed).sequence
     on_it = [Step("stand", tag) for tag in job.layout.carries[late.tag]]
     if min(map(steps.index, on_it), default=-1) != steps.index(early):
         return None
@@ -136,7 +148,7 @@ def _left_hanging(job: Job, edge: Edge) -> bool:
     return not propped and edge.first.tag in runs_over_truncated(job.layout, edge.then.tag)
 
 
-def _tied_late(job: Job, seed: int, first_of_row: bool) -> Iterator[Planted]:
+def _tied_late(job: Job, seed: int, first_of_row: bool) -> Plantings:
     if "brace" not in job.stages:
         return
     for again in range(DRAWS):
@@ -193,18 +205,3 @@ def _firsts(job: Job, steps: Sequence[Step]) -> set[Step]:
         if step.verb == "stand":
             firsts.setdefault(job.layout.by_tag[step.tag].row, step)
     return {step for step in firsts.values() if job.layout.by_tag[step.tag].kind in TIED}
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "carried-before-carrier": Mistake(carried_before_carrier, _("a truss that hangs on a girder")),
-        "hip-before-truncated-girder": Mistake(hip_before_truncated_girder, _("a hip on a truncated girder")),
-        "saddle-before-support": Mistake(saddle_before_support, _("a saddle")),
-        "stood-before-last-tied": Mistake(stood_before_last_tied, _("a row that is braced as it goes up")),
-        "let-go-half-fixed": Mistake(let_go_half_fixed, _("a truss whose ends are fixed before the next is lifted")),
-        "row-with-nothing-solid": Mistake(row_with_nothing_solid, _("a row that is braced as it goes up")),
-        "worked-on-after-a-fall": Mistake(worked_on_after_a_fall, _("a row that is braced as it goes up")),
-        "out-of-order": Mistake(out_of_order, _("trusses with a better order")),
-        "taken-down-again": Mistake(taken_down_again, _("a truss that is stood")),
-    }
-)

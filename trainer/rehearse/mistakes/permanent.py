@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Callable, Iterator
 
 from trainer.chance import shuffled
 from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.layout.row_lines import RowLines
 from trainer.order import Step
 from trainer.plan import Point
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
 from trainer.site import AnyAction, Job, Refused, Restrain, Restrained, Site, act, start
 from trainer.site.restraints import (
@@ -35,12 +34,14 @@ OUTSIDE = 8.0
 """How far outside the level's range of angles, degrees."""
 
 
-def roof_brace_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for a roof brace"))
+def roof_brace_missing(job: Job, seed: int) -> Plantings:
     """A roof brace is never put in."""
     yield from _left_out(job, seed, "roof brace")
 
 
-def roof_braces_all_one_way(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for roof braces both ways, over plates"))
+def roof_braces_all_one_way(job: Job, seed: int) -> Plantings:
     """On one slope the braces that lean one way are turned round, or of a cross left out."""
     attempt = Attempt.drawn(job, seed)
     for piece in shuffled(_planned(job, ("roof brace",)), seed, "one way"):
@@ -84,7 +85,8 @@ def _one_way_alone(site: Site, piece: Restraint) -> bool:
     return whole and not own & leans_in(site, piece.row, only_sound=True)
 
 
-def braced_while_crooked(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss under a roof brace that leans as it is stood"))
+def braced_while_crooked(job: Job, seed: int) -> Plantings:
     """A roof brace is put in before a truss under it that leans is plumbed, and that can't be done afterwards."""
     crooked = set(crooked_as_stood(job))
     for piece in shuffled(_planned(job, ("roof brace",)), seed, "crooked"):
@@ -97,7 +99,8 @@ def braced_while_crooked(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted(actions, tag, first)
 
 
-def strap_pulled_too_hard(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for a roof brace"))
+def strap_pulled_too_hard(job: Job, seed: int) -> Plantings:
     """The first strap on a slope is pulled hard."""
     attempt = Attempt.drawn(job, seed)
     for piece in shuffled(_planned(job, ("roof brace",)), seed, "hard"):
@@ -111,27 +114,32 @@ def strap_pulled_too_hard(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, put_in.crosses[0][0], event)
 
 
-def bottom_chord_ties_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("bottom chords long enough to be tied"))
+def bottom_chord_ties_too_far_apart(job: Job, seed: int) -> Plantings:
     """A bottom-chord tie is never put in."""
     yield from _left_out(job, seed, "bottom-chord tie")
 
 
-def long_web_not_tied(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("webs long enough to be tied"))
+def long_web_not_tied(job: Job, seed: int) -> Plantings:
     """A web tie is never put in."""
     yield from _left_out(job, seed, "web tie")
 
 
-def top_chords_not_tied_under_saddles(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("saddles over more than one truss"))
+def top_chords_not_tied_under_saddles(job: Job, seed: int) -> Plantings:
     """A top-chord tie under saddles is never put in."""
     yield from _left_out(job, seed, "top-chord tie")
 
 
-def end_brace_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a house that asks for end braces"))
+def end_brace_missing(job: Job, seed: int) -> Plantings:
     """An end brace is never put in."""
     yield from _left_out(job, seed, "end brace")
 
 
-def roof_brace_at_wrong_angle(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for a roof brace"))
+def roof_brace_at_wrong_angle(job: Job, seed: int) -> Plantings:
     """The upper end of a roof brace is moved along the ridge, until it lies too steep."""
     for event, actions, site in _changed(job, seed, ("roof brace",), _steep):
         piece = _after(site, event)
@@ -139,7 +147,8 @@ def roof_brace_at_wrong_angle(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, piece.crosses[0][0], event)
 
 
-def roof_brace_not_tied_down(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for a roof brace"))
+def roof_brace_not_tied_down(job: Job, seed: int) -> Plantings:
     """The lower end of a roof brace stops short of the plate."""
     for event, actions, site in _changed(job, seed, ("roof brace",), lambda _job, a, b: (_part(a, b, SHORT), b)):
         piece = _after(site, event)
@@ -147,7 +156,8 @@ def roof_brace_not_tied_down(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, foot_truss(site, piece), len(actions) - 1)
 
 
-def roof_brace_broken(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for a roof brace"))
+def roof_brace_broken(job: Job, seed: int) -> Plantings:
     """The upper end of a roof brace stops on the slope."""
     for event, actions, site in _changed(job, seed, ("roof brace",), lambda _job, a, b: (a, _part(b, a, SHORT))):
         piece = _after(site, event)
@@ -155,7 +165,8 @@ def roof_brace_broken(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, top_truss(site, piece), len(actions) - 1)
 
 
-def tie_end_loose(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a row long enough for a tie"))
+def tie_end_loose(job: Job, seed: int) -> Plantings:
     """A tie stops part of the way along its row."""
     kinds: tuple[RestraintKind, ...] = ("bottom-chord tie", "web tie")
     for event, actions, site in _changed(job, seed, kinds, lambda _job, a, b: (a, _part(b, a, SHORT))):
@@ -164,7 +175,7 @@ def tie_end_loose(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, tag, len(actions) - 1)
 
 
-def _left_out(job: Job, seed: int, kind: RestraintKind) -> Iterator[Planted]:
+def _left_out(job: Job, seed: int, kind: RestraintKind) -> Plantings:
     for piece in shuffled(_planned(job, (kind,)), seed, "left out", kind):
         # The two of a cross serve the same trusses: one alone is one way, and both have to go to leave these uncrossed.
         gone = [p for p in _planned(job, (kind,)) if p == piece or (kind == "roof brace" and p.group == piece.group)]
@@ -234,29 +245,3 @@ def _steep(job: Job, foot: Point, top: Point) -> tuple[Point, Point]:
 def _part(a: Point, b: Point, share: float) -> Point:
     """A point on the way from ``a`` to ``b``."""
     return round(a[0] + (b[0] - a[0]) * share), round(a[1] + (b[1] - a[1]) * share)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "roof-brace-at-wrong-angle": Mistake(roof_brace_at_wrong_angle, _("a row long enough for a roof brace")),
-        "roof-brace-missing": Mistake(roof_brace_missing, _("a row long enough for a roof brace")),
-        "roof-braces-all-one-way": Mistake(
-            roof_braces_all_one_way, _("a row long enough for roof braces both ways, over plates")
-        ),
-        "braced-while-crooked": Mistake(
-            braced_while_crooked, _("a truss under a roof brace that leans as it is stood")
-        ),
-        "strap-pulled-too-hard": Mistake(strap_pulled_too_hard, _("a row long enough for a roof brace")),
-        "roof-brace-not-tied-down": Mistake(roof_brace_not_tied_down, _("a row long enough for a roof brace")),
-        "roof-brace-broken": Mistake(roof_brace_broken, _("a row long enough for a roof brace")),
-        "bottom-chord-ties-too-far-apart": Mistake(
-            bottom_chord_ties_too_far_apart, _("bottom chords long enough to be tied")
-        ),
-        "long-web-not-tied": Mistake(long_web_not_tied, _("webs long enough to be tied")),
-        "top-chords-not-tied-under-saddles": Mistake(
-            top_chords_not_tied_under_saddles, _("saddles over more than one truss")
-        ),
-        "end-brace-missing": Mistake(end_brace_missing, _("a house that asks for end braces")),
-        "tie-end-loose": Mistake(tie_end_loose, _("a row long enough for a tie")),
-    }
-)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Iterable, Iterator
 
 from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
@@ -11,8 +10,9 @@ from trainer.order import Step
 from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, all_about, without
-from trainer.site import AnyAction, Brace, Fit, Fix, Inspect, Job, Plumb, Stand, String, Unbrace, same_both_ways
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, all_about, needs, without
+from trainer.site import AnyAction, Brace, Fit, Fix, Job, Stand, same_both_ways
+from trainer.site.actions import Inspect, Plumb, String, Unbrace
 from trainer.terms import TrussKind
 from trainer.words import _
 
@@ -24,7 +24,8 @@ SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "ha
 SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle", "half"})
 
 
-def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("two unlike trusses of one length"))
+def wrong_truss_for_place(job: Job, seed: int) -> Plantings:
     """Two trusses as long as each other change places."""
     attempt = Attempt.drawn(job, seed)
     for one, other in shuffled(_mistakable(job), seed, "wrong truss"):
@@ -34,7 +35,8 @@ def wrong_truss_for_place(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, renamed[attempt.steps[event].tag], event)
 
 
-def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("two unlike trusses of one length"))
+def truss_left_over(job: Job, seed: int) -> Plantings:
     """A truss takes another's place; its own stays empty, and the other stays in the yard."""
     for one, other in shuffled(_mistakable(job), seed, "left over"):
         for astray, left in ((one, other), (other, one)):
@@ -49,7 +51,8 @@ def truss_left_over(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted([*changed[:-1], *verdict, changed[-1]], left.tag, len(changed) + len(verdict) - 1)
 
 
-def truss_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that nothing waits for"))
+def truss_missing(job: Job, seed: int) -> Plantings:
     """A truss that nothing waits for is never stood."""
     for member in shuffled(job.layout.members, seed, "missing"):
         if _nothing_waits_for(job, member):
@@ -57,24 +60,28 @@ def truss_missing(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, member.tag, len(steps) - 1)
 
 
-def off_station(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss with room beside it"))
+def off_station(job: Job, seed: int) -> Plantings:
     """A truss is stood to one side of its mark."""
     yield from _to_one_side(
         job, seed, (m for m in job.layout.members if m.kind in SHIFTED and not job.layout.carries[m.tag])
     )
 
 
-def setback_not_the_levels(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truncated girder"))
+def setback_not_the_levels(job: Job, seed: int) -> Plantings:
     """A truncated girder is stood at another setback."""
     yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "truncated_girder"))
 
 
-def girder_off_plate_line(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a girder over an opening"))
+def girder_off_plate_line(job: Job, seed: int) -> Plantings:
     """A girder is stood off the line of the plates."""
     yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder"))
 
 
-def end_for_end(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss with unlike ends"))
+def end_for_end(job: Job, seed: int) -> Plantings:
     """A truss with unlike ends is turned round; each end is fastened where it then is."""
     attempt = Attempt.drawn(job, seed)
     unlike = [m for m in job.layout.members if not same_both_ways(m)]
@@ -88,7 +95,8 @@ def end_for_end(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, member.tag, turned.event)
 
 
-def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("two neighbours a full spacing apart"))
+def spacing_too_wide(job: Job, seed: int) -> Plantings:
     """Two neighbours stand apart from each other, each within the tolerance of its own station."""
     attempt = Attempt.drawn(job, seed)
     by_tag, near = job.layout.by_tag, job.station_tolerance
@@ -111,7 +119,7 @@ def spacing_too_wide(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, later.member, later.event)
 
 
-def _to_one_side(job: Job, seed: int, members: Iterable[Member]) -> Iterator[Planted]:
+def _to_one_side(job: Job, seed: int, members: Iterable[Member]) -> Plantings:
     attempt = Attempt.drawn(job, seed)
     for member in shuffled(list(members), seed, "to one side"):
         stand = attempt.stand_of(member.tag)
@@ -178,17 +186,3 @@ def _shifted(stand: Stand, dx: float, dy: float) -> Stand:
 
 def _moved(stand: Stand, start: tuple[float, float], finish: tuple[float, float]) -> Stand:
     return stand.model_copy(update={"start": to_half(start), "finish": to_half(finish)})
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "wrong-truss-for-place": Mistake(wrong_truss_for_place, _("two unlike trusses of one length")),
-        "off-station": Mistake(off_station, _("a truss with room beside it")),
-        "setback-not-the-levels": Mistake(setback_not_the_levels, _("a truncated girder")),
-        "spacing-too-wide": Mistake(spacing_too_wide, _("two neighbours a full spacing apart")),
-        "girder-off-plate-line": Mistake(girder_off_plate_line, _("a girder over an opening")),
-        "end-for-end": Mistake(end_for_end, _("a truss with unlike ends")),
-        "truss-missing": Mistake(truss_missing, _("a truss that nothing waits for")),
-        "truss-left-over": Mistake(truss_left_over, _("two unlike trusses of one length")),
-    }
-)

@@ -29,16 +29,22 @@ class Planted:
     strikes: bool = True
 
 
-Planter = Callable[[Job, int], Iterator[Planted]]
+Plantings = Iterator[Planted]
+Planter = Callable[[Job, int], Plantings]
 """Yields attempts with the mistake in different places, in an order that the seed decides."""
 
 
 @dataclass(frozen=True, slots=True)
 class Mistake:
-    """How to plant a mistake, and in plain words what a level needs for it."""
+    """How to plant a mistake, and in plain words what a level needs for it. It bears the name of its rule."""
 
     plant: Planter
     needs: str
+
+
+def needs(what: str) -> Callable[[Planter], Mistake]:
+    """Turn a planter into the mistake that it plants, on a level that has ``what`` it takes."""
+    return lambda plant: Mistake(plant, what)
 
 
 @dataclass(frozen=True)

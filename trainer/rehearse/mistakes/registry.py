@@ -35,23 +35,12 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
     """Raised where no mistake has the name given; says which was perhaps meant."""
 
 
+_MODULES = (
+    before_start, setting_out, placing, truing, ordering, permanent, verge, leaving_out, doing, inspecting, links,
+    nights, dangers, at_walls,
+)  # fmt: skip
 _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        **before_start.MISTAKES,
-        **setting_out.MISTAKES,
-        **placing.MISTAKES,
-        **truing.MISTAKES,
-        **ordering.MISTAKES,
-        **at_walls.MISTAKES,
-        **permanent.MISTAKES,
-        **verge.MISTAKES,
-        **leaving_out.MISTAKES,
-        **doing.MISTAKES,
-        **inspecting.MISTAKES,
-        **links.MISTAKES,
-        **nights.MISTAKES,
-        **dangers.MISTAKES,
-    }
+    {name.replace("_", "-"): it for module in _MODULES for name, it in vars(module).items() if isinstance(it, Mistake)}
 )
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Iterator
 
 from trainer.chance import pick, shuffled
 from trainer.layout.marks import along_bearing
 from trainer.order import Step
 from trainer.plan.points import half
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.rules.marks import FACE
 from trainer.site import Job, Mark, Station
 from trainer.words import _
@@ -24,7 +23,8 @@ CHAIN = 3
 """Marks on one wall that make it bay by bay."""
 
 
-def mark_off_station(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a mark with room beside it"))
+def mark_off_station(job: Job, seed: int) -> Plantings:
     """A mark is made to one side of its station; the truss is stood true."""
     for i, action, stations in _marks(job, seed, "mark off"):
         out = job.station_tolerance + pick(CLEARLY, seed, "how far", i)
@@ -33,7 +33,8 @@ def mark_off_station(job: Job, seed: int) -> Iterator[Planted]:
             yield from _moved(job, seed, i, action, stations, out)
 
 
-def mark_to_wrong_face(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss thicker than the level's tolerance"))
+def mark_to_wrong_face(job: Job, seed: int) -> Plantings:
     """A mark shows another face of its truss."""
     for i, action, stations in _marks(job, seed, "wrong face"):
         out = _to_wrong_face(job, stations)
@@ -47,7 +48,8 @@ def _to_wrong_face(job: Job, stations: tuple[Station, ...]) -> float:
     return job.layout.by_tag[stations[0].tag].width / (1 if to_face else 2)
 
 
-def measured_bay_by_bay(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a wall with three marks or more"))
+def measured_bay_by_bay(job: Job, seed: int) -> Plantings:
     """All marks on one wall are made in one go, each measured from the one before."""
     attempt = Attempt.drawn(job, seed)
     for wall in shuffled([wall.name for wall in job.layout.house.plan.walls], seed, "bay by bay"):
@@ -60,7 +62,8 @@ def measured_bay_by_bay(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted([*rest[:first], *chain, *rest[first:]], f"wall {wall}", first + CHAIN - 1)
 
 
-def far_bearing_not_carried_across(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a girder with two marks, and room for error"))
+def far_bearing_not_carried_across(job: Job, seed: int) -> Plantings:
     """The marks for the two ends of a girder are out to opposite sides, each by less than the tolerance."""
     attempt = Attempt.drawn(job, seed)
     out = half(NEARLY * job.station_tolerance)
@@ -87,7 +90,8 @@ def far_bearing_not_carried_across(job: Job, seed: int) -> Iterator[Planted]:
             yield Planted(actions, girder.tag, max(i for i, _at in ends))
 
 
-def station_not_marked(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that is marked for"))
+def station_not_marked(job: Job, seed: int) -> Plantings:
     """One mark is never made."""
     for step in shuffled([step for step in job.order.steps if step.verb == "mark"], seed, "not marked"):
         steps, actions = without(job, seed, [step])
@@ -115,7 +119,7 @@ def _stations(job: Job, step: Step) -> tuple[Station, ...]:
     return tuple(s for s in stations if s.run == run)
 
 
-def _moved(job: Job, seed: int, i: int, action: Mark, stations: tuple[Station, ...], out: float) -> Iterator[Planted]:
+def _moved(job: Job, seed: int, i: int, action: Mark, stations: tuple[Station, ...], out: float) -> Plantings:
     """The mark moved to one side or the other, where it is still nearest to its own station."""
     actions = Attempt.drawn(job, seed).actions
     where = action.wall or action.on or ""
@@ -125,16 +129,3 @@ def _moved(job: Job, seed: int, i: int, action: Mark, stations: tuple[Station, .
         if all(abs(at - run) > abs(at - action.at) + job.station_tolerance for run in others):
             changed = action.model_copy(update={"at": at})
             yield Planted([*actions[:i], changed, *actions[i + 1 :]], stations[0].tag, i)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "mark-off-station": Mistake(mark_off_station, _("a mark with room beside it")),
-        "mark-to-wrong-face": Mistake(mark_to_wrong_face, _("a truss thicker than the level's tolerance")),
-        "measured-bay-by-bay": Mistake(measured_bay_by_bay, _("a wall with three marks or more")),
-        "far-bearing-not-carried-across": Mistake(
-            far_bearing_not_carried_across, _("a girder with two marks, and room for error")
-        ),
-        "station-not-marked": Mistake(station_not_marked, _("a truss that is marked for")),
-    }
-)

@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
-from types import MappingProxyType
 
 from trainer.chance import shuffled
 from trainer.order import TIED, Step
-from trainer.order.straightening import Line, lines
-from trainer.rehearse.mistakes.planting import Mistake, Planted, planted_in_order, without
+from trainer.order.straightening import LineOfTops, lines
+from trainer.rehearse.mistakes.planting import Planted, Plantings, needs, planted_in_order, without
 from trainer.site import Job, Site, act, plates_out, start, step_actions, untrue
 from trainer.site.shape import Way
 from trainer.words import _
 
 
-def out_of_plumb(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that leans as it is stood"))
+def out_of_plumb(job: Job, seed: int) -> Plantings:
     """A truss that leans as stood is never plumbed."""
     yield from _never_plumbed(job, seed, "plumb")
 
 
-def truss_bowed(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a truss that is bowed as it is stood"))
+def truss_bowed(job: Job, seed: int) -> Plantings:
     """A truss that is bowed as stood is never straightened."""
     yield from _never_plumbed(job, seed, "bow")
 
 
-def apex_off_line(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a plate bowed as far as plates may be"))
+def apex_off_line(job: Job, seed: int) -> Plantings:
     """Trusses are lined up by a bowed plate, and no string is pulled."""
     for line in _over_bowed_plates(job, seed):
         steps, actions = without(job, seed, [line.step])
@@ -34,7 +36,8 @@ def apex_off_line(job: Job, seed: int) -> Iterator[Planted]:
                 yield Planted(actions, tag, len(steps) - 1)
 
 
-def no_string_line(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a plate bowed as far as plates may be"))
+def no_string_line(job: Job, seed: int) -> Plantings:
     """The trusses of a row are stood over a bowed plate with no string up."""
     for line in _over_bowed_plates(job, seed):
         steps, actions = without(job, seed, [line.step])
@@ -43,7 +46,8 @@ def no_string_line(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, first.tag, steps.index(first))
 
 
-def saddle_over_crooked_truss(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a saddle over a truss that leans"))
+def saddle_over_crooked_truss(job: Job, seed: int) -> Plantings:
     """A saddle is set down before a truss under it that leans is plumbed."""
     over = [
         (Step("plumb", under), Step("stand", member.tag))
@@ -67,14 +71,14 @@ def crooked_as_stood(job: Job, way: Way | None = None) -> list[str]:
     return [tag for tag in tips if any(way in (None, out.way) for out in untrue(_alone(job, tag), tag))]
 
 
-def _never_plumbed(job: Job, seed: int, way: Way) -> Iterator[Planted]:
+def _never_plumbed(job: Job, seed: int, way: Way) -> Plantings:
     for tag in shuffled(crooked_as_stood(job, way), seed, "never plumbed"):
         if Step("plumb", tag) in job.order.into:
             steps, actions = without(job, seed, [Step("plumb", tag)])
             yield Planted(actions, tag, len(steps) - 1)
 
 
-def _over_bowed_plates(job: Job, seed: int) -> Iterator[Line]:
+def _over_bowed_plates(job: Job, seed: int) -> Iterator[LineOfTops]:
     """The rows over a plate that stays bowed, as far as plates may be, so that only a string shows the line."""
     for line in shuffled(list(lines(job.layout)), seed, "bowed"):
         if line.step in job.order.into and any(_misled(job, tag) for tag in line.between):
@@ -94,14 +98,3 @@ def _alone(job: Job, tag: str) -> Site:
     result = act(bare, 0, step_actions(bare, Step("stand", tag))[0])
     assert isinstance(result, tuple)
     return result[0]
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "saddle-over-crooked-truss": Mistake(saddle_over_crooked_truss, _("a saddle over a truss that leans")),
-        "no-string-line": Mistake(no_string_line, _("a plate bowed as far as plates may be")),
-        "out-of-plumb": Mistake(out_of_plumb, _("a truss that leans as it is stood")),
-        "truss-bowed": Mistake(truss_bowed, _("a truss that is bowed as it is stood")),
-        "apex-off-line": Mistake(apex_off_line, _("a plate bowed as far as plates may be")),
-    }
-)

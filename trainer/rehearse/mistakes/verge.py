@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Mapping
 from typing import Any
 
 from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.order.verge import FRAMED
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, without
+from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.site import Fit, Job, start
 from trainer.site.verge import PAST_CENTRE, centres, reach
 from trainer.words import _
@@ -20,7 +19,8 @@ SHORT = 150.0
 """How far in outriggers run that stop short of every truss, mm."""
 
 
-def outriggers_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def outriggers_missing(job: Job, seed: int) -> Plantings:
     """A gable gets no outriggers, and so no verge rafters."""
     for step in _frames(job, seed, "outrigger"):
         verge = Step("frame", step.tag, FRAMED.index("verge rafter") + 1)
@@ -28,17 +28,20 @@ def outriggers_missing(job: Job, seed: int) -> Iterator[Planted]:
         yield Planted(actions, step.tag, len(steps) - 1)
 
 
-def verge_rafters_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def verge_rafters_missing(job: Job, seed: int) -> Plantings:
     """A gable gets no verge rafters."""
     yield from _left_out(job, seed, "verge rafter")
 
 
-def gable_studs_missing(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable truss that stands in from its wall's face"))
+def gable_studs_missing(job: Job, seed: int) -> Plantings:
     """A gable gets neither studs nor packing."""
     yield from _left_out(job, seed, "gable stud")
 
 
-def outriggers_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable wide enough for several outriggers"))
+def outriggers_too_far_apart(job: Job, seed: int) -> Plantings:
     """Outriggers are set at one and a half spacings."""
     every = round(job.layout.house.trusses.spacing * WIDER)
     for step in _frames(job, seed, "outrigger"):
@@ -46,7 +49,8 @@ def outriggers_too_far_apart(job: Job, seed: int) -> Iterator[Planted]:
             yield _otherwise(job, seed, step, {"every": float(every)})
 
 
-def outriggers_not_far_enough_back(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def outriggers_not_far_enough_back(job: Job, seed: int) -> Plantings:
     """Outriggers run in to a truss that is nearer than the verge is out, or stop a good way short of the next."""
     for step in _frames(job, seed, "outrigger"):
         site = start(job)
@@ -55,7 +59,8 @@ def outriggers_not_far_enough_back(job: Job, seed: int) -> Iterator[Planted]:
         yield _otherwise(job, seed, step, {"back": nearer[-1] if nearer else SHORT})
 
 
-def outriggers_end_between_trusses(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs, with a row of trusses behind it"))
+def outriggers_end_between_trusses(job: Job, seed: int) -> Plantings:
     """Outriggers run on past the truss that would hold them, and end in the middle of the bay behind it."""
     for step in _frames(job, seed, "outrigger"):
         site = start(job)
@@ -65,7 +70,8 @@ def outriggers_end_between_trusses(job: Job, seed: int) -> Iterator[Planted]:
             yield _otherwise(job, seed, step, {"back": (held + behind) / 2})
 
 
-def verge_before_row_straight(job: Job, seed: int) -> Iterator[Planted]:
+@needs(_("a gable whose verge overhangs"))
+def verge_before_row_straight(job: Job, seed: int) -> Plantings:
     """Outriggers are fitted as soon as the gable truss stands."""
     attempt = Attempt.drawn(job, seed)
     for step in _frames(job, seed, "outrigger"):
@@ -81,7 +87,7 @@ def _frames(job: Job, seed: int, part: str) -> list[Step]:
     return shuffled(steps, seed, "frame", part)
 
 
-def _left_out(job: Job, seed: int, part: str) -> Iterator[Planted]:
+def _left_out(job: Job, seed: int, part: str) -> Plantings:
     for step in _frames(job, seed, part):
         steps, actions = without(job, seed, [step])
         yield Planted(actions, step.tag, len(steps) - 1)
@@ -94,18 +100,3 @@ def _otherwise(job: Job, seed: int, step: Step, change: Mapping[str, Any]) -> Pl
     assert isinstance(fit, Fit)
     changed = fit.model_copy(update=dict(change))
     return Planted([*attempt.actions[:at], changed, *attempt.actions[at + 1 :]], step.tag, len(attempt.actions) - 1)
-
-
-MISTAKES: Mapping[str, Mistake] = MappingProxyType(
-    {
-        "outriggers-missing": Mistake(outriggers_missing, _("a gable whose verge overhangs")),
-        "outriggers-too-far-apart": Mistake(outriggers_too_far_apart, _("a gable wide enough for several outriggers")),
-        "outriggers-not-far-enough-back": Mistake(outriggers_not_far_enough_back, _("a gable whose verge overhangs")),
-        "outriggers-end-between-trusses": Mistake(
-            outriggers_end_between_trusses, _("a gable whose verge overhangs, with a row of trusses behind it")
-        ),
-        "verge-rafters-missing": Mistake(verge_rafters_missing, _("a gable whose verge overhangs")),
-        "gable-studs-missing": Mistake(gable_studs_missing, _("a gable truss that stands in from its wall's face")),
-        "verge-before-row-straight": Mistake(verge_before_row_straight, _("a gable whose verge overhangs")),
-    }
-)

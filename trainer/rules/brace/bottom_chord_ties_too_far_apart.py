@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import left_unserved, widest_gap
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "bottom-chord-ties-too-far-apart",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got} of bottom chord with no tie. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform under the chords. Do not walk on them."),
     source=LEVEL,
 )
-def bottom_chord_ties_too_far_apart(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def bottom_chord_ties_too_far_apart(before: Site, event: Event, after: Site) -> Finds:
     """Bottom chords of a row are handed over with more between ties than the level allows; once a row."""
     for missing in left_unserved(after, "bottom-chord tie"):
         want = missing.wants[0]

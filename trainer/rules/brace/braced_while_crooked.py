@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import put_in
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.rules.trueness import cause_of_untrue, in_words, out_of_true
 from trainer.site import Event, Restrain, Site
 from trainer.site.restraints import locked
@@ -15,8 +13,6 @@ from trainer.words import _
 
 
 @rule(
-    "braced-while-crooked",
-    stage="brace",
     severity="rework",
     on=Restrain,
     what=_("{member} was braced for good {got}. Wanted: {want}."),
@@ -25,7 +21,7 @@ from trainer.words import _
     safety=_("Take no brace off while nothing else holds the row."),
     source=PRACTICE,
 )
-def braced_while_crooked(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def braced_while_crooked(before: Site, event: Event, after: Site) -> Finds:
     """A roof brace is put over a truss that is not straight, plumb and in line; once for each truss."""
     piece = put_in(event, after)
     if piece is None or "stand" not in after.job.stages:

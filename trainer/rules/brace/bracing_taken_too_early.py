@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.letting_go import let_go_loose
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Remove, Site, Unbrace, missing_for_girder
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Remove, Site, missing_for_girder
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 
 @rule(
-    "bracing-taken-too-early",
-    stage="brace",
     severity="stop-work",
     on=(Remove, Unbrace),
     what=_("{member} was left {got}. Wanted: {want}."),
@@ -22,7 +19,7 @@ from trainer.words import _
     safety=_("Look along the row before you loosen a brace. Keep everyone clear."),
     source=PRACTICE,
 )
-def bracing_taken_too_early(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def bracing_taken_too_early(before: Site, event: Event, after: Site) -> Finds:
     """What held a truss was taken away, in a row where something else is held; once for what was taken.
 
     A girder of an opening is held by its brace until it is finished and tied into the permanently braced row beside it.
@@ -34,7 +31,7 @@ def bracing_taken_too_early(before: Site, event: Event, after: Site) -> Iterator
         yield from _girder_not_finished(event.action, event, after)
 
 
-def _girder_not_finished(action: Unbrace, event: Event, after: Site) -> Iterator[Found]:
+def _girder_not_finished(action: Unbrace, event: Event, after: Site) -> Finds:
     """A girder that something else steadies for now, but not for good."""
     braced = {tag for piece in after.bracing if piece.kind == "solid" for tag in piece.tags}
     for tag in action.tags:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import left_unserved
 from trainer.rules.plain import listed
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "end-brace-missing",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from inside the walls. Do not lean out over the eave."),
     source=LEVEL,
 )
-def end_brace_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def end_brace_missing(before: Site, event: Event, after: Site) -> Finds:
     """A row is handed over with no end brace at one of its ends; once for each that is missing."""
     for missing in left_unserved(after, "end brace"):
         tags = missing.tags(after)

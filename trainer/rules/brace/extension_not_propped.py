@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import runs_over_truncated
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Remove, Site, Stand, Unbrace, held, steadied
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Remove, Site, Stand, held, steadied
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 
 @rule(
-    "extension-not-propped",
-    stage="brace",
     severity="stop-work",
     on=(Stand, Unbrace, Remove),
     what=_("{member} was left with {got}. Wanted: {want}."),
@@ -22,7 +19,7 @@ from trainer.words import _
     safety=_("Keep people out from under an extension that hangs free."),
     source=PRACTICE,
 )
-def extension_not_propped(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def extension_not_propped(before: Site, event: Event, after: Site) -> Finds:
     """Hands, the prop, or a truncated truss left an extension before all those under it stood."""
     if "brace" not in after.job.stages:
         return
@@ -44,7 +41,7 @@ def _lost(before: Site, event: Event) -> tuple[str, ...]:
     return tuple(tag for tag in dict.fromkeys([*on_it, *before.ties.get(gone, ())]) if tag != gone)
 
 
-def _free(before: Site, now: Site, tag: str) -> Iterator[Found]:
+def _free(before: Site, now: Site, tag: str) -> Finds:
     """Find a truss that was held, whose extension has nothing to hold it up ``now``."""
     place = now.stood[tag].place
     if place is None or not held(before, tag) or steadied(now, place):

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import left_unserved
 from trainer.rules.plain import listed, mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "long-web-not-tied",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform. Keep clear of the edges of the floor below."),
     source=LEVEL,
 )
-def long_web_not_tied(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def long_web_not_tied(before: Site, event: Event, after: Site) -> Finds:
     """Webs longer than the level's limit are handed over with no tie near their middles; once a line of webs."""
     for missing in left_unserved(after, "web tie"):
         tags = missing.tags(after)

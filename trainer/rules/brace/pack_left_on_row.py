@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand, come_up
 from trainer.words import _
 
 
 @rule(
-    "pack-left-on-row",
-    stage="brace",
     severity="stop-work",
     on=Stand,
     what=_("Lifting went on while {got} on the {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep out from under that row, and off it, until the pack is gone."),
     source=PRACTICE,
 )
-def pack_left_on_row(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def pack_left_on_row(before: Site, event: Event, after: Site) -> Finds:
     """A truss is lifted after a pack was set down on the row, and nobody reported it."""
     for flaw in come_up(before) if before.job.conditions.flaws else ():
         if flaw.what == "pack on a half-braced row":

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import cause_of, put_in
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, Restrain, Site
 from trainer.site.restraints import angle_is_right, angle_to_trusses
 from trainer.words import _
 
 
 @rule(
-    "roof-brace-at-wrong-angle",
-    stage="brace",
     severity="rework",
     on=Restrain,
     what=_("The roof brace over {member} lies {got} to the trusses. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform. Stand on no truss that is not braced and fixed."),
     source=LEVEL,
 )
-def roof_brace_at_wrong_angle(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def roof_brace_at_wrong_angle(before: Site, event: Event, after: Site) -> Finds:
     """The brace just put in is outside the level's range of angles to the trusses, in plan."""
     piece = put_in(event, after)
     if piece and not angle_is_right(after, piece):

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import cause_of, roof_braces
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.restraints import foot_and_top, top_truss
 from trainer.words import _
 
 
 @rule(
-    "roof-brace-broken",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("The roof brace over {member} stops {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform. Stand on no truss that is not braced and fixed."),
     source=PRACTICE,
 )
-def roof_brace_broken(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def roof_brace_broken(before: Site, event: Event, after: Site) -> Finds:
     """A brace is handed over with its upper end neither at the ridge nor joined to another brace."""
     for piece in roof_braces(after):
         if foot_and_top(after, piece)[1] == "loose":

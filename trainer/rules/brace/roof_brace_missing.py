@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import left_unserved
 from trainer.rules.plain import listed
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "roof-brace-missing",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Leave the temporary bracing on until the roof braces are in."),
     source=LEVEL,
 )
-def roof_brace_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def roof_brace_missing(before: Site, event: Event, after: Site) -> Finds:
     """Full-height trusses are handed over with no roof brace over one slope; once for what one brace would cross."""
     for missing in left_unserved(after, "roof brace"):
         tags = missing.tags(after)

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import cause_of, roof_braces
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.restraints import foot_and_top, foot_truss
 from trainer.words import _
 
 
 @rule(
-    "roof-brace-not-tied-down",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("The roof brace over {member} ends {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from inside the walls. Do not lean out over the eave."),
     source=PRACTICE,
 )
-def roof_brace_not_tied_down(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def roof_brace_not_tied_down(before: Site, event: Event, after: Site) -> Finds:
     """A brace is handed over with its lower end on a truss, neither at a plate nor joined to another brace."""
     for piece in roof_braces(after):
         if foot_and_top(after, piece)[0] not in ("plate", "joined"):

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import leaning_one_way
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "roof-braces-all-one-way",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("Over {member} there are {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Leave the temporary bracing on until roof braces run both ways."),
     source=PRACTICE,
 )
-def roof_braces_all_one_way(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def roof_braces_all_one_way(before: Site, event: Event, after: Site) -> Finds:
     """Every truss of a slope is crossed, but all its braces rise the same way along the row; once for each slope."""
     for piece, tags, cause in leaning_one_way(after):
         got = _("roof braces that all lean one way, on the slope up from {bearing}").format(bearing=piece.side)

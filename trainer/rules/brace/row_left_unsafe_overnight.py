@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "row-left-unsafe-overnight",
-    stage="brace",
     severity="stop-work",
     on=Stand,
     what=_("{member} and its row were left for the night {got}. Wanted: {want}."),
@@ -20,7 +16,7 @@ from trainer.words import _
     safety=_("Watch the weather. Nobody goes near a row that has moved in the night."),
     source=PRACTICE,
 )
-def row_left_unsafe_overnight(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def row_left_unsafe_overnight(before: Site, event: Event, after: Site) -> Finds:
     """At the end of a day a row of three or more had one solid brace at most, and nothing across it; once a row."""
     if event.night is None:
         return

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.letting_go import let_go_loose
-from trainer.rules.rule import TRAINING_CODE, Found, rule
-from trainer.site import Event, HandOver, Remove, Site, Stand, Unbrace
+from trainer.rules.rule import TRAINING_CODE, Finds, rule
+from trainer.site import Event, HandOver, Remove, Site, Stand
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 
 @rule(
-    "row-with-nothing-solid",
-    stage="brace",
     severity="stop-work",
     on=(Stand, Remove, Unbrace, HandOver),
     what=_("{member} was let go {got}, and nothing in its row was solid. The row went over. Wanted: {want}."),
@@ -23,7 +20,7 @@ from trainer.words import _
     safety=_("Nobody stands in the fall zone of a row. Fix the brace points before the truss arrives."),
     source=TRAINING_CODE,
 )
-def row_with_nothing_solid(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def row_with_nothing_solid(before: Site, event: Event, after: Site) -> Finds:
     """A row went over because nothing in it was held when hands left a truss; once a row."""
     for loose in let_go_loose(before, event):
         if loose.fell:

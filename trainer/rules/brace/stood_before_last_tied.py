@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.letting_go import let_go_loose
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, rule
 from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "stood-before-last-tied",
-    stage="brace",
     severity="stop-work",
     on=(Stand, HandOver),
     what=_("{member} was let go {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Keep hold of the truss, by hand or by crane, until it is tied."),
     source=PRACTICE,
 )
-def stood_before_last_tied(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def stood_before_last_tied(before: Site, event: Event, after: Site) -> Finds:
     """Hands left a truss that nothing held, in a row where something else was held."""
     for loose in let_go_loose(before, event):
         if not loose.fell:

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Site, Stop, loose
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site, loose
+from trainer.site.actions import Stop
 from trainer.words import _
 
 
 @rule(
-    "stopped-unsecured",
-    stage="brace",
     severity="stop-work",
     on=Stop,
     what=_("Lifting stopped for the wind, and {member} was left {got}. Wanted: {want}."),
@@ -20,7 +17,7 @@ from trainer.words import _
     safety=_("Don't go back to a loose truss while it blows."),
     source=PRACTICE,
 )
-def stopped_unsecured(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def stopped_unsecured(before: Site, event: Event, after: Site) -> Finds:
     """Lifting stops for a gust while a truss that stands is not held."""
     free = next(loose(before), None) if event.put_right else None
     if free is not None:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import cause_of, put_in
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Restrain, Site
 from trainer.words import _
 
 
 @rule(
-    "strap-pulled-too-hard",
-    stage="brace",
     severity="rework",
     on=Restrain,
     what=_("The roof brace over {member} was {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep the temporary bracing on until straps both ways are in. A strap that slips can whip back."),
     source=PRACTICE,
 )
-def strap_pulled_too_hard(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def strap_pulled_too_hard(before: Site, event: Event, after: Site) -> Finds:
     """A strap is pulled past straight, and no roof brace that leans the other way holds the row yet."""
     piece = put_in(event, after)
     if piece and piece.pulled_over:

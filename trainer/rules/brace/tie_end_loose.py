@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import cause_of
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.restraints import loose_ends
 from trainer.words import _
 
 
 @rule(
-    "tie-end-loose",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("{got} at {member}, where nothing holds it. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform under the chords. Do not walk on them."),
     source=PRACTICE,
 )
-def tie_end_loose(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def tie_end_loose(before: Site, event: Event, after: Site) -> Finds:
     """A tie is handed over that stops at a truss of its row, with no end truss, wall or other tie to hold it."""
     if "brace" not in after.job.stages:
         return

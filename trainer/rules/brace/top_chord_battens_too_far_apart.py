@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Brace, Event, Site
 from trainer.site.batten_rows import stretch_left
 from trainer.words import _
 
 
 @rule(
-    "top-chord-battens-too-far-apart",
-    stage="brace",
     severity="rework",
     on=Brace,
     what=_("{member} has {got} of top chord with no batten. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform. Stand on no truss that is not braced and fixed."),
     source=LEVEL,
 )
-def top_chord_battens_too_far_apart(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def top_chord_battens_too_far_apart(before: Site, event: Event, after: Site) -> Finds:
     """The battens just put on leave too long a stretch, and none lie closer on the same trusses; once a row."""
     piece, most = after.bracing[-1], after.job.bracing.batten_rows
     if piece.kind != "batten" or (stretch := stretch_left(after, piece)) <= most:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.permanent import left_unserved, widest_gap
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "top-chords-not-tied-under-saddles",
-    stage="brace",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got} of top chord under saddles with no tie. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Do it before the saddles are up, from a platform."),
     source=LEVEL,
 )
-def top_chords_not_tied_under_saddles(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def top_chords_not_tied_under_saddles(before: Site, event: Event, after: Site) -> Finds:
     """Top chords under the saddles of one opening are handed over with more between ties than the level allows."""
     for missing in left_unserved(after, "top-chord tie"):
         worst = max(missing.wants, key=lambda want: widest_gap(after, "top-chord tie", want))

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, HandOver, Site, Stand, Unbrace, wall_tied
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, HandOver, Site, Stand, wall_tied
+from trainer.site.actions import Unbrace
 from trainer.words import _
 
 
 @rule(
-    "wall-tie-missing",
-    stage="brace",
     severity="stop-work",
     on=(Stand, Unbrace, HandOver),
     what=_("{member} was {got}. Wanted: {want}."),
@@ -20,7 +17,7 @@ from trainer.words import _
     safety=_("Stay on the platform while you tie it. Keep hold of the truss until the tie is in."),
     source=PRACTICE,
 )
-def wall_tie_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def wall_tie_missing(before: Site, event: Event, after: Site) -> Finds:
     """A truss at a higher wall is let go, or left, held by other trusses or by a brace, but not tied to the wall.
 
     One that nothing holds at all is found by the rules about letting go.

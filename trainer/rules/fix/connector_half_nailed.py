@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.inspected import cause_of_half
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.query import half_nailed
 from trainer.words import _
 
 
 @rule(
-    "connector-half-nailed",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform. Hang nothing more on a bracket that is half filled."),
     source=PRACTICE,
 )
-def connector_half_nailed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def connector_half_nailed(before: Site, event: Event, after: Site) -> Finds:
     """A truss is handed over with an end that only half-filled connectors hold; once a truss."""
     for tag in after.stood if "fix" in after.job.stages else ():
         for end, connector in half_nailed(after, tag)[:1]:

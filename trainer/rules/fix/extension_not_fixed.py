@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout.model import Crossing
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import ENOUGH, Event, HandOver, Site, crossing_key, wanted
 from trainer.words import _, ngettext
 
 
 @rule(
-    "extension-not-fixed",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -23,7 +19,7 @@ from trainer.words import _, ngettext
     safety=_("Check that the row is straight and held before you climb up to it."),
     source=PRACTICE,
 )
-def extension_not_fixed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def extension_not_fixed(before: Site, event: Event, after: Site) -> Finds:
     """A truss is handed over with its extension not fixed at some crossing; told once a truss."""
     for place, tag in after.at_place.items() if "fix" in after.job.stages else ():
         ours = [c for c in after.job.crossings.get(place, ()) if c.over == place and c.under in after.at_place]

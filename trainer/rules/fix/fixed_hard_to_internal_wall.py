@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import SLOTTED, Event, Fix, Site, over_internal_wall
 from trainer.words import _
 
 
 @rule(
-    "fixed-hard-to-internal-wall",
-    stage="fix",
     severity="rework",
     on=Fix,
     what=_("{member} was fixed to an internal wall with {got}. Wanted: {want}."),
@@ -20,7 +16,7 @@ from trainer.words import _
     safety=_("Pull nails from a platform, not from the top of the wall."),
     source=PRACTICE,
 )
-def fixed_hard_to_internal_wall(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def fixed_hard_to_internal_wall(before: Site, event: Event, after: Site) -> Finds:
     """A truss was fixed to an internal wall with something that does not let it move."""
     action = event.action
     if isinstance(action, Fix) and action.with_ != SLOTTED and over_internal_wall(before, action):

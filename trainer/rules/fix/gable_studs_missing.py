@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.framing import gables_asking
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.verge import stud_gap
 from trainer.words import _
 
 
 @rule(
-    "gable-studs-missing",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got} with no stud. Wanted: {want}."),
@@ -23,7 +19,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=LEVEL,
 )
-def gable_studs_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def gable_studs_missing(before: Site, event: Event, after: Site) -> Finds:
     """A gable is handed over with no packing, and a stretch longer than the spacing with no stud."""
     most = after.layout.house.trusses.spacing
     for place, tag, cause in gables_asking(after, "gable stud"):

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.brackets import brackets_missing
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, rule
 from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "hanger-missing",
-    stage="fix",
     severity="stop-work",
     on=(Stand, HandOver),
     what=_("{member} hangs on {got}. Wanted: {want}."),
@@ -21,6 +17,6 @@ from trainer.words import _
     safety=_("Fit hangers before you lift. Keep out from under a truss with no hanger."),
     source=PRACTICE,
 )
-def hanger_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def hanger_missing(before: Site, event: Event, after: Site) -> Finds:
     """A hung end came down where its carrier has no hanger for it."""
     yield from brackets_missing(before, event, after, "hanger")

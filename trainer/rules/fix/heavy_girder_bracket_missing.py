@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.brackets import brackets_missing
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, rule
 from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "heavy-girder-bracket-missing",
-    stage="fix",
     severity="stop-work",
     on=(Stand, HandOver),
     what=_("Truncated girder {member} hangs on {got}. Wanted: {want}."),
@@ -21,6 +17,6 @@ from trainer.words import _
     safety=_("Bolt the bracket on before the carrier is lifted. Keep out from under the girder."),
     source=PRACTICE,
 )
-def heavy_girder_bracket_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def heavy_girder_bracket_missing(before: Site, event: Event, after: Site) -> Finds:
     """A truncated girder came down on a girder that has no heavy bracket for it."""
     yield from brackets_missing(before, event, after, "heavy girder bracket")

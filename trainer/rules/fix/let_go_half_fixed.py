@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.letting_go import half_fixed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "let-go-half-fixed",
-    stage="fix",
     severity="stop-work",
     on=Stand,
     what=_("{member} was let go with {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Do not stand on a truss that is not fixed at both ends."),
     source=PRACTICE,
 )
-def let_go_half_fixed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def let_go_half_fixed(before: Site, event: Event, after: Site) -> Finds:
     """The next truss was lifted while the one before was held but for an end, or both, that nothing had fixed."""
     for tag in event.let_go:
         if loose := half_fixed(before, tag):

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.framing import gables_asking
 from trainer.rules.plain import mm
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.load_path import parts_on
 from trainer.site.verge import between_trusses, far_enough, held_at
@@ -14,8 +12,6 @@ from trainer.words import _
 
 
 @rule(
-    "outriggers-end-between-trusses",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("On {member} the outriggers end {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
-def outriggers_end_between_trusses(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def outriggers_end_between_trusses(before: Site, event: Event, after: Site) -> Finds:
     """Outriggers that reach far enough in are handed over with their ends past a truss and short of the next."""
     for place, tag, cause in gables_asking(after, "outrigger"):
         for piece in parts_on(after, place, "outrigger"):

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.framing import gables_asking
 from trainer.rules.plain import mm
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.load_path import parts_on
 from trainer.words import _
 
 
 @rule(
-    "outriggers-missing",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -23,7 +19,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
-def outriggers_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def outriggers_missing(before: Site, event: Event, after: Site) -> Finds:
     """A gable whose verge overhangs is handed over with no outriggers."""
     for place, tag, cause in gables_asking(after, "outrigger"):
         if not parts_on(after, place, "outrigger"):

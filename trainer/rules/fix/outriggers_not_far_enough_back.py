@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.framing import gables_asking
 from trainer.rules.plain import mm
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.load_path import parts_on
 from trainer.site.verge import far_enough, reach, stand_out
@@ -14,8 +12,6 @@ from trainer.words import _
 
 
 @rule(
-    "outriggers-not-far-enough-back",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("On {member} the outriggers run {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
-def outriggers_not_far_enough_back(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def outriggers_not_far_enough_back(before: Site, event: Event, after: Site) -> Finds:
     """The last truss that outriggers reach is less far in from the gable truss's centre than the verge is out."""
     for place, tag, cause in gables_asking(after, "outrigger"):
         short = [piece for piece in parts_on(after, place, "outrigger") if not far_enough(after, place, piece)]

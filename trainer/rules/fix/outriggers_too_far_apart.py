@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.framing import gables_asking
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.load_path import parts_on
 from trainer.site.verge import outrigger_gap
@@ -14,8 +12,6 @@ from trainer.words import _
 
 
 @rule(
-    "outriggers-too-far-apart",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got} with no outrigger. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=LEVEL,
 )
-def outriggers_too_far_apart(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def outriggers_too_far_apart(before: Site, event: Event, after: Site) -> Finds:
     """A gable is handed over with a stretch of slope longer than the spacing and no outrigger on it."""
     most = after.layout.house.trusses.spacing
     for place, tag, cause in gables_asking(after, "outrigger"):

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.links import first_on, looked_at_hand_over
 from trainer.rules.plain import called
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, HandOver, Site, Stand, joined
 from trainer.words import _, ngettext
 
 
 @rule(
-    "plies-not-joined",
-    stage="fix",
     severity="stop-work",
     on=(Stand, HandOver),
     what=_("{member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _, ngettext
     safety=_("Keep out from under a girder until its plies are joined."),
     source=PRACTICE,
 )
-def plies_not_joined(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def plies_not_joined(before: Site, event: Event, after: Site) -> Finds:
     """The first truss is set down on a multi-ply truss that is not joined, or it is handed over so; told once."""
     if "fix" not in after.job.stages:
         return

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.links import saddles_in
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, Stand, seated
 from trainer.words import _
 
 
 @rule(
-    "saddle-without-batten",
-    stage="fix",
     severity="rework",
     on=(Stand, HandOver),
     what=_("{member} sits on {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Work from a platform. Do not sit or lean on a truss that is not fixed."),
     source=PRACTICE,
 )
-def saddle_without_batten(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def saddle_without_batten(before: Site, event: Event, after: Site) -> Finds:
     """A saddle came down, or is handed over, without its batten."""
     for place in saddles_in(event, after):
         if not seated(after, place):

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import spanned, trimmers
 from trainer.rules.links import saddles_in
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, Stand, trimmed
 from trainer.words import _
 
 
 @rule(
-    "saddle-without-trimmer",
-    stage="fix",
     severity="rework",
     on=(Stand, HandOver),
     what=_("{member} has {got}. Wanted: {want}."),
@@ -23,7 +19,7 @@ from trainer.words import _
     safety=_("Stand on your platform to fit it, not on the trusses."),
     source=PRACTICE,
 )
-def saddle_without_trimmer(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def saddle_without_trimmer(before: Site, event: Event, after: Site) -> Finds:
     """A saddle came down, or is handed over, without a trimmer that it needs."""
     for place in saddles_in(event, after):
         for number, part in trimmers(after.layout, after.layout.by_tag[place]).items():

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout.inner_walls import WallSpot
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, loose_stretches
 from trainer.words import _
 
 
 @rule(
-    "slotted-bracket-missing",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("Over an internal wall, {member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform or a ladder, not from the wall."),
     source=LEVEL,
 )
-def slotted_bracket_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def slotted_bracket_missing(before: Site, event: Event, after: Site) -> Finds:
     """A wall is handed over with a stretch between brackets that is too long; each stretch is told once."""
     job = after.job
     for number in range(len(job.inner_walls)) if "fix" in job.stages else ():

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import needs_bracket
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import ENOUGH, Event, HandOver, Site, bracketed, wanted
 from trainer.words import _
 
 
 @rule(
-    "tie-down-missing",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -23,7 +19,7 @@ from trainer.words import _
     safety=_("Work from a platform inside the walls. Do not lean out over the eave."),
     source=PRACTICE,
 )
-def tie_down_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def tie_down_missing(before: Site, event: Event, after: Site) -> Finds:
     """A truss is handed over with an end not fastened as the layout says; once a truss."""
     for place, tag in after.at_place.items() if "fix" in after.job.stages else ():
         if in_wrong_place(after, tag) or after.stood[tag].turned:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from trainer.layout.model import Crossing
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import (
     Bearing,
     Event,
@@ -29,8 +29,6 @@ SLACK = 0.005
 
 
 @rule(
-    "tie-down-too-light",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("{member} has {got}. Wanted: {want}."),
@@ -41,7 +39,7 @@ SLACK = 0.005
     safety=_("Follow the tie-down plan. If it seems wrong, stop and ask the designer."),
     source=LEVEL,
 )
-def tie_down_too_light(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def tie_down_too_light(before: Site, event: Event, after: Site) -> Finds:
     """A truss is handed over with connectors that hold less than the wind lifts: at an end, or where it crosses."""
     for place, tag in after.at_place.items() if "fix" in after.job.stages else ():
         if in_wrong_place(after, tag):
@@ -52,7 +50,7 @@ def tie_down_too_light(before: Site, event: Event, after: Site) -> Iterator[Foun
         yield from _first(after, tag, f"cross {place}", ((place, crossing) for crossing in crossings))
 
 
-def _first(site: Site, tag: str, cause: str, bearings: Iterable[tuple[str, Bearing]]) -> Iterator[Found]:
+def _first(site: Site, tag: str, cause: str, bearings: Iterable[tuple[str, Bearing]]) -> Finds:
     """The first of a truss's bearings that is held too lightly: the others have the same cause."""
     for place, at in bearings:
         fixed = _fixed(site, tag, at)

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import Step
 from trainer.order.verge import FRAMED
 from trainer.rules.carriers import cause_of
 from trainer.rules.permanent import cause_of_lack
 from trainer.rules.placement import in_wrong_place
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.rules.trueness import cause_of_untrue, out_of_true
 from trainer.site import Event, Fit, Site, missing_before
 from trainer.site.restraints import unserved
@@ -18,8 +16,6 @@ from trainer.words import _
 
 
 @rule(
-    "verge-before-row-straight",
-    stage="fix",
     severity="habit",
     on=Fit,
     what=_("The verge at {member} was framed {got}. A better order is {want}."),
@@ -28,7 +24,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
-def verge_before_row_straight(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def verge_before_row_straight(before: Site, event: Event, after: Site) -> Finds:
     """Outriggers are fitted while a truss of the row is still to be tied, straightened or braced; once a gable."""
     action = event.action
     if not isinstance(action, Fit) or action.part != "outrigger" or not before.job.gable_framing:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.framing import gables_asking
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.site.load_path import parts_on
 from trainer.words import _
 
 
 @rule(
-    "verge-rafters-missing",
-    stage="fix",
     severity="rework",
     on=HandOver,
     what=_("The verge at {member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
-def verge_rafters_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def verge_rafters_missing(before: Site, event: Event, after: Site) -> Finds:
     """A gable whose verge overhangs is handed over without its verge rafters."""
     for place, tag, cause in gables_asking(after, "verge rafter"):
         if parts_on(after, place, "outrigger") and not parts_on(after, place, "verge rafter"):

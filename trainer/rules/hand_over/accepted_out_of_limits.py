@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.inspected import wrong_with
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Inspect, Site
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 
 @rule(
-    "accepted-out-of-limits",
-    stage="hand-over",
     severity="rework",
     on=Inspect,
     what=_("{member} was accepted, though it is {got}. Wanted: {want}."),
@@ -21,7 +18,7 @@ from trainer.words import _
     safety=_("Inspect from a platform. Nobody walks on a truss that is in doubt."),
     source=PRACTICE,
 )
-def accepted_out_of_limits(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def accepted_out_of_limits(before: Site, event: Event, after: Site) -> Finds:
     """A truss is accepted that is out of true, out of place, cut, damaged or loose; told once a truss."""
     if isinstance(event.action, Inspect) and event.action.accept:
         for wrong in wrong_with(after, event.action.tag):

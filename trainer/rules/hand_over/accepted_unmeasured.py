@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.inspected import tips
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Inspect, Site, measured
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site, measured
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 
 @rule(
-    "accepted-unmeasured",
-    stage="hand-over",
     severity="habit",
     on=Inspect,
     what=_("{member} was accepted {got}. Wanted: {want}."),
@@ -21,7 +18,7 @@ from trainer.words import _
     safety=_("Measure from a platform, never from the top plate."),
     source=PRACTICE,
 )
-def accepted_unmeasured(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def accepted_unmeasured(before: Site, event: Event, after: Site) -> Finds:
     """A truss that tips is accepted before its plumb and its bow were read."""
     if not isinstance(event.action, Inspect) or not event.action.accept:
         return

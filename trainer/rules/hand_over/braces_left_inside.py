@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site, needed_no_more
 from trainer.words import _
 
 
 @rule(
-    "braces-left-inside",
-    stage="hand-over",
     severity="habit",
     on=HandOver,
     what=_("{member} was handed over with {got}. Wanted: {want}."),
@@ -20,7 +16,7 @@ from trainer.words import _
     safety=_("Look along the row before you loosen a brace. Keep everyone clear."),
     source=PRACTICE,
 )
-def braces_left_inside(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def braces_left_inside(before: Site, event: Event, after: Site) -> Finds:
     """Braces to floor, walls or ground, or props, are left in where the permanent bracing is; told once a house."""
     left = needed_no_more(before) if "brace" in before.job.stages else ()
     if left:

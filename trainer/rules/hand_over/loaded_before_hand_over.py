@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Load, Site
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site
+from trainer.site.actions import Load
 from trainer.words import _
 
 
 @rule(
-    "loaded-before-hand-over",
-    stage="hand-over",
     severity="stop-work",
     on=Load,
     what=_("The {member} was loaded with {got}. Wanted: {want}."),
@@ -20,7 +17,7 @@ from trainer.words import _
     safety=_("Nobody goes under a roof that was loaded too early."),
     source=PRACTICE,
 )
-def loaded_before_hand_over(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def loaded_before_hand_over(before: Site, event: Event, after: Site) -> Finds:
     """Battens, sheets, tiles or packs were put on the roof before it was handed over."""
     if isinstance(event.action, Load) and not event.action.pattern:
         yield Found(_("roof"), event.action.what, _("no load on the roof before hand-over"), "loaded")

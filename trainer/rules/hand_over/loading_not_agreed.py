@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "loading-not-agreed",
-    stage="hand-over",
     severity="habit",
     on=HandOver,
     what=_("The {member} was handed over, and {got}. Wanted: {want}."),
@@ -20,7 +16,7 @@ from trainer.words import _
     safety=_("Nobody works under a roof that is being loaded."),
     source=PRACTICE,
 )
-def loading_not_agreed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def loading_not_agreed(before: Site, event: Event, after: Site) -> Finds:
     """The level asks where the first packs are to land, and that was not said by hand-over."""
     if before.job.conditions.loading and "hand-over" in before.job.stages and not before.pattern:
         want = _("where the first packs land agreed at hand-over")

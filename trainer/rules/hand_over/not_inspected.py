@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "not-inspected",
-    stage="hand-over",
     severity="habit",
     on=HandOver,
     what=_("{member} was handed over {got}. Wanted: {want}."),
@@ -20,7 +16,7 @@ from trainer.words import _
     safety=_("Inspect from a platform, with the trusses braced and fixed."),
     source=PRACTICE,
 )
-def not_inspected(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def not_inspected(before: Site, event: Event, after: Site) -> Finds:
     """A truss that the inspection asks for stands, and was neither accepted nor rejected."""
     for step in after.job.order.steps:
         if step.verb == "inspect" and step.tag in after.stood and step.tag not in after.inspected:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.inspected import wrong_with
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Event, Inspect, Site, sound
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site, sound
+from trainer.site.actions import Inspect
 from trainer.words import _
 
 
 @rule(
-    "rejected-though-sound",
-    stage="hand-over",
     severity="habit",
     on=Inspect,
     what=_("{member} was rejected, {got}. Wanted: {want}."),
@@ -21,7 +18,7 @@ from trainer.words import _
     safety=_("Do not loosen a sound truss to adjust it."),
     source=PRACTICE,
 )
-def rejected_though_sound(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def rejected_though_sound(before: Site, event: Event, after: Site) -> Finds:
     """A truss is rejected that stands in its place, true, whole and fastened."""
     if not isinstance(event.action, Inspect) or event.action.accept:
         return

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import RIGHT_PATTERN, Event, HandOver, Site
 from trainer.words import _
 
@@ -17,8 +15,6 @@ _WHERE = {
 
 
 @rule(
-    "roof-loaded-unevenly",
-    stage="hand-over",
     severity="rework",
     on=HandOver,
     what=_("The first packs for the {member} are to land {got}. Wanted: {want}."),
@@ -27,7 +23,7 @@ _WHERE = {
     safety=_("Nobody works under a roof that is being loaded."),
     source=PRACTICE,
 )
-def roof_loaded_unevenly(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def roof_loaded_unevenly(before: Site, event: Event, after: Site) -> Finds:
     """The roof is handed over, and what was said last of its first packs is no even load."""
     if before.pattern and before.pattern != RIGHT_PATTERN:
         want = _("in small stacks on both slopes, near the walls")

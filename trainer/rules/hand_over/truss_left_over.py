@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.completeness import left_over
 from trainer.rules.placement import cause_of_place
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "truss-left-over",
-    stage="hand-over",
     severity="rework",
     on=HandOver,
     what=_("{member} is left over: {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Take down from the free end of the row. Hold each truss before you loosen it."),
     source=PRACTICE,
 )
-def truss_left_over(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def truss_left_over(before: Site, event: Event, after: Site) -> Finds:
     """A truss lies in the yard at hand-over, and a wrong one stands where it belongs."""
     for tag, taker in left_over(after):
         place = after.stood[taker].place or taker

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.completeness import missing
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, HandOver, Site
 from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 
 @rule(
-    "truss-missing",
-    stage="hand-over",
     severity="rework",
     on=HandOver,
     what=_("The place of {member} has {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Nothing goes on the roof until every truss is in and fixed."),
     source=PRACTICE,
 )
-def truss_missing(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def truss_missing(before: Site, event: Event, after: Site) -> Finds:
     """A place of the layout stands empty for want of a truss; its fixings are not told as well."""
     for place in missing(after):
         want = _("a {kind}").format(kind=KIND_NAMES[after.layout.by_tag[place].kind])

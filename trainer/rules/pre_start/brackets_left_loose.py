@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand, bracketed
 from trainer.words import _
 
 
 @rule(
-    "brackets-left-loose",
-    stage="pre-start",
     severity="rework",
     on=Stand,
     what=_("{member} was stood with {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Don't lean out to fit a bracket. Work from a platform."),
     source=PRACTICE,
 )
-def brackets_left_loose(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def brackets_left_loose(before: Site, event: Event, after: Site) -> Finds:
     """A carrier just stood whose brackets came loose: they were neither reported nor all fitted."""
     tag = truss_of(event)
     if "pre-start" not in before.job.stages:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import is_first_lift
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "check-left-undone",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("The first truss was lifted {got}, so {member} is not done. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Nobody goes up, and nothing is lifted, until every item is checked."),
     source=PRACTICE,
 )
-def check_left_undone(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def check_left_undone(before: Site, event: Event, after: Site) -> Finds:
     """Something is lifted for the first time, and items of the level's list were not checked."""
     left = [item for item in before.job.conditions.checks if item not in before.checked]
     if left and is_first_lift(before):

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "edge-left-open",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting began with no protection at {member}: {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Stay clear of that edge until it is guarded. Keep off the outside plates."),
     source=PRACTICE,
 )
-def edge_left_open(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def edge_left_open(before: Site, event: Event, after: Site) -> Finds:
     """The first lift is made with a rail or a platform missing that nobody reported."""
     for flaw in left_as_found(before, "missing rail"):
         want = _("rails up before anything is lifted")

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "forecast-not-heeded",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting began, and {got}: {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("The crane's own wind limit comes first. In doubt, don't lift."),
     source=PRACTICE,
 )
-def forecast_not_heeded(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def forecast_not_heeded(before: Site, event: Event, after: Site) -> Finds:
     """The first lift is made on a day with gusts forecast that nobody reported."""
     for flaw in left_as_found(before, "gust forecast"):
         want = _("the forecast reported and a limit agreed first")

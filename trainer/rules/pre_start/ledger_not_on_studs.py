@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import built_over, cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "ledger-not-on-studs",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("A truss was hung on wall {member}, and {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep everybody out from under the ledger until it is right."),
     source=PRACTICE,
 )
-def ledger_not_on_studs(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def ledger_not_on_studs(before: Site, event: Event, after: Site) -> Finds:
     """The first truss at a wall whose ledger is bolted to brick veneer, which was not reported."""
     for flaw in built_over(before, event, after, "ledger on brick veneer"):
         got, want = _("its ledger is bolted to the brick veneer"), _("the ledger bolted to the studs first")

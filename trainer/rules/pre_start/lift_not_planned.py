@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import first_of_kind
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.terms import KIND_NAMES
 from trainer.words import _
 
 
 @rule(
-    "lift-not-planned",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted with {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("A licensed person signs the plan of a crane lift."),
     source=PRACTICE,
 )
-def lift_not_planned(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def lift_not_planned(before: Site, event: Event, after: Site) -> Finds:
     """The first truss of a kind is lifted, and there is no plan for that kind."""
     first = first_of_kind(before, event, after)
     if first and first[1] not in before.plans:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "lifted-without-licence",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting began with {got}: {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Don't sling or signal a load that you are not licensed to."),
     source=PRACTICE,
 )
-def lifted_without_licence(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def lifted_without_licence(before: Site, event: Event, after: Site) -> Finds:
     """The first lift is made with nobody licensed to direct the crane, which was not reported."""
     for flaw in left_as_found(before, "licence missing"):
         want = _("a licensed dogger or rigger to direct every lift")

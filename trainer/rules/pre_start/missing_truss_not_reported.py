@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, is_first_lift
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "missing-truss-not-reported",
-    stage="pre-start",
     severity="habit",
     on=Stand,
     what=_("The first lift was made, and {got}: {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Never fill the gap with another truss."),
     source=PRACTICE,
 )
-def missing_truss_not_reported(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def missing_truss_not_reported(before: Site, event: Event, after: Site) -> Finds:
     """Something is lifted for the first time, and a truss that did not come was not reported."""
     if is_first_lift(before):
         for flaw in before.flaws:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "pack-landed-badly",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting went on while {got} on wall {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep out from under a frame with a pack on it."),
     source=PRACTICE,
 )
-def pack_landed_badly(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def pack_landed_badly(before: Site, event: Event, after: Site) -> Finds:
     """Something is lifted for the first time while a pack stands where the frame can't take it."""
     for flaw in left_as_found(before, "pack landed badly", "pack on a lintel"):
         got = _("a pack stood") if flaw.what == "pack landed badly" else _("a pack stood over the opening")

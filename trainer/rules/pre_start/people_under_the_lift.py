@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "people-under-the-lift",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting began with {got} in the {member}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Never lift over people. Call out before each lift, and wait for an answer."),
     source=PRACTICE,
 )
-def people_under_the_lift(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def people_under_the_lift(before: Site, event: Event, after: Site) -> Finds:
     """The first lift is made with people in the exclusion zone whom nobody reported."""
     for flaw in left_as_found(before, "people in the exclusion zone"):
         want = _("nobody under or near the lift")

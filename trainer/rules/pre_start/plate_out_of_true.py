@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import built_over, cause_of_flaw
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import MEASURED, Event, Site, Stand
 from trainer.words import _
 
@@ -19,8 +17,6 @@ _HOW = {
 
 
 @rule(
-    "plate-out-of-true",
-    stage="pre-start",
     severity="rework",
     on=Stand,
     what=_("A truss was stood on wall {member}, and {got}. Wanted: {want}."),
@@ -29,7 +25,7 @@ _HOW = {
     safety=_("Straighten walls from the floor or a platform, never from the plate."),
     source=LEVEL,
 )
-def plate_out_of_true(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def plate_out_of_true(before: Site, event: Event, after: Site) -> Finds:
     """The first truss on a plate that is further out than the level allows, which was not reported."""
     for flaw in built_over(before, event, after, *MEASURED):
         want = _("plates within {near} before trusses go on").format(near=mm(before.job.limits.plates))

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import LOOKED_AT, MEASURED, Event, Report, Site, looked
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import LOOKED_AT, MEASURED, Event, Site, looked
+from trainer.site.actions import Report
 from trainer.words import _
 
 
 @rule(
-    "report-without-looking",
-    stage="pre-start",
     severity="habit",
     on=Report,
     what=_("What was reported of {member} is not so: {got}. Wanted: {want}."),
@@ -20,7 +17,7 @@ from trainer.words import _
     safety=_("When in doubt about safety, stop and ask. Asking is never wrong."),
     source=PRACTICE,
 )
-def report_without_looking(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def report_without_looking(before: Site, event: Event, after: Site) -> Finds:
     """A report of something that is not there, by someone who did not look or measure."""
     action = event.action
     if not isinstance(action, Report) or action.fault == "a fall":

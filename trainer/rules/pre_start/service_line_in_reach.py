@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "service-line-in-reach",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting began with {got} from the {member}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Only those who run the line say that it is dead. Nobody touches a load that has met a line."),
     source=LEVEL,
 )
-def service_line_in_reach(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def service_line_in_reach(before: Site, event: Event, after: Site) -> Finds:
     """The first lift is made with a service line nearer than the level allows, which was not reported."""
     for flaw in left_as_found(before, "service line"):
         got = _("loads that swing {near}").format(near=mm(flaw.clear, before.job.limits.clear_of_lines))

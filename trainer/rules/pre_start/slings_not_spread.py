@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import plan_of_first
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "slings-not-spread",
-    stage="pre-start",
     severity="rework",
     on=Stand,
     what=_("{member} was lifted {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Don't stand a truss that bent in the air. The fabricator decides first."),
     source=LEVEL,
 )
-def slings_not_spread(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def slings_not_spread(before: Site, event: Event, after: Site) -> Finds:
     """The first truss of a kind that is longer than the level's limit is slung at panel points alone."""
     first = plan_of_first(before, event, after)
     if first:

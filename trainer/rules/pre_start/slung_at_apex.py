@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, plan_of_first
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "slung-at-apex",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep out from under it. Steady it with a tag line from well clear."),
     source=PRACTICE,
 )
-def slung_at_apex(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def slung_at_apex(before: Site, event: Event, after: Site) -> Finds:
     """The first truss of a kind is slung by its apex by plan; or a truss that was found slung so is lifted."""
     first, tag = plan_of_first(before, event, after), truss_of(event)
     want = _("slings at panel points either side of the middle")

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, left_as_found
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "stair-void-open",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Lifting began over an {member}, and {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("A loose sheet is no cover. It must be fixed, and strong enough to stand on."),
     source=PRACTICE,
 )
-def stair_void_open(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def stair_void_open(before: Site, event: Event, after: Site) -> Finds:
     """The first lift is made with a stair void that nobody reported."""
     for flaw in left_as_found(before, "open stair void"):
         want = _("every void covered or railed before anything is lifted")

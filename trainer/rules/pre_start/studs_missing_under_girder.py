@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw, missing_studs
 from trainer.rules.plain import called
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "studs-missing-under-girder",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("Wall {member} took {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Stay out from under the girder until the studs are in."),
     source=PRACTICE,
 )
-def studs_missing_under_girder(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def studs_missing_under_girder(before: Site, event: Event, after: Site) -> Finds:
     """The first girder on a wall without studs under it, or where it has none, the first truss; it was not reported."""
     tag = truss_of(event)
     for flaw in missing_studs(before, event, after):

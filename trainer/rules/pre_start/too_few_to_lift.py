@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import plan_of_first
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import PEOPLE, Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "too-few-to-lift",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted with {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Wait for help. Nobody lifts a truss alone."),
     source=PRACTICE,
 )
-def too_few_to_lift(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def too_few_to_lift(before: Site, event: Event, after: Site) -> Finds:
     """The first truss of a kind is lifted, and its plan has fewer than two people."""
     first = plan_of_first(before, event, after)
     if first and first[1].people < PEOPLE:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import plan_of_first
 from trainer.rules.plain import kg, mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "too-heavy-by-hand",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted by hand: {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Lift with your legs, and never alone. If it feels too heavy, it is."),
     source=LEVEL,
 )
-def too_heavy_by_hand(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def too_heavy_by_hand(before: Site, event: Event, after: Site) -> Finds:
     """The first truss of a kind is lifted by hand, and the kind is over the level's limit of mass or length."""
     first = plan_of_first(before, event, after)
     if first:

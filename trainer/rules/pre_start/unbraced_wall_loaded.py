@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import built_over, cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "unbraced-wall-loaded",
-    stage="pre-start",
     severity="stop-work",
     on=Stand,
     what=_("A truss was stood on wall {member}, and {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep everybody off and away from that wall until it is braced."),
     source=PRACTICE,
 )
-def unbraced_wall_loaded(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def unbraced_wall_loaded(before: Site, event: Event, after: Site) -> Finds:
     """The first truss on a wall whose frame is not braced, which was not reported."""
     for flaw in built_over(before, event, after, "wall not braced"):
         yield Found(flaw.wall, _("its frame is not braced"), _("every wall frame braced first"), cause_of_flaw(flaw))

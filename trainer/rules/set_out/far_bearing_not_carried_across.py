@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout import Member
 from trainer.layout.marks import along_bearing
 from trainer.rules.marks import marked_on
 from trainer.rules.plain import mm
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import READ, Event, Mark, Site
 from trainer.words import _
 
 
 @rule(
-    "far-bearing-not-carried-across",
-    stage="set-out",
     severity="tolerance",
     on=Mark,
     what=_("The two marks for {member} are {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Mark out from a ladder or platform, never from the plate."),
     source=PRACTICE,
 )
-def far_bearing_not_carried_across(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def far_bearing_not_carried_across(before: Site, event: Event, after: Site) -> Finds:
     """The mark just made puts the second end of a girder out of square, though each mark is near enough."""
     where = marked_on(event)
     mark = after.set_out[where][-1]

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.marks import called, is_marked, marked_on, mismarked
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, Found, rule
 from trainer.site import Event, Mark, Site
 from trainer.words import _
 
 
 @rule(
-    "mark-to-wrong-face",
-    stage="set-out",
     severity="tolerance",
     on=Mark,
     what=_("The mark for {member} is {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Mark out from a ladder or platform, never from the plate."),
     source=LEVEL,
 )
-def mark_to_wrong_face(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def mark_to_wrong_face(before: Site, event: Event, after: Site) -> Finds:
     """The mark just made shows another face of its truss than the level's marks do."""
     where = marked_on(event)
     wrong = mismarked(after, where, after.set_out[where][-1])

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.marks import TAPES, called, marked_on
-from trainer.rules.rule import PRACTICE, Found, rule
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Mark, Site
 from trainer.words import _
 
 
 @rule(
-    "measured-bay-by-bay",
-    stage="set-out",
     severity="habit",
     on=Mark,
     what=_("{member} was marked {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Mark out from a ladder or platform, never from the plate."),
     source=PRACTICE,
 )
-def measured_bay_by_bay(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def measured_bay_by_bay(before: Site, event: Event, after: Site) -> Finds:
     """The third mark in a chain, each measured from the one before; told once for each wall or carrier."""
     where = marked_on(event)
     made = after.set_out[where][-1]

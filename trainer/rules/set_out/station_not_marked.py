@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import marks_end
 from trainer.rules.marks import called, is_marked
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand, mark_wanted
 from trainer.words import _
 
 
 @rule(
-    "station-not-marked",
-    stage="set-out",
     severity="habit",
     on=Stand,
     what=_("{member} was stood {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Measure from a ladder or platform, never along a plate."),
     source=PRACTICE,
 )
-def station_not_marked(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def station_not_marked(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood has no mark at an end; told once for each wall or carrier."""
     stood = after.stood[truss_of(event)]
     if "set-out" not in before.job.stages or stood.place is None:

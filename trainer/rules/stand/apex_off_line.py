@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import LEVEL, Found, rule
+from trainer.rules.rule import LEVEL, Finds, rule
 from trainer.rules.trueness import handed_over_untrue
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "apex-off-line",
-    stage="stand",
     severity="tolerance",
     on=HandOver,
     what=_("{member} stands {got} of the others. Wanted: {want}."),
@@ -23,6 +19,6 @@ from trainer.words import _
     safety=_("Shift a truss only while others hold it. Keep clear of the outside walls."),
     source=LEVEL,
 )
-def apex_off_line(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def apex_off_line(before: Site, event: Event, after: Site) -> Finds:
     """A full-height truss was lined up by a plate that is not straight."""
     yield from handed_over_untrue(after, "apex")

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.carriers import set_down_too_early
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "carried-before-carrier",
-    stage="stand",
     severity="stop-work",
     on=Stand,
     what=_("{member} was set down {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep everyone out from under a truss until its carrier is fixed."),
     source=PRACTICE,
 )
-def carried_before_carrier(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def carried_before_carrier(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood hangs on a carrier that was not standing, held and fixed. Hips have a rule of their own."""
     for early in set_down_too_early(before, after, truss_of(event)):
         on_its_girder = early.carried.kind == "hip" and early.carrier.kind == "truncated_girder"

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.delivery import flaws_of
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
@@ -13,8 +11,6 @@ WHOLE = {"broken web": _("every web whole"), "loose nailplate": _("every nailpla
 
 
 @rule(
-    "damaged-truss-stood",
-    stage="stand",
     severity="stop-work",
     on=Stand,
     what=_("{member} was stood with a {got}. Wanted: {want}."),
@@ -23,7 +19,7 @@ WHOLE = {"broken web": _("every web whole"), "loose nailplate": _("every nailpla
     safety=_("Keep out from under it. Look over every truss on the ground before it is lifted."),
     source=PRACTICE,
 )
-def damaged_truss_stood(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def damaged_truss_stood(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood came damaged, and that was not reported."""
     tag = truss_of(event)
     for flaw in flaws_of(after, tag):

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout.model import Member
 from trainer.rules.inspected import cause_of_turn
 from trainer.rules.placement import in_wrong_place
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "end-for-end",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("{member} is turned end for end: {got}. Wanted: {want}."),
@@ -23,7 +19,7 @@ from trainer.words import _
     safety=_("Turn a truss on the ground or on the crane, never on the walls. Use tag lines."),
     source=PRACTICE,
 )
-def end_for_end(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def end_for_end(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood has its two ends the wrong way round. A truss with like ends can't be."""
     tag = truss_of(event)
     stood = after.stood[tag]

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.placement import misplaced
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "girder-off-plate-line",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("Girder {member} stands {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("A girder is heavy. Keep it on the crane until it is in line, braced and fixed."),
     source=PRACTICE,
 )
-def girder_off_plate_line(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def girder_off_plate_line(before: Site, event: Event, after: Site) -> Finds:
     """The girder just stood is off the line of the plates by more than the level's tolerance."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "girder line":

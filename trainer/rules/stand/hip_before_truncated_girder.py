@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.carriers import set_down_too_early
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "hip-before-truncated-girder",
-    stage="stand",
     severity="stop-work",
     on=Stand,
     what=_("Hip truss {member} was set down {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep clear of the corner until both are fixed."),
     source=PRACTICE,
 )
-def hip_before_truncated_girder(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def hip_before_truncated_girder(before: Site, event: Event, after: Site) -> Finds:
     """The hip truss just stood hangs on a truncated girder that was not standing, held and fixed."""
     for early in set_down_too_early(before, after, truss_of(event)):
         if early.carried.kind == "hip" and early.carrier.kind == "truncated_girder":

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.first_lift import cause_of_flaw
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand, come_up
 from trainer.words import _
 
 
 @rule(
-    "lifted-in-gust",
-    stage="stand",
     severity="stop-work",
     on=Stand,
     what=_("{member} was lifted {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Stay out from under a load that swings. Let the tag line go before it pulls you."),
     source=PRACTICE,
 )
-def lifted_in_gust(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def lifted_in_gust(before: Site, event: Event, after: Site) -> Finds:
     """A truss is lifted after the wind got up, and lifting was not stopped in between."""
     for flaw in come_up(before) if before.job.conditions.flaws else ():
         if flaw.what == "gust at noon":

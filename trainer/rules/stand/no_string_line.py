@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import Step
 from trainer.order.straightening import STRING_FIRST
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.rules.stand.out_of_order import REASONS
 from trainer.site import Event, Site, Stand, done, plate_out, plates_out
 from trainer.words import _
 
 
 @rule(
-    "no-string-line",
-    stage="stand",
     severity="habit",
     on=Stand,
     what=_("{member} was stood {got}. A better order is {want}."),
@@ -25,7 +21,7 @@ from trainer.words import _
     safety=_("Work from a platform inside the walls while you pull the string."),
     source=PRACTICE,
 )
-def no_string_line(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def no_string_line(before: Site, event: Event, after: Site) -> Finds:
     """The first truss of a row between its outermost two was stood with no string up, and a bowed plate misleads it.
 
     Sighting along a straight plate is as good. Where an outermost truss does not stand, that is the cause.

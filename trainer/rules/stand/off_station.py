@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.placement import misplaced
-from trainer.rules.rule import LEVEL, Found, rule, truss_of
+from trainer.rules.rule import LEVEL, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "off-station",
-    stage="stand",
     severity="tolerance",
     on=Stand,
     what=_("{member} stands {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Move a truss only while others hold it. Stand clear of the outside walls."),
     source=LEVEL,
 )
-def off_station(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def off_station(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood is out by more than the level's tolerance, across its line or along it."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "off station":

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import Edge, Step, as_good
 from trainer.rules.carriers import cause_of
 from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand, done
 from trainer.words import _
 
@@ -25,8 +23,6 @@ REASONS = {
 
 
 @rule(
-    "out-of-order",
-    stage="stand",
     severity="habit",
     on=Stand,
     what=_("{member} was stood {got}. A better order is {want}."),
@@ -35,7 +31,7 @@ REASONS = {
     safety=_("Check that the row is tied to something solid before you go on."),
     source=PRACTICE,
 )
-def out_of_order(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def out_of_order(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood comes after another by good habit, told once for each truss and reason.
 
     An order that is as good is not told. A carrier that does not stand yet is left to the rules about carriers, a truss

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import PLUMB, Found, rule
+from trainer.rules.rule import PLUMB, Finds, rule
 from trainer.rules.trueness import handed_over_untrue
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "out-of-plumb",
-    stage="stand",
     severity="tolerance",
     on=HandOver,
     what=_("{member} stands {got}. Wanted: {want}."),
@@ -21,6 +17,6 @@ from trainer.words import _
     safety=_("Ease one tie at a time. Keep the truss held while it moves."),
     source=PLUMB,
 )
-def out_of_plumb(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def out_of_plumb(before: Site, event: Event, after: Site) -> Finds:
     """A truss leans by more than its height and the level's cap allow."""
     yield from handed_over_untrue(after, "plumb")

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.carriers import set_down_too_early
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "saddle-before-support",
-    stage="stand",
     severity="stop-work",
     on=Stand,
     what=_("Saddle {member} was set down {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Never stand on a truss that is not braced and fixed."),
     source=PRACTICE,
 )
-def saddle_before_support(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def saddle_before_support(before: Site, event: Event, after: Site) -> Finds:
     """A truss under the saddle just stood was not standing, held and fixed."""
     for early in set_down_too_early(before, after, truss_of(event)):
         if early.carried.kind == "saddle":

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.plain import called
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.rules.trueness import cause_of_untrue, in_words, out_of_true
 from trainer.site import Event, Site, Stand, unready
 from trainer.words import _
 
 
 @rule(
-    "saddle-over-crooked-truss",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("Saddle {member} was set down over {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Never stand on a truss that is not braced and fixed."),
     source=PRACTICE,
 )
-def saddle_over_crooked_truss(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def saddle_over_crooked_truss(before: Site, event: Event, after: Site) -> Finds:
     """A truss under the saddle just stood is braced and fixed, but out of true; told at the first saddle over it."""
     place = after.stood[truss_of(event)].place
     if place is None or "stand" not in after.job.stages or after.layout.by_tag[place].kind != "saddle":

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.placement import misplaced
-from trainer.rules.rule import LEVEL, Found, rule, truss_of
+from trainer.rules.rule import LEVEL, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "setback-not-the-levels",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("Truncated girder {member} stands {got}. Its setback on this job is {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Keep it tied until it is moved. Do not hang a hip end on it where it is."),
     source=LEVEL,
 )
-def setback_not_the_levels(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def setback_not_the_levels(before: Site, event: Event, after: Site) -> Finds:
     """The truncated girder just stood is off its setback by more than the level's tolerance."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "setback":

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.layout.bays import Bay
 from trainer.rules.moved import moved
 from trainer.rules.placement import misplaced
 from trainer.rules.plain import mm
-from trainer.rules.rule import LEVEL, Found, rule, truss_of
+from trainer.rules.rule import LEVEL, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "spacing-too-wide",
-    stage="stand",
     severity="tolerance",
     on=Stand,
     what=_("{member} leaves a gap of {got}. Wanted: {want}."),
@@ -24,7 +20,7 @@ from trainer.words import _
     safety=_("Never step on a batten or sheet between trusses."),
     source=LEVEL,
 )
-def spacing_too_wide(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def spacing_too_wide(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood and its neighbour are too far apart, though neither is off its station."""
     tag = truss_of(event)
     place = after.stood[tag].place

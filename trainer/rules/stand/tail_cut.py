@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.inspected import cause_of_cut
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Cut, Event, Site
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site
+from trainer.site.actions import Cut
 from trainer.words import _
 
 
 @rule(
-    "tail-cut",
-    stage="stand",
     severity="rework",
     on=Cut,
     what=_("{member} was cut {got}. Wanted: {want}."),
@@ -21,7 +18,7 @@ from trainer.words import _
     safety=_("Nobody works from a tail or leans out over the eave."),
     source=PRACTICE,
 )
-def tail_cut(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def tail_cut(before: Site, event: Event, after: Site) -> Finds:
     """A tail was cut before hand-over. Tails are trimmed afterwards, to one line, where the plan allows."""
     if isinstance(event.action, Cut) and event.action.where == "tail":
         cause = cause_of_cut(event.action.tag, len(after.cuts[event.action.tag]))

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.delivery import flaws_of
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "tail-where-none-belongs",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("{member} was stood {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Check each end against the layout on the ground, not at height."),
     source=PRACTICE,
 )
-def tail_where_none_belongs(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def tail_where_none_belongs(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood came with an unwanted tail, and that was not reported."""
     tag = truss_of(event)
     for flaw in flaws_of(after, tag):

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.order import needs_bracket
 from trainer.rules.placement import misplaced
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Remove, Site, bracketed, unready
 from trainer.words import _
 
 
 @rule(
-    "taken-down-again",
-    stage="stand",
     severity="rework",
     on=Remove,
     what=_("{member} was taken down again, though {got}. Wanted: {want}."),
@@ -22,7 +18,7 @@ from trainer.words import _
     safety=_("Taking down is as risky as standing. Hold the truss before you loosen anything."),
     source=PRACTICE,
 )
-def taken_down_again(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def taken_down_again(before: Site, event: Event, after: Site) -> Finds:
     """A truss was taken down for no mistake of its own, nor of what carries it.
 
     Taking down what stands wrong, or what was set down too early, puts a mistake right that was found before.

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from trainer.rules.rule import BOW, Found, rule
+from trainer.rules.rule import BOW, Finds, rule
 from trainer.rules.trueness import handed_over_untrue
 from trainer.site import Event, HandOver, Site
 from trainer.words import _
 
 
 @rule(
-    "truss-bowed",
-    stage="stand",
     severity="tolerance",
     on=HandOver,
     what=_("{member} is {got}. Wanted: {want}."),
@@ -21,6 +17,6 @@ from trainer.words import _
     safety=_("Straighten it while it is tied on both sides. Do not lean out to reach it."),
     source=BOW,
 )
-def truss_bowed(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def truss_bowed(before: Site, event: Event, after: Site) -> Finds:
     """A truss is bowed by more than its length and the level's cap allow."""
     yield from handed_over_untrue(after, "bow")

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.inspected import cause_of_cut
-from trainer.rules.rule import PRACTICE, Found, rule
-from trainer.site import Cut, Event, Site
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, Site
+from trainer.site.actions import Cut
 from trainer.words import _
 
 
 @rule(
-    "truss-cut",
-    stage="stand",
     severity="stop-work",
     on=Cut,
     what=_("{member} was cut {got}. Wanted: {want}."),
@@ -21,7 +18,7 @@ from trainer.words import _
     safety=_("Keep clear of a cut truss, above and below."),
     source=PRACTICE,
 )
-def truss_cut(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def truss_cut(before: Site, event: Event, after: Site) -> Finds:
     """A chord or a web was cut; tails have a rule of their own."""
     if isinstance(event.action, Cut) and event.action.where != "tail":
         got = _("through its {timber}").format(timber=event.action.where)

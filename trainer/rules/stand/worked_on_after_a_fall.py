@@ -2,35 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.plain import listed
-from trainer.rules.rule import INCIDENT, Found, rule
-from trainer.site import (
-    Brace,
-    Clear,
-    Cut,
-    Event,
-    Fall,
-    Fit,
-    Fix,
-    HandOver,
-    Inspect,
-    Load,
-    Plumb,
-    Remove,
-    Restrain,
-    Site,
-    Stand,
-    String,
-    Unbrace,
-)
+from trainer.rules.rule import INCIDENT, Finds, Found, rule
+from trainer.site import Brace, Event, Fall, Fit, Fix, HandOver, Remove, Restrain, Site, Stand
+from trainer.site.actions import Clear, Cut, Inspect, Load, Plumb, String, Unbrace
 from trainer.words import _
 
 
 @rule(
-    "worked-on-after-a-fall",
-    stage="stand",
     severity="stop-work",
     on=(Stand, Brace, Unbrace, Fix, Fit, Plumb, String, Restrain, Cut, Remove, Load, Inspect, Clear, HandOver),
     what=_("{member} fell, and {got}. Wanted: {want}."),
@@ -39,7 +18,7 @@ from trainer.words import _
     safety=_("Leave the place as it is until it is released. Only what saves people comes before that."),
     source=INCIDENT,
 )
-def worked_on_after_a_fall(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def worked_on_after_a_fall(before: Site, event: Event, after: Site) -> Finds:
     """A truss was lifted, or what fell was worked on, before the fall was reported and cleared; once a fall."""
     if event.went_on is not None:
         if isinstance(event.action, Stand):

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from trainer.rules.placement import misplaced
-from trainer.rules.rule import PRACTICE, Found, rule, truss_of
+from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand
 from trainer.words import _
 
 
 @rule(
-    "wrong-truss-for-place",
-    stage="stand",
     severity="rework",
     on=Stand,
     what=_("{member} stands {got}. Wanted: {want}."),
@@ -21,7 +17,7 @@ from trainer.words import _
     safety=_("Hold the truss until it is down. Never cut a truss to make it fit."),
     source=PRACTICE,
 )
-def wrong_truss_for_place(before: Site, event: Event, after: Site) -> Iterator[Found]:
+def wrong_truss_for_place(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood is not the piece that belongs there; any truss just like that piece will do."""
     wrong = misplaced(after, truss_of(event))
     if wrong and wrong.how == "wrong truss":

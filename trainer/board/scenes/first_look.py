@@ -1,0 +1,121 @@
+"""Before the first truss: what a finished roof looks like, and what one truss is made of, in two pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pygame
+
+from trainer.board.camera import Camera
+from trainer.board.library import read_entry
+from trainer.board.paint import Brush
+from trainer.board.path import FIRST_HOUSE
+from trainer.board.scenes.first_truss import FirstTruss
+from trainer.board.scenes.middle import Middle
+from trainer.board.services import Services
+from trainer.board.widgets import Button, Canvas, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.picture.first_look import finished_roof, named_truss
+from trainer.picture.lettering import lettered
+from trainer.picture.model import Box, Item
+from trainer.picture.solids import Stander
+from trainer.session import Session
+from trainer.shipped import find_level
+from trainer.words import INVENTED, _
+
+Drawn = tuple[list[Item], Box]
+ROOF_TALL, TRUSS_TALL = 260.0, 190.0
+"""Height of the two pictures at 100 %, px."""
+
+
+class FirstLook(Middle):
+    """Two pictures with a few sentences, and the way on to the first truss."""
+
+    def __init__(self, services: Services) -> None:
+        super().__init__(services)
+        self.name = _("What you will build")
+        self.entry = read_entry(find_level(FIRST_HOUSE))
+        self._roof: Drawn = ([], (0.0, 0.0, 1.0, 1.0))
+        self._truss: Drawn = self._roof
+        self._seen = False
+
+    def tick(self, now_ms: int) -> None:
+        """Draw the pictures once the words are there: what draws them is slow to load."""
+        if self._seen and not self._roof[0]:
+            lesson = self.entry.level.lesson.model_copy(update={"stages": ("hand-over",)})
+            site = Session(self.entry.level.model_copy(update={"lesson": lesson}), 1).site
+            member = next(m for m in site.layout.members if m.kind == "standard")
+            self._roof = finished_roof(site, member)
+            self._truss = named_truss(Stander(site.layout).framed(member))
+            self.refresh("side")
+        self._seen = True
+
+    def side(self) -> Widget:
+        parts: list[Widget] = [
+            Label(_("A roof is a row of trusses"), "heading", role="heading"),
+            Prose(
+                [
+                    Paragraph(
+                        _(
+                            "The walls carry a top plate. Trusses stand on the plates, one after the other. "
+                            "A station is where one stands: its distance from the end of the wall."
+                        )
+                    )
+                ],
+                key="first/roof words",
+            ),
+            self._canvas(_("The finished roof, with plate and station named"), lambda: self._roof, ROOF_TALL),
+            Prose(
+                [Paragraph(_("This is one truss from the side. It comes ready made. It is never cut."))],
+                key="first/truss words",
+            ),
+            self._canvas(_("One truss from the side, its parts named"), lambda: self._truss, TRUSS_TALL),
+            Prose([Paragraph(INVENTED, "small", "panel_faint", space=0)], key="invented"),
+        ]
+        buttons = Flow(
+            [
+                Button(_("Stand your first truss"), self.go_on, kind="primary", shortcut="Enter", key="first/go on"),
+                Button(_("Skip"), self.skip, shortcut="Esc", key="first/skip"),
+            ],
+            gap=10, key="first/buttons",
+        )  # fmt: skip
+        text = Scroll(Column(parts, gap=10), self.name)
+        return Pad(Column([text, buttons], gap=12), pad=20, name=self.name, key="first")
+
+    def first_focus(self) -> str:
+        return "first/go on"
+
+    def go_on(self) -> None:
+        """Go to the first truss."""
+        self.services.show(FirstTruss(self.services))
+
+    def skip(self) -> None:
+        """Leave it for the houses."""
+        if not self.services.comfort.settings.shown:
+            self.services.comfort.remember(shown=True)
+        self.services.go_home()
+
+    def key(self, event: pygame.event.Event) -> bool:
+        if event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
+            self.go_on()
+        elif event.key == pygame.K_ESCAPE:
+            self.skip()
+        else:
+            return False
+        return True
+
+    def _canvas(self, name: str, drawn: Callable[[], Drawn], tall: float) -> Canvas:
+        def paint(surface: pygame.Surface, rect: pygame.Rect) -> None:
+            seen = rect.clip(surface.get_clip())
+            if seen.width < 20 or seen.height < 20:
+                return
+            items, box = drawn()
+            look = self.ui.look
+            window = pygame.Surface(rect.size)
+            window.fill(look["paper"])
+            camera = Camera(lambda scale: lettered(items, scale, look.scale, box))
+            camera.resize(rect.size)
+            camera.look_at(box)
+            Brush(window, look.colours, camera.view, lettering=look.scale).paint(items)
+            surface.blit(window, rect)
+
+        return Canvas(name, paint, tall=tall)
