@@ -145,7 +145,7 @@ class _Making:
             cover=draw.pick(("sheet", "tile"), "cover"),
         )
         trusses = self._trusses(sketch)
-        outline, gables, inside = sketch.plan(draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn"))
+        plan = sketch.plan(draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn"))
         bird = draw.pick(BIRDS, "bird")
         given = {
             "schema": 1,
@@ -153,9 +153,10 @@ class _Making:
             "title": title_of(bird, draw.difficulty),
             "brief": brief_of(self.shape, sketch, trusses, site),
             "job_sheet": tuple(notes_of(sketch, roof, trusses)),
-            "plates": Plates(outline=outline, width=draw.pick((70, 90), "plates")),
-            "gables": gables,
-            "internal_walls": inside,
+            "plates": Plates(outline=plan.outline, width=draw.pick((70, 90), "plates")),
+            "gables": plan.gables,
+            "against": plan.against,
+            "internal_walls": plan.inside,
             "roof": roof,
             "trusses": trusses,
             "site": site,
@@ -212,6 +213,8 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
         yield from ("setback-not-the-levels", "hip-before-truncated-girder", "out-of-order")
     if layout.counts.get("girder"):
         yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
+    if layout.at_wall:
+        yield "wall-tie-missing"
     faults = {truss.fault for truss in site.delivery}
     if faults & {"broken web", "loose nailplate"}:
         yield "damaged-truss-stood"

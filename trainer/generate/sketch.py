@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Literal
 
 from trainer.plan import wall_name
 
@@ -24,10 +25,21 @@ class WingSketch:
 
 
 @dataclass(frozen=True, slots=True)
+class Turned:
+    """A sketch as a plate plan: its outline, the walls that are gables, those against higher walls, inside walls."""
+
+    outline: Corners
+    gables: tuple[str, ...]
+    against: tuple[str, ...]
+    inside: tuple[Corners, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none.
+    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. ``against`` says which
+    side of the body is the face of a higher wall: its far end, or its back.
     """
 
     length: int
@@ -36,6 +48,7 @@ class Sketch:
     wings: tuple[WingSketch, ...] = ()
     along: int = 0
     across: int = 0
+    against: Literal["", "end", "back"] = ""
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -51,8 +64,8 @@ class Sketch:
             wings.append(replace(wing, at=wing.at + shift * spacing, out=wing.out + each * spacing))
         return replace(self, length=self.length + own * spacing, wings=tuple(wings))
 
-    def plan(self, turn: int) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
-        """Return the outline, the gable walls and the inside walls, turned in one of eight ways, low corner at (0, 0).
+    def plan(self, turn: int) -> Turned:
+        """Return it as a plate plan, turned in one of eight ways, low corner at (0, 0).
 
         The first four ways keep the body's first end first.
         """
@@ -66,12 +79,16 @@ class Sketch:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
-        return _turned(_corners(path), self._gable_edges(), self._inside_walls(), turn)
+        return _turned(_corners(path), self._gable_edges(), self._against_edges(), self._inside_walls(), turn)
 
     def _inside_walls(self) -> list[Corners]:
         along = ((0, self.along), (self.length, self.along))
         across = ((self.across, 0), (self.across, self.width))
         return [wall for wall, here in ((along, self.along), (across, self.across)) if here]
+
+    def _against_edges(self) -> set[frozenset[Corner]]:
+        low = {"end": (self.length, 0), "back": (0, self.width)}
+        return {frozenset({low[self.against], (self.length, self.width)})} if self.against else set()
 
     def _gable_edges(self) -> set[frozenset[Corner]]:
         edges = set()
@@ -93,8 +110,12 @@ def _corners(path: list[Corner]) -> list[Corner]:
 
 
 def _turned(
-    outline: list[Corner], gables: set[frozenset[Corner]], inside: list[Corners], turn: int
-) -> tuple[Corners, tuple[str, ...], tuple[Corners, ...]]:
+    outline: list[Corner],
+    gables: set[frozenset[Corner]],
+    against: set[frozenset[Corner]],
+    inside: list[Corners],
+    turn: int,
+) -> Turned:
     def moved(corner: Corner) -> Corner:
         x, y = corner
         x = -x if turn & 4 else x
@@ -105,11 +126,14 @@ def _turned(
     left, low = min(x for x, _ in corners), min(y for _, y in corners)
     if (turn & 1) ^ (turn >> 1 & 1) ^ (turn >> 2 & 1):  # a mirror image is walked the other way round
         corners.reverse()
-    edges = {frozenset(map(moved, edge)) for edge in gables}
     walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
-    names = tuple(wall_name(i) for i, wall in enumerate(walls) if wall in edges)
+
+    def named(edges: set[frozenset[Corner]]) -> tuple[str, ...]:
+        there = {frozenset(map(moved, edge)) for edge in edges}
+        return tuple(wall_name(i) for i, wall in enumerate(walls) if wall in there)
 
     def shifted(path: Iterable[Corner]) -> Corners:
         return tuple((x - left, y - low) for x, y in path)
 
-    return shifted(corners), names, tuple(shifted(map(moved, wall)) for wall in inside)
+    inner = tuple(shifted(map(moved, wall)) for wall in inside)
+    return Turned(shifted(corners), named(gables), named(against), inner)
