@@ -317,6 +317,11 @@ class Build:
     def has_bracket(self, place, end):
         """Brackets at one spot of a carrier serve as many hung ends as there are of them."""
         here = place.ends[end - 1]
+        if here.bears_on.startswith("ledger "):
+            wall = self.layout.house.plan.by_name[here.bears_on.split()[1]]
+            run = math.dist(wall.a, here.at)
+            parts = self.brackets.get(here.bears_on, ())
+            return any(part == here.fixing and abs(at - run) <= self.near for part, at in parts)
         if place.kind == "saddle" or here.bears_on not in self.layout.by_tag:
             return True
         carrier = self.layout.by_tag[here.bears_on]

@@ -52,7 +52,8 @@ class Dangers:
             yield f"stopped with {loose} loose"
 
     def stand(self, tag, place):
-        walls = {end.bears_on.removeprefix("plate ") for end in (place or self.layout.by_tag[tag]).ends}
+        there = place or self.layout.by_tag[tag]
+        walls = {end.bears_on.split()[-1] for end in there.ends} | {self.layout.at_wall.get(there.tag)}
         for d in self.left:
             if d.what in LATER:
                 if d.after == self.lifts:
