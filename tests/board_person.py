@@ -18,6 +18,7 @@ from trainer.board.aim import LIES_NAMES, aims_of
 from trainer.board.app import App
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
+from trainer.board.scenes.work_frame import stage_label
 from trainer.board.settings import Settings, read_settings
 from trainer.board.spots import spots_of
 from trainer.board.tools.brace import KIND_NAMES
@@ -45,7 +46,7 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
-from trainer.terms import CUTS, LOADS, READINGS, STAGE_NAMES, VERBS, thing
+from trainer.terms import CUTS, LOADS, READINGS, VERBS, thing
 
 KEYS = {
     "enter": pygame.K_RETURN, "tab": pygame.K_TAB, "esc": pygame.K_ESCAPE, "up": pygame.K_UP, "down": pygame.K_DOWN,
@@ -176,6 +177,14 @@ class Person:
             self.key(key)
         raise AssertionError(f"{choice} never came to {wanted}")
 
+    def read_note(self, *, by_mouse: bool = False) -> None:
+        """Read what was found to its end, page by page, and go on."""
+        for _ in range(12):
+            if not self.work.noted:
+                return
+            self.click_on("button", "Go on") if by_mouse else self.key("enter")
+        raise AssertionError("the note never went away")
+
     # mouse
 
     def move(self, pos: tuple[int, int]) -> None:
@@ -213,6 +222,10 @@ class Person:
                 return
             self.wheel(node.rect.center, 1 if found.rect.centery < node.rect.top else -1)
         raise AssertionError(f"the wheel never came to {row}")
+
+    def open_tab(self, name: str) -> None:
+        """Open a part of the column by mouse."""
+        self.click_on("tab", name) if self.sees("tab", name) else self.choose_by_mouse("Show", name)
 
     def choose_by_mouse(self, choice: str, wanted: str) -> None:
         for _ in range(20):
@@ -460,10 +473,10 @@ class ByMouse(_Hands):
     def take_up(self, tool: str) -> None:
         stage = stage_of(tool)
         if TOOLS[tool] not in STAGE_TOOLS[self.person.work.stage]:
-            if self.person.sees("tab", STAGE_NAMES[stage]):
-                self.person.click_on("tab", STAGE_NAMES[stage])
+            if self.person.sees("tab", stage_label(stage)):
+                self.person.click_on("tab", stage_label(stage))
             else:
-                self.person.choose_by_mouse("Stage", STAGE_NAMES[stage])
+                self.person.choose_by_mouse("Stage", stage_label(stage))
         (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
         self.person.click(node.rect.center)
 
@@ -514,7 +527,7 @@ class ByMouse(_Hands):
                 self.person.choose_by_mouse("Wall", wall.name)
             self.person.click(pos)
             return
-        self.person.click_on("tab", "Roof")
+        self.person.open_tab("Roof")
         self.person.click_row("Roof so far", str(action.on))
         place = _along(site.stood[str(action.on)].start, site.stood[str(action.on)].finish, action.at)
         self.person.click(self._near(place, 2.0))
@@ -528,7 +541,7 @@ class ByMouse(_Hands):
             self.person.click(self._near(place, 2.0))
             return
         standing = action.on in self.person.work.site.stood
-        self.person.click_on("tab", "Roof" if standing else "Yard")
+        self.person.open_tab("Roof" if standing else "Yard")
         self.person.click_row("Roof so far" if standing else "Yard", action.on)
         if action.at is None:
             if self.person.sees("choice", "Where"):
@@ -624,7 +637,7 @@ class ByMouse(_Hands):
             person.click(self._near(action.at, 4.0))
         elif action.tag:
             standing = action.tag in person.work.site.stood
-            person.click_on("tab", "Roof" if standing else "Yard")
+            person.open_tab("Roof" if standing else "Yard")
             person.click_row("Roof so far" if standing else "Yard", str(action.tag))
         person.click_on("button", "Report it")
 
@@ -672,7 +685,7 @@ class ByMouse(_Hands):
     def _cut(self, action: Cut) -> None:
         self.take_up("cut")
         standing = action.tag in self.person.work.site.stood
-        self.person.click_on("tab", "Roof" if standing else "Yard")
+        self.person.open_tab("Roof" if standing else "Yard")
         self.person.click_row("Roof so far" if standing else "Yard", action.tag)
         self.person.choose_by_mouse("Where", CUTS[action.where])
         self.person.click_on("button", "Cut it")

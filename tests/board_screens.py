@@ -11,6 +11,7 @@ from tempfile import TemporaryDirectory
 
 import board_kept
 import board_quiz
+import board_site
 import pygame
 from attempts import right
 from board_person import ByKeyboard, Person
@@ -19,8 +20,7 @@ from trainer.board.library import entry_of, read_entry
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Brace, Fix, HandOver, Stand
-from trainer.site.actions import Unbrace
+from trainer.site import AnyAction, Fix, HandOver, Stand
 
 HOUSE = "wren"
 SIZES = ((1280, 800), (1366, 768), (1920, 1080))
@@ -378,20 +378,6 @@ def looking_back(person: Person) -> None:
     person.key("enter")
 
 
-def fallen(person: Person) -> None:
-    """The only solid brace of a row was taken off."""
-    _open(person)
-    row = ("ST12", "ST13", "ST14", "ST15", "ST16")
-    for number, tag in enumerate(row):
-        member = person.work.site.layout.by_tag[tag]
-        kind = Brace(kind="batten", tags=row[number - 1 : number + 1]) if number else Brace(kind="solid", tags=(tag,))
-        for action in (Stand(tag=tag, start=member.start, finish=member.finish), kind):
-            person.work.session.do(action)
-    person.work.do([Unbrace(kind="solid", tags=row[:1])])
-    person.key("f4")
-    person.wait(40)
-
-
 def beside_the_reference(person: Person) -> None:
     _wrong(person)
     person.key("enter")
@@ -437,8 +423,9 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         measure, report, string, unbrace, restrain, fix_crossing, inspect, diary, hint, refused,
         angled, planes, section, section_line, section_across, one_truss, two_trusses, found_in_space, found,
         to_make_right, faulty_truss,
-        leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back, fallen,
+        leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
         beside_the_reference, *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
+        *board_site.SITE,
     )
 }  # fmt: skip
 NEED_A_FOLDER = {f.__name__ for f in board_kept.KEPT}

@@ -150,12 +150,29 @@ class Foreman:
         return any(kind in TYING and tag in tags and tags & others - {tag} for kind, tags in self.pieces)
 
     def hip_end_done(self, tag: str) -> bool:
-        """ "Something solid (… a finished hip end)": all that hangs out from a truncated girder stands, fixed."""
-        if self.by_tag[tag]["kind"] != "truncated_girder":
+        """ "Something solid (… a finished hip end)": all that hangs out from a truncated girder stands, fixed.
+
+        A truncated truss is part of it where each extension of that hip end is fixed that runs over it.
+        """
+        if self.by_tag[tag]["kind"] == "truncated_girder":
+            return self.all_hung_out(tag)
+        if "truncated" not in _makes(self.by_tag[tag]):
             return False
-        rows = {m["row"] for m in self.by_tag.values() if m["kind"] == "hip" and tag in m["carried_by"]}
-        end = [m["tag"] for m in self.by_tag.values() if m["kind"] in HANGS_OUT and m["row"] in rows]
+        over = [c for c in self.crossings if c["under"] == tag and c["what"] == "extension"]
+        for girder in (m["tag"] for m in self.by_tag.values() if m["kind"] == "truncated_girder"):
+            own = [c for c in over if c["over"] in self.hung_out(girder)]
+            if own and self.all_hung_out(girder) and (self.ends_given or all(self.fixed_at(c) for c in own)):
+                return True
+        return False
+
+    def all_hung_out(self, girder: str) -> bool:
+        end = self.hung_out(girder)
         return bool(end) and all(other in self.standing and self.both_ends(other) for other in end)
+
+    def hung_out(self, tag: str) -> list[str]:
+        """The hips, jacks and creepers of a truncated girder's hip end."""
+        rows = {m["row"] for m in self.by_tag.values() if m["kind"] == "hip" and tag in m["carried_by"]}
+        return [m["tag"] for m in self.by_tag.values() if m["kind"] in HANGS_OUT and m["row"] in rows]
 
     def hangs_free(self, tag: str, held: set[str]) -> bool:
         """ "Until the truncated trusses under it stand, it is propped or tied"."""

@@ -62,6 +62,7 @@ class Build:
     def __post_init__(self):
         self.place_of: dict[str, tuple[Member, bool]] = {}
         self.in_place: dict[str, str] = {}
+        self.between: dict[tuple[str, str], bool] = {}
         self.verge = Verge(self.start.level, self.layout) if self.start else None
         self.battens = Battens(self.start.level, self.layout) if self.start else None
         self.strings = Strings(self.start.level, self.layout) if self.start else None
@@ -387,6 +388,11 @@ class Build:
         one, two = (self.place_of.get(t, (None, False))[0] for t in (tag, other))
         if one is None or two is None or {one.kind, two.kind} - set(TIPS_OVER):
             return False
+        if (one.tag, two.tag) not in self.between:
+            self.between[one.tag, two.tag] = self.stands_between(one, two)
+        return self.between[one.tag, two.tag]
+
+    def stands_between(self, one, two):
         across = 0 if abs(one.start[0] - one.finish[0]) < 1 else 1
 
         def lies(member):

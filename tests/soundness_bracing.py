@@ -92,6 +92,8 @@ class Permanent:
         self.known = {}
         self.changes = 0
         self.held_before = ((), set())
+        self.ends_before = ((), {})
+        self.girders = [m for m in layout.members if m.kind == "girder"]
         self.asked = level.bracing.permanent if "brace" in level.lesson.stages else ()
 
     def restrain(self, action, build):
@@ -170,7 +172,16 @@ class Permanent:
         return angles.least - 0.5 <= math.degrees(math.atan2(du, dv)) <= angles.most + 0.5
 
     def ends_held(self, piece, build):
-        """Whether a roof brace's lower end is tied down, and whether its upper end is fixed."""
+        """Whether a roof brace's lower end is tied down and its upper end fixed; read anew after a change."""
+        now = (self.changes, len(self.pieces), tuple(build.in_place.get(m.tag) for m in self.girders))
+        if now != self.ends_before[0]:
+            self.ends_before = (now, {})
+        known = self.ends_before[1]
+        if id(piece) not in known:
+            known[id(piece)] = self.ends_held_now(piece, build)
+        return known[id(piece)]
+
+    def ends_held_now(self, piece, build):
         row = piece[2]
         braces = [other for other in self.pieces if other[0] == "roof brace" and other is not piece]
         others = [spot for other in braces for spot in other[1]]
@@ -187,7 +198,7 @@ class Permanent:
         return self.known[end]
 
     def on_girder(self, end, build):
-        up = [m for m in self.layout.members if m.kind == "girder" and m.tag in build.in_place]
+        up = [m for m in self.girders if m.tag in build.in_place]
         return any(from_line(build.stood[build.in_place[m.tag]], end) <= m.width / 2 + 100 for m in up)
 
     def over(self, row, kind, build, *, sound):

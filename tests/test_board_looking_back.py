@@ -4,7 +4,8 @@ import math
 
 import pytest
 from board_person import Person
-from board_screens import _half_built, _open, fallen, looking_back, poor_result
+from board_screens import _half_built, _open, looking_back, poor_result
+from board_site import fallen
 
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work import Work
@@ -101,10 +102,10 @@ def test_a_row_is_seen_falling_and_lies_there_until_it_is_cleared() -> None:
     person = Person()
     fallen(person)
     assert person.sees("button", "Take it back")
-    assert any("report it" in text.value for text in person.tree().all("text"))
+    assert any("Report the fall" in text.value for text in person.tree().all("text"))
     down = lying(person)
     assert set(down) == {"ST12", "ST13", "ST14", "ST15", "ST16"} and max(down.values()) < 5
-    person.key("enter")
+    person.read_note()
     person.wait(2)
     assert lying(person) == down, "it lies there once what was found has been read"
     person.work.do([Report(fault="a fall"), Clear()])
@@ -132,7 +133,7 @@ def test_with_movement_off_a_row_lies_at_once() -> None:
 def test_the_angled_view_turns_by_keys_mouse_and_button_and_a_press_chooses() -> None:
     person = Person()
     fallen(person)
-    person.key("enter")
+    person.read_note()
     view = person.work.views.view()
     before = view.value
     person.tab_to("view", "Angled")
@@ -171,7 +172,7 @@ def test_what_nothing_holds_has_a_ring_in_practice_and_none_in_an_assessment() -
 def test_all_views_are_reached_and_used_by_mouse_alone() -> None:
     person = Person()
     fallen(person)
-    person.click_on("button", "Go on")
+    person.read_note(by_mouse=True)
     seen = {}
     for tab in ("Angled", "Section", "Truss", "Plan"):
         person.click_on("tab", tab)

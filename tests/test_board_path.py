@@ -384,8 +384,7 @@ def test_a_mistake_comes_back_on_the_path_for_review(tmp_path: Path) -> None:
     actions = rehearse(level_of(FIRST_HOUSE), 3, "off-station").actions[:-1]
     for action in actions:
         person.work.do([action])
-        if person.work.noted:
-            person.key("enter")
+        person.read_note()
     ByKeyboard(person).do(HandOver())
     seat = person.app.services.records.seat()
     tomorrow = seat.clock() + 86_400_000

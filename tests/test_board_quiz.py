@@ -125,7 +125,7 @@ def test_a_hint_is_kept_with_the_answer() -> None:
     asked = next(q for q in questions() if isinstance(q.task, Amount) and len(q.working) > 1)
     person = Person()
     kept = show(person, (asked,))
-    person.key("f4")
+    person.key("h", ctrl=True)
     assert person.sees("label", f"Hint: {asked.working[0]}")
     by_keyboard(person, asked)
     assert kept[0].right and kept[0].hinted

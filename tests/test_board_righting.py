@@ -3,7 +3,7 @@
 from board_person import Person
 from board_screens import _open, aside, before_a_truss
 
-from trainer.site import Stand
+from trainer.site import Brace, Fix, Stand
 
 
 def test_a_truss_off_its_station_is_put_on_it_by_one_key() -> None:
@@ -28,6 +28,31 @@ def test_the_same_by_mouse_and_undo_goes_back_before_it() -> None:
     assert right.tag in person.work.site.stood
     person.key("u")
     assert person.work.site == before
+
+
+def test_all_of_what_was_found_is_made_right_and_not_only_the_first_of_it() -> None:
+    """A truss let go with neither end fixed: both are, and the next may then be lifted."""
+    person = Person()
+    _open(person)
+    by_tag = person.work.site.layout.by_tag
+    stand = {
+        tag: Stand(tag=tag, start=by_tag[tag].start, finish=by_tag[tag].finish) for tag in ("ST12", "ST13", "ST14")
+    }
+    fixed = [Fix(tag="ST12", end=end, with_="framing anchor") for end in (1, 2)]
+    held = [Brace(kind="solid", tags=("ST12",)), *fixed]
+    for action in (stand["ST12"], *held, stand["ST13"], Brace(kind="batten", tags=("ST12", "ST13"), every=1800)):
+        person.work.session.do(action)
+    person.work.changed()
+    person.work.do([stand["ST14"]])
+    rules = {finding.rule for finding in person.work.noted}
+    assert person.work.site.fall is None and rules
+    person.wait()
+    person.key("r", ctrl=True)
+    assert "ST14" not in person.work.site.stood
+    assert all(person.work.site.fixed.get(("ST13", end)) for end in (1, 2))
+    assert len(person.work.session.diary().actions) <= 10, "and no more is done than that"
+    again = person.work.session.do(stand["ST14"])
+    assert not rules & {finding.rule for finding in again.findings}
 
 
 def test_in_an_assessment_it_is_not_offered() -> None:

@@ -20,6 +20,7 @@ from trainer.quiz.question import Amount
 from trainer.records.asking import questions_for
 from trainer.records.keys import new_key, public_hex, public_pem
 from trainer.records.pack import MINUTE
+from trainer.records.proof import prove
 from trainer.records.record_file import read_record
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting, trust_of
@@ -120,7 +121,7 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
     for text in (made.head_code, str(file), f"A small gable: {marks[0]} of 100", "Questions: 4 of 4", *LIMITS):
         assert text in shown
     trusted = {public_hex(ASSESSOR): "teacher", made.seals[0].key: "seat"}
-    assert trust_of(made, trusted) == "supervised"
+    assert trust_of(prove(made), trusted) == "supervised"
     said_of_it = [*examine(made, trusted), *examine_marks(made), *examine_sitting(made, trusted, pack, bank())]
     assert {each.state for each in said_of_it} == {"holds"}
     push(person, "Look at A small gable")

@@ -34,7 +34,7 @@ from trainer.site.actions import (
     Unbrace,
 )
 from trainer.site.restraints import locked
-from trainer.terms import STAGES, VERBS
+from trainer.terms import STAGES, VERBS, counted
 
 DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
@@ -124,7 +124,7 @@ def test_every_verb_is_done_by_keyboard_alone_and_by_mouse_alone(hands: type[ByK
         assert outcomes[-1].action == wanted
         assert outcomes[-1].refused is None, outcomes[-1].refused
         if person.work.noted:
-            person.key("enter") if hands is ByKeyboard else person.click_on("button", "Go on")
+            person.read_note(by_mouse=hands is ByMouse)
 
 
 def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:
@@ -293,16 +293,26 @@ def test_a_press_on_a_danger_with_the_report_in_hand_reports_it_and_not_before_i
 
 
 @pytest.mark.parametrize("hands", [ByKeyboard, ByMouse])
-def test_all_kinds_left_are_planned_alike_by_one_press(hands: type[ByKeyboard] | type[ByMouse]) -> None:
+def test_several_kinds_are_picked_and_planned_alike_by_one_press(hands: type[ByKeyboard] | type[ByMouse]) -> None:
     person = at("kookaburra")
     first, *rest = person.work.site.job.lifts
     hands(person).do(Plan(kind=first, by="crane", people=2, slung="panel points"))
     assert person.work.tools["plan"].kind == rest[0], "it goes on to the next kind"
-    assert person.sees("button", f"{len(rest)} kinds left, all the same")
     if hands is ByMouse:
-        person.click_on("button", f"{len(rest)} kinds left")
+        person.click_row("Lift plan", rest[0])
+        person.click_row("Lift plan", rest[1])
+        person.click_on("button", f"Pick all {len(rest)} left")
+        person.click_on("button", f"Plan {len(rest)} kinds so")
     else:
-        person.tab_to("button", f"{len(rest)} kinds left")
+        person.key("p", shift=True)
+        person.key("enter")
+        person.key("down")
+        person.key("enter")
+        one, other = (counted(kind, person.work.site.job.lifts[kind].many) for kind in rest[:2])
+        assert person.sees("label", f"For: {one}, {other}."), "it says what is picked"
+        person.tab_to("button", f"Pick all {len(rest)} left")
+        person.key("enter")
+        person.tab_to("button", f"Plan {len(rest)} kinds so")
         person.key("enter")
     planned = [Plan(kind=kind, by="crane", people=2, slung="panel points") for kind in (first, *rest)]
     assert done_so_far(person) == planned
@@ -386,8 +396,7 @@ def with_girder_chosen(tool: str) -> tuple[Person, Member, float]:
     girder = person.work.site.layout.by_tag["G1"]
     person.work.do([Stand(tag="G1", start=girder.start, finish=girder.finish)])
     person.wait()
-    person.key("enter")  # it went up before the checks, which is told
-    assert not person.work.noted
+    person.read_note()  # it went up before the checks
     person.key(tool)
     person.key("o")
     person.arrow_to("G1", "Roof so far")

@@ -46,7 +46,7 @@ def stand_at(person: Person, tag: str, at: float) -> None:
 def test_a_mistake_is_explained_whole_and_undone_by_one_key() -> None:
     person = at_work()
     stand_at(person, "TG1", 2400)
-    assert person.focused.name == "Go on"
+    assert person.focused.name == "What was found"
     finding = next(found for found in person.work.noted if found.member == "TG1")
     said = " ".join(node.value or node.name for node in person.tree().all("text")) + person.see("scroll").name
     for text in (finding.what, finding.why, finding.fix, finding.safety, finding.source, CAUTION):
@@ -61,7 +61,7 @@ def test_a_mistake_is_explained_whole_and_undone_by_one_key() -> None:
 def test_going_on_keeps_the_mistake_and_the_diary_shows_it() -> None:
     person = at_work()
     stand_at(person, "TG1", 2400)
-    person.key("enter")
+    person.read_note()
     assert not person.sees("heading", "Have a look")
     assert "TG1" in person.work.site.stood
     person.key("d")
@@ -355,8 +355,7 @@ def test_leaving_asks_only_where_something_would_be_left() -> None:
     person.arrow_to(HOUSE, "Houses")
     person.key("p")
     stand_at(person, "TG1", 1800)
-    if person.work.noted:
-        person.key("enter")
+    person.read_note()
     person.key("esc")
     assert person.see("region", "Leave this house?") and person.focused.name == "Stay"
     person.key("enter")
@@ -370,8 +369,7 @@ def test_leaving_asks_only_where_something_would_be_left() -> None:
 def test_text_size_and_colours_change_anywhere_and_nothing_is_lost() -> None:
     person = at_work()
     stand_at(person, "TG1", 1800)
-    if person.work.noted:
-        person.key("enter")
+    person.read_note()
     stood = dict(person.work.site.stood)
     for _ in range(6):
         person.key("+", ctrl=True)

@@ -15,8 +15,8 @@ from trainer.roof import RoofSpec
 HOMES = list(worked_homes())
 KINDS = (
     "against", "alfresco_corner", "brick_sizes", "courtyards", "garage_forward", "jog_in_side", "l_shape",
-    "narrow_lots",
-    "porch_between", "staggered_front", "straight_fascia", "stub", "t_shape", "u_shape", "z_shape",
+    "narrow_lots", "overlap", "porch_between", "staggered_front", "straight_fascia", "stub", "t_shape", "u_shape",
+    "z_shape",
 )  # fmt: skip
 
 
@@ -54,6 +54,18 @@ def laid(home):
     return lay_out(House(home.plan, roof, TrussSpec(home.spacing, home.setback)))
 
 
+def spans(girder, start, stop):
+    """Whether a girder stands along a plate line from corner to corner; a hung end is on its carrier's centre line."""
+    along = 0 if start[1] == stop[1] else 1
+    if abs(girder.start[1 - along] - start[1 - along]) != girder.width / 2:
+        return False
+    ends = sorted(girder.ends, key=lambda end: end.at[along])
+    return all(
+        abs(end.at[along] - corner[along]) == (0 if end.on_plate else girder.width / 2)
+        for end, corner in zip(ends, sorted((start, stop)), strict=True)
+    )
+
+
 @pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
 def test_a_worked_home_is_laid_out_as_a_fabricator_would(home):
     layout = laid(home)
@@ -63,12 +75,7 @@ def test_a_worked_home_is_laid_out_as_a_fabricator_would(home):
     girders = [m for m in layout.members if m.kind == "girder"]
     assert len(girders) == len(home.girders)
     for x0, y0, x1, y1 in home.girders:
-        assert any(
-            {m.start[0], m.finish[0]} == {x0, x1} and abs(m.start[1] - y0) == m.width / 2
-            if y0 == y1
-            else {m.start[1], m.finish[1]} == {y0, y1} and abs(m.start[0] - x0) == m.width / 2
-            for m in girders
-        ), (x0, y0, x1, y1)
+        assert any(spans(m, (x0, y0), (x1, y1)) for m in girders), (x0, y0, x1, y1)
     for axis, at in home.moved:
         i = "xy".index(axis)
         assert any(m.start[i] == m.finish[i] == at for m in layout.members), (axis, at)
@@ -90,8 +97,8 @@ def test_through_trusses_stand_no_closer_than_rule_8_lets_them(home):
 
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-DRAWN = range(150)
-REFUSED = 5
+DRAWN = range(200)
+REFUSED = 1.5
 """Of a hundred drawn homes, at most so many are refused: those with wings that overlap at a corner."""
 
 

@@ -80,9 +80,20 @@ def test_one_girder_an_opening_two_hips_a_hip_end_and_at_most_one_truncated_gird
             if member.kind in ("hip", "jack", "creeper"):
                 ends.setdefault(member.row, []).append(member)
         for members in ends.values():
-            assert sum(m.kind == "hip" for m in members) == 2, seed
+            hips = sum(m.kind == "hip" for m in members)
+            assert hips == 2 or (hips == 1 and overlap_at_a_corner(layout)), seed
             carriers = {tag for m in members for tag in m.carried_by if layout.by_tag[tag].kind == "truncated_girder"}
             assert len(carriers) <= 1, seed
+
+
+def overlap_at_a_corner(layout):
+    """Whether each of two wings has a corner strictly inside the other: there one hip of an end is cut away."""
+
+    def inside(a, b):
+        corners = itertools.product((a[0], a[2]), (a[1], a[3]))
+        return any(b[0] < x < b[2] and b[1] < y < b[3] for x, y in corners)
+
+    return any(inside(a.rect, b.rect) and inside(b.rect, a.rect) for a, b in itertools.combinations(layout.wings, 2))
 
 
 def test_extensions_that_come_to_one_point_are_fixed_to_each_other_there_in_one_piece(laid_out):

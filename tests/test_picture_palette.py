@@ -63,3 +63,12 @@ def test_a_colour_that_is_none_is_told_with_its_line() -> None:
     assert places == [(3, "themes.light.ink"), (5, "themes.light.faint")]
     with pytest.raises(Faulty):
         parse_palettes("colours: {}\n", "mine.yaml")
+
+
+def test_the_ring_of_each_severity_is_broken_its_own_way() -> None:
+    """Nothing relies on colour alone (W3C, WCAG 2.1, criterion 1.4.1)."""
+    from trainer.picture.found import DASHES, INKS
+    from trainer.terms import SEVERITIES
+
+    assert set(DASHES) == set(INKS) == set(SEVERITIES)
+    assert len(set(DASHES.values())) == len(DASHES) and DASHES["stop-work"] == ()

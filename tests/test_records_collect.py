@@ -93,10 +93,11 @@ def test_fates_are_told(tmp_path: Path) -> None:
         assert store.ids() == [uuid_of(2)], "an old stick does not bring a person back"
 
 
-def test_another_opening_under_the_same_id_is_a_conflict(tmp_path: Path) -> None:
+def test_another_opening_of_the_same_person_is_a_conflict_and_of_another_is_left_out(tmp_path: Path) -> None:
     with Store.open(tmp_path / FILE) as store:
-        take_in(store, [attempt(), attempt(code="emu-3")])
+        take_in(store, [attempt(), attempt(mode="assessment")])
         assert len(conflicts(store)) == 1
+        assert [each.fate for each in take_in(store, [attempt(code="emu-3")])] == ["other"]
 
 
 def test_a_file_goes_through_the_store_unchanged(tmp_path: Path) -> None:

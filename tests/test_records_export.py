@@ -96,7 +96,11 @@ def test_our_own_look_finds_what_a_record_store_rejects(n: int, path: str, value
 
 def test_a_table_has_a_row_for_each_house() -> None:
     made = with_answers()
-    rows = list(csv.reader(io.StringIO(as_csv([(made, "self-study"), (attempt(), "supervised")]), newline="")))
+    rows = list(
+        csv.reader(
+            io.StringIO(as_csv([(made, "self-study", "no ticket"), (attempt(), "supervised", "a ticket")]), newline="")
+        )
+    )
     assert tuple(rows[0]) == COLUMNS
     told = [dict(zip(COLUMNS, row, strict=True)) for row in rows[1:]]
     assert [row["level"] for row in told] == ["wren", "emu", "owl", "wren"]
@@ -108,7 +112,9 @@ def test_a_table_has_a_row_for_each_house() -> None:
 
 
 def test_no_cell_is_a_formula() -> None:
-    cells = [cell for row in csv.reader(io.StringIO(as_csv([(with_answers(), "self-study")]))) for cell in row]
+    cells = [
+        cell for row in csv.reader(io.StringIO(as_csv([(with_answers(), "self-study", "no ticket")]))) for cell in row
+    ]
     assert not [cell for cell in cells if cell[:1] in "=+-@\t" and cell]
 
 

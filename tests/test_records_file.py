@@ -205,7 +205,7 @@ def test_a_faulty_file_is_refused_with_its_place(content: bytes, says: str) -> N
 
 
 def test_a_file_larger_than_any_attempt_is_not_read() -> None:
-    with pytest.raises(Faulty, match="larger than 50 MB"):
+    with pytest.raises(Faulty, match="larger than 5 MB"):
         read_record(b" " * 50_000_001, "it")
 
 

@@ -17,6 +17,7 @@ from trainer.records.collect import take_in
 from trainer.records.keys import new_key, public_hex
 from trainer.records.pack import MINUTE, AssessmentPack, Ticket, make_pack, make_ticket, read_pack, read_ticket
 from trainer.records.people import attempts_of
+from trainer.records.proof import prove
 from trainer.records.seal import seal
 from trainer.records.signed import write_signed
 from trainer.records.sitting import NotForYou, OpenSitting, TimeUp, sittings_of
@@ -64,11 +65,11 @@ def test_a_sitting_from_ticket_to_counter_signature(tmp_path: Path) -> None:
         build(sitting, "end-for-end")
         assert sitting.next() is None
         made = sitting.finish(SEAT)
-        assert trust_of(made, TRUSTED) == "supervised"
+        assert trust_of(prove(made), TRUSTED) == "supervised"
         store.add_seal(seal(ASSESSOR, "assessor", made.id, made.head, len(made.entries), clock()))
         (made,) = store.attempts(made.id)
     assert [house.mark and house.mark["outcome"] for house in made.houses] == ["met", "met"]
-    assert trust_of(made, TRUSTED) == "counter-signed"
+    assert trust_of(prove(made), TRUSTED) == "counter-signed"
     said = [*examine(made, TRUSTED | {public_hex(SEAT): "seat 4"}), *examine_marks(made)]
     said += examine_sitting(made, TRUSTED, pack)
     assert {each.state for each in said} == {"holds"}
@@ -222,7 +223,7 @@ def test_faulty_packs_are_refused_in_words() -> None:
 
 
 def test_an_attempt_that_was_no_sitting_is_self_study() -> None:
-    assert trust_of(attempt(), TRUSTED) == "self-study"
+    assert trust_of(prove(attempt()), TRUSTED) == "self-study"
     assert examine_sitting(attempt(), TRUSTED) == ()
 
 
@@ -232,14 +233,14 @@ def test_what_a_sitting_was_not_shows(tmp_path: Path) -> None:
         sitting = sit(store, pack, clock)
         build(sitting)
         made = sitting.finish(SEAT)
-        assert trust_of(made, TRUSTED) == "self-study"
+        assert trust_of(prove(made), TRUSTED) == "self-study"
         assert [each.state for each in examine_sitting(made, TRUSTED, pack)] == ["unknown", "holds"]
         assert [each.state for each in examine_sitting(made, TRUSTED, a_pack(minutes=9))][1] == "fails"
         stranger = new_key()
         theirs = make_pack(stranger, "An invented assessment", LEVELS, NOON - DAY, 77)
         ticket = make_ticket(stranger, theirs, "wren-07", "cd" * 16, NOON, NOON + DAY)
         other = sit(store, theirs, clock, ticket, seed=2).finish(SEAT)
-        assert trust_of(other, TRUSTED) == "self-study", "anybody can sign; it counts who"
+        assert trust_of(prove(other), TRUSTED) == "self-study", "anybody can sign; it counts who"
         assert examine_sitting(other, TRUSTED)[0].state == "unknown"
         assert len(attempts_of(store, "wren-07")) == 2
         take_in(store, [made, other])

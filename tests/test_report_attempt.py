@@ -31,7 +31,7 @@ from trainer.rules import all_rules
 from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import Fix, Mark
+from trainer.site import Fix, Mark, Stand
 from trainer.site.actions import Undo
 from trainer.words import CAUTION, INVENTED
 
@@ -120,6 +120,19 @@ def test_what_was_taken_back_is_in_the_list_and_not_in_the_mark(tmp_path: Path) 
     assert made.houses[0].acts[at + 1]["found"], "it was found while it stood"
     assert (house.mark, house.outcome) == ("Not finished", "")
     assert house.sum == "100 less 0 is 100."
+
+
+def test_stop_work_that_was_put_right_is_not_said_to_have_been_nothing(tmp_path: Path) -> None:
+    """The second truss is lifted while nothing holds the first, and that is taken back."""
+    actions = right("pardalote", 1)
+    first, second = [number for number, action in enumerate(actions) if isinstance(action, Stand)][:2]
+    made = built(tmp_path, "wren-07", "pardalote", [*actions[: first + 1], actions[second], Undo()])
+    (house,) = attempt_content(made, "self-study", ()).houses
+    assert house.findings == () and house.none_found == (
+        "Nothing is left open. 1 stop-work finding was put right on the way."
+    )
+    nothing = built(tmp_path / "other", "wren-07", "pardalote", actions[: first + 1])
+    assert attempt_content(nothing, "self-study", ()).houses[0].none_found == "Nothing was found."
 
 
 @pytest.mark.parametrize("level", ["wren", "lorikeet", "pardalote"])

@@ -183,3 +183,37 @@ def test_a_diary_keeps_the_hints_so_that_replay_gives_the_same_mark() -> None:
     assert mark_of(attempt).besides[0].points == 6
     # A diary of before, with none, reads as it did.
     assert "hints" not in write_diary(session("shed").replay(diary.actions).diary())
+
+
+def test_after_a_fall_hints_say_stop_report_clear_and_then_to_stand_again() -> None:
+    attempt = session("shed")
+    for action in (stand("shed", "ST1"), stand("shed", "ST4")):
+        attempt.do(action)
+    said = []
+    for _ in range(3):
+        (hint,) = attempt.hint()
+        assert hint.urgent
+        said.append(hint.action.do)
+        assert attempt.do(hint.action).findings == ()
+    assert said == ["stop", "report", "clear"]
+    assert attempt.hint()[0].step == Step("tie", "ST4")  # it stands still: hands are on it
+    while attempt.hint()[0].urgent:
+        attempt.do(attempt.hint()[0].action)
+    assert Step("stand", "ST1") in {hint.step for hint in attempt.hint()}
+
+
+def test_what_holds_the_truss_in_hand_is_hinted_before_anything_else() -> None:
+    attempt = session("wren")
+    while not attempt.site.stood:
+        attempt.do(attempt.hint()[0].action)
+    first = attempt.hint()[0]
+    assert (first.step.tag, first.urgent) == (attempt.site.last, True)
+
+
+def test_what_puts_an_open_stop_work_right_is_hinted_first() -> None:
+    attempt = session("hut")
+    *ready, _last_end = set_up(layout_of("hut"), "TG1")
+    attempt.replay(ready)
+    found = attempt.do(stand("hut", "ST1")).findings
+    assert [finding.rule for finding in found if finding.severity == "stop-work"] == ["let-go-half-fixed"]
+    assert (attempt.hint()[0].step, attempt.hint()[0].urgent) == (Step("fix", "TG1", 2), True)

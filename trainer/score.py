@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from trainer.rules import Finding
+from trainer.rules.whole import WHOLE
 from trainer.terms import SEVERITIES, SEVERITY_NAMES, Outcome
 from trainer.words import _, ngettext
 
@@ -63,7 +64,7 @@ def mark(
     lines = tuple(_line(i, finding, weights, found, counted) for i, finding in enumerate(found))
     besides = _hints(hints, hint_cost)
     score = max(0, FULL - sum(line.points for line in (*lines, *besides)))
-    missing = tuple(finding for finding in found if finding.missing)
+    missing = tuple(sorted((finding for finding in found if finding.missing), key=lambda lack: WHOLE[lack.rule]))
     if not handed_over:
         outcome: Outcome = "unfinished"
     elif score >= practice_mark and not missing and all(finding.severity != "stop-work" for finding in found):

@@ -136,5 +136,6 @@ def place_in_words(site: Site, point: Point) -> str:
 
     best = min(site.layout.house.plan.walls, key=aside)
     along, off = on_wall(best, point)
-    text = _("wall {wall} at {at}").format(wall=best.name, at=f"{along:g}")
-    return text + (_(", {off} in").format(off=f"{off:g}") if abs(off) > 0.5 else "")
+    # What rounds to nothing is 0 and not −0.
+    text = _("wall {wall} at {at}").format(wall=best.name, at=f"{half(along) + 0.0:g}")
+    return text + (_(", {off} in").format(off=f"{half(off):g}") if abs(off) > 0.5 else "")

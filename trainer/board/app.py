@@ -225,6 +225,7 @@ class App:
         self.ui.show_focus = True
         focused = self._find(self.ui.focus)
         if focused is not None and focused.on_key(self.ui, event):
+            self._reveal(focused)
             self._after_key()
         elif self._move_focus(event) or self._comfort(event):
             pass
@@ -301,11 +302,15 @@ class App:
             left.on_leave(self.ui)
         self.ui.focus = widget.key
         self._focus_given = False
-        for root in self._roots():
+        self._reveal(widget)
+        self._after_key()
+
+    def _reveal(self, widget: Widget) -> None:
+        """Scroll what a widget lies in so far that it is in sight; nothing where another screen was just put there."""
+        for root in [self._dialog_root] if self._dialog_root is not None else self.scene.roots.values():
             for scroll in root.walk():
                 if isinstance(scroll, Scroll) and widget is not scroll and any(w is widget for w in scroll.walk()):
                     scroll.reveal(self.ui, widget.rect)
-        self._after_key()
 
     def _comfort(self, event: pygame.event.Event) -> bool:
         """Help, looks and the list of commands, from anywhere."""

@@ -133,14 +133,20 @@ def _tolerances(level: Level) -> list[str]:
 
 def _bracing(level: Level) -> list[str]:
     bracing = level.bracing
+    held = (
+        _("Before each lift, all that stands is held: both ends fixed, its top braced or tied to what is held.")
+        if "fix" in level.lesson.stages
+        else _(
+            "Before each lift, all that stands is held: its top braced or tied to what is held. Others fix its ends."
+        )
+    )
     return [
-        _("Before each lift, all that stands is held: both ends fixed, its top braced or tied to what is held."),
+        held,
         _("No held truss one bay away: brace it to something solid. Otherwise tie it to that one with a batten."),
         _("Rows of battens along the top chords: from the ridge down, no more than **{mm}** mm apart.").format(
             mm=bracing.top_chord_ties
         ),
         _("That gap is measured on the level, as the plan shows it."),
-        _("All that stands is held before the next truss is lifted."),
         _("Before hand-over, take out props and braces to floor, walls and ground. Permanent bracing comes first."),
         _("Battens along the tops stay."),
     ]

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.picture.as_built import lying, tag_of
-from trainer.picture.found import INKS, FoundMark
+from trainer.picture.found import DASHES, INKS, FoundMark
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.trusses import strip
@@ -22,13 +22,14 @@ ARM = 120.0
 """Half the size of the cross at a place that is aimed at, mm."""
 
 
-def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0) -> list[Item]:
+def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0, dash: tuple[float, ...] = ()) -> list[Item]:
     """Return a ring round a standing truss, its line ``stroke`` px thick; nothing for one that does not stand."""
     if tag not in site.stood:
         return []
     lies = lying(site.stood[tag])
     wide = site.layout.by_tag[tag].width + 190
-    return [Polygon(strip(lies.at(-120), lies.at(lies.length + 120), wide), None, role, stroke)]
+    corners = strip(lies.at(-120), lies.at(lies.length + 120), wide)
+    return [Line((*corners, corners[0]), role, stroke, "px", dash) if dash else Polygon(corners, None, role, stroke)]
 
 
 def named(site: Site, tag: str, ground: str = "select") -> list[Item]:
@@ -41,7 +42,9 @@ def named(site: Site, tag: str, ground: str = "select") -> list[Item]:
 def rings_of(site: Site, found: Iterable[FoundMark]) -> list[Item]:
     """Return rings round the standing trusses that findings are about, the strong ones thicker, and their tags."""
     shown = list(found)
-    rings = [ring_round(site, one.tag, INKS[one.severity], 4.0 if one.strong else 1.5) for one in shown]
+    rings = [
+        ring_round(site, one.tag, INKS[one.severity], 4.0 if one.strong else 1.5, DASHES[one.severity]) for one in shown
+    ]
     tags = [named(site, one.tag, "paper") for one in shown]
     return [item for items in (*rings, *tags) for item in items]
 

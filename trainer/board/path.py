@@ -82,7 +82,8 @@ class Path:
             parts.append(ngettext("begun: {n} action", "begun: {n} actions", n).format(n=n))
         if drills := self.drills.get(entry.id):
             parts.append(ngettext("{n} drill done", "{n} drills done", drills).format(n=drills))
-        if due := self.due_on(entry):
+        # What comes back from another house is no news of one that was never begun.
+        if parts and (due := self.due_on(entry)):
             parts.append(ngettext("{n} to review", "{n} to review", due).format(n=due))
         if not parts:
             parts.append(_("Kept for assessment") if entry.level.lesson.unseen else _("Not tried yet"))

@@ -12,8 +12,8 @@ from trainer.board.layers import StillLayer
 from trainer.board.paint import Brush
 from trainer.board.widgets import Node, Ui, Widget
 from trainer.board.widgets.base import draw_focus
-from trainer.picture.lettering import lettered
-from trainer.picture.model import Box, Item, View
+from trainer.picture.lettering import lettered, place_texts, text_box
+from trainer.picture.model import Box, Item, Text, View
 from trainer.plan import Point
 
 CLICK_PX = 5
@@ -69,6 +69,7 @@ class PlanView(Widget):
         self.note: Callable[[], str] = str
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
+        self._texts: list[tuple[str, Box]] = []
         self._grip: tuple[int, int] | None = None
         self._moved = False
 
@@ -120,7 +121,14 @@ class PlanView(Widget):
         assert self._ui is not None
         surface.fill(self._ui.look["paper"])
         look = self._ui.look
-        Brush(surface, look.colours, view, lettering=look.scale).paint(self.still(view.scale))
+        placed = place_texts(self.still(view.scale), view.scale, look.scale)
+        self._texts = [(item.text, text_box(item, view.scale)) for item in placed if isinstance(item, Text)]
+        Brush(surface, look.colours, view, lettering=look.scale).paint_sheet(placed)
+
+    def words_at(self, place: Point) -> str:
+        """Return the lettering that is painted at a place, if any."""
+        x, y = place
+        return next((said for said, (x0, y0, x1, y1) in self._texts if x0 <= x <= x1 and y0 <= y <= y1), "")
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
         self._ui = ui

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from itertools import islice
 
@@ -14,12 +15,14 @@ from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Text
 from trainer.picture.section import Cut, along_truss, section, section_box
 from trainer.plan import Plan, Point, Wall
-from trainer.site.model import Site
+from trainer.site.model import Lying, Site
 
 STEP, SMALL_STEP = 100.0, 10.0
 """How far an arrow moves the line, mm; the small step with Shift."""
 BEYOND = 900.0
 """How far a line runs on past the walls, mm."""
+QUARTER = 0.25
+"""Where on a truss that fell a section is taken, as a share of its length: there both its chords are cut."""
 LINES = 8
 """So many lines say where a load goes: enough for all but a saddle over many trusses."""
 
@@ -35,6 +38,17 @@ def square_across(plan: Plan, wall: Wall, at: float) -> Cut:
     a = wall.at(at)
     cut = Cut(a, _far_wall(plan, a, wall.inward))
     return Cut(cut.point(-BEYOND), cut.point(cut.length + BEYOND))
+
+
+def across_row(plan: Plan, truss: Lying) -> Cut:
+    """Return a line through the house square to a truss that fell, at a quarter of it; it runs on past the eaves."""
+    (ax, ay), (bx, by) = truss.start, truss.finish
+    length = math.dist(truss.start, truss.finish) or 1.0
+    ux, uy = -(by - ay) / length, (bx - ax) / length
+    x, y = ax + (bx - ax) * QUARTER, ay + (by - ay) * QUARTER
+    runs = [(px - x) * ux + (py - y) * uy for px, py in plan.outline]
+    first, last = min(runs) - BEYOND, max(runs) + BEYOND
+    return Cut((x + ux * first, y + uy * first), (x + ux * last, y + uy * last))
 
 
 def _far_wall(plan: Plan, start: Point, inward: tuple[int, int]) -> Point:
@@ -65,6 +79,8 @@ class SectionView(PlanView):
         self._chosen = chosen
         self._over = over
         self._last: Cut | None = None
+        self._fell: tuple[str, ...] = ()
+        self._before_fall = (True, first_line(look().layout.house.plan))
         self.on_truss = True
         self.across = first_line(look().layout.house.plan)
         super().__init__(name, section_box(look().layout, self.line), self._items)
@@ -99,11 +115,27 @@ class SectionView(PlanView):
         return self.truss or self.across.words
 
     def follow(self) -> None:
-        """Follow the truss or the line to where it is now."""
+        """Follow the truss or the line to where it is now; what has just fallen is shown before anything else."""
+        self._follow_fall()
         cut = self.line
         if cut != self._last:
             self._last = cut
             self.camera.look_at(section_box(self._look().layout, cut))
+            self.invalidate()
+
+    def _follow_fall(self) -> None:
+        """Go to a line through what has just fallen; once it is cleared, back to what was looked at before."""
+        fall = self._site().fall
+        fell = tuple(fall.lying) if fall else ()
+        if fell == self._fell:
+            return
+        if not self._fell:
+            self._before_fall = (self.on_truss, self.across)
+        self._fell = fell
+        if fall is not None:
+            self.put(across_row(self.layout.house.plan, next(iter(fall.lying.values()))))
+        else:
+            self.on_truss, self.across = self._before_fall
             self.invalidate()
 
     def _items(self, _scale: float) -> list[Item]:
@@ -116,7 +148,7 @@ class SectionView(PlanView):
         """Return where the load of the truss goes: arrows at its ends, and in words beside it."""
         site, scene = self._site(), self._look()
         stood = site.stood.get(self.truss)
-        if stood is None or stood.place is None:
+        if stood is None or stood.place is None or self.truss in self._fell:
             return []
         bearings = path(site, stood.place)
         items = arrows(bearings, scene.solids[self.truss], cut, flipped=stood.flipped)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator
+import os
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TypeVar
 
 import typer
 
@@ -19,8 +20,12 @@ if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
     from trainer.records.keys import PrivateKey
     from trainer.records.pack import AssessmentPack
+    from trainer.records.proof import Proved
     from trainer.records.store import Store
 
+T = TypeVar("T")
+FEW = 16
+"""Attempts that are judged sooner than other processes start."""
 DataFolder = Annotated[Path | None, option("--data", "DIR", "Folder of the records; your own data folder by default.")]
 Assessors = Annotated[
     list[Path] | None, option("--assessor", "FILE", "An assessor's public key to trust (.pub.pem); may be repeated.")
@@ -138,6 +143,39 @@ def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
         )
         say(text.format(n=left))
     return sound
+
+
+def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list[Proved]:
+    """Return attempts that hold judged again, as far as that was not done before; several processes for many."""
+    from trainer.records.proof import Proofs, Proved, packed_proofs
+    from trainer.records.regrade import pack_up
+
+    kept = Proofs(folder_of(data))
+    known = kept.known(attempts)
+    waiting = [
+        next(whole for whole in store.attempts(each.id) if whole.head == each.head)
+        for each in {each.head: each for each in attempts}.values()
+        if each.head not in known
+    ]
+    found = in_processes(packed_proofs, [pack_up(each) for each in waiting], _("Judging again"))
+    new = list(zip((each.head for each in waiting), found, strict=True))
+    kept.keep(new)
+    known.update(new)
+    return [Proved(each.entries, each.seals, known[each.head]) for each in attempts]
+
+
+def in_processes(
+    work: Callable[[bytes], T], packed: Sequence[bytes], doing: str, processes: int | None = None
+) -> list[T]:
+    """Do the same with each of many packed attempts, in several processes where there are many."""
+    count = processes or (1 if len(packed) <= FEW else os.cpu_count() or 1)
+    if count == 1:
+        return [work(each) for each in progress(packed, doing)]
+    from concurrent.futures import ProcessPoolExecutor
+
+    with ProcessPoolExecutor(count) as pool:
+        found = pool.map(work, packed, chunksize=max(1, len(packed) // (8 * count)))
+        return list(progress(found, doing, len(packed)))
 
 
 def attempts_counted(n: int) -> str:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Iterator
-from concurrent.futures import ProcessPoolExecutor
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.data import DataFolder, sound_attempts, stored
+from trainer.cli.data import DataFolder, in_processes, sound_attempts, stored
 from trainer.cli.given import say, wrong_call
 from trainer.cli.options import option
-from trainer.cli.progress import progress
 from trainer.cli.table import table
 from trainer.words import _, ngettext
 
@@ -24,8 +21,6 @@ Keep = Annotated[bool, typer.Option("--keep", help="Keep the marks of today besi
 Processes = Annotated[int | None, typer.Option("--processes", min=1, max=256, help="How many at once on this machine.")]
 Scheduler = Annotated[str | None, option("--scheduler", "ADDRESS", "Judge on a Dask cluster (extra 'cluster').")]
 JUDGING = _("Judging again")
-FEW = 16
-"""Attempts that are judged sooner than other processes start."""
 
 
 def regrade(
@@ -59,12 +54,7 @@ def _judge(packed: list[bytes], processes: int | None, scheduler: str | None) ->
 
     if scheduler is not None:
         return _on_cluster(packed, scheduler)
-    count = processes or (1 if len(packed) <= FEW else os.cpu_count() or 1)
-    if count == 1:
-        return [judged(each) for each in progress(packed, JUDGING)]
-    with ProcessPoolExecutor(count) as pool:
-        found = pool.map(judged, packed, chunksize=max(1, len(packed) // (8 * count)))
-        return list(progress(found, JUDGING, len(packed)))
+    return in_processes(judged, packed, JUDGING, processes)
 
 
 def _on_cluster(packed: list[bytes], scheduler: str) -> Iterable[tuple[Judged, ...]]:

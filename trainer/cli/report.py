@@ -10,6 +10,7 @@ from trainer.cli.data import (
     DataFolder,
     attempts_counted,
     every_attempt,
+    proved,
     records_explained,
     sound_attempts,
     stored,
@@ -80,6 +81,7 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...
 def _attempt(
     form: Format, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]
 ) -> tuple[bytes, str]:
+    from trainer.records.proof import prove
     from trainer.report.write import attempt_report
 
     if fault := attempt.fault:
@@ -88,7 +90,9 @@ def _attempt(
                 ordinal=fault.ordinal, what=fault.what
             )
         )
-    return attempt_report(form, attempt, later, trusted, light(), type_files()), _("attempt of {code}").format(
+    if not attempt.closed and attempt.mode == "assessment":
+        faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
+    return attempt_report(form, prove(attempt), later, trusted, light(), type_files()), _("attempt of {code}").format(
         code=attempt.code
     )
 
@@ -98,7 +102,7 @@ def _class(form: Format, data: Path | None, trusted: dict[str, str]) -> tuple[by
     from trainer.shipped import level_paths
 
     with stored(data) as store:
-        sound = sound_attempts(store)
+        sound = proved(store, sound_attempts(store), data)
         content = content_of(sound, trusted, level_paths())
     people = len(content.where)
     said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"

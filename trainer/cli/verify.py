@@ -95,6 +95,7 @@ def sign(
     from trainer.records.attempt import Attempt
     from trainer.records.chain import same_code
     from trainer.records.files import write_whole
+    from trainer.records.proof import proofs_of
     from trainer.records.record_file import write_record
     from trainer.records.seal import seal
 
@@ -107,6 +108,8 @@ def sign(
                 file=file, head_code=attempt.head_code
             )
         )
+    if doubts := [proof.why for proof in proofs_of(attempt) if not proof.stands]:
+        faulty(_("{file}: {why}. It was not signed.").format(file=file, why=doubts[0]))
     with records_explained():
         signer = private_key(key, passphrase_file)
         signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
@@ -160,6 +163,7 @@ def _store_verdicts(file: Path, trusted: dict[str, str], pack: AssessmentPack | 
 
 
 def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Verdict:
+    from trainer.records.proof import prove
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
@@ -170,7 +174,7 @@ def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | N
     return {
         "attempt": attempt.id,
         "code": attempt.code,
-        "trust": trust_of(attempt, trusted) if attempt.fault is None else "self-study",
+        "trust": trust_of(prove(attempt), trusted) if attempt.fault is None else "self-study",
         "head_code": attempt.head_code,
         "said": [{"state": each.state, "text": each.text} for each in said],
     }

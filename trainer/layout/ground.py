@@ -118,6 +118,8 @@ class Ground:
             if opening.covers(along, at, t) and self._holds(girder, along, t):
                 side = 1 if opening.inward == inward else -1
                 return Landing(side * self.girder_width / 2, 0.0, girder=girder)
+            if opening.bites(along, at, inward, t):
+                return Landing(abs(opening.at - at) - self.girder_width / 2, 0.0, girder=girder)
         low = 0 if along == "x" else 1
         for wall in self.walls_on(plane):
             first, last = sorted((wall.a[low], wall.b[low]))
@@ -153,7 +155,7 @@ class Ground:
         """Whether the eave is so wide at ``t`` that no plate lies under it: at a corner that stands back."""
         low = 0 if plane[0] == "x" else 1
         walls = self.walls_on(plane)
-        if any(self._plate(wall, t) for wall in walls):
+        if any(self._plate(wall, t) for wall in walls) or any(o.bites(*plane, t) for o, _girder in self.girders):
             return False
         for opening, girder in self.girders:
             if opening.covers(plane[0], plane[1], t):

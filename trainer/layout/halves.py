@@ -39,10 +39,9 @@ class Across:
         return inside[0] + inside[1] if abs(across - inside[0]) < width / 2 else across
 
 
-def across_of(wing: RoofRect) -> Across:
-    """How a wing looks across its ridge."""
+def across_of(wing: RoofRect, v: tuple[float, float]) -> Across:
+    """How a wing with its sides on the lines ``v`` looks across its ridge."""
     side = 1 if wing.axis == "x" else 0
-    v = (wing.rect[side], wing.rect[side + 2])
     if wing.half is None:
         return Across(v, v[0], v[1] - v[0], (False, True))
     at_low = wing.half == side

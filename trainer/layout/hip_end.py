@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
-from trainer.layout.ground import Ground
+from trainer.layout.ground import Ground, Landing
 from trainer.layout.halves import Across
 from trainer.layout.model import Leg, Plane
 from trainer.layout.stations import CLEAR, end_wall_stations
 from trainer.plan import Point
-from trainer.roof.rects import Axis
+from trainer.roof.rects import Axis, RoofRect
 
 ROOT2 = math.sqrt(2.0)
 SAME = 0.5
@@ -35,12 +35,21 @@ class Emerging:
     stop: float
 
 
+@dataclass(frozen=True, slots=True)
+class Bite:
+    """Where a hip end's body stops ``depth`` mm short of its roof's side, at a girder that is ``face`` mm from it."""
+
+    depth: float
+    face: float
+    girder: Draft
+
+
 @dataclass
 class HipEnd:
     """One hip end while it is drafted, in its own terms: ``s`` inward from its end wall, ``v`` along it.
 
     ``carrier`` (a truncated girder, or the opening's girder in a stub wing) has its centre line at
-    ``centre``; ``rise`` is how far in the ridge begins; ``setback`` is where creepers give way to jacks;
+    ``centre``; ``ridge`` is how far in the ridge begins; ``setback`` is where creepers give way to jacks;
     ``limit`` is as far as extensions can run (a gable's end; in a stub wing they run on over its saddles),
     and ``verge`` how far past a gable the roof goes on.
     """
@@ -52,7 +61,7 @@ class HipEnd:
     end: float
     step: int
     across: Across
-    rise: float
+    ridge: float
     carrier: Draft
     centre: float
     setback: float
@@ -63,8 +72,11 @@ class HipEnd:
     full_height: Draft | None = None
     lower: tuple[tuple[float, float], ...] = ()
     """From where to where (mm of ``v``) wings with lower ridges run the same way out past this end."""
-    hips: dict[bool, Draft] = field(default_factory=dict)
-    """The hip at the low side (False) and at the high side (True), where they are there."""
+    bites: tuple[Bite | None, ...] = (None, None)
+    """What the body ends at short of its (low, high) side."""
+    whole: RoofRect | None = None
+    """For a strip that is left of another wing than its trusses stand across: that wing."""
+    hips: list[Draft] = field(default_factory=list)
     jacks: list[Draft] = field(default_factory=list)
     loose: list[LooseRafter] = field(default_factory=list)
     emerging: list[Emerging] = field(default_factory=list)
@@ -102,17 +114,18 @@ class HipEnd:
     @property
     def reach(self) -> float:
         """How far in (mm of ``s``) a hip or jack may run."""
-        return min(self.rise, max(self.limit, self.centre))
+        half = self.whole.span / 2 if self.whole else self.ridge
+        return min(half, max(self.limit, self.centre))
 
     @property
     def carries(self) -> float:
         """How far in (mm of ``s``) the roof goes that they hold up: past a gable by its verge."""
-        return min(self.rise, self.reach + self.verge)
+        return min(self.whole.span / 2 if self.whole else self.ridge, self.reach + self.verge)
 
     @property
     def meets(self) -> bool:
         """Whether the extensions come together at an apex with no full-height truss to be fixed to."""
-        return not self.full_height and self.reach == self.rise > self.centre
+        return not self.full_height and self.reach == self.ridge > self.centre
 
     @property
     def apex(self) -> Point:
@@ -121,24 +134,40 @@ class HipEnd:
 
     def draft(self) -> list[Draft]:
         """All trusses of this hip end."""
-        self.hips = hips = {high: self._hip(high) for high in self.across.kept}
-        if self.meets and len(hips) > 1 and not any(line.lean for line in self.emerging):
-            self.crossings.append(DraftCrossing(hips[False], hips[True], self.apex, "extension", bears=False))
-        found = list(hips.values())
-        along_end = filter(self.across.is_there, end_wall_stations(self.span, self.ground.house.trusses))
-        for station, place in self._clear(self.end_plane, along_end, 1):
+        hips = (self._hip(False), self._hip(True))
+        self.hips = [hip for hip in hips if hip]
+        if self.meets and hips[0] and hips[1] and not any(line.lean for line in self.emerging):
+            self.crossings.append(DraftCrossing(hips[0], hips[1], self.apex, "extension", bears=False))
+        found = list(self.hips)
+        for station, place in self._clear(self.end_plane, self._end_stations(), 1):
             v = self.across.beside_wall(place, self._thickness)
-            if min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
-                found.append(self._jack(v, hips))
+            hip = hips[v > self.span / 2]
+            if not hip or min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
+                found.append(self._jack(v, hip))
             else:
-                found += self._end_creeper(v, hips)
-        for high, hip in hips.items():
+                found += self._end_creeper(v, hip)
+        for high, hip in zip((False, True), hips, strict=True):
+            if not hip:
+                continue
             stations = [s for _station, s in self._clear(self.side_plane(high), self._side_stations(), self.step)]
             widest = self.ground.house.trusses.spacing + self.ground.girder_width / 2 + SAME
             if stations and self.centre - stations[-1] > widest:
                 stations.append((stations[-1] + self._face) / 2)
             for s in stations:
                 found += self._side_creeper(s, high, hip)
+        return found
+
+    def _end_stations(self) -> list[float]:
+        """Stations along the end's wall; where a girder stands along them, those that stand clear of it."""
+        spec, low, high = self.ground.house.trusses, *self.bites
+        first = low.face + CLEAR * spec.thickness if low else 0.0
+        last = self.span - (high.face + CLEAR * spec.thickness) if high else self.span
+        found = [v for v in end_wall_stations(self.span, spec) if first <= v <= last and self.across.is_there(v)]
+        before, after = (found[0], found[-1]) if found else (self.span, 0.0)
+        if low and before - low.depth > spec.spacing and first < before:
+            found.insert(0, first)
+        if high and self.span - high.depth - after > spec.spacing and last > after:
+            found.append(last)
         return found
 
     def _clear(self, plane: Plane, stations: Iterable[float], step: int) -> Iterator[tuple[float, float]]:
@@ -169,8 +198,22 @@ class HipEnd:
         edge = self.span if high else 0.0
         return max(((b - a) / 2 for a, b in self.lower if edge in (a, b)), default=0.0)
 
-    def _hip(self, high: bool) -> Draft:
-        landing = self.ground.land_corner(self.end_plane, self.side_plane(high))
+    def _landing(self, high: bool) -> Landing | None:
+        """What a hip lands on at its corner, or where its line comes out past a bite; None where no hip stands."""
+        bite = self.bites[high]
+        if bite is None:
+            return self.ground.land_corner(self.end_plane, self.side_plane(high))
+        if bite.depth + self.ground.girder_width < self._face:
+            return Landing(bite.depth - self.ground.girder_width / 2, 0.0, girder=bite.girder)
+        if bite.depth < self.carries:
+            edge = self.low + (self.span if high else 0.0)
+            self.emerging.append(Emerging(edge, -1 if high else 1, bite.depth, self.carries))
+        return None
+
+    def _hip(self, high: bool) -> Draft | None:
+        landing = self._landing(high) if high in self.across.kept else None
+        if landing is None:
+            return None
         edge, inward = (self.span, -1) if high else (0.0, 1)
 
         def on_hip(h: float) -> Point:
@@ -191,8 +234,11 @@ class HipEnd:
         )
         hip = Draft("hip", self.wing, self.row, (self.group, 0.0, edge), 0.0, ends, top, legs)
         self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], reach)
-        if self.full_height and reach == self.rise > self.centre:
+        if self.full_height and reach == self.ridge > self.centre:
             self.crossings.append(DraftCrossing(hip, self.full_height, on_hip(self.reach), "extension"))
+        other = self.bites[not high]
+        if other and reach < self.span / 2 and reach + other.depth == self.span:
+            self.crossings.append(DraftCrossing(hip, other.girder, on_hip(reach), "extension"))
         return hip
 
     @property
@@ -204,15 +250,12 @@ class HipEnd:
     def _thickness(self) -> float:
         return float(self.ground.house.trusses.thickness)
 
-    def _end_creeper(self, v: float, hips: Mapping[bool, Draft]) -> list[Draft]:
-        return self._creeper(
-            self.end_plane, self.low + v, min(v, self.span - v), v, hips[v > self.span / 2], lambda h: self.point(h, v)
-        )
+    def _end_creeper(self, v: float, hip: Draft) -> list[Draft]:
+        return self._creeper(self.end_plane, self.low + v, min(v, self.span - v), v, hip, lambda h: self.point(h, v))
 
-    def _jack(self, v: float, hips: Mapping[bool, Draft]) -> Draft:
+    def _jack(self, v: float, hip: Draft | None) -> Draft:
         landing = self.ground.land(self.end_plane, self.low + v)
-        corner = min(v, self.span - v)
-        hip = hips[v > self.span / 2]
+        corner = self._corner(v)
         start, stop, carries = landing.offset, max(self.centre, min(corner, self.reach)), min(corner, self.carries)
         seen = max((min(v - a, b - v) for a, b in self.lower if a < v < b), default=0.0)
         if seen > self.centre:
@@ -238,17 +281,22 @@ class HipEnd:
             if self.centre < s <= stop:
                 self.crossings.append(DraftCrossing(over, under, at, "extension"))
 
-    def _join(self, jack: Draft, corner: float, stop: float, v: float, hip: Draft) -> None:
+    def _corner(self, v: float) -> float:
+        """How far in the end's plane goes at ``v``: to a hip, or of a strip up to what its own wing has there."""
+        own = min(v, self.span - v)
+        return min(own, self.whole.reach(self.whole.axis, self.low + v), self.whole.span / 2) if self.whole else own
+
+    def _join(self, jack: Draft, corner: float, stop: float, v: float, hip: Draft | None) -> None:
         """Fix the end of a jack's extension to the hip, or at the apex to a full-height truss if there is one."""
         at = self.point(stop, v)
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
-        if corner == self.rise == stop:
-            meets = self.full_height or max(self.hips.values(), key=lambda hip: hip.legs[0].high)
+        if corner == self.ridge == stop:
+            meets = self.full_height or max(self.hips, key=lambda hip: hip.legs[0].high)
             self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
-        elif self.full_height and corner > stop == self.rise:
+        elif self.full_height and corner > stop == self.ridge:
             self.crossings.append(DraftCrossing(jack, self.full_height, at, "extension"))
-        elif stop == corner <= hip.legs[0].high:
+        elif hip and stop == corner == min(v, self.span - v) <= hip.legs[0].high:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 
     def _side_creeper(self, s: float, high: bool, hip: Draft) -> list[Draft]:
@@ -265,7 +313,7 @@ class HipEnd:
             return []
         landing = self.ground.land(plane, spot)
         start = landing.offset
-        if landing.set_back and length - start < SHORTEST_CREEPER:
+        if start > self.ground.girder_width and length - start < SHORTEST_CREEPER:
             if length > start:
                 self.loose.append(LooseRafter(hip, place(start), place(length)))
             return []

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass, field
+from itertools import combinations
 
 from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.ground import Ground, NoBearing, girder_draft
 from trainer.layout.halves import kept_half
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
+from trainer.layout.over_flats import over_flats
 from trainer.layout.parts import gable_parts
 from trainer.layout.rows import RowBuilder
 from trainer.layout.run_on import RunOn, trusses_along
@@ -18,13 +21,16 @@ from trainer.layout.wings import Body, Opening, Wings, take_apart
 from trainer.plan import Point
 from trainer.plan.points import half, to_half
 
+SAME = 0.5
+"""Places that differ by no more are the same, mm."""
+
 
 def lay_out(house: House) -> Layout:
     """Work out the reference layout of a house whose plan has passed ``plan_faults``.
 
     :raises LayoutRefused: with every reason found, where the rules can't lay the plan out.
     """
-    wings = take_apart(house.roof_plan)
+    wings = take_apart(house.roof_plan, house.trusses.setback)
     if wings.refusals:
         raise LayoutRefused(wings.refusals)
 
@@ -53,18 +59,15 @@ class _Drafting:
 
     def __post_init__(self) -> None:
         self.ground = Ground(self.house)
-        used = {body.wing for body in self.wings.bodies} | {opening.wing for opening in self.wings.openings}
-        self.shown = [wing for wing in self.wings.rects if wing in used]
+        self.shown = self.wings.used
         self.ids = {wing: f"W{i + 1}" for i, wing in enumerate(self.shown)}
         self.rows = [self._row(body) for body in self.wings.bodies]
 
     def _row(self, body: Body) -> RowBuilder:
-        wing = self.ids[body.wing]
-        same = [other for other in self.wings.bodies if other.wing == body.wing]
+        wing = self.ids[body.left_of]
+        same = [other for other in self.wings.bodies if other.left_of == body.left_of]
         name = wing if len(same) == 1 else f"{wing}.{same.index(body) + 1}"
-        return RowBuilder(
-            self.ground, self.wings.rects, body, wing, name, 10.0 * (same.index(body) + 1), self._moved(name)
-        )
+        return RowBuilder(self.ground, self.wings, body, wing, name, 10.0 * (same.index(body) + 1), self._moved(name))
 
     def _moved(self, row: str) -> dict[float, float]:
         return {at: station for (name, at), station in self.moves.items() if name == row}
@@ -83,7 +86,27 @@ class _Drafting:
         for index, (opening, _girder) in enumerate(self.ground.girders):
             self._saddles(index, opening)
         self._run_on()
+        bitten = any(opening.bitten for opening in self.wings.openings)
+        if bitten or any(len(row.same) > 1 for row in self.rows):
+            self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=bitten)
         self._check_carried()
+        self._check_girders()
+
+    def _check_girders(self) -> None:
+        """Refuse a layout in which two girders would stand in each other, neither carrying the other."""
+        for (one, a), (other, b) in combinations(self.ground.girders, 2):
+            if one.along == other.along or a in b.carriers or b in a.carriers:
+                continue
+            spans = zip(self._timber(a), self._timber(b), strict=True)
+            shared = [min(p[1], q[1]) - max(p[0], q[0]) for p, q in spans]
+            if min(shared) > SAME:
+                raise NoBearing(a.ends[0].at if one.along == "x" else b.ends[0].at)
+
+    def _timber(self, girder: Draft) -> tuple[tuple[float, float], ...]:
+        """From where to where a girder goes along x, and along y."""
+        half = self.ground.girder_width / 2
+        ranges = zip(girder.ends[0].at, girder.ends[1].at, strict=True)
+        return tuple((min(a, b), max(a, b)) if a != b else (a - half, a + half) for a, b in ranges)
 
     def _check_carried(self) -> None:
         """Refuse a layout in which something would hang past the end of what carries it."""
@@ -97,10 +120,12 @@ class _Drafting:
         for row in self.rows:
             if row.body in (*opening.throughs, opening.other) and row.body.wing == opening.wing:
                 return row.station(line)
-        return opening.wing.reach(opening.across, line)
+        first = opening.wing.rect[0 if opening.across == "x" else 1]
+        reach = opening.wing.reach(opening.across, line)
+        return reach if reach < math.inf else abs(line - first)
 
     def _saddles(self, index: int, opening: Opening) -> None:
-        sides = [(opening.throughs, opening.inward)]
+        sides = [(opening.under, opening.inward)] if opening.under else []
         if opening.other.wing != opening.wing:
             sides.append(((opening.other,), -opening.inward))
         for bodies, away in sides:
@@ -145,7 +170,7 @@ class _Drafting:
         crossings = tuple(Crossing(c.over.tag, c.under.tag, to_half(c.at), c.what, c.bears) for c in self.crossings)
         parts = [*self._gable_parts(members), *self._trimmer_parts(members), *self._rafter_parts()]
         wings = tuple(
-            Wing(self.ids[w], w.rect, w.axis, w.width, tuple(b.rect for b in self.wings.bodies if b.wing == w))
+            Wing(self.ids[w], w.rect, w.axis, w.width, tuple(b.rect for b in self.wings.bodies if b.left_of == w))
             for w in self.shown
         )
         return Layout(self.house, wings, members, tuple(parts), crossings)

@@ -100,6 +100,11 @@ class House:
         return self.straightened.plan
 
     @cached_property
+    def solved(self) -> Roof:
+        """The roof over the plan."""
+        return solve(self.plan, self.roof)
+
+    @cached_property
     def straightened(self) -> Straightened:
         """The outline of the roof, and the plates under it."""
         return straightened(self.plan, self.roof.straight_fascia)
@@ -278,7 +283,7 @@ class Layout:
     @cached_property
     def roof(self) -> Roof:
         """The roof that the trusses carry."""
-        return solve(self.house.plan, self.house.roof)
+        return self.house.solved
 
     @cached_property
     def by_tag(self) -> dict[str, Member]:

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.ground import Ground, Landing, NoBearing
 from trainer.layout.halves import across_of, half_line
-from trainer.layout.hip_end import HipEnd
+from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback, row_stations
-from trainer.layout.wings import Body
+from trainer.layout.wings import Body, Wings
 from trainer.plan import Point
 from trainer.plan.points import half
-from trainer.roof.rects import Axis, Profile, RoofRect, profile
+from trainer.roof.rects import Axis, Profile, profile
 from trainer.terms import TrussKind
 
 _Stand = tuple[TrussKind, float, int]
@@ -30,7 +30,7 @@ class RowBuilder:
     """Drafts one body. ``u`` runs along its ridge, ``v`` across it; ``s`` is the distance from its first end."""
 
     ground: Ground
-    rects: tuple[RoofRect, ...]
+    wings: Wings
     body: Body
     wing: str
     row: str
@@ -39,16 +39,17 @@ class RowBuilder:
     """For a place along the ridge, the station that the truss there is to have."""
 
     def __post_init__(self) -> None:
-        low, across = (0, 1) if self.body.axis == "x" else (1, 0)
+        low = 0 if self.body.axis == "x" else 1
         rect, wing = self.body.rect, self.body.wing
-        self.u = (rect[low], rect[low + 2])
-        self.v = (rect[across], rect[across + 2])
-        self.across = across_of(wing)
+        self.rects = self.wings.rects
+        self.v = self.body.sides
+        self.across = across_of(wing, self.v)
         kinds: list[EndType] = []
         for side in (low, low + 2):
             closed: EndType = "gable" if wing.gables[side] else "wall" if wing.against[side] else "hip"
             kinds.append(closed if rect[side] == wing.rect[side] else "cut")
         self.kinds = tuple(kinds)
+        self.u = (rect[low] + self._taken(rect[low]), rect[low + 2] - self._taken(rect[low + 2]))
         # Stations count from the lower end; a wing that frames in counts from its own outer end.
         self.flip = kinds[0] == "cut" != kinds[1]
         self.length = self.u[1] - self.u[0]
@@ -66,10 +67,23 @@ class RowBuilder:
         return self.across.span
 
     @property
-    def rise(self) -> float:
+    def ridge(self) -> float:
         """How far in from the sides the ridge lies, mm: half the span, or where two hip ends beside a wall meet."""
         both_hipped = self.across.face is not None and set(self.kinds) == {"hip"}
         return min(self.span, self.length if both_hipped else math.inf) / 2
+
+    @property
+    def rise(self) -> float:
+        """How far in from its sides the roof gets over this body: to the ridge, less where that lies beyond it."""
+        first, last = self.body.across
+        return min(self.ridge, last - self.v[0], self.v[1] - first)
+
+    def _taken(self, at: float) -> float:
+        """How much of this body's end on the line ``at`` the girder takes that spans its own wing there."""
+        for opening in self.wings.openings:
+            if opening.along == self._across and opening.at == at and self.body in opening.throughs:
+                return 0.0 if self.body in opening.under else self.ground.girder_width
+        return 0.0
 
     @property
     def _plate(self) -> float:
@@ -105,7 +119,7 @@ class RowBuilder:
         try:
             spots = row_stations(self.length, 2 * self.rise, near, far, spec, plate)
         except NoRoom:
-            middle = (self.u[0] + self.u[1]) / 2, (self.v[0] + self.v[1]) / 2
+            middle = (self.u[0] + self.u[1]) / 2, sum(self.body.across) / 2
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
         row = [
             self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
@@ -113,9 +127,11 @@ class RowBuilder:
         ]
         for end, kind in ((0, near), (1, far)):
             inset = end_inset(kind, spec, plate) + spec.thickness / 2
-            if kind in OPEN_ENDED:
-                last: TrussKind = "gable" if kind == "gable" else "standard"
-                row.append(self._cross_truss(last, self.at(self.length - inset if end else inset)))
+            s = self.length - inset if end else inset
+            if kind == "gable":
+                row.append(self._cross_truss("gable", self._gable_place(s)))
+            elif kind == "wall":
+                row.append(self._cross_truss("standard", self.at(s)))
         found = list(row)
         for end in (0, 1):
             if self.kinds[end] == "hip":
@@ -130,9 +146,19 @@ class RowBuilder:
             found.append(("truncated_girder", self._clear(s, spec.girder_plies), spec.girder_plies))
         found += [("truncated", self._clear(s, 1), 1) for s in spots.truncated]
         found += [("standard", self._clear(s, 1), 1) for s in spots.standards]
+        found += [("standard", u, 1) for u in self._beside_girders([u for _kind, u, _plies in found])]
         nominal = {self.at(s) for s in (*spots.truncated, *spots.standards)}
         fixed = {u for _kind, u, plies in found if plies > 1 or u not in nominal}
         return self._closer(sorted(found, key=lambda place: place[1]), fixed)
+
+    def _beside_girders(self, row: list[float]) -> Iterator[float]:
+        """Where one more has to stand, since a girder of this wing takes part of the bay beside it."""
+        ends = (self.body.rect[0], self.body.rect[2]) if self.body.axis == "x" else self.body.rect[1::2]
+        for line, at in zip(ends, self.u, strict=True):
+            if line != at and row:
+                nearest = min(row, key=lambda u: abs(u - line))
+                if abs(nearest - line) > self.ground.house.trusses.spacing:
+                    yield (nearest + at) / 2
 
     def _closer(self, row: list[_Stand], fixed: set[float]) -> list[_Stand]:
         """The row where no gap is over the spacing by more than half a thickness, after trusses have stood clear."""
@@ -157,6 +183,12 @@ class RowBuilder:
 
     def _clear(self, s: float, plies: int) -> float:
         return self.ground.clear(self.planes, self.at(s), plies * self.ground.house.trusses.thickness)
+
+    def _gable_place(self, s: float) -> float:
+        """Where a gable truss stands: clear of a girder's end beside it, as far as the end wall's outside lets it."""
+        place = self.ground.clear(self.planes, self.at(s), self.ground.house.trusses.thickness)
+        inside = self.ground.house.trusses.thickness / 2
+        return max(self.u[0] + inside, min(self.u[1] - inside, place))
 
     @property
     def planes(self) -> tuple[Plane, Plane]:
@@ -203,19 +235,21 @@ class RowBuilder:
         top = [(low + peak, peak)] if peak == self.span / 2 else [(low + peak, peak), (high - peak, peak)]
         return ((low, 0.0), *top, (high, 0.0))
 
-    def _height(self, u: float, v: float) -> float:
-        """Distance to the outside, in the same roof, at one place of that line."""
-        return height_on(profile(self.same, self._across, u, v - 1.0, v + 1.0), v) or 0.0
+    def _height(self, line: Profile, u: float, v: float) -> float:
+        """Distance to the outside, in the same roof, at one place of that line or past its end."""
+        here = height_on(line, v)
+        return (height_on(profile(self.same, self._across, u, v - 1.0, v + 1.0), v) or 0.0) if here is None else here
 
     def _ended(self, u: float, line: Profile, first: Landing, last: Landing) -> Profile:
         """A roof line from wall to wall, out to its tails or back to where it is hung."""
         low, high = self.v
         start = (low + first.outer, first.outer)
         finish = (high - last.outer, last.outer)
-        if line[0][1]:  # another wing's roof runs on past this side, high over the girder there
-            start = (low + first.offset, self._height(u, low + first.offset))
-        if line[-1][1]:
-            finish = (high - last.offset, self._height(u, high - last.offset))
+        # Another wing's roof runs on past this side, high over the girder there, or this one's own does.
+        if line[0][1] or (first.girder and first.offset > self.ground.girder_width):
+            start = (low + first.offset, self._height(line, u, low + first.offset))
+        if line[-1][1] or (last.girder and last.offset > self.ground.girder_width):
+            finish = (high - last.offset, self._height(line, u, high - last.offset))
         return (start, *(bend for bend in line[1:-1] if start[0] < bend[0] < finish[0]), finish)
 
     def _gable_drop(self) -> float:
@@ -233,7 +267,7 @@ class RowBuilder:
         along = 0 if self.body.axis == "x" else 1
         from_end = [(abs(d.ends[0].at[along] - self.u[end]), d) for d in row]
         carrier, centre, setback = self._carrier(end, spots, from_end)
-        full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.rise]
+        full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.ridge == self.rise]
         other = self.kinds[1 - end]
         spec = self.ground.house.trusses
         inset = end_inset(other, spec, self._plate)
@@ -246,21 +280,39 @@ class RowBuilder:
             self.u[end],
             step,
             self.across,
-            self.rise,
+            self.ridge,
             carrier,
             centre,
             setback,
-            self.length - inset if other in OPEN_ENDED else math.inf,
+            min(self.length - inset if other in OPEN_ENDED else math.inf, self.rise),
             inset + self.ground.house.roof.overhang if other == "gable" else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
-            sorted(((s, d) for s, d in from_end if d.kind == "truncated" and s < self.rise), key=lambda pair: pair[0]),
+            sorted(((s, d) for s, d in from_end if d.kind == "truncated" and s < self.ridge), key=lambda pair: pair[0]),
             min(full, key=lambda pair: pair[0])[1] if full else None,
             self._lower_ridges(end),
+            tuple(self._bite(side) for side in (0, 1)),
+            self.body.left_of if self.body.left_of != self.body.wing else None,
         )
         self.hip_ends.append(builder)
         found = builder.draft()
         self.crossings += builder.crossings
         return found
+
+    def _bite(self, side: int) -> Bite | None:
+        """What this body's roof ends at short of one side: None where it ends at that side's walls."""
+        first, last = self.body.across
+        edge, depth = (first, first - self.v[0]) if side == 0 else (last, self.v[1] - last)
+        if not depth:
+            return None
+        for opening, girder in self.ground.girders:
+            if (
+                opening.along == self.body.axis
+                and opening.at == edge
+                and self.body in (opening.other, *opening.throughs)
+            ):
+                taken = 0.0 if self.body == opening.other else self.ground.girder_width
+                return Bite(depth, depth + taken, girder)
+        raise NoBearing(self._point(sum(self.u) / 2, edge))
 
     def _lower_ridges(self, end: int) -> tuple[tuple[float, float], ...]:
         """Where the roofs of wings that run out past this hip end, ridges the same way, lie across the body."""
@@ -278,20 +330,21 @@ class RowBuilder:
         girders = [(s, d) for s, d in from_end if d.kind == "truncated_girder"]
         if girders:
             centre, carrier = min(girders, key=lambda pair: pair[0])
-            return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, 2 * self.rise))
-        cut_at = self.u[1 - end]
-        crossing = "y" if self.body.axis == "x" else "x"
+            return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, 2 * self.ridge))
+        cut_at = self.body.rect[(0 if self.body.axis == "x" else 1) + 2 * (1 - end)]
+        middle = sum(self.body.across) / 2
         for opening, girder in self.ground.girders:
-            if opening.along == crossing and opening.at == cut_at and opening.covers(crossing, cut_at, sum(self.v) / 2):
+            if opening.covers(self._across, cut_at, middle):
                 return girder, self.length + self.ground.girder_width / 2, self.length
-        raise NoBearing(self._point(cut_at, sum(self.v) / 2))
+        raise NoBearing(self._point(cut_at, middle))
 
     def _end_wall(self, end: int) -> str:
         plane: Plane = ("y" if self.body.axis == "x" else "x", self.u[end], 1 if end == 0 else -1)
         low = 1 if self.body.axis == "x" else 0
+        first, last = self.body.across
         names = [
             wall.name
             for wall in self.ground.walls_on(plane)
-            if min(wall.a[low], wall.b[low]) < self.v[1] and max(wall.a[low], wall.b[low]) > self.v[0]
+            if min(wall.a[low], wall.b[low]) < last and max(wall.a[low], wall.b[low]) > first
         ]
         return names[0] if names else ""

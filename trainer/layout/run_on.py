@@ -29,7 +29,7 @@ class RunOn:
 
     def crossings(self, known: set[tuple[int, int]]) -> Iterator[DraftCrossing]:
         """Where extensions cross trusses that are not their own wing's; ``known`` pairs are left out."""
-        for truss in (*self.end.hips.values(), *self.end.jacks):
+        for truss in (*self.end.hips, *self.end.jacks):
             reach = truss.legs[0].low + (truss.top[-1][0] - truss.top[0][0]) / abs(truss.legs[0].per_h)
             lean, spot = truss.legs[0].lean, truss.legs[0].spot
             for s, under in self._under(self.end.centre, reach):
@@ -59,7 +59,11 @@ class RunOn:
 
     def _under(self, low: float, high: float) -> list[tuple[float, Draft]]:
         """Trusses between two distances in from the end's wall, nearest first."""
-        found = [((t.legs[0].spot - self.end.end) * self.end.step, t) for t in self.along]
+        along = 0 if self.end.axis == "x" else 1
+        found = [
+            (((t.legs[0].spot if t.legs else t.ends[0].at[along]) - self.end.end) * self.end.step, t)
+            for t in self.along
+        ]
         return sorted(((s, t) for s, t in found if low < s <= high), key=lambda pair: pair[0])
 
     def _place(self, truss: Draft) -> float:

@@ -29,6 +29,15 @@ def _together(mine: Profile, whole: Profile) -> Iterator[tuple[float, float]]:
         yield t, (height_on(whole, t) or 0.0) - (height_on(mine, t) or 0.0)
 
 
+def _sloping(line: Profile) -> Profile | None:
+    """A roof line without level ends, which hold no slope up; None where nothing else is left."""
+    while len(line) > 1 and line[0][1] == line[1][1]:
+        line = line[1:]
+    while len(line) > 1 and line[-1][1] == line[-2][1]:
+        line = line[:-1]
+    return line if len(line) > 1 else None
+
+
 @dataclass
 class Under:
     """One truss under a saddle's line: where along the line it is crossed."""
@@ -63,6 +72,14 @@ class SaddleBuilder:
         lines = ((truss, *truss.line) for truss in self.below)
         through = {body.wing for body in self.bodies}
         self._others = [r for r in self.rects if r.axis != self.opening.wing.axis and r not in through]
+        # Where the opening runs on past them, the girder along the rest takes the saddles' high ends.
+        ranges = [body.rect[1 - across :: 2] for body in self.bodies]
+        low, high = min(r[0] for r in ranges), max(r[1] for r in ranges)
+        half = self.ground.girder_width / 2
+        self._limits = (
+            low + half if low > self.opening.start else self.opening.start,
+            high - half if high < self.opening.stop else self.opening.stop,
+        )
         self._crossing_lines = [(truss, p, q) for truss, p, q in lines if p[across] != q[across]]
 
     def draft(self) -> list[Draft]:
@@ -84,18 +101,21 @@ class SaddleBuilder:
     def _seen(self, d: float) -> Profile | None:
         """The whole roof along a saddle, as far as its own wing's is the highest; None where it is nowhere."""
         o = self.opening
-        line, start, stop = o.at + self.away * d, o.start + d, o.stop - d
-        whole = profile(self.rects, o.along, line, start, stop)
-        if not self._others:
-            return whole
-        mine = profile([r for r in self.rects if r not in self._others], o.along, line, start, stop)
-        if mine == whole:
-            return whole
-        # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
-        own = [t for t, height in _together(mine, whole) if height <= SAME]
-        if not own or max(own) <= min(own):
-            return None
-        return profile(self.rects, o.along, line, min(own), max(own))
+        line, (start, stop) = o.at + self.away * d, self._base(d)
+        found = whole = profile(self.rects, o.along, line, start, stop)
+        if self._others:
+            mine = profile([r for r in self.rects if r not in self._others], o.along, line, start, stop)
+            # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
+            own = [t for t, height in _together(mine, whole) if height <= SAME]
+            if not own or max(own) <= min(own):
+                return None
+            if mine != whole:
+                found = profile(self.rects, o.along, line, min(own), max(own))
+        return _sloping(found) if o.bitten else found
+
+    def _base(self, d: float) -> tuple[float, float]:
+        """From where to where along its line a saddle may lie at ``d`` in from the opening."""
+        return max(self.opening.start + d, self._limits[0]), min(self.opening.stop - d, self._limits[1])
 
     def _lines(self) -> Iterator[float]:
         """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
@@ -106,7 +126,7 @@ class SaddleBuilder:
         stop = self._next_along()
         if self._lies_along(width):
             d -= spec.thickness
-        while width - 2 * d > spec.smallest_saddle and d < room:
+        while (base := self._base(d))[1] - base[0] > spec.smallest_saddle and d < room:
             face = stop[1] - CLEAR * spec.thickness if stop else room
             if d > face:
                 if stop and stop[0] - (d - spec.spacing) > spec.spacing and face > d - spec.spacing:

@@ -101,6 +101,7 @@ def _share_face(
     """Cut one face into level slabs in which nothing begins or ends, and share each among its legs."""
     low, high = min(h for _, h in outline), max(h for _, h in outline)
     marks = {h for _, h in outline} | {h for _, leg in legs for h in (leg.low, leg.high) if low < h < high}
+    marks |= {h for h in _meeting([leg for _, leg in legs]) if low < h < high}
     for h0, h1 in pairwise(sorted(marks)):
         if h1 - h0 < NO_HEIGHT:
             continue
@@ -113,6 +114,16 @@ def _share_face(
         alive.sort(key=lambda pair: pair[1].spot + pair[1].lean * middle)
         for left, right in _intervals(outline, middle):
             _share_interval(left, right, alive, h0, h1, slabs)
+
+
+def _meeting(legs: list[Leg]) -> Iterator[float]:
+    """How far up a plane the line of a hip crosses those of others that hold the plane up there."""
+    for hip in (leg for leg in legs if leg.lean):
+        for leg in legs:
+            if leg.lean != hip.lean:
+                h = (leg.spot - hip.spot) / (hip.lean - leg.lean)
+                if max(hip.low, leg.low) < h < min(hip.high, leg.high):
+                    yield h
 
 
 def _intervals(outline: list[tuple[float, float]], h: float) -> Iterator[tuple[Line, Line]]:
@@ -138,9 +149,9 @@ def _share_interval(
     """Give each leg the strip between the middles to its neighbours, clipped to the face."""
     middle = (h0 + h1) / 2
     spots = [leg.spot + leg.lean * middle for _, leg in alive]
-    # Only legs that the edges sweep over, and one beyond on either side, can have a part in it.
-    first = max(bisect_left(spots, min(_at(left, h0), _at(left, h1))) - 1, 0)
-    last = min(bisect_left(spots, max(_at(right, h0), _at(right, h1))) + 1, len(spots))
+    # Only legs that the edges sweep over can have a part in it, and two beyond on either side, where both may lean.
+    first = max(bisect_left(spots, min(_at(left, h0), _at(left, h1))) - 2, 0)
+    last = min(bisect_left(spots, max(_at(right, h0), _at(right, h1))) + 2, len(spots))
     for i in range(first, last):
         lower = _between(alive[i - 1][1], alive[i][1]) if i else None
         upper = _between(alive[i][1], alive[i + 1][1]) if i + 1 < len(alive) else None
@@ -239,7 +250,7 @@ def _by_nearest(leg: Leg, slabs: list[_Slab], places: list[_Support]) -> Iterato
     bounds = [-float("inf"), *((a.run + b.run) / 2 for a, b in pairwise(places)), float("inf")]
     if not leg.per_h:  # a rafter across the truss: all of it comes down at one place
         nearest = min(range(len(places)), key=lambda i: abs(places[i].run - leg.run))
-        yield nearest, sum(slab.area(leg.low, leg.high) for slab in slabs) / MM2_IN_M2
+        yield nearest, sum(slab.area(slab.h0, slab.h1) for slab in slabs) / MM2_IN_M2
         return
     for i, (low, high) in enumerate(pairwise(bounds)):
         h_low, h_high = sorted(((low - leg.run) / leg.per_h, (high - leg.run) / leg.per_h))

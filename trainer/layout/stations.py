@@ -173,9 +173,13 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         # So narrow that its hips meet before the girder: they need one of their own.
         setback = min(row.setback, row.length - width / 2)
         return (setback, None) if hips[0] else (None, row.length - setback)
-    if {row.near, row.far} & set(OPEN_ENDED) and row.length - max(row.insets) - row.spec.thickness < inner_face:
-        raise NoRoom
-    return (row.setback, None) if hips[0] else (None, row.length - row.setback)
+    setback = row.setback
+    if {row.near, row.far} & set(OPEN_ENDED):
+        # Beside the last truss it stands no further in than leaves a thickness of air between the two.
+        setback = min(setback, row.length - max(row.insets) - 2 * row.spec.thickness - width / 2)
+        if setback < row.spec.spacing:
+            raise NoRoom
+    return (setback, None) if hips[0] else (None, row.length - setback)
 
 
 def _truncated(row: _Row, girder: float | None, limit: float) -> list[float]:

@@ -6,7 +6,9 @@ The rules are common practice, no source. Where they can't be followed the plan 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from trainer.layout.model import Refusal
 from trainer.plan import Plan
@@ -16,15 +18,33 @@ from trainer.words import _
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """What is left of a wing's rectangle beside the wings before it: the part its trusses stand on."""
+    """What is left of a wing's rectangle beside the wings before it: the part its trusses stand on.
+
+    ``sides`` are the lines across its ridge that its roof rises from. They are the rectangle's own, but where a wing
+    before it takes a bite out of one side: there its trusses end at a girder, short of that line. ``left_of`` is the
+    wing that it is left of, ``wing`` the one whose ridge its trusses stand across.
+    """
 
     wing: RoofRect
     rect: Rect
+    sides: tuple[float, float]
+    left_of: RoofRect
 
     @property
     def axis(self) -> Axis:
         """Which way the wing's ridge runs."""
         return self.wing.axis
+
+    @property
+    def across(self) -> tuple[float, float]:
+        """From where to where across the ridge its trusses run."""
+        low = 1 if self.axis == "x" else 0
+        return self.rect[low], self.rect[low + 2]
+
+    @property
+    def bitten(self) -> bool:
+        """Whether a wing before it took a bite out of one side."""
+        return self.sides != self.across
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +70,16 @@ class Opening:
     hung: tuple[bool, bool]
 
     @property
+    def bitten(self) -> bool:
+        """Whether a body beside it is what a bite left of its wing."""
+        return any(body.bitten or body.left_of != body.wing for body in (*self.throughs, self.other))
+
+    @property
+    def under(self) -> tuple[Body, ...]:
+        """The bodies beyond it that the wing's roof runs out over: not those that are left of the same wing."""
+        return tuple(body for body in self.throughs if body.left_of != self.other.left_of)
+
+    @property
     def across(self) -> Axis:
         """The axis that crosses the line."""
         return "y" if self.along == "x" else "x"
@@ -57,6 +87,13 @@ class Opening:
     def covers(self, along: Axis, at: float, t: float) -> bool:
         """Whether the place ``t`` on the line ``at`` lies strictly inside this opening."""
         return along == self.along and at == self.at and self.start < t < self.stop
+
+    def bites(self, along: Axis, side: float, inward: int, t: float) -> bool:
+        """Whether its girder holds at ``t`` the trusses of a bitten body whose roof rises inward from ``side``."""
+        if along != self.along or inward != -self.inward or not self.start < t < self.stop:
+            return False
+        body = self.other
+        return body.axis == along and body.bitten and body.sides[0 if inward > 0 else 1] == side
 
 
 @dataclass(frozen=True)
@@ -68,12 +105,35 @@ class Wings:
     openings: tuple[Opening, ...]
     refusals: tuple[Refusal, ...]
 
+    @cached_property
+    def used(self) -> tuple[RoofRect, ...]:
+        """Those whose roof is seen by itself: over a body or across an opening."""
+        found = {body.wing for body in self.bodies} | {body.left_of for body in self.bodies}
+        found |= {opening.wing for opening in self.openings}
+        if any(opening.bitten for opening in self.openings):
+            found |= {wing for wing in self.rects if self._ridge_seen(wing)}
+        return tuple(wing for wing in self.rects if wing in found)
 
-def take_apart(plan: Plan) -> Wings:
-    """Find the wings, bodies and openings of a plan, and everything that can't be laid out."""
+    def _ridge_seen(self, wing: RoofRect) -> bool:
+        """Whether a wing's ridge lies above all the others' roofs anywhere."""
+        low = 0 if wing.axis == "x" else 1
+        half = wing.span / 2
+        first = wing.rect[low] + (0 if wing.no_eave(low) else half)
+        last = wing.rect[low + 2] - (0 if wing.no_eave(low + 2) else half)
+        if last <= first:
+            return False
+        line = profile([r for r in self.rects if r != wing], wing.axis, wing.ridge, first, last)
+        return min(height for _, height in line) < half
+
+
+def take_apart(plan: Plan, setback: float) -> Wings:
+    """Find the wings, bodies and openings of a plan, and everything that can't be laid out.
+
+    A strip no wider than ``setback`` (mm) that is left of a hip end has jacks, and no truncated girder.
+    """
     cells = grid(plan)
     rects = sorted(roof_rects(plan, cells), key=lambda r: (-r.span, -r.length, r.rect[1], r.rect[0]))
-    bodies, refusals = _bodies(rects, cells)
+    bodies, refusals = _bodies(rects, cells, setback)
     openings: list[Opening] = []
     if not refusals:
         edges = _edges(bodies)
@@ -138,23 +198,30 @@ def _hangs_on(opening: Opening, other: Opening) -> bool:
     return other.along != opening.along and other.at in corners and other.start < opening.at < other.stop
 
 
-def _bodies(rects: list[RoofRect], cells: Grid) -> tuple[list[Body], list[Refusal]]:
+def _bodies(rects: list[RoofRect], cells: Grid, setback: float) -> tuple[list[Body], list[Refusal]]:
     taken = [0] * len(cells.rows)
     bodies: list[Body] = []
     refusals: list[Refusal] = []
     for wing in rects:
-        free = {j: bits & ~taken[j] for j, bits in cells.cells(wing.rect) if bits & ~taken[j]}
-        for piece in _pieces(free):
-            rect = _as_rect(piece, cells)
-            if rect is None:
+        for piece in _pieces(_free(wing, cells, taken)):
+            found = _cut_up(piece, wing, cells)
+            if found is None:
                 refusals.append(_odd_leftover(wing))
                 continue
-            bodies.append(Body(wing, rect))
-            if (rect[3] - rect[1] if wing.axis == "x" else rect[2] - rect[0]) != wing.width:
-                refusals.append(_narrow_body(rect))
-        for j, bits in free.items():
-            taken[j] |= bits
+            for body in found:
+                placed = _strip(body, rects, cells, taken, setback) if body.bitten else body
+                if placed is None or (placed.bitten and placed.wing.half is not None):
+                    refusals.append(_odd_leftover(wing))
+                    continue
+                bodies.append(placed)
+                for j, bits in cells.cells(placed.rect):
+                    taken[j] |= bits
     return bodies, refusals
+
+
+def _free(wing: RoofRect, cells: Grid, taken: list[int]) -> dict[int, int]:
+    """The cells of a wing that no body has, as bits by row."""
+    return {j: bits & ~taken[j] for j, bits in cells.cells(wing.rect) if bits & ~taken[j]}
 
 
 def _pieces(free: dict[int, int]) -> list[dict[int, int]]:
@@ -173,12 +240,76 @@ def _pieces(free: dict[int, int]) -> list[dict[int, int]]:
     return pieces
 
 
-def _as_rect(piece: dict[int, int], cells: Grid) -> Rect | None:
-    spans = {tuple(runs(bits)) for bits in piece.values()}
-    if len(spans) != 1 or len(next(iter(spans))) != 1:
-        return None
-    ((i0, i1),) = next(iter(spans))
-    return (float(cells.xs[i0]), float(cells.ys[min(piece)]), float(cells.xs[i1]), float(cells.ys[max(piece) + 1]))
+def _cut_up(piece: dict[int, int], wing: RoofRect, cells: Grid) -> list[Body] | None:
+    """What is left of a wing cut across its ridge into bodies, those with a bite out of one side first.
+
+    None where a bite takes both sides, or leaves nothing of one in the middle.
+    """
+    low, across = (0, 1) if wing.axis == "x" else (1, 0)
+    sides = (wing.rect[across], wing.rect[across + 2])
+    slices: list[list[float]] = []
+    for start, stop, taken in _slices(piece, wing, cells):
+        if len(taken) != 1 or not {*taken[0]} & {*sides}:
+            return None
+        if slices and slices[-1][1:] == [start, *taken[0]]:
+            slices[-1][1] = stop
+        else:
+            slices.append([start, stop, *taken[0]])
+    bodies = []
+    for start, stop, first, last in slices:
+        rect = (start, first, stop, last) if low == 0 else (first, start, last, stop)
+        bodies.append(Body(wing, rect, sides, wing))
+    return sorted(bodies, key=lambda body: body.across[1] - body.across[0])
+
+
+def _slices(
+    piece: dict[int, int], wing: RoofRect, cells: Grid
+) -> Iterator[tuple[float, float, list[tuple[float, float]]]]:
+    """(from, to along the ridge, the stretches across it) of each line of cells across a wing."""
+    if wing.axis == "y":
+        for j in sorted(piece):
+            taken = [(float(cells.xs[a]), float(cells.xs[b])) for a, b in runs(piece[j])]
+            yield float(cells.ys[j]), float(cells.ys[j + 1]), taken
+        return
+    for i in range(len(cells.xs) - 1):
+        rows = sum(1 << j for j, bits in piece.items() if bits >> i & 1)
+        if rows:
+            taken = [(float(cells.ys[a]), float(cells.ys[b])) for a, b in runs(rows)]
+            yield float(cells.xs[i]), float(cells.xs[i + 1]), taken
+
+
+def _strip(body: Body, rects: list[RoofRect], cells: Grid, taken: list[int], setback: float) -> Body | None:
+    """A bitten body; a strip too narrow for its hip end's truncated girder turned, so that jacks run across it.
+
+    It then goes to the wing that crosses it, as far out as that goes. Where that ends with the strip, the roof has no
+    hip on the side where it goes on over the rest of the strip's own wing. None where no wing crosses it.
+    """
+    low = 0 if body.axis == "x" else 1
+    start, stop = body.rect[low], body.rect[low + 2]
+    first, last = body.across
+    whole = body.wing
+    hips = [whole.rect[i] == body.rect[i] and not whole.no_eave(i) for i in (low, low + 2)]
+    if True not in hips or last - first > setback or stop - start < last - first:
+        return body
+    outer = 1 - low + (2 if last == body.sides[1] else 0)
+    for r in rects:
+        gabled = r.no_eave(outer) or r.no_eave(low) or r.no_eave(low + 2)
+        if r == whole or r.axis == body.axis or (r.rect[low], r.rect[low + 2]) != (start, stop) or gabled:
+            continue
+        for piece in _pieces(_free(r, cells, taken)):
+            found = _cut_up(piece, r, cells)
+            if not found or len(found) > 1 or found[0].bitten or not _holds(found[0].rect, body.rect):
+                continue
+            rect = found[0].rect
+            if rect[outer] != body.rect[outer]:
+                return found[0]
+            far = 2 * (stop - start)
+            return Body(r, rect, (start if hips[0] else stop - far, stop if hips[1] else start + far), whole)
+    return None
+
+
+def _holds(a: Rect, b: Rect) -> bool:
+    return a[0] <= b[0] and a[1] <= b[1] and b[2] <= a[2] and b[3] <= a[3]
 
 
 def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge]) -> Opening | Refusal:
@@ -261,12 +392,4 @@ def _odd_leftover(wing: RoofRect) -> Refusal:
         _("wings that overlap at a corner"),
         ((x0 + x1) / 2, (y0 + y1) / 2),
         _("What is left of the narrower wing is no rectangle. Let one wing run right through."),
-    )
-
-
-def _narrow_body(rect: Rect) -> Refusal:
-    return Refusal(
-        _("a part narrower than its own roof"),
-        ((rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2),
-        _("Only a strip is left beside the wing that runs through. Make it as wide as its roof, or leave it off."),
     )

@@ -12,6 +12,10 @@ from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 
 INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
+DASHES: Mapping[str, tuple[float, ...]] = {
+    "stop-work": (), "rework": (18.0, 6.0), "tolerance": (7.0, 5.0), "habit": (2.5, 5.0),
+}  # fmt: skip
+"""How the ring of each severity is broken, px, so that it is told apart without its colour: the worst is whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,8 @@ def on_angled(
         if one.tag not in solids:
             continue
         role = INKS[one.severity]
-        items.append(Line(turn.all_flat(solids[one.tag].rim), role, 4.0 if one.strong else 2.0))
+        rim = turn.all_flat(solids[one.tag].rim)
+        items.append(Line(rim, role, 4.0 if one.strong else 2.0, "px", DASHES[one.severity]))
         if one.words and one.strong:
             x, y = turn.flat(solids[one.tag].apex)
             high = (x, y + 24 / scale)
@@ -55,7 +60,8 @@ def on_section(found: Iterable[FoundMark], solids: Mapping[str, Solid], cut: Cut
         solid = solids.get(one.tag)
         if solid is None or max(abs(cut.place(end)[1]) for end in (solid.start, solid.finish)) > solid.member.width:
             continue
-        items.append(Line(tuple(cut.paper(place) for place in solid.rim), INKS[one.severity], 4.0))
+        rim = tuple(cut.paper(place) for place in solid.rim)
+        items.append(Line(rim, INKS[one.severity], 4.0, "px", DASHES[one.severity]))
     return items
 
 

@@ -21,6 +21,7 @@ _SPOKEN = r"\S(.*\S)?"
 """Text that says something, with no space at its ends."""
 
 QuestionId = Annotated[str, Field(pattern=_NAME, max_length=60, json_schema_extra={WANTED: _WANTED_NAME})]
+RuleName = Annotated[str, Field(pattern=_NAME, max_length=60, json_schema_extra={WANTED: "the name of a rule"})]
 Letter = Annotated[Literal["A", "B", "C", "D", "E", "F"], Field(json_schema_extra={WANTED: "one letter from A to F"})]
 Words = Annotated[str, Field(pattern=rf"^{_SPOKEN}$", max_length=500, json_schema_extra={WANTED: "text on one line"})]
 Phrase = Annotated[str, Field(pattern=rf"^{_SPOKEN}$", max_length=120, json_schema_extra={WANTED: "a short text"})]
@@ -43,6 +44,8 @@ class Written(Block):
     """1 a beginner knows it, 2 takes some thought, 3 takes several steps or experience."""
     serves: Annotated[tuple[UnitItem, ...], Field(min_length=1), UNIQUE, UNIQUE_ITEMS]
     """Items of the unit of competency that it serves."""
+    rules: Annotated[tuple[RuleName, ...], UNIQUE, UNIQUE_ITEMS] = ()
+    """Rules that it is about: it is asked again of whoever broke one of them on a roof."""
     text: Words
     """The question itself."""
     why: Words

@@ -9,7 +9,8 @@ from itertools import combinations
 
 from trainer.quiz.bank import LETTERS, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question
 from trainer.quiz.unit import TOPICS, UNIT_ITEMS
-from trainer.read import Fault
+from trainer.read import Fault, did_you_mean
+from trainer.rules import all_rules
 from trainer.words import _, ngettext
 
 LONGEST_SENTENCE = 15
@@ -43,7 +44,11 @@ _EMPTY_WORDS = frozenset({
 
 def question_faults(question: Question) -> list[Fault]:
     """Return what is wrong with one question by itself, at the place where it was read."""
-    return [_fault(question, what) for check in (_catch_all, _reading, _explanation) for what in check(question)]
+    return [
+        _fault(question, what)
+        for check in (_catch_all, _reading, _explanation, _unknown_rules)
+        for what in check(question)
+    ]
 
 
 def bank_faults(questions: Iterable[Question], bank: str = "bank") -> list[Fault]:
@@ -108,6 +113,14 @@ def _reading(question: Question) -> Iterator[str]:
 def _explanation(question: Question) -> Iterator[str]:
     if len(question.why.split()) < FEWEST_WHY:
         yield _("explains itself with '{why}'; say why the answer is right").format(why=question.why)
+
+
+def _unknown_rules(question: Question) -> Iterator[str]:
+    known = [rule.name for rule in all_rules()]
+    for name in question.rules:
+        if name not in known:
+            guess = did_you_mean(name, known) or _("see the page of rules")
+            yield _("is about a rule '{name}' that there is not; {guess}").format(name=name, guess=guess)
 
 
 def _repeats(questions: Sequence[Question]) -> Iterator[Fault]:

@@ -19,6 +19,7 @@ def asked(question: Question, seed: int = 0) -> Asked:
         why=question.why,
         source=question.source,
         safety=question.safety or "",
+        rules=question.rules,
     )
 
 

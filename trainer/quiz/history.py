@@ -112,7 +112,8 @@ def _worked(families: Sequence[str], subjects: Sequence[Subject], seed: int) -> 
 
 
 def _written_on(rule: str, bank: Sequence[Question], seed: int) -> Asked | None:
-    """A written question on the topic of the rule's stage."""
+    """A written question about the rule itself; where there is none, on the topic of its stage."""
     topics: Mapping[str, str] = {each.name: TOPIC_OF[each.stage] for each in all_rules()}
-    chosen = shuffled([q for q in bank if q.topic == topics.get(rule)], seed, "written on a rule", rule)
+    about = [q for q in bank if rule in q.rules] or [q for q in bank if q.topic == topics.get(rule)]
+    chosen = shuffled(about, seed, "written on a rule", rule)
     return asked(chosen[0], seed) if chosen else None

@@ -19,7 +19,7 @@ from trainer.words import _
 SPOTS = "ABCDEFGH"
 HEADS = (
     "id", "kind", "topic", "difficulty", "serves", "text", *SPOTS, *(f"with {spot}" for spot in SPOTS), "answer",
-    "unit", "tolerance", "why", "safety", "source",
+    "unit", "tolerance", "why", "safety", "source", "rules",
 )  # fmt: skip
 NEEDED = ("id", "kind", "topic", "difficulty", "serves", "text", "why", "source")
 MOST_ROWS = 2000
@@ -54,7 +54,7 @@ def _row(question: Question) -> dict[str, Any]:
     row: dict[str, Any] = {
         "id": question.id, "kind": question.kind, "topic": question.topic, "difficulty": question.difficulty,
         "serves": "; ".join(question.serves), "text": question.text, "why": question.why,
-        "safety": question.safety or "", "source": question.source,
+        "safety": question.safety or "", "source": question.source, "rules": "; ".join(question.rules),
     }  # fmt: skip
     match question:
         case ChooseOne() | ChooseSeveral():
@@ -191,8 +191,9 @@ def _entry(row: Mapping[str, str]) -> dict[str, Any]:
     }
     if "difficulty" in row:
         entry["difficulty"] = _number(row["difficulty"])
-    if "serves" in row:
-        entry["serves"] = [item.strip() for item in row["serves"].replace(",", ";").split(";") if item.strip()]
+    for several in ("serves", "rules"):
+        if several in row:
+            entry[several] = [item.strip() for item in row[several].replace(",", ";").split(";") if item.strip()]
     spots = [row[spot] for spot in SPOTS if spot in row]
     kind = row.get("kind", "")
     if kind == "number":

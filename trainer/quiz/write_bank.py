@@ -8,7 +8,7 @@ from trainer.quiz.bank import Question
 from trainer.read import yaml_entry
 
 HEAD = "# Written questions. Houses and figures are invented, for practice only."
-_FIRST = ("id", "kind", "topic", "difficulty", "serves", "text")
+_FIRST = ("id", "kind", "topic", "difficulty", "serves", "rules", "text")
 _LAST = ("why", "safety", "source")
 
 
@@ -19,6 +19,8 @@ def write_bank(questions: Iterable[Question]) -> str:
 
 def _lines(question: Question) -> list[str]:
     data = question.model_dump(mode="json", by_alias=True, exclude_none=True)
+    if not question.rules:
+        del data["rules"]
     own = [key for key in data if key not in (*_FIRST, *_LAST)]
     lines = [line for key in (*_FIRST, *own, *_LAST) if key in data for line in _entry(key, data[key])]
     return [f"  - {lines[0].lstrip()}", *lines[1:], ""]

@@ -15,14 +15,14 @@ from typing import Literal
 
 from trainer.records.attempt import Attempt
 from trainer.records.chain import START
-from trainer.records.store import FORKED, Store, insert, insert_seal
+from trainer.records.store import FORKED, Store, insert, insert_seal, read_body
 
-Fate = Literal["new", "known", "signed", "longer", "conflict", "erased"]
+Fate = Literal["new", "known", "signed", "longer", "conflict", "erased", "other"]
 """What came of an attempt that was brought in.
 
 ``new``: it was not there; ``known``: all of it was; ``signed``: only a signature under it is new; ``longer``: it goes
 on where ours ended; ``conflict``: it contradicts what is there; ``erased``: the person was erased here, so it was
-left out.
+left out; ``other``: an attempt of this id is here under another code name, so it was left out.
 """
 
 
@@ -44,6 +44,9 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
         for attempt in attempts:
             if connection.execute("SELECT 1 FROM erased WHERE attempt_hash = ?", (mark_of(attempt.id),)).fetchone():
                 taken.append(Taken(attempt, "erased"))
+                continue
+            if _is_anothers(connection, attempt):
+                taken.append(Taken(attempt, "other"))
                 continue
             before, _forked = _counted(connection, attempt.id)
             added = insert(connection, attempt.id, 0, START, attempt.entries)
@@ -69,6 +72,12 @@ def _counted(connection: sqlite3.Connection, attempt: str) -> tuple[int, bool]:
     question = "SELECT count(*), coalesce(max(n) + 1, 0) FROM entries WHERE attempt = ?"
     count, length = connection.execute(question, (attempt,)).fetchone()
     return count, count != length
+
+
+def _is_anothers(connection: sqlite3.Connection, attempt: Attempt) -> bool:
+    """Whether an attempt of this id is here under another code name."""
+    first = "SELECT body FROM entries WHERE attempt = ? AND n = 0"
+    return any(read_body(row[0]).get("code") != attempt.code for row in connection.execute(first, (attempt.id,)))
 
 
 def _fate(before: int, added: int, forked: bool) -> Fate:

@@ -70,7 +70,8 @@ def missing_from(house: RecordedHouse) -> tuple[JsonObject, ...]:
     if house.mark is None or house.mark["outcome"] != "not yet met":
         return ()
     over = [act for act in house.standing if act["action"]["do"] == "hand_over"]
-    return tuple(fact for act in over for fact in act["found"] if fact["rule"] in WHOLE)
+    lacks = (fact for act in over for fact in act["found"] if fact["rule"] in WHOLE)
+    return tuple(sorted(lacks, key=lambda fact: WHOLE[str(fact["rule"])]))
 
 
 def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None) -> Session:

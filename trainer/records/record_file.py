@@ -22,7 +22,7 @@ from trainer.words import _
 
 SUFFIX = ".attempt.json"
 KIND = "attempt record"
-MOST_BYTES = 50_000_000
+MOST_BYTES = 5_000_000
 
 
 class _File(Exact):

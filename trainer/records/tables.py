@@ -14,17 +14,18 @@ from trainer.records.record_file import write_record
 COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
     "outcome", "stop-work", "rework", "tolerance", "habit", "closed", "gaps", "trust", "head_code",
+    "trust_why",
 )  # fmt: skip
 """One row a house. Counts of severities are of findings, whether marked or not."""
 
 
-def as_csv(attempts: Iterable[tuple[Attempt, str]]) -> str:
-    """Return attempts that hold, each with its label of trust, as CSV, one row a house."""
+def as_csv(attempts: Iterable[tuple[Attempt, str, str]]) -> str:
+    """Return attempts that hold, each with its label of trust and the reason for it, as CSV, one row a house."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
     writer.writerow(COLUMNS)
-    for attempt, trust in attempts:
-        writer.writerows(_row(attempt, house, trust) for house in attempt.houses)
+    for attempt, trust, why in attempts:
+        writer.writerows([*_row(attempt, house, trust), why] for house in attempt.houses)
     return out.getvalue()
 
 

@@ -10,6 +10,7 @@ from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
 from trainer.records.pack import AssessmentPack, Ticket, read_ticket
+from trainer.records.proof import Proved
 from trainer.records.sitting import limit_of, spent
 from trainer.records.verify import Keys, Said, covers
 from trainer.words import _, ngettext
@@ -19,18 +20,35 @@ _GRACE = 60_000
 """Between the last action in time and the close, ms."""
 
 
-def trust_of(attempt: Attempt, trusted: Keys) -> Trust:
+def trust_of(attempt: Proved, trusted: Keys) -> Trust:
     """Return an attempt's label. ``trusted`` are the assessors' public keys; a seat's own key earns nothing.
 
-    Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it. Counter-signed: an
-    assessor signed the whole of it after the close.
+    Self-study: nobody vouches for it. Supervised: an assessor gave this candidate a ticket for it, and every mark is
+    proved. Counter-signed: an assessor signed the whole of it after the close.
     """
-    if any(seal.role == "assessor" and seal.key in trusted and covers(seal, attempt) for seal in attempt.seals):
-        return "counter-signed"
+    return trust_and_why(attempt, trusted)[0]
+
+
+def trust_and_why(attempt: Proved, trusted: Keys) -> tuple[Trust, str]:
+    """Return the label and, in one plain sentence, why it is that."""
+    if not all(proof.stands for proof in attempt.proofs):
+        return "self-study", attempt.doubts[0]
+    for seal in attempt.seals:
+        if seal.role == "assessor" and seal.key in trusted and covers(seal, attempt):
+            return "counter-signed", _("signed after the close by {who}").format(who=trusted[seal.key])
     ticket = _ticket_of(attempt)
-    if ticket is not None and ticket.signed.key in trusted and _fits(ticket, attempt):
-        return "supervised"
-    return "self-study"
+    if why := _no_good_ticket(attempt, ticket, trusted) or next(iter(attempt.doubts), ""):
+        return "self-study", why
+    return "supervised", _("begun with a ticket of {who}").format(who=trusted[ticket.signed.key] if ticket else "")
+
+
+def _no_good_ticket(attempt: Attempt, ticket: Ticket | None, trusted: Keys) -> str:
+    """Say why an attempt's ticket earns nothing, or an empty text."""
+    if "ticket" not in attempt.opening:
+        return _("nobody gave a ticket for it")
+    if ticket is None or not _fits(ticket, attempt):
+        return _("its ticket is for something else, had run out, or was changed")
+    return "" if ticket.signed.key in trusted else _("its ticket is signed by a key that is not trusted here")
 
 
 def examine_sitting(

@@ -96,7 +96,8 @@ def _signature(seal: Seal, attempt: Attempt, trusted: Keys) -> Said:
 def _judged(judged: Judged, moved: bool) -> Said:
     level, now = judged.level, judged.now
     if now is None:
-        return Said("unknown", _("{level}: it can't be judged again: {why}.").format(level=level, why=judged.trouble))
+        state: State = "unknown" if moved or judged.then is None else "fails"
+        return Said(state, _("{level}: it can't be judged again: {why}.").format(level=level, why=judged.trouble))
     if judged.same:
         if judged.then is None:
             return Said("holds", _("{level}: not marked; its actions show what was recorded.").format(level=level))

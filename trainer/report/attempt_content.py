@@ -57,7 +57,7 @@ class StepContent:
 
 @dataclass(frozen=True)
 class HouseContent:
-    """One house; ``missing`` is what it was handed over without, said first.
+    """One house; ``missing`` is what it was handed over without, said first; ``none_found`` stands in for no findings.
 
     The drawings are None, and ``trouble`` says why, where it can't be built up again.
     """
@@ -68,6 +68,7 @@ class HouseContent:
     outcome: str
     missing: tuple[str, ...]
     findings: tuple[FindingContent, ...]
+    none_found: str
     sum: str
     steps: tuple[StepContent, ...]
     built: Picture | None = field(repr=False)
@@ -167,7 +168,8 @@ def _house(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
-        _missing(house), findings, _sum(house, findings, level), steps, built, reference, replay, trouble,
+        missing_in_words(house), findings, _none_found(house), _sum(house, findings, level), steps, built, reference,
+        replay, trouble,
     )  # fmt: skip
 
 
@@ -234,7 +236,23 @@ def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent
     )
 
 
-def _missing(house: RecordedHouse) -> tuple[str, ...]:
+def _none_found(house: RecordedHouse) -> str:
+    """Return what is said where no finding is left: stop-work that was taken back was there all the same."""
+    every = [found for act in house.acts for found in act["found"]]
+    left = [found for act in house.standing for found in act["found"]]
+    n, kept = (sum(found["severity"] == "stop-work" for found in each) for each in (every, left))
+    if n == kept:
+        return _("Nothing was found.")
+    said = ngettext(
+        "Nothing is left open. {n} stop-work finding was put right on the way.",
+        "Nothing is left open. {n} stop-work findings were put right on the way.",
+        n - kept,
+    )
+    return said.format(n=n - kept)
+
+
+def missing_in_words(house: RecordedHouse) -> tuple[str, ...]:
+    """Return what a recorded roof was handed over without, the first few things in words; nothing where it was met."""
     rules = {rule.name: rule for rule in all_rules()}
     return at_first([_finding(fact, 0, rules).what for fact in missing_from(house)])
 

@@ -50,7 +50,7 @@ def _house(page: Page, house: HouseContent) -> None:
         rows = [(str(each.step), each.what, each.severity, each.points) for each in house.findings]
         page.rows(head, rows, (9, 58, 15, 18))
     else:
-        page.say(_("Nothing was found."))
+        page.say(house.none_found)
     for text in filter(None, (house.sum, house.trouble)):
         page.say(text)
 

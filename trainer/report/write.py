@@ -8,7 +8,7 @@ from typing import Literal
 
 from trainer.picture import Palette
 from trainer.read import read_yaml
-from trainer.records.attempt import Attempt
+from trainer.records.proof import Proved
 from trainer.records.regrade import LaterMark
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import Keys, examine, examine_marks
@@ -24,7 +24,7 @@ Fonts = tuple[Path, Path]
 
 
 def attempt_report(
-    form: Format, attempt: Attempt, later: Sequence[LaterMark], trusted: Keys, palette: Palette, fonts: Fonts
+    form: Format, attempt: Proved, later: Sequence[LaterMark], trusted: Keys, palette: Palette, fonts: Fonts
 ) -> bytes:
     """Return the report of an attempt that holds, as a page or a PDF."""
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted))
@@ -36,7 +36,7 @@ def attempt_report(
     return attempt_pdf(content, on_white(palette), *fonts)
 
 
-def content_of(attempts: Sequence[Attempt], trusted: Keys, levels: Sequence[Path]) -> ClassContent:
+def content_of(attempts: Sequence[Proved], trusted: Keys, levels: Sequence[Path]) -> ClassContent:
     """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on."""
     return class_content([(attempt, trust_of(attempt, trusted)) for attempt in attempts], taught_by(levels))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
@@ -92,23 +92,24 @@ class RoofRect:
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
     against: tuple[bool, bool, bool, bool] = (False, False, False, False)
+    axis: Axis = field(init=False)
+    """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
+
+    A rectangle against one higher wall is as long as with its mirror image, and one between two endless. A ridge that
+    would run into a wall for less than :data:`SHORT_RIDGE` runs along it.
+    """
+
+    def __post_init__(self) -> None:
+        along_x, along_y = self._doubled(0), self._doubled(1)
+        into_x, into_y = self._into_one(0), self._into_one(1)
+        ridge = (max(along_x, along_y) - min(along_x, along_y)) / 2
+        longer: Axis = "x" if along_x >= along_y else "y"
+        short: Axis = "x" if into_y else "y"
+        object.__setattr__(self, "axis", short if ridge < SHORT_RIDGE and into_x != into_y else longer)
 
     def no_eave(self, side: int) -> bool:
         """Whether no plane rises from a side: heights take it as infinitely far off."""
         return self.gables[side] or self.against[side]
-
-    @property
-    def axis(self) -> Axis:
-        """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
-
-        A rectangle against one higher wall is as long as with its mirror image, and one between two endless. A ridge
-        that would run into a wall for less than :data:`SHORT_RIDGE` runs along it.
-        """
-        along_x, along_y = self._doubled(0), self._doubled(1)
-        ridge = (max(along_x, along_y) - min(along_x, along_y)) / 2
-        if ridge < SHORT_RIDGE and (self._into_one(0), self._into_one(1)) in ((True, False), (False, True)):
-            return "x" if self._into_one(1) else "y"
-        return "x" if along_x >= along_y else "y"
 
     def _doubled(self, low: int) -> float:
         """Size along x (0) or y (1), doubled where one end is against a higher wall."""
@@ -125,6 +126,12 @@ class RoofRect:
         """The side (as in ``against``) that the ridge runs along; None where the wing is a whole one."""
         low = 1 if self.axis == "x" else 0
         return next((side for side in (low, low + 2) if self.against[side]), None)
+
+    @property
+    def ridge(self) -> float:
+        """Where across it the ridge lies, mm: midway, or at the face of the higher wall that it runs along."""
+        low = 1 if self.axis == "x" else 0
+        return (self.rect[low] + self.rect[low + 2]) / 2 if self.half is None else self.rect[self.half]
 
     @property
     def width(self) -> float:

@@ -34,6 +34,8 @@ so that a finding can be worded again in another language.
   for want of nails. ``out-of-order`` leaves a carrier that does not stand to the rules above.
 - ``links``: a bracket, batten or trimmer is looked for when something comes down on it; ``tie-down-missing`` speaks of
   an end with nothing of the right kind, ``tie-down-too-light`` only of one with too few.
+- ``permanent.lack_of_row``: braces of a row that come out before its roof braces are all in came out too early for want
+  of the first that is missing, and share its cause. A girder's brace shares that of whatever the girder still lacks.
 - ``completeness``: an empty place whose truss stands elsewhere was found where that truss stands; a truss
   in the yard and its empty place are one thing. A missing truss misses no fixings.
 

@@ -1,8 +1,7 @@
 """Brackets that hung ends need on their carriers.
 
-They are looked for when the truss is set down in them. Where the carrier did not even stand by then, that
-is the cause, and a bracket still missing is looked for again at hand-over. Where trusses stand when the
-work begins, hand-over is the only time.
+They are looked for when the truss is set down in them, and again at hand-over: the roof is not whole without. Where the
+carrier did not even stand by then, that is the cause.
 """
 
 from __future__ import annotations
@@ -22,7 +21,7 @@ def brackets_missing(before: Site, event: Event, after: Site, part: str) -> Iter
     if "fix" not in after.job.stages:
         return
     if isinstance(event.action, HandOver):
-        hung = _not_looked_at(after)
+        hung = _handed_over_without(after)
     else:
         place = after.stood[truss_of(event)].place
         hung = _hung_ends(before, place) if place else iter(())
@@ -44,13 +43,23 @@ def _hung_ends(site: Site, place: str) -> Iterator[tuple[str, int]]:
             yield place, end
 
 
-def _not_looked_at(site: Site) -> Iterator[tuple[str, int]]:
-    """The hung ends whose carrier was stood after them, or that stood from the start."""
+def _handed_over_without(site: Site) -> Iterator[tuple[str, int]]:
+    """The hung ends with no bracket left for them; where several share a spot, those stood last."""
     turn = {tag: i for i, tag in enumerate(site.stood)}
+    near = site.job.station_tolerance
     for place, tag in site.at_place.items():
         for _place, end in _hung_ends(site, place):
-            carrier = site.at_place.get(site.layout.by_tag[place].ends[end - 1].bears_on)
-            if "stand" not in site.job.stages or (carrier is not None and turn[carrier] > turn[tag]):
+            carrier, wanted = bracket_wanted(site, place, end)
+            there = [f for f in site.fitted.get(carrier, ()) if f.part == wanted.part and f.at is not None]
+            fitted = sum(f.at is not None and abs(f.at - wanted.at) <= near for f in there)
+            before = sum(
+                hung.part == wanted.part
+                and abs(hung.at - wanted.at) <= near
+                and turn[site.at_place[hung.tag]] < turn[tag]
+                for hung in site.job.hung[carrier]
+                if hung.tag in site.at_place
+            )
+            if fitted <= before:
                 yield place, end
 
 
@@ -60,4 +69,4 @@ def _instead(site: Site, carrier: str, part: str, at: float) -> str:
     nearest = min(near, key=lambda spot: abs(spot - at), default=None)
     if nearest is None or not site.job.station_tolerance < abs(nearest - at) < site.layout.house.trusses.spacing / 2:
         return _("no {part}").format(part=part)
-    return _("a {part} that is {out} out").format(part=part, out=mm(abs(nearest - at)))
+    return _("a {part} that is {out} out").format(part=part, out=mm(abs(nearest - at), site.job.station_tolerance))

@@ -38,7 +38,11 @@ def set_down_too_early(before: Site, after: Site, tag: str) -> Iterator[TooEarly
     for carrier in by_tag[place].carried_by:
         steps = unready(before, carrier)
         if steps and not any(other in before.at_place for other in _others(before, carrier, place)):
-            want = _("{carrier} standing, braced and fixed first").format(carrier=carrier)
+            fixing = "fix" in before.job.stages
+            ready = (
+                _("{carrier} standing, braced and fixed first") if fixing else _("{carrier} standing and braced first")
+            )
+            want = ready.format(carrier=carrier)
             found = Found(tag, _undone(before, carrier, steps), want, cause_of(steps[0]))
             yield TooEarly(by_tag[place], by_tag[carrier], found)
 

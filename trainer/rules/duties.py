@@ -82,6 +82,11 @@ DUTIES: tuple[Duty, ...] = (
         ("bracing-taken-too-early",),
     ),
     Duty(
+        "must",
+        _("temporary ties along the top chords stay until battens replace them"),
+        ("top-chord-ties-stripped",),
+    ),
+    Duty(
         "should",
         _("once what replaces them is in, braces to floor, walls and ground, and props, come out before hand-over"),
         ("braces-left-inside",),
@@ -191,7 +196,7 @@ DUTIES: tuple[Duty, ...] = (
     Duty("should", _("a truss is stood once"), ("taken-down-again",)),
     Duty("limit", _("plates straight, level, to length and square, within the level's limit"), ("plate-out-of-true",)),
     Duty("limit", _("marks and stations within the level's tolerance"), ("mark-off-station", "off-station")),
-    Duty("limit", _("no gap wider than the spacing"), ("spacing-too-wide",)),
+    Duty("limit", _("no gap wider than the spacing"), ("spacing-too-wide", "bay-left-too-wide")),
     Duty("limit", _("uplift, net pressure times area, within what the connectors hold"), ("tie-down-too-light",)),
     Duty("limit", _("out of plumb: the lesser of height / 50 and the level's cap"), ("out-of-plumb",)),
     Duty("limit", _("bow: the lesser of length / 200 and the level's cap"), ("truss-bowed",)),

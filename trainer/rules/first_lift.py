@@ -31,9 +31,11 @@ def left_as_found(before: Site, *faults: str) -> Iterator[Flaw]:
 
 
 def first_of_kind(before: Site, event: Event, after: Site) -> tuple[str, TrussKind] | None:
-    """Return (tag, kind) of the truss lifted, where it is the first of its kind and each kind has to be planned.
+    """Return (tag, kind) of the truss lifted, where each kind has to be planned and it is the first lifted by its plan.
 
-    Its kind is that of the place it goes to: who takes a wrong truss for it lifts by that kind's plan.
+    A plan that was changed is looked at again, at the next lift of that kind.
+
+    A truss's kind is that of the place it goes to: who takes a wrong truss for it lifts by that kind's plan.
     """
     if before.job.conditions.lifting is None or "pre-start" not in before.job.stages:
         return None
@@ -45,7 +47,7 @@ def first_of_kind(before: Site, event: Event, after: Site) -> tuple[str, TrussKi
 def plan_of_first(before: Site, event: Event, after: Site) -> tuple[str, Plan, Lift, Lifting] | None:
     """Return the truss lifted, its kind's plan, what there is to lift of that kind, and the level's limits.
 
-    None where it is not the first of its kind, or its lift was not planned.
+    None where it is not the first lifted by that plan, or its lift was not planned.
     """
     first, limits = first_of_kind(before, event, after), before.job.conditions.lifting
     plan = before.plans.get(first[1]) if first else None

@@ -82,6 +82,12 @@ def _is_saddle(site: Site, tag: str) -> bool:
     return site.layout.by_tag[tag].kind == "saddle"
 
 
+def _blocked(site: Site, tag: str) -> bool:
+    """Whether short blocks were put between a truss and another; on a gable truss packers carry its cladding."""
+    gable = site.layout.by_tag[tag].kind == "gable"
+    return not gable and any(part.part in SHORT_BLOCKS for part in site.fitted.get(tag, ()))
+
+
 def _found(before: Site, event: Event, tag: str) -> Found:
     place = before.stood[tag].place or tag
     braced = _needs_bracing(before, tag)
@@ -91,7 +97,7 @@ def _found(before: Site, event: Event, tag: str) -> Found:
         got = _("with nothing to hold it once the brace was off")
     elif isinstance(event.action, HandOver):
         got = _("at hand-over with nothing to hold it")
-    elif braced and any(part.part in SHORT_BLOCKS for part in before.fitted.get(tag, ())):
+    elif braced and _blocked(before, tag):
         got = _("with only short blocks to hold it")
     else:
         got = _("with nothing to hold it")

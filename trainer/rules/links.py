@@ -13,11 +13,6 @@ def first_on(before: Site, carrier: str) -> bool:
     return not any(tag in before.at_place for tag in before.layout.carries[carrier])
 
 
-def looked_at_hand_over(site: Site, place: str) -> bool:
-    """Whether a place was not looked at when something was set down on it: nothing was, or all of it stood before."""
-    return "stand" not in site.job.stages or first_on(site, place)
-
-
 def saddles_in(event: Event, after: Site) -> Iterator[str]:
     """The places of saddles to be looked at: the one just set down; at hand-over all that stand."""
     if "fix" not in after.job.stages:

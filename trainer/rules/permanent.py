@@ -13,7 +13,7 @@ from trainer.layout.bracing import Restraint, RestraintKind, Want
 from trainer.plan.points import middle
 from trainer.rules.placement import misplaced
 from trainer.site import Event, Restrained, Site
-from trainer.site.restraints import leans, leans_in, runs_of, unserved
+from trainer.site.restraints import is_in, leans, leans_in, runs_of, unserved
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +64,14 @@ def cause_of_lack(site: Site, piece: Restraint, wants: tuple[Want, ...]) -> str:
     """Name what the lack of a piece comes of: where it misses only trusses out of their places, the first of these."""
     out = [wrong.cause for want in wants if (wrong := misplaced(site, site.at_place[want.tag]))]
     return out[0] if out and len(out) == len(wants) else f"restrain {piece.group}"
+
+
+def lack_of_row(site: Site, row: str) -> str | None:
+    """Name the first roof brace of the plan that a row still lacks, as what its trusses are loose for; none if none."""
+    for piece in site.job.restraints:
+        if (piece.kind, piece.row) == ("roof brace", row) and not is_in(site, piece):
+            return cause_of_lack(site, piece, unserved(site, piece, only_sound=False))
+    return None
 
 
 def widest_gap(site: Site, kind: RestraintKind, want: Want) -> float:

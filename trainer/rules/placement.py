@@ -18,7 +18,8 @@ from trainer.layout.model import Member
 from trainer.rules.marks import cause_of_mark
 from trainer.rules.moved import moved
 from trainer.rules.plain import called, mm
-from trainer.site import Off, Site, Stood
+from trainer.rules.rule import truss_of
+from trainer.site import Event, HandOver, Off, Site, Stood
 from trainer.terms import KIND_NAMES
 from trainer.words import _
 
@@ -62,6 +63,13 @@ def in_wrong_place(site: Site, tag: str) -> bool:
     """Whether the standing truss ``tag`` is in a place where another piece belongs, or in nobody's."""
     stood = site.stood[tag]
     return stood.place is None or not same_piece(site.layout.by_tag[stood.piece], site.layout.by_tag[stood.place])
+
+
+def looked_at(event: Event, after: Site) -> tuple[str, ...]:
+    """Return the trusses whose places an event shows: the one just stood; at hand-over all that the learner stood."""
+    if not isinstance(event.action, HandOver):
+        return (truss_of(event),)
+    return tuple(after.stood) if "stand" in after.job.stages else ()
 
 
 def cause_of_place(site: Site, tag: str) -> str:
@@ -158,8 +166,23 @@ def _wrong_truss(site: Site, stood: Stood, member: Member) -> Misplaced:
             "wrong truss", _("where no truss belongs"), _("{tag} in its own place").format(tag=stood.tag), cause
         )
     place = site.layout.by_tag[stood.place]
+    if stood.piece != stood.tag:
+        got = _("in the place of {place}, and is really {truss} under a wrong tag")
+        want = _("the real {truss}, which wears the tag {tag}")
+        return Misplaced(
+            "wrong truss",
+            got.format(place=place.tag, truss=called(member)),
+            want.format(truss=called(place), tag=_worn_by(site, place.tag)),
+            cause,
+        )
     got = _("in the place of {place}, and is a {kind}").format(place=place.tag, kind=KIND_NAMES[member.kind])
     return Misplaced("wrong truss", got, called(place), cause)
+
+
+def _worn_by(site: Site, piece: str) -> str:
+    """The tag that a truss wears: another's, where the two were swapped."""
+    swaps = ({flaw.tag, flaw.other} for flaw in site.flaws if flaw.what == "swapped tag")
+    return next((tag for pair in swaps if piece in pair for tag in pair - {piece}), piece)
 
 
 def _off_station(site: Site, place: Member, off: tuple[Off, Off]) -> Misplaced | None:

@@ -6,7 +6,7 @@ undone once, so its findings share a cause.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from trainer.order import TIED
 from trainer.rules.permanent import cause_of
@@ -14,7 +14,7 @@ from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import mm
 from trainer.rules.rule import Found
 from trainer.site import Site, Untrue, outermost, string_over, untrue
-from trainer.site.shape import Way, left_unfixed, pulled_over_by
+from trainer.site.shape import WAYS, Way, left_unfixed, pulled_over_by
 from trainer.words import _
 
 HOW: dict[Way, str] = {
@@ -30,15 +30,14 @@ def handed_over_untrue(after: Site, way: Way) -> Iterator[Found]:
         # A truss in another's place is out of line because of that.
         if way == "apex" and in_wrong_place(after, tag):
             continue
-        for out in out_of_true(after, tag):
-            if out.way == way:
-                want = _("no more than {limit}").format(limit=mm(out.limit))
-                yield Found(tag, in_words(out), want, cause_of_untrue(after, tag, out))
+        for out in out_of_true(after, tag, (way,)):
+            want = _("no more than {limit}").format(limit=mm(out.limit))
+            yield Found(tag, in_words(out), want, cause_of_untrue(after, tag, out))
 
 
-def out_of_true(site: Site, tag: str) -> Iterator[Untrue]:
-    """Yield each way in which a standing truss is out; those whose ends set them are not asked."""
-    return untrue(site, tag) if site.layout.by_tag[tag].kind in TIED else iter(())
+def out_of_true(site: Site, tag: str, ways: Iterable[Way] = WAYS) -> Iterator[Untrue]:
+    """Yield each of ``ways`` in which a standing truss is out; those whose ends set them are not asked."""
+    return untrue(site, tag, ways) if site.layout.by_tag[tag].kind in TIED else iter(())
 
 
 def in_words(out: Untrue) -> str:

@@ -1,7 +1,9 @@
 """What a roof has to have to be done: whoever hands it over without is not done, whatever the mark.
 
 Trade brief, "Done means whole": a truss, a tie-down, a bracket, permanent bracing or verge framing missing (common
-practice, no source). Brackets and plies that are missing are stop-work anyway.
+practice, no source). So is a roof in which the wrong truss stands, or one the wrong way round; one with a bay that is
+far too wide; one that leans or is bowed beyond height/50 and length/200; one whose top-chord ties were stripped. What
+fell, or is free, is stop-work anyway, and so are brackets and plies that are missing.
 """
 
 from __future__ import annotations
@@ -10,34 +12,32 @@ from collections.abc import Sequence
 
 from trainer.words import _, ngettext
 
-PATH = frozenset(
-    {
-        "truss-missing", "truss-left-over", "tie-down-missing", "tie-down-too-light", "extension-not-fixed",
-        "saddle-without-batten", "saddle-without-trimmer", "hanger-missing", "heavy-girder-bracket-missing",
-        "plies-not-joined", "connector-half-nailed",
-    }
+STANDING = (
+    "worked-on-after-a-fall", "row-with-nothing-solid", "stood-before-last-tied",
+    "wrong-truss-for-place", "end-for-end", "truss-missing", "truss-left-over", "bay-left-too-wide",
+)  # fmt: skip
+"""Rules about every truss standing where it belongs."""
+PATH = (
+    "tie-down-missing", "tie-down-too-light", "extension-not-fixed", "saddle-without-batten", "saddle-without-trimmer",
+    "hanger-missing", "heavy-girder-bracket-missing", "plies-not-joined", "connector-half-nailed",
 )  # fmt: skip
 """Rules about the path from roof to wall."""
-BRACING = frozenset(
-    {
-        "roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down", "bottom-chord-ties-too-far-apart",
-        "long-web-not-tied", "top-chords-not-tied-under-saddles", "end-brace-missing", "tie-end-loose",
-        "roof-braces-all-one-way",
-    }
+BRACING = (
+    "roof-brace-missing", "roof-brace-broken", "roof-brace-not-tied-down", "bottom-chord-ties-too-far-apart",
+    "long-web-not-tied", "top-chords-not-tied-under-saddles", "end-brace-missing", "tie-end-loose",
+    "roof-braces-all-one-way", "top-chord-ties-stripped", "out-of-plumb", "truss-bowed",
 )  # fmt: skip
-"""Rules about permanent bracing."""
-VERGE = frozenset(
-    {
-        "outriggers-missing", "outriggers-not-far-enough-back", "outriggers-too-far-apart", "verge-rafters-missing",
-        "gable-studs-missing", "outriggers-end-between-trusses",
-    }
+"""Rules about permanent bracing, the ties that stay, and a row that is straight and plumb."""
+VERGE = (
+    "outriggers-missing", "outriggers-not-far-enough-back", "outriggers-too-far-apart", "verge-rafters-missing",
+    "gable-studs-missing", "outriggers-end-between-trusses",
 )  # fmt: skip
 """Rules about the framing of gables and verges."""
-WHOLE = PATH | BRACING | VERGE
-"""The rules whose findings at hand-over say that something of the roof is missing."""
-NOT_DONE = _("Not done: the roof was handed over with this missing.")
+WHOLE = {rule: number for number, rule in enumerate((*STANDING, *PATH, *BRACING, *VERGE))}
+"""The rules whose findings at hand-over say that something of the roof is missing or wrong, least named first."""
+NOT_DONE = _("Not done: the roof was handed over with this missing or wrong.")
 AT_FIRST = 3
-"""So many of the things that are missing are named before anything else is said."""
+"""So many of them are named before anything else is said."""
 
 
 def at_first(missing: Sequence[str]) -> tuple[str, ...]:

@@ -2,27 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
-from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, step_actions
-from trainer.site.actions import Clear, Report
+from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions
+from trainer.site.actions import Clear, Report, Stop
 from trainer.site.overnight import over, unsafe_rows
 
 
 @dataclass(frozen=True, slots=True)
 class Hint:
-    """A step that is ready, and a right action that does it."""
+    """A step that is ready, and a right action that does it.
+
+    ``urgent``: it comes before anything else, since somebody could be hurt until it is done.
+    """
 
     step: Step
     action: AnyAction
+    urgent: bool = False
 
 
-def hints(site: Site) -> tuple[Hint, ...]:
+def hints(site: Site, open_causes: Collection[str] = ()) -> tuple[Hint, ...]:
     """Return every step that would be right now: all that must and should come before it is done.
 
-    Before the hand-over the braces that are needed no more come out. After a fall nothing is right but to report it,
-    and then to clear it.
+    The first are those that put right what ``open_causes`` names, the causes of stop-works found so far; then those
+    that hold the truss stood last. Before the hand-over the braces that are needed no more come out. After a fall
+    nothing is right but to stop, to report it, and then to clear it.
 
     A truss is not ready to be stood while the last one stood, in whatever row, is not held.
     """
@@ -30,6 +36,17 @@ def hints(site: Site) -> tuple[Hint, ...]:
         return ()
     if site.fall is not None:
         return (_after_a_fall(site.fall),)
+    found = list(_hints(site))
+    holding = set(_holding(site))
+    puts_right = [Hint(hint.step, hint.action, True) for hint in found if _cause(site, hint.step) in open_causes]
+    holds = [Hint(hint.step, hint.action, True) for hint in found if hint.step in holding]
+    first = [*_planned_again(site, open_causes), *puts_right, *holds]
+    steps = {hint.step for hint in first}
+    return (*dict.fromkeys(first), *(hint for hint in found if hint.step not in steps))
+
+
+def _hints(site: Site) -> Iterator[Hint]:
+    """Every step that would be right on a site where nothing lies fallen, in the order of the job."""
     order = site.job.order
     is_done = {step: done(site, step) for step in order.steps}
     ready = [s for s in order.steps if not is_done[s] and all(is_done[edge.first] for edge in order.into[s])]
@@ -40,16 +57,50 @@ def hints(site: Site) -> tuple[Hint, ...]:
         ready = [*(Step("secure", row) for row, _tags in unsafe_rows(site)), *ready]
     if late and not any(loose(site)) and _may_lift(site):
         ready = [*late, *ready]
-    if HAND_OVER in ready and (out := next_out(site)) is not None:
+    out = next_out(site) if HAND_OVER in ready else None
+    if out is not None:
         ready.remove(HAND_OVER)
-        return (*(Hint(step, step_actions(site, step)[0]) for step in ready), Hint(Step("strike", ""), out))
-    return tuple(Hint(step, step_actions(site, step)[0]) for step in ready)
+    yield from (Hint(step, step_actions(site, step)[0]) for step in ready)
+    if out is not None:
+        yield Hint(Step("strike", ""), out)
+
+
+def _cause(site: Site, step: Step) -> str:
+    """The cause that findings give where this step was left undone, :class:`trainer.rules.Finding`."""
+    if step.verb == "check":
+        return "pre-start"
+    if step.verb == "report":
+        flaw = site.job.conditions.flaws[step.end]
+        return f"flaw {flaw.what} {flaw.where}"
+    if step.verb == "restrain":
+        return f"restrain {site.job.restraint(step.tag).group}"
+    return "lift plan" if step.verb == "plan" else f"{step.verb} {step.tag}"
+
+
+def _holding(site: Site) -> Iterator[Step]:
+    """The steps that hold the truss stood last, where it is not held yet: hands are still on it."""
+    place = site.stood[site.last].place if site.last is not None else None
+    if place is not None and not _may_lift(site):
+        yield from hold_steps(site.layout, site.job.order, place)
+
+
+def _planned_again(site: Site, open_causes: Collection[str]) -> Iterator[Hint]:
+    """A lift that was planned badly is planned again, before the next truss of its kind goes up."""
+    causes = [cause.split() for cause in open_causes if cause.startswith("lift plan ")]
+    for kind, plan in site.plans.items():
+        badly = any(words[2] == kind for words in causes) or (
+            plan.slung == "apex" and "slung at the apex" in open_causes
+        )
+        if badly and kind in site.lifted_kinds:
+            yield Hint(Step("plan", kind), plans(site.job, kind)[0], True)
 
 
 def _after_a_fall(fall: Fall) -> Hint:
     if fall.reported:
-        return Hint(Step("clear", ""), Clear())
-    return Hint(Step("report", "a fall"), Report(fault="a fall"))
+        return Hint(Step("clear", ""), Clear(), True)
+    if not fall.stopped:
+        return Hint(Step("stop", ""), Stop(), True)
+    return Hint(Step("report", "a fall"), Report(fault="a fall"), True)
 
 
 def _left_safe(site: Site) -> bool:

@@ -126,7 +126,7 @@ class Session:
         """Return all that would be right now; none in an assessment, or where the level gives no hints."""
         if self.mode == "assessment" or not self.level.lesson.hints:
             return ()
-        return hints(self._site)
+        return hints(self._site, {f.cause for f in self.findings if f.severity == "stop-work" and f.cause})
 
     def take_hint(self) -> tuple[Hint, ...]:
         """Return all that would be right now, and count it as a hint with the next action."""

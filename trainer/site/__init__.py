@@ -6,11 +6,20 @@ from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.holding import apex_tied, loose_ends, wall_tied
+from trainer.site.holding import apex_tied, wall_tied
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
 from trainer.site.lifting import Lift
-from trainer.site.load_path import SLOTTED, crossing_key, joined, loose_stretches, seated, steadied, trimmed
+from trainer.site.load_path import (
+    SLOTTED,
+    crossing_key,
+    joined,
+    loose_ends,
+    loose_stretches,
+    seated,
+    steadied,
+    trimmed,
+)
 from trainer.site.looking import known, looked
 from trainer.site.marking import READ
 from trainer.site.model import Bracing, Event, Fall, Fastened, Marked, Off, Refused, Restrained, Site, Stood
@@ -31,5 +40,5 @@ from trainer.site.query import (
 )
 from trainer.site.shape import Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.step_actions import step_actions
-from trainer.site.striking import missing_for_girder, needed_no_more, next_out
+from trainer.site.striking import missing_for_girder, needed_no_more, next_out, ties_stripped
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from itertools import combinations
 
+from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.doing import does
-from trainer.site.holding import SOLID, gap, held_from_scratch, holding, tied_to
+from trainer.site.holding import SOLID, gap, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.letting_go import let_go_of_lost
-from trainer.site.model import Bracing, Event, Refused, Site
+from trainer.site.model import Bracing, Event, Refused, Site, changed
 from trainer.site.refusals import not_standing
 from trainer.site.restraining import release
 from trainer.words import _
 
 TYING = frozenset({"batten", "steel brace", "diagonal"})
 """Kinds that tie trusses to each other."""
+ALONG_TOPS = frozenset({"batten", "steel brace"})
+"""Kinds that run along the top chords and stay until roof battens replace them; a diagonal is there for the night."""
 LONGEST = 6000.0
 """The longest gap that one length of timber or strap is taken to bridge, mm; common practice, no source."""
 
@@ -39,12 +42,12 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = replace(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
+    after = changed(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
     if action.kind in SOLID:
-        after = replace(after, holds=holding(after, dict.fromkeys(tags, "solid")))
+        after = changed(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
-        after = replace(after, holds=holding(after, newly)) if newly else after
+        after = changed(after, holds=holding(after, newly)) if newly else after
     return after, Event(index, action)
 
 
@@ -64,10 +67,16 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
     left = list(site.bracing)
     left.remove(piece)
-    bare = replace(site, bracing=tuple(left), ties=ties_of(left) if action.kind in TYING else site.ties)
+    bare = changed(site, bracing=tuple(left))
+    if action.kind in TYING:
+        bare = changed(bare, ties=ties_of(left))
+    if action.kind in ALONG_TOPS:
+        tips = sorted(tag for tag in tags if site.layout.by_tag[tag].kind in TIED)
+        pairs = (pair for pair in combinations(tips, 2) if one_bay(site, *pair))
+        bare = changed(bare, untied=site.untied.union(pairs))
     if action.kind not in (*TYING, *SOLID) or tags <= site.restrained:  # held as before
         return bare, Event(index, action)
-    return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
+    return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
 
 
 def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from trainer.site.actions import Clear
 from trainer.site.doing import does
 from trainer.site.holding import held_from_scratch, holding
-from trainer.site.model import Event, How, Refused, Site
+from trainer.site.model import Event, How, Refused, Site, changed
 from trainer.site.standing import without
 from trainer.words import _
 
@@ -20,15 +18,15 @@ def clear(site: Site, index: int, action: Clear) -> tuple[Site, Event] | Refused
     bare = site
     for tag in site.fall.lying:
         bare = replaced(bare, tag)
-    bare = replace(bare, holds=held_from_scratch(bare), fall=None)
+    bare = changed(bare, holds=held_from_scratch(bare), fall=None)
     lost: dict[str, How] = {tag: "put right" for tag in site.holds if tag in bare.stood and tag not in bare.holds}
-    return replace(bare, holds=holding(bare, lost)), Event(index, action)
+    return changed(bare, holds=holding(bare, lost)), Event(index, action)
 
 
 def replaced(site: Site, tag: str) -> Site:
     """Return the site with a truss gone and a new one for it in the yard: whole, bare, as the drawings have it."""
     bare = without(site, tag)
-    return replace(
+    return changed(
         bare,
         fitted={on: parts for on, parts in bare.fitted.items() if on != tag},
         cuts={of: cuts for of, cuts in bare.cuts.items() if of != tag},

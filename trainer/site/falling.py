@@ -6,8 +6,8 @@ place is left undisturbed until it is released is recalled from the model Work H
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
 from trainer.chance import chance
 from trainer.order import TIED
@@ -28,7 +28,8 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
-from trainer.site.model import Fall, Lying, Site, Stood
+from trainer.site.holding import ASKEW
+from trainer.site.model import Fall, Lying, Site, Stood, changed
 from trainer.site.shape import height
 
 
@@ -53,14 +54,14 @@ def fallen(site: Site, tags: tuple[str, ...], cause: str) -> Site:
     for tag in (*tags, *struck):
         stood = site.stood[tag]
         lying.setdefault(tag, Lying(tag, stood.start, stood.finish, towards, tag not in tags))
-    return replace(site, fall=Fall(site.fall.cause if site.fall else cause, lying))
+    return changed(site, fall=Fall(site.fall.cause if site.fall else cause, lying))
 
 
 def read_as_cleared(site: Site, action: AnyAction) -> Site | None:
     """Return the site as it is read once ``action`` goes on in spite of a fall; none where it does not."""
     if site.fall is None or not (isinstance(action, ANY_WORK) or any(t in site.fall.lying for t in _named(action))):
         return None
-    return replace(site, fall=None)
+    return changed(site, fall=None)
 
 
 ANY_WORK = (Stand, Load, Restrain, HandOver)
@@ -104,9 +105,10 @@ def _struck(site: Site, tags: tuple[str, ...], towards: Point) -> tuple[str, ...
 
 
 def _faces(one: Stood, other: Stood, towards: Point) -> bool:
-    """Whether a truss stands side by side with another, square to ``towards``."""
+    """Whether a truss stands side by side with another, square to ``towards`` or a little askew."""
     ux, uy = towards[1], -towards[0]
-    if abs(_across(other, towards) - other.finish[0] * towards[0] - other.finish[1] * towards[1]) > 1.0:
+    out = abs(_across(other, towards) - other.finish[0] * towards[0] - other.finish[1] * towards[1])
+    if out > ASKEW * math.dist(other.start, other.finish):
         return False
     ours, theirs = (sorted(x * ux + y * uy for x, y in (stood.start, stood.finish)) for stood in (one, other))
     return min(ours[1], theirs[1]) > max(ours[0], theirs[0])

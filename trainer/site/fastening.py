@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from trainer.site.actions import Fit, Fix
 from trainer.site.crossing import at_place, no_trimmer
 from trainer.site.doing import does
-from trainer.site.holding import fastened, holding
-from trainer.site.model import Event, Fastened, Fitted, Refused, Site
+from trainer.site.holding import fastened, holding, with_hip_ends
+from trainer.site.model import Event, Fastened, Fitted, Refused, Site, changed
 from trainer.site.refusals import not_standing, past_the_end, unknown, unknown_truss
 from trainer.site.verge import no_framing
 from trainer.words import _
@@ -37,7 +35,7 @@ def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
         return refused
     piece = Fitted(action.part, action.at, action.every, action.back)
     fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), piece)}
-    return replace(site, fitted=fitted), Event(index, action)
+    return changed(site, fitted=fitted), Event(index, action)
 
 
 def _not_there(site: Site, action: Fit) -> Refused | None:
@@ -69,7 +67,7 @@ def fix(site: Site, index: int, action: Fix) -> tuple[Site, Event] | Refused:
         **site.fixed,
         key: (*site.fixed.get(key, ()), Fastened(action.with_, action.count, action.nails == "half")),
     }
-    after = replace(site, fixed=fixed)
+    after = changed(site, fixed=fixed)
     if action.tag not in site.holds and fastened(after, action.tag, after.holds):
-        after = replace(after, holds=holding(after, {action.tag: "fastened"}))
-    return after, Event(index, action)
+        after = changed(after, holds=holding(after, {action.tag: "fastened"}))
+    return with_hip_ends(after, action.tag), Event(index, action)

@@ -22,7 +22,7 @@ from trainer.site.doing import DOING, Result, does
 from trainer.site.falling import read_as_cleared
 from trainer.site.job import Job
 from trainer.site.letting_go import let_go
-from trainer.site.model import NOT_OFF, Event, How, Refused, Site, Stood
+from trainer.site.model import NOT_OFF, Event, How, Refused, Site, Stood, changed
 from trainer.site.on_the_day import counted
 from trainer.words import _
 
@@ -51,7 +51,7 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
     after, event = counted(*result)
     if cleared:
         event = replace(event, went_on=site.fall)
-    return replace(after, before=site, done=site.done + 1), event
+    return changed(after, before=site, done=site.done + 1), event
 
 
 @does(Undo)
@@ -67,4 +67,4 @@ def _undo(site: Site, index: int, action: Undo) -> Result:
 def _hand_over(site: Site, index: int, action: HandOver) -> Result:
     gone = (site.last,) if site.last is not None else ()
     after, fell = let_go(site, gone)
-    return replace(after, handed_over=True, last=None), Event(index, action, gone, fell)
+    return changed(after, handed_over=True, last=None), Event(index, action, gone, fell)

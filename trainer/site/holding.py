@@ -4,23 +4,25 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
+from trainer.layout.hip_ends import HipEnd
 from trainer.order import TIED, is_tied
 from trainer.plan.points import middle
 from trainer.site.job import BAY
-from trainer.site.model import How, Site, Stood
+from trainer.site.load_path import crossed, ends_fixed
+from trainer.site.model import How, Site, Stood, changed
 
 SOLID = ("solid", "wall tie")
 """Kinds of brace to something that can't move."""
-SQUARE = 0.01
-"""Trusses whose lines part by less than this, as a sine, are parallel."""
+ASKEW = 0.2
+"""Trusses whose lines part by less than this, as a sine, stand side by side, one of them a little askew at most. A row
+is square to what hangs on it, so no truss is nearly so."""
 
 
 def restrain(site: Site, tags: frozenset[str]) -> Site:
     """Return the site with ``tags`` as all that permanent bracing holds, and what is held through them."""
-    after = replace(site, restrained=tags)
-    return replace(after, holds=holding(after, dict.fromkeys((t for t in site.stood if t in tags), "permanent")))
+    after = changed(site, restrained=tags)
+    return changed(after, holds=holding(after, dict.fromkeys((t for t in site.stood if t in tags), "permanent")))
 
 
 def holding(site: Site, newly: Mapping[str, How]) -> dict[str, How]:
@@ -61,18 +63,6 @@ def fastened(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
     place = site.stood[tag].place
     carriers = site.layout.by_tag[place].carried_by if place else ()
     return all(site.at_place.get(carrier) in holds for carrier in carriers) and apex_tied(site, tag, holds)
-
-
-def ends_fixed(site: Site, tag: str) -> bool:
-    """Whether both ends of a standing truss are fixed, by one connector each at least; a job may count that as done."""
-    return not loose_ends(site, tag)
-
-
-def loose_ends(site: Site, tag: str) -> tuple[int, ...]:
-    """Return the truss's own ends (1, 2) that are not fixed yet."""
-    if "fix" not in site.job.stages:
-        return ()
-    return tuple(end for end in (1, 2) if not site.fixed.get((tag, end)))
 
 
 def wall_tied(site: Site, tag: str) -> bool:
@@ -125,19 +115,53 @@ def gap(one: Stood, other: Stood) -> float:
 
 
 def _side_by_side(one: Stood, other: Stood) -> float | None:
-    """How far apart the lines of two trusses are that run side by side, mm; none where they do not."""
+    """How far apart two trusses are that run side by side, mm, midway between the ends of the other; none where they
+    do not.
+    """
     (ax, ay), (bx, by) = one.start, one.finish
     (cx, cy), (dx, dy) = other.start, other.finish
     ours, theirs = math.dist(one.start, one.finish), math.dist(other.start, other.finish)
     ux, uy = (bx - ax) / ours, (by - ay) / ours
-    if abs(ux * (dy - cy) - uy * (dx - cx)) > SQUARE * theirs:
+    if abs(ux * (dy - cy) - uy * (dx - cx)) > ASKEW * theirs:
         return None
     low, high = sorted(((cx - ax) * ux + (cy - ay) * uy, (dx - ax) * ux + (dy - ay) * uy))
-    return abs(ux * (cy - ay) - uy * (cx - ax)) if min(high, ours) > max(low, 0.0) else None
+    mx, my = middle(other.start, other.finish)
+    return abs(ux * (my - ay) - uy * (mx - ax)) if min(high, ours) > max(low, 0.0) else None
 
 
-def held_from_scratch(site: Site) -> dict[str, How]:
-    """Work out again what is held, after something that held has gone."""
+def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:
+    """Yield the standing trusses that finished hip ends hold; ``of`` asks for those alone that its place is part of.
+
+    Hips, jacks and creepers run from the truncated girder down to the plates on three sides: with all of them fixed at
+    both ends it can't tip. Nor can a truncated truss where every extension of that hip end is fixed that crosses it.
+    Trade brief, "Must": "something solid (… a finished hip end)"; common practice, no source.
+    """
+    for end in site.job.hip_ends:
+        if (of is None or of in end.members or of in end.over) and _finished(site, end):
+            if girder := site.at_place.get(end.girder):
+                yield girder
+            for place, crossings in end.over.items():
+                fixed = "fix" not in site.job.stages or all(crossed(site, crossing) for crossing in crossings)
+                if fixed and (tag := site.at_place.get(place)):
+                    yield tag
+
+
+def _finished(site: Site, end: HipEnd) -> bool:
+    """Whether all that runs from a truncated girder down to the plates stands, fixed at both ends."""
+    return all((tag := site.at_place.get(place)) is not None and ends_fixed(site, tag) for place in end.members)
+
+
+def with_hip_ends(site: Site, tag: str) -> Site:
+    """Return the site with all that is held now that ``tag`` was stood or fixed, which may finish a hip end."""
+    place = site.stood[tag].place
+    if place is None or "brace" not in site.job.stages:
+        return site
+    newly: dict[str, How] = {t: "hip end" for t in held_by_hip_ends(site, place) if t not in site.holds}
+    return changed(site, holds=holding(site, newly)) if newly else site
+
+
+def held_from_scratch(site: Site, hip_ends: bool = True) -> dict[str, How]:
+    """Work out again what is held, after something that held has gone; ``hip_ends`` counts finished ones as solid."""
     kept: dict[str, How] = {
         t: how for t, how in site.holds.items() if how in ("put right", "given") and t in site.stood
     }
@@ -145,10 +169,12 @@ def held_from_scratch(site: Site) -> dict[str, How]:
         if bracing.kind in SOLID:
             kept.update(dict.fromkeys(bracing.tags, "solid"))
     kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
-    bare = replace(site, holds={})
+    if hip_ends:
+        kept.update(dict.fromkeys(held_by_hip_ends(site), "hip end"))
+    bare = changed(site, holds={})
     holds = holding(bare, kept)
     while True:
         more: dict[str, How] = {t: "fastened" for t in site.stood if t not in holds and fastened(site, t, holds)}
         if not more:
             return holds
-        holds = holding(replace(site, holds=holds), more)
+        holds = holding(changed(site, holds=holds), more)

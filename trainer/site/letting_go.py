@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from trainer.order import TIED
 from trainer.site.actions import AnyAction
 from trainer.site.falling import fallen, with_all_on
 from trainer.site.holding import holding
-from trainer.site.model import Event, How, Site
+from trainer.site.model import Event, How, Site, changed
 from trainer.site.query import row_of, standing_in_row
 
 
@@ -32,7 +31,7 @@ def let_go(site: Site, tags: Iterable[str]) -> tuple[Site, tuple[str, ...]]:
             began += [tag for tag in unheld if tag in fell][:1]
     down = with_all_on(site, [*began, *fell])
     put_right: dict[str, How] = dict.fromkeys([*unheld, *down], "put right")
-    after = replace(site, holds=holding(site, put_right))
+    after = changed(site, holds=holding(site, put_right))
     return (fallen(after, down, f"tie {site.stood[began[0]].place or began[0]}") if began else after), down
 
 

@@ -1,4 +1,4 @@
-"""Whether the links of the load path are in, beside the fixings at a truss's own ends."""
+"""Whether the links of the load path are in: the fixings at a truss's own ends, and what is beside them."""
 
 from __future__ import annotations
 
@@ -15,6 +15,18 @@ from trainer.site.model import Fitted, Site
 SLOTTED = "slotted bracket"
 NEAR = 150.0
 """How near to its place a trimmer or a bracket must be to be there, mm."""
+
+
+def ends_fixed(site: Site, tag: str) -> bool:
+    """Whether both ends of a standing truss are fixed, by one connector each at least; a job may count that as done."""
+    return not loose_ends(site, tag)
+
+
+def loose_ends(site: Site, tag: str) -> tuple[int, ...]:
+    """Return the truss's own ends (1, 2) that are not fixed yet."""
+    if "fix" not in site.job.stages:
+        return ()
+    return tuple(end for end in (1, 2) if not site.fixed.get((tag, end)))
 
 
 def parts_on(site: Site, place: str, part: str) -> list[Fitted]:

@@ -12,7 +12,7 @@ from trainer.plan.points import half
 from trainer.site.actions import Check, Inspect, Measure, Report
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.doing import does
-from trainer.site.model import Event, Reading, Refused, Site
+from trainer.site.model import Event, Reading, Refused, Site, changed
 from trainer.site.on_the_day import is_there
 from trainer.site.refusals import not_standing, unknown, unknown_truss
 from trainer.site.shape import off_string, shape, string_over
@@ -31,7 +31,7 @@ def check(site: Site, index: int, action: Check) -> tuple[Site, Event] | Refused
     if action.item not in places:
         return unknown(_("pre-start item"), action.item, dict.fromkeys(places))
     seen = tuple(flaw for flaw in site.flaws if action.item in LOOKED_AT.get(flaw.what, ()))
-    return replace(site, checked=site.checked | {action.item}), Event(index, action, seen=seen)
+    return changed(site, checked=site.checked | {action.item}), Event(index, action, seen=seen)
 
 
 @does(Measure)
@@ -59,7 +59,7 @@ def measure(site: Site, index: int, action: Measure) -> tuple[Site, Event] | Ref
     seen = tuple(
         flaw for flaw in site.flaws if action.wall is not None and _shows(site, action.what, action.wall, flaw)
     )
-    return replace(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading, seen=seen)
+    return changed(site, readings={**site.readings, key: turn + 1}), Event(index, action, reading=reading, seen=seen)
 
 
 def _clearance(site: Site, index: int, action: Measure, at: Point) -> tuple[Site, Event]:
@@ -70,7 +70,7 @@ def _clearance(site: Site, index: int, action: Measure, at: Point) -> tuple[Site
     key = ("clearance", nearest.where if nearest else f"{at[0]:g}, {at[1]:g}")
     reading = Reading(nearest.clear if nearest else max(want, FAR), want)
     readings = {**site.readings, key: site.readings.get(key, 0) + 1}
-    return replace(site, readings=readings), Event(index, action, reading=reading, seen=tuple(lines))
+    return changed(site, readings=readings), Event(index, action, reading=reading, seen=tuple(lines))
 
 
 def known(site: Site) -> tuple[Flaw, ...]:
@@ -110,7 +110,7 @@ def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refus
     if action.fault == "a fall":
         if site.fall is None:
             return Refused(_("Nothing has fallen. There is no fall to report."))
-        return replace(site, fall=replace(site.fall, reported=True)), Event(index, action)
+        return changed(site, fall=replace(site.fall, reported=True)), Event(index, action)
     walls = site.layout.house.plan.by_name
     if action.wall is not None and action.wall not in walls:
         return unknown(_("wall"), action.wall, walls)
@@ -124,7 +124,7 @@ def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refus
     for tag in (action.tag, *(tag for flaw in found for tag in (flaw.tag, flaw.other))):
         if tag in site.stood:
             return Refused(_("{tag} is standing. Take it down before it can be changed.").format(tag=tag))
-    return replace(site, put_right=site.put_right.union(found)), Event(index, action, put_right=found)
+    return changed(site, put_right=site.put_right.union(found)), Event(index, action, put_right=found)
 
 
 @does(Inspect)
@@ -132,7 +132,7 @@ def inspect(site: Site, index: int, action: Inspect) -> tuple[Site, Event] | Ref
     """Accept or reject a standing truss."""
     if refused := not_standing(site, action.tag):
         return refused
-    return replace(site, inspected={**site.inspected, action.tag: action.accept}), Event(index, action)
+    return changed(site, inspected={**site.inspected, action.tag: action.accept}), Event(index, action)
 
 
 def _of_wall(site: Site, action: Measure, wall: Wall) -> Reading:

@@ -7,13 +7,11 @@ Both figures are common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from trainer.chance import between, chance
 from trainer.plan.points import half
 from trainer.site.actions import Mark
 from trainer.site.doing import does
-from trainer.site.model import Event, Marked, Reading, Refused, Site
+from trainer.site.model import Event, Marked, Reading, Refused, Site, changed
 from trainer.site.refusals import past_the_end, unknown, unknown_truss
 from trainer.words import _
 
@@ -40,7 +38,7 @@ def mark(site: Site, index: int, action: Mark) -> tuple[Site, Event] | Refused:
     if isinstance(made, Refused):
         return made
     set_out = {**site.set_out, where: (*site.set_out.get(where, ()), made)}
-    return replace(site, set_out=set_out), Event(index, action, reading=Reading(made.is_at, made.at))
+    return changed(site, set_out=set_out), Event(index, action, reading=Reading(made.is_at, made.at))
 
 
 def _bearing(site: Site, action: Mark) -> tuple[str, float, float] | Refused:

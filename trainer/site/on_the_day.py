@@ -10,7 +10,7 @@ from trainer.site.actions import Load, Pattern, Plan, Stand, Stop
 from trainer.site.conditions import Flaw
 from trainer.site.doing import does
 from trainer.site.job import Job
-from trainer.site.model import Event, Refused, Site
+from trainer.site.model import Event, Refused, Site, changed
 from trainer.site.query import held
 from trainer.site.refusals import unknown
 from trainer.terms import TrussKind
@@ -34,22 +34,25 @@ def plans(job: Job, kind: TrussKind) -> tuple[Plan, ...]:
 
 @does(Plan)
 def plan(site: Site, index: int, action: Plan) -> tuple[Site, Event] | Refused:
-    """Write down how a kind of truss is lifted; the last plan before its first lift counts."""
+    """Write down how a kind of truss is lifted; the plan in force counts at the next lift of that kind."""
     if action.kind not in site.job.lifts:
         return unknown(_("kind of truss"), action.kind, site.job.lifts)
-    return replace(site, plans={**site.plans, action.kind: action}), Event(index, action)
+    as_before = site.plans.get(action.kind) == action
+    kinds = site.lifted_kinds if as_before else site.lifted_kinds - {action.kind}
+    return changed(site, plans={**site.plans, action.kind: action}, lifted_kinds=kinds), Event(index, action)
 
 
 @does(Stop)
 def stop(site: Site, index: int, action: Stop) -> tuple[Site, Event]:
-    """Stop lifting; the wind that it is stopped for blows itself out."""
+    """Stop lifting, for a fall or for wind; the wind that it is stopped for blows itself out."""
     over = tuple(flaw for flaw in come_up(site) if flaw.what == "gust at noon")
-    return replace(site, put_right=site.put_right.union(over)), Event(index, action, put_right=over)
+    fall = replace(site.fall, stopped=True) if site.fall else None
+    return changed(site, put_right=site.put_right.union(over), fall=fall), Event(index, action, put_right=over)
 
 
 def agree(site: Site, index: int, action: Load) -> tuple[Site, Event]:
     """Say where the first packs are to land; nothing is put on the roof by it."""
-    return replace(site, pattern=action.pattern or ""), Event(index, action)
+    return changed(site, pattern=action.pattern or ""), Event(index, action)
 
 
 def is_there(site: Site, flaw: Flaw) -> bool:
@@ -75,5 +78,5 @@ def counted(after: Site, event: Event) -> tuple[Site, Event]:
     tag = event.action.tag
     kind = after.layout.by_tag[after.stood[tag].place or tag].kind
     kinds = after.lifted_kinds if kind in after.lifted_kinds else after.lifted_kinds | {kind}
-    after = replace(after, lifted=after.lifted + 1, lifted_kinds=kinds)
+    after = changed(after, lifted=after.lifted + 1, lifted_kinds=kinds)
     return after, replace(event, seen=(*event.seen, *come_up(after))) if after.job.conditions.flaws else event

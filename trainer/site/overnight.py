@@ -15,14 +15,13 @@ step of the order.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from trainer.order import TIED
 from trainer.site.bracing import ties_of
 from trainer.site.falling import fallen, with_all_on
 from trainer.site.holding import SOLID, holding
 from trainer.site.letting_go import let_go
-from trainer.site.model import Bracing, Night, Site
+from trainer.site.model import Bracing, Night, Site, changed
 from trainer.site.query import permanently_held, standing_in_row
 
 FEW = 3
@@ -75,10 +74,10 @@ def leave(site: Site) -> tuple[Site, Night]:
             fell += down
             after = fallen(after, down, f"night {row}") if down else after
             bracing = (*after.bracing, Bracing("diagonal", tags))
-            after = replace(after, bracing=bracing, ties=ties_of(bracing))
-            after = replace(after, holds=holding(after, dict.fromkeys(tags, "put right")))
+            after = changed(after, bracing=bracing, ties=ties_of(bracing))
+            after = changed(after, holds=holding(after, dict.fromkeys(tags, "put right")))
     night = Night(site.nights + 1, site.job.conditions.wind, gone, unsafe, fell)
-    return replace(after, last=None, today=0, nights=night.number), night
+    return changed(after, last=None, today=0, nights=night.number), night
 
 
 def _steady(site: Site, tags: tuple[str, ...]) -> bool:

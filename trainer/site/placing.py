@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.layout.model import End, Member
 from trainer.plan import Point
-from trainer.site.model import Off, Site, Stood
+from trainer.site.model import Off, Site, Stood, changed
 from trainer.site.place import Near, lies
 
 CLEARLY = 30.0
@@ -15,9 +16,9 @@ ALIKE = 0.5
 """Roof lines that differ by less are the same, mm."""
 
 
-def take_place(site: Site, member: Member, start: Point, finish: Point) -> Stood:
-    """Return ``member`` as it stands from ``start`` to ``finish``, in the free place that it takes, if any."""
-    near = _choose(site, member, site.job.places.near(start, finish))
+def take_place(site: Site, member: Member, start: Point, finish: Point, nears: Sequence[Near]) -> Stood:
+    """Return ``member`` as it stands from ``start`` to ``finish``, in the free one of ``nears`` that it takes."""
+    near = _choose(site, member, nears)
     place = site.layout.by_tag[near.tag] if near else None
     wanted = place or member
     flipped = near.flipped if near else lies(member, start, finish).flipped
@@ -27,9 +28,9 @@ def take_place(site: Site, member: Member, start: Point, finish: Point) -> Stood
     return Stood(member.tag, near.tag if near else None, start, finish, flipped, turned, off, member.tag)
 
 
-def make_room(site: Site, start: Point, finish: Point) -> Site:
+def make_room(site: Site, nears: Sequence[Near]) -> Site:
     """Where a truss stood off its station took the place that belongs here, move it on to another, or to none."""
-    for near in site.job.places.near(start, finish):
+    for near in nears:
         tag = site.at_place.get(near.tag)
         if tag is None:
             continue
@@ -37,13 +38,14 @@ def make_room(site: Site, start: Point, finish: Point) -> Site:
         if lies(site.layout.by_tag[near.tag], there.start, there.finish).distance <= near.distance + CLEARLY:
             continue
         # The place itself is kept from it while it looks for another.
-        found = take_place(site, site.layout.by_tag[there.piece], there.start, there.finish)
+        others = site.job.places.near(there.start, there.finish)
+        found = take_place(site, site.layout.by_tag[there.piece], there.start, there.finish, others)
         moved = replace(found, tag=tag, turn=there.turn)
         at_place = {place: other for place, other in site.at_place.items() if place != near.tag}
         if moved.place:
             at_place[moved.place] = tag
         astray = site.astray if moved.place else site.astray | {tag}
-        return replace(site, stood={**site.stood, tag: moved}, at_place=at_place, astray=astray)
+        return changed(site, stood={**site.stood, tag: moved}, at_place=at_place, astray=astray)
     return site
 
 
@@ -57,7 +59,7 @@ def flipped_matters(member: Member, place: Member, flipped: bool) -> bool:
     return flipped and not same_both_ways(member)
 
 
-def _choose(site: Site, member: Member, nears: list[Near]) -> Near | None:
+def _choose(site: Site, member: Member, nears: Sequence[Near]) -> Near | None:
     """The nearest free place; among equals its own, then a like truss's."""
     by_tag = site.layout.by_tag
 

@@ -9,9 +9,9 @@ from trainer.order import STAGE_OF, TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
-from trainer.site.holding import apex_tied, ends_fixed, one_bay, wall_tied
+from trainer.site.holding import apex_tied, one_bay, wall_tied
 from trainer.site.job import Hung
-from trainer.site.load_path import LINKS
+from trainer.site.load_path import LINKS, ends_fixed
 from trainer.site.model import Site, Stood
 from trainer.site.restraints import is_in
 from trainer.site.shape import untrue

@@ -11,7 +11,7 @@ from trainer.site.doing import does
 from trainer.site.holding import held_from_scratch
 from trainer.site.holding import restrain as held_by
 from trainer.site.letting_go import let_go_of_lost
-from trainer.site.model import Event, Refused, Restrained, Site
+from trainer.site.model import Event, Refused, Restrained, Site, changed
 from trainer.site.refusals import not_standing
 from trainer.site.restraints import crosses, held_for_good, on_own_slope, pulls_alone
 from trainer.words import _
@@ -36,7 +36,7 @@ def restrain(site: Site, index: int, action: Restrain) -> tuple[Site, Event] | R
         places = {tag: site.layout.by_tag[site.stood[tag].place or tag] for tag, _ in piece.crosses}
         piece = on_own_slope(site.job.rows[row], places, piece)
         piece = replace(piece, pulled_over=action.tension == "hard" and pulls_alone(site, piece))
-    after = replace(site, permanent=(*site.permanent, piece))
+    after = changed(site, permanent=(*site.permanent, piece))
     if action.kind == "roof brace":
         after = held_by(after, site.restrained | held_for_good(after, row))
     return after, Event(index, action)
@@ -56,7 +56,7 @@ def release(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         text = _("No roof brace lies over {tags}. Name trusses that one lies over.")
         return Refused(text.format(tags=", ".join(action.tags)))
     sprung = {tag for piece in off if piece.pulled_over for tag, _run in piece.crosses}
-    bare = replace(
+    bare = changed(
         site,
         permanent=tuple(piece for piece in site.permanent if piece not in off),
         plumbed={tag: trued for tag, trued in site.plumbed.items() if tag not in sprung},
@@ -65,5 +65,5 @@ def release(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
     for row in {piece.row for piece in off}:
         still -= {site.at_place[m.tag] for m in site.job.rows[row].members if m.tag in site.at_place}
         still |= held_for_good(bare, row)
-    bare = replace(bare, restrained=frozenset(still))
-    return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
+    bare = changed(bare, restrained=frozenset(still))
+    return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)

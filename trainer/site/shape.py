@@ -7,7 +7,7 @@ third time.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -55,37 +55,58 @@ class Untrue:
 
 def shape(site: Site, tag: str) -> Shape:
     """Return how true the standing truss ``tag`` stands."""
-    stood, member = site.stood[tag], site.layout.by_tag[tag]
-    trued = site.plumbed.get(tag)
-    limits, seed = site.job.limits, site.job.seed
-    share = BY_HAND if trued else AS_STOOD if "stand" in site.job.stages else BY_OTHERS
+    return Shape(_lean(site, tag), _bow(site, tag), _apex(site, tag))
 
-    def out(what: str, most: float) -> float:
-        return between(-most, most, seed, what, tag, stood.turn, trued is not None)
 
-    lean = out("lean", share * limits.plumb(height(member)))
-    if site.handed_over and left_unfixed(site, tag):
-        lean = between(*LEANING, seed, "left unfixed", tag)
+def _lean(site: Site, tag: str) -> float:
+    limit = site.job.limits.plumb(height(site.layout.by_tag[tag]))
     if pulled := pulled_over_by(site, tag):
-        lean = PULLED_OVER * limits.plumb(height(member)) * (1 if pulled.start > pulled.finish else -1)
+        return PULLED_OVER * limit * (1 if pulled.start > pulled.finish else -1)
+    if site.handed_over and left_unfixed(site, tag):
+        return between(*LEANING, site.job.seed, "left unfixed", tag)
+    return _out(site, tag, "lean", _share(site, tag) * limit)
+
+
+def _bow(site: Site, tag: str) -> float:
+    return _out(site, tag, "bow", _share(site, tag) * site.job.limits.bow(site.layout.by_tag[tag].span))
+
+
+def _apex(site: Site, tag: str) -> float:
+    trued = site.plumbed.get(tag)
     line = trued.line if trued else plates_out(site, tag)
-    apex = out("apex", STRUNG if trued and trued.by_string else SIGHTED) + line
-    return Shape(lean, out("bow", share * limits.bow(member.span)), apex)
+    return _out(site, tag, "apex", STRUNG if trued and trued.by_string else SIGHTED) + line
 
 
-def untrue(site: Site, tag: str) -> Iterator[Untrue]:
-    """Yield each way in which the standing truss ``tag`` is out by more than this job allows.
+def _share(site: Site, tag: str) -> float:
+    """The share of what is allowed that a truss may be out by."""
+    return BY_HAND if tag in site.plumbed else AS_STOOD if "stand" in site.job.stages else BY_OTHERS
+
+
+def _out(site: Site, tag: str, what: str, most: float) -> float:
+    """How far a truss is out in one way, drawn from its name, its turn, and whether it was straightened."""
+    return between(-most, most, site.job.seed, what, tag, site.stood[tag].turn, tag in site.plumbed)
+
+
+WAYS: tuple[Way, ...] = ("plumb", "bow", "apex")
+
+
+def untrue(site: Site, tag: str, ways: Iterable[Way] = WAYS) -> Iterator[Untrue]:
+    """Yield each of ``ways`` in which the standing truss ``tag`` is out by more than this job allows.
 
     Only a full-height truss has an apex to be in line with others.
     """
-    found, member, limits = shape(site, tag), site.layout.by_tag[tag], site.job.limits
-    read: list[tuple[Way, float, float]] = [
-        ("plumb", found.lean, limits.plumb(height(member))),
-        ("bow", found.bow, limits.bow(member.span)),
-    ]
-    if member.kind == "standard":
-        read.append(("apex", found.apex, limits.apex))
-    return (Untrue(way, abs(got), limit) for way, got, limit in read if abs(got) > limit)
+    member, limits = site.layout.by_tag[tag], site.job.limits
+    for way in ways:
+        if way == "plumb":
+            got, limit = _lean(site, tag), limits.plumb(height(member))
+        elif way == "bow":
+            got, limit = _bow(site, tag), limits.bow(member.span)
+        elif member.kind == "standard":
+            got, limit = _apex(site, tag), limits.apex
+        else:
+            continue
+        if abs(got) > limit:
+            yield Untrue(way, abs(got), limit)
 
 
 def height(member: Member) -> float:

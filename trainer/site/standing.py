@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.layout.model import Member
@@ -11,11 +12,12 @@ from trainer.plan.points import to_half
 from trainer.site.actions import Remove, Stand
 from trainer.site.bracing import TYING, ties_of
 from trainer.site.doing import does
-from trainer.site.holding import fastened, held_from_scratch, holding
+from trainer.site.holding import fastened, held_from_scratch, holding, with_hip_ends
 from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
-from trainer.site.model import Event, Refused, Site, Stood
+from trainer.site.model import Event, Refused, Site, Stood, changed
 from trainer.site.overnight import leave, over
+from trainer.site.place import Near
 from trainer.site.placing import make_room, take_place
 from trainer.site.refusals import not_standing, unknown_truss
 from trainer.words import _, listed
@@ -39,10 +41,11 @@ def stand(site: Site, index: int, action: Stand) -> tuple[Site, Event] | Refused
         return Refused(text.format(tag=action.tag))
     member = piece_of(site, action.tag)
     start, finish = to_half(action.start), to_half(action.finish)
-    if refused := _wrong_length(action.tag, member, start, finish) or _taken(site, member, start, finish):
+    nears = site.job.places.near(start, finish)
+    if refused := _wrong_length(action.tag, member, start, finish) or _taken(site, member, start, finish, nears):
         return refused
-    placed = make_room(site, start, finish)
-    found = take_place(placed, member, start, finish)
+    placed = make_room(site, nears)
+    found = take_place(placed, member, start, finish, nears)
     if refused := _in_mid_air(site, found):
         return refused
     stood = replace(found, tag=action.tag, turn=site.turns.get(action.tag, 0))
@@ -64,7 +67,7 @@ def piece_of(site: Site, tag: str) -> Member:
 def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site, Event]:
     gone = (site.last,) if site.last is not None else ()
     before, fell = let_go(site, gone)
-    after = replace(
+    after = changed(
         before,
         stood={**before.stood, stood.tag: stood},
         at_place={**before.at_place, stood.place: stood.tag} if stood.place else before.at_place,
@@ -74,9 +77,11 @@ def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site
         today=before.today + (stood.turn == 0),
     )
     if "brace" not in site.job.stages:
-        after = replace(after, holds=holding(after, {stood.tag: "given"}))
+        after = changed(after, holds=holding(after, {stood.tag: "given"}))
     elif fastened(after, stood.tag, after.holds):  # on a level without the fixing
-        after = replace(after, holds=holding(after, {stood.tag: "fastened"}))
+        after = changed(after, holds=holding(after, {stood.tag: "fastened"}))
+    if "fix" not in site.job.stages:
+        after = with_hip_ends(after, stood.tag)
     return after, Event(index, action, gone, fell)
 
 
@@ -90,7 +95,7 @@ def remove(site: Site, index: int, action: Remove) -> tuple[Site, Event] | Refus
         text = _("{tag} carries {others}. Take that down first.")
         return Refused(text.format(tag=action.tag, others=listed(on_it)))
     bare = without(site, action.tag)
-    return let_go_of_lost(site, replace(bare, holds=held_from_scratch(bare)), index, action)
+    return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
 
 
 def without(site: Site, tag: str) -> Site:
@@ -102,13 +107,14 @@ def without(site: Site, tag: str) -> Site:
         tags = tuple(other for other in piece.tags if other != tag)
         if len(tags) > (piece.kind in TYING):
             bracing.append(replace(piece, tags=tags))
-    return replace(
+    return changed(
         site,
         stood={other: stood for other, stood in site.stood.items() if other != tag},
         at_place={place: other for place, other in site.at_place.items() if other != tag},
         astray=site.astray - {tag},
         bracing=tuple(bracing),
         ties=ties_of(bracing),
+        untied=frozenset(pair for pair in site.untied if tag not in pair),
         fixed={key: how for key, how in site.fixed.items() if key[0] != tag and key not in under},
         holds={other: how for other, how in site.holds.items() if other != tag},
         last=None if site.last == tag else site.last,
@@ -128,9 +134,9 @@ def _wrong_length(tag: str, member: Member, start: Point, finish: Point) -> Refu
     return Refused(text.format(tag=tag, long=member.span, apart=length))
 
 
-def _taken(site: Site, member: Member, start: Point, finish: Point) -> Refused | None:
+def _taken(site: Site, member: Member, start: Point, finish: Point, nears: Sequence[Near]) -> Refused | None:
     """Refuse a place inside another truss."""
-    near = (site.at_place[n.tag] for n in site.job.places.near(start, finish) if n.tag in site.at_place)
+    near = (site.at_place[n.tag] for n in nears if n.tag in site.at_place)
     for tag in (*near, *site.astray):
         there = site.stood[tag]
         apart = min(

@@ -8,14 +8,14 @@ since what hangs on it holds only its bottom chord. All of it is common practice
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from typing import NamedTuple
 
 from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.bracing import ties_of
-from trainer.site.holding import held_from_scratch, holding, loose_ends, one_bay, tied_to
-from trainer.site.load_path import joined, steadied
-from trainer.site.model import Bracing, How, Site
+from trainer.site.holding import held_from_scratch, holding, one_bay, tied_to
+from trainer.site.load_path import joined, loose_ends, steadied
+from trainer.site.model import Bracing, How, Site, changed
 from trainer.site.query import beside
 from trainer.words import _
 
@@ -31,14 +31,15 @@ def inside(site: Site) -> tuple[Bracing, ...]:
 def needed_no_more(site: Site) -> tuple[Bracing, ...]:
     """Return the braces inside that could come out by now, if tops were tied to the trusses beside them first."""
     bare = without_braces(site)
-    held = _tied_up(bare, held_from_scratch(bare), {tag for piece in inside(site) for tag in piece.tags})
+    braced = {tag for piece in inside(site) for tag in piece.tags}
+    held = _tied_up(bare, held_from_scratch(bare, hip_ends=False), braced)
     return tuple(piece for piece in inside(site) if _may_go(bare, piece, held))
 
 
 def next_out(site: Site) -> Brace | Unbrace | None:
     """Return what to do next so that they come out: take one out, or tie a top so that the next one can."""
     bare = without_braces(site)
-    held = held_from_scratch(bare)
+    held = held_from_scratch(bare, hip_ends=False)
     could = needed_no_more(site)
     for piece in could:
         if _may_go(bare, piece, held) and not any(_missing_of_girder(site, tag) for tag in piece.tags):
@@ -52,37 +53,57 @@ def next_out(site: Site) -> Brace | Unbrace | None:
     return None
 
 
-def missing_for_girder(site: Site, tag: str) -> list[str]:
+def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
+    """Yield the pairs of trusses a bay apart whose tops were tied, were taken apart again, and are not tied now.
+
+    What others had to put back braced is not stripped: that was found, and is whole again.
+    """
+    for one, other in sorted(site.untied):
+        if one not in site.stood or other not in site.stood or other in site.ties.get(one, ()):
+            continue
+        if "put right" not in (site.holds.get(one), site.holds.get(other)) and one_bay(site, one, other):
+            yield one, other
+
+
+class Lack(NamedTuple):
+    """Something that a girder still lacks: in words, and by the step that was left undone, ``verb tag``."""
+
+    what: str
+    undone: str
+
+
+def missing_for_girder(site: Site, tag: str) -> list[Lack]:
     """Say what a girder of an opening still lacks before its brace may come out; of any other truss nothing."""
     place = site.stood[tag].place
     if place is None or site.layout.by_tag[place].kind != "girder" or "brace" not in site.job.stages:
         return []
     lacks = _unfinished(site, place)
     if not any(other in site.restrained and one_bay(site, tag, other) for other in site.ties.get(tag, ())):
-        lacks.append(_("its top tied into the permanently braced row beside it"))
+        lacks.append(Lack(_("its top tied into the permanently braced row beside it"), f"tie {tag}"))
     return lacks
 
 
 def without_braces(site: Site) -> Site:
     """Return the site as it would be with nothing inside to brace or prop it, nor others to hold anything."""
     left = tuple(piece for piece in site.bracing if piece.kind not in INSIDE)
-    return replace(site, bracing=left, ties=ties_of(left), holds={})
+    return changed(site, bracing=left, ties=ties_of(left), holds={})
 
 
 def _missing_of_girder(site: Site, tag: str) -> bool:
     return bool(missing_for_girder(site, tag))
 
 
-def _unfinished(site: Site, place: str) -> list[str]:
-    fixing = "fix" in site.job.stages
+def _unfinished(site: Site, place: str) -> list[Lack]:
     lacks = []
-    if fixing and not joined(site, place):
-        lacks.append(_("its plies joined"))
+    if "fix" in site.job.stages and not joined(site, place):
+        lacks.append(Lack(_("its plies joined"), f"join {place}"))
     if loose_ends(site, site.at_place[place]):
-        lacks.append(_("both its ends fixed"))
+        lacks.append(Lack(_("both its ends fixed"), f"fix {place}"))
     hung = (other for other in site.layout.carries[place] if site.layout.by_tag[other].kind != "saddle")
-    if any(other not in site.at_place or loose_ends(site, site.at_place[other]) for other in hung):
-        lacks.append(_("its brackets filled"))
+    for other in hung:
+        if other not in site.at_place or loose_ends(site, site.at_place[other]):
+            verb = "fix" if other in site.at_place else "stand"
+            return [*lacks, Lack(_("its brackets filled"), f"{verb} {other}")]
     return lacks
 
 
@@ -108,7 +129,7 @@ def _tied_up(bare: Site, held: dict[str, How], tags: set[str]) -> dict[str, How]
     for tag, other in _could_tie(bare, held, tags):
         ties[tag] = (*ties.get(tag, ()), other)
         ties[other] = (*ties.get(other, ()), tag)
-    tied = replace(bare, ties=ties, holds=held)
+    tied = changed(bare, ties=ties, holds=held)
     newly = dict(pair for tag in held for pair in tied_to(tied, tag, held))
     return holding(tied, newly)
 

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from trainer.site.actions import Cut, Load, Plumb, String
 from trainer.site.doing import does
-from trainer.site.model import Event, Refused, Site
+from trainer.site.model import Event, Refused, Site, changed
 from trainer.site.on_the_day import agree
 from trainer.site.refusals import not_standing, unknown_truss
 from trainer.site.restraints import locked
@@ -27,7 +25,7 @@ def string(site: Site, index: int, action: String) -> tuple[Site, Event] | Refus
         return Refused(
             _("{one} and {other} are not in one row. Pull the string along a row.").format(one=ends[0], other=ends[1])
         )
-    return replace(site, strings=(*site.strings, ends)), Event(index, action)
+    return changed(site, strings=(*site.strings, ends)), Event(index, action)
 
 
 @does(Plumb)
@@ -41,7 +39,7 @@ def plumb(site: Site, index: int, action: Plumb) -> tuple[Site, Event] | Refused
             "(unbrace). Then straighten {tag}, and brace it again."
         )
         return Refused(text.format(tag=action.tag))
-    return replace(site, plumbed={**site.plumbed, action.tag: line_for(site, action.tag)}), Event(index, action)
+    return changed(site, plumbed={**site.plumbed, action.tag: line_for(site, action.tag)}), Event(index, action)
 
 
 @does(Cut)
@@ -50,7 +48,7 @@ def cut(site: Site, index: int, action: Cut) -> tuple[Site, Event] | Refused:
     if refused := unknown_truss(site, action.tag):
         return refused
     cuts = {**site.cuts, action.tag: (*site.cuts.get(action.tag, ()), action.where)}
-    return replace(site, cuts=cuts), Event(index, action)
+    return changed(site, cuts=cuts), Event(index, action)
 
 
 @does(Load)
@@ -60,4 +58,4 @@ def load(site: Site, index: int, action: Load) -> tuple[Site, Event] | Refused:
         return agree(site, index, action)
     if not site.stood:
         return Refused(_("No truss stands yet. There is nothing to load."))
-    return replace(site, loads=(*site.loads, action.what)), Event(index, action)
+    return changed(site, loads=(*site.loads, action.what)), Event(index, action)

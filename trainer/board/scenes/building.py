@@ -16,13 +16,14 @@ from trainer.board.scenes.asking import confirm, save_diary
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
+from trainer.board.still_open import open_at_hand_over
 from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.plan import Point
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Undo
-from trainer.terms import Mode, Stage
+from trainer.terms import SEVERITIES, Mode, Stage
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -35,6 +36,10 @@ STILL_PX = 12.0
 """A mouse left lying on the plan must move this far before it aims again."""
 REACH_PX = 22.0
 """How near the mouse must be to a truss to mean it, px."""
+NOTE_TEXT, GO_ON = "note/text", "note/go on"
+"""Keys of the text of what was found, and of the button that goes on from it."""
+SHEET = "side/sheet"
+"""Key of what the job sheet scrolls in."""
 
 
 class Building(Scene):
@@ -57,11 +62,14 @@ class Building(Scene):
         self.stage = stage_of(self.tool.verb)
         self.noted: tuple[Finding, ...] = ()
         self.message = _("Read the job sheet. Then choose a tool on the left.")
+        if self.tool.verb == "check":
+            self.message = _("Read the job sheet. Then look round the site: {key}.").format(key=self.tool.key)
         self.diary_row = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None
         self._mouse: tuple[int, int] = (-1, -1)
         self._mouse_left: tuple[int, int] | None = None
+        self.ui.memory.pop(SHEET, None)  # another house begins at the top of its own sheet
 
     # what is asked of it
 
@@ -211,7 +219,7 @@ class Building(Scene):
         """Aim at a place of the plan."""
         before = copy(self.hand), copy(self.tool)
         mm_per_px = self.plan.camera.mm_per_px
-        hovered = self.tools.point_at(place, REACH_PX * mm_per_px, mm_per_px)
+        hovered = self.tools.point_at(place, REACH_PX * mm_per_px, mm_per_px, self.plan.words_at(place))
         if (self.hand, self.tool) != before:
             self.refresh("plan", "side")
         elif hovered != self.hovered:
@@ -290,11 +298,11 @@ class Building(Scene):
             return None
 
     def _show(self, found: tuple[Finding, ...]) -> None:
-        self.noted = found
-        self.ui.memory.pop("scroll:What was found", None)
+        self.noted = tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
+        self.ui.memory.pop(NOTE_TEXT, None)
         self.ui.memory["note/back to"] = self.ui.focus
         self.refresh()
-        self.ui.focus = "note/go on"
+        self.ui.focus = NOTE_TEXT
 
     def close_note(self) -> None:
         """Put the note away and go on."""
@@ -327,7 +335,7 @@ class Building(Scene):
         if not hints:
             self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
             return
-        fitting = [found for found in hints if found.action.do == self.tool.verb]
+        fitting = [] if hints[0].urgent else [found for found in hints if found.action.do == self.tool.verb]
         self.ghost = (fitting or hints)[0].action
         text = _("You could do this: {what}. Press H again to get it ready.")
         self.say(text.format(what=diary_words.to_do(self.ghost, self.site)))
@@ -339,6 +347,7 @@ class Building(Scene):
             self.hand_over()
             return
         self._take_typed()
+        self.noted = ()
         why = self.tools.aim_at(action)
         self._open_stage_of(self.tool.verb)
         self.tab = "own" if self.tool.list_name else "roof" if self.hand.stands else "yard"
@@ -356,6 +365,8 @@ class Building(Scene):
             return
         waiting = len(yard(self.site))
         lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
+        if self.practice and (still_open := open_at_hand_over(self.session)):
+            lines = [_("Still open:"), *still_open, *lines]
         if waiting:
             still = ngettext("{n} truss is still in the yard.", "{n} trusses are still in the yard.", waiting)
             lines.insert(0, still.format(n=waiting))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import ask_which, show_message
+from trainer.board.scenes.righting import taken_back
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -42,17 +43,25 @@ class OneDrill:
         self.back = back.short
         self._again = again
         self._ended = False
+        self._status = self._how_far()
 
     def do(self, action: AnyAction) -> ActionResult:
         """Do one action; say so when the drill is done."""
         outcome = self.session.do(action)
+        self._status = self._how_far()
         if self._drill.finished(self.session.site):
             self._end()
         return outcome
 
     def status(self) -> str:
-        """That this is a drill."""
-        return _("a drill")
+        """That this is a drill, and how much of it is done."""
+        return self._status
+
+    def _how_far(self) -> str:
+        if self._drill.faults:
+            return _("a drill")
+        result = self._drill.result(self.session)
+        return _("a drill: {n} of {all} done").format(n=result.reached, all=result.goals)
 
     def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Nothing: it has come to its end by itself."""
@@ -76,7 +85,9 @@ class OneDrill:
         self._ended = True
         result = self._drill.result(self.session)
         lines = [_("You did {n} of {all}.").format(n=result.reached, all=result.goals)]
-        lines.append(_("Nothing was wrong with it.") if result.right else _("Look at what was found."))
+        put_right = taken_back(self.session) > 0
+        right = _("What was wrong is put right.") if put_right else _("Nothing was wrong with it.")
+        lines.append(right if result.right else _("Look at what was found."))
         lines += filter(None, [self._trouble()])
         stay = _("Stay here") if result.right else _("Look at it")
         options = ((self._back.name, self._back.go), (_("Another one like it"), self._again), (stay, None))

@@ -65,8 +65,8 @@ class _Finding:
             ],
             key="find/buttons",
         )
-        head = Label(_("Find an action"), "heading", role="heading")
-        root = Pad(Column([head, field, listing, buttons], gap=12), pad=24, name=_("Find an action"), key="dialog")
+        head = Label(_("Where is it?"), "heading", role="heading")
+        root = Pad(Column([head, field, listing, buttons], gap=12), pad=24, name=_("Where is it?"), key="dialog")
         root.first_focus = KEY
         return root
 

@@ -32,6 +32,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Ctrl T", _("other colours")),
             ("F1, F2", _("this list; text and colours")),
             ("F8", _("trade words in pictures; or press on a word with dots under it")),
+            ("Ctrl H", _("a hint, at work in practice and in a quiz")),
             ("Ctrl F", _("find anything that can be done, by a word of its name")),
             ("F11", _("full screen")),
         ),
@@ -66,7 +67,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
             ("U", _("undo, in practice")),
             ("Ctrl R", _("make right what was just found, in practice")),
-            ("H, H", _("a hint, in practice; then take up the tool for it")),
+            ("H, H", _("a hint as well, in practice; then take up the tool for it")),
             ("Ctrl S", _("save the diary")),
             ("Ctrl Enter", _("hand over")),
         ),
@@ -84,7 +85,6 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             (_("A to T"), _("choose, or leave again where several may be right")),
             ("Enter", _("answer, then go on; Ctrl Enter where several may be right")),
             ("Alt ↑, Alt ↓", _("move a step up or down in the order")),
-            ("F4", _("a hint, in practice")),
             ("R", _("show me on the roof")),
         ),
     ),
@@ -103,7 +103,7 @@ def help_dialog(
     close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
     links = Flow(
         [
-            Button(_("Find an action"), find, shortcut="Ctrl F"),
+            Button(_("Where is it?"), find, shortcut="Ctrl F"),
             Button(_("Trade words"), words, shortcut="F8"),
             Button(_("Text and colours"), looks, shortcut="F2"),
         ],

@@ -278,7 +278,16 @@ class Home(Scene):
             Command(_("Drills on this house"), "D", self.drills),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
+            *(
+                Command(_("House: {title}").format(title=e.level.title), e.id, partial(self._go_to, e.id))
+                for e in self.library.entries
+            ),
         ]
+
+    def _go_to(self, level: str) -> None:
+        """Choose a house that was found by its name, and put the list on it."""
+        self.choose(level)
+        self.services.focus(self.first_focus())
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import show_message
@@ -31,6 +32,7 @@ class _Choosing:
         self.services = services
         self.past = past
         self.chosen = "0"
+        self._came_of_it = cache(self._in_words)
 
     def choose(self, key: str) -> None:
         self.chosen = key
@@ -39,9 +41,17 @@ class _Choosing:
         self.services.close()
         _open(self.services, self.past[int(key)])
 
+    def _in_words(self, past: PastHouse) -> str:
+        """Say what came of one attempt, with what its roof was handed over without."""
+        outcome = OUTCOME_NAMES["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
+        if past.left:
+            return outcome
+        said = _("{score} of 100. {outcome}.").format(score=past.score, outcome=outcome)
+        return " ".join((said, *_missing(self.services, past)))
+
     def dialog(self) -> Widget:
         rows = [
-            Row(str(n), moment(each.ended), second=_came_of_it(each), picture="begun" if each.left else "good")
+            Row(str(n), moment(each.ended), second=self._came_of_it(each), picture="begun" if each.left else "good")
             for n, each in enumerate(self.past)
         ]
         listing = Listing(
@@ -61,9 +71,19 @@ class _Choosing:
         return root
 
 
-def _came_of_it(past: PastHouse) -> str:
-    outcome = OUTCOME_NAMES["unfinished" if past.left else "met" if past.outcome == "met" else "not yet met"]
-    return outcome if past.left else _("{score} of 100. {outcome}.").format(score=past.score, outcome=outcome)
+def _missing(services: Services, past: PastHouse) -> tuple[str, ...]:
+    """Return what the roof of one attempt was handed over without, as the records have it."""
+    from trainer.records.errors import RecordsError
+    from trainer.report.attempt_content import missing_in_words
+
+    seat = services.records.seat()
+    if seat is None or past.outcome == "met":
+        return ()
+    try:
+        attempt = next(iter(seat.store.attempts(past.attempt)))
+        return missing_in_words(attempt.houses[past.number])
+    except (RecordsError, StopIteration, IndexError):
+        return ()
 
 
 def _open(services: Services, past: PastHouse) -> None:

@@ -18,6 +18,7 @@ from trainer.board.scenes.quiz_answer import (
     PARTNER,
     TYPED,
     answer_widgets,
+    how_here,
     letter_of,
     looked_back,
     verdict_widgets,
@@ -44,7 +45,6 @@ from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, PointAt, SomeOf, SpotFault
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.records.errors import RecordsError
-from trainer.report.paper_text import how_to_answer
 from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, _
 
@@ -168,13 +168,13 @@ class Quiz(Scene):
             if asked.about:
                 buttons.append(Button(_("Show me on the roof"), self.on_the_roof, shortcut="R", key="quiz/roof"))
         else:
-            parts += [Label(how_to_answer(asked), "body", "panel_faint"), *answer_widgets(self, asked)]
+            parts += [Label(how_here(asked), "body", "panel_faint"), *answer_widgets(self, asked)]
             said = self.unclear or (_("Hint: {hint}").format(hint=self.quiz.hinted) if self.quiz.hinted else "")
             parts += [Label(said, "strong", "accent", key="quiz/unclear")] if said else []
             keys = "Ctrl Enter" if isinstance(asked.task, SomeOf) else "Enter"
             buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
             if not self.quiz.silent:
-                buttons.append(Button(_("Hint"), self.hint, shortcut="F4", key="quiz/hint"))
+                buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
         column = Column(
             [Scroll(Column(parts, gap=10), _("Question")), Flow(buttons, gap=10, key="quiz/buttons")], gap=12
         )
@@ -276,6 +276,8 @@ class Quiz(Scene):
         if isinstance(outcome, Unclear):
             self.unclear = outcome.why
             self.refresh()
+            # What is typed next goes on with the answer, and not to the button just pressed.
+            self.ui.focus = self.first_focus()
         elif self.quiz.silent:
             self._show()
         else:
@@ -354,14 +356,18 @@ class Quiz(Scene):
             return self.plan.zoom_key(event)
         elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
             self.go_on() if answered else self.answer()
-        elif event.key == pygame.K_F4 and not answered and not self.quiz.silent:
-            self.hint()
+        elif event.key == pygame.K_h and event.mod & pygame.KMOD_CTRL:
+            if not answered and not self.quiz.silent:
+                self.hint()
         elif (
             event.mod & pygame.KMOD_ALT
             and event.key in {pygame.K_UP, pygame.K_DOWN}
             and isinstance(asked.task, InOrder)
         ):
             self.shift(-1 if event.key == pygame.K_UP else 1)
+        elif plain and isinstance(asked.task, Amount) and not answered and (digit := _digit(event)):
+            self.services.focus(TYPED)
+            self.typing(self.quiz.draft.typed + digit)
         elif plain and letter is not None:
             self._by_letter(asked, letter)
         else:
@@ -377,3 +383,8 @@ class Quiz(Scene):
             self.pick(index)
         else:
             self.point(index)
+
+
+def _digit(event: pygame.event.Event) -> str:
+    typed = getattr(event, "unicode", "")
+    return typed if typed and typed in "0123456789" else ""

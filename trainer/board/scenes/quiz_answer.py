@@ -13,6 +13,7 @@ from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, options, ri
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.sitting import Given
+from trainer.report.paper_text import how_to_answer
 from trainer.words import CAUTION, _
 
 CHOICES = "quiz/choices"
@@ -46,6 +47,11 @@ class Asking(Protocol):
 
     def answer(self) -> None:
         """Answer."""
+
+
+def how_here(asked: Asked) -> str:
+    """Say how a question is answered on the screen; on paper an order is given by letters."""
+    return _("Put them in order, the first one first.") if isinstance(asked.task, InOrder) else how_to_answer(asked)
 
 
 def answer_widgets(screen: Asking, asked: Asked) -> list[Widget]:

@@ -9,6 +9,7 @@ from trainer.board.scenes.asking import show_message
 from trainer.board.type_files import regular, semibold
 from trainer.records.errors import RecordsError
 from trainer.records.files import not_written, write_whole
+from trainer.records.proof import prove
 from trainer.records.regrade import later_marks
 from trainer.records.store import Store
 from trainer.records.waiting import assessors_in
@@ -34,7 +35,7 @@ def report_attempt(services: Services, code: str) -> None:
     try:
         made = _with_code(seat.store, code)
         trusted, later = assessors_in(seat.folder), later_marks(seat.store, made)
-        page = attempt_report(".html", made, later, trusted, services.look.light, _type())
+        page = attempt_report(".html", prove(made), later, trusted, services.look.light, _type())
         _written(services, seat, f"{made.code}-{made.id[:8]}.html", page)
     except (RecordsError, LookupError) as error:
         show_message(services, _("There is no report"), [str(error)])
@@ -47,7 +48,7 @@ def report_class(services: Services) -> None:
         show_message(services, _("There is no report"), [services.records.trouble or _("Nothing is recorded here.")])
         return
     try:
-        sound = [made for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
+        sound = [prove(made) for id_ in seat.store.ids() for made in seat.store.attempts(id_) if made.fault is None]
         facts = content_of(sound, assessors_in(seat.folder), level_paths())
         page = class_report(".html", facts, services.look.light, _type())
         _written(services, seat, "class.html", page)

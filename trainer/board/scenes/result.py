@@ -17,6 +17,7 @@ from trainer.board.scenes.asking import save_diary
 from trainer.board.scenes.drilling import BackTo, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
+from trainer.board.scenes.righting import taken_back
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
@@ -28,7 +29,7 @@ from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.rules.whole import NOT_DONE, at_first
 from trainer.score import mark
-from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import CAUTION, _, ngettext
 
 if TYPE_CHECKING:
@@ -38,6 +39,11 @@ if TYPE_CHECKING:
 Tab = Literal["mark", "differences"]
 TABS: tuple[Tab, ...] = get_args(Tab)
 NOTHING_FOUND = _("Nothing was found: 100, and nothing taken off.")
+NOTHING_OPEN = _("Nothing is open: 100, and nothing taken off.")
+LISTED = 0.4
+"""The most of the column that the list takes where all of it scrolls."""
+FOOT = 0.2
+"""The most of the column that the buttons at its foot take."""
 _ONCE = _("Its cause is counted with another finding.")
 
 
@@ -172,32 +178,51 @@ class ResultScreen(Scene):
             ],
             gap=2, key="tabs",
         )  # fmt: skip
-        buttons = Flow(
-            [
-                Button(_("Build it again"), self._again, key="result/again", kind="primary"),
-                *self._practising(),
-                Button(_("Save the diary"), self.save, shortcut="Ctrl S", key="result/save"),
-                *([Button(_("Write a report"), self.report, key="result/report")] if self.code else []),
-            ],
-            gap=10, key="result/buttons",
-        )  # fmt: skip
         caution = Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution")
         lines = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
         lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
-        first: list[Widget] = [outcome, *self._missing(), *self._marked(), *lines]
-        parts = [*first, tabs, listing, *aside, buttons, caution]
-        column = Column(parts, gap=10)
-        room = self.places(self.size)["side"]
-        pad = self._pad
-        padded = 2 * self.ui.look.px(pad)
+        first: list[Widget] = [outcome, *self._missing(), *self._marked(), *lines, *self._taken_back()]
         listing.grows = False
-        if column.high(self.ui, room.width - padded) > room.height - padded:
-            return Pad(Scroll(column, _("Result")), pad=pad, column=True, name=_("Result"), key="result")
-        listing.grows = True
-        return Pad(column, pad=pad, column=True, name=_("Result"), key="result")
+        above = Column([*first, tabs, listing, *aside, caution], gap=10)
+        room = self.places(self.size)["side"].inflate(*[-2 * self.ui.look.px(self._pad)] * 2)
+        buttons = self._buttons()
+        # Large text: as much of it as has room stays in sight, and the rest is at the end of what scrolls.
+        fits = [
+            n for n in range(1, len(buttons) + 1) if _row(buttons[:n]).high(self.ui, room.width) <= FOOT * room.height
+        ]
+        many = max(fits, default=1)
+        pinned = _row(buttons[:many])
+        if buttons[many:]:
+            above.children.append(Flow(buttons[many:], gap=10, key="result/more"))
+        whole = Column([above, pinned], gap=10)
+        listing.grows = whole.high(self.ui, room.width) <= room.height
+        if not listing.grows:
+            listing.show = max(1, int(LISTED * room.height / max(1, listing.row_height(self.ui, room.width))))
+            whole = Column([Scroll(above, _("Result")), pinned], gap=10)
+        else:
+            above.grows = True
+        return Pad(whole, pad=self._pad, column=True, name=_("Result"), key="result")
+
+    def _buttons(self) -> list[Widget]:
+        """What can be done from here, the likeliest first."""
+        report = [Button(_("Write a report"), self.report, key="result/report")] if self.code else []
+        return [
+            Button(_("Build it again"), self._again, key="result/again", kind="primary"), *self._practising(), *report,
+            Button(_("Save the diary"), self.save, shortcut="Ctrl S", key="result/save"),
+        ]  # fmt: skip
+
+    def _taken_back(self) -> list[Widget]:
+        """How many stop-work findings were put right on the way: they cost nothing, and were there all the same."""
+        n = taken_back(self.session)
+        said = ngettext(
+            "{n} stop-work finding was put right on the way. On site there is no undo.",
+            "{n} stop-work findings were put right on the way. On site there is no undo.",
+            n,
+        )
+        return [Label(said.format(n=n), "small", key="result/taken back")] if n else []
 
     @property
     def _pad(self) -> int:
@@ -242,19 +267,26 @@ class ResultScreen(Scene):
         )  # fmt: skip
 
     def _listing(self) -> Listing:
-        """The mark line by line: each finding and what it takes off."""
+        """The mark line by line: each finding and what it takes off, the worst first."""
+        worst = sorted(enumerate(self.findings), key=lambda each: SEVERITIES.index(each[1].severity))
         rows = [
             Row(
                 str(index), ", ".join(filter(None, (finding.member, SEVERITY_NAMES[finding.severity]))),
                 detail=f"−{line.points}" if line.points else "0", picture=finding.severity,
                 second=finding.what if line.points else f"{finding.what} {_ONCE}",
             )
-            for index, (finding, line) in enumerate(zip(self.findings, self.mark.lines, strict=True))
+            for index, finding in worst
+            for line in self.mark.lines[index : index + 1]
         ]  # fmt: skip
         return Listing(
             _("Findings"), rows, self.chosen, self.choose, take=self.open_finding, key="result/findings", tall=True,
-            empty=_("Nothing was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND,
+            empty=self._none_found(),
         )  # fmt: skip
+
+    def _none_found(self) -> str:
+        if taken_back(self.session):
+            return NOTHING_OPEN
+        return _("Nothing was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND
 
     def _finding(self) -> Widget:
         finding = self.findings[int(self.chosen)]
@@ -345,3 +377,7 @@ class ResultScreen(Scene):
         else:
             return self.views.key(event) or self.views.zoom_key(event)
         return True
+
+
+def _row(buttons: list[Widget]) -> Flow:
+    return Flow(buttons, gap=10, key="result/buttons")

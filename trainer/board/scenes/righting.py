@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from typing import TYPE_CHECKING
+
 from trainer.board.scenes.building import Building
+from trainer.rules.judge import judge
 from trainer.session.hints import hints
+from trainer.site import Refused, Site, act
 from trainer.site.actions import AnyAction
+
+if TYPE_CHECKING:
+    from trainer.session import Session
 
 
 def better(work: Building) -> AnyAction | None:
     """Return what would have been right in place of the action just done, if that is known.
 
     It is of the same kind and about the same truss or wall; or else about the truss that the finding names.
-    None where hints are not given, or where what is shown was found earlier.
+    None where hints are not given, where what is shown was found earlier, and after a fall: that is not made right so.
     """
     last = work.session.outcomes[-1] if work.session.outcomes else None
     before = work.site.before
-    if last is None or before is None or not (work.can_undo and work.entry.level.lesson.hints):
+    if last is None or before is None or work.site.fall is not None:
+        return None
+    if not (work.can_undo and work.entry.level.lesson.hints):
         return None
     if not work.noted or any(finding.event != last.index for finding in work.noted):
         return None
@@ -26,11 +36,38 @@ def better(work: Building) -> AnyAction | None:
 
 
 def make_right(work: Building) -> None:
-    """Take back what was just done, and do what is right instead."""
+    """Take back what was just done, and do what is right instead, until doing it again would be right."""
     action = better(work)
-    if action is not None:
-        work.undo()
-        work.do([action])
+    if action is None:
+        return
+    wrong = work.session.outcomes[-1].action
+    noted = {(finding.rule, finding.member) for finding in work.noted}
+    work.undo()
+    did = [action]
+    well = work.do([action])
+    while well and action.do != wrong.do:
+        members = _found_again(work.site, wrong, noted)
+        ready = [hint.action for hint in hints(work.site)]
+        following = next((a for a in ready if a.do != wrong.do and a not in did and _about(a) & members), None)
+        if following is None:
+            return
+        did.append(following)
+        well = work.do([following])
+
+
+def _found_again(site: Site, action: AnyAction, noted: Collection[tuple[str, str]]) -> set[str]:
+    """Return the trusses and walls about which the same would be found again if an action were done now."""
+    result = act(site, site.done, action)
+    if isinstance(result, Refused):
+        return set()
+    after, event = result
+    return {f.member for f in judge(site, event, after) if (f.rule, f.member) in noted}
+
+
+def taken_back(session: Session) -> int:
+    """Return how many stop-work findings were taken back again, and are not counted any more."""
+    found = [finding for outcome in session.outcomes for finding in outcome.findings]
+    return sum(f.severity == "stop-work" for f in found) - sum(f.severity == "stop-work" for f in session.findings)
 
 
 def _about(action: AnyAction) -> frozenset[str]:

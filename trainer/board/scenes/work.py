@@ -11,7 +11,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.assignment import Assignment
-from trainer.board.scenes.building import Building
+from trainer.board.scenes.building import NOTE_TEXT, Building
 from trainer.board.scenes.note import note
 from trainer.board.scenes.work_commands import commands_of
 from trainer.board.scenes.work_side import side
@@ -59,7 +59,7 @@ class Work(Building):
         return work_frame.REGIONS[region](self)
 
     def first_focus(self) -> str:
-        return "note/go on" if self.noted else f"tool/{self.tool.verb}"
+        return NOTE_TEXT if self.noted else f"tool/{self.tool.verb}"
 
     def tick(self, now_ms: int) -> None:
         self.views.tick(now_ms)

@@ -78,6 +78,11 @@ def bar(work: Building) -> Widget:
     return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
 
 
+def stage_label(stage: Stage) -> str:
+    """Return the number and name of a stage: some tools have the name alone, and Ctrl with the number opens it."""
+    return f"{list(STAGE_NAMES).index(stage) + 1} {STAGE_NAMES[stage]}"
+
+
 def _tools(work: Building, stage: Stage, *, tight: bool) -> list[Widget]:
     return [
         Button(
@@ -92,11 +97,16 @@ def _tools(work: Building, stage: Stage, *, tight: bool) -> list[Widget]:
 def _stages(work: Building, open_one: Stage, *, tight: bool) -> Column:
     """The stages of the job, one under the other; the open one has its tools under it."""
     parts: list[Widget] = []
-    for stage, name in STAGE_NAMES.items():
+    for stage in STAGE_NAMES:
         here = stage == open_one
         parts.append(
             Button(
-                name, partial(work.open_stage, stage), kind="tab", checked=here, key=f"stage/{stage}", ground="paper"
+                stage_label(stage),
+                partial(work.open_stage, stage),
+                kind="tab",
+                checked=here,
+                key=f"stage/{stage}",
+                ground="paper",
             )
         )
         if here:
@@ -108,7 +118,7 @@ def _one_stage(work: Building, open_one: Stage, *, tight: bool) -> Column:
     """The tools of one stage under a choice of the stage."""
     stages = list(STAGE_NAMES)
     choice = Choice(
-        _("Stage"), [STAGE_NAMES[stage] for stage in stages], stages.index(open_one),
+        _("Stage"), [stage_label(stage) for stage in stages], stages.index(open_one),
         lambda i: work.open_stage(stages[i]), key="stage", ground="paper", tight=True,
     )  # fmt: skip
     return Column([choice, *_tools(work, open_one, tight=tight)], gap=2 if tight else 4, key="rail/column")
@@ -131,7 +141,9 @@ def _rail_width(work: Building) -> int:
     """Width of the tools' column: the same for every stage, so that the plan keeps its place."""
     look = work.ui.look
     words = [look.width(VERBS[verb].name, "small") + look.px(16) for verb in TOOLS]
-    stages = [look.width(name, "body") + look.px(20) for name in STAGE_NAMES.values()]
+    # Where there is little room they are one choice, in small letters.
+    style = "body" if look.roomy(work.size) else "small"
+    stages = [look.width(stage_label(stage), style) + look.px(20) for stage in STAGE_NAMES]
     return max(look.px(84), *words, *stages)
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.scenes.building import Building, Tab
+from trainer.board.scenes.note import go_on
 from trainer.board.scenes.righting import make_right
-from trainer.board.tools.panel import MEASURE
+from trainer.board.tools.panel import DO_IT, MEASURE
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Choice
 from trainer.words import _
@@ -45,7 +46,7 @@ def scene_key(work: Building, event: pygame.event.Event) -> bool:
     elif event.key == pygame.K_ESCAPE:
         _escape(work)
     elif event.key in _ENTER:
-        work.close_note() if work.noted else work.act()
+        go_on(work) if work.noted else work.act()
     elif getattr(event, "unicode", "") and event.unicode in "0123456789":
         return _type_into(work, event)
     else:
@@ -69,6 +70,8 @@ def _ctrl_key(work: Building, event: pygame.event.Event) -> bool:
         work.undo()
     elif event.key == pygame.K_r:
         make_right(work)
+    elif event.key == pygame.K_h:
+        work.hint()
     elif event.key in _ENTER:
         work.hand_over()
     elif pygame.K_1 <= event.key <= pygame.K_6:
@@ -79,8 +82,9 @@ def _ctrl_key(work: Building, event: pygame.event.Event) -> bool:
 
 
 def _focus_list(work: Building) -> None:
-    """Put the focus on the list that a key has just opened."""
-    work.focus_on("diary/list" if work.tab == "diary" else LIST_KEY)
+    """Put the focus on the list that a key has just opened, or on what does it where no list is wanted."""
+    own = DO_IT if work.tool.of_site and work.tool.has_button else LIST_KEY
+    work.focus_on("diary/list" if work.tab == "diary" else own)
 
 
 def _type_into(work: Building, event: pygame.event.Event) -> bool:

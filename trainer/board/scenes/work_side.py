@@ -6,10 +6,24 @@ from functools import partial
 
 from trainer.board import diary_words
 from trainer.board.jobsheet import job_sheet
-from trainer.board.scenes.building import TABS, Building, Tab
+from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
-from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
+from trainer.board.tools.panel import DO_IT
+from trainer.board.widgets import (
+    Button,
+    Choice,
+    Column,
+    Flow,
+    Label,
+    Listing,
+    Pad,
+    Paragraph,
+    Prose,
+    Row,
+    Scroll,
+    Widget,
+)
 from trainer.board.widgets.boxes import Divider
 from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
@@ -18,24 +32,19 @@ from trainer.site.model import Site
 from trainer.terms import KIND_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import _
 
+TIGHT = 8.0
+"""Room round the column where it scrolls, px at 100 %."""
+LISTED = 0.4
+"""The most of the column that a list takes where all of it scrolls."""
 TAB_NAMES: dict[Tab, str] = {"yard": _("Yard"), "roof": _("Roof"), "sheet": _("Job sheet"), "diary": _("Diary")}
 
 
 def side(work: Building, high: int, wide: int) -> Widget:
     """Return the column for a place of this size, px."""
-    names = dict(TAB_NAMES)
-    if work.tool.list_name:
-        names["own"] = work.tool.list_name
-    tabs = Flow(
-        [
-            Button(names[t], partial(work.open_tab, t), kind="tab", checked=work.tab == t, key=f"tab/{t}")
-            for t in TABS if t in names
-        ],
-        gap=2, key="tabs",
-    )  # fmt: skip
+    tabs = _tabs(work, wide)
     if work.tab == "sheet":
         return Pad(
-            Column([tabs, Scroll(Prose(_sheet(work)), _("Job sheet"))], gap=10),
+            Column([tabs, Scroll(Prose(_sheet(work)), _("Job sheet"), key=SHEET)], gap=10),
             pad=14,
             column=True,
             name=_("Job sheet"),
@@ -43,15 +52,48 @@ def side(work: Building, high: int, wide: int) -> Widget:
     if work.tab == "diary":
         return Pad(Column([tabs, _diary(work)], gap=10), pad=14, column=True, name=_("Diary"))
     listing = {"yard": _yard, "roof": _roof, "own": _own}[work.tab](work)
-    controls = Column(work.tool.panel(work), gap=8, key="panel")
-    column = Column([tabs, listing, Divider(), controls], gap=10)
+    panel = work.tool.panel(work)
+    column = _in_order(work, tabs, listing, panel)
     pad = 2 * work.ui.look.px(14)
     listing.grows = False
-    if column.high(work.ui, wide - pad) > high - pad:
-        # Not room for everything at this text size: the whole column scrolls, and nothing is cut.
-        return Pad(Scroll(column, _("Tool in use")), pad=14, column=True, name=_("Tool in use"))
-    listing.grows = True
-    return Pad(column, pad=14, column=True, name=_("Tool in use"))
+    if column.high(work.ui, wide - pad) <= high - pad:
+        listing.grows = True
+        return Pad(column, pad=14, column=True, name=_("Tool in use"))
+    # Not room for everything at this text size: all but what does it scrolls, and nothing is cut.
+    tight = 2 * work.ui.look.px(TIGHT)
+    listing.show = max(1, int(LISTED * high / max(1, listing.row_height(work.ui, wide - 2 * tight))))
+    pinned: list[Widget] = [control for control in panel if control.key == DO_IT]
+    rest = _in_order(work, tabs, listing, [control for control in panel if control.key != DO_IT])
+    scroll = Scroll(rest, _("Tool in use"), key=f"side/{work.tool.verb}/{work.tab}")
+    return Pad(Column([scroll, *pinned], gap=6), pad=TIGHT, column=True, name=_("Tool in use"))
+
+
+def _tabs(work: Building, wide: int) -> Widget:
+    """Return what opens the parts of the column; tabs that have no room beside each other are one choice."""
+    names = dict(TAB_NAMES)
+    if work.tool.list_name:
+        names["own"] = work.tool.list_name
+    shown = [tab for tab in TABS if tab in names]
+    tabs = Flow(
+        [
+            Button(names[tab], partial(work.open_tab, tab), kind="tab", checked=work.tab == tab, key=f"tab/{tab}")
+            for tab in shown
+        ],
+        gap=2, key="tabs",
+    )  # fmt: skip
+    if tabs.wide(work.ui) <= wide - 2 * work.ui.look.px(TIGHT) or work.tab not in shown:
+        return tabs
+    return Choice(
+        _("Show"), [names[tab] for tab in shown], shown.index(work.tab), lambda i: work.open_tab(shown[i]), key="tab",
+        tight=True,
+    )  # fmt: skip
+
+
+def _in_order(work: Building, tabs: Widget, listing: Widget, panel: list[Widget]) -> Column:
+    """Return the parts under each other; the list comes last where the tool wants none of its trusses."""
+    controls = Column(panel, gap=8, key="panel")
+    parts = [controls, Divider(), listing] if work.tool.of_site else [listing, Divider(), controls]
+    return Column([tabs, *parts], gap=10)
 
 
 def _sheet(work: Building) -> list[Paragraph]:
@@ -92,6 +134,8 @@ def _roof(work: Building) -> Listing:
 
 def how_far(site: Site, tag: str) -> str:
     """Say what has been done to a standing truss."""
+    if site.fall is not None and (lying := site.fall.lying.get(tag)) is not None:
+        return _("struck by what fell") if lying.struck else _("lies where it fell")
     fixed = sum(bool(site.fixed.get((tag, end))) for end in (1, 2))
     braced = any(tag in brace.tags for brace in site.bracing)
     return " · ".join([_("braced") if braced else _("not braced"), _("{n} of 2 ends fixed").format(n=fixed)])

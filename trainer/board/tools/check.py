@@ -26,6 +26,8 @@ from trainer.words import _
 
 ON_PLAN = "plan/"
 """A row of the list that begins so is something drawn on the plan; its number follows."""
+WRONG = _("looked at: something is wrong")
+"""What a row says where something is wrong: what it is stands in the panel, and rows stay low in large text."""
 
 
 @dataclass
@@ -163,10 +165,11 @@ class CheckTool(Tool[Check]):
             Row(
                 f"{ON_PLAN}{number}",
                 _("On the plan: {what}").format(what=spot.word),
-                picture="open",
-                second=_("not asked about yet") if spot.item and spot.item not in checked else spot.flaw.in_words,
+                picture="report" if known else "open",
+                second=WRONG if known else _("not asked about yet"),
             )
             for number, spot in enumerate(spots(self.site))
+            for known in [not spot.item or spot.item in checked]
         ]
         return [*places, *drawn]
 
@@ -204,7 +207,7 @@ def what_it_showed(site: Site, item: str) -> str:
     """Say what a look at a place showed."""
     if item not in site.checked:
         return _("not looked at yet")
-    return " ".join(flaw.in_words for flaw in open_at(site, item)) or _("looked at, nothing is wrong there now")
+    return WRONG if open_at(site, item) else _("looked at: nothing is wrong")
 
 
 def _sign(site: Site, item: str) -> str:

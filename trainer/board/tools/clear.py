@@ -18,6 +18,7 @@ class ClearTool(Tool[Clear]):
     verb = "clear"
     makes = Clear
     key = "Shift F"
+    of_site = True
     first_words = _("After a fall: report it, then clear it away.")
     title = _("Clear up after a fall")
     button = _("Clear it away")

@@ -25,6 +25,7 @@ class LoadTool(Tool[Load]):
     verb = "load"
     makes = Load
     key = "Shift L"
+    of_site = True
     first_words = _("Say where the first packs land once the roof is handed over. Or load it now.")
     button = _("Load it")
 

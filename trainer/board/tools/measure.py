@@ -64,7 +64,10 @@ class MeasureTool(SubjectTool[Measure]):
     def controls(self, screen: Screen) -> list[Widget]:
         advice = _("Press on two places of the plan. Arrows and Enter do it too.")
         what = choice_of(screen, _("What"), self, "what", READING_KINDS, READINGS)
-        return [what, *([faint(advice)] if self.between else self.aim_controls(screen, standing=True))]
+        if self.between:
+            return [what, faint(advice)]
+        near = faint(_("The tape reads to half a millimetre. The job sheet says how near is near enough."))
+        return [what, *self.aim_controls(screen, standing=True), near]
 
     # on the plan: between two points all is the tape's
 

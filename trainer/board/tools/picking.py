@@ -60,6 +60,8 @@ class PickingTool(TrussTool[A]):
             screen.act()
         elif self.hand.stands:
             self.pick(screen, self.hand.truss)
+        else:
+            screen.say(self.wanting)
 
     @property
     def listed(self) -> str:

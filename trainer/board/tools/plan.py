@@ -8,7 +8,7 @@ from typing import cast, get_args
 
 from trainer.board.tools.panel import Screen, choice_of, entry, faint, row
 from trainer.board.tools.tool import Tool, Wanted
-from trainer.board.widgets import Button, Row, Widget
+from trainer.board.widgets import Button, Label, Row, Widget
 from trainer.rules.plain import kg, mm
 from trainer.session.lift_sheet import lift_limits
 from trainer.site.actions import Plan, Slung
@@ -24,12 +24,12 @@ MOST_PEOPLE = 10
 
 @dataclass
 class PlanTool(Tool[Plan]):
-    """Its list has the kinds of truss of the house. ``the_rest`` plans every kind alike that has no plan yet."""
+    """Its list has the kinds of truss of the house. Those ``picked`` there are planned alike, else the chosen one."""
 
     verb = "plan"
     makes = Plan
     key = "Shift P"
-    first_words = _("Say how each kind of truss is lifted. The job sheet has their mass and length.")
+    first_words = _("Say how each kind of truss is lifted. Pick several in the list to plan them alike.")
     title = _("Plan the lifts")
     button = _("Plan it so")
     list_name = _("Lift plan")
@@ -39,10 +39,10 @@ class PlanTool(Tool[Plan]):
     by: str = BY[0]
     people: int = 0
     slung: str = ""
-    the_rest: bool = False
+    picked: tuple[TrussKind, ...] = ()
 
     def take_up(self) -> None:
-        self.the_rest = False
+        self.picked = ()
         self._go_on()
 
     @property
@@ -61,8 +61,13 @@ class PlanTool(Tool[Plan]):
             self.kind = (left or self._kinds or [self.kind])[0]
 
     @property
-    def _meant(self) -> list[TrussKind]:
-        return (self._left if self.the_rest else []) or [self.kind]
+    def _meant(self) -> tuple[TrussKind, ...]:
+        return self.picked or (self.kind,)
+
+    @property
+    def button_name(self) -> str:
+        n = len(self._meant)
+        return self.button if n < 2 else ngettext("Plan {n} kind so", "Plan {n} kinds so", n).format(n=n)
 
     def actions(self) -> Wanted:
         if not self.people:
@@ -74,32 +79,35 @@ class PlanTool(Tool[Plan]):
         return [self.action(kind=kind, slung=slung) for kind in self._meant]
 
     def aim_at(self, action: Plan) -> str:
-        self.the_rest = False
+        self.picked = ()
         return super().aim_at(action)
 
     def after(self, action: Plan) -> None:
         self.take_up()
 
     def controls(self, screen: Screen) -> list[Widget]:
+        limits = list(lift_limits(self.site.job)) or [_("This job asks for no lift plan. You may make one.")]
         people = entry(screen, _("People"), self.people, self._put_people, nudge=1.0, unit="")
         slung = choice_of(screen, _("Slung by"), self, "slung", SLUNG, SLUNG_NAMES, shortcut="E")
+        lifts = self.site.job.lifts
+        meant = ", ".join(counted(kind, lifts[kind].many) for kind in self._meant if kind in lifts)
         return [
-            *(faint(line) for line in lift_limits(self.site.job)),
+            *(faint(line) for line in limits),
+            Label(_("For: {kinds}.").format(kinds=meant)),
             row(choice_of(screen, _("By"), self, "by", BY), people, *([slung] if self.by == "crane" else [])),
         ]
 
     def panel(self, screen: Screen) -> list[Widget]:
-        """Return its panel; where more kinds wait for a plan, with a button that plans all of them alike."""
-        left = len(self._left)
-        if left < 2:
+        """Return its panel; where several kinds wait for a plan, with a button that picks them all."""
+        left = self._left
+        if len(left) < 2 or set(left) <= set(self.picked):
             return super().panel(screen)
-        name = ngettext("{n} kind left, all the same", "{n} kinds left, all the same", left).format(n=left)
-        return [*super().panel(screen), Button(name, partial(self._plan_the_rest, screen), key="panel/the rest")]
+        name = ngettext("Pick all {n} left", "Pick all {n} left", len(left)).format(n=len(left))
+        return [*super().panel(screen), Button(name, partial(self._pick_all, screen), key="panel/pick all")]
 
-    def _plan_the_rest(self, screen: Screen) -> None:
-        self.the_rest = True
-        screen.act()
-        self.the_rest = False
+    def _pick_all(self, screen: Screen) -> None:
+        self.picked = tuple(self._left)
+        screen.adjusted()
 
     def _put_people(self, number: float) -> None:
         self.people = max(1, min(MOST_PEOPLE, round(number)))
@@ -115,6 +123,7 @@ class PlanTool(Tool[Plan]):
                 Row(
                     kind,
                     counted(kind, lift.many),
+                    _("picked") if kind in self.picked else "",
                     picture="good" if planned else "open",
                     second=f"{size} · {in_words(planned) if planned else _('not planned yet')}",
                 )
@@ -126,7 +135,13 @@ class PlanTool(Tool[Plan]):
         return self.kind
 
     def choose_row(self, row: str) -> None:
-        self.kind, self.the_rest = cast(TrussKind, row), False
+        self.kind = cast(TrussKind, row)
+
+    def take_row(self, screen: Screen, row: str) -> None:
+        """Pick a kind, or leave it out again."""
+        kind = self.kind = cast(TrussKind, row)
+        left_out = tuple(each for each in self.picked if each != kind)
+        self.picked = left_out if kind in self.picked else (*self.picked, kind)
 
     @classmethod
     def detail(cls, action: Plan, site: Site) -> str:

@@ -60,8 +60,11 @@ class Toolbox:
     def __init__(self, session: Session) -> None:
         self.hand = Hand(session)
         self._tools = {verb: tool(self.hand) for verb, tool in TOOLS.items()}
-        stages = self.hand.site.job.stages
+        site = self.hand.site
+        # Whoever goes on with a house that trusses have been lifted on has been round it.
+        stages = [stage for stage in site.job.stages if stage != "pre-start" or not site.lifted]
         self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
+        self.tool.take_up()
 
     def __getitem__(self, verb: str) -> Any:
         """Return a tool by its verb, as the class of its own that it is."""
@@ -75,9 +78,13 @@ class Toolbox:
         self.tool.take_up()
         return self.tool
 
-    def point_at(self, place: Point, reach_mm: float, mm_per_px: float) -> str:
-        """Aim at a place of the plan; return the tag of the standing truss that is meant there, if any."""
-        truss = nearest_truss(self.hand.site.stood.values(), place, reach_mm, self.hand.truss)
+    def point_at(self, place: Point, reach_mm: float, mm_per_px: float, lettered: str = "") -> str:
+        """Aim at a place of the plan; return the tag of the standing truss that is meant there, if any.
+
+        The one whose tag is ``lettered`` there is meant before any other.
+        """
+        stood = self.hand.site.stood
+        truss = stood.get(lettered) or nearest_truss(stood.values(), place, reach_mm, self.hand.truss)
         self.tool.point_at(place, truss, mm_per_px)
         return truss.tag if truss is not None else ""
 

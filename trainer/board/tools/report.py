@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import get_args
+from typing import Final, get_args
 
 from trainer.board.tools.panel import DO_IT, MEASURE, Screen, faint
 from trainer.board.tools.subject import Subject, SubjectTool, spot_near
@@ -18,7 +18,7 @@ from trainer.site.model import Event, Site
 from trainer.terms import FAULTS
 from trainer.words import _
 
-FALL = "a fall"
+FALL: Final = "a fall"
 FAULT_KINDS: tuple[str, ...] = (*get_args(Reported), FALL, *get_args(WallFault), *get_args(TrussFault))
 _OF: dict[Subject, str] = {"wall": _("on a wall"), "tag": _("of a truss"), "at": _("at a place"), "": _("on the site")}
 

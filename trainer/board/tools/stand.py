@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
@@ -125,7 +126,9 @@ class StandTool(Tool[Stand]):
         )  # fmt: skip
         turn = Button(_("Turn end for end"), screen.turn, picture="turn", shortcut="T", key="panel/turn")
         end = faint(_("End {end} is at the wall.").format(end=2 if aim.turned else 1))
+        waits = self._stands_there(Lying(*ends(hand.plan, hand.member, aim)))
         return [
+            *([faint(_("It is next. Point where it stands, or type the measure."))] if waits else []),
             row(wall, tape_choice(screen, hand, aim.wall), at, off, lies),
             Flow([turn, end], key="panel/turned"),
         ]
@@ -183,6 +186,8 @@ class StandTool(Tool[Stand]):
         if member is None:
             return []
         lies = Lying(*ends(hand.plan, member, hand.aim))
+        if self._stands_there(lies):
+            return []
         items: list[Item] = [
             Polygon(item.points, item.fill, "mark", 2.0) if isinstance(item, Polygon) else item
             for item in body(member, lies)
@@ -193,6 +198,14 @@ class StandTool(Tool[Stand]):
         wall = hand.plan.by_name[hand.aim.wall]
         items += tape_along_wall(self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.caught)
         return [*items, *(_measure_in(wall, hand.aim) if hand.aim.off else ())]
+
+    def _stands_there(self, lies: Lying) -> bool:
+        """Whether a truss stands where this one is held: the one just stood, until the next is aimed elsewhere."""
+        return any(
+            max(math.dist(lies.at(0), a), math.dist(lies.at(lies.length), b)) < self.site.layout.by_tag[stood.tag].width
+            for stood in self.site.stood.values()
+            for a, b in ((stood.start, stood.finish), (stood.finish, stood.start))
+        )
 
     @property
     def aimed_at(self) -> str:

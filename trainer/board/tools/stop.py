@@ -20,6 +20,7 @@ class StopTool(Tool[Stop]):
     verb = "stop"
     makes = Stop
     key = "Shift S"
+    of_site = True
     first_words = _("Stop lifting when the wind gets up. First make safe what stands.")
     title = _("Stop lifting")
     button = _("Stop the lift")

@@ -24,11 +24,12 @@ class StringTool(PickingTool[String]):
     first_words = _("Choose two trusses of a row. The string runs from top to top.")
     title = _("Pull a string line")
     button = _("Pull it")
+    wanting = _("Choose two standing trusses for the string.")
     only_standing = True
 
     def actions(self) -> Wanted:
         if len(self.picked) < 2:
-            return _("Choose two standing trusses for the string.")
+            return self.wanting
         return [String(start=self.picked[0], finish=self.picked[1])]
 
     def aim_at(self, action: String) -> str:

@@ -49,6 +49,9 @@ class Tool(Generic[A]):
     only_standing: ClassVar[bool] = False
     """Whether a waiting truss chosen with it is meant to be stood first."""
 
+    of_site: ClassVar[bool] = False
+    """Whether it is of the whole site: no truss is chosen for it."""
+
     hand: Hand = field(repr=False, compare=False)
 
     @property
@@ -214,8 +217,11 @@ class Tool(Generic[A]):
         """Return what came of its action that the learner could not see: what a tape reads, what came to light."""
         if event.reading is None:
             return " ".join(flaw.in_words for flaw in event.seen)
-        text = _("It reads {got} mm. It should be {want} mm.")
-        return text.format(got=figure(event.reading.got), want=figure(half(event.reading.want)))
+        got, want = event.reading.got, half(event.reading.want)
+        if got == want:
+            return _("It reads {got} mm, as it should.").format(got=figure(got))
+        text = _("It reads {got} mm. It should be {want} mm: {off} mm out.")
+        return text.format(got=figure(got), want=figure(want), off=figure(half(abs(got - want))))
 
 
 @dataclass

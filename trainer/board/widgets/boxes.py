@@ -181,6 +181,8 @@ class Scroll(Widget):
         super().__init__(name, key=key or f"scroll:{name}", children=[child])
         self.grows = True
         self.overflow = 0
+        self.stops = False
+        """Whether it takes the focus in any case: a text that is to be read before anything else."""
 
     @property
     def value(self) -> str:
@@ -191,7 +193,7 @@ class Scroll(Widget):
         return (("panel_edge", self.ground),) if self.overflow else ()
 
     def reachable(self) -> bool:
-        return self.overflow > 0 and not any(w.reachable() for w in self.children[0].walk())
+        return self.stops or (self.overflow > 0 and not any(w.reachable() for w in self.children[0].walk()))
 
     def high(self, ui: Ui, width: int) -> int:
         return self.children[0].high(ui, width - 2 * ui.look.px(INSET))

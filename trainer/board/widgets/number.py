@@ -118,10 +118,6 @@ class NumberEntry(Captioned):
         if button == 1 and (less.collidepoint(pos) or more.collidepoint(pos)):
             self._step(ui, 1 if more.collidepoint(pos) else -1)
 
-    def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
-        self._step(ui, 1 if amount > 0 else -1)
-        return True
-
     def _step(self, ui: Ui, way: int) -> None:
         self.commit(ui)
         self.take(self.number + way * self.nudge)

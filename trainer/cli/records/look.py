@@ -15,6 +15,7 @@ from trainer.cli.data import (
     every_attempt,
     folder_of,
     outlines,
+    proved,
     records_explained,
     stored,
     trusted_keys,
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
 OfCode = Annotated[str | None, option("--code", "NAME", "Only this code name's.")]
 Which = Annotated[str, argument("ATTEMPT", "The beginning of an attempt's id, as 'list' shows it.")]
 Check = Annotated[bool, typer.Option("--check", help="Also check that each attempt holds, which takes longer.")]
-HEADS = (_("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("trust"), _("note"))
+HEADS = (_("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("trust"), _("because"), _("note"))
 
 
 def list_(
@@ -52,7 +53,9 @@ def list_(
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        every = every_attempt(store, code) if check else outlines(store, code)
+        found = every_attempt(store, code) if check else outlines(store, code)
+        holds = {each.head: each for each in proved(store, [each for each in found if each.fault is None], data)}
+        every = [holds.get(each.head, each) for each in found]
         known = names(store)
         rows = [as_json_row(store, attempt, trusted, known) for attempt in every]
     ends = Counter(attempt.id for attempt in every)
@@ -69,11 +72,16 @@ def list_(
 def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
     """Show one attempt: houses, findings, marks, gaps.
 
-    Findings are named by their rules; 'trainer rules NAME' explains one.
+    Findings are named by their rules; 'trainer rules NAME' explains one. Of an assessment they are shown once it is
+    closed.
     """
+    from trainer.records.proof import prove
+
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        found = [each for each in every_attempt(store) if each.id.startswith(attempt)]
+        found = [
+            prove(each) if each.fault is None else each for each in every_attempt(store) if each.id.startswith(attempt)
+        ]
         if len({each.id for each in found}) != 1:
             wrong_call(
                 _("No single attempt begins with '{attempt}'. 'trainer records list' shows their ids.").format(
@@ -108,12 +116,15 @@ def what(data: DataFolder = None) -> None:
 
 def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: dict[str, str]) -> dict[str, Any]:
     """Return one attempt as ``list --json`` has it. Times are in ms UTC."""
+    from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
-    from trainer.records.trust import trust_of
+    from trainer.records.trust import trust_and_why
 
     fault = attempt.fault
+    trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
     houses = [] if fault else [
-        {"level": house.level, "seed": house.seed, **_mark(house.mark)} for house in attempt.houses
+        {"level": house.level, "seed": house.seed, **_mark(house.mark if shows(attempt) else None)}
+        for house in attempt.houses
     ]  # fmt: skip
     return {
         "attempt": attempt.id,
@@ -131,10 +142,16 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
             {"house": each.house, "score": each.score, "outcome": each.outcome, "rules": each.rules}
             for each in later_marks(store, attempt)
         ],
-        "trust": "self-study" if fault else trust_of(attempt, trusted),
+        "trust": trust,
+        "trust_why": why,
         "head_code": attempt.head_code,
         "fault": _("entry {ordinal}: {what}").format(ordinal=fault.ordinal, what=fault.what) if fault else None,
     }
+
+
+def shows(attempt: Attempt) -> bool:
+    """Whether what was found may be seen yet: of an assessment only once it is closed."""
+    return attempt.closed or attempt.mode == "practice"
 
 
 def _mark(mark: Any) -> dict[str, Any]:
@@ -166,14 +183,18 @@ def _row(row: dict[str, Any]) -> tuple[str, ...]:
         row["mode"],
         ", ".join(marks),
         row["trust"],
+        row["trust_why"],
         ", ".join(filter(None, notes)),
     )
 
 
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
+    from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
-    from trainer.records.trust import trust_of
+    from trainer.records.trust import trust_and_why
     from trainer.records.verify import LIMITS
+    from trainer.report.attempt_content import missing_in_words
+    from trainer.rules.whole import NOT_DONE
 
     yield _("Attempt {id} of {code}, {mode}, begun {began}").format(
         id=attempt.id, code=attempt.code, mode=MODE_NAMES[attempt.mode], began=moment(attempt.began)
@@ -182,23 +203,29 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
         yield _("  Does not hold from entry {ordinal} on: {what}").format(ordinal=fault.ordinal, what=fault.what)
         return
     closed = _("{trust}; code {code}; closed") if attempt.closed else _("{trust}; code {code}; not closed")
-    yield "  " + closed.format(trust=trust_of(attempt, trusted), code=attempt.head_code)
+    trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
+    yield "  " + closed.format(trust=_("{trust} ({why})").format(trust=trust, why=why), code=attempt.head_code)
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
     later = later_marks(store, attempt)
     for n, house in enumerate(attempt.houses):
-        mark = _("not marked") if house.mark is None else _score(house.mark["score"], house.mark["outcome"])
+        shown = shows(attempt)
+        mark = (
+            _("not marked") if house.mark is None or not shown else _score(house.mark["score"], house.mark["outcome"])
+        )
         acts = len(house.acts)
         text = ngettext("{level}, seed {seed}: {n} action; {mark}", "{level}, seed {seed}: {n} actions; {mark}", acts)
         yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
+        if missing := missing_in_words(house):
+            yield from (f"    {NOT_DONE}", *(f"      {what}" for what in missing))
         for now in (each for each in later if each.house == n):
             yield _("    under rules {rules}, layout {layout}: {mark}").format(
                 rules=now.rules, layout=now.layout, mark=_score(now.score, now.outcome)
             )
-        for act in house.acts:
+        for act in house.acts if shown else ():
             for found in act["found"]:
-                yield _("    action {index}: {severity}, {rule} ({member})").format(
-                    index=act["index"],
+                yield _("    action {number}: {severity}, {rule} ({member})").format(
+                    number=act["index"] + 1,
                     severity=SEVERITY_NAMES.get(found["severity"], found["severity"]),
                     rule=found["rule"],
                     member=found["member"],

@@ -18,6 +18,7 @@ from trainer.cli.data import (
     attempts_counted,
     entries_counted,
     every_attempt,
+    proved,
     records_explained,
     sound_attempts,
     stored,
@@ -31,6 +32,7 @@ from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
+    from trainer.records.store import Store
 
 
 class Form(StrEnum):
@@ -61,7 +63,7 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
     Takes result files, JSON lines and whole stores, from any depth. In whatever order and however often they come,
     the outcome is the same. A file that does not hold is named and left out; everything else is taken.
     """
-    from trainer.records.collect import conflicts, take_in
+    from trainer.records.collect import conflicts
 
     troubles: list[str] = []
     fates: Counter[str] = Counter()
@@ -70,14 +72,15 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
         for attempt in _found(_files(folders, store.path), troubles):
             batch.append(attempt)
             if len(batch) == BATCH:
-                fates.update(each.fate for each in take_in(store, batch))
+                fates.update(_taken(store, batch, troubles))
                 batch = []
-        fates.update(each.fate for each in take_in(store, batch))
+        fates.update(_taken(store, batch, troubles))
         clashes = conflicts(store)
     said = {
         "new": _("new"), "known": _("here already"), "signed": _("newly signed"), "longer": _("longer than before"),
         "conflict": _("in conflict"),
         "erased": _("left out, since the person was erased here"),
+        "other": _("left out, since its id is another's"),
     }  # fmt: skip
     typer.echo(
         "; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or _("Nothing found.")
@@ -91,6 +94,17 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
         )
     if troubles:
         faulty("\n".join(troubles))
+
+
+def _taken(store: Store, batch: list[Attempt], troubles: list[str]) -> Iterator[str]:
+    """Take attempts in; yield what came of each, and say what was left out."""
+    from trainer.records.collect import take_in
+
+    for each in take_in(store, batch):
+        if each.fate == "other":
+            text = _("Attempt {id} of {code} was left out: another attempt here has the same id.")
+            troubles.append(text.format(id=each.attempt.id, code=each.attempt.code))
+        yield each.fate
 
 
 def export(
@@ -108,12 +122,12 @@ def export(
     from trainer.records.files import write_whole
     from trainer.records.record_file import file_name, write_record
     from trainer.records.tables import as_csv, as_lines
-    from trainer.records.trust import trust_of
+    from trainer.records.trust import trust_and_why
     from trainer.records.xapi import BASE, statements
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        every = sound_attempts(store, code)
+        every = proved(store, sound_attempts(store, code), data)
         match as_:
             case Form.files:
                 if not output.is_dir():
@@ -121,7 +135,7 @@ def export(
                 for attempt in every:
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
-                table = as_csv((attempt, trust_of(attempt, trusted)) for attempt in every)
+                table = as_csv((attempt, *trust_and_why(attempt, trusted)) for attempt in every)
                 write_whole(output, table.encode("utf-8"))
             case Form.lines:
                 write_whole(output, b"".join(as_lines(every)))
@@ -227,7 +241,10 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
             ]
         elif path.suffix == ".jsonl":
             for n, line in enumerate(path.read_bytes().splitlines(), 1):
-                found.append(read_record(line, _("{path}, attempt {n}").format(path=path, n=n)).attempt)
+                try:
+                    found.append(read_record(line, _("{path}, attempt {n}").format(path=path, n=n)).attempt)
+                except (Faulty, RecordsError) as error:  # the lines after it are none the worse
+                    troubles.append(str(error))
         else:
             with path.open("rb") as file:
                 found.append(read_record(file.read(MOST_BYTES + 1), str(path)).attempt)

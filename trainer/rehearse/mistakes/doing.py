@@ -8,7 +8,7 @@ from typing import Literal
 from trainer.chance import pick, shuffled
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
-from trainer.site import AnyAction, Brace, Job, Stand
+from trainer.site import AnyAction, Brace, Job, Stand, act, row_of, standing_in_row, ties_stripped
 from trainer.site.actions import Cut, Load, Report, Unbrace
 from trainer.site.batten_rows import longest_stretch
 from trainer.words import _
@@ -104,6 +104,21 @@ def _after_stands(job: Job, seed: int, what: str) -> Iterator[tuple[int, str]]:
 def _with(job: Job, seed: int, at: int, added: Sequence[AnyAction], member: str) -> Planted:
     actions = Attempt.drawn(job, seed).actions
     return Planted([*actions[:at], *added, *actions[at:]], member, at)
+
+
+@needs(_("two trusses that roof braces hold, tied along their tops"))
+def top_chord_ties_stripped(job: Job, seed: int) -> Plantings:
+    """Just before the hand-over the tie between two trusses that roof braces hold is taken off."""
+    attempt = Attempt.drawn(job, seed)
+    site, event = attempt.sites[-2], len(attempt.actions) - 1
+    for piece in shuffled([p for p in site.bracing if p.kind == "batten"], seed, "stripped"):
+        off = Unbrace(kind="batten", tags=piece.tags, every=piece.every)
+        result = act(site, event, off)
+        if isinstance(result, tuple) and not result[1].let_go and (pairs := list(ties_stripped(result[0]))):
+            row = standing_in_row(site, row_of(site, pairs[0][0]))
+            first = next(tag for tag in row if any(tag in pair for pair in pairs))
+            actions = [*attempt.actions[:-1], off, attempt.actions[-1]]
+            yield Planted(actions, first, event + 1, strikes=False)
 
 
 def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Plantings:

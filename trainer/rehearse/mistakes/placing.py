@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 
 from trainer.chance import pick, shuffled
@@ -11,6 +12,7 @@ from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
 from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, all_about, needs, without
+from trainer.rules.gaps import far_too_wide
 from trainer.site import AnyAction, Brace, Fit, Fix, Job, Stand, same_both_ways
 from trainer.site.actions import Inspect, Plumb, String, Unbrace
 from trainer.terms import TrussKind
@@ -18,6 +20,8 @@ from trainer.words import _
 
 CLEARLY = (20.0, 30.0, 45.0)
 """How much further out than the tolerance, mm."""
+FAR = 0.2
+"""How much of the spacing a truss is moved by, to leave a bay far too wide."""
 FEWEST = 2
 """As many trusses as a piece of permanent bracing has to cross."""
 SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "half"})
@@ -66,6 +70,29 @@ def off_station(job: Job, seed: int) -> Plantings:
     yield from _to_one_side(
         job, seed, (m for m in job.layout.members if m.kind in SHIFTED and not job.layout.carries[m.tag])
     )
+
+
+@needs(_("a truss between two others a full spacing apart"))
+def bay_left_too_wide(job: Job, seed: int) -> Plantings:
+    """A truss is stood so far to one side that the bay on its other side is far too wide."""
+    far = job.layout.house.trusses.spacing * FAR
+    free = (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag])
+    for planted in _to_one_side(job, seed, free, far):
+        stand = planted.actions[planted.event]
+        if isinstance(stand, Stand) and _leaves_wide(job, stand):
+            yield Planted(planted.actions, planted.member, len(planted.actions) - 1)
+
+
+def _leaves_wide(job: Job, stand: Stand) -> bool:
+    """Whether a truss stood to one side leaves a bay far too wide: one that closes with a short bay may not."""
+    place = job.layout.by_tag[stand.tag]
+    here = min((stand.start, stand.finish), key=lambda end: math.dist(end, place.start))
+    for bay in job.bays[stand.tag]:
+        i = 0 if bay.axis == "x" else 1
+        moved = (here[i] - place.start[i]) * (1 if bay.second == stand.tag else -1)
+        if bay.gap + moved > far_too_wide(job, bay):
+            return True
+    return False
 
 
 @needs(_("a truncated girder"))
@@ -119,11 +146,11 @@ def spacing_too_wide(job: Job, seed: int) -> Plantings:
             yield Planted(actions, later.member, later.event)
 
 
-def _to_one_side(job: Job, seed: int, members: Iterable[Member]) -> Plantings:
+def _to_one_side(job: Job, seed: int, members: Iterable[Member], further: float = 0.0) -> Plantings:
     attempt = Attempt.drawn(job, seed)
     for member in shuffled(list(members), seed, "to one side"):
         stand = attempt.stand_of(member.tag)
-        out = job.station_tolerance + pick(CLEARLY, seed, member.tag, "how far")
+        out = further + job.station_tolerance + pick(CLEARLY, seed, member.tag, "how far")
         ux, uy = member.direction
         for sign in shuffled((1, -1), seed, member.tag, "which side"):
             if stand:

@@ -7,7 +7,7 @@ from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Remove, Site, Stand, held, steadied
 from trainer.site.actions import Unbrace
-from trainer.words import _
+from trainer.words import _, ngettext
 
 
 @rule(
@@ -47,5 +47,9 @@ def _free(before: Site, now: Site, tag: str) -> Finds:
     if place is None or not held(before, tag) or steadied(now, place):
         return
     missing = [other for other in runs_over_truncated(now.layout, place) if other not in now.at_place]
-    want = _("a prop under it, or a tie, until {trusses} stand").format(trusses=listed(missing))
+    want = ngettext(
+        "a prop under it, or a tie, until {trusses} stands",
+        "a prop under it, or a tie, until {trusses} stand",
+        len(missing),
+    ).format(trusses=listed(missing))
     yield Found(tag, _("its extension hanging free"), want, f"prop {place}")

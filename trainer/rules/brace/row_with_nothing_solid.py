@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from trainer.rules.letting_go import let_go_loose
-from trainer.rules.rule import TRAINING_CODE, Finds, rule
+from trainer.rules.rule import TRAINING_CODE, Finds, Found, rule
 from trainer.site import Event, HandOver, Remove, Site, Stand
 from trainer.site.actions import Unbrace
 from trainer.words import _
@@ -12,7 +14,7 @@ from trainer.words import _
 @rule(
     severity="stop-work",
     on=(Stand, Remove, Unbrace, HandOver),
-    what=_("{member} was let go {got}, and nothing in its row was solid. The row went over. Wanted: {want}."),
+    what=_("{member} was let go {got}. Wanted: {want}."),
     why=_(
         "Trusses tied only to each other fall together, like dominoes. One must be held by something that can't move."
     ),
@@ -24,4 +26,11 @@ def row_with_nothing_solid(before: Site, event: Event, after: Site) -> Finds:
     """A row went over because nothing in it was held when hands left a truss; once a row."""
     for loose in let_go_loose(before, event):
         if loose.fell:
-            yield loose.found
+            yield replace(loose.found, got=_and_fell(loose.found, event))
+
+
+def _and_fell(found: Found, event: Event) -> str:
+    """What came of it: the whole row went over, or one truss alone."""
+    if len(event.fell) == 1:
+        return _("{how}, and went over").format(how=found.got)
+    return _("{how}. Nothing in its row was solid, and the row went over").format(how=found.got)

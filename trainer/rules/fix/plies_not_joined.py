@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.rules.links import first_on, looked_at_hand_over
+from trainer.rules.links import first_on
 from trainer.rules.plain import called
 from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, HandOver, Site, Stand, joined
@@ -23,7 +23,7 @@ def plies_not_joined(before: Site, event: Event, after: Site) -> Finds:
     if "fix" not in after.job.stages:
         return
     if isinstance(event.action, HandOver):
-        places = [place for place in after.at_place if looked_at_hand_over(after, place)]
+        places = list(after.at_place)
     else:
         place = after.stood[truss_of(event)].place
         places = [tag for tag in after.layout.by_tag[place].carried_by if first_on(before, tag)] if place else []

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from trainer.layout.model import Member
 from trainer.rules.inspected import cause_of_turn
-from trainer.rules.placement import in_wrong_place
-from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
-from trainer.site import Event, Site, Stand
+from trainer.rules.placement import in_wrong_place, looked_at
+from trainer.rules.rule import PRACTICE, Finds, Found, rule
+from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
 @rule(
     severity="rework",
-    on=Stand,
+    on=(Stand, HandOver),
     what=_("{member} is turned end for end: {got}. Wanted: {want}."),
     why=_("Each end is made for what it lands on. A tail can't sit in a hanger, and an eave needs its tail."),
     fix=_("Take it down, turn it round and stand it again. Look for the tail before you lift."),
@@ -20,13 +20,15 @@ from trainer.words import _
     source=PRACTICE,
 )
 def end_for_end(before: Site, event: Event, after: Site) -> Finds:
-    """The truss just stood has its two ends the wrong way round. A truss with like ends can't be."""
-    tag = truss_of(event)
-    stood = after.stood[tag]
-    if not stood.turned or stood.place is None or in_wrong_place(after, tag):
-        return
-    truss, place = after.layout.by_tag[stood.piece], after.layout.by_tag[stood.place]
-    yield Found(tag, *_ends(truss, place), cause_of_turn(after, tag))
+    """The truss just stood has its two ends the wrong way round. A truss with like ends can't be.
+
+    At hand-over again, if it stands so still: the roof is not whole.
+    """
+    for tag in looked_at(event, after):
+        stood = after.stood[tag]
+        if stood.turned and stood.place is not None and not in_wrong_place(after, tag):
+            truss, place = after.layout.by_tag[stood.piece], after.layout.by_tag[stood.place]
+            yield Found(tag, *_ends(truss, place), cause_of_turn(after, tag))
 
 
 def _ends(truss: Member, place: Member) -> tuple[str, str]:

@@ -45,15 +45,18 @@ def out_of_order(before: Site, event: Event, after: Site) -> Finds:
     for edge in before.job.order.into.get(Step("stand", place), ()):
         if edge.strength != "should" or edge.first.verb != "stand" or edge.first.tag in carriers:
             continue
-        if as_good(before.layout, edge):
-            continue
-        if not done(before, edge.first):
+        if not done(before, edge.first) and not as_good(before.layout, edge):
             late.setdefault(edge.why, []).append(edge)
     for why, edges in late.items():
         new = [edge for edge in edges if not _found_before(before, edge)]
         if new:
-            got = _("before {others}").format(others=listed([edge.first.tag for edge in new]))
+            got = _("before {others}").format(others=listed([_named(after, edge.first.tag) for edge in new]))
             yield Found(truss_of(event), got, REASONS[why], cause_of(new[0].first))
+
+
+def _named(site: Site, place: str) -> str:
+    """A truss by its tag; its place, where the truss with that tag stands in another."""
+    return _("the truss in the place of {place}").format(place=place) if place in site.stood else place
 
 
 def _found_before(before: Site, edge: Edge) -> bool:

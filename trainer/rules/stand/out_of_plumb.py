@@ -9,7 +9,7 @@ from trainer.words import _
 
 
 @rule(
-    severity="tolerance",
+    severity="rework",
     on=HandOver,
     what=_("{member} stands {got}. Wanted: {want}."),
     why=_("A truss carries its load standing upright. One that leans pushes sideways on the rest."),

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.layout.bays import Bay
-from trainer.rules.moved import moved
+from trainer.rules.gaps import gap_of, widest_gap_of
 from trainer.rules.placement import misplaced
 from trainer.rules.plain import mm
 from trainer.rules.rule import LEVEL, Finds, Found, rule, truss_of
@@ -26,26 +25,14 @@ def spacing_too_wide(before: Site, event: Event, after: Site) -> Finds:
     place = after.stood[tag].place
     if place is None or misplaced(after, tag):
         return
-    spec = after.layout.house.trusses
     widest: dict[str, tuple[float, float]] = {}
     for bay in after.job.bays[place]:
         other = after.at_place.get(bay.second if bay.first == place else bay.first)
-        # Beside the end of a girder the layout itself may leave half a thickness more.
-        most = max(spec.spacing, bay.gap)
-        if other is not None and (gap := _gap(after, bay)) > most + after.job.station_tolerance:
+        most = widest_gap_of(after.job, bay)
+        if other is not None and (gap := gap_of(after, bay)) > most + after.job.station_tolerance:
             widest[other] = max((gap, most), widest.get(other, (0.0, 0.0)))
     for other, (gap, most) in widest.items():
         if not misplaced(after, other):
             got = _("{gap} to {other}").format(gap=mm(gap, most + after.job.station_tolerance), other=other)
             want = _("{spacing} at most, within {near}").format(spacing=mm(most), near=mm(after.job.station_tolerance))
             yield Found(tag, got, want)
-
-
-def _gap(site: Site, bay: Bay) -> float:
-    """The gap of a bay as it stands, mm."""
-    i = 0 if bay.axis == "x" else 1
-    shifts = [
-        moved(site.stood[site.at_place[place]], site.layout.by_tag[place])[end - 1][i]
-        for place, end in ((bay.first, bay.ends[0]), (bay.second, bay.ends[1]))
-    ]
-    return bay.gap + shifts[1] - shifts[0]

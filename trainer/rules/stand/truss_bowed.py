@@ -9,7 +9,7 @@ from trainer.words import _
 
 
 @rule(
-    severity="tolerance",
+    severity="rework",
     on=HandOver,
     what=_("{member} is {got}. Wanted: {want}."),
     why=_("A bowed chord is weak. It bends further under load, and the ceiling shows it."),

@@ -1,0 +1,41 @@
+"""The hip ends of a layout: each truncated girder, what runs from it down to the plates, and what that crosses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from trainer.layout.model import Crossing, Layout
+
+HANGS_OUT = ("hip", "jack", "creeper")
+
+
+@dataclass(frozen=True, slots=True)
+class HipEnd:
+    """A hip end, by places: its truncated ``girder``, its hips, jacks and creepers, and where these cross truncated
+    trusses, by the truss that is crossed.
+    """
+
+    girder: str
+    members: frozenset[str]
+    over: Mapping[str, tuple[Crossing, ...]]
+
+
+def hip_ends(layout: Layout) -> tuple[HipEnd, ...]:
+    """Return the hip ends of a layout that have a truncated girder."""
+    return tuple(_hip_ends(layout))
+
+
+def _hip_ends(layout: Layout) -> Iterator[HipEnd]:
+    by_tag = layout.by_tag
+    for girder in (member.tag for member in layout.members if member.kind == "truncated_girder"):
+        rows = {by_tag[tag].row for tag in layout.carries[girder] if by_tag[tag].kind == "hip"}
+        members = frozenset(m.tag for m in layout.members if m.kind in HANGS_OUT and m.row in rows)
+        over: dict[str, list[Crossing]] = {}
+        for crossing in layout.crossings:
+            under = by_tag[crossing.under]
+            if crossing.what == "extension" and crossing.over in members and under.flat_topped:
+                over.setdefault(under.tag, []).append(crossing)
+        if members:
+            yield HipEnd(girder, members, MappingProxyType({tag: tuple(found) for tag, found in over.items()}))

@@ -1,0 +1,121 @@
+"""No mark without its work: which recorded marks the recorded actions come to, judged again here.
+
+Under the same edition of layout and rules a mark that its actions do not come to counts for nothing. Under another
+edition it stands as recorded beside that of today, and is proved only where it can still be judged again.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import sqlite3
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+
+from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import Break
+from trainer.records.edition import editions
+from trainer.records.judging import Judged, judge_again, moved_on
+from trainer.records.record_file import read_record
+from trainer.words import _
+
+FILE = "proofs.db"
+"""What was judged before, in the data folder; it may be thrown away at any time."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """Whether the mark of a house ``stands``, and ``why`` it is not proved; an empty text where it is."""
+
+    stands: bool
+    why: str = ""
+
+
+PROVED = Proof(True)
+
+
+@dataclass(frozen=True)
+class Proved(Attempt):
+    """An attempt whose houses were judged again: a mark that its actions do not come to is no more there."""
+
+    proofs: tuple[Proof, ...] = ()
+
+    @cached_property
+    def houses(self) -> tuple[RecordedHouse, ...]:
+        """The houses, with the marks that stand."""
+        found = tuple(self._houses())
+        return tuple(h if p.stands else replace(h, mark=None) for h, p in zip(found, self.proofs, strict=True))
+
+    @cached_property
+    def fault(self) -> Break | None:
+        """Nothing: only what holds is proved."""
+        return None
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """Why marks of it are not proved, house by house."""
+        houses = zip(self._houses(), self.proofs, strict=True)
+        return tuple(_("{level}: {why}").format(level=house.level, why=p.why) for house, p in houses if p.why)
+
+
+def prove(attempt: Attempt) -> Proved:
+    """Judge an attempt that holds again, and return it with what that showed."""
+    return Proved(attempt.entries, attempt.seals, proofs_of(attempt))
+
+
+def packed_proofs(packed: bytes) -> tuple[Proof, ...]:
+    """Return the proofs of a packed attempt. Pure, so it runs the same in any process."""
+    return proofs_of(read_record(packed, "attempt").attempt)
+
+
+def proofs_of(attempt: Attempt) -> tuple[Proof, ...]:
+    """Return the proof of each house of an attempt that holds."""
+    moved = moved_on(attempt)
+    return tuple(_proof(each, moved) for each in judge_again(attempt))
+
+
+def _proof(judged: Judged, moved: bool) -> Proof:
+    if judged.now is None:
+        if judged.then is None:
+            return PROVED
+        return Proof(moved, _("its mark can't be judged again here: {why}").format(why=judged.trouble))
+    if judged.same or moved:
+        return PROVED
+    if judged.then in (None, judged.now):
+        return Proof(judged.then is None, _("its actions show other findings than recorded"))
+    return Proof(False, _("its mark is not what its actions come to"))
+
+
+class Proofs:
+    """What was proved before, by an attempt's last hash and the edition. Where it can't be kept, it is judged anew."""
+
+    def __init__(self, folder: Path) -> None:
+        self._path = folder / FILE
+        self._edition = json.dumps(editions(), sort_keys=True)
+
+    def known(self, attempts: Iterable[Attempt]) -> dict[bytes, tuple[Proof, ...]]:
+        """Return what is known of attempts, by their last hash."""
+        found: dict[bytes, tuple[Proof, ...]] = {}
+        with contextlib.suppress(sqlite3.Error, OSError, ValueError, TypeError), self._open() as connection:
+            for attempt in attempts:
+                row = connection.execute(
+                    "SELECT proofs FROM proofs WHERE head = ? AND edition = ?", (attempt.head, self._edition)
+                ).fetchone()
+                if row is not None:
+                    found[attempt.head] = tuple(Proof(bool(stands), str(why)) for stands, why in json.loads(row[0]))
+        return found
+
+    def keep(self, proved: Sequence[tuple[bytes, tuple[Proof, ...]]]) -> None:
+        """Keep what was proved."""
+        rows = [(head, self._edition, json.dumps([[p.stands, p.why] for p in each])) for head, each in proved]
+        with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:
+            connection.executemany("INSERT OR REPLACE INTO proofs VALUES (?, ?, ?)", rows)
+
+    def _open(self) -> contextlib.closing[sqlite3.Connection]:
+        connection = sqlite3.connect(self._path)
+        connection.execute(
+            "CREATE TABLE IF NOT EXISTS proofs (head BLOB, edition TEXT, proofs TEXT, PRIMARY KEY (head, edition))"
+        )
+        return contextlib.closing(connection)
