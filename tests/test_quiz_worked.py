@@ -16,6 +16,7 @@ from quiz_houses import random_subject
 from quiz_reading import CHECKS
 from sizes import by_size
 
+from trainer.generate import SHAPES, make_level
 from trainer.level import parse_level
 from trainer.quiz.bank_faults import LONGEST_SENTENCE
 from trainer.quiz.judge import Verdict, judge, options, right_answer
@@ -52,8 +53,16 @@ def shipped(name: str) -> Subject:
     return subject_of(parse_level(path.read_bytes(), path.name, style_texts(path)))
 
 
+@cache
+def at_a_wall(seed: int) -> Subject:
+    """A new house against a higher wall."""
+    shape = ("along-wall", "lean-to", "into-wall")[seed % 3]
+    return subject_of(make_level(seed, SHAPES[shape].easiest, shape))
+
+
 def subjects() -> list[Subject]:
-    return [*(s for seed in HOUSES if (s := house(seed))), *(shipped(name) for name in SHIPPED)]
+    walled = (at_a_wall(seed) for seed in range(6))
+    return [*(s for seed in HOUSES if (s := house(seed))), *walled, *(shipped(name) for name in SHIPPED)]
 
 
 @cache

@@ -169,6 +169,8 @@ class _Making:
         draw, spacing = self.draw, self.habits.spacing
         bays = (sketch.width // 2 - CLEAR_OF_RIDGE - spacing // 2) // spacing
         along = sketch.width - bays * spacing - spacing // 2
+        if sketch.against == "back":  # stations run from the front alone
+            along = sketch.width // 2 // spacing * spacing + spacing // 2
         across = sketch.length // 2 // spacing * spacing + spacing // 2
         if any(wing.at + wing.width // 2 == across for wing in sketch.wings):
             across -= spacing
