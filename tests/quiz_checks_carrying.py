@@ -112,7 +112,7 @@ def _(q: Asked, s: Subject) -> None:
     extension = LineString([member.finish, stop])
     for other in right(q):
         # "Fixed there to each other and to the next full-height truss": at the apex that one may stand a little on.
-        near = s.level.trusses.spacing if letters(other) == "ST" else 0.6
+        near = s.level.trusses.spacing if letters(other) in ("ST", "HF") else 0.6
         assert whole_line(s, other).distance(extension) <= near, (q.text, other)
     for other in wrong(q):
         met = whole_line(s, other).distance(extension) < 0.6 and line(s, other).distance(Point(member.finish)) > 1

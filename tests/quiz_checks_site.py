@@ -118,6 +118,8 @@ def _(q: Asked, s: Subject) -> None:
     wing = next(w for w in s.layout.wings if w.id == member.wing)
     across = 1 if wing.axis == "x" else 0
     middle = (wing.rect[across] + wing.rect[2 + across]) / 2
+    for half in (m for m in s.layout.members if m.kind == "half" and m.wing == member.wing):
+        middle = half.finish[across]  # its ridge runs along the higher wall
     full = any(m.full_height and m.wing == member.wing for m in s.layout.members)
     on_middle = abs((tip.x, tip.y)[across] - middle) < 1
     agrees(q, len(met) + (not at_tip and (full if on_middle else member.kind == "jack" and on_hip)))
