@@ -106,8 +106,8 @@ def _against_wall(member: Member, post: float) -> tuple[Pattern, _Axes]:
     """Half of a truss, from its eave to a ``post`` at the face of a higher wall; its top may run level to it."""
     level = [run for run, _z in member.top[1:-1]]
     rise = level[0] if level and level[0] < post else post
-    flat = _half(rise, post)[:-1] if rise < post else []
-    return "half", _half(0.0, rise) + [axis for axis in flat if axis[0] > rise]
+    flat = _half(rise, post) if rise < post else []
+    return "half", _half(0.0, rise) + flat
 
 
 def _triangle(apex: float, span: float) -> tuple[Pattern, _Axes]:
