@@ -21,7 +21,7 @@ from trainer.board.scenes.work import Work
 from trainer.board.scenes.work_frame import stage_label
 from trainer.board.settings import Settings, read_settings
 from trainer.board.spots import spots_of
-from trainer.board.tools.brace import KIND_NAMES
+from trainer.board.tools.brace import HOLDS, KIND_NAMES
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.tools.unbrace import pieces_on
@@ -53,7 +53,8 @@ KEYS = {
     "left": pygame.K_LEFT, "right": pygame.K_RIGHT, "home": pygame.K_HOME, "end": pygame.K_END,
     "page down": pygame.K_PAGEDOWN, "page up": pygame.K_PAGEUP, "space": pygame.K_SPACE, "f1": pygame.K_F1,
     "f2": pygame.K_F2, "f3": pygame.K_F3, "f4": pygame.K_F4, "f5": pygame.K_F5, "f7": pygame.K_F7,
-    "f6": pygame.K_F6, "f8": pygame.K_F8, "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
+    "f6": pygame.K_F6, "f8": pygame.K_F8, "f9": pygame.K_F9,
+    "backspace": pygame.K_BACKSPACE, ".": pygame.K_PERIOD, "-": pygame.K_MINUS,
     "+": pygame.K_PLUS,
 }  # fmt: skip
 
@@ -325,6 +326,10 @@ class ByKeyboard(_Hands):
         if action.every is not None and person.see("entry", "A row every").value != f"{action.every} mm":
             person.type(action.every)
             person.tab_to("list", "Roof so far")
+        if action.to is not None:
+            person.tab_to("choice", "To")
+            person.key("right")
+            person.tab_to("list", "Roof so far")
         for tag in action.tags:
             person.arrow_to(tag, "Roof so far")
             person.key("enter")
@@ -582,6 +587,8 @@ class ByMouse(_Hands):
         person.choose_by_mouse("With", KIND_NAMES[action.kind])
         if action.every is not None:
             person.step_by_mouse("A row every", action.every)
+        if action.to is not None:
+            person.choose_by_mouse("To", HOLDS[1])
         for tag in action.tags:
             if person.work.tools["brace"].picked[-1:] != (tag,) or len(action.tags) == 1:
                 self._on_truss(tag)

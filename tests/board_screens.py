@@ -89,6 +89,13 @@ def first_truss(person: Person) -> None:
     person.key("enter")
 
 
+def layout_sheet(person: Person) -> None:
+    """The layout drawing at hand, with a truss in the hand ringed where it belongs."""
+    _half_built(person)
+    person.key("s")
+    person.key("f9")
+
+
 def keys(person: Person) -> None:
     person.wait_for_houses()
     person.key("f1")
@@ -401,8 +408,11 @@ def leaving_quiz(person: Person) -> None:
     person.key("esc")
 
 
-OVERLAP = "[[0, 0], [9000, 0], [9000, 4000], [13000, 4000], [13000, 10000], [5000, 10000], [5000, 6000], [0, 6000]]"
-"""Two parts that overlap at a corner only: no truss layout for it here."""
+OVERLAP = (
+    "[[0, 0], [9000, 0], [9000, -7000], [18000, -7000], [18000, 2000], [12000, 2000], "
+    "[12000, 5000], [18000, 5000], [18000, 14000], [9000, 14000], [9000, 7000], [0, 7000]]"
+)
+"""Two parts that overlap a third at both corners of one end: no truss layout for it here."""
 
 
 def not_buildable(person: Person) -> None:
@@ -417,7 +427,8 @@ def not_buildable(person: Person) -> None:
 SCREENS: dict[str, Callable[[Person], None]] = {
     f.__name__: f
     for f in (
-        houses, first_look, first_truss, keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung,
+        houses, first_look, first_truss, layout_sheet,
+        keys, comfort, words, find, find_nothing, job_sheet, mark, stand, stand_hung,
         fit, brace, fix,
         take_down, check, tape,
         measure, report, string, unbrace, restrain, fix_crossing, inspect, diary, hint, refused,

@@ -1,5 +1,6 @@
 """What holds for every test: none depends on how busy the machine is, and the command line is built once."""
 
+import gc
 from functools import cache
 
 import typer.testing
@@ -10,3 +11,7 @@ settings.load_profile("no clock")
 
 # The whole command line is made of its functions at every call otherwise, which takes longer than most commands.
 typer.testing._get_command = cache(typer.testing._get_command)
+
+# Whole attempts are kept in memory, and hardly anything in them is a circle: to look for circles as often as Python
+# does takes a seventh of the time.
+gc.set_threshold(100_000, 20, 50)

@@ -90,10 +90,11 @@ class Foreman:
             self.seated.add(action["on"])
 
     def _brace(self, action: dict[str, Any]) -> None:
-        self.pieces.append((action["kind"], frozenset(action["tags"])))
+        # "No bracing to a beam": what is fixed to one holds nothing.
+        self.pieces.append(("to a beam" if action.get("to") else action["kind"], frozenset(action["tags"])))
 
     def _unbrace(self, action: dict[str, Any]) -> None:
-        piece = (action["kind"], frozenset(action["tags"]))
+        piece = ("to a beam" if action.get("to") else action["kind"], frozenset(action["tags"]))
         if piece in self.pieces:
             self.pieces.remove(piece)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +18,7 @@ from plans import Corners, may_be_gable
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
-from trainer.plan import Plan, wall_name
+from trainer.plan import Beam, Plan, wall_name
 
 GRAIN = 10
 """All sizes are multiples of it, mm."""
@@ -105,7 +105,10 @@ def _lengths(corners: Corners) -> list[int]:
 
 @dataclass(frozen=True)
 class Home:
-    """One worked case. ``girders`` are plate lines of openings, ``straight`` how far walls stand back, mm."""
+    """One worked case. ``girders`` are plate lines of openings, ``straight`` how far walls stand back, mm.
+
+    ``posts`` are where posts stand under the verandah beams, or walls end, mm along each wall.
+    """
 
     kind: str
     name: str
@@ -118,6 +121,7 @@ class Home:
     straight: dict[str, int] = field(default_factory=dict)
     moved: tuple[tuple[str, float], ...] = ()
     counts: dict[str, int] = field(default_factory=dict)
+    posts: dict[str, list[int]] = field(default_factory=dict)
 
 
 def worked_homes() -> Iterator[Home]:
@@ -129,8 +133,10 @@ def worked_homes() -> Iterator[Home]:
 
 def _home(kind: str, case: dict[str, Any]) -> Home:
     outline = tuple((x, y) for x, y in case.pop("plan"))
-    against = frozenset(case.pop("against", ()))
-    plan = Plan(outline, 90, frozenset(case.pop("gables", ())), against=against)
+    plan = Plan(outline, 90, frozenset(case.pop("gables", ())))
+    inside = tuple(tuple((x, y) for x, y in wall) for wall in case.pop("internal_walls", ()))
+    beams = tuple(Beam(wall, low, high) for wall, (low, high) in case.pop("beams", {}).items())
+    plan = replace(plan, internal_walls=inside, beams=beams, against=frozenset(case.pop("against", ())))
     girders = tuple(tuple(line) for line in case.pop("girders"))
     moved = tuple((axis, at) for axis, at in case.pop("moved", ()))
     return Home(kind, plan=plan, girders=girders, moved=moved, **case)

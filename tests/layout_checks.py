@@ -42,10 +42,14 @@ def _same_way(layout: Layout, member: Member) -> list[Wing]:
     return [own, *(w for w in layout.wings if w.axis == own.axis)]
 
 
-def own_distance(layout: Layout, wing: Wing, x: float, y: float) -> float:
-    """Distance to the sides of a wing, gables infinitely far."""
+Sides = tuple[tuple[float, float, float], ...]
+"""Of each side of a wing that is no gable: how far in a point is, as (share of x, share of y, constant)."""
+
+
+def own_sides(layout: Layout, wing: Wing) -> Sides:
+    """The sides of a wing, but for gables, which are infinitely far."""
     x0, y0, x1, y1 = wing.rect
-    sides = {"W": x - x0, "S": y - y0, "E": x1 - x, "N": y1 - y}
+    sides = {"W": (1, 0, -x0), "S": (0, 1, -y0), "E": (-1, 0, x1), "N": (0, -1, y1)}
     for wall in layout.house.roof_plan.walls:
         if wall.eave:
             continue
@@ -55,14 +59,21 @@ def own_distance(layout: Layout, wing: Wing, x: float, y: float) -> float:
         low, high = sorted((wall.a[1 - across], wall.b[1 - across]))
         if wall.a[across] == line and low <= wing.rect[1 - across] and wing.rect[3 - across] <= high:
             sides.pop(way, None)
-    return min(sides.values())
+    return tuple(sides.values())
+
+
+def own_distance(sides: Sides, x: float, y: float) -> float:
+    """Distance to the nearest of the sides of a wing."""
+    return min(a * x + b * y + c for a, b, c in sides)
 
 
 def roof_lines(layout: Layout) -> Iterator[str]:
     """Tops lie on their own wing's roof, or where ridges run the same way on the whole roof, and never above it."""
     plan, roof = layout.house.roof_plan, layout.house.roof
     drop = layout.house.trusses.outrigger_depth / math.cos(math.radians(roof.pitch)) if roof.overhang else 0.0
+    sides = {wing.id: own_sides(layout, wing) for wing in layout.wings}
     for member in layout.members:
+        same_way = {sides[wing.id] for wing in _same_way(layout, member)}
         for x, y, z in along(member):
             d = (z + (drop if member.kind == "gable" else 0.0) - roof.heel) / roof.slope
             if d <= 0:
@@ -75,7 +86,7 @@ def roof_lines(layout: Layout) -> Iterator[str]:
                 places += [(x + a * half, y + b * half) for a in (-1, 1) for b in (-1, 1) if half]
                 right = any(abs(distance(plan, *p) - d) * roof.slope <= MILLIMETRE for p in places)
             else:
-                lines = [whole, *(own_distance(layout, wing, x, y) for wing in _same_way(layout, member))]
+                lines = [whole, *(own_distance(each, x, y) for each in same_way)]
                 right = min(abs(line - d) for line in lines) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
             if not right:
                 yield f"{member.tag} is {d:.0f} in at ({x:.0f}, {y:.0f}), where the roof is {whole:.0f}"

@@ -24,6 +24,7 @@ from quiz_reading import (
 )
 from shapely import LineString, Point
 
+from trainer.layout.as_json import layout_json
 from trainer.layout.model import Member
 from trainer.quiz.question import Asked, Pairs
 from trainer.quiz.worked import Subject
@@ -158,8 +159,49 @@ def _(q: Asked, s: Subject) -> None:
 @check("uplift-at-bearing")
 def _(q: Asked, s: Subject) -> None:
     area, pressure, *_one = numbers(q.text.replace("m²", ""))
-    assert pressure == s.level.tie_down.net_pressure
+    tie_down = s.level.tie_down
+    (wall,) = re.findall(r"on wall ([A-Z]+)", q.text)
+    on = s.level.beams.get(wall, (0, 0)) or (0, math.inf)
+    where = s.layout.house.plan.by_name[wall]
+    (end,) = (e for e in s.layout.by_tag[tags(q.text)[0]].ends if e.bears_on == f"plate {wall}")
+    over = on[0] <= math.dist(where.a, end.at) <= on[1] and wall in s.level.beams
+    assert pressure == (tie_down.pressure_over_beams if over else tie_down.net_pressure)
     agrees(q, area * pressure, 0.006)
+
+
+@check("post-bays")
+def _(q: Asked, s: Subject) -> None:
+    low, high, widest = numbers(re.sub(r"wall [A-Z]+", "", q.text))
+    assert widest == 3600  # the trade brief
+    wall = re.findall(r"on wall ([A-Z]+)", q.text)[0]
+    start, along = s.layout.house.plan.by_name[wall].a, s.layout.house.plan.by_name[wall].along
+    on = s.level.beams[wall] or (0, s.layout.house.plan.by_name[wall].length)
+    girders = [
+        (e.at[0] - start[0]) * along[0] + (e.at[1] - start[1]) * along[1]
+        for m in s.layout.members
+        if letters(m.tag) in ("G", "TG")
+        for e in m.ends
+        if e.bears_on == f"plate {wall}"
+    ]
+    near = 150  # two girders as near to each other share a post
+    stands = {*on, *(run for run in girders if on[0] < run < on[1])}
+    assert {low, high} <= stands and not any(low + near < run < high - near for run in stands)
+    agrees(q, next((high - low) / n for n in range(1, 99) if (high - low) / n <= widest), 1)
+
+
+@check("uplift-at-post")
+def _(q: Asked, s: Subject) -> None:
+    run, area, closed, over = numbers(re.sub(r"wall [A-Z]+", "", q.text.replace("m²", "")))
+    tie_down = s.level.tie_down
+    assert (closed, over) == (tie_down.net_pressure, tie_down.open_net_pressure)
+    agrees(q, area * over, 0.006)
+    # The roof at all posts of the beam together is what the trusses set down on it.
+    wall = re.findall(r"on wall ([A-Z]+)", q.text)[0]
+    (beam,) = (b for b in layout_json(s.level.id, s.layout)["beams"] if b["wall"] == wall)
+    ends = {(each["tag"], each["end"]) for each in beam["carries"]}
+    borne = sum(s.load[tag].ends_m2[end - 1] for tag, end in ends)
+    assert abs(sum(post["reaches_m2"] for post in beam["posts"]) - borne) < 1e-6
+    assert any(abs(post["run"] - run) < 1 and abs(post["reaches_m2"] - area) < 0.051 for post in beam["posts"])
 
 
 @check("which-holds")

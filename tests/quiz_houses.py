@@ -9,6 +9,7 @@ from plans import house_like_plan
 
 from trainer.layout import LayoutRefused
 from trainer.level import Level
+from trainer.plan import Plan
 from trainer.quiz.worked import Subject, subject_of
 
 
@@ -26,6 +27,7 @@ def random_level(seed: int) -> Level:
             "brief": "Invented.",
             "plates": {"outline": plan.outline, "width": dice.choice((70, 90, 140))},
             "gables": sorted(plan.gables),
+            "beams": _beams(plan, seed),
             "roof": {
                 "pitch": dice.choice((15, 20, 22.5, 25, 27.5, 30, 37.5)),
                 "overhang": dice.choice((0, 300, 450, 600)),
@@ -49,12 +51,20 @@ def random_level(seed: int) -> Level:
             "bracing": {"bottom_chord_ties": dice.choice((2400, 3000, 4000))},
             "tie_down": {
                 "net_pressure": dice.choice((0.4, 0.6, 1.2, 2.1)),
+                "open_net_pressure": 2.5,
                 "capacity": {"framing anchor": dice.choice((1.5, 2.5)), "tie-down strap": dice.choice((5.0, 8.0))},
             },
             "fixings": {"standard": dice.choice(("framing anchor", "tie-down strap"))},
         },
         strict=False,
     )
+
+
+def _beams(plan: Plan, seed: int) -> list[str]:
+    """One wall in two houses of five is a verandah beam, where it is no gable."""
+    dice = random.Random(f"quiz beams {seed}")
+    eaves = [wall.name for wall in plan.walls if not wall.gable]
+    return [dice.choice(eaves)] if eaves and dice.random() < 0.4 else []
 
 
 def random_subject(seed: int) -> Subject | None:

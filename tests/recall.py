@@ -60,16 +60,22 @@ def judged(level, seed, actions):
     )
     before = done.moments[:alike]
     found = Judged([f for outcome, _site in before for f in outcome.findings], [])
-    site = before[-1][1] if before else done.first_site
-    for index, action in enumerate(actions[alike:], alike):
+    for _site in gone_on(before[-1][1] if before else done.first_site, actions[alike:], alike, found):
+        pass
+    return found
+
+
+def gone_on(site, actions, number, found):
+    """Do ``actions`` from the one with this number on, add to what is ``found``, and yield the site after each."""
+    for index, action in enumerate(actions, number):
         result = act(site, index, action)
         if isinstance(result, Refused):
             found.refused.append((index, result.why))
-            continue
-        after, event = result
-        found.findings.extend(judge(site, event, after))
-        site = after
-    return found
+        else:
+            after, event = result
+            found.findings.extend(judge(site, event, after))
+            site = after
+        yield site
 
 
 def marked_down(level, seed):

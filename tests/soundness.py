@@ -7,7 +7,7 @@ from them; they are common practice, no source, unless a source is named there.
 
 import math
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from soundness_bracing import Battens, Permanent
 from soundness_dangers import Dangers
@@ -47,6 +47,7 @@ class Build:
     permanent: Permanent | None = None
     stood: dict[str, tuple] = field(default_factory=dict)
     bracing: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
+    untied: set[tuple[str, str]] = field(default_factory=set)
     fixed: dict[tuple[str, int], set[str]] = field(default_factory=dict)
     filled: set[tuple[str, int]] = field(default_factory=set)
     brackets: dict[str, list[tuple[str, float]]] = field(default_factory=dict)
@@ -137,7 +138,9 @@ class Build:
             self.brackets.setdefault(action.on, []).append((action.part, action.at))
 
     def do_brace(self, action):
-        self.bracing.append((action.kind, action.tags))
+        if action.to == "beam":
+            self.fault(f"{action.tags[0]} braced to a beam")
+        self.bracing.append(("to a beam" if action.to else action.kind, action.tags))
         if self.battens:
             self.faults += self.battens.brace(action)
 
@@ -148,7 +151,10 @@ class Build:
             if self.permanent:
                 self.permanent.released(action.tags)
         else:
-            self.bracing.remove((action.kind, action.tags))
+            piece = ("to a beam" if action.to else action.kind, action.tags)
+            self.bracing.remove(piece if piece in self.bracing else ("to a beam", action.tags))
+            if action.kind in ("batten", "steel brace"):
+                self.untied |= {(a, b) for a, b in combinations(action.tags, 2) if self.a_bay(a, b)}
             if self.battens:
                 self.battens.unbrace(action)
         for tag in held - self.held():
@@ -217,6 +223,7 @@ class Build:
         self.handed_over = True
         self.let_go_last()
         self.left_inside()
+        self.stripped()
         self.faults += self.dangers.hand_over() if self.dangers else ()
         for member in self.layout.members:
             if member.tag in self.in_place:
@@ -344,6 +351,7 @@ class Build:
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
         held = {tag for kind, tags in self.bracing if kind in SOLID for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
+        held |= set(self.hip_ends_done()) if self.asked("brace") else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES]
         grew = True
         while grew:
@@ -357,6 +365,19 @@ class Build:
                     held.add(tag)
             grew = len(held) > size
         return held
+
+    def hip_ends_done(self):
+        """ "Something solid (… a finished hip end)": its truncated girder, and what all its extensions are fixed to."""
+        members = self.layout.members
+        for girder in (m for m in members if m.kind == "truncated_girder"):
+            rows = {m.row for m in members if m.kind == "hip" and girder.tag in m.carried_by}
+            end = [m.tag for m in members if m.kind in ("hip", "jack", "creeper") and m.row in rows]
+            if not end or any(o not in self.in_place or self.loose_ends(self.in_place[o]) for o in end):
+                continue
+            over = [c for c in self.links.extensions() if c.over in end]
+            loose = {c.under for c in over if self.asked("fix") and not self.links.joints[c.over, c.under]}
+            crossed = {c.under for c in over if self.layout.by_tag[c.under].kind == "truncated"} - loose
+            yield from (self.in_place[place] for place in (girder.tag, *crossed) if place in self.in_place)
 
     def held_by_ends(self, tag, held):
         """Fixed at both ends, on what is held; "a saddle … tied at its apex … where it is over 900 high"."""
@@ -380,7 +401,10 @@ class Build:
         (cx, cy), (dx, dy) = self.stood[other]
         along = math.dist((ax, ay), (bx, by))
         off = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / along for x, y in ((cx, cy), (dx, dy))]
-        near = max(off) - min(off) < 5 and max(off) <= 1.5 * self.layout.house.trusses.spacing
+        near = (
+            max(off) - min(off) < 0.2 * math.dist((cx, cy), (dx, dy))
+            and sum(off) / 2 <= 1.5 * self.layout.house.trusses.spacing
+        )
         return near and not self.one_between(tag, other)
 
     def one_between(self, tag, other):
@@ -446,6 +470,14 @@ class Build:
                     in_row = any(self.a_bay(tag, o) for o in for_good if o != tag)
                     if beside and (place.kind != "girder" or (in_row and self.finished(place, tag))):
                         self.fault(f"a brace left inside at {tag}")
+
+    def stripped(self):
+        """ "Temporary ties along top chords stay until battens replace them"."""
+        ties = [set(tags) for kind, tags in self.bracing if kind in TIES]
+        for pair in sorted(self.untied):
+            tips = all(self.layout.by_tag[tag].kind in TIPS_OVER for tag in pair)
+            if tips and self.a_bay(*pair) and not any(set(pair) <= tags for tags in ties):
+                self.fault(f"{pair[0]} and {pair[1]} stripped of their tie")
 
     def let_go_last(self):
         """ "At every lift, every truss that stands is held": its top, and both ends, by one connector each at least."""

@@ -172,7 +172,7 @@ class Permanent:
         return angles.least - 0.5 <= math.degrees(math.atan2(du, dv)) <= angles.most + 0.5
 
     def ends_held(self, piece, build):
-        """Whether a roof brace's lower end is tied down and its upper end fixed; read anew after a change."""
+        """Whether a brace's lower end is tied down, and whether its upper end is fixed; read again after changes."""
         now = (self.changes, len(self.pieces), tuple(build.in_place.get(m.tag) for m in self.girders))
         if now != self.ends_before[0]:
             self.ends_before = (now, {})

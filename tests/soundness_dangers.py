@@ -7,11 +7,14 @@ source.
 import math
 from dataclasses import dataclass, field
 
+from soundness_beams import of_post, under
+
 from trainer.layout import Layout
 from trainer.layout.webs import webs
 from trainer.level import Level
 
-LATER = ("gust at noon", "pack on a half-braced row")
+LATER = ("gust at noon", "pack on a half-braced row", "post brace taken off")
+OF_BEAMS, OF_POSTS = ("beam not bolted down", "beam propped"), ("post not braced", "post not tied down")
 NEAR = 1500
 
 
@@ -54,8 +57,12 @@ class Dangers:
     def stand(self, tag, place):
         there = place or self.layout.by_tag[tag]
         walls = {end.bears_on.split()[-1] for end in there.ends} | {self.layout.at_wall.get(there.tag)}
+        beams = {under(self.level, end) for end in there.ends} - {None}
         for d in self.left:
-            if d.what in LATER:
+            if d.what in (*OF_BEAMS, *OF_POSTS):
+                if self.asked and beams & ({d.wall} if d.what in OF_BEAMS else of_post(self.level, d.at)):
+                    yield f"{tag} on a beam: {d.what}"
+            elif d.what in LATER:
                 if d.after == self.lifts:
                     yield f"{tag} lifted in spite of a {d.what}"
             elif self.asked and d.what == "unbraced wall":

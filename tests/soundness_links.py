@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
 
+from soundness_beams import under
+
 from trainer.layout import Layout
 from trainer.layout.shares import loads
 from trainer.level import Level
@@ -122,7 +124,8 @@ class Links:
             return
         load = self.loads[place.tag]
         area = load.direct_m2 / 2 if place.kind == "saddle" else load.ends_m2[end - 1]
-        if self.short(self.ends[self.in_place[place.tag], own_end], wanted, area):
+        open_below = under(self.level, place.ends[end - 1]) is not None
+        if self.short(self.ends[self.in_place[place.tag], own_end], wanted, area, open_below):
             yield f"{place.tag} held too lightly at end {end}"
 
     def loose_crossing(self, crossing):
@@ -134,13 +137,15 @@ class Links:
         elif self.short(fixed, wanted, self.loads[crossing.over].crossings_m2.get(crossing.under, 0.0)):
             yield f"{crossing.over} held too lightly where it crosses {crossing.under}"
 
-    def short(self, fixed, wanted, area):
-        """Whether what is fixed holds less than the wind lifts that much roof."""
+    def short(self, fixed, wanted, area, open_below=False):
+        """Whether what is fixed holds less than the wind lifts that much roof; "open underneath" it lifts harder."""
         if self.level is None:
             return False
         capacity = self.level.tie_down.capacity.model_dump(by_alias=True)
         holds = sum(capacity[name] * count for name, count in fixed if name in ENOUGH[wanted])
-        return holds < self.level.tie_down.net_pressure * area - 0.01
+        tie_down = self.level.tie_down
+        over_beams = tie_down.open_net_pressure or 1.5 * tie_down.net_pressure
+        return holds < (over_beams if open_below else tie_down.net_pressure) * area - 0.01
 
     def loose_walls(self):
         """Where an internal wall runs under trusses, its top is held no further apart than the house's own value."""

@@ -6,6 +6,8 @@ source, unless one is named.
 
 from dataclasses import dataclass, field
 
+from soundness_beams import under
+
 from trainer.layout import Layout
 from trainer.layout.marks import mark_run
 from trainer.level import Level
@@ -29,6 +31,11 @@ BY_EYE = {
     "sling at the apex": {"lifting plan", "delivery"},
     "licence missing": {"lifting plan", "method statement"},
     "pack on a half-braced row": set(),
+    "post brace taken off": set(),
+    "beam not bolted down": {"beams and posts", "walls braced"},
+    "beam propped": {"beams and posts", "walls braced"},
+    "post not braced": {"beams and posts", "walls braced"},
+    "post not tied down": {"beams and posts", "walls braced"},
 }
 FOR_IT = 150
 """A mark this near a station, mm, is meant for it."""
@@ -61,6 +68,8 @@ class Start:
         self.cleared = self.cleared or action.what == "clearance"
         if action.wall:
             self.measured.add((ON_THE_TAPE[action.what], action.wall))
+            if action.what == "straight":
+                self.measured.add(("bowed beam", action.wall))
 
     def report(self, action):
         """A fault reported is put right; one that is not there, and was not looked for, costs others their time."""
@@ -75,7 +84,7 @@ class Start:
             yield f"{action.fault} reported of {action.wall or action.tag}, which it is not"
 
     def looked(self, fault, wall):
-        if fault in ON_THE_TAPE.values():
+        if fault in (*ON_THE_TAPE.values(), "bowed beam"):
             return any(what == fault and (of == wall or fault == "out of square") for what, of in self.measured)
         if fault == "service line" and self.cleared:
             return True
@@ -122,7 +131,10 @@ class Start:
             yield from self.unmarked(place)
         there = place or self.layout.by_tag[tag]
         walls = {end.bears_on.split()[-1] for end in there.ends} | {self.layout.at_wall.get(there.tag)}
+        beams = {under(self.level, end) for end in there.ends}
         for what, of in self.wrong:
+            if what == "bowed beam" and of in beams:
+                yield f"{tag} on a beam of wall {of} that is bowed"
             if of in walls and what in ("bowed wall", "plate out of level", "wrong length", "wall not braced"):
                 yield f"{tag} on wall {of}: {what}"
             if of in walls and what == "ledger on brick veneer":

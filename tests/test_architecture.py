@@ -28,7 +28,7 @@ OUTSIDE = {
     "quiz": {"fsrs", "pydantic"},
     "picture": {"shapely"},
     "records": {"cryptography", "pydantic", "rfc8785"},
-    "report": {"fpdf", "jinja2", "markupsafe"},
+    "report": {"ezdxf", "fpdf", "jinja2", "markupsafe"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},
     "cli": {"typer", "rich", "platformdirs", "distributed"},
 }

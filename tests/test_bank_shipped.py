@@ -87,6 +87,7 @@ WORKED: dict[str, float] = {
     "saddles-base": saddle_bases()[0],
     "saddles-how-many": len(saddle_bases()),
     # Counted out or in closed form.
+    "fixing-uplift-at-post": 8 * 1.2,
     "plans-count-gable": len(range(600, 9001, 600)),
     "plans-hanger-count": sum((7, 2)),
     "setout-seventh": range(600, 9001, 600)[6],

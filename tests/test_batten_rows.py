@@ -15,8 +15,9 @@ from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import pieces_on
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
+from trainer.picture.cut import Cut
 from trainer.picture.model import Item, Line, Polygon
-from trainer.picture.section import Cut, section
+from trainer.picture.section import section
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite

@@ -271,6 +271,7 @@ def named(actions, layout):
             case Report() | Measure():
                 danger = getattr(action, "fault", "")
                 tags |= {action.wall or "", f"wall {action.wall}", action.tag or "", DANGERS.get(danger, danger)}
+                tags.add(f"post {action.at[0]:g}, {action.at[1]:g}" if action.at else "")
     return tags
 
 

@@ -12,7 +12,7 @@ from trainer.board.scenes.work import Work
 from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
 from trainer.board.snap import tape_places
-from trainer.picture.section import Cut
+from trainer.picture.cut import Cut
 from trainer.site import Brace, Stand
 from trainer.site.actions import Clear, Report
 

@@ -15,7 +15,7 @@ from trainer.picture.dangers import spots
 from trainer.plan import Point
 from trainer.session import Session
 from trainer.shipped import art_path
-from trainer.site import AnyAction, Brace, Fit, Fix, Site, Stand
+from trainer.site import AnyAction, Brace, Fit, Fix, Refused, Site, Stand, act
 from trainer.site.actions import (
     Check,
     Clear,
@@ -125,6 +125,22 @@ def test_every_verb_is_done_by_keyboard_alone_and_by_mouse_alone(hands: type[ByK
         assert outcomes[-1].refused is None, outcomes[-1].refused
         if person.work.noted:
             person.read_note(by_mouse=hands is ByMouse)
+
+
+@pytest.mark.parametrize("hands", [ByKeyboard, ByMouse])
+def test_a_truss_is_braced_to_a_verandah_beam_only_where_the_house_has_one(
+    hands: type[ByKeyboard] | type[ByMouse],
+) -> None:
+    person = built("curlew")
+    tag = next(tag for tag in person.work.site.stood if tag.startswith("ST"))
+    for wanted in (Brace(kind="solid", tags=(tag,), to="beam"), Brace(kind="solid", tags=(tag,))):
+        hands(person).do(wanted)
+        assert person.work.session.outcomes[-1].action == wanted
+        if person.work.noted:
+            person.key("enter") if hands is ByKeyboard else person.click_on("button", "Go on")
+    site = built("pardalote").work.site
+    refused = act(site, site.done, Brace(kind="solid", tags=(next(iter(site.stood)),), to="beam"))
+    assert isinstance(refused, Refused) and "no verandah beam" in refused.why
 
 
 def test_every_verb_has_a_tool_words_and_a_place_in_a_stage() -> None:

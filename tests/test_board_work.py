@@ -1,5 +1,6 @@
 """The work screen: what a learner meets in practice and in assessment, besides a house done right."""
 
+import dataclasses
 import os
 import subprocess
 import sys
@@ -390,9 +391,12 @@ def test_a_house_that_cant_be_laid_out_is_told(tmp_path: Path) -> None:
     text = """
 schema: 1
 id: overlap
-title: Two parts that overlap at a corner
+title: Parts that overlap at both corners
 brief: Not one that can be built here.
-plates: {outline: [[0,0],[9000,0],[9000,4000],[13000,4000],[13000,10000],[5000,10000],[5000,6000],[0,6000]], width: 90}
+plates:
+  outline: [[0,0],[9000,0],[9000,-7000],[18000,-7000],[18000,2000],[12000,2000],
+    [12000,5000],[18000,5000],[18000,14000],[9000,14000],[9000,7000],[0,7000]]
+  width: 90
 roof: {pitch: 22.5, overhang: 600, heel: 90}
 trusses: {spacing: 600, setback: 1800}
 """
@@ -457,3 +461,28 @@ def test_stand_keeps_half_millimetres() -> None:
     action = person.work.session.outcomes[0].action
     assert isinstance(action, Stand)
     assert action.start[0] == 87.5
+
+
+def test_the_layout_drawing_is_at_hand_and_shows_where_the_truss_in_the_hand_belongs() -> None:
+    person = at_work()
+    person.key("f9")
+    assert person.work.views.which == "sheet"
+    person.key("s")
+    before = pygame.image.tobytes(person.surface, "RGB")
+    person.arrow_to(next(tag for tag in person.work.site.layout.by_tag if tag.startswith("ST")), "Yard")
+    person.wait(3)
+    assert pygame.image.tobytes(person.surface, "RGB") != before
+    person.key("f3")
+    assert person.work.views.which == "plan"
+
+
+def test_a_level_can_keep_the_layout_drawing_away() -> None:
+    person = at_work()
+    entry = person.work.entry
+    lesson = entry.level.lesson.model_copy(update={"layout_sheet": False})
+    harder = dataclasses.replace(entry, level=entry.level.model_copy(update={"lesson": lesson}))
+    person.app.services.show(Work(person.app.services, harder, person.work.session, "practice", person.work.assignment))
+    person.wait(3)
+    assert not person.sees("tab", "Layout") and person.sees("tab", "Section")
+    person.key("f9")
+    assert person.work.views.which == "plan"

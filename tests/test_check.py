@@ -115,14 +115,17 @@ def test_every_fault_of_every_file_is_a_line_with_its_place(shed: Path) -> None:
 
 
 def test_a_plan_that_cannot_be_laid_out_is_a_fault_at_its_outline(shed: Path) -> None:
-    # Two rectangles that overlap at a corner only: what is left of the narrower is no rectangle.
-    outline = [[0, 0], [9000, 0], [9000, 4000], [13000, 4000], [13000, 10000], [5000, 10000], [5000, 6000], [0, 6000]]
+    # Two parts overlap a third at both corners of one end: what is left of it there lies along neither side.
+    outline = [
+        [0, 0], [9000, 0], [9000, -7000], [18000, -7000], [18000, 2000], [12000, 2000],
+        [12000, 5000], [18000, 5000], [18000, 14000], [9000, 14000], [9000, 7000], [0, 7000],
+    ]  # fmt: skip
     shed.write_text(re.sub(r"outline: .*\]\]", f"outline: {outline}", SHED), encoding="utf-8")
     code, out, _ = run("check", shed)
     assert code == 1
     assert out
     assert all(f"{shed}:5: plates.outline: can't be laid out at " in line for line in out)
-    assert any("[9000, 7000]" in line for line in out), out
+    assert any("[6000, 3500]" in line for line in out), out
 
 
 def test_a_rule_that_a_level_teaches_must_exist(shed: Path) -> None:

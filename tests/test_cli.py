@@ -9,6 +9,7 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 import pytest
 from typer.testing import CliRunner
@@ -36,11 +37,14 @@ def run(*words: str, leaves: int = 0) -> tuple[str, str]:
 
 
 def refused_level(folder: Path) -> Path:
-    """A legal plan that can't be laid out: its two parts overlap at a corner only."""
+    """A legal plan that can't be laid out: two parts overlap a third at both its corners."""
     path = folder / "overlap.yaml"
-    corners = "[0,0],[9000,0],[9000,4000],[13000,4000],[13000,10000],[5000,10000],[5000,6000],[0,6000]"
+    corners = (
+        "[0,0],[9000,0],[9000,-7000],[18000,-7000],[18000,2000],[12000,2000],[12000,5000],"
+        "[18000,5000],[18000,14000],[9000,14000],[9000,7000],[0,7000]"
+    )
     path.write_text(
-        "schema: 1\nid: overlap\ntitle: Two parts that overlap\nbrief: Invented.\n"
+        "schema: 1\nid: overlap\ntitle: Three parts that overlap\nbrief: Invented.\n"
         f"plates: {{outline: [{corners}], width: 90}}\n"
         "roof: {pitch: 22.5, overhang: 600, heel: 90}\ntrusses: {spacing: 600, setback: 1800}\n",
         encoding="utf-8",
@@ -178,7 +182,7 @@ def test_wrong_calls_leave_with_two(tmp_path: Path) -> None:
     run("rof", leaves=2)
     run("roof", "wren", "--jsn", leaves=2)
     run("draw", "wren", leaves=2)
-    assert ".svg" in run("draw", "wren", "-o", str(tmp_path / "wren.dxf"), leaves=2)[1]
+    assert ".svg" in run("draw", "wren", "-o", str(tmp_path / "wren.gif"), leaves=2)[1]
     assert "did you mean 'light'" in run("draw", "wren", "-o", str(tmp_path / "w.svg"), "--theme", "lite", leaves=2)[1]
     run("draw", "wren", "-o", str(tmp_path / "nowhere" / "wren.svg"), leaves=2)
     run("layout", str(tmp_path), leaves=2)
@@ -194,7 +198,9 @@ def test_draw_writes_the_same_sheet_as_svg_and_png(theme: str, tmp_path: Path) -
     import pygame
 
     png = pygame.image.load(tmp_path / "wren.png")
-    width, height = map(float, re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', _text(tmp_path / "wren.svg")).groups())  # type: ignore[union-attr]
+    root = ET.fromstring(_text(tmp_path / "wren.svg"))
+    width, height = map(float, root.attrib["viewBox"].split()[2:])
+    assert (root.attrib["width"], root.attrib["height"]) == tuple(f"{round(mm / 50, 2):g}mm" for mm in (width, height))
     assert png.get_width() / png.get_height() == pytest.approx(width / height, rel=0.01)
     assert len({tuple(png.get_at((x, png.get_height() // 2))) for x in range(png.get_width())}) > 4, "it is not blank"
 

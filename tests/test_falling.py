@@ -7,9 +7,10 @@ from attempts import level_of
 
 from trainer.picture.angled import angled, scene_of
 from trainer.picture.compare import differences
+from trainer.picture.cut import Cut
 from trainer.picture.falling import FLAT, down, tipping
 from trainer.picture.model import Line, Polygon, Text
-from trainer.picture.section import Cut, along_truss, section
+from trainer.picture.section import along_truss, section
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite

@@ -26,7 +26,7 @@ from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, wri
 from trainer.terms import STAGES
 
 RIGHT_ORDERS = by_size(3, 20, 20)
-EVERY = by_size(4, 1, 1)
+EVERY = by_size(8, 1, 1)
 """On each level every so many of the mistakes are planted, from another one on."""
 ORDERS = by_size(1, 2, 5)
 """Mistakes are planted in so many orders, which they share."""
@@ -223,6 +223,7 @@ def occurs(name: str, job: Job) -> bool:
         "no-string-line": False,  # these want a plate that stays bowed
         "apex-off-line": False,
         "truss-left-over": mistakable(layout),
+        "braced-to-beam": bool(layout.house.plan.beams),
         "row-left-unsafe-overnight": job.conditions.day is not None,
         "out-of-plumb": crooked(job, "lean"),
         "braced-while-crooked": crooked(job, "lean") or crooked(job, "bow"),
@@ -297,7 +298,7 @@ def needs_flaw(name: str, flaws: set[str]) -> bool:
         "tail-where-none-belongs": {"unwanted tail"},
         "unbraced-wall-loaded": {"wall not braced"},
         "studs-missing-under-girder": {"studs missing"},
-        "plate-out-of-true": {"bowed wall", "plate out of level", "wrong length", "out of square"},
+        "plate-out-of-true": {"bowed wall", "plate out of level", "wrong length", "out of square", "bowed beam"},
         "pack-landed-badly": {"pack landed badly", "pack on a lintel"},
         "service-line-in-reach": {"service line"},
         "stair-void-open": {"open stair void"},
@@ -308,6 +309,11 @@ def needs_flaw(name: str, flaws: set[str]) -> bool:
         "lifted-in-gust": {"gust at noon"},
         "stopped-unsecured": {"gust at noon"},
         "pack-left-on-row": {"pack on a half-braced row"},
+        "beam-not-bolted-down": {"beam not bolted down"},
+        "beam-propped": {"beam propped"},
+        "post-not-braced": {"post not braced"},
+        "post-not-tied-down": {"post not tied down"},
+        "post-brace-taken-off": {"post brace taken off"},
         "missing-truss-not-reported": {"missing truss"},
         "brackets-left-loose": {"loose brackets"},
     }

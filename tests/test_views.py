@@ -12,10 +12,11 @@ from shapely.geometry import Polygon as Shape2
 
 from trainer.board.section_view import square_across
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
-from trainer.picture.beams import Beam
+from trainer.picture.cut import Cut
+from trainer.picture.framing import Timber
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.section import Cut, along_truss, section
+from trainer.picture.section import along_truss, section
 from trainer.picture.solids import Solid, Stander, larger
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
@@ -247,9 +248,11 @@ def outriggers(site: Site) -> list[tuple[float, float, float]]:
     member = site.layout.by_tag["GT1"]
     (x, y), (ux, uy) = member.start, member.direction
     found = []
-    for beam in scene(site).beams:
-        if beam.part == "outrigger":
-            ends = [((p[0] - x) * ux + (p[1] - y) * uy, (p[0] - x) * -uy + (p[1] - y) * ux) for p in (beam.a, beam.b)]
+    for timber in scene(site).framing:
+        if timber.part == "outrigger":
+            ends = [
+                ((p[0] - x) * ux + (p[1] - y) * uy, (p[0] - x) * -uy + (p[1] - y) * ux) for p in (timber.a, timber.b)
+            ]
             assert ends[0][0] == pytest.approx(ends[1][0]), "it lies square to its truss"
             found.append((round(ends[0][0], 3), abs(ends[0][1]), abs(ends[1][1])))
     return sorted(found)
@@ -304,13 +307,13 @@ def test_gable_studs_stand_at_their_spacing_and_verge_rafters_come_as_a_pair() -
     member = layout.by_tag["GT1"]
     session.do(Stand(tag="GT1", start=member.start, finish=member.finish))
     session.do(Fit(part="gable stud", on="GT1", every=1300))
-    studs = [beam for beam in scene(session.site).beams if beam.part == "gable stud"]
+    studs = [timber for timber in scene(session.site).framing if timber.part == "gable stud"]
     wanted = [k * 1300 for k in range(1, 20) if k * 1300 < member.span]
-    assert [abs(beam.b[0] - member.start[0]) for beam in studs] == pytest.approx(wanted, abs=1)
+    assert [abs(timber.b[0] - member.start[0]) for timber in studs] == pytest.approx(wanted, abs=1)
     session.do(Fit(part="outrigger", on="GT1", every=600, back=600))
-    before = len(scene(session.site).beams)
+    before = len(scene(session.site).framing)
     session.do(Fit(part="verge rafter", on="GT1"))
-    assert len(scene(session.site).beams) == before + 2
+    assert len(scene(session.site).framing) == before + 2
 
 
 def test_an_end_that_is_not_fixed_yet_is_said_and_its_arrow_is_open() -> None:
@@ -377,24 +380,24 @@ def on_the_line_of(part: str) -> Callable[[Scene3], list[Item]]:
     """A section square across the middle of one of the parts of a kind."""
 
     def seen(whole: Scene3) -> list[Item]:
-        beam = next(b for b in framed_beams() if b.part == part)
-        x, y = ((p + q) / 2 for p, q in zip(beam.a[:2], beam.b[:2], strict=True))
-        ax, ay = beam.across
+        timber = next(b for b in framed() if b.part == part)
+        x, y = ((p + q) / 2 for p, q in zip(timber.a[:2], timber.b[:2], strict=True))
+        ax, ay = timber.across
         return section(whole, Cut((x - ax * 3000, y - ay * 3000), (x + ax * 3000, y + ay * 3000)))
 
     return seen
 
 
-def framed_beams() -> tuple[Beam, ...]:
-    return scene(framed_gable()).beams
+def framed() -> tuple[Timber, ...]:
+    return scene(framed_gable()).framing
 
 
 @pytest.mark.parametrize("part", PARTS)
 def test_framing_shows_in_the_angled_view_and_the_section(part: str) -> None:
     """What is left out is missing from both; what is fitted is there."""
     whole = scene(framed_gable())
-    without = replace(whole, beams=tuple(beam for beam in whole.beams if beam.part != part))
-    assert len(without.beams) < len(whole.beams)
+    without = replace(whole, framing=tuple(timber for timber in whole.framing if timber.part != part))
+    assert len(without.framing) < len(whole.framing)
     views = (lambda s: angled(s, Turn(30.0, 32.0), 0.1), lambda s: sketch(s, Turn(30.0, 32.0)), on_the_line_of(part))
     for view in views:
         assert set(view(without)) < set(view(whole)) or len(view(without)) < len(view(whole))
@@ -421,9 +424,9 @@ def test_an_outrigger_is_painted_over_the_gable_truss_that_it_passes(yaw: float)
     """Over the truss the upper edge of the outrigger is the nearest there is, wherever one looks from above."""
     whole = scene(framed_gable())
     gable, turn = whole.solids["GT1"], Turn(float(yaw), 40.0)
-    beam = next(b for b in whole.beams if b.part == "outrigger" and 800 < gable.nearest_run(b.a[:2]) < 2000)
-    t = (gable.start[1] - beam.a[1]) / (beam.b[1] - beam.a[1])
-    spot = Spot(turn.flat(tuple((1 - t) * p + t * q for p, q in zip(beam.a, beam.b, strict=True))))  # type: ignore[arg-type]
+    timber = next(b for b in whole.framing if b.part == "outrigger" and 800 < gable.nearest_run(b.a[:2]) < 2000)
+    t = (gable.start[1] - timber.a[1]) / (timber.b[1] - timber.a[1])
+    spot = Spot(turn.flat(tuple((1 - t) * p + t * q for p, q in zip(timber.a, timber.b, strict=True))))  # type: ignore[arg-type]
     over = [i for i in angled(whole, turn, 0.1) if isinstance(i, Polygon) and Shape2(i.points).contains(spot)]
     assert over[-1].fill == "paper"
 

@@ -21,18 +21,24 @@ _KINDS = (
 
 
 def job_sheet(
-    level: Level, counts: str, kinds: Collection[str], inspect: Sequence[str], lifting: Sequence[str]
+    level: Level,
+    counts: str,
+    kinds: Collection[str],
+    inspect: Sequence[str],
+    lifting: Sequence[str],
+    beams: Sequence[str] = (),
 ) -> list[Paragraph]:
     """Return the sheet, with nothing about kinds of truss that the house has not.
 
     ``counts`` says how many of each of the ``kinds`` were delivered, ``inspect`` what is to be inspected, ``lifting``
-    what the lift plan goes by.
+    what the lift plan goes by, ``beams`` what there is to say of verandah beams and their posts.
     """
     blocks = [Paragraph(level.title, "heading", space=4), Paragraph(level.brief, space=10)]
     for heading, lines in (
         (_("Delivered"), [counts + "."]),
         (_("The roof"), _roof(level)),
         (_("Before the first lift"), _look_round(level)),
+        (_("Beams and posts"), beams),
         (_("Lifting"), lifting),
         (_("Set-out"), _set_out(level, kinds)),
         (_("Near enough"), _tolerances(level)),
@@ -218,6 +224,7 @@ def _tie_down(level: Level) -> list[str]:
         _("Wind class {wind}. Net uplift {kpa:g} kPa on the plan area that a bearing carries.").format(
             wind=tie.wind_class, kpa=tie.net_pressure
         ),
+        *_over_beams(level),
         _(
             "One framing anchor holds {anchor:g} kN, a strap {strap:g}, a hanger {hanger:g}, a heavy bracket {heavy:g}."
         ).format(
@@ -225,6 +232,12 @@ def _tie_down(level: Level) -> list[str]:
         ),
         _("These figures are invented. Check the truss plan and the current standard."),
     ]
+
+
+def _over_beams(level: Level) -> list[str]:
+    if not level.beams:
+        return []
+    return [_("Over a verandah beam it is **{kpa:g}** kPa.").format(kpa=level.tie_down.pressure_over_beams)]
 
 
 def _days(level: Level) -> list[str]:

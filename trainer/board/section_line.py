@@ -8,8 +8,8 @@ from collections.abc import Callable
 import pygame
 
 from trainer.board.snap import tape_places, tape_point, whole_step
+from trainer.picture.cut import Cut
 from trainer.picture.model import Item, Line, Polygon
-from trainer.picture.section import Cut
 from trainer.plan import Point
 from trainer.site.model import Site
 from trainer.words import _

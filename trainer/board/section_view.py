@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from itertools import islice
+from itertools import chain, islice
 
 import pygame
 
 from trainer.board.plan_view import PlanView
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
-from trainer.picture.load_path import arrows, in_words, path
+from trainer.picture.cut import Cut
+from trainer.picture.load_path import arrows, down_from_beams, in_words, path
 from trainer.picture.model import Item, Text
-from trainer.picture.section import Cut, along_truss, section, section_box
+from trainer.picture.section import along_truss, section, section_box
 from trainer.plan import Plan, Point, Wall
 from trainer.site.model import Lying, Site
 
@@ -153,7 +154,7 @@ class SectionView(PlanView):
         bearings = path(site, stood.place)
         items = arrows(bearings, scene.solids[self.truss], cut, flipped=stood.flipped)
         left, _bottom, _right, top = section_box(scene.layout, cut)
-        lines = list(islice(in_words(bearings), LINES))
+        lines = list(islice(chain(in_words(bearings), down_from_beams(site, bearings)), LINES))
         for number, line in enumerate(lines):
             off = (0.0, 1.4 * (len(lines) - number))
             items.append(Text((left, top), line, "faint", 15.0, "px", "start", off=off))

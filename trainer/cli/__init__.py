@@ -9,12 +9,12 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from io import TextIOWrapper
+from pathlib import Path
 
 import typer
 
 from trainer import __version__
 from trainer.cli.bank import bank
-from trainer.cli.board import board
 from trainer.cli.check import check
 from trainer.cli.coverage import coverage
 from trainer.cli.data import DataFolder
@@ -38,6 +38,7 @@ from trainer.cli.rules import rules
 from trainer.cli.schema import schema
 from trainer.cli.sit import sit
 from trainer.cli.verify import sign, verify
+from trainer.words import _
 
 app = typer.Typer(
     name="trainer",
@@ -81,3 +82,20 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="replace")
     spoken(app)()
+
+
+INSTEAD = _("""\
+These two commands do the same job without one: a right diary of the work, and its judgement.
+
+  trainer rehearse wren --seed 1 -o wren-diary.yaml
+  trainer grade wren wren-diary.yaml""")
+
+
+def board(data: Path | None) -> None:
+    """Open the board; without a screen, say which commands do the same. ``data`` is the folder for what it keeps."""
+    from trainer.board import NoDisplay, run
+
+    try:
+        run(data=data)
+    except NoDisplay as none:
+        typer.echo(f"{none}\n{INSTEAD}")

@@ -131,6 +131,15 @@ def every_attempt(store: Store, code: str | None = None) -> list[Attempt]:
     return _in_time(attempt for id_ in ids for attempt in store.attempts(id_))
 
 
+def attempt_meant(store: Store, beginning: str, *, one_end: bool = False) -> list[Attempt]:
+    """Return the attempt whose id begins so, each of its ends where it has several; stop where it is not one."""
+    found = [each for each in every_attempt(store) if each.id.startswith(beginning)]
+    if (len(found) if one_end else len({each.id for each in found})) != 1:
+        text = _("No single attempt begins with '{beginning}'. 'trainer records list' shows their ids.")
+        wrong_call(text.format(beginning=beginning[:80]))
+    return found
+
+
 def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
     """Return the same without those that do not hold, and say how many these were."""
     every = every_attempt(store, code)

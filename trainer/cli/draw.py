@@ -15,26 +15,33 @@ from trainer.words import _
 if TYPE_CHECKING:
     from trainer.picture import Palette
 
-FORMATS = (".svg", ".png")
+FORMATS = (".svg", ".png", ".dxf")
 
 
 def draw(
     level: LevelName,
-    output: Annotated[Path, out_option("FILE", "The file to write: .svg or .png.")],
+    output: Annotated[Path, out_option("FILE", "The file to write: .svg, .png or .dxf.")],
     theme: Annotated[str, typer.Option(help="Colours: light, dark or contrast.")] = "light",
 ) -> None:
     """Draw a level's layout to a file.
 
-    Plates, trusses with their tags, ridge, hip and valley lines, and running measures along the walls.
+    Plates, trusses with their tags, ridge, hip and valley lines, and running measures along the walls. An .svg is in
+    millimetres on the plan, at 1 to 50 on paper; a .dxf is in millimetres for drafting programs, and has no theme.
     """
     from trainer.picture import to_svg
     from trainer.picture.sheet import layout_sheet
+    from trainer.report.dxf import to_dxf
 
     if output.suffix.lower() not in FORMATS:
-        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=" or ".join(FORMATS)))
+        wrong_call(_("{output}: the name must end in {formats}.").format(output=output, formats=", ".join(FORMATS)))
     palette = _palette(theme)
     given = given_level(level)
-    sheet = layout_sheet(given_layout(given), f"{given.id.capitalize()}: {given.title}")
+    layout, title = given_layout(given), f"{given.id.capitalize()}: {given.title}"
+    if output.suffix.lower() == ".dxf":
+        write_out(output, to_dxf(layout, title).encode("utf-8"))
+        say(_("Drawn: {output}").format(output=output))
+        return
+    sheet = layout_sheet(layout, title)
     if output.suffix.lower() == ".svg":
         write_out(output, to_svg(sheet, palette).encode("utf-8"))
     else:

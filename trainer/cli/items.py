@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import DataFolder, every_attempt, stored
-from trainer.cli.given import AsJson, faults_explained, wrong_call
+from trainer.cli.given import AsJson, faults_explained, file_bytes, wrong_call
 from trainer.cli.options import option
 from trainer.cli.table import table
 from trainer.words import _, ngettext
@@ -32,11 +32,7 @@ def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -
     from trainer.quiz.items import read_answers, statistics
 
     if csv is not None:
-        try:
-            with csv.open("rb") as file:
-                content = file.read(MOST_BYTES + 1)
-        except OSError as error:
-            wrong_call(_("{csv}: can't be read: {why}.").format(csv=csv, why=error.strerror or error))
+        content = file_bytes(csv, MOST_BYTES)
         if len(content) > MOST_BYTES:
             wrong_call(
                 _("{csv}: is larger than {most} MB; split the table.").format(csv=csv, most=MOST_BYTES // 1_000_000)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 from trainer.cli.data import (
     Assessors,
     DataFolder,
+    attempt_meant,
     attempts_counted,
-    every_attempt,
     proved,
     records_explained,
     sound_attempts,
@@ -68,13 +68,7 @@ def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...
     if Path(which).is_file():
         return given_result(Path(which))[0], ()
     with stored(data) as store:
-        found = [each for each in every_attempt(store) if each.id.startswith(which)]
-        if len(found) != 1:
-            wrong_call(
-                _("No single attempt begins with '{which}'. 'trainer records list' shows their ids.").format(
-                    which=which[:80]
-                )
-            )
+        found = attempt_meant(store, which, one_end=True)
         return found[0], later_marks(store, found[0])
 
 

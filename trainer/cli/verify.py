@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, TypedDict
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -40,14 +41,15 @@ Written = Annotated[str | None, option("--code", "CODE", "The code written down 
 MustWritten = Annotated[str, option("--code", "CODE", "The code that you wrote down at the close.")]
 
 
-class Verdict(TypedDict):
-    """What is found of one attempt, or under an empty name of a whole store; ``said`` has states and sentences."""
+@dataclass(frozen=True)
+class Examined:
+    """What is found of one attempt, or under an empty name of a whole store."""
 
-    attempt: str
-    code: str
-    trust: str
-    head_code: str
-    said: list[dict[str, str]]
+    said: list[Said]
+    attempt: str = ""
+    code: str = ""
+    trust: str = ""
+    head_code: str = ""
 
 
 SIGNS = {"holds": "holds  ", "fails": "FAILS  ", "unknown": "unknown"}
@@ -69,16 +71,16 @@ def verify(
     trusted = trusted_keys(data, assessor)
     given = None if pack is None else given_pack(pack)
     if file.suffix != ".db":
-        verdicts = _file_verdict(file, trusted, given, code)
+        examined = _of_file(file, trusted, given, code)
     elif code is None:
-        verdicts = _store_verdicts(file, trusted, given)
+        examined = _of_store(file, trusted, given)
     else:
         wrong_call(_("A code is that of one attempt. Give its result file with --code, not the store."))
-    fails = any(said["state"] == "fails" for each in verdicts for said in each["said"])
+    fails = any(said.state == "fails" for each in examined for said in each.said)
     if as_json:
-        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": verdicts}))
+        typer.echo(json.dumps({"file": str(file), "holds": not fails, "attempts": [*map(_for_programs, examined)]}))
     else:
-        typer.echo(_for_people(verdicts))
+        typer.echo(_for_people(examined))
     raise typer.Exit(1 if fails else 0)
 
 
@@ -126,73 +128,62 @@ def given_result(file: Path) -> tuple[Attempt, bool]:
     return read.attempt, read.untouched
 
 
-def _file_verdict(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> list[Verdict]:
+def _of_file(file: Path, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> list[Examined]:
+    from trainer.records.verify import Said
+
     attempt, untouched = given_result(file)
-    verdict = _verdict(attempt, trusted, pack, code)
+    examined = _examined(attempt, trusted, pack, code)
     if not untouched:
         text = _("Another program set the file's text out anew. What is recorded in it is unchanged.")
-        verdict["said"].append({"state": "unknown", "text": text})
-    return [verdict]
+        examined.said.append(Said("unknown", text))
+    return [examined]
 
 
-def _store_verdicts(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Verdict]:
+def _of_store(file: Path, trusted: dict[str, str], pack: AssessmentPack | None) -> list[Examined]:
     from trainer.records.keeping import look_over
     from trainer.records.store import Store
+    from trainer.records.verify import Said
 
     with records_explained(), Store.read(file) as store:
         health = look_over(store)
         held = f"{attempts_counted(health.attempts)}, {entries_counted(health.entries)}"
-        text = _("The store is sound: {held}.").format(held=held)
-        whole = [{"state": "fails", "text": trouble} for trouble in health.troubles]
+        sound = Said("holds", _("The store is sound: {held}.").format(held=held))
+        said = [Said("fails", trouble) for trouble in health.troubles] or [sound]
         every = every_attempt(store)
     # A store holds practice and sittings of other packs too; that they are not of this one is no fault of theirs.
     sittings = {attempt.id for attempt in every if pack is not None and attempt.opening.get("pack") == pack.signed.hash}
-    verdicts = [
-        _verdict(attempt, trusted, pack if attempt.id in sittings else None, None)
-        for attempt in progress(every, _("Judging again"))
-    ]
-    said = whole or [{"state": "holds", "text": text}]
+    of_pack = {attempt.id: pack for attempt in every if attempt.id in sittings}
+    each = [_examined(one, trusted, of_pack.get(one.id), None) for one in progress(every, _("Judging again"))]
     if pack is not None and not sittings:
-        said.append(
-            {
-                "state": "unknown",
-                "text": _("No attempt in it is a sitting of the pack '{title}'.").format(title=pack.title),
-            }
-        )
-    return [{"attempt": "", "code": "", "trust": "", "head_code": "", "said": said}, *verdicts]
+        said.append(Said("unknown", _("No attempt in it is a sitting of the pack '{title}'.").format(title=pack.title)))
+    return [Examined(said), *each]
 
 
-def _verdict(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Verdict:
+def _examined(attempt: Attempt, trusted: dict[str, str], pack: AssessmentPack | None, code: str | None) -> Examined:
     from trainer.records.proof import prove
     from trainer.records.trust import examine_sitting, trust_of
     from trainer.records.verify import examine, examine_marks
 
-    said: list[Said] = list(examine(attempt, trusted, code))
+    said = list(examine(attempt, trusted, code))
     if attempt.fault is None:
         bank = the_bank() if pack is not None and pack.paper is not None else ()
         said += [*examine_marks(attempt), *examine_sitting(attempt, trusted, pack, bank)]
-    return {
-        "attempt": attempt.id,
-        "code": attempt.code,
-        "trust": trust_of(prove(attempt), trusted) if attempt.fault is None else "self-study",
-        "head_code": attempt.head_code,
-        "said": [{"state": each.state, "text": each.text} for each in said],
-    }
+    trust = trust_of(prove(attempt), trusted) if attempt.fault is None else "self-study"
+    return Examined(said, attempt.id, attempt.code, trust, attempt.head_code)
 
 
-def _for_people(verdicts: list[Verdict]) -> str:
+def _for_programs(each: Examined) -> dict[str, object]:
+    names = {name: getattr(each, name) for name in ("attempt", "code", "trust", "head_code")}
+    return {**names, "said": [{"state": said.state, "text": said.text} for said in each.said]}
+
+
+def _for_people(examined: list[Examined]) -> str:
     from trainer.records.verify import LIMITS
 
     parts = []
-    for each in verdicts:
-        head = (
-            _("{code}, attempt {attempt}: {trust}").format(
-                code=each["code"], attempt=each["attempt"], trust=each["trust"]
-            )
-            if each["attempt"]
-            else _("The store")
-        )
-        lines = [f"  {SIGNS[said['state']]}  {said['text']}" for said in each["said"]]
-        parts.append("\n".join([head, *lines]))
+    for each in examined:
+        text = _("{code}, attempt {attempt}: {trust}") if each.attempt else _("The store")
+        head = text.format(code=each.code, attempt=each.attempt, trust=each.trust)
+        parts.append("\n".join([head, *(f"  {SIGNS[said.state]}  {said.text}" for said in each.said)]))
     limits = "\n".join([_("What no record from such a machine can show:"), *(f"  {limit}" for limit in LIMITS)])
     return "\n\n".join([*parts, limits])

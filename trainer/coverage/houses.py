@@ -40,6 +40,11 @@ def hung(_level: Level, layout: Layout) -> bool:
     return any(needs_bracket(member, end) for member in layout.members for end in (1, 2))
 
 
+def on_beams(_level: Level, layout: Layout) -> bool:
+    """Verandah beams on posts."""
+    return bool(layout.house.plan.beams)
+
+
 def walls_found(*faults: str) -> Asks:
     """Walls that are found with one of these faults."""
     return lambda level, _layout: any(wall.fault in faults for wall in level.site.walls)

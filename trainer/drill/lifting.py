@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from trainer.chance import shuffled
 from trainer.drill.kind import drill, kind
-from trainer.drill.model import Drill, Kind
+from trainer.drill.model import CannotDrill, Drill, Kind
+from trainer.drill.placing import place_words
 from trainer.drill.playing import Scene
-from trainer.drill.wording import place_words
-from trainer.generate.dangers import FROM_THE_START, some_dangers
+from trainer.generate.dangers import FROM_THE_START, of_beams, some_dangers
 from trainer.generate.draw import Draw
 from trainer.layout import Layout
 from trainer.level import Level
@@ -20,6 +20,8 @@ from trainer.words import _
 
 DANGERS = 3
 """Dangers that lie about on the site of a drill."""
+AT_BEAMS = 2
+"""Things that are not ready at the beams of a drill."""
 
 
 @kind(
@@ -45,6 +47,27 @@ def look_round(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     scene = Scene.of(as_found, layout, seed)
     goal = [step for step in scene.job.order.steps if step.verb in ("check", "report")]
     task = _("Three things on this site can hurt somebody. Go round and look. Report each of them.")
+    return drill(me, as_found, scene, goal, task)
+
+
+@kind(
+    title=_("Will the beam carry?"),
+    skill=_("look at a verandah beam and its posts before they carry"),
+    stages=("pre-start", "stand"),
+    minutes=2,
+    rules=("beam-not-bolted-down", "beam-propped", "post-not-braced", "post-not-tied-down"),
+)
+def beam_and_posts(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
+    """Look at beams and posts, and report what is wrong with them."""
+    kinds = of_beams(layout)
+    if not kinds:
+        raise CannotDrill(_("This house has no verandah beam."))
+    dangers = some_dangers(Draw(seed, AT_BEAMS), layout, AT_BEAMS, kinds)
+    site = level.site.model_copy(update={"dangers": dangers, "walls": (), "checks": ("beams and posts",)})
+    as_found = level.model_copy(update={"site": site})
+    scene = Scene.of(as_found, layout, seed)
+    goal = [step for step in scene.job.order.steps if step.verb in ("check", "report")]
+    task = _("A beam on posts is to carry trusses here. Two things are not ready. Look, and report both.")
     return drill(me, as_found, scene, goal, task)
 
 

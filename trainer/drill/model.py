@@ -9,7 +9,7 @@ from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Step
 from trainer.rules.finding import Finding
-from trainer.session import Listener, Session
+from trainer.session import Session
 from trainer.site import AnyAction, Site, done
 from trainer.terms import Stage
 
@@ -54,9 +54,9 @@ class Drill:
     minutes: int = 3
     rules: tuple[str, ...] = ()
 
-    def session(self, journal: Listener | None = None) -> Session:
+    def session(self) -> Session:
         """Return a session in practice in which all that is given has been done."""
-        return Session(self.level, self.seed, journal=journal, layout=self.layout, given=self.given)
+        return Session(self.level, self.seed, layout=self.layout, given=self.given)
 
     def finished(self, site: Site) -> bool:
         """Whether it ends here: every step is done, or a truss has been rejected."""

@@ -8,12 +8,11 @@ from trainer.chance import pick, shuffled
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.playing import Scene
-from trainer.drill.wording import place_words
 from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.level import Level
 from trainer.order import Step
-from trainer.site import mark_wanted, same_both_ways, start
+from trainer.site import Site, mark_wanted, same_both_ways, start
 from trainer.words import _, listed
 
 MARKS = 4
@@ -119,3 +118,13 @@ def _lookalikes(members: list[Member]) -> list[Member]:
 
 def _looks(member: Member) -> tuple[object, ...]:
     return round(member.span), tuple((end.on_plate, end.on_ledger, end.tail) for end in member.ends)
+
+
+def place_words(site: Site, member: Member) -> str:
+    """Return where a truss goes, by the measure at each of its ends from a wall's first corner or a truss's end."""
+    said = []
+    for end in (1, 2):
+        where, at = mark_wanted(site, member.tag, end)
+        text = _("wall {name} at {at}") if member.ends[end - 1].wall else _("{name} at {at}")
+        said.append(text.format(name=where, at=f"{at:g}"))
+    return listed(said)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from trainer.drill.at_walls import tie_it_to_the_wall
-from trainer.drill.lifting import lift_plan, look_round
+from trainer.drill.lifting import beam_and_posts, lift_plan, look_round
 from trainer.drill.looking import find_the_fault, how_many, true_plates
 from trainer.drill.model import Drill, Kind
 from trainer.drill.placing import read_the_tape, turn_it_right, where_the_first_goes, which_truss
@@ -21,6 +21,7 @@ from trainer.words import _
 
 _ALL = (
     look_round,
+    beam_and_posts,
     lift_plan,
     true_plates,
     how_many,

@@ -5,10 +5,10 @@ A bird that a level of the course takes for its name is taken out here.
 
 BIRDS = (
     "apostlebird", "bellbird", "bittern", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
-    "crake", "cuckoo", "darter", "dollarbird", "dove", "egret", "falcon", "fernwren", "finch", "galah",
+    "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
-    "lapwing", "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
-    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "plover", "quail", "rail", "robin",
+    "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
+    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "quail", "rail", "robin",
     "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface",
 )  # fmt: skip

@@ -6,7 +6,9 @@ from collections.abc import Collection, Iterator
 
 from trainer.generate.draw import Draw
 from trainer.layout import Layout
-from trainer.level.dangers import Danger, DangerKind
+from trainer.layout.posts import free_posts
+from trainer.level.dangers import LATE as COMES_LATER
+from trainer.level.dangers import OF_BEAMS, OF_POSTS, Danger, DangerKind
 
 INSIDE = ((0.25, 0.35), (0.4, 0.65), (0.6, 0.35), (0.75, 0.65))
 """Where a danger inside may lie, as parts of the widest wing's length and width."""
@@ -25,16 +27,32 @@ EARLIEST = 3
 
 
 def some_dangers(
-    draw: Draw, layout: Layout, count: int, kinds: Collection[DangerKind] = FROM_THE_START + LATE
+    draw: Draw, layout: Layout, count: int, kinds: Collection[DangerKind] | None = None
 ) -> tuple[Danger, ...]:
-    """Return ``count`` dangers of as many kinds."""
+    """Return ``count`` dangers of as many kinds: of all that the house can have, where none are given."""
+    if kinds is None:
+        beams = of_beams(layout)
+        late: tuple[DangerKind, ...] = ("post brace taken off",) if "post not braced" in beams else ()
+        # Kinds that only beams have come last, so that houses without any draw as if there were none.
+        kinds = (*FROM_THE_START, *LATE, *beams, *late)
     chosen = draw.shuffled(list(kinds), "dangers")[:count]
     spots = iter(draw.shuffled(INSIDE, "spots"))
     return tuple(_danger(draw, layout, kind, spots) for kind in chosen)
 
 
+def of_beams(layout: Layout) -> tuple[DangerKind, ...]:
+    """Return the dangers, there from the start, that the verandah beams of a house and their posts can have."""
+    beams: tuple[DangerKind, ...] = ("beam not bolted down", "beam propped") if layout.house.plan.beams else ()
+    free: tuple[DangerKind, ...] = ("post not braced", "post not tied down") if free_posts(layout) else ()
+    return (*beams, *free)
+
+
 def _danger(draw: Draw, layout: Layout, kind: DangerKind, spots: Iterator[tuple[float, float]]) -> Danger:
-    after = draw.between(EARLIEST, max(EARLIEST, len(layout.members) // 2), 1, kind) if kind in LATE else None
+    after = draw.between(EARLIEST, max(EARLIEST, len(layout.members) // 2), 1, kind) if kind in COMES_LATER else None
+    if kind in OF_BEAMS:
+        return Danger(what=kind, wall=draw.pick([beam.wall for beam in layout.house.plan.beams], kind))
+    if kind in OF_POSTS:
+        return Danger(what=kind, at=draw.pick([_tens(*post.at) for post in free_posts(layout)], kind), after=after)
     if kind in _INSIDE:
         x0, y0, x1, y1 = layout.wings[0].rect
         along, across = next(spots)

@@ -34,6 +34,11 @@ FOUND_BY: Mapping[DangerKind, str] = MappingProxyType(
         "gust forecast": "forecast-not-heeded",
         "gust at noon": "lifted-in-gust",
         "licence missing": "lifted-without-licence",
+        "beam not bolted down": "beam-not-bolted-down",
+        "beam propped": "beam-propped",
+        "post not braced": "post-not-braced",
+        "post not tied down": "post-not-tied-down",
+        "post brace taken off": "post-brace-taken-off",
     }
 )
 """The rule that each danger is about."""
@@ -145,7 +150,8 @@ class _Making:
             cover=draw.pick(("sheet", "tile"), "cover"),
         )
         trusses = self._trusses(sketch)
-        plan = sketch.plan(draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn"))
+        turn = draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn")
+        plan = sketch.plan(turn)
         bird = draw.pick(BIRDS, "bird")
         given = {
             "schema": 1,
@@ -156,6 +162,7 @@ class _Making:
             "plates": Plates(outline=plan.outline, width=draw.pick((70, 90), "plates")),
             "gables": plan.gables,
             "against": plan.against,
+            "beams": sketch.beams(turn),
             "internal_walls": plan.inside,
             "roof": roof,
             "trusses": trusses,
@@ -217,6 +224,8 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
         yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
     if layout.at_wall:
         yield "wall-tie-missing"
+    if layout.house.plan.beams:
+        yield "braced-to-beam"
     faults = {truss.fault for truss in site.delivery}
     if faults & {"broken web", "loose nailplate"}:
         yield "damaged-truss-stood"

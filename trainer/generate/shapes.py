@@ -8,7 +8,7 @@ length leaves half a bay before the girder. The body is always the wider, so tha
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from trainer.generate.draw import Draw
@@ -144,6 +144,19 @@ def _four(draw: Draw, habits: Habits) -> Sketch:
     return Sketch(length, width, wings=(left, first, second, _at(right, length - right.width)))
 
 
+def _porch(draw: Draw, habits: Habits) -> Sketch:
+    """Part of the front is a beam: from half a bay off a truss, so that none comes down on the end of the wall."""
+    plain = _hip(draw, habits)
+    low = habits.setback + habits.spacing // 2 + draw.pick((0, 1), "porch") * habits.spacing
+    high = low + draw.pick((4, 5), "porch wide") * habits.spacing
+    return replace(plain, length=max(plain.length, low + high), porch=(low, high))
+
+
+def _verandah(draw: Draw, habits: Habits) -> Sketch:
+    """The whole front is a beam."""
+    return replace(_hip(draw, habits), porch=(0, 0))
+
+
 _ALL = (
     Shape("gable", _("A plain house with a gable at each end."), 1, 2, _gable),
     Shape("hip-and-gable", _("One end of the house has a hip. The other has a gable."), 2, 4, _hip_and_gable),
@@ -157,6 +170,8 @@ _ALL = (
         _into_wall,
     ),
     Shape("along-wall", _("The house lies along a higher wall. It has a hip at each end."), 3, 5, _along_wall),
+    Shape("porch", _("The house has a hip at each end. Part of its front is a porch under a beam."), 4, 5, _porch),
+    Shape("verandah", _("The house has a hip at each end. All of its front is a verandah on posts."), 4, 5, _verandah),
     Shape("l", _("A wing runs off one end of the house. The plan is an L."), 5, 7, _one_flush, 1),
     Shape("t", _("A wing runs off one side of the house. The plan is a T."), 5, 7, _one_mid, 1),
     Shape("u", _("Two wings run off one side. The plan is a U."), 7, 10, _two_one_side, 2),

@@ -38,8 +38,9 @@ class Turned:
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. ``against`` says which
-    side of the body is the face of a higher wall: its far end, or its back.
+    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a
+    stretch of the front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0.
+    ``against`` says which side of the body is the face of a higher wall: its far end, or its back.
     """
 
     length: int
@@ -49,6 +50,7 @@ class Sketch:
     along: int = 0
     across: int = 0
     against: Literal["", "end", "back"] = ""
+    porch: tuple[int, int] | None = None
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -69,6 +71,22 @@ class Sketch:
 
         The first four ways keep the body's first end first.
         """
+        return _turned(self._outline(), self._gable_edges(), self._against_edges(), self._inside_walls(), turn)
+
+    def beams(self, turn: int) -> dict[str, tuple[int, int]]:
+        """Return the verandah beams of that plan: from where to where on each wall, mm from its first corner."""
+        if self.porch is None:
+            return {}
+        low, high = self.porch
+        turned = _turned(self._outline(), set(), set(), [((low, 0), (high or self.length, 0))], turn)
+        (ends,) = turned.inside
+        for i, (a, b) in enumerate(pairwise([*turned.outline, turned.outline[0]])):
+            runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
+            if all(_between(a, b, end) for end in ends):
+                return {wall_name(i): (runs[0], runs[1])}
+        raise AssertionError("a porch lies on the front of its body")
+
+    def _outline(self) -> list[Corner]:
         front = sorted((w for w in self.wings if w.front), key=lambda w: w.at)
         back = sorted((w for w in self.wings if not w.front), key=lambda w: -w.at)
         path: list[Corner] = [(0, 0)]
@@ -79,7 +97,7 @@ class Sketch:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
-        return _turned(_corners(path), self._gable_edges(), self._against_edges(), self._inside_walls(), turn)
+        return _corners(path)
 
     def _inside_walls(self) -> list[Corners]:
         along = ((0, self.along), (self.length, self.along))
@@ -100,6 +118,11 @@ class Sketch:
             if wing.gable:
                 edges.add(frozenset({(wing.at, y), (wing.at + wing.width, y)}))
         return edges
+
+
+def _between(a: Corner, b: Corner, place: Corner) -> bool:
+    """Whether a place lies on the straight line from corner to corner."""
+    return all(min(p, q) <= at <= max(p, q) for p, q, at in zip(a, b, place, strict=True))
 
 
 def _corners(path: list[Corner]) -> list[Corner]:

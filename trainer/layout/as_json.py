@@ -10,8 +10,9 @@ from typing import Any
 
 from trainer.layout.bracing import Restraint
 from trainer.layout.model import End, Layout, Member, Part, Wing
+from trainer.layout.posts import on_beam, post_areas
 from trainer.layout.shares import Load, loads
-from trainer.plan import Point
+from trainer.plan import Beam, Point
 from trainer.roof.model import Crease, Point3, Roof
 
 Json = dict[str, Any]
@@ -47,6 +48,27 @@ def layout_json(level: str, layout: Layout, bracing: Iterable[Restraint] = ()) -
             for crossing in layout.crossings
         ],
         "counts": layout.counts,
+        "beams": [_beam(layout, beam) for beam in layout.house.plan.beams],
+    }
+
+
+def _beam(layout: Layout, beam: Beam) -> Json:
+    wall = layout.house.plan.by_name[beam.wall]
+    return {
+        "wall": beam.wall,
+        "from": _place(wall.at(beam.low)),
+        "to": _place(wall.at(beam.high)),
+        "carries": [{"tag": member.tag, "end": end} for member, end in on_beam(layout, beam)],
+        "posts": [
+            {
+                "run": _half(post.run),
+                "at": _place(post.at),
+                "wall_end": post.wall_end,
+                "under": list(post.under),
+                "reaches_m2": area,
+            }
+            for post, area in post_areas(layout, beam)
+        ],
     }
 
 

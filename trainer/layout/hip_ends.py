@@ -12,7 +12,7 @@ HANGS_OUT = ("hip", "jack", "creeper")
 
 
 @dataclass(frozen=True, slots=True)
-class HipEnd:
+class HipEndTags:
     """A hip end, by places: its truncated ``girder``, its hips, jacks and creepers, and where these cross truncated
     trusses, by the truss that is crossed.
     """
@@ -22,12 +22,12 @@ class HipEnd:
     over: Mapping[str, tuple[Crossing, ...]]
 
 
-def hip_ends(layout: Layout) -> tuple[HipEnd, ...]:
+def hip_ends(layout: Layout) -> tuple[HipEndTags, ...]:
     """Return the hip ends of a layout that have a truncated girder."""
     return tuple(_hip_ends(layout))
 
 
-def _hip_ends(layout: Layout) -> Iterator[HipEnd]:
+def _hip_ends(layout: Layout) -> Iterator[HipEndTags]:
     by_tag = layout.by_tag
     for girder in (member.tag for member in layout.members if member.kind == "truncated_girder"):
         rows = {by_tag[tag].row for tag in layout.carries[girder] if by_tag[tag].kind == "hip"}
@@ -38,4 +38,4 @@ def _hip_ends(layout: Layout) -> Iterator[HipEnd]:
             if crossing.what == "extension" and crossing.over in members and under.flat_topped:
                 over.setdefault(under.tag, []).append(crossing)
         if members:
-            yield HipEnd(girder, members, MappingProxyType({tag: tuple(found) for tag, found in over.items()}))
+            yield HipEndTags(girder, members, MappingProxyType({tag: tuple(found) for tag, found in over.items()}))

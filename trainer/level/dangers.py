@@ -18,13 +18,18 @@ from trainer.read.schema_walk import UNIT
 Reported = Literal[
     "service line", "open stair void", "missing rail", "missing platform", "people in the exclusion zone",
     "pack on a lintel", "pack on a half-braced row", "gust forecast", "sling at the apex", "licence missing",
+    "beam not bolted down", "beam propped", "post not braced", "post not tied down", "post brace taken off",
 ]  # fmt: skip
 """Dangers that are put right by reporting them under their own name."""
 DangerKind = Literal[
     "service line", "open stair void", "missing rail", "missing platform", "people in the exclusion zone",
     "unbraced wall", "pack on a lintel", "pack on a half-braced row", "gust forecast", "gust at noon",
-    "sling at the apex", "licence missing",
+    "sling at the apex", "licence missing", "beam not bolted down", "beam propped", "post not braced",
+    "post not tied down", "post brace taken off",
 ]  # fmt: skip
+OF_BEAMS: frozenset[DangerKind] = frozenset({"beam not bolted down", "beam propped"})
+OF_POSTS: frozenset[DangerKind] = frozenset({"post not braced", "post not tied down", "post brace taken off"})
+"""Dangers of a verandah beam, on the wall that it is named by, and of a post, at its place."""
 LIES: Mapping[str, str] = MappingProxyType(
     {
         "service line": "at",
@@ -39,10 +44,15 @@ LIES: Mapping[str, str] = MappingProxyType(
         "gust at noon": "",
         "sling at the apex": "tag",
         "licence missing": "",
+        "beam not bolted down": "wall",
+        "beam propped": "wall",
+        "post not braced": "at",
+        "post not tied down": "at",
+        "post brace taken off": "at",
     }
 )
 """What says where a danger lies: a point, a wall, a truss's tag; nothing where it lies nowhere."""
-LATE: frozenset[str] = frozenset({"pack on a half-braced row", "gust at noon"})
+LATE: frozenset[str] = frozenset({"pack on a half-braced row", "gust at noon", "post brace taken off"})
 """Dangers that come up while trusses are lifted."""
 NAMED = {"at": "at: [x, y]", "wall": "wall:", "tag": "tag:"}
 

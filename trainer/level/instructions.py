@@ -130,6 +130,10 @@ class Capacity(Block):
         return float(getattr(self, connector.replace(" ", "_").replace("-", "_"), 0.0))
 
 
+OPEN = 1.5
+"""How many times as hard the wind lifts where it is open underneath, unless the level says; invented."""
+
+
 class TieDown(Block):
     """The tie-down schedule of this house."""
 
@@ -137,7 +141,24 @@ class TieDown(Block):
     """Wind class of the site."""
     net_pressure: Annotated[float, Field(ge=0, le=10), KPA] = 0.6
     """Uplift less dead load, kPa on the plan area that a bearing carries."""
+    open_net_pressure: Annotated[float, Field(ge=0, le=20), KPA] | None = None
+    """The same over a verandah beam, where wind also pushes from below; 1.5 times the other where left out."""
     capacity: Capacity = Capacity()
+
+    @model_validator(mode="after")
+    def _more_where_open(self) -> Self:
+        if self.open_net_pressure is not None and self.open_net_pressure < self.net_pressure:
+            raise ValueError(
+                _("has open_net_pressure {open:g} under net_pressure {net:g}; open underneath, wind lifts more").format(
+                    open=self.open_net_pressure, net=self.net_pressure
+                )
+            )
+        return self
+
+    @property
+    def pressure_over_beams(self) -> float:
+        """Net uplift over a verandah beam, kPa."""
+        return OPEN * self.net_pressure if self.open_net_pressure is None else self.open_net_pressure
 
 
 class Fixings(Block):

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from dataclasses import replace
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from trainer.layout.model import Change, FixingSpec, House, TrussSpec
 from trainer.level.as_found import SiteSettings
 from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
 from trainer.level.instructions import ADVICE, Bracing, Fastener, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.lesson import Lesson
-from trainer.plan import Plan
+from trainer.plan import Plan, beams_of
 from trainer.read.schema_walk import WANTED
 from trainer.roof.model import RoofSpec
 from trainer.words import _
@@ -21,6 +22,37 @@ Outline = Annotated[
     Field(min_length=4, max_length=500, json_schema_extra={WANTED: "a list of 4 to 500 corners [x, y], anticlockwise"}),
 ]
 Gables = Annotated[tuple[str, ...], Field(max_length=250)]
+WallName = Annotated[str, Field(min_length=1, max_length=10)]
+Along = Annotated[int, Field(ge=0, le=400_000), MM]
+
+
+def _by_wall(given: object) -> object:
+    """Read a list of walls as beams over the whole of each."""
+    if isinstance(given, list) and all(isinstance(name, str) for name in given):
+        return dict.fromkeys(given)
+    if isinstance(given, dict):  # what comes out of Python and not of JSON is taken strictly
+        return {name: tuple(on) if isinstance(on, list) else on for name, on in given.items()}
+    return given
+
+
+def _or_a_list(schema: dict[str, Any]) -> None:
+    """Describe the beams: by wall, or the walls alone as a list."""
+    schema["type"] = ["object", "array"]
+    schema["items"], schema["maxItems"] = {"type": "string", "minLength": 1, "maxLength": 10}, MOST_BEAMS
+    schema[WANTED] = "a list of walls, or from where to where on each, such as {A: [600, 4200]}"
+
+
+MOST_BEAMS = 250
+NONE: dict[str, Any] = {}
+Beams = Annotated[
+    dict[WallName, tuple[Along, Along] | None],
+    Field(max_length=MOST_BEAMS, json_schema_extra=_or_a_list),
+    BeforeValidator(_by_wall),
+]
+Posts = Annotated[
+    dict[WallName, Annotated[tuple[Along, ...], Field(max_length=100)]],
+    Field(max_length=MOST_BEAMS, json_schema_extra={WANTED: "where they stand on each wall, such as {A: [0, 3000]}"}),
+]
 Note = Annotated[str, Field(min_length=1, max_length=200), Field(json_schema_extra={WANTED: "a sentence or two"})]
 InternalWalls = Annotated[
     tuple[Annotated[tuple[Corner, ...], Field(min_length=2, max_length=10)], ...], Field(max_length=100)
@@ -135,6 +167,10 @@ class Level(Block):
     """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""
     against: Gables = ()
     """Walls that are the face of a higher wall frame, which goes on up: no plate and no eave there."""
+    beams: Beams = NONE
+    """Verandah beams on posts, which trusses bear on as on plates: walls that are one, or part of one."""
+    posts: Posts = NONE
+    """Where the posts of a beam stand by the drawing, mm from its wall's first corner, where not as worked out."""
     internal_walls: InternalWalls = ()
     """Internal walls, each from corner to corner, mm; they never carry a truss."""
     roof: RoofSettings
@@ -154,14 +190,10 @@ class Level(Block):
 
     def house(self) -> House:
         """Return what the layout is worked out from."""
+        plan = Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls)
+        plan = replace(plan, against=frozenset(self.against))
         return House(
-            Plan(
-                self.plates.outline,
-                self.plates.width,
-                frozenset(self.gables),
-                self.internal_walls,
-                against=frozenset(self.against),
-            ),
+            replace(plan, beams=beams_of(plan, self.beams, self.posts)),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),
             TrussSpec(**self.trusses.model_dump()),
             FixingSpec(**self.fixings.model_dump()),

@@ -8,9 +8,9 @@ from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
-from trainer.level.model import Gables, InternalWalls, Level, Outline
+from trainer.level.model import Beams, Gables, InternalWalls, Level, Outline, Posts
 from trainer.level.style import Style, Styles, styled
-from trainer.plan import plan_faults
+from trainer.plan import beam_faults, beams_against, plan_faults
 from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
 from trainer.words import _
 
@@ -19,6 +19,10 @@ NO_STYLES: Styles = MappingProxyType({})
 _OUTLINE: TypeAdapter[tuple[tuple[int, int], ...]] = TypeAdapter(Outline)
 _GABLES: TypeAdapter[tuple[str, ...]] = TypeAdapter(Gables)
 _INTERNAL: TypeAdapter[tuple[tuple[tuple[int, int], ...], ...]] = TypeAdapter(InternalWalls)
+
+
+_BEAMS: TypeAdapter[dict[str, tuple[int, int] | None]] = TypeAdapter(Beams)
+_POSTS: TypeAdapter[dict[str, tuple[int, ...]]] = TypeAdapter(Posts)
 
 
 def parse_level(text: str | bytes, file: str, styles: Styles = NO_STYLES) -> Level:
@@ -71,8 +75,20 @@ def _plan_faults(data: object) -> list[tuple[Where, str]]:
     if outline is None:
         return []
     gables, internal = _as(_GABLES, level.get("gables", [])), _as(_INTERNAL, level.get("internal_walls", []))
-    against = _as(_GABLES, level.get("against", []))
-    return [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or (), against or ())]
+    against = _as(_GABLES, level.get("against", [])) or ()
+    faults = [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or (), against)]
+    if not any(path[0] == "plates" for path, _what in faults):
+        beams, posts = _as(_BEAMS, level.get("beams", {})), _as(_POSTS, level.get("posts", {}))
+        faults += beam_faults(outline, gables or (), beams or {}, posts or {})
+        faults += _beams_twice(level.get("beams"))
+        faults += [(("against", i), what) for i, what in beams_against(against, beams or {})]
+    return faults
+
+
+def _beams_twice(given: object) -> list[tuple[Where, str]]:
+    """Walls that stand twice in a list of beams, which is read as keys."""
+    names = given if isinstance(given, list) else []
+    return [(("beams", i), _("is named twice; leave it out")) for i, name in enumerate(names) if name in names[:i]]
 
 
 def _as(kind: TypeAdapter[T], value: object) -> T | None:

@@ -15,7 +15,7 @@ from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.load_path import load_path_edges, load_path_steps
-from trainer.order.model import NOTHING, STAGE_OF, Edge, LevelAsks, Order, Step, Strength, is_tied, spot
+from trainer.order.model import NOTHING, STAGE_OF, Edge, LevelAsks, Order, Step, is_tied, spot
 from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
@@ -192,8 +192,8 @@ def _apart(a: Member, b: Member) -> float:
     return abs(spot(a) - spot(b))
 
 
-def _stands(first: Iterable[Member], then: Iterable[Member], why: str, strength: Strength = "should") -> Iterator[Edge]:
+def _stands(first: Iterable[Member], then: Iterable[Member], why: str) -> Iterator[Edge]:
     firsts = list(first)
     for after in then:
         for before in firsts:
-            yield Edge(Step("stand", before.tag), Step("stand", after.tag), strength, why)
+            yield Edge(Step("stand", before.tag), Step("stand", after.tag), "should", why)

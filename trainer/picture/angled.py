@@ -8,9 +8,9 @@ from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.picture import higher_walls
-from trainer.picture.beams import Beam, beams
-from trainer.picture.dangers import in_space
+from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
+from trainer.picture.framing import Timber, framing
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.ordering import Node, divided, from_far_to_near
@@ -18,6 +18,8 @@ from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Strut, struts
 from trainer.picture.timbers import RUNS, Timbers, facing
+from trainer.picture.verandah import in_space
+from trainer.plan import Plan, Point, Wall
 from trainer.roof.model import Crease
 from trainer.site.model import Site
 
@@ -40,20 +42,22 @@ class Scene3:
     layout: Layout
     solids: Mapping[str, Solid]
     struts: tuple[Strut, ...]
-    beams: tuple[Beam, ...] = ()
+    framing: tuple[Timber, ...] = ()
     joined: frozenset[str] = frozenset()
     site: Site | None = None
 
     @cached_property
     def tree(self) -> Node:
         """All of it divided, so that for any look it is known what lies before what."""
-        return divided(self.solids.values(), (*self.struts, *self.beams))
+        return divided(self.solids.values(), (*self.struts, *self.framing))
 
 
 def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     """Return all that stands on a site."""
     joined = {tag for tag, parts in site.fitted.items() if any(part.part == "plies joined" for part in parts)}
-    return Scene3(site.layout, solids, tuple(struts(site, solids)), tuple(beams(site, solids)), frozenset(joined), site)
+    return Scene3(
+        site.layout, solids, tuple(struts(site, solids)), tuple(framing(site, solids)), frozenset(joined), site
+    )
 
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
@@ -66,7 +70,7 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
     items += higher_walls.in_space(scene.layout, turn, -WALL, near=True)
-    items += in_space(scene.site, turn) if scene.site else []
+    items += dangers_in_space(scene.site, turn) if scene.site else []
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
     return items
@@ -77,7 +81,7 @@ def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     items = _house(scene.layout, turn)
     for solid in scene.solids.values():
         items.append(Line(turn.all_flat(solid.rim), "timber_edge", 1.0))
-    items += [Line(turn.all_flat((beam.a, beam.b)), "timber_edge", 1.0) for beam in scene.beams]
+    items += [Line(turn.all_flat((timber.a, timber.b)), "timber_edge", 1.0) for timber in scene.framing]
     for strut in scene.struts:
         role, wide, dash = RUNS[strut.run]
         items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))
@@ -92,9 +96,9 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
     count = len(plan.outline)
     items: list[Item] = [*higher_walls.in_space(layout, turn, -WALL, near=False)]
     for wall in (wall for wall in plan.walls if not wall.against):
-        a, b = (*wall.a, -PLATE), (*wall.b, -PLATE)
-        low = ((*wall.a, -WALL), (*wall.b, -WALL))
-        items.append(Line(turn.all_flat((a, low[0], low[1], b)), "grid", 1.4))
+        for p, q in walled(plan, wall):
+            low = ((*p, -WALL), (*q, -WALL))
+            items.append(Line(turn.all_flat(((*p, -PLATE), low[0], low[1], (*q, -PLATE))), "grid", 1.4))
     for inside_wall in plan.internal_walls:
         items.append(
             Line(turn.all_flat([(x, y, -PLATE) for x, y in inside_wall]), "plate_edge", 3.0, "px", INSIDE_DASH)
@@ -109,12 +113,24 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
             if not turn.sees(*face[:3]):
                 items.append(Polygon(turn.all_flat(face), "plate", "plate_edge", 0.8))
         items.append(Polygon(turn.all_flat(top), "plate", "plate_edge", 0.8))
+    items += in_space(layout, turn)
     heel = layout.house.roof
     edge = grown(plan, heel.overhang)
     if not plan.gables:
         z = heel.heel - heel.overhang * heel.slope
         items.append(Line(turn.all_flat([(x, y, z) for x, y in (*edge, edge[0])]), "faint", 0.8))
     return items
+
+
+def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:
+    """Yield from where to where there is a wall under a plate, and not a beam on posts."""
+    at = 0.0
+    for beam in sorted((beam for beam in plan.beams if beam.wall == wall.name), key=lambda beam: beam.low):
+        if beam.low > at:
+            yield wall.at(at), wall.at(beam.low)
+        at = beam.high
+    if at < wall.length:
+        yield wall.at(at), wall.b
 
 
 def _planes(layout: Layout, turn: Turn) -> list[Item]:

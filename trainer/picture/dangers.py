@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from trainer.layout import Layout
+from trainer.layout.posts import posts
+from trainer.level.dangers import OF_BEAMS
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.space import Turn
 from trainer.plan import Point
@@ -30,6 +32,8 @@ RAIL = 900.0
 """Height of a rail over the plates, mm."""
 MISSING = (8.0, 6.0)
 """Dashes of what should be there and isn't, px."""
+SMALL_MISSING = (3.0, 3.0)
+"""The same of what is small, px."""
 LETTERS = 13.0
 """Size of the words, px."""
 
@@ -45,7 +49,7 @@ class Stroke:
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class DangerSpot:
     """A danger where it can be pressed on: its place in space, the word beside it, what the look at it is called.
 
     ``item`` is the place of the look round that shows it; empty where it shows itself.
@@ -62,9 +66,11 @@ class Spot:
         return self.at[:2]
 
 
-def spots(site: Site) -> tuple[Spot, ...]:
+def spots(site: Site) -> tuple[DangerSpot, ...]:
     """Return the dangers that can be seen on the site, in the order in which they were found or came up."""
-    return tuple(Spot(flaw, _middle(site.layout, flaw), _WORDS[flaw.what], _item(site, flaw)) for flaw in _there(site))
+    return tuple(
+        DangerSpot(flaw, _middle(site.layout, flaw), _WORDS[flaw.what], _item(site, flaw)) for flaw in _there(site)
+    )
 
 
 def on_plan(site: Site, *, above: bool) -> list[Item]:
@@ -108,7 +114,7 @@ def _items(pieces: Iterable[Stroke], flat: Callable[[tuple[Point3, ...]], tuple[
             yield Line(flat(piece.points), "ink", piece.width, "px", piece.dash)
 
 
-def _word(spot: Spot, at: Point) -> Text:
+def _word(spot: DangerSpot, at: Point) -> Text:
     return Text(at, spot.word, "ink", LETTERS, "px", bold=True, ground="paper", off=(0.0, -1.8), rows=3)
 
 
@@ -118,7 +124,10 @@ def _middle(layout: Layout, flaw: Flaw) -> Point3:
         return (*flaw.at, _HIGH.get(flaw.what, FLOOR))
     if flaw.wall:
         wall = layout.house.plan.by_name[flaw.wall]
-        return (*wall.at(wall.length / 2), _HIGH.get(flaw.what, 0.0))
+        on = next((b for b in layout.house.plan.beams if flaw.what in OF_BEAMS and b.wall == flaw.wall), None)
+        part = 0.25 if flaw.what == "beam not bolted down" else 0.5  # so that two of one beam can be told apart
+        run = on.low + (on.high - on.low) * part if on else wall.length * part
+        return (*wall.at(run), _HIGH.get(flaw.what, 0.0))
     x0, _y0, _x1, y1 = layout.house.plan.bounds
     return (x0, y1, RAIL)
 
@@ -217,6 +226,35 @@ def _on_lintel(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     return _solid(wall.at(wall.length / 2), long, wide, 0.0, 450.0)
 
 
+def _bolts(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
+    """Where the bolts should be, at each post of the beam: a square in dashes round it."""
+    for post in posts(layout):
+        if post.wall == flaw.wall:
+            yield Stroke(_box(post.at, 420.0, 420.0, 0.0), dash=SMALL_MISSING)
+
+
+def _beam_prop(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
+    """A prop under the middle of the beam, on a foot."""
+    x, y, _z = _middle(layout, flaw)
+    yield Stroke(((x, y, FLOOR), (x, y, -90.0)), width=4.0)
+    yield Stroke(_box((x, y), 420.0, 420.0, FLOOR), "panel")
+    yield Stroke(_box((x, y), 160.0, 160.0, 0.0), "ink")
+
+
+def _post_braces(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
+    """Where the braces of a post should be: down to the ground both ways, in dashes."""
+    x, y, z = _middle(layout, flaw)
+    for dx, dy in ((600.0, 0.0), (0.0, 600.0)):
+        yield Stroke(((x, y, 0.0), (x + dx, y + dy, z)), dash=MISSING)
+
+
+def _post_foot(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
+    """Where the strap at the foot of a post should be: a ring in dashes round it."""
+    x, y, z = _middle(layout, flaw)
+    ring = _ring((x, y), 260.0, 260.0, z)
+    yield Stroke((*ring, ring[0]), dash=MISSING)
+
+
 def _on_row(layout: Layout, flaw: Flaw) -> Iterator[Stroke]:
     x, y, z = _middle(layout, flaw)
     return _solid((x, y), 1800.0, 900.0, z, z + 450.0)
@@ -247,6 +285,11 @@ _SHAPES: Mapping[str, Callable[[Layout, Flaw], Iterator[Stroke]]] = MappingProxy
         "pack on a lintel": _on_lintel,
         "pack on a half-braced row": _on_row,
         "gust at noon": _gust,
+        "beam not bolted down": _bolts,
+        "beam propped": _beam_prop,
+        "post not braced": _post_braces,
+        "post not tied down": _post_foot,
+        "post brace taken off": _post_braces,
     }
 )
 _WORDS: Mapping[str, str] = MappingProxyType(
@@ -260,6 +303,11 @@ _WORDS: Mapping[str, str] = MappingProxyType(
         "pack on a lintel": _("pack"),
         "pack on a half-braced row": _("pack"),
         "gust at noon": _("gust"),
+        "beam not bolted down": _("no bolts"),
+        "beam propped": _("prop"),
+        "post not braced": _("no post brace"),
+        "post not tied down": _("loose foot"),
+        "post brace taken off": _("no post brace"),
     }
 )
 """The words beside them say what is there, and not that it is a danger."""

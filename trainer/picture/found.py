@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from trainer.picture.cut import Cut
 from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.section import Cut
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.picture.higher_walls import from_above
 from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.verandah import beams_on_plan
 from trainer.plan import Plan, Point
 from trainer.roof.model import Crease, Roof
 
@@ -32,7 +33,7 @@ def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ..
 
 
 def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) -> Group:
-    """Return the top plates of the outside walls, mitred at the corners, and the internal walls.
+    """Return the top plates of the outside walls, mitred at the corners, the internal walls, and verandah beams.
 
     In place of a plate a higher wall shows itself, and its ledger: ``ledgers`` says from where to where along it, mm.
     """
@@ -48,7 +49,7 @@ def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) 
             continue
         shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
         items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))
-    return Group("plates", tuple(items))
+    return Group("plates", (*items, *beams_on_plan(plan)))
 
 
 def eave(plan: Plan, overhang: float) -> Group:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trainer.layout.posts import SAME, beam_under
+from trainer.picture.cut import Cut
 from trainer.picture.model import Anchor, Item, Line, Polygon, Text
-from trainer.picture.section import Cut
 from trainer.picture.solids import Solid
 from trainer.plan import Point
-from trainer.site import Site, end_fixed
+from trainer.site import Site, end_fixed, post_uplift
 from trainer.site.load_path import crossed
 from trainer.words import _
 
@@ -35,6 +36,7 @@ class Bearing:
     m2: float
     fixed: bool
     at: Point | None = None
+    on_beam: bool = False
 
 
 def path(site: Site, place: str) -> tuple[Bearing, ...]:
@@ -46,7 +48,8 @@ def path(site: Site, place: str) -> tuple[Bearing, ...]:
         member = site.layout.by_tag[tag]
         if member.kind != "saddle":
             for number, (end, m2) in enumerate(zip(member.ends, site.job.loads[tag].ends_m2, strict=True), 1):
-                found.append(Bearing(tag, number, end.bears_on, m2, end_fixed(site, tag, number)))
+                over = beam_under(site.layout.house.plan, end) is not None
+                found.append(Bearing(tag, number, end.bears_on, m2, end_fixed(site, tag, number), on_beam=over))
         found += _passing(site, tag)
         for carrier in dict.fromkeys((*member.carried_by, *site.job.loads[tag].crossings_m2)):
             if carrier not in seen:
@@ -71,8 +74,24 @@ def in_words(bearings: tuple[Bearing, ...]) -> Iterator[str]:
     for one in bearings:
         wall = one.bears_on.removeprefix("plate ")
         on = one.bears_on if wall == one.bears_on else _("wall {wall}").format(wall=wall)
+        on = _("the beam on {wall}").format(wall=on) if one.on_beam else on
         line = _("{tag} → {on}: {m2:.1f} m² of roof") if one.fixed else _("{tag} → {on}: {m2:.1f} m², not fixed yet")
         yield line.format(tag=one.tag, on=on, m2=one.m2)
+
+
+def down_from_beams(site: Site, bearings: tuple[Bearing, ...]) -> Iterator[str]:
+    """Yield where the load goes on from each verandah beam: to the posts nearest on either side, and the ground."""
+    layout, uplift = site.layout, post_uplift(site.job)
+    walls = layout.house.plan.by_name
+    for one in (one for one in bearings if one.on_beam):
+        wall = walls[one.bears_on.removeprefix("plate ")]
+        run = wall.run(layout.by_tag[one.tag].ends[one.end - 1].at)
+        on_it = sorted((post for post in uplift if post.wall == wall.name), key=lambda post: abs(post.run - run))
+        near = on_it[:1] if on_it and abs(on_it[0].run - run) <= SAME else on_it[:2]
+        for post in sorted(near, key=lambda post: post.run):
+            to = _("the end of the wall") if post.wall_end else _("its post at {run:g}").format(run=post.run)
+            line = _("the beam on wall {wall} → {to} → the ground: wind lifts {kn:.1f} kN there")
+            yield line.format(wall=wall.name, to=to, kn=uplift[post])
 
 
 def arrows(bearings: tuple[Bearing, ...], solid: Solid, cut: Cut, *, flipped: bool) -> list[Item]:

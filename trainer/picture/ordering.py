@@ -14,8 +14,8 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
 
-from trainer.picture.beams import Beam
 from trainer.picture.frame import Part
+from trainer.picture.framing import Timber
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.plan import Point
@@ -72,9 +72,9 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Rod:
-    """A strut or a beam, or a length of one: from part ``first`` to part ``last`` of it, ``a`` to ``b`` in space."""
+    """A strut or a timber, or a length of one: from part ``first`` to part ``last`` of it, ``a`` to ``b`` in space."""
 
-    of: Strut | Beam
+    of: Strut | Timber
     a: Point3
     b: Point3
     first: float = 0.0
@@ -147,7 +147,7 @@ class Node:
     back: Node | None = None
 
 
-def divided(solids: Iterable[Solid], rods: Iterable[Strut | Beam]) -> Node:
+def divided(solids: Iterable[Solid], rods: Iterable[Strut | Timber]) -> Node:
     """Return a roof divided by the planes of its trusses."""
     sheets = [Sheet(solid, tuple(_pieces(solid))) for solid in solids]
     return _divided([*sheets, *(Rod(rod, rod.a, rod.b) for rod in rods)])

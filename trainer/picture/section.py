@@ -7,27 +7,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import replace
 from itertools import pairwise
 
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
-from trainer.picture.beams import Beam
+from trainer.picture.cut import STUD, Cut, ground
 from trainer.picture.falling import in_words
-from trainer.picture.higher_walls import in_section, ledgers_cut, past_face, top_of
+from trainer.picture.framing import Timber
+from trainer.picture.higher_walls import ledgers_cut, past_face, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.picture.timbers import FACES, JOINED, PLAIN, RUNS
 from trainer.picture.trusses import FILLS
+from trainer.picture.verandah import FOOT
 from trainer.plan import Point
 from trainer.roof import distance
 from trainer.roof.model import Point3
 
-PLATE, STUD = 90.0, 420.0
-"""Depth of the two plates, and how much of the stud under them is drawn, mm."""
 SQUARE = math.sin(math.radians(20))
 """Trusses within 20° of the line are seen from the side, others are cut."""
 ROUND = 45.0
@@ -42,43 +41,6 @@ STEP = 60.0
 """How close the places are at which the roof line is taken, mm."""
 
 
-@dataclass(frozen=True)
-class Cut:
-    """A line on the plan from ``a`` to ``b``; one looks from its right-hand side."""
-
-    a: Point
-    b: Point
-
-    @cached_property
-    def unit(self) -> tuple[float, float]:
-        """The unit step along it."""
-        length = math.dist(self.a, self.b) or 1.0
-        return ((self.b[0] - self.a[0]) / length, (self.b[1] - self.a[1]) / length)
-
-    @property
-    def length(self) -> float:
-        """Its length, mm."""
-        return math.dist(self.a, self.b)
-
-    @property
-    def words(self) -> str:
-        """Its two ends in words."""
-        return " – ".join(f"{x:g}, {y:g}" for x, y in (self.a, self.b))
-
-    def place(self, at: Point | Point3) -> Point:
-        """Return (along, aside) of a place: along the line from ``a``, and off it to the left; mm."""
-        (ux, uy), dx, dy = self.unit, at[0] - self.a[0], at[1] - self.a[1]
-        return dx * ux + dy * uy, dy * ux - dx * uy
-
-    def paper(self, at: Point3) -> Point:
-        """Return where a place in space comes on the paper."""
-        return self.place(at)[0], at[2]
-
-    def point(self, along: float) -> Point:
-        """Return the place of the plan so far along it."""
-        return self.a[0] + self.unit[0] * along, self.a[1] + self.unit[1] * along
-
-
 def along_truss(solid: Solid) -> Cut:
     """Return the cut along a standing truss, tails and extension with it, and a little more."""
     runs = [run for run, _z in solid.member.top]
@@ -90,7 +52,7 @@ def along_truss(solid: Solid) -> Cut:
 def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
     """Return the section; ``named`` are trusses that stand out, by a stronger line."""
     layout, solids = scene.layout, scene.solids
-    items: list[Item] = [*_ground(layout, cut)]
+    items: list[Item] = [*ground(layout, cut)]
     seen: list[tuple[float, str]] = []
     beyond: list[tuple[float, str]] = []
     crossed: list[str] = []
@@ -136,8 +98,8 @@ def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str
         yield from pieces
         if pieces:
             under.append(_tag(_words(scene, tag), pieces))
-    for beam in scene.beams:
-        yield from _beam(beam, cut)
+    for timber in scene.framing:
+        yield from _timber(timber, cut)
     for strut in scene.struts:
         if 0 <= (cut.place(strut.a)[0] + cut.place(strut.b)[0]) / 2 <= cut.length:
             yield from _strut(strut, cut)
@@ -170,40 +132,6 @@ def _through(near: Sequence[Point3], far: Sequence[Point3], cut: Cut) -> Iterato
         if (one > 0) != (other > 0):
             t = one / (one - other)
             yield cut.paper((p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t))
-
-
-def _ground(layout: Layout, cut: Cut) -> Iterator[Item]:
-    """Return the plates that the line crosses, and what it runs along, on short studs."""
-    plan = layout.house.plan
-    for wall in plan.walls:
-        (ax, ay), (bx, by) = cut.place(wall.a), cut.place(wall.b)
-        nx, ny = wall.inward
-        if wall.against and (ay > 0) == (by > 0):
-            continue
-        if (ay > 0) != (by > 0):
-            along = ax + (bx - ax) * ay / (ay - by)
-            turn = nx * cut.unit[0] + ny * cut.unit[1]
-            if wall.against:
-                if 0 <= along <= cut.length:
-                    yield in_section(layout, along, 1.0 if turn > 0 else -1.0, -STUD)
-                    yield Text((along, -STUD), wall.name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
-                continue
-            wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
-            if -plan.plate_width <= along <= cut.length + plan.plate_width:
-                yield from _plate(min(along, along + wide), max(along, along + wide), wall.name)
-        elif max(abs(ay), abs(by)) <= plan.plate_width:
-            left, right = max(0.0, min(ax, bx)), min(cut.length, max(ax, bx))
-            if left < right:
-                yield from _plate(left, right, wall.name)
-
-
-def _plate(left: float, right: float, name: str) -> Iterator[Item]:
-    for z in (0.0, -PLATE / 2):
-        low = z - PLATE / 2
-        yield Polygon(((left, low), (right, low), (right, z), (left, z)), "plate", "plate_edge", 1.2)
-    yield Line(((left, -PLATE), (left, -STUD)), "plate_edge", 1.0)
-    yield Line(((right, -PLATE), (right, -STUD)), "plate_edge", 1.0)
-    yield Text(((left + right) / 2, -STUD), name, "faint", 16.0, "px", bold=True, off=(0.0, -0.8))
 
 
 def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
@@ -251,10 +179,10 @@ def _joined(solid: Solid, cut: Cut) -> Iterator[Item]:
         yield Polygon(tuple((x + dx, height + dz) for dx, dz in corners), "fastener", "paper", 0.8)
 
 
-def _beam(beam: Beam, cut: Cut) -> Iterator[Item]:
+def _timber(timber: Timber, cut: Cut) -> Iterator[Item]:
     """Return framing where the line cuts it, or from the side where it stands on the line."""
-    near, far = beam.corners(0.0), beam.corners(1.0)
-    beside = max(abs(cut.place(end)[1]) for end in (beam.a, beam.b)) <= beam.wide / 2 + ROUND
+    near, far = timber.corners(0.0), timber.corners(1.0)
+    beside = max(abs(cut.place(end)[1]) for end in (timber.a, timber.b)) <= timber.wide / 2 + ROUND
     shape = rim([cut.paper(corner) for corner in (*near, *far)] if beside else list(_through(near, far, cut)))
     if len(shape) < 3 or not 0 <= shape[0][0] <= cut.length:
         return
@@ -394,4 +322,4 @@ def section_box(layout: Layout, cut: Cut) -> Box:
     """Return the box that a section fills, lettering aside."""
     high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
     high = top_of(layout) if layout.at_wall else high
-    return (-100.0, -STUD, cut.length + 100, high + 100)
+    return (-100.0, FOOT if layout.house.plan.beams else -STUD, cut.length + 100, high + 100)

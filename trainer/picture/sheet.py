@@ -11,6 +11,7 @@ from trainer.picture.measures import figure, measures
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, strip, trusses
+from trainer.picture.verandah import EDGE, FILL, posts_on_plan
 from trainer.plan import Point
 from trainer.terms import KIND_NAMES, counted
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -27,6 +28,7 @@ def plan_picture(layout: Layout) -> Picture:
     layers = (
         eave(layout.house.roof_plan, layout.house.roof.overhang),
         plates(layout.house.plan, ledgers(layout)),
+        posts_on_plan(layout),
         roof_lines(layout.roof),
         trusses(layout),
         parts(layout),
@@ -81,8 +83,9 @@ def _title_block(
     for text in (settings_in_words(layout), counts_in_words(layout), _MEASURES):
         lines = wrapped(text, 1.3 * unit, column - left - 2 * unit)
         y = _lettering(items, lines, left, y - 0.5 * unit, 1.3 * unit, "ink")
-    inside = bool(layout.house.plan.internal_walls)
-    legend_foot = _legend(items, (column, top - 2.6 * unit), unit, inside=inside)
+    plan = layout.house.plan
+    legend = (column, top - 2.6 * unit)
+    legend_foot = _legend(items, legend, unit, inside=bool(plan.internal_walls), beams=bool(plan.beams))
     y = min(y, legend_foot) - 1.0 * unit
     y = _lettering(items, wrapped(CAUTION, 1.2 * unit, right - left), left, y, 1.2 * unit, "faint")
     return Group("title", tuple(items)), y - 1.2 * unit
@@ -104,7 +107,7 @@ def _lettering(
     return y
 
 
-def _legend(items: list[Item], at: Point, unit: float, *, inside: bool) -> float:
+def _legend(items: list[Item], at: Point, unit: float, *, inside: bool, beams: bool) -> float:
     """Add the scale bar and what the lines mean, downwards from ``at``; return where it ends."""
     left, y = at
     items += _scale_bar(left, y, 34 * unit, unit)
@@ -121,7 +124,14 @@ def _legend(items: list[Item], at: Point, unit: float, *, inside: bool) -> float
     bar = strip((left, y), (left + 5 * unit, y), 0.5 * unit)
     items.append(Polygon(bar, "paper", "timber_edge", 0.8))
     items.append(Text((left + 6 * unit, y), _("extension, or framing fixed later"), "ink", 1.2 * unit, anchor="start"))
-    return y - 1.8 * unit
+    y -= 1.8 * unit
+    if beams:
+        items.append(Polygon(strip((left, y), (left + 5 * unit, y), 0.6 * unit), FILL, EDGE, 1.8))
+        items.append(Line(((left, y), (left + 5 * unit, y)), EDGE, 1.0))
+        words = _("verandah beam; a crossed square is a post")
+        items.append(Text((left + 6 * unit, y), words, "ink", 1.2 * unit, anchor="start"))
+        y -= 1.8 * unit
+    return y
 
 
 def _scale_bar(left: float, y: float, width: float, unit: float) -> list[Item]:

@@ -1,4 +1,4 @@
-"""A display list as an SVG file."""
+"""A display list as an SVG file, in millimetres: its coordinates are the plan's, and it prints at 1 to 50."""
 
 from __future__ import annotations
 
@@ -6,31 +6,40 @@ from collections.abc import Mapping
 from xml.etree import ElementTree as ET
 
 from trainer.picture.lettering import CAP_HEIGHT, text_width
-from trainer.picture.model import SHEET_SCALE, Group, Item, Line, Picture, Polygon, Text, View, fit
+from trainer.picture.model import SHEET_SCALE, Group, Item, Line, Picture, Polygon, Text, Unit, View
 
 FONTS = "'Source Sans Pro', 'Source Sans 3', 'Segoe UI', Arial, sans-serif"
+
+PRINTED_SCALE = 50
+"""Millimetres on the plan for each on paper."""
+
+
+class _Plan(View):
+    """Plan millimetres as they are, y downwards."""
+
+    def px(self, size: float, unit: Unit) -> float:
+        return size if unit == "mm" else size / SHEET_SCALE
 
 
 def to_svg(picture: Picture, palette: Mapping[str, str]) -> str:
     """Return the picture as SVG text; every role must be in ``palette``."""
     left, bottom, right, top = picture.box
-    width_px = (right - left) * SHEET_SCALE
-    height_px = width_px * (top - bottom) / (right - left)
-    view = fit(picture.box, width_px, height_px)
+    wide, high = right - left, top - bottom
+    view = _Plan(1.0, 0.0, 0.0)
     root = ET.Element(
         "svg",
         {
             "xmlns": "http://www.w3.org/2000/svg",
-            "width": _number(width_px),
-            "height": _number(height_px),
-            "viewBox": f"0 0 {_number(width_px)} {_number(height_px)}",
+            "width": f"{_number(wide / PRINTED_SCALE)}mm",
+            "height": f"{_number(high / PRINTED_SCALE)}mm",
+            "viewBox": " ".join(map(_number, (left, -top, wide, high))),
             "role": "img",
             "font-family": FONTS,
         },
     )
     ET.SubElement(root, "title").text = picture.title
     ET.SubElement(root, "desc").text = picture.words
-    ET.SubElement(root, "rect", {"width": "100%", "height": "100%", "fill": palette["paper"]})
+    ET.SubElement(root, "rect", _box(left, -top, wide, high) | {"fill": palette["paper"]})
     for layer in picture.layers:
         _group(root, layer, view, palette)
     ET.indent(root, " ")
@@ -84,14 +93,8 @@ def _text(parent: ET.Element, text: Text, view: View, palette: Mapping[str, str]
     if text.ground:
         left = x - {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
         pad = size * 0.12
-        box = {
-            "x": _number(left - pad),
-            "y": _number(y - size * CAP_HEIGHT / 2 - pad),
-            "width": _number(width + 2 * pad),
-            "height": _number(size * CAP_HEIGHT + 2 * pad),
-            "rx": _number(pad),
-        }
-        ET.SubElement(parent, "rect", box | {"fill": palette[text.ground]})
+        box = _box(left - pad, y - size * CAP_HEIGHT / 2 - pad, width + 2 * pad, size * CAP_HEIGHT + 2 * pad)
+        ET.SubElement(parent, "rect", box | {"rx": _number(pad), "fill": palette[text.ground]})
     attributes = {
         "x": _number(x),
         "y": _number(y + size * CAP_HEIGHT / 2),
@@ -102,6 +105,10 @@ def _text(parent: ET.Element, text: Text, view: View, palette: Mapping[str, str]
     if text.bold:
         attributes["font-weight"] = "600"
     ET.SubElement(parent, "text", attributes).text = text.text
+
+
+def _box(left: float, top: float, wide: float, high: float) -> dict[str, str]:
+    return dict(zip(("x", "y", "width", "height"), map(_number, (left, top, wide, high)), strict=True))
 
 
 def _number(value: float) -> str:

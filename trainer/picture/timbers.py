@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from trainer.picture.beams import Beam
+from trainer.picture.framing import Timber
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.ordering import UNDER, Node, Piece, Rod, Sheet, Thing
 from trainer.picture.solids import Solid
@@ -128,18 +128,18 @@ class Timbers:
                 yield Polygon(self._turn.all_flat(solid.at(run + x, z + up, near) for x, up in corners), "fastener")
 
     def _rod(self, rod: Rod) -> Iterator[Item]:
-        if isinstance(rod.of, Beam):
-            yield from self._beam(rod.of, rod)
+        if isinstance(rod.of, Timber):
+            yield from self._timber(rod.of, rod)
             return
         role, wide, dash = RUNS[rod.of.run]
         yield Line(self._turn.all_flat((rod.a, rod.b)), role, wide, "px", dash)
 
-    def _beam(self, beam: Beam, rod: Rod) -> Iterator[Item]:
-        """Yield the long faces of a beam that are turned to whoever looks, and its own ends."""
+    def _timber(self, timber: Timber, rod: Rod) -> Iterator[Item]:
+        """Yield the long faces of a timber that are turned to whoever looks, and its own ends."""
         if not self._fine:
             yield Line(self._turn.all_flat((rod.a, rod.b)), "timber_edge", 2.0)
             return
-        first, last = beam.corners(rod.first), beam.corners(rod.last)
+        first, last = timber.corners(rod.first), timber.corners(rod.last)
         for i in range(4):
             k = (i + 1) % 4
             face = (first[i], first[k], last[k], last[i])

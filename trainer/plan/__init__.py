@@ -1,6 +1,8 @@
 """A house's plate plan: the outline of the top plates, its walls, and what can be wrong with it."""
 
+from trainer.plan.against import beams_against
+from trainer.plan.beams import beam_faults, beams_of
 from trainer.plan.faults import plan_faults
-from trainer.plan.model import Plan, Point, Wall, wall_name
+from trainer.plan.model import Beam, Plan, Point, Wall, wall_name
 from trainer.plan.points import half
 from trainer.plan.straight import Plate, Straightened, straightened

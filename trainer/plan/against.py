@@ -5,7 +5,7 @@ Such a wall stands between two outside corners, is no gable, and leaves the roof
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from trainer.plan.corners import Xy, outside_corner, xy
 from trainer.plan.model import wall_name
@@ -42,3 +42,11 @@ def against_faults(against: Sequence[str], gables: Sequence[str], corners: Seque
                     "leave it out of gables, or take wall {wall} or wall {after} out of against"
                 ).format(gable=names[second], wall=wall, after=after),
             )
+
+
+def beams_against(against: Sequence[str], beams: Collection[str]) -> Iterator[tuple[int, str]]:
+    """Yield the same for higher walls that are named as verandah beams too."""
+    for i, wall in enumerate(against):
+        if wall in beams:
+            text = _("wall {wall} is in beams: too; a higher wall has no beam, so take it out of one")
+            yield i, text.format(wall=wall)

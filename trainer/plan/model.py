@@ -61,6 +61,28 @@ class Wall:
         dx, dy = self.along
         return (self.a[0] + dx * distance, self.a[1] + dy * distance)
 
+    def run(self, place: Point) -> float:
+        """Return how far along it a place lies, mm from its first corner."""
+        dx, dy = self.along
+        return (place[0] - self.a[0]) * dx + (place[1] - self.a[1]) * dy
+
+
+@dataclass(frozen=True, slots=True)
+class Beam:
+    """The verandah beam on ``wall``, ``low`` to ``high`` mm from its first corner.
+
+    ``posts`` are where its posts stand by the drawing, mm along the wall; None: as the rules put them.
+    """
+
+    wall: str
+    low: float
+    high: float
+    posts: tuple[float, ...] | None = None
+
+    def holds(self, wall: Wall, place: Point) -> bool:
+        """Whether a place on a wall is on the beam."""
+        return wall.name == self.wall and self.low <= wall.run(place) <= self.high
+
 
 def _sign(value: float) -> int:
     return (value > 0) - (value < 0)
@@ -78,6 +100,8 @@ class Plan:
     """The walls' names where they are not A, B, … in order: on a line straightened past several plates."""
     against: frozenset[str] = frozenset()
     """The walls that are the face of a higher wall."""
+    beams: tuple[Beam, ...] = ()
+    """Verandah beams, which trusses bear on as on plates."""
 
     @cached_property
     def walls(self) -> tuple[Wall, ...]:

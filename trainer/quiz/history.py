@@ -67,7 +67,7 @@ def of_drill(
     return (*wrong, *(seen for seen in practised if seen.name not in mistaken))
 
 
-def cards(history: Iterable[Seen], retention: float = 0.9) -> dict[str, Card]:
+def cards(history: Iterable[Seen]) -> dict[str, Card]:
     """Fold a history, oldest first, into its cards by name. A rule has none until it was got wrong once."""
     found: dict[str, Card] = {}
     for seen in history:
@@ -76,7 +76,7 @@ def cards(history: Iterable[Seen], retention: float = 0.9) -> dict[str, Card]:
             if seen.rating != "again" and seen.name.startswith(f"{RULE} "):
                 continue
             card = new_card(seen.name, seen.when)
-        found[seen.name] = reviewed(card, seen.rating, seen.when, retention)
+        found[seen.name] = reviewed(card, seen.rating, seen.when)
     return found
 
 

@@ -8,15 +8,13 @@ takes the population variance; SEM is SD·√(1 - r). Where there is nothing to 
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from trainer.read import Fault, Faulty
+from trainer.read import Fault, Faulty, read_table, refuse
 from trainer.words import _
 
 GROUP = 0.27
@@ -140,34 +138,12 @@ def read_answers(content: bytes, file: str) -> tuple[tuple[str, ...], list[tuple
 
     :raises Faulty: with every fault, each at its line.
     """
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise Faulty([Fault(file, line, "file", _("is not UTF-8; save it as 'CSV UTF-8'"))]) from None
-    delimiter = max(",;\t", key=text.split("\n", 1)[0].count)
-    try:
-        rows = [
-            (line, [cell.strip() for cell in cells])
-            for line, cells in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter), 1)
-            if any(cell.strip() for cell in cells)
-        ]
-    except csv.Error as error:
-        raise Faulty(
-            [Fault(file, 1, "file", _("can't be read: {error}; check its quotes").format(error=error))]
-        ) from None
-    if not rows:
-        raise Faulty([Fault(file, 1, "header", _("is missing; the first row must name the items"))])
-    (head_line, names), *body = rows
+    rows = read_table(content, file, _("is missing; the first row must name the items"))
+    (head_line, names), *body = [(line, [cell.strip() for cell in cells]) for line, cells in rows]
     faults = _head_faults(file, head_line, names)
     if len(body) * len(names) > MOST_CELLS:
-        raise Faulty(
-            [
-                Fault(
-                    file, head_line, "rows", _("hold more than {most} answers; split the table").format(most=MOST_CELLS)
-                )
-            ]
-        )
+        text = _("hold more than {most} answers; split the table").format(most=MOST_CELLS)
+        refuse(file, head_line, "rows", text)
     answers = []
     for line, cells in body:
         bad = _row_faults(file, line, names, cells)
@@ -194,23 +170,8 @@ def _head_faults(file: str, line: int, names: Sequence[str]) -> list[Fault]:
 
 def _row_faults(file: str, line: int, names: Sequence[str], cells: Sequence[str]) -> list[Fault]:
     if len(cells) != len(names):
-        return [
-            Fault(
-                file,
-                line,
-                "row",
-                _("has {cells} cells and the header {heads}; fill or cut it").format(
-                    cells=len(cells), heads=len(names)
-                ),
-            )
-        ]
-    return [
-        Fault(
-            file,
-            line,
-            name[:40] or "item",
-            _("is '{cell}'; write 1 for right and 0 for wrong or left out").format(cell=cell[:20]),
-        )
-        for name, cell in zip(names, cells, strict=True)
-        if cell not in ("0", "1")
-    ]
+        text = _("has {cells} cells and the header {heads}; fill or cut it")
+        return [Fault(file, line, "row", text.format(cells=len(cells), heads=len(names)))]
+    text = _("is '{cell}'; write 1 for right and 0 for wrong or left out")
+    wrong = [(name, cell) for name, cell in zip(names, cells, strict=True) if cell not in ("0", "1")]
+    return [Fault(file, line, name[:40] or "item", text.format(cell=cell[:20])) for name, cell in wrong]

@@ -23,6 +23,8 @@ from trainer.terms import Stage
 
 Rating = Literal["again", "hard", "good"]
 _RATINGS: Mapping[Rating, FsrsRating] = {"again": FsrsRating.Again, "hard": FsrsRating.Hard, "good": FsrsRating.Good}
+RETENTION = 0.9
+"""Share of cards that are to be remembered when they come back."""
 LONGEST_DAYS = 30
 """A card comes back after so many days at most."""
 RULE, QUESTION, FAMILY = "rule", "question", "family"
@@ -62,9 +64,9 @@ def new_card(name: str, now: datetime) -> Card:
     return Card(name, _utc(now))
 
 
-def reviewed(card: Card, rating: Rating, now: datetime, retention: float = 0.9) -> Card:
+def reviewed(card: Card, rating: Rating, now: datetime) -> Card:
     """Return the card after a review at ``now`` (UTC); the same card, rating and time always give the same."""
-    scheduler = Scheduler(desired_retention=retention, enable_fuzzing=False, maximum_interval=LONGEST_DAYS)
+    scheduler = Scheduler(desired_retention=RETENTION, enable_fuzzing=False, maximum_interval=LONGEST_DAYS)
     after, _log = scheduler.review_card(_to_fsrs(card), _RATINGS[rating], _utc(now))
     return Card(
         card.name, after.due, int(after.state), after.step, after.stability, after.difficulty, after.last_review

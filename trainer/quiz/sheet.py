@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
-from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, validate
+from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, read_table, refuse, validate
 from trainer.read.document import Document, Lines
 from trainer.words import _
 
@@ -77,31 +77,15 @@ def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
 
     :raises Faulty: with every fault of every row, each at its line.
     """
-    text = _text(content, file)
-    rows = _rows(text, file)
-    if not rows:
-        raise Faulty(
-            [
-                Fault(
-                    file,
-                    1,
-                    "header",
-                    _("is missing; the first row must name the columns: {heads}").format(heads=", ".join(HEADS)),
-                )
-            ]
-        )
-    (head_line, heads), *body = rows
+    if len(content) > SIZE_LIMIT:
+        refuse(file, 1, "file", _("is larger than {most} MB; save it in parts").format(most=SIZE_LIMIT // 1_000_000))
+    without_head = _("is missing; the first row must name the columns: {heads}").format(heads=", ".join(HEADS))
+    (head_line, heads), *body = read_table(content, file, without_head)
     heads = [" ".join(head.split()) for head in heads]
     faults = [Fault(file, head_line, "header", what) for what in _head_faults(heads)]
     if len(body) > MOST_ROWS:
-        faults.append(
-            Fault(
-                file,
-                head_line,
-                "rows",
-                _("are {rows}; {most} are enough for one file").format(rows=len(body), most=MOST_ROWS),
-            )
-        )
+        what = _("are {rows}; {most} are enough for one file").format(rows=len(body), most=MOST_ROWS)
+        faults.append(Fault(file, head_line, "rows", what))
     if not body:
         faults.append(Fault(file, head_line, "rows", _("are missing; write one row a question")))
     if faults:
@@ -109,16 +93,8 @@ def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
     entries, lines, also = [], [], []
     for line, cells in body:
         if len(cells) > len(heads):
-            also.append(
-                Fault(
-                    file,
-                    line,
-                    "row",
-                    _("has {cells} cells and the header {heads}; check its quotes").format(
-                        cells=len(cells), heads=len(heads)
-                    ),
-                )
-            )
+            what = _("has {cells} cells and the header {heads}; check its quotes")
+            also.append(Fault(file, line, "row", what.format(cells=len(cells), heads=len(heads))))
         row = {head: cell.strip() for head, cell in zip(heads, cells, strict=False) if cell.strip()}
         entries.append(_entry({head: cell.removeprefix("'") for head, cell in row.items()}))
         lines.append(Lines(line))
@@ -129,57 +105,14 @@ def read_sheet(content: bytes, file: str) -> tuple[Question, ...]:
     return questions
 
 
-def _text(content: bytes, file: str) -> str:
-    if len(content) > SIZE_LIMIT:
-        raise Faulty(
-            [
-                Fault(
-                    file,
-                    1,
-                    "file",
-                    _("is larger than {most} MB; save it in parts").format(most=SIZE_LIMIT // 1_000_000),
-                )
-            ]
-        )
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise Faulty(
-            [Fault(file, line, "file", _("is not UTF-8; save it as 'CSV UTF-8' in the spreadsheet"))]
-        ) from None
-
-
-def _rows(text: str, file: str) -> list[tuple[int, list[str]]]:
-    """(line where it begins, cells) of every row that isn't empty."""
-    first = text.split("\n", 1)[0]
-    delimiter = max(",;\t", key=first.count)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
-    found, line = [], 1
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                found.append((line, cells))
-            line = reader.line_num + 1
-    except csv.Error as error:
-        raise Faulty(
-            [Fault(file, line, "row", _("can't be read: {error}; check its quotes").format(error=error))]
-        ) from None
-    return found
-
-
 def _head_faults(heads: Sequence[str]) -> list[str]:
     faults = []
     for head in heads:
         if head and head not in HEADS:
             guess = did_you_mean(head, HEADS) or _("known: {heads}").format(heads=", ".join(HEADS))
             faults.append(_("has the column '{head}', which is not known; {guess}").format(head=head[:40], guess=guess))
-        elif (
-            head
-            and heads.count(head) > 1
-            and _("has the column '{head}' twice; leave one out").format(head=head) not in faults
-        ):
-            faults.append(_("has the column '{head}' twice; leave one out").format(head=head))
+    twice = dict.fromkeys(head for head in heads if head in HEADS and heads.count(head) > 1)
+    faults += [_("has the column '{head}' twice; leave one out").format(head=head) for head in twice]
     faults += [_("has no column '{need}'; add it").format(need=need) for need in NEEDED if need not in heads]
     return faults
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NoReturn
 
 WHOLE_FILE = "file"
 """Stands for the path of a fault that is about the file as a whole."""
@@ -36,3 +37,8 @@ class Faulty(Exception):  # noqa: N818 - it is an answer about a file, not a fau
 
     def __str__(self) -> str:
         return "\n".join(map(str, self.faults))
+
+
+def refuse(file: str, line: int, path: str, what: str) -> NoReturn:
+    """Stop at one thing wrong in a file."""
+    raise Faulty([Fault(file, line, path, what)]) from None

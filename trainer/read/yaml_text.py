@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 import yaml
 
 from trainer.read.document import Document, Lines, Where, path_of
-from trainer.read.fault import MOST_SHOWN, WHOLE_FILE, Fault, Faulty
+from trainer.read.fault import MOST_SHOWN, WHOLE_FILE, Fault, Faulty, refuse
 from trainer.words import _
 
 SIZE_LIMIT = 1_000_000
@@ -58,13 +58,13 @@ def _decoded(text: str | bytes, file: str) -> str:
         limit = _("is over {most} MB; files here are a few kB, so check that this is the right one").format(
             most=SIZE_LIMIT // 1_000_000
         )
-        raise Faulty([Fault(file, 1, WHOLE_FILE, limit)])
+        refuse(file, 1, WHOLE_FILE, limit)
     if isinstance(text, bytes):
         try:
             source = text.decode("utf-8")
         except UnicodeDecodeError as error:
             line = text[: error.start].count(b"\n") + 1
-            raise Faulty([Fault(file, line, WHOLE_FILE, _("is not UTF-8 text; save it as UTF-8"))]) from None
+            refuse(file, line, WHOLE_FILE, _("is not UTF-8 text; save it as UTF-8"))
     else:
         source = text
     source = source.removeprefix("\ufeff")
@@ -73,9 +73,9 @@ def _decoded(text: str | bytes, file: str) -> str:
         what = _(
             "has a character that is not text (code {code}); take it out, or check that this is a text file"
         ).format(code=ord(bad[0]))
-        raise Faulty([Fault(file, line, WHOLE_FILE, what)])
+        refuse(file, line, WHOLE_FILE, what)
     if not source.strip():
-        raise Faulty([Fault(file, 1, WHOLE_FILE, _("is empty"))])
+        refuse(file, 1, WHOLE_FILE, _("is empty"))
     return source
 
 

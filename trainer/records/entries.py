@@ -204,18 +204,7 @@ class ClosingEntry(EntryBody):
 
 
 _MODELS: dict[str, type[EntryBody]] = {
-    model.model_fields["kind"].default: model
-    for model in (
-        OpeningEntry,
-        HouseBegunEntry,
-        ActionEntry,
-        PaperEntry,
-        AnswerEntry,
-        DrillEntry,
-        GapEntry,
-        MarkEntry,
-        ClosingEntry,
-    )
+    model.model_fields["kind"].default: model for model in EntryBody.__subclasses__()
 }
 ANSWERS: dict[str, type[AnswerEntry]] = {
     "choice": ChoiceAnswer,

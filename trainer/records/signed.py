@@ -5,11 +5,11 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal, NoReturn
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from trainer.read import Fault, Faulty
+from trainer.read import refuse
 from trainer.records.chain import NotCanonical, canonical
 from trainer.records.keys import PrivateKey, public_hex, sign, signed_by
 from trainer.records.shape import Hash, Name, Recorded, Signature, Table, fault_of
@@ -55,17 +55,17 @@ def read_signed(given: bytes | object, kind: str, model: type[Recorded], file: s
     """
     document = _parsed(given, file) if isinstance(given, bytes) else given
     if fault := fault_of(document, Signed):
-        _refuse(file, "file", fault)
+        refuse(file, 1, "file", fault)
     signed = Signed.model_validate(document)
     if signed.kind != kind:
-        _refuse(file, "file", _("'kind' should be: {kind}").format(kind=kind))
+        refuse(file, 1, "file", _("'kind' should be: {kind}").format(kind=kind))
     if fault := fault_of(signed.content, model):
-        _refuse(file, "content", fault)
+        refuse(file, 1, "content", fault)
     try:
         if not signed.holds():
-            _refuse(file, "signature", _("does not fit; it was changed after it was signed"))
+            refuse(file, 1, "signature", _("does not fit; it was changed after it was signed"))
     except NotCanonical:
-        _refuse(file, "content", _("holds a number or a sign that no document of ours can hold"))
+        refuse(file, 1, "content", _("holds a number or a sign that no document of ours can hold"))
     return signed
 
 
@@ -75,12 +75,8 @@ def _message(kind: str, content: Mapping[str, Any]) -> bytes:
 
 def _parsed(content: bytes, file: str) -> object:
     if len(content) > MOST_BYTES:
-        _refuse(file, "file", _("is larger than {most} MB").format(most=MOST_BYTES // 1_000_000))
+        refuse(file, 1, "file", _("is larger than {most} MB").format(most=MOST_BYTES // 1_000_000))
     try:
         return json.loads(content.decode("utf-8"))
     except (ValueError, RecursionError):
-        _refuse(file, "file", _("is no JSON that can be read; it may be cut short, or of another kind"))
-
-
-def _refuse(file: str, path: str, what: str) -> NoReturn:
-    raise Faulty([Fault(file, 1, path, what)])
+        refuse(file, 1, "file", _("is no JSON that can be read; it may be cut short, or of another kind"))

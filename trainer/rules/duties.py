@@ -39,6 +39,14 @@ DUTIES: tuple[Duty, ...] = (
     Duty("must", _("studs stand under every girder"), ("studs-missing-under-girder",)),
     Duty("must", _("a ledger is bolted to studs, never to brick veneer"), ("ledger-not-on-studs",)),
     Duty("must", _("each top at a higher wall is tied to it before it is let go"), ("wall-tie-missing",)),
+    Duty(
+        "must",
+        _("a verandah beam is straight and bolted down, its posts braced both ways and tied down, before it carries"),
+        ("beam-not-bolted-down", "post-not-braced", "post-not-tied-down", "plate-out-of-true"),
+    ),
+    Duty("must", _("a verandah beam is never propped in the middle to hold trusses up"), ("beam-propped",)),
+    Duty("must", _("posts stay braced until the roof is braced for good"), ("post-brace-taken-off",)),
+    Duty("must", _("no truss is braced to a beam on posts: it is not solid"), ("braced-to-beam",)),
     Duty("must", _("packs are landed where the frame can carry them"), ("pack-landed-badly", "pack-left-on-row")),
     Duty(
         "must",

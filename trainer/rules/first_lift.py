@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from trainer.layout.posts import beam_under
 from trainer.level.dangers import Lifting
 from trainer.rules.rule import truss_of
-from trainer.site import Event, Flaw, Lift, Site
+from trainer.site import Event, Flaw, Lift, Site, walls_of_beams
 from trainer.site.actions import Plan
 from trainer.terms import TrussKind
 
@@ -59,14 +60,24 @@ def built_over(before: Site, event: Event, after: Site, *faults: str) -> Iterato
     if "pre-start" not in before.job.stages:
         return
     tag = truss_of(event)
-    walls = _walls(after, after.stood[tag].place or tag)
+    place = after.stood[tag].place or tag
     for flaw in before.flaws:
         if flaw.what in faults and before.job.limits.matters(flaw):
             of_all = flaw.what == "out of square"
-            if (of_all or flaw.wall in walls) and not any(
-                of_all or flaw.wall in _walls(before, other) for other in before.turns
+            if (of_all or bears_over(before, place, flaw)) and not any(
+                of_all or bears_over(before, other, flaw) for other in before.turns
             ):
                 yield flaw
+
+
+def bears_over(site: Site, place: str, flaw: Flaw) -> bool:
+    """Whether the truss of a place bears on the wall that a fault is of; or on the beam, where it is of a beam."""
+    layout = site.layout
+    walls = walls_of_beams(layout, flaw)
+    if not walls:
+        return flaw.wall in _walls(site, place)
+    found = (beam_under(layout.house.plan, end) for end in layout.by_tag[place].ends)
+    return any(beam is not None and beam.wall in walls for beam in found)
 
 
 def missing_studs(before: Site, event: Event, after: Site) -> Iterator[Flaw]:

@@ -8,6 +8,7 @@ from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
+from trainer.session.beams import at_a_post, beam_site_faults, on_a_beam
 from trainer.site import LOOKED_AT, MEASURED, Conditions, Flaw, Job, Limits, uplift
 from trainer.terms import Mode
 from trainer.words import _, ngettext
@@ -68,6 +69,7 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
         if truss.other and _alike(layout, truss.truss, truss.other):
             yield ("site", "delivery", i), _("swaps the tags of two trusses that are the same piece; nobody could tell")
     yield from _no_such_danger(level, layout)
+    yield from beam_site_faults(level, layout)
     yield from _not_packed(level, layout)
     yield from _never_found(level)
     yield from _weak_brackets(level, layout)
@@ -166,6 +168,8 @@ def _dangers(level: Level, layout: Layout) -> Iterator[Flaw]:
         if (wall and wall not in layout.house.plan.by_name) or (tag and tag not in layout.by_tag):
             continue
         if danger.after is not None and danger.after >= len(layout.members):
+            continue
+        if not (on_a_beam(danger, layout) and at_a_post(danger, layout)):
             continue
         if danger.what == "unbraced wall":
             yield Flaw("wall not braced", wall=wall)

@@ -1,6 +1,7 @@
 """What happens on site: actions, the state they fold into, and how an attempt is replayed."""
 
 from trainer.site.actions import AnyAction, Brace, Fit, Fix, HandOver, Mark, Remove, Restrain, Stand
+from trainer.site.beams import walls_of_beams
 from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
 from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows
@@ -41,4 +42,4 @@ from trainer.site.query import (
 from trainer.site.shape import Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
 from trainer.site.step_actions import step_actions
 from trainer.site.striking import missing_for_girder, needed_no_more, next_out, ties_stripped
-from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, uplift, wanted
+from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, post_uplift, pressure, uplift, wanted

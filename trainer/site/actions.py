@@ -94,23 +94,31 @@ def _only_battens(kind: BraceKind | Literal["roof brace"], every: int | None) ->
         raise ValueError(f"has rows every so many mm, but only battens go in rows; leave every out with kind: {kind}")
 
 
+def _only_solid(kind: BraceKind | Literal["roof brace"], to: str | None) -> None:
+    if to is not None and kind != "solid":
+        raise ValueError(f"runs to a beam, but only a solid brace does; leave to: out with kind: {kind}")
+
+
 class Brace(_Action):
     """Put temporary bracing on.
 
     ``solid`` holds each truss to something that can't move; a ``wall tie`` holds its top to the studs of a higher wall
     that it runs up to or stands against, and stays for good. A ``batten`` or a ``steel brace`` along the
     tops ties trusses to each other. Battens go in rows along the top chords, from the ridge down each slope,
-    ``every`` so many mm on the level; as the job sheet says, where that is left out.
+    ``every`` so many mm on the level; as the job sheet says, where that is left out. A solid brace runs to the floor,
+    the ground or a braced wall, unless ``to`` says that it was fixed to a verandah beam, which moves with its posts.
     """
 
     do: Literal["brace"] = "brace"
     kind: BraceKind
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
     every: Every | None = None
+    to: Literal["beam"] | None = None
 
     @model_validator(mode="after")
     def _rows(self) -> Self:
         _only_battens(self.kind, self.every)
+        _only_solid(self.kind, self.to)
         return self
 
 
@@ -219,7 +227,8 @@ class Report(_Action):
 
 
 class Unbrace(_Action):
-    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses.
+    """Take a piece of temporary bracing off again; ``every`` says which of two sets of battens on the same trusses,
+    ``to`` that it is the brace to a verandah beam.
 
     With the kind ``roof brace``: release trusses that are braced for good, by taking off every roof brace that lies
     over all of them.
@@ -229,10 +238,12 @@ class Unbrace(_Action):
     kind: BraceKind | Literal["roof brace"]
     tags: Annotated[tuple[Word, ...], Field(min_length=1, max_length=100)]
     every: Every | None = None
+    to: Literal["beam"] | None = None
 
     @model_validator(mode="after")
     def _rows(self) -> Self:
         _only_battens(self.kind, self.every)
+        _only_solid(self.kind, self.to)
         return self
 
 

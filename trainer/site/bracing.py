@@ -33,6 +33,8 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
         if action.kind == "wall tie" and (site.stood[tag].place or tag) not in site.layout.at_wall:
             text = _("{tag} stands at no higher wall. Tie it to a truss that is held, or brace it solid.")
             return Refused(text.format(tag=tag))
+    if action.to is not None and not site.layout.house.plan.beams:
+        return Refused(_("This house has no verandah beam. Brace it to the floor, the ground or a braced wall."))
     ties = dict(site.ties)
     if action.kind in TYING:
         if len(tags) < 2:
@@ -42,8 +44,9 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = changed(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every)), ties=ties)
-    if action.kind in SOLID:
+    piece = Bracing(action.kind, tags, action.every, action.to)
+    after = changed(site, bracing=(*site.bracing, piece), ties=ties)
+    if piece.solid:
         after = changed(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
@@ -57,8 +60,9 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
     if action.kind == "roof brace":
         return release(site, index, action)
     tags = set(action.tags)
-    on = [p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags and action.every in (None, p.every)]
-    piece = min(on, key=lambda p: p.every != action.every, default=None)
+    like = (p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags)
+    on = [p for p in like if action.every in (None, p.every) and action.to in (None, p.to)]
+    piece = min(on, key=lambda p: (p.every != action.every, p.to != action.to), default=None)
     if piece is None:
         for tag in action.tags:
             if refused := not_standing(site, tag):

@@ -13,7 +13,13 @@ from trainer.plan import Point
 from trainer.words import _
 
 MEASURED: Mapping[str, str] = MappingProxyType(
-    {"bowed wall": "straight", "plate out of level": "level", "wrong length": "length", "out of square": "diagonals"}
+    {
+        "bowed wall": "straight",
+        "plate out of level": "level",
+        "wrong length": "length",
+        "out of square": "diagonals",
+        "bowed beam": "straight",
+    }
 )
 """What shows a fault that the eye can't see: the reading to take of the wall."""
 LOOKED_AT: Mapping[str, tuple[str, ...]] = MappingProxyType(
@@ -37,6 +43,10 @@ LOOKED_AT: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "gust forecast": ("weather",),
         "sling at the apex": ("lifting plan", "delivery"),
         "licence missing": ("lifting plan", "method statement"),
+        "beam not bolted down": ("beams and posts", "walls braced"),
+        "beam propped": ("beams and posts", "walls braced"),
+        "post not braced": ("beams and posts", "walls braced"),
+        "post not tied down": ("beams and posts", "walls braced"),
     }
 )
 """And what shows any other: the places of the look round, any of which comes on it. What is not here shows itself."""
@@ -69,6 +79,12 @@ _SAYS: Mapping[str, str] = MappingProxyType(
         "gust at noon": _("The wind gets up. A strong gust goes through the row."),
         "sling at the apex": _("{tag} is slung by its apex alone."),
         "licence missing": _("Nobody here has a licence to direct the crane."),
+        "bowed beam": _("The verandah beam on wall {wall} is bowed by {by} mm."),
+        "beam not bolted down": _("The verandah beam on wall {wall} is not bolted to its posts."),
+        "beam propped": _("A prop holds up the middle of the verandah beam on wall {wall}."),
+        "post not braced": _("The post at {at} is not braced both ways."),
+        "post not tied down": _("The foot of the post at {at} is not tied down to the ground."),
+        "post brace taken off": _("Somebody took the braces off the post at {at}. The roof is not braced yet."),
     }
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from trainer.layout.hip_ends import HipEnd
+from trainer.layout.hip_ends import HipEndTags
 from trainer.order import TIED, is_tied
 from trainer.plan.points import middle
 from trainer.site.job import BAY
@@ -146,7 +146,7 @@ def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:
                     yield tag
 
 
-def _finished(site: Site, end: HipEnd) -> bool:
+def _finished(site: Site, end: HipEndTags) -> bool:
     """Whether all that runs from a truncated girder down to the plates stands, fixed at both ends."""
     return all((tag := site.at_place.get(place)) is not None and ends_fixed(site, tag) for place in end.members)
 
@@ -166,7 +166,7 @@ def held_from_scratch(site: Site, hip_ends: bool = True) -> dict[str, How]:
         t: how for t, how in site.holds.items() if how in ("put right", "given") and t in site.stood
     }
     for bracing in site.bracing:
-        if bracing.kind in SOLID:
+        if bracing.solid:
             kept.update(dict.fromkeys(bracing.tags, "solid"))
     kept.update(dict.fromkeys((t for t in site.stood if t in site.restrained), "permanent"))
     if hip_ends:

@@ -143,8 +143,9 @@ def _of_wall(site: Site, action: Measure, wall: Wall) -> Reading:
         return Reading(right + _out(site, "out of square"), right)
     if action.what == "length":
         return Reading(wall.length + _out(site, "wrong length", wall), wall.length)
-    what = "bowed wall" if action.what == "straight" else "plate out of level"
-    return Reading(_out(site, what, wall), 0.0)
+    if action.what == "straight":
+        return Reading(_out(site, "bowed wall", wall) + _out(site, "bowed beam", wall), 0.0)
+    return Reading(_out(site, "plate out of level", wall), 0.0)
 
 
 def _out(site: Site, what: str, wall: Wall | None = None) -> float:

@@ -68,11 +68,20 @@ class Stood:
 
 @dataclass(frozen=True, slots=True)
 class Bracing:
-    """One piece of temporary bracing; of battens, their rows go ``every`` so many mm, or as the job sheet says."""
+    """One piece of temporary bracing; of battens, their rows go ``every`` so many mm, or as the job sheet says.
+
+    ``to`` is a verandah beam where that is what it was fixed to.
+    """
 
     kind: str
     tags: tuple[str, ...]
     every: int | None = None
+    to: str | None = None
+
+    @property
+    def solid(self) -> bool:
+        """Whether it holds by itself what it is on: a beam moves with its posts."""
+        return self.kind == "wall tie" or (self.kind == "solid" and self.to is None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from trainer.order import TIED
 from trainer.site.bracing import ties_of
 from trainer.site.falling import fallen, with_all_on
-from trainer.site.holding import SOLID, holding
+from trainer.site.holding import holding
 from trainer.site.letting_go import let_go
 from trainer.site.model import Bracing, Night, Site, changed
 from trainer.site.query import permanently_held, standing_in_row
@@ -86,7 +86,7 @@ def _steady(site: Site, tags: tuple[str, ...]) -> bool:
         return True
     if any(permanently_held(site, tag) for tag in tags):
         return True
-    solid = {tag for piece in site.bracing if piece.kind in SOLID for tag in piece.tags}
+    solid = {tag for piece in site.bracing if piece.solid for tag in piece.tags}
     points = sum(tag in solid or site.holds.get(tag) in ("given", "put right") or _steadied(site, tag) for tag in tags)
     return points > 1
 

@@ -195,4 +195,12 @@ def plate_out(site: Site, tag: str, end: int) -> float:
     dx, dy = wall.along
     t = ((stood.start[0] - wall.a[0]) * dx + (stood.start[1] - wall.a[1]) * dy) / wall.length
     bowed = sum(f.by for f in site.flaws if f.what == "bowed wall" and f.wall == wall.name)
-    return bowed * 4 * t * (1 - t)
+    return bowed * 4 * t * (1 - t) + _beam_out(site, wall.run(stood.start), wall.name)
+
+
+def _beam_out(site: Site, run: float, wall: str) -> float:
+    """How far the beam on a wall is bowed inward so far along the wall, mm."""
+    by = sum(f.by for f in site.flaws if f.what == "bowed beam" and f.wall == wall)
+    on = next((b for b in site.layout.house.plan.beams if by and b.wall == wall and b.low < run < b.high), None)
+    t = (run - on.low) / (on.high - on.low) if on else 0.0
+    return by * 4 * t * (1 - t)

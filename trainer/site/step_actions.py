@@ -33,7 +33,6 @@ from trainer.site.actions import (
     Unbrace,
 )
 from trainer.site.bracing import LONGEST
-from trainer.site.holding import SOLID
 from trainer.site.inspection import sound
 from trainer.site.link_actions import LINK_ACTIONS
 from trainer.site.model import Site
@@ -118,7 +117,7 @@ def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
     one, other = min(pairwise(tips), key=lambda pair: abs(spot(places[pair[0]]) - spot(places[pair[1]])))
     if abs(spot(places[one]) - spot(places[other])) <= LONGEST:
         return (Brace(kind="diagonal", tags=(one, other)),)
-    solid = {tag for piece in site.bracing if piece.kind in SOLID for tag in piece.tags}
+    solid = {tag for piece in site.bracing if piece.solid for tag in piece.tags}
     return (Brace(kind="solid", tags=(next((tag for tag in tips if tag not in solid), one),)),)
 
 

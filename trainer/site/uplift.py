@@ -8,9 +8,10 @@ to its nearest bearing (:mod:`trainer.layout.shares`), so its fixing there is co
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from trainer.layout.model import Crossing
+from trainer.layout.posts import Post, beam_under, post_areas
 from trainer.order import needs_bracket
 from trainer.site.job import Job
 from trainer.site.model import Fastened
@@ -44,7 +45,21 @@ def area(job: Job, place: str, at: Bearing) -> float:
 
 def uplift(job: Job, place: str, at: Bearing) -> float:
     """Uplift at a bearing of a place, kN."""
-    return job.tie_down.net_pressure * area(job, place, at)
+    return pressure(job, place, at) * area(job, place, at)
+
+
+def pressure(job: Job, place: str, at: Bearing) -> float:
+    """Net pressure at a bearing of a place, kPa: more over a verandah beam, where it is open underneath."""
+    tie_down = job.tie_down
+    if isinstance(at, Crossing) or beam_under(job.layout.house.plan, job.layout.by_tag[place].ends[at - 1]) is None:
+        return tie_down.net_pressure
+    return tie_down.pressure_over_beams
+
+
+def post_uplift(job: Job) -> Mapping[Post, float]:
+    """Uplift at each post of a verandah beam, kN, to hold from beam to post and from post to ground."""
+    plan, over = job.layout.house.plan, job.tie_down.pressure_over_beams
+    return {post: over * m2 for beam in plan.beams for post, m2 in post_areas(job.layout, beam)}
 
 
 def needed(job: Job, place: str, at: Bearing) -> bool:

@@ -16,8 +16,8 @@ THINGS: Mapping[str, str] = {
     "method statement": _("method statement"), "edge protection": _("edge protection"),
     "falls inside": _("falls inside"), "exclusion zone": _("exclusion zone"), "lifting plan": _("lifting plan"),
     "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
-    "studs under girders": _("studs under girders"), "ledgers": _("ledgers"), "plates": _("plates"),
-    "delivery": _("delivery"),
+    "studs under girders": _("studs under girders"), "ledgers": _("ledgers"),
+    "beams and posts": _("beams and posts"), "plates": _("plates"), "delivery": _("delivery"),
     "roof brace": _("roof brace"), "bottom-chord tie": _("bottom-chord tie"), "web tie": _("web tie"),
     "top-chord tie": _("top-chord tie"), "end brace": _("end brace"), "hand": _("hand"), "crane": _("crane"),
     "panel points": _("panel points"), "spread slings": _("spread slings"), "spreader": _("spreader"),
@@ -46,7 +46,11 @@ FAULTS: Mapping[str, str] = {
     "pack on a lintel": _("danger: pack on a lintel"),
     "pack on a half-braced row": _("danger: pack on a half-braced row"),
     "gust forecast": _("danger: gusts forecast"), "sling at the apex": _("danger: slung by the apex"),
-    "licence missing": _("danger: no licence"), "a fall": _("a fall"),
+    "licence missing": _("danger: no licence"),
+    "bowed beam": _("beam: bowed"), "beam not bolted down": _("beam: not bolted down"),
+    "beam propped": _("beam: propped in the middle"), "post not braced": _("post: not braced"),
+    "post not tied down": _("post: foot not tied down"), "post brace taken off": _("post: braces taken off"),
+    "a fall": _("a fall"),
 }  # fmt: skip
 CUTS: Mapping[str, str] = {
     "tail": _("the tail"), "top chord": _("the top chord"), "bottom chord": _("the bottom chord"), "web": _("a web"),

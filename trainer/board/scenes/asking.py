@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Column, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -17,14 +17,11 @@ if TYPE_CHECKING:
 def show_message(services: Services, title: str, lines: Sequence[str]) -> None:
     """Show a message that only wants closing."""
 
-    def dialog() -> Widget:
-        text = Scroll(Prose([Paragraph(line) for line in lines]), title)
+    def message() -> Widget:
         close = Button(_("Close"), services.close, kind="primary", shortcut="Esc")
-        return Pad(
-            Column([Label(title, "heading", role="heading"), text, close], gap=12), pad=24, name=title, key="dialog"
-        )
+        return dialog(title, [Scroll(Prose([Paragraph(line) for line in lines]), title), close])
 
-    services.ask(dialog)
+    services.ask(message)
 
 
 def ask_which(
@@ -41,7 +38,7 @@ def ask_which(
         if then is not None:
             then()
 
-    def dialog() -> Widget:
+    def question() -> Widget:
         last = len(options) - 1
         buttons = [
             Button(
@@ -51,21 +48,14 @@ def ask_which(
             for n, (name, then) in enumerate(options)
         ]  # fmt: skip
         text = Scroll(Prose([Paragraph(line) for line in lines]), title)
-        column = Column(
-            [Label(title, "heading", role="heading"), text, Column([*buttons], gap=8, key="options")], gap=12
-        )
-        root = Pad(column, pad=24, name=title, key="dialog")
-        root.first_focus = f"option/{first}"
-        return root
+        return dialog(title, [text, Column([*buttons], gap=8, key="options")], first=f"option/{first}")
 
-    services.ask(dialog)
+    services.ask(question)
 
 
-def confirm(
-    services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None], no: str = _("Stay")
-) -> None:
+def confirm(services: Services, title: str, lines: Sequence[str], yes: str, then: Callable[[], None]) -> None:
     """Ask before something that can't be taken back; ``then`` is called on yes."""
-    ask_which(services, title, lines, ((yes, then), (no, None)), first=1)
+    ask_which(services, title, lines, ((yes, then), (_("Stay"), None)), first=1)
 
 
 def save_diary(services: Services, session: Session) -> None:

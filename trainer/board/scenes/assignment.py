@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import show_message
 from trainer.words import _
@@ -18,12 +18,12 @@ if TYPE_CHECKING:
 NOT_KEPT = _("You can go on, but nothing you do is recorded.")
 
 
-class Assignment(Protocol):
+class Assignment:
     """Records what is done on the house that is being built, and knows what comes after it."""
 
-    back: str
+    back = _("Houses")
     """What the way back is called: where somebody comes who leaves."""
-    handed_over_by_hand: bool
+    handed_over_by_hand = True
     """Whether the learner says when it is done; else it ends by itself."""
 
     def do(self, action: AnyAction) -> ActionResult:
@@ -31,28 +31,30 @@ class Assignment(Protocol):
 
         :raises RecordsError: in words for the learner, and then it was not done.
         """
+        raise NotImplementedError
 
     def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Go on after the hand-over."""
 
     def status(self) -> str:
         """What stands beside the title while it is built, such as the time that is left."""
+        return ""
 
     def asks_for(self, step: Step) -> bool:
         """Whether this step is part of what is to be done here, so that a hint may name it."""
+        return True
 
     def before_leaving(self) -> str:
         """What to say to somebody who leaves in the middle; nothing where there is nothing to be asked."""
+        return ""
 
     def left(self, services: Services) -> None:
         """Go where somebody comes who leaves in the middle."""
+        services.go_home()
 
 
-class OneHouse:
+class OneHouse(Assignment):
     """A house by itself; ``attempt`` is None where nothing is recorded."""
-
-    back = _("Houses")
-    handed_over_by_hand = True
 
     def __init__(self, session: Session, attempt: OpenAttempt | None) -> None:
         self.session = session
@@ -62,23 +64,11 @@ class OneHouse:
         """Do one action."""
         return self.session.do(action)
 
-    def status(self) -> str:
-        """Nothing beside the title."""
-        return ""
-
-    def asks_for(self, step: Step) -> bool:
-        """Every step is."""
-        return True
-
     def before_leaving(self) -> str:
         """What becomes of it."""
         if self.attempt is None:
             return _("What you have done here is not handed over, and it is not recorded. It will be lost.")
         return _("What you have done here is not handed over. It is kept: you can go on with it later.")
-
-    def left(self, services: Services) -> None:
-        """Go back to the houses."""
-        services.go_home()
 
     def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
         """Close the attempt and show what came of it."""

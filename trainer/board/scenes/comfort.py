@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.board.look import SCALES, THEMES
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Choice, Column, Label, Pad, Scroll, Widget
+from trainer.board.widgets import Button, Choice, Column, Scroll, Widget, dialog
 from trainer.words import _
 
 THEME_NAMES = {"light": _("Paper"), "dark": _("Slate"), "contrast": _("High contrast")}
@@ -32,7 +32,4 @@ def _comfort(services: Services) -> Widget:
     full = Button(_("Full screen, or a window again"), services.full_screen, shortcut="F11")
     done = Button(_("Done"), services.close, kind="primary")
     choices = Scroll(Column([size, theme, motion, full], gap=14), _("Text and colours"))
-    return Pad(
-        Column([Label(_("Text and colours"), "heading", role="heading"), choices, done], gap=14),
-        pad=24, name=_("Text and colours"), key="dialog",
-    )  # fmt: skip
+    return dialog(_("Text and colours"), [choices, done], gap=14)

@@ -7,17 +7,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import ask_which, show_message
+from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.righting import taken_back
 from trainer.words import _
 
 if TYPE_CHECKING:
-    from trainer.board.library import HouseEntry
     from trainer.board.scenes.work import Work
     from trainer.board.services import Services
     from trainer.drill import Drill
     from trainer.level import Level
     from trainer.order import Step
-    from trainer.session import ActionResult, Session
+    from trainer.session import ActionResult
     from trainer.site.actions import AnyAction
 
 
@@ -30,7 +30,7 @@ class BackTo:
     go: Callable[[], None]
 
 
-class OneDrill:
+class OneDrill(Assignment):
     """A drill while it is done. How it went is recorded at its end, which comes with the last of its steps."""
 
     handed_over_by_hand = False
@@ -62,9 +62,6 @@ class OneDrill:
             return _("a drill")
         result = self._drill.result(self.session)
         return _("a drill: {n} of {all} done").format(n=result.reached, all=result.goals)
-
-    def handed_over(self, services: Services, entry: HouseEntry, session: Session) -> None:
-        """Nothing: it has come to its end by itself."""
 
     def asks_for(self, step: Step) -> bool:
         """Whether it is one of the drill's own; looking for a fault has none."""

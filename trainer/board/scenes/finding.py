@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from trainer.board.command import Command, matching
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Column, Flow, Label, LineEntry, Listing, Pad, Row, Widget
+from trainer.board.widgets import Button, Flow, LineEntry, Listing, Row, Widget, dialog
 from trainer.words import _
 
 KEY = "find/words"
@@ -65,10 +65,7 @@ class _Finding:
             ],
             key="find/buttons",
         )
-        head = Label(_("Where is it?"), "heading", role="heading")
-        root = Pad(Column([head, field, listing, buttons], gap=12), pad=24, name=_("Where is it?"), key="dialog")
-        root.first_focus = KEY
-        return root
+        return dialog(_("Where is it?"), [field, listing, buttons], first=KEY)
 
 
 def find_dialog(services: Services, commands: Sequence[Command]) -> None:

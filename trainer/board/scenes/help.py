@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from trainer.board.services import Services
 from trainer.board.tools.registry import TOOLS, stage_of
-from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Flow, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.terms import STAGE_NAMES, STAGES, VERBS, Stage
 from trainer.words import _
 
@@ -51,6 +51,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         _("Other ways to look"),
         (
             ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
+            ("F9", _("the layout drawing: tag and station of every truss")),
             (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
             (_("Ctrl and arrows, right drag"), _("move what is shown")),
             (_("Press"), _("choose a truss in the angled view")),
@@ -109,9 +110,4 @@ def help_dialog(
         ],
         gap=8, key="help/ways",
     )  # fmt: skip
-    root = Pad(
-        Column([Label(_("Keys"), "title", role="heading"), links, scroll, close], gap=12), pad=24, name=_("Keys"),
-        key="dialog",
-    )  # fmt: skip
-    root.first_focus = close.key
-    return root
+    return dialog(_("Keys"), [links, scroll, close], style="title", first=close.key)

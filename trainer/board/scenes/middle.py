@@ -5,7 +5,7 @@ from __future__ import annotations
 import pygame
 
 from trainer.board.scene import Scene
-from trainer.board.widgets import Button, Flow, Label, Pad, Spacer, Widget
+from trainer.board.widgets import Pad, Widget, top_bar
 from trainer.words import _
 
 WIDEST = 820
@@ -33,13 +33,8 @@ class Middle(Scene):
 
     def make(self, region: str) -> Widget:
         if region == "ground":
-            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Widget(), ground="paper", name=_("Paper"), key="ground")
         return self._bar() if region == "bar" else self.side()
 
     def _bar(self) -> Widget:
-        back = Button(
-            _("Houses"), self.services.go_home, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses"
-        )
-        label = Label(self.name, "heading", "ink", ground="paper", role="heading")
-        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
-        return Pad(Flow([back, label, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+        return top_bar(self.name, _("Houses"), self.services.go_home, self.services.help)

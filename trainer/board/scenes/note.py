@@ -13,7 +13,7 @@ from trainer.board.tools.clear import ClearTool
 from trainer.board.tools.report import FALL, ReportTool
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
-from trainer.board.widgets.picture import Sign
+from trainer.board.widgets.drawing import Sign
 from trainer.picture.found import INKS, FoundMark
 from trainer.site.actions import Report
 from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import show_message
 from trainer.board.when import moment
-from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
+from trainer.board.widgets import Button, Flow, Listing, Row, Widget, dialog
 from trainer.terms import OUTCOME_NAMES
 from trainer.words import _
 
@@ -65,10 +65,8 @@ class _Choosing:
             ],
             key="past/buttons",
         )
-        head = Label(_("Look back at which attempt?"), "heading", role="heading")
-        root = Pad(Column([head, listing, buttons], gap=12), pad=24, name=_("Look back"), key="dialog")
-        root.first_focus = "past/list"
-        return root
+        head = _("Look back at which attempt?")
+        return dialog(_("Look back"), [listing, buttons], head=head, first="past/list")
 
 
 def _missing(services: Services, past: PastHouse) -> tuple[str, ...]:

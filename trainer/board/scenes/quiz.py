@@ -35,8 +35,8 @@ from trainer.board.widgets import (
     Prose,
     Row,
     Scroll,
-    Spacer,
     Widget,
+    top_bar,
 )
 from trainer.picture.model import Item, Picture, Polygon
 from trainer.picture.sheet import plan_picture
@@ -137,7 +137,7 @@ class Quiz(Scene):
         if region == "plan":
             return self.plan
         if region == "ground":
-            return Pad(Spacer(), ground="paper", name=_("Paper"), key="ground")
+            return Pad(Widget(), ground="paper", name=_("Paper"), key="ground")
         if region == "bar":
             return self._bar()
         if self.looking_at >= 0:
@@ -148,10 +148,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
-        back = Button(_("Houses"), self.leave, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses")
-        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
-        label = Label(title, "heading", "ink", ground="paper", role="heading")
-        return Pad(Flow([back, label, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+        return top_bar(title, _("Houses"), self.leave, self.services.help)
 
     def _question(self) -> Widget:
         asked = self.quiz.asked

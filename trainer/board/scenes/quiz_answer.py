@@ -8,7 +8,7 @@ from typing import Protocol
 
 from trainer.board.quizzing import Quizzing, lettered
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Paragraph, Prose, Row, Widget
-from trainer.board.widgets.picture import Sign
+from trainer.board.widgets.drawing import Sign
 from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, options, right_answer
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf

@@ -20,7 +20,20 @@ from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.righting import taken_back
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
-from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
+from trainer.board.widgets import (
+    Button,
+    Column,
+    Flow,
+    Label,
+    Listing,
+    Pad,
+    Paragraph,
+    Prose,
+    Row,
+    Scroll,
+    Widget,
+    top_bar,
+)
 from trainer.board.wording import difference
 from trainer.picture import as_built
 from trainer.picture.compare import Difference, differences, on_plan
@@ -161,10 +174,7 @@ class ResultScreen(Scene):
         return "result/back" if self.open else ("result/findings" if self.findings else "result/again")
 
     def _bar(self) -> Widget:
-        title = Label(self.name, "heading", "ink", ground="paper", role="heading")
-        help_ = Button(_("Help"), self.services.help, shortcut="F1", kind="quiet", ground="paper", key="bar/help")
-        back = Button(self.way.short, self.way.go, shortcut="Esc", kind="quiet", ground="paper", key="bar/houses")
-        return Pad(Flow([back, title, help_], gap=6, key="bar/flow"), pad=6, ground="paper", name=_("Top"), key="bar")
+        return top_bar(self.name, self.way.short, self.way.go, self.services.help)
 
     def _summary(self) -> Widget:
         outcome = Label(OUTCOME_NAMES[self.mark.outcome], "title", role="heading")

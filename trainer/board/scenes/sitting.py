@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
 from trainer.board.scenes.asking import show_message
+from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.closed import Closed
-from trainer.board.widgets import Button, Column, Label, LineEntry, Pad, Paragraph, Prose, Scroll, Widget
+from trainer.board.widgets import Button, Column, Label, LineEntry, Paragraph, Prose, Scroll, Widget, dialog
 from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
@@ -23,7 +24,6 @@ from trainer.words import _, ngettext
 if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
-    from trainer.order import Step
     from trainer.quiz.question import Asked
     from trainer.quiz.sitting import Given
     from trainer.records.seat import Seat
@@ -57,17 +57,15 @@ def choose_sitting(services: Services) -> None:
         show_message(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
         return
 
-    def dialog() -> Widget:
+    def choice() -> Widget:
         buttons: list[Widget] = [
             Button(_named(each), partial(before_sitting, services, seat, each), key=f"sitting/{n}")
             for n, each in enumerate(found)
         ]
         close = Button(_("Close"), services.close, shortcut="Esc", kind="quiet", key="sitting/close")
-        head = Label(_("Assessments"), "heading", role="heading")
-        column = Column([head, Scroll(Column([*buttons], gap=8), _("What waits")), close], gap=12)
-        return Pad(column, pad=24, name=_("Assessments"), key="dialog")
+        return dialog(_("Assessments"), [Scroll(Column([*buttons], gap=8), _("What waits")), close])
 
-    services.ask(dialog)
+    services.ask(choice)
 
 
 def _named(waiting: Waiting) -> str:
@@ -129,7 +127,6 @@ class _Before:
         """Return the question."""
         name = _named(self.waiting)
         parts: list[Widget] = [
-            Label(name, "heading", role="heading"),
             Scroll(Prose([Paragraph(line) for line in self.lines()], key="sitting/said"), self.waiting.pack.title),
         ]
         if self.waiting.ticket is None:
@@ -146,9 +143,7 @@ class _Before:
                 gap=8, key="sitting/ways",
             )
         )  # fmt: skip
-        root = Pad(Column(parts, gap=12), pad=24, name=name, key="dialog")
-        root.first_focus = "sitting/begin" if self.waiting.ticket else "sitting/code"
-        return root
+        return dialog(name, parts, first="sitting/begin" if self.waiting.ticket else "sitting/code")
 
 
 def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
@@ -172,11 +167,8 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
     InSitting(services, seat, sitting).go_on()
 
 
-class InSitting:
+class InSitting(Assignment):
     """Keeps the house, or the questions, of a sitting, and goes from part to part."""
-
-    back = _("Houses")
-    handed_over_by_hand = True
 
     def __init__(self, services: Services, seat: Seat, sitting: OpenSitting) -> None:
         self.services = services
@@ -194,17 +186,9 @@ class InSitting:
             parts.append(ngettext("{n} min left", "{n} min left", minutes).format(n=minutes))
         return ", ".join(parts)
 
-    def asks_for(self, step: Step) -> bool:
-        """Every step is; but there are no hints."""
-        return True
-
     def before_leaving(self) -> str:
         """How to come back to it."""
         return _("The sitting is not closed. It is kept: choose it again under Assessments to go on.")
-
-    def left(self, services: Services) -> None:
-        """Go back to the houses."""
-        services.go_home()
 
     def do(self, action: AnyAction) -> ActionResult:
         """Do one action; after the time the sitting is closed instead."""

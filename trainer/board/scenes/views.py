@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import TYPE_CHECKING, Literal
 
 import pygame
 
 from trainer.board.angled_view import AngledView
 from trainer.board.command import Command
+from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.section_line import LineDrawer
@@ -19,36 +20,47 @@ from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
 from trainer.picture.compare import Difference, in_space
+from trainer.picture.cut import Cut
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
-from trainer.picture.model import Item
-from trainer.picture.section import Cut
+from trainer.picture.model import Item, Polygon, Text
+from trainer.picture.sheet import plan_picture
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
+from trainer.picture.trusses import strip
 from trainer.words import _
 
 if TYPE_CHECKING:
     from trainer.site.model import Site
 
-Which = Literal["plan", "angled", "section", "yard"]
-NAMES: dict[Which, str] = {"plan": _("Plan"), "angled": _("Angled"), "section": _("Section"), "yard": _("Truss")}
+Which = Literal["plan", "angled", "section", "yard", "sheet"]
+NAMES: dict[Which, str] = {"plan": _("Plan"), "angled": _("Angled"), "section": _("Section"), "yard": _("Truss"),
+    "sheet": _("Layout"),
+}  # fmt: skip
 KEYS: dict[int, Which] = {
     pygame.K_F3: "plan", pygame.K_F4: "angled", pygame.K_F5: "section", pygame.K_F7: "yard",
+    pygame.K_F9: "sheet",
 }  # fmt: skip
 LARGE_TEXT = 1.5
 FALL_MS = 1500
 """How long a row takes to go over."""
+RING, TAG_PX = 220.0, 16.0
+"""How much wider than a truss the ring round its place on the layout drawing is, mm, and the size of its tag there."""
 LARGER = 8.0
 """How much larger than it is what is out of true may be shown."""
 
 
 class Views:
-    """Holds the views of one screen; ``plan`` is the screen's own. ``found`` are findings to show on them."""
+    """Holds the views of one screen; ``plan`` is the screen's own. ``found`` are findings to show on them.
+
+    ``sheet``: whether the layout drawing, which every carpenter is given on site, is among them.
+    """
 
     def __init__(
         self, scene: Scene, plan: PlanView, site: Callable[[], Site], *, chosen: Callable[[], str],
         choose: Callable[[str], None], found: Callable[[], Sequence[FoundMark]],
         turned: Callable[[], bool] = lambda: False, larger: bool = True,
         reference: Callable[[], Sequence[Difference]] = tuple, say: Callable[[str], None] | None = None,
+        sheet: bool = True,
     ) -> None:  # fmt: skip
         self.which: Which = "plan"
         self.plan = plan
@@ -56,6 +68,7 @@ class Views:
         self.may_enlarge = larger
         self.share = 1.0
         """How much of a fall is over, from 0 to 1: what fell then lies there."""
+        self._keys = {key: which for key, which in KEYS.items() if sheet or which != "sheet"}
         self._scene = scene
         self._site = site
         self._chosen = chosen
@@ -109,8 +122,25 @@ class Views:
             return YardView(
                 NAMES[which], self._site, self.stander, self._chosen, self._turned, explained=self.may_enlarge
             )
+        if which == "sheet":
+            return self._layout_sheet()
         box = whole_box(self._site().layout)
         return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
+
+    def _layout_sheet(self) -> PlanView:
+        """The layout drawing; the truss in the hand is ringed where it belongs."""
+        layout = self._site().layout
+        picture = plan_picture(layout)
+        items = list(picture.items())
+
+        def ringed(brush: Brush) -> None:
+            place = layout.by_tag.get(self._chosen())
+            if place is not None:
+                around = strip(place.start, place.finish, place.width + RING)
+                tag = Text(place.middle, place.tag, "ink", TAG_PX, "px", bold=True, ground="select")
+                brush.paint([Polygon(around, None, "mark", 3.0), tag])
+
+        return PlanView(NAMES["sheet"], picture.box, lambda _scale: items, ringed)
 
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""
@@ -147,9 +177,9 @@ class Views:
 
     def key(self, event: pygame.event.Event) -> bool:
         """Take a key that opens a view."""
-        if event.key not in KEYS:
+        if event.key not in self._keys:
             return False
-        self.show(KEYS[event.key])
+        self.show(self._keys[event.key])
         return True
 
     def zoom_key(self, event: pygame.event.Event) -> bool:
@@ -162,7 +192,7 @@ class Views:
             Command(
                 _("Look: {view}").format(view=NAMES[which]), pygame.key.name(key).upper(), partial(self.show, which)
             )
-            for key, which in KEYS.items()
+            for key, which in self._keys.items()
         ]
         return [
             *found,
@@ -195,13 +225,13 @@ class Views:
         """Return the strip over the view, so many px wide: which view, and how to look."""
         # Large text: one line of buttons leaves more room for the view; the keys stand in the list of keys.
         spare = self._scene.ui.look.scale < LARGE_TEXT
-        names = {which: pygame.key.name(key).upper() if spare else "" for key, which in KEYS.items()}
+        names = {which: pygame.key.name(key).upper() if spare else "" for key, which in self._keys.items()}
         parts: list[Widget] = [
             Button(
                 NAMES[which], partial(self.show, which), kind="tab", checked=self.which == which, key=f"view/{which}",
-                shortcut=names[which], ground="paper",
+                shortcut=names[which], ground="paper", tight=not spare,
             )
-            for which in get_args(Which)
+            for which in names
         ]  # fmt: skip
         parts += self._controls(self.view())
         ui, pad = self._scene.ui, 4

@@ -14,15 +14,14 @@ from trainer.board.widgets import (
     Button,
     Canvas,
     Column,
-    Label,
     LineEntry,
     Listing,
-    Pad,
     Paragraph,
     Prose,
     Row,
     Scroll,
     Widget,
+    dialog,
 )
 from trainer.words import _
 
@@ -88,14 +87,10 @@ class _Words:
         meaning = Prose([Paragraph(term.text, space=0)], key="words/text")
         about = Scroll(Column([image, meaning], gap=8), term.name)
         about.grows = False
-        head = Label(term.name.capitalize(), "heading", role="heading")
         close = Button(_("Close"), self.services.close, kind="primary", shortcut="Esc", key="words/close")
-        root = Pad(
-            Column([head, about, field, listing, close], gap=10), pad=24 if small else 12, name=_("Trade words"),
-            key="dialog",
-        )  # fmt: skip
-        root.first_focus = "words/list"
-        return root
+        head, pad = term.name.capitalize(), 24 if small else 12
+        parts = [about, field, listing, close]
+        return dialog(_("Trade words"), parts, head=head, gap=10, pad=pad, first="words/list")
 
     def _draw(self, term: Term, surface: pygame.Surface, rect: pygame.Rect) -> None:
         high = min(rect.height, round(rect.width / SHAPE))

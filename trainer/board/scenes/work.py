@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pygame
 
 from trainer.board.command import Command
@@ -12,18 +14,21 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.building import NOTE_TEXT, Building
-from trainer.board.scenes.note import note
-from trainer.board.scenes.work_commands import commands_of
-from trainer.board.scenes.work_side import side
-from trainer.board.scenes.work_views import views_of
+from trainer.board.scenes.note import note, shown_on_views
+from trainer.board.scenes.views import Views
+from trainer.board.scenes.work_keys import TAB_KEYS
+from trainer.board.scenes.work_side import TAB_NAMES, side
 from trainer.board.services import Services
+from trainer.board.tools.registry import TOOLS
 from trainer.board.widgets import Widget
 from trainer.picture import as_built
+from trainer.picture.compare import Difference
 from trainer.picture.found import FoundMark
 from trainer.picture.model import Item
 from trainer.picture.still_site import StillSite
 from trainer.session import Session
-from trainer.terms import Mode
+from trainer.site.actions import Stand
+from trainer.terms import STAGE_NAMES, VERBS, Mode
 from trainer.words import _
 
 
@@ -87,3 +92,46 @@ class Work(Building):
 
     def key(self, event: pygame.event.Event) -> bool:
         return work_keys.scene_key(self, event)
+
+
+def views_of(work: Building) -> Views:
+    """Return the ways to look at the house that is being built; an assessment shows it in its true size alone."""
+    return Views(
+        work, work.plan, lambda: work.site, chosen=lambda: work.hand.truss, choose=work.choose,
+        found=lambda: shown_on_views(work.noted), turned=lambda: work.hand.turned, larger=work.practice,
+        reference=lambda: _hinted(work), say=work.say, sheet=work.entry.level.lesson.layout_sheet,
+    )  # fmt: skip
+
+
+def _hinted(work: Building) -> tuple[Difference, ...]:
+    """Return the place of the truss that a hint suggests to stand, to be shown where it belongs."""
+    if not isinstance(work.ghost, Stand):
+        return ()
+    return (Difference("missing", work.site.layout.by_tag[work.ghost.tag]),)
+
+
+def commands_of(work: Building) -> list[Command]:
+    """Return the commands of the work screen: what is needed most comes first."""
+    found = [
+        Command(_("Use a tool: {tool}").format(tool=VERBS[verb].name), tool.key, partial(work.use, verb))
+        for verb, tool in TOOLS.items()
+    ]
+    found.append(Command(_("Do what the tool is aimed at"), "Enter", work.act))
+    if work.practice:
+        found += [Command(_("Undo"), "U", work.undo), Command(_("Hint"), "H", work.hint)]
+    found += [
+        Command(_("Show: {tab}").format(tab=TAB_NAMES[tab]), key, partial(work.open_tab, tab))
+        for tab, key in TAB_KEYS.items()
+    ]
+    found += [
+        Command(_("Stage: {stage}").format(stage=name), f"Ctrl {number}", partial(work.open_stage, stage))
+        for number, (stage, name) in enumerate(STAGE_NAMES.items(), 1)
+    ]
+    found += [
+        Command(_("Turn end for end"), "T", work.turn),
+        *work.views.commands(),
+        Command(_("Save the diary"), "Ctrl S", work.save),
+        *([Command(_("Hand over"), "Ctrl Enter", work.hand_over)] if work.assignment.handed_over_by_hand else []),
+        Command(_("Back to: {place}").format(place=work.assignment.back), "Esc", work.leave),
+    ]
+    return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from trainer.board import diary_words
+from trainer.board.beams_words import beam_lines
 from trainer.board.jobsheet import job_sheet
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
@@ -100,7 +101,8 @@ def _sheet(work: Building) -> list[Paragraph]:
     layout = work.site.layout
     kinds = {member.kind for member in layout.members}
     lifting = list(lift_sheet(work.site.job))
-    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout), lifting)
+    beams = beam_lines(work.site.job)
+    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout), lifting, beams)
 
 
 def _yard(work: Building) -> Listing:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import get_args
+from typing import Literal, get_args
 
 from trainer.board.tools.panel import Screen, choice, chosen, entry, faint, row
 from trainer.board.tools.picking import PickingTool
@@ -26,18 +26,22 @@ KIND_NAMES: dict[BraceKind, str] = {
 }
 
 
-def kind_in_words(kind: str, every: int | None) -> str:
+HOLDS: tuple[str, ...] = (_("the ground, the floor or a braced wall"), _("the verandah beam"))
+"""What a solid brace can be fixed to, where there is a beam."""
+
+
+def kind_in_words(kind: str, every: int | None, to: str | None = None) -> str:
     """Say what bracing is; of battens, how far apart their rows are, where that was given."""
-    said = thing(kind)
+    said = thing(kind) if to is None else _("{kind}, to the verandah beam").format(kind=thing(kind))
     return said if every is None else _("{kind}, rows every {every} mm").format(kind=said, every=every)
 
 
 @dataclass
 class BraceTool(PickingTool[Brace]):
-    """``every`` is the gap between rows of battens, mm, 0 before it is given."""
+    """``every`` is the gap between rows of battens, mm, 0 before it is given; ``on_beam``: a solid brace is fixed to a
+    verandah beam.
+    """
 
-    verb = "brace"
-    makes = Brace
     key = "B"
     first_words = _("Choose a truss that stands. C changes the kind of brace.")
     title = _("Brace")
@@ -47,6 +51,7 @@ class BraceTool(PickingTool[Brace]):
 
     kind: BraceKind = "solid"
     every: int = 0
+    on_beam: bool = False
 
     @property
     def picks(self) -> bool:
@@ -60,9 +65,14 @@ class BraceTool(PickingTool[Brace]):
         """Take another kind, with nothing picked for it yet."""
         self.kind, self.picked = kind, ()
 
+    def fix_to(self, number: int) -> None:
+        """Fix a solid brace to what has this number in ``HOLDS``."""
+        self.on_beam = bool(number)
+
     def actions(self) -> Wanted:
         if not self.picks:
-            return [Brace(kind=self.kind, tags=(self.hand.truss,))] if self.hand.stands else self.wanting
+            to: Literal["beam"] | None = "beam" if self.on_beam and self.kind == "solid" else None
+            return [Brace(kind=self.kind, tags=(self.hand.truss,), to=to)] if self.hand.stands else self.wanting
         if len(self.picked) < 2:
             return _("Choose two standing trusses for the {kind}.").format(kind=self.kind)
         if self.kind != "batten":
@@ -73,20 +83,23 @@ class BraceTool(PickingTool[Brace]):
 
     def aim_at(self, action: Brace) -> str:
         self.picked, self.hand.truss = action.tags, action.tags[0]
+        self.on_beam = action.to is not None
         return super().aim_at(action)
 
     def after(self, action: Brace) -> None:
         """A batten is mostly followed by the next one along the row."""
-        self.picked = self.picked[-1:] if self.pair else ()
+        self.picked, self.on_beam = self.picked[-1:] if self.pair else (), False
 
     def controls(self, screen: Screen) -> list[Widget]:
         kind = choice(
             screen, _("With"), [KIND_NAMES[kind] for kind in KINDS], KINDS.index(self.kind),
             lambda i: self.change_kind(KINDS[i]), key="kind", shortcut="C",
         )  # fmt: skip
-        rows = [] if self.kind != "batten" else [
+        rows: list[Widget] = [] if self.kind != "batten" else [
             entry(screen, _("A row every"), self.every, lambda mm: setattr(self, "every", round(mm)), nudge=300.0)
         ]  # fmt: skip
+        if self.kind == "solid" and self.site.layout.house.plan.beams:
+            rows = [choice(screen, _("To"), HOLDS, int(self.on_beam), self.fix_to, key="to")]
         what = chosen(self.hand)
         if self.picks:
             text = _("Picked: {tags}. Pick two that stand.") if self.pair else _("Picked: {tags}.")
@@ -95,4 +108,4 @@ class BraceTool(PickingTool[Brace]):
 
     @classmethod
     def detail(cls, action: Brace, site: Site) -> str:
-        return kind_in_words(action.kind, action.every)
+        return kind_in_words(action.kind, action.every, action.to)

@@ -14,7 +14,7 @@ from trainer.board.tools.report import report_of
 from trainer.board.tools.subject import spot_near
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Button, Label, Row, Widget
-from trainer.picture.dangers import Spot, spots
+from trainer.picture.dangers import DangerSpot, spots
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site import LOOKED_AT, is_there
@@ -37,8 +37,6 @@ class CheckTool(Tool[Check]):
     ``item`` is the place that is chosen, ``spot`` what is chosen on the plan, if anything.
     """
 
-    verb = "check"
-    makes = Check
     key = "Q"
     first_words = _("Choose a place and press Enter to look there. Or press on something on the plan.")
     title = _("Look round before you lift")
@@ -47,7 +45,7 @@ class CheckTool(Tool[Check]):
     list_empty = _("This house has nothing to look at.")
 
     item: str = ""
-    spot: Spot | None = None
+    spot: DangerSpot | None = None
 
     def take_up(self) -> None:
         items = self.site.job.conditions.checks
@@ -143,7 +141,7 @@ class CheckTool(Tool[Check]):
         else:
             screen.act()
 
-    def _choose(self, spot: Spot) -> None:
+    def _choose(self, spot: DangerSpot) -> None:
         self.spot, self.item = spot, spot.item
 
     def drawn(self, hovered: str) -> list[Item]:

@@ -15,8 +15,6 @@ from trainer.words import _
 class ClearTool(Tool[Clear]):
     """It is of all that lies."""
 
-    verb = "clear"
-    makes = Clear
     key = "Shift F"
     of_site = True
     first_words = _("After a fall: report it, then clear it away.")

@@ -20,8 +20,6 @@ WHERES: tuple[str, ...] = get_args(Cut.model_fields["where"].annotation)
 class CutTool(TrussTool[Cut]):
     """A press only chooses the truss: what is cut stays cut."""
 
-    verb = "cut"
-    makes = Cut
     key = "Shift X"
     first_words = _("Choose a truss, and where it is cut.")
     title = _("Cut a truss")

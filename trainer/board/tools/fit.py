@@ -30,8 +30,6 @@ SPACED = frozenset({"outrigger", "gable stud"})
 class FitTool(TrussTool[Fit]):
     """``on`` is what will carry, ``at`` mm along it; a set goes ``every`` so many mm and runs ``back``."""
 
-    verb = "fit"
-    makes = Fit
     key = "F"
     first_words = _("Choose the truss that will carry, then where the part goes.")
     button = _("Fit it")

@@ -29,8 +29,6 @@ FIRST_CROSSING = 3
 class FixTool(TrussTool[Fix]):
     """``where`` is :data:`BOTH_ENDS`, 1 or 2, or from :data:`FIRST_CROSSING` on a crossing of the chosen truss."""
 
-    verb = "fix"
-    makes = Fix
     key = "X"
     first_words = _("Choose a truss that stands, its end and the connector.")
     button = _("Fix it")

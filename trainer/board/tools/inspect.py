@@ -16,8 +16,6 @@ from trainer.words import _, ngettext
 class InspectTool(TrussTool[Inspect]):
     """It gives the verdict that is chosen."""
 
-    verb = "inspect"
-    makes = Inspect
     key = "I"
     first_words = _("Choose a truss. Accept it, or reject it.")
     title = _("Inspect")

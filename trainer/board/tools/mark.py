@@ -27,8 +27,6 @@ REACH_PX = 22.0
 class MarkTool(Tool[Mark]):
     """``on`` is the wall or truss that is marked, ``at`` mm from its start."""
 
-    verb = "mark"
-    makes = Mark
     key = "M"
     first_words = _("Point at a plate, or type a measure and press Enter.")
     title = _("Mark a station")

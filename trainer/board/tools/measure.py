@@ -27,8 +27,6 @@ READING_KINDS: tuple[str, ...] = (BETWEEN, *get_args(WallReading), *get_args(Tru
 class MeasureTool(SubjectTool[Measure]):
     """The board's own tape, and the readings that a diary knows."""
 
-    verb = "measure"
-    makes = Measure
     key = "A"
     first_words = _("Choose what to measure. Between two points: press on both.")
     title = _("Measure")

@@ -26,8 +26,6 @@ MOST_PEOPLE = 10
 class PlanTool(Tool[Plan]):
     """Its list has the kinds of truss of the house. Those ``picked`` there are planned alike, else the chosen one."""
 
-    verb = "plan"
-    makes = Plan
     key = "Shift P"
     first_words = _("Say how each kind of truss is lifted. Pick several in the list to plan them alike.")
     title = _("Plan the lifts")

@@ -13,8 +13,6 @@ from trainer.words import _
 class PlumbTool(TrussTool[Plumb]):
     """It has nothing but the truss that is chosen."""
 
-    verb = "plumb"
-    makes = Plumb
     key = "P"
     first_words = _("Choose a truss that stands. It is set straight and plumb.")
     title = _("Straighten")

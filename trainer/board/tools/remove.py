@@ -15,8 +15,6 @@ from trainer.words import _
 class RemoveTool(TrussTool[Remove]):
     """It has nothing but the truss that is chosen."""
 
-    verb = "remove"
-    makes = Remove
     key = "R"
     first_words = _("Choose a truss that stands.")
     button = _("Take it down")

@@ -42,8 +42,6 @@ def report_of(flaw: Flaw) -> Report:
 class ReportTool(SubjectTool[Report]):
     """Its list has all that can be reported; none is chosen at first. A press on the plan only chooses where."""
 
-    verb = "report"
-    makes = Report
     key = "Shift R"
     first_words = _("Choose what is wrong in the list. Or press on a danger on the plan.")
     title = _("Report what is wrong")

@@ -24,8 +24,6 @@ STRAP: RestraintKind = "roof brace"
 class RestrainTool(TwoPointsTool[Restrain]):
     """The tape has its two ends."""
 
-    verb = "restrain"
-    makes = Restrain
     key = "Z"
     first_words = _("Choose the permanent bracing. Then press where it begins and where it ends.")
     title = _("Restrain: permanent bracing")

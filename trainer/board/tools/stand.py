@@ -52,8 +52,6 @@ from trainer.words import _
 class StandTool(Tool[Stand]):
     """The truss in the hand and its aim are the hand's; here are the places at which both its ends come on lines."""
 
-    verb = "stand"
-    makes = Stand
     key = "S"
     first_words = _("Choose a truss in the yard. Then point where it stands, or type the measure.")
     button = _("Stand it")

@@ -17,8 +17,6 @@ from trainer.words import _
 class StopTool(Tool[Stop]):
     """It is of the whole site, and has nothing to choose."""
 
-    verb = "stop"
-    makes = Stop
     key = "Shift S"
     of_site = True
     first_words = _("Stop lifting when the wind gets up. First make safe what stands.")

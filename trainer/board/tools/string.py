@@ -18,8 +18,6 @@ from trainer.words import _
 class StringTool(PickingTool[String]):
     """Two trusses are picked; the second one picked pulls it."""
 
-    verb = "string"
-    makes = String
     key = "G"
     first_words = _("Choose two trusses of a row. The string runs from top to top.")
     title = _("Pull a string line")

@@ -11,7 +11,7 @@ from trainer.board.overlay import cross, frame_of_wall
 from trainer.board.tools.panel import MEASURE, Screen, choice_of, chosen, entry, faint, row, wall_names
 from trainer.board.tools.tool import A, TrussTool
 from trainer.board.widgets import Widget
-from trainer.picture.dangers import Spot, spots
+from trainer.picture.dangers import DangerSpot, spots
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.site.model import Site, Stood
@@ -25,7 +25,7 @@ WHOLE = 10.0
 """A place that nothing catches is taken to so many mm."""
 
 
-def spot_near(site: Site, place: Point) -> Spot | None:
+def spot_near(site: Site, place: Point) -> DangerSpot | None:
     """Return the danger that is meant at a place of the plan, if any."""
     near = [spot for spot in spots(site) if math.dist(spot.place, place) <= MEANT]
     return min(near, key=lambda spot: math.dist(spot.place, place), default=None)

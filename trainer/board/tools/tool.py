@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
-from typing import Any, ClassVar, Generic, TypeVar
+from typing import Any, ClassVar, Generic, TypeVar, get_args
 
 from trainer.board.overlay import named, ring_round
 from trainer.board.tools.hand import Hand
@@ -33,6 +33,7 @@ class Tool(Generic[A]):
     """
 
     verb: ClassVar[str]
+    """The verb of its action."""
     makes: ClassVar[type[Any]]
     """The class of its action."""
     key: ClassVar[str]
@@ -53,6 +54,13 @@ class Tool(Generic[A]):
     """Whether it is of the whole site: no truss is chosen for it."""
 
     hand: Hand = field(repr=False, compare=False)
+
+    def __init_subclass__(cls) -> None:
+        """Take the action that the class is said to be for, and its verb."""
+        super().__init_subclass__()
+        (kind,) = get_args(vars(cls)["__orig_bases__"][0])
+        if not isinstance(kind, TypeVar):
+            cls.makes, cls.verb = kind, kind.model_fields["do"].default
 
     @property
     def site(self) -> Site:

@@ -22,18 +22,19 @@ class Bracework:
     kind: str
     tags: tuple[str, ...]
     every: int | None = None
+    to: str | None = None
 
     @property
     def in_words(self) -> str:
         """Its kind and the trusses it is on."""
-        return f"{kind_in_words(self.kind, self.every)}: {' – '.join(self.tags)}"
+        return f"{kind_in_words(self.kind, self.every, self.to)}: {' – '.join(self.tags)}"
 
 
 def pieces_on(site: Site) -> list[Bracework]:
     """Return what can be taken off: the temporary bracing, then the roof braces, each in the order put on."""
     roof = (piece for piece in site.permanent if piece.kind == "roof brace")
     return [
-        *(Bracework(piece.kind, piece.tags, piece.every) for piece in site.bracing),
+        *(Bracework(piece.kind, piece.tags, piece.every, piece.to) for piece in site.bracing),
         *(Bracework("roof brace", tuple(tag for tag, _run in piece.crosses)) for piece in roof),
     ]
 
@@ -45,8 +46,6 @@ class UnbraceTool(TrussTool[Unbrace]):
     A hint may ask for a roof brace by some of its trusses, ``under`` it.
     """
 
-    verb = "unbrace"
-    makes = Unbrace
     key = "Shift B"
     first_words = _("Choose the piece of bracing to take off.")
     title = _("Take bracing off")
@@ -79,7 +78,7 @@ class UnbraceTool(TrussTool[Unbrace]):
         piece = self.bracing
         if piece is None:
             return self.wanting
-        return [self.action(kind=piece.kind, tags=self.under or piece.tags, every=piece.every)]
+        return [self.action(kind=piece.kind, tags=self.under or piece.tags, every=piece.every, to=piece.to)]
 
     def aim_at(self, action: Unbrace) -> str:
         pieces = pieces_on(self.site)
@@ -89,7 +88,7 @@ class UnbraceTool(TrussTool[Unbrace]):
             i for i, piece in enumerate(pieces)
             if piece.kind == action.kind and (tags <= set(piece.tags) if roof else tags == set(piece.tags))
         ]  # fmt: skip
-        self.piece = min(same, key=lambda i: pieces[i].every != action.every, default=-1)
+        self.piece = min(same, key=lambda i: (pieces[i].every != action.every, pieces[i].to != action.to), default=-1)
         self.under = action.tags if roof else ()
         return ""
 

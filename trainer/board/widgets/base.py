@@ -195,9 +195,9 @@ class Widget:
         )  # fmt: skip
 
 
-def control_height(ui: Ui, lines: int = 1, style: str = "body") -> int:
+def control_height(ui: Ui, lines: int = 1) -> int:
     """Height of a button, an entry, a row: never less than a comfortable target."""
-    return max(LEAST_TARGET, ui.look.line(style) * lines + ui.look.px(12))
+    return max(LEAST_TARGET, ui.look.line("body") * lines + ui.look.px(12))
 
 
 def draw_focus(ui: Ui, surface: pygame.Surface, widget: Widget, within: pygame.Rect | None = None) -> None:

@@ -16,8 +16,8 @@ class Column(Widget):
 
     role = "group"
 
-    def __init__(self, children: Sequence[Widget], *, gap: float = 8, name: str = "", key: str = "") -> None:
-        super().__init__(name, key=key or f"column:{name}", children=children)
+    def __init__(self, children: Sequence[Widget], *, gap: float = 8, key: str = "") -> None:
+        super().__init__(key=key or "column:", children=children)
         self.gap = gap
 
     def wide(self, ui: Ui) -> int:
@@ -48,10 +48,8 @@ class Flow(Widget):
 
     role = "group"
 
-    def __init__(
-        self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, name: str = "", key: str = ""
-    ) -> None:
-        super().__init__(name, key=key or f"flow:{name}:{'/'.join(c.key for c in children)}", children=children)
+    def __init__(self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, key: str = "") -> None:
+        super().__init__(key=key or f"flow::{'/'.join(c.key for c in children)}", children=children)
         self.gap = gap
         self.fill = fill
 
@@ -116,17 +114,6 @@ class Beside(Widget):
         for child, left, wide in ((text, ends[0], room), (other, ends[1], aside)):
             high = min(rect.height, child.high(ui, wide))
             child.place(ui, pygame.Rect(left, rect.top + (rect.height - high) // 2, wide, high))
-
-
-class Spacer(Widget):
-    """Empty room."""
-
-    def __init__(self, size: float = 8) -> None:
-        super().__init__(key=f"gap:{size}")
-        self.size = size
-
-    def high(self, ui: Ui, width: int) -> int:
-        return ui.look.px(self.size)
 
 
 class Pad(Widget):

@@ -79,7 +79,7 @@ class Button(Widget):
         return wide
 
     def _margin(self, ui: Ui) -> int:
-        return ui.look.px(10 if self.kind in {"quiet", "tab"} else 14)
+        return ui.look.px((5 if self.tight else 10) if self.kind in {"quiet", "tab"} else 14)
 
     def high(self, ui: Ui, width: int) -> int:
         if self.kind == "tool":

@@ -9,6 +9,8 @@ import pygame
 from trainer.board.widgets.base import Ui, draw_focus
 from trainer.board.widgets.captioned import Captioned
 
+MOST_LETTERS = 40
+
 
 class LineEntry(Captioned):
     """A line of text. It keeps each letter as it is typed; Enter calls ``enter``, Up and Down call ``step``."""
@@ -16,20 +18,18 @@ class LineEntry(Captioned):
     role = "entry"
 
     def __init__(
-        self, name: str, text: str, take: Callable[[str], None], *, key: str = "", most: int = 40,
-        enter: Callable[[], None] | None = None, step: Callable[[int], None] | None = None, secret: bool = False,
+        self, name: str, text: str, take: Callable[[str], None], *, key: str = "",
+        enter: Callable[[], None] | None = None, step: Callable[[int], None] | None = None,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.text = text
         self.take = take
         self.enter = enter
         self.step = step
-        self.most = most
-        self.secret = secret
 
     @property
     def value(self) -> str:
-        return "•" * len(self.text) if self.secret else self.text
+        return self.text
 
     def wide(self, ui: Ui) -> int:
         return max(ui.look.px(260), self.caption_wide(ui))
@@ -60,7 +60,7 @@ class LineEntry(Captioned):
         elif event.key in {pygame.K_UP, pygame.K_DOWN} and self.step:
             self.step(-1 if event.key == pygame.K_UP else 1)
         elif typed and typed.isprintable():
-            self.take((self.text + typed)[: self.most])
+            self.take((self.text + typed)[:MOST_LETTERS])
         else:
             return False
         ui.refresh()

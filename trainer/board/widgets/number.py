@@ -22,14 +22,13 @@ class NumberEntry(Captioned):
 
     def __init__(
         self, name: str, number: float, take: Callable[[float], None], *, key: str = "", unit: str = "mm",
-        enter: Callable[[], None] | None = None, shortcut: str = "", nudge: float = 1.0,
+        enter: Callable[[], None] | None = None, nudge: float = 1.0,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.number = number
         self.take = take
         self.enter = enter
         self.unit = unit
-        self.shortcut = shortcut
         self.nudge = nudge
 
     @property

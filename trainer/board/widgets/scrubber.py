@@ -24,14 +24,14 @@ class Scrubber(Widget):
 
     def __init__(
         self, name: str, at: int, last: int, go: Callable[[int], None], marks: Sequence[tuple[int, str]], *,
-        key: str = "", ground: str = "paper",
+        key: str = "",
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.at_moment = at
         self.last = last
         self.go = go
         self.marks = tuple(marks)
-        self.ground = ground
+        self.ground = "paper"
 
     @property
     def value(self) -> str:

@@ -12,6 +12,7 @@ import typer
 from trainer.cli.data import (
     Assessors,
     DataFolder,
+    attempt_meant,
     every_attempt,
     folder_of,
     outlines,
@@ -20,7 +21,7 @@ from trainer.cli.data import (
     stored,
     trusted_keys,
 )
-from trainer.cli.given import AsJson, wrong_call
+from trainer.cli.given import AsJson
 from trainer.cli.options import argument, option
 from trainer.cli.table import table
 from trainer.records.clock import moment
@@ -79,15 +80,7 @@ def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) ->
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
-        found = [
-            prove(each) if each.fault is None else each for each in every_attempt(store) if each.id.startswith(attempt)
-        ]
-        if len({each.id for each in found}) != 1:
-            wrong_call(
-                _("No single attempt begins with '{attempt}'. 'trainer records list' shows their ids.").format(
-                    attempt=attempt
-                )
-            )
+        found = [prove(each) if each.fault is None else each for each in attempt_meant(store, attempt)]
         typer.echo("\n\n".join("\n".join(_shown(store, each, trusted)) for each in found))
 
 

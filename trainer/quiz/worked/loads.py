@@ -10,6 +10,8 @@ from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_o
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
+from trainer.site import pressure
+from trainer.site import uplift as uplift_at
 from trainer.words import _, ngettext
 
 FORMULA = _(
@@ -98,27 +100,27 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
 )
 def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft:
     """The net uplift on a bearing from the area it holds."""
-    pressure = subject.level.tie_down.net_pressure
-    ends = [each for each in _bearings(subject) if pressure]
+    ends = _bearings(subject) if subject.level.tie_down.net_pressure else []
     truss, end, area = draw.pick(ends, "bearing")
+    per_m2 = pressure(subject.job, truss.tag, end)
     shown = round(area, 2)
-    uplift = pressure * shown
+    uplift = per_m2 * shown
     text = _(
         "The bearing of {truss} on wall {wall} holds {area} m² of roof in plan. Net uplift here is {pressure} kPa. "
         "How many kN does the wind lift at it?"
     ).format(
         truss=called(truss), wall=truss.ends[end - 1].bears_on.removeprefix("plate "), area=num(shown, 2),
-        pressure=num(pressure, 3),
+        pressure=num(per_m2, 3),
     )  # fmt: skip
     working = (
         _("1 kPa is 1 kN on each m²."),
         _("{pressure} × {area} = {uplift} kN.").format(
-            pressure=num(pressure, 3), area=num(shown, 2), uplift=num(uplift, 2)
+            pressure=num(per_m2, 3), area=num(shown, 2), uplift=num(uplift, 2)
         ),
     )
     slips = (
         (shown, _("That is the area. Multiply it by the pressure.")),
-        (shown / pressure, _("That divides. Pressure times area gives force.")),
+        (shown / per_m2, _("That divides. Pressure times area gives force.")),
         (uplift / math.cos(math.radians(subject.layout.house.roof.pitch)), _("Plan area counts, not the slope.")),
         (uplift / 2, _("The area given is already that of one bearing.")),
         (2 * uplift, _("That is two bearings like this one.")),
@@ -143,9 +145,10 @@ def which_holds(subject: Subject, draw: Draw) -> Draft:
     needs(ends and light < heavy)
     by_answer: dict[int, list[tuple[Member, int, float]]] = {}
     for each in ends:
-        by_answer.setdefault(sum(each[2] * tie_down.net_pressure > holds for holds in (light, heavy)), []).append(each)
-    truss, end, area = draw.pick(by_answer[draw.pick(sorted(by_answer), "answer")], "bearing")
-    uplift = tie_down.net_pressure * area
+        lifts = uplift_at(subject.job, each[0].tag, each[1])
+        by_answer.setdefault(sum(lifts > holds for holds in (light, heavy)), []).append(each)
+    truss, end, _area = draw.pick(by_answer[draw.pick(sorted(by_answer), "answer")], "bearing")
+    uplift = uplift_at(subject.job, truss.tag, end)
     needs(min(abs(uplift - light), abs(uplift - heavy)) >= 0.02)
     anchor, strap = _("one framing anchor"), _("one tie-down strap")
     ask, weight = _("neither of them: ask the designer"), _("nothing: the roof's weight holds it down")

@@ -32,26 +32,27 @@ def _edge(flaw: Flaw) -> str:
     return _("wall {wall}").format(wall=flaw.wall) if flaw.wall else _("the place to work")
 
 
-def _lifted_through(job: Job, seed: int, verb: str) -> Iterator[tuple[list[Step], Planted]]:
-    """What comes up on the day is passed over: (steps, planted on the truss lifted then)."""
+def lifted_through(job: Job, seed: int, fault: str) -> Iterator[Planted]:
+    """Plant that what comes up on the day is passed over; found on the truss lifted then."""
     attempt = Attempt.drawn(job, seed)
-    for late in shuffled([late for late in job.order.late if late.step.verb == verb], seed, "late", verb):
+    lates = [late for late in job.order.late if job.conditions.flaws[late.step.end].what == fault]
+    for late in shuffled(lates, seed, "late", fault):
         at = attempt.steps.index(late.step)
         steps, actions = without(job, seed, [late.step])
         event = next(i for i, step in enumerate(steps) if i >= at and step.verb == "stand")
-        yield steps, Planted(actions, steps[event].tag, event)
+        yield Planted(actions, steps[event].tag, event)
 
 
 @needs(_("a gust at noon"))
 def lifted_in_gust(job: Job, seed: int) -> Plantings:
     """Lifting goes on when the wind gets up."""
-    yield from (planted for _steps, planted in _lifted_through(job, seed, "stop"))
+    yield from lifted_through(job, seed, "gust at noon")
 
 
 @needs(_("a pack set down on the row"))
 def pack_left_on_row(job: Job, seed: int) -> Plantings:
     """A pack that was set down on the row is not reported."""
-    for _steps, planted in _lifted_through(job, seed, "report"):
+    for planted in lifted_through(job, seed, "pack on a half-braced row"):
         yield Planted(planted.actions, "row", planted.event)
 
 

@@ -76,7 +76,10 @@ def off_station(job: Job, seed: int) -> Plantings:
 def bay_left_too_wide(job: Job, seed: int) -> Plantings:
     """A truss is stood so far to one side that the bay on its other side is far too wide."""
     far = job.layout.house.trusses.spacing * FAR
-    free = (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag])
+    # Permanent bracing that ends at a truss would no longer reach it.
+    at_an_end = {tag for piece in job.restraints for tag in (piece.over[0], piece.over[-1])}
+    shifted = (m for m in job.layout.members if m.kind in SWAPPED and not job.layout.carries[m.tag])
+    free = [m for m in shifted if m.tag not in at_an_end]
     for planted in _to_one_side(job, seed, free, far):
         stand = planted.actions[planted.event]
         if isinstance(stand, Stand) and _leaves_wide(job, stand):

@@ -6,7 +6,8 @@ RULES = rules_of(
     __name__,
     "row-with-nothing-solid stood-before-last-tied wall-tie-missing bracing-taken-too-early "
     "top-chord-battens-too-far-apart "
-    "row-left-unsafe-overnight stopped-unsecured pack-left-on-row extension-not-propped braced-while-crooked "
+    "row-left-unsafe-overnight stopped-unsecured pack-left-on-row post-brace-taken-off braced-to-beam "
+    "extension-not-propped braced-while-crooked "
     "strap-pulled-too-hard roof-brace-at-wrong-angle roof-brace-missing roof-braces-all-one-way "
     "roof-brace-not-tied-down roof-brace-broken bottom-chord-ties-too-far-apart long-web-not-tied "
     "top-chords-not-tied-under-saddles end-brace-missing tie-end-loose",

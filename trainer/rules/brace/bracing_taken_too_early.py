@@ -41,7 +41,7 @@ def bracing_taken_too_early(before: Site, event: Event, after: Site) -> Finds:
 
 def _girder_not_finished(action: Unbrace, event: Event, after: Site) -> Finds:
     """A girder that something else steadies for now, but not for good."""
-    braced = {tag for piece in after.bracing if piece.kind == "solid" for tag in piece.tags}
+    braced = {tag for piece in after.bracing if piece.solid for tag in piece.tags}
     for tag in action.tags:
         if tag not in braced and tag not in event.let_go and (lacks := missing_for_girder(after, tag)):
             got, want = _("with its brace off before it was finished"), listed([lack.what for lack in lacks])

@@ -1,4 +1,4 @@
-"""A truss stood on a plate that is out of straight, level, length or square."""
+"""A truss stood on a plate or a verandah beam that is out of straight, level, length or square."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ _HOW = {
     "plate out of level": _("its plate is out of level by {by}"),
     "wrong length": _("it is {by} out in length"),
     "out of square": _("the plates are out of square by {by}"),
+    "bowed beam": _("its verandah beam is bowed by {by}"),
 }
 
 

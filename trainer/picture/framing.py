@@ -26,7 +26,7 @@ DEEP = 90.0
 
 
 @dataclass(frozen=True)
-class Beam:
+class Timber:
     """A straight timber from ``a`` to ``b``, the middle of its upper edge; ``wide`` across, ``deep`` under that edge.
 
     ``across`` is the level unit step across it, ``of`` the truss that it is fitted on.
@@ -58,7 +58,7 @@ class Beam:
         return upper[0], upper[1], lower[1], lower[0]
 
 
-def beams(site: Site, solids: Mapping[str, Solid]) -> Iterator[Beam]:
+def framing(site: Site, solids: Mapping[str, Solid]) -> Iterator[Timber]:
     """Yield every piece of framing on the trusses that stand."""
     fell = down(site)
     for tag, fitted in site.fitted.items():
@@ -67,7 +67,7 @@ def beams(site: Site, solids: Mapping[str, Solid]) -> Iterator[Beam]:
                 yield from _fitted(site, solids[tag], one)
 
 
-def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Beam]:
+def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Timber]:
     """Yield the pieces that something fitted on a truss is."""
     thick, layout = float(site.layout.house.trusses.thickness), site.layout
     parts = pieces(site, solid.tag, one)
@@ -95,16 +95,16 @@ def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Beam]:
         yield _between(one.part, a, b, (thick, DEEP), solid)
 
 
-def _stud(solid: Solid, place: Point, thick: float) -> Beam:
+def _stud(solid: Solid, place: Point, thick: float) -> Timber:
     run = solid.nearest_run(place)
     return _between("gable stud", solid.top(run), solid.at(run, solid.framed.base), (thick, thick), solid)
 
 
-def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], solid: Solid) -> Beam:
+def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], solid: Solid) -> Timber:
     """Return a timber of a size (wide, deep) between two places; an upright one stands square to its truss."""
     length = math.dist(a[:2], b[:2])
     across = ((a[1] - b[1]) / length, (b[0] - a[0]) / length) if length > 1 else solid.unit
-    return Beam(part, a, b, *size, across, solid.tag)
+    return Timber(part, a, b, *size, across, solid.tag)
 
 
 def _on_roof(layout: Layout, place: Point) -> Point3:

@@ -1,0 +1,90 @@
+"""Verandah beams and their posts, apart from the plates of walls: in plan, in space and in a section."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from trainer.layout import Layout
+from trainer.layout.posts import free_posts
+from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.space import Turn
+from trainer.plan import Beam, Plan, Point
+
+DEEP = 240.0
+"""Depth of a beam as drawn, mm."""
+FOOT = -700.0
+"""How far down from the plates a post is drawn, mm: it goes on to its footing."""
+BRACE = 480.0
+"""How far out the brace of a post stands as drawn, mm."""
+FILL, EDGE = "timber_shade", "timber_edge"
+
+
+def corners(plan: Plan, beam: Beam) -> tuple[Point, ...]:
+    """Return the four corners of a beam in plan, from its first end along the outside; mitred like the plates."""
+    wall, wide = plan.by_name[beam.wall], float(plan.plate_width)
+    (nx, ny), (dx, dy) = wall.inward, wall.along
+    a, b = wall.at(beam.low), wall.at(beam.high)
+    first = wide if beam.low == 0 and plan.convex(wall.index) else 0.0
+    last = wide if beam.high == wall.length and plan.convex((wall.index + 1) % len(plan.walls)) else 0.0
+    inner_b = (b[0] + nx * wide - dx * last, b[1] + ny * wide - dy * last)
+    inner_a = (a[0] + nx * wide + dx * first, a[1] + ny * wide + dy * first)
+    return a, b, inner_b, inner_a
+
+
+def beams_on_plan(plan: Plan) -> tuple[Group, ...]:
+    """Return each beam with the line down its middle that tells it from a plate."""
+    groups = []
+    for beam in plan.beams:
+        a, b, c, d = corners(plan, beam)
+        middle = (((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2))
+        groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, 1.8), Line(middle, EDGE, 1.0)), beam.wall))
+    return tuple(groups)
+
+
+def posts_on_plan(layout: Layout) -> Group:
+    """Return the posts as squares crossed from corner to corner; where the wall's end carries, there is none."""
+    half = layout.house.plan.plate_width / 2 + 40
+    items: list[Item] = []
+    for x, y in _places(layout):
+        square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
+        items.append(Polygon(square, "paper", "ink", 2.0))
+        items += [Line((square[0], square[2]), "ink", 1.4), Line((square[1], square[3]), "ink", 1.4)]
+    return Group("posts", tuple(items))
+
+
+def _places(layout: Layout) -> tuple[Point, ...]:
+    """Where posts stand free, each once: two beams share one at a corner."""
+    return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
+
+
+def in_space(layout: Layout, turn: Turn) -> list[Item]:
+    """Return the posts with their braces, and the beams on them; all of it lies under every truss."""
+    plan, items = layout.house.plan, list[Item]()
+    for x, y in _places(layout):
+        for dx, dy in _inwards(plan, (x, y)):
+            items.append(Line(turn.all_flat(((x, y, -DEEP), (x + dx * BRACE, y + dy * BRACE, FOOT))), "brace", 1.6))
+        items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, FOOT))), EDGE, 5.0))
+    for beam in plan.beams:
+        outline = corners(plan, beam)
+        for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
+            side = ((*b, 0.0), (*a, 0.0), (*a, -DEEP), (*b, -DEEP))
+            if not turn.sees(*side[:3]):
+                items.append(Polygon(turn.all_flat(side), FILL, EDGE, 1.0))
+        items.append(Polygon(turn.all_flat(tuple((*corner, 0.0) for corner in outline)), FILL, EDGE, 1.2))
+    return items
+
+
+def _inwards(plan: Plan, at: Point) -> tuple[tuple[int, int], tuple[int, int]]:
+    """The two ways, square to each other, in which a post's braces run down: towards the middle of the house."""
+    x0, y0, x1, y1 = plan.bounds
+    return (1 if at[0] < (x0 + x1) / 2 else -1, 0), (0, 1 if at[1] < (y0 + y1) / 2 else -1)
+
+
+def in_section(left: float, right: float, posts_at: tuple[float, ...]) -> Iterator[Item]:
+    """Yield a beam between two places of a section, and the posts under it; end grain where the line cuts across."""
+    yield Polygon(((left, -DEEP), (right, -DEEP), (right, 0.0), (left, 0.0)), FILL, EDGE, 1.4)
+    if right - left < 2 * DEEP:
+        yield Line(((left, -DEEP), (right, 0.0)), EDGE, 0.8)
+        yield Line(((left, 0.0), (right, -DEEP)), EDGE, 0.8)
+    for x in posts_at:
+        yield Polygon(((x - 45, FOOT), (x + 45, FOOT), (x + 45, -DEEP), (x - 45, -DEEP)), "paper", EDGE, 1.2)
