@@ -64,6 +64,7 @@ def set_up(layout: Layout, tag: str, standing: Collection[str] = (), count: int 
     member = layout.by_tag[tag]
     actions: list[AnyAction] = [Fit(part="plies joined", on=tag)] if member.plies > 1 else []
     actions += [Fit(part="batten", on=tag)] if member.kind == "saddle" else []
+    actions += [Fit(part=part.part, on=tag) for part in layout.parts if (part.part, part.on) == ("waling plate", tag)]
     for number, end in enumerate(member.ends, 1):
         if end.on_ledger:
             actions.append(Fit(part=end.fixing, on=end.bears_on, at=centre_run(layout, member, number)))

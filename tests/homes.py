@@ -18,7 +18,7 @@ from plans import Corners, may_be_gable
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
-from trainer.plan import Beam, Plan, wall_name
+from trainer.plan import Beam, DutchGable, Plan, wall_name
 
 GRAIN = 10
 """All sizes are multiples of it, mm."""
@@ -136,7 +136,9 @@ def _home(kind: str, case: dict[str, Any]) -> Home:
     plan = Plan(outline, 90, frozenset(case.pop("gables", ())))
     inside = tuple(tuple((x, y) for x, y in wall) for wall in case.pop("internal_walls", ()))
     beams = tuple(Beam(wall, low, high) for wall, (low, high) in case.pop("beams", {}).items())
-    plan = replace(plan, internal_walls=inside, beams=beams, against=frozenset(case.pop("against", ())))
+    dutch = tuple(DutchGable(wall, g["at"], g["verge"]) for wall, g in case.pop("dutch_gables", {}).items())
+    against = frozenset(case.pop("against", ()))
+    plan = replace(plan, internal_walls=inside, beams=beams, against=against, dutch_gables=dutch)
     girders = tuple(tuple(line) for line in case.pop("girders"))
     moved = tuple((axis, at) for axis, at in case.pop("moved", ()))
     return Home(kind, plan=plan, girders=girders, moved=moved, **case)

@@ -42,8 +42,10 @@ def _same_way(layout: Layout, member: Member) -> list[Wing]:
     return [own, *(w for w in layout.wings if w.axis == own.axis)]
 
 
-Sides = tuple[tuple[float, float, float], ...]
-"""Of each side of a wing that is no gable: how far in a point is, as (share of x, share of y, constant)."""
+Sides = tuple[tuple[float, float, float, float], ...]
+"""Of each side of a wing that is no gable: how far in a point is, as (share of x, share of y, constant), and how far in
+the girder of a dutch gable stands, from which on there is no such side.
+"""
 
 
 def own_sides(layout: Layout, wing: Wing) -> Sides:
@@ -59,12 +61,19 @@ def own_sides(layout: Layout, wing: Wing) -> Sides:
         low, high = sorted((wall.a[1 - across], wall.b[1 - across]))
         if wall.a[across] == line and low <= wing.rect[1 - across] and wing.rect[3 - across] <= high:
             sides.pop(way, None)
-    return tuple(sides.values())
+    dutch = {}
+    for gable in layout.house.roof_plan.dutch_gables:
+        wall = layout.house.roof_plan.by_name[gable.wall]
+        way = {(1, 0): "W", (0, 1): "S", (-1, 0): "E", (0, -1): "N"}[wall.inward]
+        if wall.a[0 if way in "WE" else 1] == {"W": x0, "S": y0, "E": x1, "N": y1}[way]:
+            dutch[way] = gable.at
+    return tuple((*side, dutch.get(way, math.inf)) for way, side in sides.items())
 
 
-def own_distance(sides: Sides, x: float, y: float) -> float:
-    """Distance to the nearest of the sides of a wing."""
-    return min(a * x + b * y + c for a, b, c in sides)
+def own_distance(sides: Sides, x: float, y: float, past: float = 0.0) -> float:
+    """Distance to the nearest of the sides of a wing; none is that lies more than ``past`` behind a dutch gable."""
+    far = ((a * x + b * y + c, at) for a, b, c, at in sides)
+    return min(distance for distance, at in far if distance < at + past)
 
 
 def roof_lines(layout: Layout) -> Iterator[str]:
@@ -79,14 +88,15 @@ def roof_lines(layout: Layout) -> Iterator[str]:
             if d <= 0:
                 continue
             whole = distance(plan, x, y)
-            if member.kind in ("girder", "saddle", "gable"):
+            if member.kind in ("girder", "saddle", "gable") and not member.is_dutch:
                 half = member.width / 2 if member.kind == "girder" else 0.0
                 nx, ny = -member.direction[1] * half, member.direction[0] * half
                 places = [(x + nx, y + ny), (x - nx, y - ny)]
                 places += [(x + a * half, y + b * half) for a in (-1, 1) for b in (-1, 1) if half]
                 right = any(abs(distance(plan, *p) - d) * roof.slope <= MILLIMETRE for p in places)
             else:
-                lines = [whole, *(own_distance(each, x, y) for each in same_way)]
+                # On a dutch gable's own line the roof is as high as its girder, and as the plane that ends there.
+                lines = [whole, *(own_distance(each, x, y, past) for each in same_way for past in (0, 1))]
                 right = min(abs(line - d) for line in lines) * roof.slope <= MILLIMETRE and d <= whole + MILLIMETRE
             if not right:
                 yield f"{member.tag} is {d:.0f} in at ({x:.0f}, {y:.0f}), where the roof is {whole:.0f}"
@@ -169,7 +179,10 @@ def shared_space(layout: Layout) -> Iterator[str]:
 
 
 def areas(layout: Layout) -> Iterator[str]:
-    """The whole roof is shared out to the bearings on plates and ledgers, to the last square centimetre."""
+    """The whole roof is shared out to the bearings on plates and ledgers, to the last square centimetre.
+
+    Under the small verge of a dutch gable it is covered twice, and both planes count.
+    """
     plan = layout.roof.plan_area_m2
     borne = loads(layout)
     direct = sum(load.direct_m2 for load in borne.values())

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import accumulate
 
 from shapely import Polygon, box, set_precision, union_all
@@ -67,20 +68,16 @@ def house_like_plan(seed: int, gables: bool = True) -> Plan:
 def turned(plan: Plan, turn: Turn, shift: tuple[int, int] = (0, 0)) -> Plan:
     """Return the plan turned or mirrored, then shifted; a mirrored outline is walked the other way round.
 
-    Wall names follow the walls' new places in the outline; gables stay gables.
+    Wall names follow the walls' new places in the outline; gables stay gables, dutch gables dutch gables.
     """
     outline = [(x + shift[0], y + shift[1]) for x, y in (turn(*corner) for corner in plan.outline)]
-    gables = {index for index in range(len(outline)) if wall_name(index) in plan.gables}
-    against = {index for index in range(len(outline)) if wall_name(index) in plan.against}
+    new = {wall_name(index): index for index in range(len(outline))}
     if _twice_area(outline) < 0:
         outline.reverse()
-        gables, against = ({(len(outline) - 2 - index) % len(outline) for index in s} for s in (gables, against))
-    return Plan(
-        tuple(outline),
-        plan.plate_width,
-        frozenset(map(wall_name, gables)),
-        against=frozenset(map(wall_name, against)),
-    )
+        new = {name: (len(outline) - 2 - index) % len(outline) for name, index in new.items()}
+    gables, against = (frozenset(wall_name(new[name]) for name in named) for named in (plan.gables, plan.against))
+    dutch = tuple(replace(gable, wall=wall_name(new[gable.wall])) for gable in plan.dutch_gables)
+    return Plan(tuple(outline), plan.plate_width, gables, against=against, dutch_gables=dutch)
 
 
 def may_be_gable(outline: Corners, index: int) -> bool:

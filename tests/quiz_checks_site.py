@@ -107,7 +107,8 @@ def _(q: Asked, s: Subject) -> None:
     assert beyond.length > 1
     met = {
         m.tag for m in s.layout.members
-        if m.wing == member.wing and m.kind in ("truncated", "standard", "half") and line(m).distance(beyond) < 1
+        if m.wing == member.wing and (m.kind in ("truncated", "standard", "half") or m.is_dutch)
+        and line(m).distance(beyond) < 1
     }  # fmt: skip
     tip = Point(whole.coords[-1])
     at_tip = any(line(s.layout.by_tag[t]).distance(tip) < 1 for t in met)

@@ -113,7 +113,8 @@ def _(q: Asked, s: Subject) -> None:
         )
     else:
         kinds = {
-            "opening": ("G",), "run over the truncated": ("T", "TG", "HF"), "outermost standard tops": ("ST",),
+            "hang on it or land on it": ("G",), "run over the truncated": ("T", "TG", "HF"),
+            "outermost full-height tops": ("ST", "G"),
             "finished hip end": ("H", "J", "C", "T", "TG", "HF"), "string runs over the standard trusses": ("ST",),
         }  # fmt: skip
         (fits,) = [kind for words, kind in kinds.items() if words in told]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 
+from dutch import with_dutch
 from houses import grown_house
 from plans import house_like_plan
 
@@ -19,6 +20,7 @@ def random_level(seed: int) -> Level:
     gables = dice.random() < 0.7
     plan = house_like_plan(seed, gables) if dice.random() < 0.6 else grown_house(seed, gables)
     spacing = dice.choice((450, 600, 600, 750, 900))
+    dutch = with_dutch(plan, 2400, seed) if seed % 3 == 0 else None
     return Level.model_validate(
         {
             "schema": 1,
@@ -27,6 +29,7 @@ def random_level(seed: int) -> Level:
             "brief": "Invented.",
             "plates": {"outline": plan.outline, "width": dice.choice((70, 90, 140))},
             "gables": sorted(plan.gables),
+            "dutch_gables": {g.wall: {"at": g.at, "verge": g.verge} for g in (dutch.dutch_gables if dutch else ())},
             "beams": _beams(plan, seed),
             "roof": {
                 "pitch": dice.choice((15, 20, 22.5, 25, 27.5, 30, 37.5)),

@@ -347,11 +347,11 @@ class Build:
             )
         return there > used
 
-    def held(self):
+    def held(self, hip_ends=True):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
         held = {tag for kind, tags in self.bracing if kind in SOLID for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
-        held |= set(self.hip_ends_done()) if self.asked("brace") else set()
+        held |= set(self.hip_ends_done()) if hip_ends and self.asked("brace") else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES]
         grew = True
         while grew:
@@ -457,7 +457,7 @@ class Build:
         for_good = self.permanent.held(self) if self.permanent else set()
         rest = [(kind, tags) for kind, tags in self.bracing if kind not in ("solid", "prop")]
         whole, self.bracing = self.bracing, rest
-        tops = self.held()
+        tops = self.held(hip_ends=False)  # "for a row its permanent bracing" is what its braces wait for
         self.bracing = whole
         for kind, tags in whole:
             for tag in tags:
@@ -517,8 +517,8 @@ class Build:
         # "finish a hip end (truncated trusses, then jacks and creepers)"; "a centre jack early" is not marked
         if place.kind in ("jack", "creeper") and not self.centre_jack(place):
             self.want_up(place, self.truncated_of(place.row))
-        standards = sorted((m for m in in_row if m.full_height), key=spot)
-        outermost = {m.tag: m for m in (standards[:1] + standards[-1:])}
+        full = sorted((m for m in in_row if m.kind == "standard" or m.is_dutch), key=spot)
+        outermost = {m.tag: m for m in (full[:1] + full[-1:])}
         if place.full_height:
             # "before the middle"
             for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:

@@ -17,7 +17,9 @@ from trainer.layout import Layout
 from trainer.layout.webs import webs
 from trainer.level import Level
 
-STRAIGHT_ACROSS = ("standard", "truncated", "truncated_girder", "gable", "half")
+STRAIGHT_ACROSS = ("standard", "truncated", "truncated_girder", "gable", "half", "girder")
+FULL_HEIGHT = ("standard", "girder")
+"""In a row of trusses a girder is a dutch gable's."""
 NEAR = 60.0
 PAST_END = 150.0
 AT_RIDGE = 150.0
@@ -155,7 +157,7 @@ class Permanent:
 
     def one_way(self, row, build, *, sound):
         """The slopes of a row long enough for both ways, at the level's least angle, that have not got them."""
-        standards, half = row.of("standard"), abs(row.eaves[0] - row.ridge)
+        standards, half = row.of(*FULL_HEIGHT), abs(row.eaves[0] - row.ridge)
         if len(standards) < 2:
             return
         length = standards[-1].start[row.along] - standards[0].start[row.along]
@@ -216,7 +218,7 @@ class Permanent:
     def uncrossed(self, row, build, *, sound):
         """Full-height trusses with a slope that no roof brace crosses."""
         over = self.over(row, "roof brace", build, sound=sound)
-        for member in row.of("standard"):
+        for member in row.of(*FULL_HEIGHT):
             tag = build.in_place.get(member.tag)
             for eave in row.eaves:
                 if tag and not any((v - row.ridge) * (eave - row.ridge) > 0 for v in over.get(tag, ())):
@@ -234,7 +236,7 @@ class Permanent:
             return set()
         found = set()
         for row in self.rows:
-            standards = row.of("standard")
+            standards = row.of(*FULL_HEIGHT)
             if len(standards) < 2 or not any(piece[2] is row for piece in self.pieces):
                 continue
             if any(self.one_way(row, build, sound=True)):
@@ -248,7 +250,7 @@ class Permanent:
 
     def complete(self, row, build):
         """Whether all full-height trusses of a row stand, and a roof brace that does its work crosses each slope."""
-        standards = row.of("standard")
+        standards = row.of(*FULL_HEIGHT)
         up = [m for m in standards if m.tag in build.in_place]
         crossed = len(up) == len(standards) > 1 and not list(self.uncrossed(row, build, sound=True))
         return crossed and not any(self.one_way(row, build, sound=True))
@@ -256,7 +258,7 @@ class Permanent:
     def whole(self, name, build):
         """Whether all roof braces that the row called ``name`` needs are in, and do their work."""
         row = next((row for row in self.rows if row.members[0].row == name), None)
-        if row is None or "roof brace" not in self.asked or len(row.of("standard")) < 2:
+        if row is None or "roof brace" not in self.asked or len(row.of(*FULL_HEIGHT)) < 2:
             return True
         return not list(self.uncrossed(row, build, sound=True)) and not any(self.one_way(row, build, sound=True))
 
@@ -266,10 +268,10 @@ class Permanent:
 
     def row_faults(self, row, build):
         standing = [m for m in row.members if m.tag in build.in_place]
-        if "roof brace" in self.asked and len(row.of("standard")) > 1:
+        if "roof brace" in self.asked and len(row.of(*FULL_HEIGHT)) > 1:
             for tag in self.uncrossed(row, build, sound=False):
                 yield f"no roof brace over {tag}"
-            if any(m.tag in build.in_place for m in row.of("standard")):
+            if any(m.tag in build.in_place for m in row.of(*FULL_HEIGHT)):
                 yield from (
                     f"roof braces one way on a slope of {row.members[0].row}"
                     for _ in self.one_way(row, build, sound=False)
@@ -353,7 +355,7 @@ class Permanent:
             over = self.over(row, "end brace", build, sound=False)
             held = [
                 m
-                for m in row.of("standard", "truncated", "truncated_girder")
+                for m in row.of("standard", "truncated", "truncated_girder", "girder")
                 if min(m.ends, key=lambda end: abs(end.at[1 - row.along] - eave)).on_plate
             ]
             for member in {m.tag: m for m in (*held[:2], *held[-2:])}.values() if len(held) > 1 else ():

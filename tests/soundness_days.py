@@ -7,6 +7,10 @@ TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable", "ha
 FEW = 3
 
 
+def full_height(member):
+    return member.kind == "standard" or member.is_dutch
+
+
 class Strings:
     """ "Plates are rarely dead straight": lined up by a bowed plate, a top is off the line of the others."""
 
@@ -14,13 +18,13 @@ class Strings:
         self.layout = layout
         near = level.tolerances
         walls = [w for w in level.site.walls if w.fault == "bowed wall" and abs(w.by) <= near.plates]
-        self.off = {m.tag for m in layout.members if m.kind == "standard" and bow_at(layout, m, walls) > near.apex}
+        self.off = {m.tag for m in layout.members if full_height(m) and bow_at(layout, m, walls) > near.apex}
         self.lined: set[str] = set()
         self.up: set[tuple[str, str]] = set()
 
     def row(self, place):
         """The full-height trusses of a row, in order."""
-        return [tag for tag in self.layout.rows[place.row] if self.layout.by_tag[tag].kind == "standard"]
+        return [tag for tag in self.layout.rows[place.row] if full_height(self.layout.by_tag[tag])]
 
     def string(self, start, finish):
         self.up.add((start, finish))

@@ -20,10 +20,12 @@ class Verge:
     def __init__(self, level: Level, layout: Layout):
         self.layout, self.level = layout, level
         self.sets = {}
+        self.fixes = "fix" in level.lesson.stages
         self.asked = level.gable_framing and "fix" in level.lesson.stages
 
     def fit(self, action, build):
-        first = action.part == "outrigger" and not any(s.part == "outrigger" for s in self.sets.get(action.on, ()))
+        begun = [s.part for s in self.sets.get(action.on, ())]
+        first = action.part in ("outrigger", "verge ladder") and action.part not in begun
         self.sets.setdefault(action.on, []).append(action)
         if first and self.asked:
             yield from self.too_soon(action.on, build)
@@ -42,6 +44,7 @@ class Verge:
 
     def hand_over(self, build):
         spacing, house = self.level.trusses.spacing, self.layout.house
+        yield from self.dutch_gables(build)
         for gable in self.layout.members:
             tag = build.in_place.get(gable.tag)
             if gable.kind != "gable" or tag is None or not self.asked:
@@ -55,6 +58,14 @@ class Verge:
             packed = any(s.part == "packer" for s in fitted)
             if house.trusses.gable_stands == "inside plate" and not studs and not packed and gable.span > spacing:
                 yield f"{tag} without studs or packing"
+
+    def dutch_gables(self, build):
+        """ "Their own top chords land on the waling plate"; "the small verge is a ladder fixed to the face"."""
+        for part, on in {(part.part, part.on) for part in self.layout.parts}:
+            tag = build.in_place.get(on)
+            wanted = self.asked if part == "verge ladder" else part == "waling plate" and self.fixes
+            if tag and wanted and not any(s.part == part for s in self.sets.get(tag, ())):
+                yield f"{tag} without {part}"
 
     def outriggers(self, gable, sets, spacing):
         along = 0 if gable.start[0] == gable.finish[0] else 1

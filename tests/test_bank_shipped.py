@@ -90,6 +90,7 @@ WORKED: dict[str, float] = {
     "fixing-uplift-at-post": 8 * 1.2,
     "plans-count-gable": len(range(600, 9001, 600)),
     "plans-hanger-count": sum((7, 2)),
+    "dutch-plate-length": 6000 - 1765 - 1765,
     "setout-seventh": range(600, 9001, 600)[6],
     "setout-creeping": sum([602] * 15) - sum([600] * 15),
     "setout-half-a-truss": 3600 + 35 / 2 - 3600,

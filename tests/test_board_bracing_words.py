@@ -95,6 +95,6 @@ def test_a_hint_on_the_board_speaks_so_and_not_in_coordinates() -> None:
         hints = {hint.action for hint in work.session.hint() if isinstance(hint.action, Restrain)}
     work.changed()
     person.key("z")
-    person.key("h")
+    person.key("h", times=3)
     assert re.search(r"from .* to .*(wall|the top of|from) \w+", person.status)
     assert not re.search(r"\(\d", person.status)

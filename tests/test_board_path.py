@@ -414,3 +414,15 @@ def test_a_house_is_built_unrecorded_where_the_key_of_the_seat_is_spoilt(tmp_pat
     person.work.do(right(FIRST_HOUSE, 3)[:1])
     assert person.work.site.done == 1
     assert person.app.services.records.seat().store.ids() == []
+
+
+def test_the_result_leads_on_to_the_next_house_and_says_what_it_was_before(tmp_path: Path) -> None:
+    person = at_path(tmp_path)
+    build(person, FIRST_HOUSE)
+    assert person.focused.name.startswith("Next house: ")
+    person.key("enter")
+    assert type(person.app.scene) is Work and person.work.entry.id == person.app.services.library.entries[1].id
+    person.key("esc")
+    person.wait(3)
+    build(person, FIRST_HOUSE)
+    assert "Before: best 100, last 100." in [node.name for node in person.tree().all("label")]

@@ -316,7 +316,7 @@ def test_one_key_hints_at_work_and_in_the_quiz() -> None:
     person = at("wren")
     before = person.status
     person.key("h", ctrl=True)
-    assert person.status != before and "You could do this" in person.status
+    assert person.status != before and "Press H again" in person.status
     asked = first(Amount, worked=True)
     person = Person()
     show(person, (asked,))

@@ -34,7 +34,7 @@ from trainer.site.actions import (
     Unbrace,
 )
 from trainer.site.restraints import locked
-from trainer.terms import STAGES, VERBS, counted
+from trainer.terms import OUTCOME_NAMES, STAGES, VERBS, counted
 
 DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}
 
@@ -182,7 +182,7 @@ def test_hints_taken_up_by_keys_build_the_house_through_all_its_stages(house: st
         if not hints:
             break
         before = len(person.work.session.outcomes)
-        person.key("h")
+        person.key("h", times=3)
         assert person.work.ghost in {hint.action for hint in hints}
         stages.add(person.work.stage)
         person.key("h")
@@ -196,6 +196,7 @@ def test_hints_taken_up_by_keys_build_the_house_through_all_its_stages(house: st
         assert outcome.refused is None and not outcome.findings, outcome
     assert isinstance(person.app.scene, ResultScreen)
     assert person.see("label", "100 of 100")
+    assert person.see("heading", OUTCOME_NAMES["shown"]), "whoever only pressed the hint key has done nothing alone"
     assert len(stages) >= 4
 
 

@@ -107,6 +107,10 @@ def test_what_is_missing_is_asked_for() -> None:
 def test_a_hint_shows_something_right_to_do_next() -> None:
     person = at_work()
     person.key("h")
+    assert "Press H again: which?" in person.status and person.work.ghost is None
+    person.key("h")
+    assert "Next: " in person.status and "where?" in person.status and person.work.ghost is None
+    person.key("h")
     assert person.status.startswith("You could do this: ")
     ghost = person.work.ghost
     assert ghost is not None

@@ -121,7 +121,7 @@ def test_grade_json_holds_the_contract(tmp_path: Path) -> None:
     out, err = run("grade", "wren", str(diary), "--json")
     document = json.loads(out)
     assert err == ""
-    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints"}
+    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints", "hint_depths"}
     assert document["hints"] == []
     assert document["findings"]
     for finding in document["findings"]:
@@ -132,6 +132,7 @@ def test_grade_json_holds_the_contract(tmp_path: Path) -> None:
     diary.write_text(f"{head}hints: [0, 2]\nactions:{actions}- {{do: remove, tag: ST1}}\n", encoding="utf-8")
     hinted = json.loads(run("grade", "wren", str(diary), "--json")[0])
     assert hinted["hints"] == [0, 2]
+    assert hinted["hint_depths"] == [1, 1]
     assert [set(refused) for refused in hinted["refused"]] == [{"event", "why"}]
     assert (hinted["findings"], hinted["score"]) == (document["findings"], document["score"]), "hints are free here"
     assert "before actions 1, 3" in run("grade", "wren", str(diary))[0]

@@ -22,7 +22,9 @@ from trainer.site.actions import Inspect, Undo
 from trainer.site.placing import same_both_ways
 
 KINDS = [kind.name for kind in drills()]
-HOUSES = ("thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra", "egret", "swallow")
+HOUSES = (
+    "thornbill", "pardalote", "fantail", "wagtail", "wren", "scrubwren", "kookaburra", "egret", "robin", "swallow",
+)  # fmt: skip
 AT_WALLS = ("swallow", "martin", "woodswallow")
 """Houses against a higher wall; a kind that is about that is tried on these."""
 EVERYWHERE = {

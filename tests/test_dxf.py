@@ -12,7 +12,7 @@ from trainer.level import parse_level
 from trainer.report.dxf import to_dxf
 from trainer.shipped import find_level
 
-LEVELS = ("wren", "brolga")
+LEVELS = ("wren", "brolga", "egret")
 
 
 @pytest.fixture(scope="module", params=LEVELS)
@@ -48,6 +48,7 @@ def test_every_kind_of_thing_has_a_layer_of_its_own(drawn):
     space = document.modelspace()
     on = Counter(entity.dxf.layer for entity in space)
     assert set(on) <= {layer.dxf.name for layer in document.layers}
+    assert (bool(on["BEAMS"]), bool(on["POSTS"])) == (bool(layout.house.plan.beams),) * 2
     kinds = {f"TRUSSES_{kind.upper()}" for kind in layout.counts}
     assert {layer for layer in on if layer.startswith("TRUSSES_")} == kinds
     for name, lines in (("RIDGES", layout.roof.ridges), ("HIPS", layout.roof.hips), ("VALLEYS", layout.roof.valleys)):

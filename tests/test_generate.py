@@ -87,16 +87,28 @@ def test_harder_levels_have_more_to_do() -> None:
 
 @pytest.mark.parametrize("name", SHAPES)
 def test_a_shape_asked_for_has_that_shape(name: str) -> None:
-    corners = {"gable": 4, "hip": 4, "hip-and-gable": 4, "l": 6, "t": 8, "u": 8, "z": 8, "plus": 12}
+    corners = {
+        "gable": 4,
+        "hip": 4,
+        "hip-and-gable": 4,
+        "dutch-gable": 4,
+        "dutch-l": 6,
+        "l": 6,
+        "t": 8,
+        "u": 8,
+        "z": 8,
+        "plus": 12,
+    }
     shape = SHAPES[name]
     for hard in (shape.easiest, shape.hardest):
         for seed in range(4):
             level = make_level(seed, hard, name)
             assert len(level.plates.outline) == corners.get(name, len(level.plates.outline))
             layout = lay_out(level.house())
-            assert layout.counts.get("girder", 0) == shape.openings
+            assert sum(m.kind == "girder" and not m.is_dutch for m in layout.members) == shape.openings
+            assert bool(level.dutch_gables) == name.startswith("dutch")
             assert difficulty(level, layout).grade == hard
-            if shape.openings == 0:
+            if shape.openings == 0 and name != "dutch-gable":
                 assert len(level.gables) == {"gable": 2, "hip-and-gable": 1, "lean-to": 2}.get(name, 0)
             whole = [high - low == layout.house.plan.by_name[wall].length for wall, (low, high) in level.beams.items()]
             assert whole == {"porch": [False], "verandah": [True]}.get(name, [])

@@ -2,13 +2,14 @@
 
 import math
 import random
+from dataclasses import replace
 
 import pytest
 from layout_checks import faults
 from plans import turned
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
-from trainer.plan import Plan, plan_faults
+from trainer.plan import DutchGable, Plan, dutch_faults, plan_faults
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
@@ -169,3 +170,15 @@ def test_a_higher_wall_runs_between_outside_corners():
     (fault,) = plan_faults(outline, (), (), ["D"])
     assert fault.path == ("against", 0)
     assert "[7800, 7800]" in fault.what
+
+
+@pytest.mark.parametrize("at", [1800, 2400])
+def test_a_dutch_gable_stands_at_the_end_away_from_the_wall_only(at):
+    plain = rectangle(12000, 7200, against="B")
+    for wall, says in (("A", "no hip end"), ("B", "higher wall"), ("C", "no hip end")):
+        (fault,) = dutch_faults(plain, 600, 1800, {wall: (at, 300)})
+        assert says in fault.what
+    assert dutch_faults(plain, 600, 1800, {"D": (at, 300)}) == []
+    layout = laid(replace(plain, dutch_gables=(DutchGable("D", at, 300),)))
+    assert faults(layout) == []
+    assert layout.roof.plan_area_m2 == pytest.approx((12450 * 8100 + 300 * (7200 - 2 * at + 300)) / 1e6)

@@ -9,6 +9,7 @@ from functools import cache
 import pytest
 import quiz_checks_against  # noqa: F401 - it lists its checks, as the next four do
 import quiz_checks_carrying  # noqa: F401
+import quiz_checks_dutch  # noqa: F401
 import quiz_checks_measures  # noqa: F401
 import quiz_checks_site  # noqa: F401
 import quiz_checks_work  # noqa: F401

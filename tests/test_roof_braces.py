@@ -75,12 +75,12 @@ def test_every_shipped_row_that_is_long_enough_is_braced_both_ways_on_each_slope
         return
     plan = [piece for piece in bracing_plan(layout, level.bracing.spec()) if piece.kind == "roof brace"]
     for lines in row_lines(layout):
-        standards = lines.of_kind("standard")
-        if len(standards) < 2:
+        full = lines.of_kind("standard", "girder")
+        if len(full) < 2:
             continue
-        length = lines.u(standards[-1]) - lines.u(standards[0])
+        length = lines.u(full[-1]) - lines.u(full[0])
         for eave in (lines.low, lines.high):
             own = [p for p in plan if p.row == lines.row and p.start[1 - lines.along] == eave]
             rises = {p.finish[lines.along] > p.start[lines.along] for p in own}
-            assert own and {want.tag for p in own for want in p.wants} == {m.tag for m in standards}
+            assert own and {want.tag for p in own for want in p.wants} == {m.tag for m in full}
             assert len(rises) == 2 or length < 0.58 * lines.half

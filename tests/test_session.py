@@ -10,7 +10,9 @@ from sizes import some
 
 from trainer.order import Step
 from trainer.records.judging import mark_of
+from trainer.rehearse import rehearse
 from trainer.session import ActionResult, Session
+from trainer.session.why_now import why_now
 from trainer.site import Brace, HandOver, Remove, Stand, parse_diary, write_diary
 from trainer.site.actions import Undo
 from trainer.terms import Mode
@@ -217,3 +219,29 @@ def test_what_puts_an_open_stop_work_right_is_hinted_first() -> None:
     found = attempt.do(stand("hut", "ST1")).findings
     assert [finding.rule for finding in found if finding.severity == "stop-work"] == ["let-go-half-fixed"]
     assert (attempt.hint()[0].step, attempt.hint()[0].urgent) == (Step("fix", "TG1", 2), True)
+
+
+def test_a_house_done_by_the_deepest_hints_is_shown_and_not_met() -> None:
+    """Full marks can't be had by pressing the hint key: over a tenth of *do it* is shown, not done."""
+    level = level_of("pardalote")
+    actions = rehearse(level, 1).actions
+    for depth, part, outcome in ((4, 1, "shown"), (4, 12, "met"), (3, 1, "met")):
+        session = Session(level, 1)
+        for number, action in enumerate(actions):
+            if number % part == 0:
+                session.take_hint(depth)
+            session.do(action)
+        assert session.site.handed_over
+        assert mark_of(session).outcome == outcome, (depth, part)
+        again = parse_diary(write_diary(session.diary()), "d.yaml")
+        told = Session(level, 1).replay(again.actions, again.hints, again.hint_depths)
+        assert told.hint_depths == session.hint_depths and told.shown == session.shown
+
+
+@pytest.mark.parametrize("name", ["shed", "wren"])
+def test_every_hint_has_a_reason_and_names_what_waits(name: str) -> None:
+    session = Session(level_of(name), 1)
+    for action in rehearse(session.level, 1).actions[:-1]:
+        for hint in session.hint():
+            assert why_now(session.site, hint.step).endswith(".")
+        session.do(action)

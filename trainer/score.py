@@ -54,10 +54,11 @@ def mark(
     handed_over: bool,
     hints: int = 0,
     hint_cost: int = 0,
+    shown: bool = False,
 ) -> Mark:
     """Work out the mark. ``weights`` are the points by severity; 25, 8, 3 and 1 unless a level has its own.
 
-    Each of ``hints`` that were used costs ``hint_cost`` points more.
+    Each of ``hints`` that were used costs ``hint_cost`` points more. What was ``shown`` by hints is not met, but shown.
     """
     found = sorted(findings, key=_in_time)
     counted = _counted(found, weights)
@@ -68,7 +69,7 @@ def mark(
     if not handed_over:
         outcome: Outcome = "unfinished"
     elif score >= practice_mark and not missing and all(finding.severity != "stop-work" for finding in found):
-        outcome = "met"
+        outcome = "shown" if shown else "met"
     else:
         outcome = "not yet met"
     return Mark(score, outcome, lines, besides, missing)

@@ -21,6 +21,12 @@ def to_do(action: AnyAction, site: Site) -> str:
     return ", ".join(filter(None, (to_do_line(action.model_dump(by_alias=True, exclude_none=True)), detail)))
 
 
+def to_do_in_short(action: AnyAction) -> str:
+    """Say what could be done next and to which truss or wall, but not where on it or with what."""
+    given = action.model_dump(by_alias=True, exclude_none=True)
+    return to_do_line({key: value for key, value in given.items() if key != "at" or not isinstance(value, float | int)})
+
+
 def reading(event: Event) -> str:
     """Say what came of an event that the learner could not see, such as a reading; nothing for most."""
     tool = TOOLS.get(event.action.do)

@@ -20,6 +20,10 @@ _KINDS = (
 )  # fmt: skip
 
 
+RECTANGLE = 4
+"""Corners of a house without an opening."""
+
+
 def job_sheet(
     level: Level,
     counts: str,
@@ -41,6 +45,7 @@ def job_sheet(
         (_("Beams and posts"), beams),
         (_("Lifting"), lifting),
         (_("Set-out"), _set_out(level, kinds)),
+        (_("Dutch gable"), _dutch_gables(level)),
         (_("Near enough"), _tolerances(level)),
         (_("Bracing while it goes up"), _bracing(level)),
         (_("Permanent bracing"), _permanent(level)),
@@ -112,7 +117,7 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
     if not {"girder", "truncated_girder"}.isdisjoint(kinds):
         plies = trusses.girder_plies
         lines.append(ngettext("Girders have **{n}** ply.", "Girders have **{n}** plies.", plies).format(n=plies))
-    if "girder" in kinds:
+    if "girder" in kinds and len(level.plates.outline) > RECTANGLE:
         lines.append(_("A girder over an opening stands in line with the outside of the plates beside it."))
     if "saddle" in kinds:
         lines.append(_("Saddles start one spacing in from there, and go on at the spacing."))
@@ -124,6 +129,19 @@ def _set_out(level: Level, kinds: Collection[str]) -> list[str]:
         )
         lines.append(stands)
     return lines
+
+
+def _dutch_gables(level: Level) -> list[str]:
+    """Where their girders stand, and what goes on those, wall by wall."""
+    text = _("Wall **{wall}**: its girder stands **{at}** mm in. The small verge stands out **{verge}** mm.")
+    walls = [text.format(wall=wall, at=own.at, verge=own.verge) for wall, own in level.dutch_gables.items()]
+    return walls and [
+        *walls,
+        _("Brace each girder and fix both its ends before anything hangs on it."),
+        _("Fix the waling plate to its outer face, level, before a hip or jack lands there."),
+        _("Fix the top of each hip and jack to it with **{connector}**.").format(connector=level.fixings.crossing),
+        _("Verge ladders go on its face, one a slope, once the row is straight and braced."),
+    ]
 
 
 def _tolerances(level: Level) -> list[str]:

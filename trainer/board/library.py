@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from trainer.picture.house import eave, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, flat
+from trainer.picture.verandah import beams_on_plan
 
 if TYPE_CHECKING:
     from trainer.level import Level
@@ -62,7 +63,12 @@ class HouseEntry:
     def plan_items(self) -> tuple[Item, ...]:
         """The roof from above with the plates under it."""
         house = self.level.house()
-        groups = (eave(house.roof_plan, house.roof.overhang), plates(house.plan), roof_lines(self.roof))
+        groups = (
+            eave(house.roof_plan, house.roof.overhang),
+            plates(house.plan),
+            *beams_on_plan(house.plan),
+            roof_lines(self.roof),
+        )
         plain = tuple(item for group in groups for item in flat(group))
         return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
 

@@ -35,10 +35,20 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     given = given_level(level)
     with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
-    session = Session(given, attempt.seed, layout=given_layout(given)).replay(attempt.actions, attempt.hints)
+    session = Session(given, attempt.seed, layout=given_layout(given)).replay(
+        attempt.actions, attempt.hints, attempt.hint_depths
+    )
     lesson = given.lesson
     over, hints = session.site.handed_over, len(session.hints)
-    got = mark(session.findings, lesson.weights.by_severity(), lesson.practice_mark, over, hints, lesson.hint_cost)
+    got = mark(
+        session.findings,
+        lesson.weights.by_severity(),
+        lesson.practice_mark,
+        over,
+        hints,
+        lesson.hint_cost,
+        session.shown,
+    )
     typer.echo(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
 
 
@@ -50,12 +60,14 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
         "findings": [{name: getattr(finding, name) for name in FIELDS} for finding in session.findings],
         "refused": [{"event": event, "why": why} for event, why in session.refused],
         "hints": list(session.hints),
+        "hint_depths": list(session.hint_depths),
     }
 
 
 def _for_people(session: Session, got: Mark) -> str:
     """Say it; actions are counted from 1, as everywhere that people read them."""
     from trainer.rules.whole import NOT_DONE
+    from trainer.session.why_now import hints_counted
 
     parts = [
         _("{title}: {score} of 100. {outcome}.").format(
@@ -73,11 +85,9 @@ def _for_people(session: Session, got: Mark) -> str:
         skipped = [_("  action {event}: {why}").format(event=event + 1, why=why) for event, why in session.refused]
         parts.append("\n".join([_("Skipped, since nobody could do it:"), *skipped]))
     if session.hints:
-        parts.append(
-            _("Hints were taken before actions {hints}.").format(
-                hints=", ".join(str(event + 1) for event in session.hints)
-            )
-        )
+        taken = ", ".join(str(event + 1) for event in session.hints)
+        said = _("Hints were taken before actions {hints}.").format(hints=taken)
+        parts.append(f"{said} {hints_counted(session.hint_depths)}")
     parts += [_counted(got), CAUTION]
     return "\n\n".join(parts)
 

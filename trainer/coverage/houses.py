@@ -25,6 +25,11 @@ def kinds(*wanted: TrussKind) -> Asks:
     return lambda _level, layout: set(wanted) <= set(layout.counts)
 
 
+def openings(_level: Level, layout: Layout) -> bool:
+    """Girders over openings."""
+    return any(member.kind == "girder" and not member.is_dutch for member in layout.members)
+
+
 def parts(*wanted: str) -> Asks:
     """One of these parts."""
     return lambda _level, layout: any(part.part in wanted for part in layout.parts)

@@ -49,12 +49,12 @@ def read_the_tape(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     skill=_("find the station of the first truss of a row, mark it and stand it"),
     stages=("set-out", "stand"),
     minutes=3,
-    rules=("setback-not-the-levels", "girder-off-plate-line", "off-station"),
+    rules=("setback-not-the-levels", "girder-off-plate-line", "dutch-girder-off-station", "off-station"),
 )
 def where_the_first_goes(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Mark and stand the truss that its row starts from."""
     scene = Scene.of(level, layout, seed)
-    hip_ends = [m for m in layout.members if m.kind == "truncated_girder"]
+    hip_ends = [m for m in layout.members if m.kind == "truncated_girder" or m.is_dutch]
     others = [first for tags in layout.rows.values() for first in _first(scene, tags)]
     if not hip_ends and not others:
         raise CannotDrill(_("This needs a row of trusses that run from side to side."))

@@ -12,7 +12,7 @@ from trainer.drill.model import Drill, Kind
 from trainer.drill.placing import read_the_tape, turn_it_right, where_the_first_goes, which_truss
 from trainer.drill.restraining import brace_the_roof
 from trainer.drill.truing import line_it_up
-from trainer.drill.working import brace_the_row, fasten_it, what_order
+from trainer.drill.working import brace_the_row, fasten_it, land_it, what_order
 from trainer.layout import Layout, lay_out
 from trainer.level import Level
 from trainer.read import did_you_mean
@@ -34,6 +34,7 @@ _ALL = (
     brace_the_row,
     brace_the_roof,
     fasten_it,
+    land_it,
     tie_it_to_the_wall,
     find_the_fault,
 )

@@ -11,6 +11,7 @@ from trainer.drill.playing import Scene
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import TIED, Step
+from trainer.order.verge import WALING
 from trainer.words import _, listed
 
 TO_STAND = 5
@@ -66,7 +67,7 @@ def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     goal = scene.left(_tied(stands))
     task = _("Stand {trusses}. Brace each one before you let it go. The first needs something solid.")
     if any(step.verb == "string" for step in goal):
-        task += " " + _("Line up those between the outermost standard trusses by a string.")
+        task += " " + _("Line up those between the outermost full-height trusses by a string.")
     return drill(me, level, scene, goal, task.format(trusses=listed([step.tag for step in stands])))
 
 
@@ -86,6 +87,32 @@ def fasten_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     goal = [s for s in scene.job.order.steps if s.tag == chosen.tag and s.verb in ("fit", "stand", "fix")]
     task = _("Put up {tag} with all that holds it. Look up its fixings. A bracket is fitted before the truss comes.")
     return drill(me, level, scene, goal, task.format(tag=chosen.tag))
+
+
+@kind(
+    title=_("Where its top lands"),
+    skill=_("fix a top at all that it crosses, and have a waling plate on before one lands there"),
+    stages=("stand", "fix"),
+    minutes=3,
+    rules=("extension-not-fixed", "waling-plate-missing"),
+)
+def land_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
+    """Put up one truss whose top runs on over others, or lands on a waling plate, and fix it there."""
+    scene = Scene.of(level, layout, seed)
+    crossed: dict[str, list[str]] = {}
+    for crossing in layout.crossings:
+        if crossing.what == "extension":
+            crossed.setdefault(crossing.over, []).append(crossing.under)
+    if not crossed:
+        raise CannotDrill(_("This needs a hip end whose tops run on over other trusses."))
+    girders = {tag: next((u for u in under if layout.by_tag[u].is_dutch), "") for tag, under in crossed.items()}
+    chosen = pick([tag for tag in crossed if girders[tag]] or list(crossed), seed, level.id, "land")
+    verbs = ("fit", "stand", "fix", "cross")
+    goal = [step for step in scene.job.order.steps if step.tag == chosen and step.verb in verbs]
+    if girders[chosen]:
+        goal.append(Step("frame", girders[chosen], WALING))
+    task = _("Put up {tag}. Its top runs to {trusses}. Look at what it lands on. Then fix it at each of them.")
+    return drill(me, level, scene, goal, task.format(tag=chosen, trusses=listed(crossed[chosen])))
 
 
 def _first_of_row(scene: Scene, tags: Sequence[str]) -> list[Step]:

@@ -8,7 +8,7 @@ BIRDS = (
     "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
     "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
-    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "quail", "rail", "robin",
+    "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "rail",
     "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface",
 )  # fmt: skip

@@ -17,7 +17,7 @@ from trainer.level import Lesson, Level, difficulty
 from trainer.level.as_found import SiteSettings, Wind
 from trainer.level.dangers import DangerKind
 from trainer.level.difficulty import BANDS, FAULT, HARDEST
-from trainer.level.model import Plates, RoofSettings, TrussSettings
+from trainer.level.model import DutchGableSettings, Plates, RoofSettings, TrussSettings
 from trainer.read import did_you_mean
 from trainer.terms import STAGES, Stage
 from trainer.words import _
@@ -160,8 +160,13 @@ class _Making:
             "brief": brief_of(self.shape, sketch, trusses, site),
             "job_sheet": tuple(notes_of(sketch, roof, trusses)),
             "plates": Plates(outline=plan.outline, width=draw.pick((70, 90), "plates")),
-            "gables": plan.gables,
+            "gables": tuple(wall for wall, at in plan.gables.items() if not at),
             "against": plan.against,
+            "dutch_gables": {
+                wall: DutchGableSettings(at=trusses.setback + at - self.habits.setback)
+                for wall, at in plan.gables.items()
+                if at
+            },
             "beams": sketch.beams(turn),
             "internal_walls": plan.inside,
             "roof": roof,
@@ -220,7 +225,9 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
     yield from ("off-station", "row-with-nothing-solid", "stood-before-last-tied")
     if layout.counts.get("truncated_girder"):
         yield from ("setback-not-the-levels", "hip-before-truncated-girder", "out-of-order")
-    if layout.counts.get("girder"):
+    if any(member.is_dutch for member in layout.members):
+        yield from ("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing")
+    if any(member.kind == "girder" and not member.is_dutch for member in layout.members):
         yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
     if layout.at_wall:
         yield "wall-tie-missing"

@@ -82,6 +82,24 @@ def _into_wall(draw: Draw, habits: Habits) -> Sketch:
     return Sketch(_odd(draw, habits, _bays(width + LONGER, habits)), width, against="end")
 
 
+def _dutch_gable(draw: Draw, habits: Habits) -> Sketch:
+    """A rectangle with a dutch gable at its second end, at the setback or a bay further in."""
+    width = _roomy(draw.between(2 * habits.setback + 1500, 2 * habits.setback + 2700, 150, "width"), habits)
+    length = _odd(draw, habits, _bays(width + LONGER, habits))
+    return Sketch(length, width, (draw.maybe(0.5, "gable end"), False), dutch=(0, _girder_at(draw, habits, width)))
+
+
+def _dutch_l(draw: Draw, habits: Habits) -> Sketch:
+    """An L whose body has a dutch gable at the end away from its wing."""
+    plain = _one_flush(draw, habits)
+    return replace(plain, ends=(False, False), dutch=(_girder_at(draw, habits, plain.width), 0))
+
+
+def _girder_at(draw: Draw, habits: Habits, width: int) -> int:
+    further = habits.setback + habits.spacing
+    return further if further + CLOSING <= width // 2 and draw.maybe(0.5, "further in") else habits.setback
+
+
 def _one_flush(draw: Draw, habits: Habits) -> Sketch:
     width = _body(draw, habits)
     wing = _wing(draw, habits, width, "wing", front=False, flush=True)
@@ -170,9 +188,11 @@ _ALL = (
         _into_wall,
     ),
     Shape("along-wall", _("The house lies along a higher wall. It has a hip at each end."), 3, 5, _along_wall),
+    Shape("dutch-gable", _("A small gable stands above the hip end: a dutch gable."), 3, 5, _dutch_gable),
     Shape("porch", _("The house has a hip at each end. Part of its front is a porch under a beam."), 4, 5, _porch),
     Shape("verandah", _("The house has a hip at each end. All of its front is a verandah on posts."), 4, 5, _verandah),
     Shape("l", _("A wing runs off one end of the house. The plan is an L."), 5, 7, _one_flush, 1),
+    Shape("dutch-l", _("The plan is an L. One end has a dutch gable."), 5, 7, _dutch_l, 1),
     Shape("t", _("A wing runs off one side of the house. The plan is a T."), 5, 7, _one_mid, 1),
     Shape("u", _("Two wings run off one side. The plan is a U."), 7, 10, _two_one_side, 2),
     Shape("z", _("One wing runs off each side, at opposite ends. The plan is a Z."), 7, 9, _two_across, 2),

@@ -26,10 +26,13 @@ class WingSketch:
 
 @dataclass(frozen=True, slots=True)
 class Turned:
-    """A sketch as a plate plan: its outline, the walls that are gables, those against higher walls, inside walls."""
+    """A sketch as a plate plan: its outline, its gables, the walls against higher ones, and the inside walls.
+
+    ``gables`` are walls' names with how far in the girder of a dutch gable stands, 0 for a plain gable.
+    """
 
     outline: Corners
-    gables: tuple[str, ...]
+    gables: dict[str, int]
     against: tuple[str, ...]
     inside: tuple[Corners, ...]
 
@@ -38,9 +41,10 @@ class Turned:
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a
-    stretch of the front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0.
-    ``against`` says which side of the body is the face of a higher wall: its far end, or its back.
+    ``dutch``: how far in from each end the girder of a dutch gable stands, to its middle; 0 for none. Inside walls of
+    the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a stretch of the
+    front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0. ``against`` says
+    which side of the body is the face of a higher wall: its far end, or its back.
     """
 
     length: int
@@ -51,6 +55,7 @@ class Sketch:
     across: int = 0
     against: Literal["", "end", "back"] = ""
     porch: tuple[int, int] | None = None
+    dutch: tuple[int, int] = (0, 0)
 
     def longer(self, bays: int, spacing: int) -> Sketch:
         """Return it so many bays longer, shared among the body and its wings.
@@ -78,7 +83,7 @@ class Sketch:
         if self.porch is None:
             return {}
         low, high = self.porch
-        turned = _turned(self._outline(), set(), set(), [((low, 0), (high or self.length, 0))], turn)
+        turned = _turned(self._outline(), {}, set(), [((low, 0), (high or self.length, 0))], turn)
         (ends,) = turned.inside
         for i, (a, b) in enumerate(pairwise([*turned.outline, turned.outline[0]])):
             runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
@@ -108,15 +113,15 @@ class Sketch:
         low = {"end": (self.length, 0), "back": (0, self.width)}
         return {frozenset({low[self.against], (self.length, self.width)})} if self.against else set()
 
-    def _gable_edges(self) -> set[frozenset[Corner]]:
-        edges = set()
-        for gable, x in zip(self.ends, (0, self.length), strict=True):
-            if gable:
-                edges.add(frozenset({(x, 0), (x, self.width)}))
+    def _gable_edges(self) -> dict[frozenset[Corner], int]:
+        edges = {}
+        for gable, at, x in zip(self.ends, self.dutch, (0, self.length), strict=True):
+            if gable or at:
+                edges[frozenset({(x, 0), (x, self.width)})] = at
         for wing in self.wings:
             y = -wing.out if wing.front else self.width + wing.out
             if wing.gable:
-                edges.add(frozenset({(wing.at, y), (wing.at + wing.width, y)}))
+                edges[frozenset({(wing.at, y), (wing.at + wing.width, y)})] = 0
         return edges
 
 
@@ -134,7 +139,7 @@ def _corners(path: list[Corner]) -> list[Corner]:
 
 def _turned(
     outline: list[Corner],
-    gables: set[frozenset[Corner]],
+    gables: dict[frozenset[Corner], int],
     against: set[frozenset[Corner]],
     inside: list[Corners],
     turn: int,
@@ -151,12 +156,12 @@ def _turned(
         corners.reverse()
     walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
 
-    def named(edges: set[frozenset[Corner]]) -> tuple[str, ...]:
-        there = {frozenset(map(moved, edge)) for edge in edges}
-        return tuple(wall_name(i) for i, wall in enumerate(walls) if wall in there)
+    def named(edges: dict[frozenset[Corner], int]) -> dict[str, int]:
+        there = {frozenset(map(moved, edge)): at for edge, at in edges.items()}
+        return {wall_name(i): there[wall] for i, wall in enumerate(walls) if wall in there}
 
     def shifted(path: Iterable[Corner]) -> Corners:
         return tuple((x - left, y - low) for x, y in path)
 
     inner = tuple(shifted(map(moved, wall)) for wall in inside)
-    return Turned(shifted(corners), named(gables), named(against), inner)
+    return Turned(shifted(corners), named(gables), tuple(named(dict.fromkeys(against, 0))), inner)

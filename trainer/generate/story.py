@@ -46,6 +46,8 @@ def notes_of(sketch: Sketch, roof: RoofSettings, trusses: TrussSettings) -> Iter
         yield _("Flashing at the higher wall is by others.")
     if roof.overhang and (any(sketch.ends) or any(wing.gable for wing in sketch.wings)):
         yield _("The gable trusses are lower, so that outriggers pass over them.")
+    if any(sketch.dutch):
+        yield _("Fix the waling plate before a hip or jack lands on the girder.")
     if trusses.girder_plies > 2 and sketch.wings:
         plies = trusses.girder_plies
         yield ngettext("The girders have {n} ply.", "The girders have {n} plies.", plies).format(n=plies)

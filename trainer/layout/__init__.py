@@ -6,7 +6,8 @@ outline straight past shallow steps; ``House.roof_plan`` is that outline, ``Hous
 openings: an opening may lie over several bodies, and where one ends on another's line its girder hangs on that one.
 ``rows.py`` drafts a body; each truss follows its own wing's roof and that of all wings whose ridges run the same way
 (``RowBuilder.same``). Wings that cross are carried by saddles (``saddles.py``), as far as their own roof is the
-highest. ``Ground.land`` says what lies under an end; ``Ground.clear`` moves a truss off a girder's end or a return
+highest. ``dutch.py`` has the rows of dutch gables, whose girders stand in a row (``Member.is_dutch``) and not over an
+opening. ``Ground.land`` says what lies under an end; ``Ground.clear`` moves a truss off a girder's end or a return
 wall. Where a hip end comes out only above a lower ridge, ``run_on.py`` puts loose rafters on the truncated trusses
 there, which take that roof (a leg with no ``per_h``).
 

@@ -28,6 +28,7 @@ def roof_json(roof: Roof) -> Json:
         "ridges": _creases(roof.ridges),
         "hips": _creases(roof.hips),
         "valleys": _creases(roof.valleys),
+        "verges": _creases(roof.verges),
         "plan_area_m2": roof.plan_area_m2,
         "area_m2": roof.area_m2,
     }
@@ -105,12 +106,15 @@ def _end(end: End, area_m2: float) -> Json:
 
 
 def _part(part: Part) -> Json:
+    """One part; ``top`` is the height of its upper edge above the plate, where it has one of its own."""
+    own = {} if part.top is None else {"top": part.top}
     return {
         "part": part.part,
         "on": part.on,
         "name": part.name,
         "from": _place(part.start),
         "to": _place(part.finish),
+        **own,
     }
 
 

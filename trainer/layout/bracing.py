@@ -120,10 +120,10 @@ def _by_rows(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
 
 def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side) -> Iterator[Restraint]:
     """From the plate up to the ridge, so that every full-height truss is crossed, and both ways are there."""
-    standards = lines.full_height
-    if len(standards) < 2:
+    full = lines.at_ridge
+    if len(full) < 2:
         return
-    tops = tuple(map(lines.u, standards))
+    tops = tuple(map(lines.u, full))
     slope = Slope(tops, lines.half, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
     group = f"{lines.row} roof braces from {lines.eave(side):g}" if slope.crossed else ""
     found = legs(slope)
@@ -145,11 +145,11 @@ def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restrai
             continue
         v = eave + (lines.ridge - eave) * (u - foot) / (top - foot)
         over.append(member.tag)
-        if member.full_height and low - 1 <= u <= high + 1:
+        if (member.full_height or member.kind == "girder") and low - 1 <= u <= high + 1:
             wants.append(Want(member.tag, *lines.between(member, eave - (lines.ridge - eave), lines.ridge)))
         elif member.kind == "gable" and abs(v - lines.ridge) < 1:
             over.pop()
-    bearing = lines.full_height[0]
+    bearing = lines.at_ridge[0]
     return Restraint(
         "roof brace", "", "", lines.row, lines.spot(foot, eave), lines.spot(top, lines.ridge), tuple(over),
         tuple(wants), bearing.ends[lines.end(bearing, side)].bears_on,
@@ -216,7 +216,7 @@ def _end_braces(layout: Layout, lines: RowLines, side: Side) -> Iterator[Restrai
     v = lines.eave(side) + (plate if side == 1 else -plate)
     on_plate = [
         member
-        for member in lines.of_kind("standard", "truncated", "truncated_girder", "half")
+        for member in lines.of_kind("standard", "truncated", "truncated_girder", "half", "girder")
         if member.ends[lines.end(member, side)].on_plate
     ]
     for pair in dict.fromkeys((tuple(on_plate[:2]), tuple(on_plate[-2:]))):

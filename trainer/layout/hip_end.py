@@ -76,6 +76,8 @@ class HipEnd:
     """What the body ends at short of its (low, high) side."""
     whole: RoofRect | None = None
     """For a strip that is left of another wing than its trusses stand across: that wing."""
+    waling: Draft | None = None
+    """The girder of a dutch gable, on whose waling plate the extensions land: they run no further in."""
     hips: list[Draft] = field(default_factory=list)
     jacks: list[Draft] = field(default_factory=list)
     loose: list[LooseRafter] = field(default_factory=list)
@@ -239,6 +241,7 @@ class HipEnd:
         other = self.bites[not high]
         if other and reach < self.span / 2 and reach + other.depth == self.span:
             self.crossings.append(DraftCrossing(hip, other.girder, on_hip(reach), "extension"))
+        self._land(hip, reach, on_hip(reach))
         return hip
 
     @property
@@ -272,9 +275,17 @@ class HipEnd:
         jack = Draft("jack", self.wing, self.row, (self.group, 1.0, v), corner, ends, top, legs)
         self.jacks.append(jack)
         self._cross(jack, [(s, self.point(s, v)) for s, _ in self.truncated], stop)
-        if stop > self.centre:
+        if self.waling and stop == self.reach:
+            self._land(jack, stop, self.point(stop, v))
+        elif stop > self.centre:
             self._join(jack, corner, stop, v, hip)
         return jack
+
+    def _land(self, over: Draft, stop: float, at: Point) -> None:
+        """Fix the top of a hip or jack to the waling plate; where it hangs on that girder, its bracket carries it."""
+        if self.waling and stop == self.reach:
+            bears = self.waling is not self.carrier
+            self.crossings.append(DraftCrossing(over, self.waling, at, "extension", bears=bears))
 
     def _cross(self, over: Draft, spots: list[tuple[float, Point]], stop: float) -> None:
         for (s, at), (_, under) in zip(spots, self.truncated, strict=True):

@@ -9,6 +9,7 @@ from itertools import combinations
 
 from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
+from trainer.layout.dutch import dutch_parts, end_of
 from trainer.layout.ground import Ground, NoBearing, girder_draft
 from trainer.layout.halves import kept_half
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
@@ -168,7 +169,10 @@ class _Drafting:
             draft.tag = f"{letters}{numbers[letters]}"
         members = tuple(self._member(draft) for draft in self.drafts)
         crossings = tuple(Crossing(c.over.tag, c.under.tag, to_half(c.at), c.what, c.bears) for c in self.crossings)
-        parts = [*self._gable_parts(members), *self._trimmer_parts(members), *self._rafter_parts()]
+        parts = [
+            *self._gable_parts(members), *self._dutch_parts(members), *self._trimmer_parts(members),
+            *self._rafter_parts(),
+        ]  # fmt: skip
         wings = tuple(
             Wing(self.ids[w], w.rect, w.axis, w.width, tuple(b.rect for b in self.wings.bodies if b.left_of == w))
             for w in self.shown
@@ -214,6 +218,10 @@ class _Drafting:
             mates = [m for m in members if m.row == member.row]
             parts += gable_parts(self.ground, member, mates, (way, 0) if along == 0 else (0, way))
         return parts
+
+    def _dutch_parts(self, members: tuple[Member, ...]) -> list[Part]:
+        ends = ((girder, end_of(self.house, girder)) for girder in members)
+        return [part for girder, end in ends if end for part in dutch_parts(self.house, girder, end)]
 
     def _rafter_parts(self) -> list[Part]:
         return [Part("loose rafter", r.on.tag, to_half(r.start), to_half(r.finish)) for r in self.rafters]

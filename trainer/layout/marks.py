@@ -54,7 +54,7 @@ def near_side(layout: Layout, member: Member) -> Vector:
 def _towards(layout: Layout, member: Member, axis: int) -> int:
     """-1 where a truss counts from the lower end along ``axis`` (0: x, 1: y), 1 where from the higher."""
     spot = member.start[axis]
-    if member.kind == "girder":  # its outside face is on the line of the plates
+    if member.kind == "girder" and not member.is_dutch:  # its outside face is on the line of the plates
         corners = {corner[axis] for corner in layout.house.plan.outline}
         return 1 if spot + member.width / 2 in corners else -1
     if " hip end " in member.row:
@@ -62,7 +62,7 @@ def _towards(layout: Layout, member: Member, axis: int) -> int:
         return _side_of(spot, wall.a[axis]) if wall.a[axis] == wall.b[axis] else -1
     wing = next(wing for wing in layout.wings if wing.id == member.wing)
     ends = (wing.rect[axis], wing.rect[axis + 2])
-    if member.kind in ("truncated_girder", "gable") or member.flat_topped:
+    if member.kind in ("girder", "truncated_girder", "gable") or member.flat_topped:
         return -1 if spot - ends[0] <= ends[1] - spot else 1
     return _from_one_end(layout, member, axis, ends)
 
@@ -73,7 +73,7 @@ def _from_one_end(layout: Layout, member: Member, axis: int, ends: tuple[float, 
     hips = {
         -1 if girder.start[axis] - ends[0] <= ends[1] - girder.start[axis] else 1
         for girder in row
-        if girder.kind == "truncated_girder"
+        if girder.kind == "truncated_girder" or girder.is_dutch
     }
     if len(hips) == 1:
         return hips.pop()

@@ -236,6 +236,11 @@ class Member:
         """Whether it is a standard truss, or half of one."""
         return "standard" in (self.kind, self.half_of)
 
+    @property
+    def is_dutch(self) -> bool:
+        """Whether it is the girder of a dutch gable: one that stands in a row of trusses; an opening's has its own."""
+        return self.kind == "girder" and self.row != self.tag
+
     @cached_property
     def like(self) -> tuple[object, ...]:
         """What makes two trusses the same piece: kind, plies, roof line and how each end is made."""
@@ -246,7 +251,8 @@ class Member:
 class Crossing:
     """Where ``over`` (an extension or a saddle) passes over and is fixed to ``under``.
 
-    ``bears`` is false where the tips of two extensions only meet: they hold each other in place, and neither carries.
+    ``bears`` is false where the tips of two extensions only meet: they hold each other in place, and neither carries;
+    and where a truss that hangs on a dutch gable's girder has its top on the waling plate: its bracket carries.
     """
 
     over: str
@@ -258,7 +264,7 @@ class Crossing:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Framing that is not a truss: outrigger, verge rafter, gable stud, trimmer, batten.
+    """Framing that is not a truss: outrigger, verge rafter, gable stud, trimmer, batten, waling plate, verge ladder.
 
     ``on`` is the tag of the truss it belongs to; ``start`` and ``finish`` its centre line in plan.
     """
@@ -268,6 +274,8 @@ class Part:
     start: Point
     finish: Point
     name: str = ""
+    top: float | None = None
+    """Height of its upper edge above the plate, mm, where the roof over it does not say so: a waling plate's."""
 
 
 @dataclass(frozen=True)
@@ -301,10 +309,11 @@ class Layout:
 
     @cached_property
     def runs_over(self) -> dict[str, tuple[str, ...]]:
-        """For each truss whose extension crosses truncated trusses, their tags."""
+        """For each truss whose extension crosses truncated trusses or lands on a waling plate past them, their tags."""
         found: dict[str, list[str]] = {}
         for crossing in self.crossings:
-            if crossing.what == "extension" and self.by_tag[crossing.under].flat_topped:
+            under = self.by_tag[crossing.under]
+            if crossing.what == "extension" and crossing.bears and (under.flat_topped or under.is_dutch):
                 found.setdefault(crossing.over, []).append(crossing.under)
         return {tag: tuple(under) for tag, under in found.items()}
 

@@ -12,7 +12,7 @@ from trainer.terms import TrussKind
 
 Side = Literal[1, 2]
 """The slope at the lower ``v`` of a row, or at the higher."""
-PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "half")
+PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "half", "girder")
 
 
 @dataclass(frozen=True)
@@ -46,6 +46,11 @@ class RowLines:
     def full_height(self) -> list[Member]:
         """The row's standard trusses, or halves of them, in order along it."""
         return [member for member in self.members if member.full_height]
+
+    @property
+    def at_ridge(self) -> list[Member]:
+        """The same, with the girders of dutch gables."""
+        return [member for member in self.members if member.full_height or member.kind == "girder"]
 
     def of_kind(self, *kinds: TrussKind) -> list[Member]:
         """The row's trusses of these kinds, in order along it."""

@@ -7,17 +7,19 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from trainer.layout.draft import Draft, DraftCrossing
+from trainer.layout.dutch import Ats, NoPlace, dutch_row
 from trainer.layout.ground import Ground, Landing, NoBearing
 from trainer.layout.halves import across_of, half_line
 from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
-from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback, row_stations
+from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback
 from trainer.layout.wings import Body, Wings
 from trainer.plan import Point
 from trainer.plan.points import half
 from trainer.roof.rects import Axis, Profile, profile
 from trainer.terms import TrussKind
+from trainer.words import _
 
 _Stand = tuple[TrussKind, float, int]
 """(kind, place along the ridge, plies) of a truss across a wing."""
@@ -49,6 +51,9 @@ class RowBuilder:
             closed: EndType = "gable" if wing.gables[side] else "wall" if wing.against[side] else "hip"
             kinds.append(closed if rect[side] == wing.rect[side] else "cut")
         self.kinds = tuple(kinds)
+        girders = [self.body.wing.dutch[side] for side in (low, low + 2)]
+        found = [at if kind == "hip" and at < math.inf else None for kind, at in zip(kinds, girders, strict=True)]
+        self.dutch: Ats = (found[0], found[1])
         self.u = (rect[low] + self._taken(rect[low]), rect[low + 2] - self._taken(rect[low + 2]))
         # Stations count from the lower end; a wing that frames in counts from its own outer end.
         self.flip = kinds[0] == "cut" != kinds[1]
@@ -115,11 +120,17 @@ class RowBuilder:
         :raises NoBearing: where a truss would end in mid-air, or a hip end and a gable leave no room.
         """
         near, far = reversed(self.kinds) if self.flip else self.kinds
+        ats = (self.dutch[1], self.dutch[0]) if self.flip else self.dutch
         spec, plate = self.ground.house.trusses, self._plate
         try:
-            spots = row_stations(self.length, 2 * self.rise, near, far, spec, plate)
+            if any(ats) and self.rise < self.span / 2:
+                raise NoRoom
+            spots = dutch_row(self.length, 2 * self.rise, (near, far), ats, spec, plate)
         except NoRoom:
             middle = (self.u[0] + self.u[1]) / 2, sum(self.body.across) / 2
+            if any(ats):
+                why = _("This part of the house is too small for it. Make it larger, or leave the dutch gable off.")
+                raise NoPlace(middle if self.body.axis == "x" else (middle[1], middle[0]), why) from None
             raise NoBearing(middle if self.body.axis == "x" else (middle[1], middle[0])) from None
         row = [
             self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
@@ -144,6 +155,11 @@ class RowBuilder:
         found: list[_Stand] = []
         for s in sorted({s for s in (spots.near_girder, spots.far_girder) if s is not None}):
             found.append(("truncated_girder", self._clear(s, spec.girder_plies), spec.girder_plies))
+        for s in spots.dutch:
+            if self._clear(s, spec.girder_plies) != self.at(s):
+                why = _("It would stand in the end of another girder. Let it stand a little further in or out.")
+                raise NoPlace(self._point(self.at(s), self.v[0]), why)
+            found.append(("girder", self.at(s), spec.girder_plies))
         found += [("truncated", self._clear(s, 1), 1) for s in spots.truncated]
         found += [("standard", self._clear(s, 1), 1) for s in spots.standards]
         found += [("standard", u, 1) for u in self._beside_girders([u for _kind, u, _plies in found])]
@@ -269,6 +285,7 @@ class RowBuilder:
         carrier, centre, setback = self._carrier(end, spots, from_end)
         full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.ridge == self.rise]
         other = self.kinds[1 - end]
+        dutch = self.dutch[end]
         spec = self.ground.house.trusses
         inset = end_inset(other, spec, self._plate)
         wall = self._end_wall(end)
@@ -284,14 +301,15 @@ class RowBuilder:
             carrier,
             centre,
             setback,
-            min(self.length - inset if other in OPEN_ENDED else math.inf, self.rise),
-            inset + self.ground.house.roof.overhang if other == "gable" else 0.0,
+            dutch if dutch is not None else min(self.length - inset if other in OPEN_ENDED else math.inf, self.rise),
+            inset + self.ground.house.roof.overhang if other == "gable" and dutch is None else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
             sorted(((s, d) for s, d in from_end if d.kind == "truncated" and s < self.ridge), key=lambda pair: pair[0]),
             min(full, key=lambda pair: pair[0])[1] if full else None,
             self._lower_ridges(end),
             tuple(self._bite(side) for side in (0, 1)),
             self.body.left_of if self.body.left_of != self.body.wing else None,
+            next((d for s, d in from_end if d.kind == "girder" and s == dutch), None),
         )
         self.hip_ends.append(builder)
         found = builder.draft()
@@ -327,7 +345,7 @@ class RowBuilder:
 
     def _carrier(self, end: int, spots: RowStations, from_end: list[tuple[float, Draft]]) -> tuple[Draft, float, float]:
         """What carries a hip end: (truss, distance to its centre line, where jacks begin)."""
-        girders = [(s, d) for s, d in from_end if d.kind == "truncated_girder"]
+        girders = [(s, d) for s, d in from_end if d.kind in ("truncated_girder", "girder")]
         if girders:
             centre, carrier = min(girders, key=lambda pair: pair[0])
             return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, 2 * self.ridge))

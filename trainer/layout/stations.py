@@ -14,8 +14,8 @@ from typing import Literal
 
 from trainer.layout.model import TrussSpec
 
-EndType = Literal["hip", "gable", "wall", "cut"]
-"""How a wing's row ends: with a hip end, a gable, against a higher wall, or at the girder of an opening."""
+EndType = Literal["hip", "gable", "wall", "cut", "dutch"]
+"""How a row ends: with a hip end, a gable, against a higher wall, at the girder of an opening, or of a dutch gable."""
 OPEN_ENDED = ("gable", "wall")
 """Ends with a truss of their own: a gable truss, or a standard truss whose face is against the wall."""
 CLEAR = 1.5
@@ -36,6 +36,8 @@ class RowStations:
     far_girder: float | None = None
     truncated: tuple[float, ...] = ()
     standards: tuple[float, ...] = ()
+    dutch: tuple[float, ...] = ()
+    """Stations of the girders of dutch gables."""
 
 
 class NoRoom(ValueError):  # noqa: N818 - an answer about a wing, not a fault of the program
@@ -95,17 +97,24 @@ class _Row:
     @property
     def near_face(self) -> float:
         """Inner face of what closes the row at its first end."""
-        return self.insets[0] + self.spec.thickness if self.near in OPEN_ENDED else 0.0
+        return self._depth(self.near, self.insets[0])
 
     @property
     def far_face(self) -> float:
-        return self.length - (self.insets[1] + self.spec.thickness if self.far in OPEN_ENDED else 0.0)
+        return self.length - self._depth(self.far, self.insets[1])
+
+    def _depth(self, end: EndType, inset: float) -> float:
+        """How far in from the row's end the inner face of what closes it stands: a dutch gable's girder on its end."""
+        half = self.spec.girder_plies * self.spec.thickness / 2
+        return inset + self.spec.thickness if end in OPEN_ENDED else half if end == "dutch" else 0.0
 
     @property
     def far_centre(self) -> float:
         """Centre of what closes the row at its second end: its last truss, or the girder of an opening."""
         if self.far in OPEN_ENDED:
             return self.far_face + self.spec.thickness / 2
+        if self.far == "dutch":
+            return self.length
         return self.length + self.spec.girder_plies * self.spec.thickness / 2
 
     @property
@@ -179,6 +188,8 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         setback = min(setback, row.length - max(row.insets) - 2 * row.spec.thickness - width / 2)
         if setback < row.spec.spacing:
             raise NoRoom
+    if "dutch" in (row.near, row.far) and row.length - width / 2 < inner_face:
+        raise NoRoom
     return (setback, None) if hips[0] else (None, row.length - setback)
 
 
@@ -272,7 +283,7 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
     if truncated is None:
         return
     before = row.spots[-1][0] if row.spots else (near_girder or 0.0)
-    support = row.far_face + (row.spec.thickness / 2 if row.far in OPEN_ENDED else 0.0)
+    support = row.far_face if row.far == "cut" else row.far_centre
     if support - before > row.spec.spacing:
         row.spots.append((clear, truncated))
 

@@ -38,4 +38,5 @@ class Difficulty:
 def difficulty(level: Level, layout: Layout) -> Difficulty:
     """Measure ``level``, whose layout is given."""
     faults = len(level.site.walls) + len(level.site.delivery) + len(level.site.dangers)
-    return Difficulty(len(layout.members), layout.counts.get("girder", 0), len(level.lesson.stages), faults)
+    openings = sum(member.kind == "girder" and not member.is_dutch for member in layout.members)
+    return Difficulty(len(layout.members), openings, len(level.lesson.stages), faults)

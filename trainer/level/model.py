@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Annotated, Any, Literal, Self
 
@@ -12,7 +13,7 @@ from trainer.level.as_found import SiteSettings
 from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
 from trainer.level.instructions import ADVICE, Bracing, Fastener, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.lesson import Lesson
-from trainer.plan import Plan, beams_of
+from trainer.plan import DutchGable, Plan, beams_of
 from trainer.read.schema_walk import WANTED
 from trainer.roof.model import RoofSpec
 from trainer.words import _
@@ -57,6 +58,18 @@ Note = Annotated[str, Field(min_length=1, max_length=200), Field(json_schema_ext
 InternalWalls = Annotated[
     tuple[Annotated[tuple[Corner, ...], Field(min_length=2, max_length=10)], ...], Field(max_length=100)
 ]
+
+
+class DutchGableSettings(Block):
+    """A small gable above a hip end."""
+
+    at: Annotated[int, Field(ge=300, le=20_000), MM]
+    """Station of its girder truss, from the setback on, mm."""
+    verge: Annotated[int, Field(ge=0, le=600), MM] = 300
+    """How far the small verge stands out from the girder's centre, mm."""
+
+
+DutchGables = Annotated[dict[str, DutchGableSettings], Field(max_length=250)]
 
 
 class Plates(Block):
@@ -167,6 +180,8 @@ class Level(Block):
     """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""
     against: Gables = ()
     """Walls that are the face of a higher wall frame, which goes on up: no plate and no eave there."""
+    dutch_gables: DutchGables = NONE
+    """Walls whose hip ends have a small gable above them, each with where its girder truss stands."""
     beams: Beams = NONE
     """Verandah beams on posts, which trusses bear on as on plates: walls that are one, or part of one."""
     posts: Posts = NONE
@@ -188,12 +203,19 @@ class Level(Block):
     site: SiteSettings = SiteSettings()
     lesson: Lesson = Lesson()
 
+    def _dutch_gables(self) -> Iterator[DutchGable]:
+        """Each to its girder's centre line, in the order of the walls."""
+        habits = self.trusses
+        offset = habits.girder_plies * habits.thickness / 2 if habits.stations_to == "near face" else 0.0
+        for wall, gable in sorted(self.dutch_gables.items(), key=lambda item: (len(item[0]), item[0])):
+            yield DutchGable(wall, gable.at + offset, float(gable.verge))
+
     def house(self) -> House:
         """Return what the layout is worked out from."""
         plan = Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls)
         plan = replace(plan, against=frozenset(self.against))
         return House(
-            replace(plan, beams=beams_of(plan, self.beams, self.posts)),
+            replace(plan, dutch_gables=tuple(self._dutch_gables()), beams=beams_of(plan, self.beams, self.posts)),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),
             TrussSpec(**self.trusses.model_dump()),
             FixingSpec(**self.fixings.model_dump()),

@@ -8,9 +8,19 @@ from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
-from trainer.level.model import Beams, Gables, InternalWalls, Level, Outline, Posts
+from trainer.level.model import (
+    Beams,
+    DutchGableSettings,
+    Gables,
+    InternalWalls,
+    Level,
+    Outline,
+    Posts,
+    RoofSettings,
+    Setback,
+)
 from trainer.level.style import Style, Styles, styled
-from trainer.plan import beam_faults, beams_against, plan_faults
+from trainer.plan import Plan, beam_faults, beams_against, dutch_faults, plan_faults
 from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
 from trainer.words import _
 
@@ -18,6 +28,11 @@ T = TypeVar("T")
 NO_STYLES: Styles = MappingProxyType({})
 _OUTLINE: TypeAdapter[tuple[tuple[int, int], ...]] = TypeAdapter(Outline)
 _GABLES: TypeAdapter[tuple[str, ...]] = TypeAdapter(Gables)
+_DUTCH: TypeAdapter[DutchGableSettings] = TypeAdapter(DutchGableSettings)
+_SETBACK: TypeAdapter[int] = TypeAdapter(Setback)
+_FASCIA: TypeAdapter[int] = TypeAdapter(int)
+FASCIA: int = RoofSettings.model_fields["straight_fascia"].default
+"""What a level that says nothing of it has for its straight fascia, mm."""
 _INTERNAL: TypeAdapter[tuple[tuple[tuple[int, int], ...], ...]] = TypeAdapter(InternalWalls)
 
 
@@ -40,6 +55,7 @@ def parse_level(text: str | bytes, file: str, styles: Styles = NO_STYLES) -> Lev
     elif isinstance(name, str):
         guess = did_you_mean(name, styles) or _("there is {styles}").format(styles=", ".join(styles) or _("none"))
         also.append((("style",), _("no house style is called '{name}'; {guess}").format(name=name[:40], guess=guess)))
+    also += _dutch_faults(document.data)
     try:
         level = validate(Level, document, also)
     except Faulty as faulty:
@@ -89,6 +105,26 @@ def _beams_twice(given: object) -> list[tuple[Where, str]]:
     """Walls that stand twice in a list of beams, which is read as keys."""
     names = given if isinstance(given, list) else []
     return [(("beams", i), _("is named twice; leave it out")) for i, name in enumerate(names) if name in names[:i]]
+
+
+def _dutch_faults(data: object) -> list[tuple[Where, str]]:
+    """What is wrong with the dutch gables of a plan in which all else is sound."""
+    level: dict[str, Any] = data if isinstance(data, dict) else {}
+    given = level.get("dutch_gables")
+    dutch = {wall: _as(_DUTCH, own) for wall, own in given.items()} if isinstance(given, dict) else {}
+    plates, roof, trusses = (level.get(key) for key in ("plates", "roof", "trusses"))
+    plan_is_faulty = any(path[0] in ("plates", "gables", "against") for path, _what in _plan_faults(data))
+    if not dutch or not (isinstance(plates, dict) and isinstance(trusses, dict)) or plan_is_faulty:
+        return []
+    outline, gables = _as(_OUTLINE, plates.get("outline")), _as(_GABLES, level.get("gables", []))
+    setback = _as(_SETBACK, trusses.get("setback"))
+    limit = _as(_FASCIA, roof.get("straight_fascia", FASCIA)) if isinstance(roof, dict) else None
+    if outline is None or gables is None or setback is None:
+        return []
+    plan = Plan(outline, 90, frozenset(gables), against=frozenset(_as(_GABLES, level.get("against", [])) or ()))
+    sizes = {wall: (float(own.at), float(own.verge)) if own else None for wall, own in dutch.items()}
+    faults = dutch_faults(plan, FASCIA if limit is None else limit, setback, sizes)
+    return [(fault.path, fault.what) for fault in faults]
 
 
 def _as(kind: TypeAdapter[T], value: object) -> T | None:

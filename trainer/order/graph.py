@@ -151,7 +151,8 @@ def _habit_edges(layout: Layout) -> Iterator[Edge]:
 
 def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge]:
     """The good order of one row of parallel trusses with the hip ends at its ends."""
-    girders = [m for m in row if m.kind == "truncated_girder"]
+    carriers = {tag for hip_end in hip_ends for m in hip_end for tag in m.carried_by}
+    girders = [m for m in row if m.kind == "truncated_girder" or (m.is_dutch and m.tag in carriers)]
     standards = sorted((m for m in row if m.full_height), key=spot)
     truncated = [m for m in row if m.flat_topped]
     for hip_end in hip_ends:
@@ -162,9 +163,10 @@ def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge
         yield from _stands(own, rest, "truncated first")
         yield from _stands([*own, *hip_end], standards, "hip end first")
     # No string lines up half trusses: each has its top on the higher wall.
-    in_line = [m for m in standards if m.kind == "standard"]
-    outermost = [in_line[0], in_line[-1]] if len(in_line) > 1 else in_line
-    yield from _stands(outermost, (m for m in in_line if m not in outermost), "outermost first")
+    full = sorted((m for m in row if m.kind == "standard" or m.is_dutch), key=spot)
+    outermost = [full[0], full[-1]] if len(full) > 1 else full
+    between = (m for m in full if m.kind == "standard" and m not in outermost)
+    yield from _stands(outermost, between, "outermost first")
     for gable in (m for m in row if m.kind == "gable"):
         if outermost:
             yield from _stands([min(outermost, key=lambda m: _apart(m, gable))], [gable], "outermost first")

@@ -49,9 +49,10 @@ class LineOfTops:
 def lines(layout: Layout) -> Iterator[LineOfTops]:
     """Yield the rows that a string lines up: those with a full-height truss between the outermost two."""
     for tags in layout.rows.values():
-        standards = sorted((layout.by_tag[tag] for tag in tags if layout.by_tag[tag].kind == "standard"), key=spot)
-        if len(standards) > 2:
-            names = tuple(member.tag for member in standards)
+        row = (layout.by_tag[tag] for tag in tags)
+        full = sorted((member for member in row if member.kind == "standard" or member.is_dutch), key=spot)
+        if len(full) > 2:
+            names = tuple(member.tag for member in full)
             yield LineOfTops(names[0], names[-1], names[1:-1])
 
 

@@ -135,14 +135,18 @@ def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:
 
 def _planes(layout: Layout, turn: Turn) -> list[Item]:
     """Return the planes of the finished roof that can be seen from here, the far ones first."""
-    plan = layout.house.plan
-    seen: list[tuple[float, Item]] = []
-    for face in layout.roof.faces:
-        if facing(face.polygon, turn):
-            depth = sum(turn.depth(place) for place in face.polygon) / len(face.polygon)
-            fill = PLANE_FILLS[plan.by_name[face.wall].inward]
-            seen.append((depth, Polygon(turn.all_flat(face.polygon), fill, "roof", 1.2)))
-    return [item for _depth, item in sorted(seen, key=lambda one: -one[0])]
+    plan, faces = layout.house.plan, layout.roof.faces
+    depths = [sum(turn.depth(place) for place in face.polygon) / len(face.polygon) for face in faces]
+    for end in (gable.wall for gable in layout.house.roof_plan.dutch_gables):
+        # The side planes run on over it: it comes before the further of them.
+        corners = {place[:2] for face in faces if end in face.walls for place in face.polygon}
+        beside = [depth for face, depth in zip(faces, depths, strict=True) if corners & {p[:2] for p in face.polygon}]
+        depths = [max(beside) + 1.0 if end in face.walls else d for face, d in zip(faces, depths, strict=True)]
+    seen = [(depth, face) for face, depth in zip(faces, depths, strict=True) if facing(face.polygon, turn)]
+    return [
+        Polygon(turn.all_flat(face.polygon), PLANE_FILLS[plan.by_name[face.wall].inward], "roof", 1.2)
+        for _depth, face in sorted(seen, key=lambda one: -one[0])
+    ]
 
 
 def _creases(layout: Layout, turn: Turn) -> list[Item]:
@@ -152,6 +156,7 @@ def _creases(layout: Layout, turn: Turn) -> list[Item]:
         (roof.ridges, RIDGE_DASH, 1.6),
         (roof.hips, HIP_DASH, 1.1),
         (roof.valleys, VALLEY_DASH, 1.6),
+        (roof.verges, (), 1.1),
     )
     return [
         Line(turn.all_flat(crease), "roof", wide, "px", dash) for creases, dash, wide in kinds for crease in creases

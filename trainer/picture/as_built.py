@@ -15,7 +15,7 @@ from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.tags import number_of
 from trainer.picture.trusses import FILLS, PAINT_ORDER, strip
-from trainer.picture.verandah import posts_on_plan
+from trainer.picture.verandah import verandah
 from trainer.plan import Point
 from trainer.site.fastening import BRACKETS
 from trainer.site.model import Site, Stood
@@ -36,7 +36,7 @@ TAG_SHIFTS = (0.0, 0.12, -0.12, 0.24, 0.36, -0.2, 0.48, 0.06, 0.18, 0.3, 0.42)
 def ground(layout: Layout) -> list[Item]:
     """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
     plan = layout.house.plan
-    under = (plates(plan, ledgers(layout)), posts_on_plan(layout))
+    under = (plates(plan, ledgers(layout)), *verandah(layout))
     groups = (eave(plan, layout.house.roof.overhang), *under, roof_lines(layout.roof))
     return [item for group in groups for item in flat(group)]
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from trainer.layout import Layout
 from trainer.layout.model import Part
-from trainer.order.verge import FRAMED
+from trainer.order.verge import FRAMED, ON_DUTCH
+from trainer.picture.ladders import ladder
 from trainer.plan import Point
 from trainer.site.model import Fitted, Site
 from trainer.site.verge import reach, set_spots, stud_spots
@@ -25,9 +26,10 @@ def pieces(site: Site, tag: str, fitted: Fitted) -> tuple[Part, ...]:
         return () if nearest is None else (nearest,)
     if tag not in site.stood:
         return ()
-    if fitted.part == "verge rafter":
+    if fitted.part in ("verge rafter", *ON_DUTCH):
         place = site.stood[tag].place or tag
-        return tuple(part for part in site.layout.parts if (part.on, part.part) == (place, fitted.part))
+        found = [part for part in site.layout.parts if (part.on, part.part) == (place, fitted.part)]
+        return tuple(piece for part in found for piece in ladder(site.layout, part))
     return tuple(_set(site, tag, fitted))
 
 

@@ -77,6 +77,12 @@ def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Timber]:
         elif part.part == "trimmer":
             a, b = ((*place, solid.framed.base) for place in (part.start, part.finish))
             yield _between(part.part, a, b, (thick, DEEP), solid)
+        elif part.top is not None:
+            a, b = ((*place, part.top) for place in (part.start, part.finish))
+            yield _between(part.part, a, b, (thick, DEEP), solid)
+        elif part.part == "verge ladder":  # at the height of the roof that runs on over the girder
+            a, b = ((*place, solid.top(solid.nearest_run(place))[2]) for place in (part.start, part.finish))
+            yield _between(part.part, a, b, (thick, DEEP), solid)
         else:
             deep = float(layout.house.trusses.outrigger_depth) if part.part == "outrigger" else DEEP
             a, b = (_on_roof(layout, place) for place in (part.start, part.finish))

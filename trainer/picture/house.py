@@ -7,7 +7,6 @@ from types import MappingProxyType
 
 from trainer.picture.higher_walls import from_above
 from trainer.picture.model import Group, Item, Line, Polygon
-from trainer.picture.verandah import beams_on_plan
 from trainer.plan import Plan, Point
 from trainer.roof.model import Crease, Roof
 
@@ -33,7 +32,7 @@ def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ..
 
 
 def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) -> Group:
-    """Return the top plates of the outside walls, mitred at the corners, the internal walls, and verandah beams.
+    """Return the top plates of the outside walls, mitred at the corners, and the internal walls.
 
     In place of a plate a higher wall shows itself, and its ledger: ``ledgers`` says from where to where along it, mm.
     """
@@ -49,7 +48,7 @@ def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) 
             continue
         shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
         items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))
-    return Group("plates", (*items, *beams_on_plan(plan)))
+    return Group("plates", tuple(items))
 
 
 def eave(plan: Plan, overhang: float) -> Group:
@@ -58,13 +57,14 @@ def eave(plan: Plan, overhang: float) -> Group:
 
 
 def roof_lines(roof: Roof) -> Group:
-    """Return ridges (long and short dashes), hips (dashes) and valleys (short dashes)."""
+    """Return ridges (long and short dashes), hips (dashes), valleys (short dashes) and small verges (whole lines)."""
     return Group(
         "roof",
         (
             *_creases(roof.ridges, RIDGE_DASH, 1.8),
             *_creases(roof.hips, HIP_DASH, 1.2),
             *_creases(roof.valleys, VALLEY_DASH, 1.8),
+            *_creases(roof.verges, (), 1.2),
         ),
     )
 

@@ -11,7 +11,7 @@ from trainer.picture.measures import figure, measures
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
 from trainer.picture.trusses import parts, strip, trusses
-from trainer.picture.verandah import EDGE, FILL, posts_on_plan
+from trainer.picture.verandah import EDGE, FILL, verandah
 from trainer.plan import Point
 from trainer.terms import KIND_NAMES, counted
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -28,7 +28,7 @@ def plan_picture(layout: Layout) -> Picture:
     layers = (
         eave(layout.house.roof_plan, layout.house.roof.overhang),
         plates(layout.house.plan, ledgers(layout)),
-        posts_on_plan(layout),
+        *verandah(layout),
         roof_lines(layout.roof),
         trusses(layout),
         parts(layout),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.layout import Layout, Member
+from trainer.picture.ladders import ladder
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.plan import Point
 from trainer.terms import TrussKind
@@ -96,7 +97,7 @@ def parts(layout: Layout) -> Group:
     """Return the framing that is not a truss: outriggers, verge rafters, trimmers; uprights as squares."""
     thickness = layout.house.trusses.thickness
     items: list[Item | Group] = []
-    for part in layout.parts:
+    for part in (timber for whole in layout.parts for timber in ladder(layout, whole)):
         (x, y), finish = part.start, part.finish
         if (x, y) == finish:
             shape = strip((x - thickness / 2, y), (x + thickness / 2, y), thickness)

@@ -31,14 +31,19 @@ def corners(plan: Plan, beam: Beam) -> tuple[Point, ...]:
     return a, b, inner_b, inner_a
 
 
+def verandah(layout: Layout) -> tuple[Group, ...]:
+    """Return what a plan shows of beams and posts; nothing for a house without."""
+    return (*beams_on_plan(layout.house.plan), posts_on_plan(layout)) if layout.house.plan.beams else ()
+
+
 def beams_on_plan(plan: Plan) -> tuple[Group, ...]:
-    """Return each beam with the line down its middle that tells it from a plate."""
-    groups = []
+    """Return the beams, each with the line down its middle that tells it from a plate; nothing where there is none."""
+    groups: list[Item | Group] = []
     for beam in plan.beams:
         a, b, c, d = corners(plan, beam)
         middle = (((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2))
         groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, 1.8), Line(middle, EDGE, 1.0)), beam.wall))
-    return tuple(groups)
+    return (Group("beams", tuple(groups)),) if groups else ()
 
 
 def posts_on_plan(layout: Layout) -> Group:

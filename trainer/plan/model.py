@@ -84,6 +84,23 @@ class Beam:
         return wall.name == self.wall and self.low <= wall.run(place) <= self.high
 
 
+@dataclass(frozen=True, slots=True)
+class DutchGable:
+    """A small gable above the hip end on ``wall``, mm.
+
+    Its girder's centre line stands ``at`` in from the outside of the wall; the side planes run on ``verge`` past that.
+    """
+
+    wall: str
+    at: float
+    verge: float
+
+    @property
+    def verge_at(self) -> float:
+        """How far in from the outside of the wall the small verge ends, mm."""
+        return self.at - self.verge
+
+
 def _sign(value: float) -> int:
     return (value > 0) - (value < 0)
 
@@ -100,6 +117,7 @@ class Plan:
     """The walls' names where they are not A, B, … in order: on a line straightened past several plates."""
     against: frozenset[str] = frozenset()
     """The walls that are the face of a higher wall."""
+    dutch_gables: tuple[DutchGable, ...] = ()
     beams: tuple[Beam, ...] = ()
     """Verandah beams, which trusses bear on as on plates."""
 

@@ -125,7 +125,9 @@ def _redrawn(plan: Plan, lines: list[float]) -> Straightened | None:
     names = tuple(walls[group[0]].name for group in groups)
     if plan_faults(outline, (), ()):
         return None
-    new = replace(plan, outline=outline, names=names)
+    first_of = {walls[i].name: walls[group[0]].name for group in groups for i in group}
+    dutch = tuple(replace(d, wall=first_of.get(d.wall, d.wall)) for d in plan.dutch_gables)
+    new = replace(plan, outline=outline, names=names, dutch_gables=dutch)
     if any(new.by_name[walls[i].name].along != walls[i].along for group in groups for i in group[:1]):
         return None
     plates = {names[k]: [_plate(walls[i], lines[i]) for i in group] for k, group in enumerate(groups)}

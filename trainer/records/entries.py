@@ -111,6 +111,7 @@ class ActionEntry(EntryBody):
     refused: Sentence | None = None
     found: Annotated[list[FindingFacts], Field(max_length=100_000)]
     hinted: bool | None = None
+    hint_depth: Annotated[int, Field(ge=1, le=4)] | None = None
 
 
 class PaperEntry(EntryBody):

@@ -117,7 +117,7 @@ class Journal:
             ActionEntry(
                 at=self._clock(), index=outcome.index, action=DiaryLine(**action),
                 refused=outcome.refused.why if outcome.refused else None, found=finding_facts(outcome.findings),
-                hinted=outcome.hinted or None,
+                hinted=outcome.hinted or None, hint_depth=outcome.hint_depth if outcome.hint_depth > 1 else None,
             )
         )  # fmt: skip
         self._recorded = outcome.index + 1

@@ -62,6 +62,7 @@ def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
         session.site.handed_over,
         len(session.hints),
         lesson.hint_cost,
+        session.shown,
     )
 
 
@@ -86,9 +87,10 @@ def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None
             "seed": house.seed,
             "actions": [act["action"] for act in house.acts],
             "hints": [number for number, act in enumerate(house.acts) if act.get("hinted")],
+            "hint_depths": [act.get("hint_depth", 1) for act in house.acts if act.get("hinted")],
         }
     )
-    return Session(level, house.seed, mode, journal, layout).replay(diary.actions, diary.hints)
+    return Session(level, house.seed, mode, journal, layout).replay(diary.actions, diary.hints, diary.hint_depths)
 
 
 def judge_again(attempt: Attempt) -> tuple[Judged, ...]:

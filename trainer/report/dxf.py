@@ -16,13 +16,17 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
     from ezdxf.layouts.layout import Modelspace
 
-LAYERS = {"eave": "EAVES", "plates": "WALLS", "parts": "FRAMING", "measures": "MARKS", "tags": "TAGS", "title": "TITLE"}
+LAYERS = {
+    "eave": "EAVES", "plates": "WALLS", "beams": "BEAMS", "posts": "POSTS", "parts": "FRAMING", "measures": "MARKS",
+    "tags": "TAGS", "title": "TITLE",
+}  # fmt: skip
 """The layer of each group of the drawing, but for trusses, which have one for each kind, and the roof's lines."""
 ROOF_LINES = {"ridges": ("RIDGES", "CENTER"), "hips": ("HIPS", "DASHED"), "valleys": ("VALLEYS", "DOT")}
 """The layer and the line type of each kind of roof line."""
 TRUSSES = "TRUSSES_"
 COLOURS = {
     "WALLS": 8, "EAVES": 9, "RIDGES": 1, "HIPS": 1, "VALLEYS": 5, "FRAMING": 9, "MARKS": 3, "TAGS": 7, "TITLE": 7,
+    "BEAMS": 30, "POSTS": 7,
 }  # fmt: skip
 """By the colour index of the format; 7 is black on white and white on black."""
 TRUSS_COLOUR = 32

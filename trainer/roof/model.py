@@ -40,7 +40,10 @@ class Face:
 
 @dataclass(frozen=True, slots=True)
 class Roof:
-    """A solved roof. Creases are cut at the outside of the plates; faces and areas include eaves."""
+    """A solved roof. Creases are cut at the outside of the plates; faces and areas include eaves.
+
+    ``verges`` are the sloping edges of the small verges of dutch gables, each from its lower end.
+    """
 
     faces: tuple[Face, ...]
     ridges: tuple[Crease, ...]
@@ -48,3 +51,4 @@ class Roof:
     valleys: tuple[Crease, ...]
     plan_area_m2: float
     area_m2: float
+    verges: tuple[Crease, ...] = ()

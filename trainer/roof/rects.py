@@ -18,6 +18,8 @@ Profile = tuple[tuple[float, float], ...]
 SHORT_RIDGE = 600.0
 """A ridge into a higher wall shorter than this has no full-height truss before the wall: half trusses serve, mm."""
 
+NO_DUTCH = (math.inf, math.inf, math.inf, math.inf)
+
 
 @dataclass(frozen=True, slots=True)
 class Grid:
@@ -86,24 +88,27 @@ class RoofRect:
     """A largest rectangle with its roof, and which of its (west, south, east, north) sides are gables.
 
     ``against`` says which are the face of a higher wall. A wing with one along its ridge is half a wing: what it would
-    be doubled by its mirror image.
+    be doubled by its mirror image. ``dutch`` are how far in from each side the girder of a dutch gable stands, endless
+    where there is none: from there on the side is a gable to the roof.
     """
 
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
     against: tuple[bool, bool, bool, bool] = (False, False, False, False)
+    dutch: tuple[float, float, float, float] = NO_DUTCH
     axis: Axis = field(init=False)
     """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
 
-    A rectangle against one higher wall is as long as with its mirror image, and one between two endless. A ridge that
-    would run into a wall for less than :data:`SHORT_RIDGE` runs along it.
+    In a square, towards a dutch gable. A rectangle against one higher wall is as long as with its mirror image, and
+    one between two endless. A ridge that would run into a wall for less than :data:`SHORT_RIDGE` runs along it.
     """
 
     def __post_init__(self) -> None:
         along_x, along_y = self._doubled(0), self._doubled(1)
         into_x, into_y = self._into_one(0), self._into_one(1)
         ridge = (max(along_x, along_y) - min(along_x, along_y)) / 2
-        longer: Axis = "x" if along_x >= along_y else "y"
+        towards_y = along_x == along_y and min(self.dutch[1], self.dutch[3]) < min(self.dutch[0], self.dutch[2])
+        longer: Axis = "y" if along_x < along_y or towards_y else "x"
         short: Axis = "x" if into_y else "y"
         object.__setattr__(self, "axis", short if ridge < SHORT_RIDGE and into_x != into_y else longer)
 
@@ -158,48 +163,61 @@ class RoofRect:
     def distance(self, x: float, y: float) -> float:
         """Distance of a place to this rectangle's own outside, mm; negative beyond it. Open sides are no outside."""
         sides = (x - self.rect[0], y - self.rect[1], self.rect[2] - x, self.rect[3] - y)
-        return min((far for side, far in enumerate(sides) if not self.no_eave(side)), default=math.inf)
+        return min((far for side, far in enumerate(sides) if self._rises(side, far)), default=math.inf)
 
     def reach(self, axis: Axis, at: float) -> float:
         """Least distance from the line ``at`` across ``axis`` to the hipped sides that lie along ``axis``'s ends."""
         first, last = (0, 2) if axis == "x" else (1, 3)
-        ends = [abs(at - self.rect[side]) for side in (first, last) if not self.no_eave(side)]
-        return min(ends, default=math.inf)
+        ends = [(side, abs(at - self.rect[side])) for side in (first, last)]
+        return min((far for side, far in ends if self._rises(side, far)), default=math.inf)
+
+    def _rises(self, side: int, far: float) -> bool:
+        """Whether this side's plane is over places ``far`` in: a gable has none, a dutch gable one up to its girder."""
+        return not self.no_eave(side) and far < self.dutch[side]
 
 
 def roof_rects(plan: Plan, cells: Grid) -> list[RoofRect]:
     """The plan's largest rectangles, each with the gables and the higher walls that its sides lie on."""
+    dutch = [(plan.by_name[gable.wall], gable.at) for gable in plan.dutch_gables]
     found = []
     for rect in largest_rectangles(cells):
         gables = _sides(rect, (wall for wall in plan.walls if wall.gable))
-        found.append(RoofRect(rect, gables, _sides(rect, (wall for wall in plan.walls if wall.against))))
+        against = _sides(rect, (wall for wall in plan.walls if wall.against))
+        girders = list(NO_DUTCH)
+        for wall, at in dutch:
+            if (side := _side(rect, wall)) is not None:
+                girders[side] = at
+        found.append(RoofRect(rect, gables, against, (girders[0], girders[1], girders[2], girders[3])))
     return found
 
 
 def _sides(rect: Rect, walls: Iterable[Wall]) -> tuple[bool, bool, bool, bool]:
     """Which sides of a rectangle lie wholly on one of ``walls``."""
-    flags = [False, False, False, False]
-    for wall in walls:
-        side = {(1, 0): 0, (0, 1): 1, (-1, 0): 2, (0, -1): 3}[wall.inward]
-        along = 1 - side % 2
-        low, high = sorted((wall.a[along], wall.b[along]))
-        if wall.a[side % 2] == rect[side] and low <= rect[along] and rect[along + 2] <= high:
-            flags[side] = True
-    return flags[0], flags[1], flags[2], flags[3]
+    there = {_side(rect, wall) for wall in walls}
+    return 0 in there, 1 in there, 2 in there, 3 in there
+
+
+def _side(rect: Rect, wall: Wall) -> int | None:
+    """Which side of a rectangle (west, south, east, north) lies on a wall; None where none does."""
+    side = {(1, 0): 0, (0, 1): 1, (-1, 0): 2, (0, -1): 3}[wall.inward]
+    along = 1 - side % 2
+    low, high = sorted((wall.a[along], wall.b[along]))
+    return side if wall.a[side % 2] == rect[side] and low <= rect[along] and rect[along + 2] <= high else None
 
 
 def profile(rects: Iterable[RoofRect], along: Axis, at: float, start: float, stop: float) -> Profile:
     """The whole roof along the line ``at`` (which runs along ``along``) from ``start`` to ``stop``.
 
-    Distances to the outside as (along, d) pairs at every bend; exact, since every piece has slope 0 or ±1.
+    Distances to the outside as (along, d) pairs at every bend; exact, since every piece has slope 0 or ±1. No line
+    that is asked for runs from a hip end's plane up the face of its dutch gable.
     """
     low, across = (0, 1) if along == "x" else (1, 0)
     shapes: list[tuple[float, float, float]] = []
     for r in rects:
         if not (r.rect[across] <= at <= r.rect[across + 2] and r.rect[low] < stop and r.rect[low + 2] > start):
             continue
-        first = -math.inf if r.no_eave(low) else r.rect[low]
-        last = math.inf if r.no_eave(low + 2) else r.rect[low + 2]
+        first = -math.inf if r.no_eave(low) or start - r.rect[low] >= r.dutch[low] else r.rect[low]
+        last = math.inf if r.no_eave(low + 2) or r.rect[low + 2] - stop >= r.dutch[low + 2] else r.rect[low + 2]
         shapes.append((first, last, r.reach("y" if along == "x" else "x", at)))
     bends = {start, stop}
     for first, last, _ in shapes:

@@ -7,6 +7,7 @@ import math
 from trainer.plan import Plan, straightened
 from trainer.roof.creases import CreasePiece, Kind, creases, seen
 from trainer.roof.crowding import crowded
+from trainer.roof.dutch import Edge, cut
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
 from trainer.roof.plane import Spread, View
 from trainer.roof.side import Place, sides
@@ -25,8 +26,10 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     The planes rise from the outline that is straightened as ``spec`` says; a face's walls are then named after
     the first plate on each line. Each face is one connected polygon, out to the eave and, at a gable, to the
     verge, which overhangs as far. Where walls look at each other over a recess narrower than two overhangs,
-    each roof ends halfway. Ridges, hips and valleys are cut at the outside of the plates; each lies between two
-    faces and is as long as those two share it, its lower end (if level, the one with the lower x, then y) first.
+    each roof ends halfway. At a dutch gable the side planes run on over the end's plane, from its girder out to the
+    small verge, and that overlap counts in the areas of both (:mod:`trainer.roof.dutch`). Ridges, hips and valleys
+    are cut at the outside of the plates; each lies between two faces and is as long as those two share it, its lower
+    end (if level, the one with the lower x, then y) first.
     """
     plan = straightened(plan, spec.straight_fascia).plan
     views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if not wall.eave))
@@ -48,10 +51,17 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
         from trainer.roof.eaves import share  # noqa: PLC0415 - few roofs ask for shapely, and it is slow to load
 
         spreads = list(share(plan.outline, views, spec.overhang, walls))
-    return _roof(plan, spec, spreads, creases(pieces))
+    planes, lines, verges = cut(plan, spreads, creases(pieces))
+    return _roof(plan, spec, planes, lines, verges)
 
 
-def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[CreasePiece]) -> Roof:
+def _roof(
+    plan: Plan,
+    spec: RoofSpec,
+    spreads: list[Spread],
+    pieces: list[CreasePiece],
+    verges: tuple[Edge, ...],
+) -> Roof:
     slope, heel = spec.slope, spec.heel
 
     def raised(place: Place) -> Point3:
@@ -73,6 +83,7 @@ def _roof(plan: Plan, spec: RoofSpec, spreads: list[Spread], pieces: list[Crease
         valleys=of("valley"),
         plan_area_m2=area,
         area_m2=area / math.cos(math.radians(spec.pitch)),
+        verges=tuple((raised(low), raised(high)) for low, high in verges),
     )
 
 

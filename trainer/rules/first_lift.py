@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.layout.posts import beam_under
 from trainer.level.dangers import Lifting
 from trainer.rules.rule import truss_of
-from trainer.site import Event, Flaw, Lift, Site, walls_of_beams
+from trainer.site import Event, Flaw, Lift, Site, bears_on_beam, walls_of_beams
 from trainer.site.actions import Plan
 from trainer.terms import TrussKind
 
@@ -72,12 +71,8 @@ def built_over(before: Site, event: Event, after: Site, *faults: str) -> Iterato
 
 def bears_over(site: Site, place: str, flaw: Flaw) -> bool:
     """Whether the truss of a place bears on the wall that a fault is of; or on the beam, where it is of a beam."""
-    layout = site.layout
-    walls = walls_of_beams(layout, flaw)
-    if not walls:
-        return flaw.wall in _walls(site, place)
-    found = (beam_under(layout.house.plan, end) for end in layout.by_tag[place].ends)
-    return any(beam is not None and beam.wall in walls for beam in found)
+    walls = walls_of_beams(site.layout, flaw)
+    return bears_on_beam(site.layout, place, walls) if walls else flaw.wall in _walls(site, place)
 
 
 def missing_studs(before: Site, event: Event, after: Site) -> Iterator[Flaw]:

@@ -11,7 +11,7 @@ from trainer.site import Site
 
 def gables_asking(site: Site, part: str) -> Iterator[tuple[str, str, str]]:
     """Yield (place, truss in it, cause) of each gable that needs a part."""
-    if "fix" not in site.job.stages or not site.job.gable_framing:
+    if "fix" not in site.job.stages:
         return
     number = FRAMED.index(part) + 1
     for place, asked in site.job.gable_frames:

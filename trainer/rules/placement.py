@@ -23,7 +23,7 @@ from trainer.site import Event, HandOver, Off, Site, Stood
 from trainer.terms import KIND_NAMES
 from trainer.words import _
 
-How = Literal["setback", "girder line", "wrong truss", "off station"]
+How = Literal["setback", "girder line", "dutch gable", "wrong truss", "off station"]
 ALIKE = 1.0
 """Roof lines of the same piece differ by less, mm."""
 ASTRAY = 1200.0
@@ -95,6 +95,8 @@ def _misplaced(site: Site, tag: str) -> Misplaced | None:
         off = _off(meant, stood)
         if max(abs(end.across) for end in off) <= site.job.station_tolerance:
             return _off_station(site, meant, off)
+        if member.is_dutch:
+            return replace(_off_setback(site, stood, meant), how="dutch gable")
         off_line = _off_setback if member.kind == "truncated_girder" else _off_plate_line
         return off_line(site, stood, meant)
     if in_wrong_place(site, tag):
@@ -143,9 +145,10 @@ def _off_setback(site: Site, stood: Stood, place: Member) -> Misplaced:
 
 
 def _end_wall(site: Site, girder: Member) -> tuple[str, float, int]:
-    """The plane of the end wall of the hip end that a truncated girder carries."""
-    carried = (site.layout.by_tag[tag] for tag in site.layout.carries[girder.tag])
-    return next(member.legs[0].plane for member in carried if member.kind == "hip")
+    """The plane of the end wall of the hip end that a girder carries, or whose extensions land on it."""
+    landed = (crossing.over for crossing in site.layout.crossings if crossing.under == girder.tag)
+    over = (site.layout.by_tag[tag] for tag in (*site.layout.carries[girder.tag], *landed))
+    return next(member.legs[0].plane for member in over if member.kind == "hip")
 
 
 def _off_plate_line(site: Site, stood: Stood, place: Member) -> Misplaced:

@@ -20,6 +20,7 @@ STANDING = (
 PATH = (
     "tie-down-missing", "tie-down-too-light", "extension-not-fixed", "saddle-without-batten", "saddle-without-trimmer",
     "hanger-missing", "heavy-girder-bracket-missing", "plies-not-joined", "connector-half-nailed",
+    "waling-plate-missing",
 )  # fmt: skip
 """Rules about the path from roof to wall."""
 BRACING = (
@@ -30,7 +31,7 @@ BRACING = (
 """Rules about permanent bracing, the ties that stay, and a row that is straight and plumb."""
 VERGE = (
     "outriggers-missing", "outriggers-not-far-enough-back", "outriggers-too-far-apart", "verge-rafters-missing",
-    "gable-studs-missing", "outriggers-end-between-trusses",
+    "gable-studs-missing", "outriggers-end-between-trusses", "verge-ladder-missing",
 )  # fmt: skip
 """Rules about the framing of gables and verges."""
 WHOLE = {rule: number for number, rule in enumerate((*STANDING, *PATH, *BRACING, *VERGE))}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from trainer.layout import Layout
 from trainer.level import Level
@@ -25,10 +26,20 @@ class ActionResult:
     event: Event | None
     refused: Refused | None
     findings: tuple[Finding, ...] = ()
-    hinted: bool = False
-    """Whether a hint was taken before this action, and after the one before it."""
+    hint_depth: int = 0
+    """How deep a hint went before this action and after the one before it: 0 for none, up to :data:`DEEPEST`."""
+
+    @property
+    def hinted(self) -> bool:
+        """Whether a hint was taken before it."""
+        return self.hint_depth > 0
 
 
+DEPTHS = ("why", "which", "where", "do it")
+"""The steps of a hint, each deeper than the one before."""
+DEEPEST = len(DEPTHS)
+MOST_SHOWN = 0.1
+"""The part of a house that may be done by the deepest hints; beyond, it was shown and not done."""
 Listener = Callable[[ActionResult], None]
 """Takes each outcome before its findings are shown; it may raise, and then nothing has been done."""
 
@@ -55,7 +66,7 @@ class Session:
         self._first = self._site = _as_given(start(self.job), given)
         self._outcomes: list[ActionResult] = []
         self._standing: list[ActionResult] = []
-        self._hinted = False
+        self._depth = 0
 
     @property
     def site(self) -> Site:
@@ -95,13 +106,13 @@ class Session:
         index = len(self._outcomes)
         result = act(self._site, index, action)
         if isinstance(result, Refused):
-            outcome = ActionResult(index, action, None, result, hinted=self._hinted)
+            outcome = ActionResult(index, action, None, result, hint_depth=self._depth)
             self._record(outcome)
             return outcome
         after, event = result
         undone = isinstance(action, Undo)
         found = () if undone else judge(self._site, event, after)
-        outcome = ActionResult(index, action, event, None, found, self._hinted)
+        outcome = ActionResult(index, action, event, None, found, self._depth)
         self._record(outcome)
         self._site = after
         if undone:
@@ -114,11 +125,14 @@ class Session:
         """Take back the action before; practice only."""
         return self.do(Undo())
 
-    def replay(self, actions: Iterable[AnyAction], hints: Iterable[int] = ()) -> Session:
-        """Do ``actions`` one after another, as a diary gives them; ``hints`` number those with a hint before them."""
-        hinted = set(hints)
+    def replay(self, actions: Iterable[AnyAction], hints: Iterable[int] = (), depths: Iterable[int] = ()) -> Session:
+        """Do ``actions`` one after another, as a diary gives them.
+
+        ``hints`` number those with a hint before them, ``depths`` say how deep each went, where that is known.
+        """
+        hinted = dict(zip_longest(hints, depths, fillvalue=1))
         for action in actions:
-            self._hinted = len(self._outcomes) in hinted
+            self._depth = hinted.get(len(self._outcomes), 0)
             self.do(action)
         return self
 
@@ -128,11 +142,23 @@ class Session:
             return ()
         return hints(self._site, {f.cause for f in self.findings if f.severity == "stop-work" and f.cause})
 
-    def take_hint(self) -> tuple[Hint, ...]:
-        """Return all that would be right now, and count it as a hint with the next action."""
+    def take_hint(self, depth: int = 1) -> tuple[Hint, ...]:
+        """Return all that would be right now, and count it as a hint of that ``depth`` with the next action."""
         found = self.hint()
-        self._hinted = self._hinted or bool(found)
+        if found:
+            self._depth = max(self._depth, depth)
         return found
+
+    @property
+    def hint_depths(self) -> tuple[int, ...]:
+        """How deep each of :attr:`hints` went, from 1 to :data:`DEEPEST`."""
+        return tuple(outcome.hint_depth for outcome in self._outcomes if outcome.hinted)
+
+    @property
+    def shown(self) -> bool:
+        """Whether more of what stands was done by the deepest hints than may be."""
+        by_hint = sum(outcome.hint_depth == DEEPEST for outcome in self._standing)
+        return by_hint > MOST_SHOWN * len(self._standing)
 
     @property
     def hints(self) -> tuple[int, ...]:
@@ -142,13 +168,15 @@ class Session:
     def diary(self) -> Diary:
         """Return the attempt so far as a diary."""
         actions = tuple(o.action for o in self._outcomes)
-        return Diary(level=self.level.id, seed=self.job.seed, actions=actions, hints=self.hints)
+        return Diary(
+            level=self.level.id, seed=self.job.seed, actions=actions, hints=self.hints, hint_depths=self.hint_depths
+        )
 
     def _record(self, outcome: ActionResult) -> None:
         if self._journal is not None:
             self._journal(outcome)
         self._outcomes.append(outcome)
-        self._hinted = False
+        self._depth = 0
 
 
 def _as_given(site: Site, given: Iterable[AnyAction]) -> Site:

@@ -1,7 +1,7 @@
 """What happens on site: actions, the state they fold into, and how an attempt is replayed."""
 
 from trainer.site.actions import AnyAction, Brace, Fit, Fix, HandOver, Mark, Remove, Restrain, Stand
-from trainer.site.beams import walls_of_beams
+from trainer.site.beams import bears_on_beam, walls_of_beams
 from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limits
 from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows

@@ -1,11 +1,11 @@
-"""Which verandah beam a fault of the site is about."""
+"""Which verandah beam a fault of the site is about, and which trusses bear on it."""
 
 from __future__ import annotations
 
 import math
 
 from trainer.layout import Layout
-from trainer.layout.posts import posts
+from trainer.layout.posts import beam_under, posts
 from trainer.level.dangers import OF_BEAMS, OF_POSTS
 from trainer.site.conditions import Flaw
 
@@ -22,3 +22,9 @@ def walls_of_beams(layout: Layout, flaw: Flaw) -> frozenset[str]:
     found = posts(layout)
     nearest = min((math.dist(post.at, flaw.at) for post in found), default=0.0)
     return frozenset(post.wall for post in found if math.dist(post.at, flaw.at) <= nearest + SAME_POST)
+
+
+def bears_on_beam(layout: Layout, place: str, walls: frozenset[str]) -> bool:
+    """Whether the truss of a place bears on the beam of one of these walls."""
+    found = (beam_under(layout.house.plan, end) for end in layout.by_tag[place].ends)
+    return any(beam is not None and beam.wall in walls for beam in found)

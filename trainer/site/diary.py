@@ -28,6 +28,8 @@ class Diary(BaseModel):
     """What was done, in order."""
     hints: tuple[Annotated[int, Field(ge=0, lt=2**53)], ...] = ()
     """The actions, counted from 0, before which a hint was taken; only where any was."""
+    hint_depths: tuple[Annotated[int, Field(ge=1, le=4)], ...] = ()
+    """How deep each of them went: 1 why, 2 which, 3 where, 4 do it. A hint not counted here is of 1."""
 
 
 def parse_diary(text: str | bytes, file: str, level: str | None = None) -> Diary:
@@ -50,6 +52,7 @@ def write_diary(diary: Diary) -> str:
     """Return the diary as YAML that :func:`parse_diary` reads, and that comes out the same once read."""
     head = ["schema: 1", f"level: {yaml_flow(diary.level)}", f"seed: {diary.seed}"]
     head += [f"hints: {yaml_flow(diary.hints)}"] if diary.hints else []
+    head += [f"hint_depths: {yaml_flow(diary.hint_depths)}"] if any(each > 1 for each in diary.hint_depths) else []
     lines = [f"- {_line(action)}" for action in diary.actions]
     return "\n".join([*head, "actions:" if lines else "actions: []", *lines]) + "\n"
 

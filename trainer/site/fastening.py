@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.order.verge import ON_DUTCH
 from trainer.site.actions import Fit, Fix
 from trainer.site.crossing import at_place, no_trimmer
 from trainer.site.doing import does
@@ -13,7 +14,7 @@ from trainer.words import _
 
 BRACKETS = ("hanger", "heavy girder bracket")
 """Parts that hold the end of a truss, at a place on its carrier."""
-FRAMING = ("batten", "trimmer", "packer", "outrigger", "verge rafter", "gable stud", "plies joined")
+FRAMING = ("batten", "trimmer", "packer", "outrigger", "verge rafter", "gable stud", *ON_DUTCH, "plies joined")
 CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", "nails", "screws")
 """What fastens a truss: generic words only."""
 

@@ -107,7 +107,7 @@ class Job:
     @cached_property
     def gable_frames(self) -> tuple[tuple[str, int], ...]:
         """(gable truss, number of the part) for all framing of gables that is asked for."""
-        return frames(self.layout) if self.gable_framing else ()
+        return frames(self.layout, self.gable_framing)
 
     @cached_property
     def restraints(self) -> tuple[Restraint, ...]:

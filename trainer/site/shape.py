@@ -101,7 +101,7 @@ def untrue(site: Site, tag: str, ways: Iterable[Way] = WAYS) -> Iterator[Untrue]
             got, limit = _lean(site, tag), limits.plumb(height(member))
         elif way == "bow":
             got, limit = _bow(site, tag), limits.bow(member.span)
-        elif member.kind == "standard":
+        elif member.kind == "standard" or member.is_dutch:
             got, limit = _apex(site, tag), limits.apex
         else:
             continue
@@ -166,7 +166,8 @@ def string_over(site: Site, tag: str) -> tuple[tuple[str, str], float] | None:
 def outermost(site: Site, tag: str) -> bool:
     """Whether the truss is the first or the last full-height one of its row."""
     by_tag, place = site.layout.by_tag, _place(site, tag)
-    full = [mate for mate in site.layout.rows[place.row] if by_tag[mate].kind == "standard"]
+    row = site.layout.rows[place.row]
+    full = [mate for mate in row if by_tag[mate].kind == "standard" or by_tag[mate].is_dutch]
     return bool(full) and place.tag in (full[0], full[-1])
 
 

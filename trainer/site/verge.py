@@ -2,7 +2,8 @@
 
 Outriggers and gable studs go on as a set, ``every`` so many mm: outriggers from both plates up each slope, studs
 from the truss's ``from`` end along it. ``back`` is how far outriggers run in from the gable truss, mm. A single
-one may be fitted ``at`` a place instead. Verge rafters go on as a pair.
+one may be fitted ``at`` a place instead. Verge rafters go on as a pair, and so do the verge ladders on the girder of
+a dutch gable; its waling plate is one piece.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from itertools import pairwise
 
 from trainer.layout.model import Member
 from trainer.layout.parts import run_in
-from trainer.order.verge import FRAMED
+from trainer.order.verge import FRAMED, ON_DUTCH
 from trainer.plan import Point
 from trainer.site.actions import Fit
 from trainer.site.load_path import parts_on
@@ -32,9 +33,19 @@ def no_framing(site: Site, action: Fit) -> Refused | None:
             return None
         text = _("A {part} has no spacing and runs back to nothing. Leave out every and back.")
         return Refused(text.format(part=action.part))
+    if action.part in ON_DUTCH:
+        return _not_on_dutch(site, action)
     if action.on in site.layout.by_tag and site.layout.by_tag[action.on].kind != "gable":
         return Refused(_("{on} is no gable truss. Fit the {part} on one.").format(on=action.on, part=action.part))
     return not_standing(site, action.on) or _not_said(site, action)
+
+
+def _not_on_dutch(site: Site, action: Fit) -> Refused | None:
+    """Refuse what goes on the girder of a dutch gable anywhere else; a waling plate may be fixed on the ground."""
+    if action.on not in site.layout.by_tag or not site.layout.by_tag[action.on].is_dutch:
+        text = _("{on} has no dutch gable on it. Fit the {part} on a girder that has one.")
+        return Refused(text.format(on=action.on, part=action.part))
+    return not_standing(site, action.on) if action.part == "verge ladder" else None
 
 
 def _not_said(site: Site, action: Fit) -> Refused | None:

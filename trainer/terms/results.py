@@ -21,8 +21,9 @@ SEVERITY_MEANS: Mapping[str, str] = {
     "tolerance": _("It is out by more than this house allows."),
     "habit": _("It is sound, but a better order exists."),
 }
-Outcome = Literal["met", "not yet met", "unfinished"]
-"""Of the practice mark only; it says nothing of competency."""
+Outcome = Literal["met", "not yet met", "unfinished", "shown"]
+"""Of the practice mark only; it says nothing of competency. *Shown*: met, but too much of it by hints."""
 OUTCOME_NAMES: Mapping[str, str] = {
     "met": _("Practice mark met"), "not yet met": _("Practice mark not yet met"), "unfinished": _("Not finished"),
+    "shown": _("Shown by hints, not done alone"),
 }  # fmt: skip

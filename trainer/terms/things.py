@@ -9,7 +9,8 @@ from trainer.words import _
 THINGS: Mapping[str, str] = {
     "hanger": _("hanger"), "heavy girder bracket": _("heavy girder bracket"), "batten": _("batten"),
     "trimmer": _("trimmer"), "packer": _("packer"), "outrigger": _("outrigger"), "verge rafter": _("verge rafter"),
-    "gable stud": _("gable stud"), "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
+    "gable stud": _("gable stud"), "waling plate": _("waling plate"), "verge ladder": _("verge ladder"),
+    "plies joined": _("plies joined"), "framing anchor": _("framing anchor"),
     "tie-down strap": _("tie-down strap"), "slotted bracket": _("slotted bracket"), "nails": _("nails"),
     "screws": _("screws"), "solid": _("solid"), "steel brace": _("steel brace"), "diagonal": _("diagonal"),
     "prop": _("prop"), "wall tie": _("wall tie"),
@@ -18,6 +19,7 @@ THINGS: Mapping[str, str] = {
     "weather": _("weather"), "power lines": _("power lines"), "walls braced": _("walls braced"),
     "studs under girders": _("studs under girders"), "ledgers": _("ledgers"),
     "beams and posts": _("beams and posts"), "plates": _("plates"), "delivery": _("delivery"),
+    "beam": _("verandah beam"),
     "roof brace": _("roof brace"), "bottom-chord tie": _("bottom-chord tie"), "web tie": _("web tie"),
     "top-chord tie": _("top-chord tie"), "end brace": _("end brace"), "hand": _("hand"), "crane": _("crane"),
     "panel points": _("panel points"), "spread slings": _("spread slings"), "spreader": _("spreader"),

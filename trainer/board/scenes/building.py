@@ -21,6 +21,8 @@ from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.plan import Point
+from trainer.session.session import DEEPEST, DEPTHS
+from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
 from trainer.site.actions import AnyAction, Undo
 from trainer.terms import SEVERITIES, Mode, Stage
@@ -29,6 +31,7 @@ from trainer.words import _, ngettext
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.session import ActionResult, Session
+    from trainer.session.hints import Hint
 
 Tab = Literal["own", "yard", "roof", "sheet", "diary"]
 TABS: tuple[Tab, ...] = get_args(Tab)
@@ -67,6 +70,8 @@ class Building(Scene):
         self.diary_row = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None
+        self._hint: Hint | None = None
+        self._depth = 0
         self._mouse: tuple[int, int] = (-1, -1)
         self._mouse_left: tuple[int, int] | None = None
         self.ui.memory.pop(SHEET, None)  # another house begins at the top of its own sheet
@@ -105,7 +110,7 @@ class Building(Scene):
 
     def changed(self) -> None:
         """The site is another: draw everything again."""
-        self.ghost = None
+        self.ghost, self._hint, self._depth = None, None, 0
         self.views.invalidate()
         self.refresh()
 
@@ -327,18 +332,32 @@ class Building(Scene):
     # hints
 
     def hint(self) -> None:
-        """Say and show what could be done next; where that is shown already, take up the tool for it."""
-        if self.ghost is not None:
-            self.get_ready(self.ghost)
+        """Go one step deeper into a hint: why, which, where, and at last take up the tool for it."""
+        if self._hint is None:
+            hints = [found for found in self.session.hint() if self.assignment.asks_for(found.step)]
+            if not hints:
+                self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
+                return
+            fitting = [] if hints[0].urgent else [found for found in hints if found.action.do == self.tool.verb]
+            self._hint = (fitting or hints)[0]
+        self._depth = min(self._depth + 1, DEEPEST)
+        self.session.take_hint(self._depth)
+        self._say_hint(self._hint)
+
+    def _say_hint(self, hint: Hint) -> None:
+        """Say and show what belongs to the depth that a hint has got to."""
+        action = hint.action
+        if self._depth == DEEPEST:
+            self.get_ready(action)
             return
-        hints = [found for found in self.session.take_hint() if self.assignment.asks_for(found.step)]
-        if not hints:
-            self.say(_("There are no hints here.") if not self.practice else _("There is no hint for now."))
-            return
-        fitting = [] if hints[0].urgent else [found for found in hints if found.action.do == self.tool.verb]
-        self.ghost = (fitting or hints)[0].action
-        text = _("You could do this: {what}. Press H again to get it ready.")
-        self.say(text.format(what=diary_words.to_do(self.ghost, self.site)))
+        told = [
+            why_now(self.site, hint.step),
+            _("Next: {what}.").format(what=diary_words.to_do_in_short(action)),
+            _("You could do this: {what}.").format(what=diary_words.to_do(action, self.site)),
+        ]
+        deeper = [_("Press H again: which?"), _("Press H again: where?"), _("Press H again to get it ready.")]
+        self.ghost = action if DEPTHS[self._depth - 1] == "where" else None
+        self.say(f"{told[self._depth - 1]} {deeper[self._depth - 1]}")
         self.redraw("plan")
 
     def get_ready(self, action: AnyAction) -> None:

@@ -17,6 +17,7 @@ from trainer.board.scenes.asking import save_diary
 from trainer.board.scenes.drilling import BackTo, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
+from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well
 from trainer.board.scenes.righting import taken_back
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
@@ -40,7 +41,6 @@ from trainer.picture.compare import Difference, differences, on_plan
 from trainer.picture.found import FoundMark
 from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
-from trainer.rules.whole import NOT_DONE, at_first
 from trainer.score import mark
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import CAUTION, _, ngettext
@@ -48,6 +48,7 @@ from trainer.words import CAUTION, _, ngettext
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.session import Session
+from trainer.session.why_now import hints_counted
 
 Tab = Literal["mark", "differences"]
 TABS: tuple[Tab, ...] = get_args(Tab)
@@ -80,7 +81,7 @@ class ResultScreen(Scene):
         lesson = entry.level.lesson
         self.mark = mark(
             self.findings, lesson.weights.by_severity(), lesson.practice_mark, handed_over=session.site.handed_over,
-            hints=len(session.hints), hint_cost=lesson.hint_cost,
+            hints=len(session.hints), hint_cost=lesson.hint_cost, shown=session.shown,
         )  # fmt: skip
         self.chosen = ""
         self.open = False
@@ -171,7 +172,9 @@ class ResultScreen(Scene):
         return self._finding() if self.open else self._summary()
 
     def first_focus(self) -> str:
-        return "result/back" if self.open else ("result/findings" if self.findings else "result/again")
+        if self.open:
+            return "result/back"
+        return "result/findings" if self.findings else "result/next" if self._next_house() else "result/again"
 
     def _bar(self) -> Widget:
         return top_bar(self.name, self.way.short, self.way.go, self.services.help)
@@ -193,8 +196,16 @@ class ResultScreen(Scene):
         lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
+        if self.session.hints:
+            lines.append(Label(hints_counted(self.session.hint_depths), "small", key="result/hint depths"))
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
-        first: list[Widget] = [outcome, *self._missing(), *self._marked(), *lines, *self._taken_back()]
+        first: list[Widget] = [
+            outcome,
+            *missing(self.mark),
+            *self._marked(),
+            *lines,
+            *taken_back_in_words(self.session),
+        ]
         listing.grows = False
         above = Column([*first, tabs, listing, *aside, caution], gap=10)
         room = self.places(self.size)["side"].inflate(*[-2 * self.ui.look.px(self._pad)] * 2)
@@ -217,56 +228,40 @@ class ResultScreen(Scene):
         return Pad(whole, pad=self._pad, column=True, name=_("Result"), key="result")
 
     def _buttons(self) -> list[Widget]:
-        """What can be done from here, the likeliest first."""
-        report = [Button(_("Write a report"), self.report, key="result/report")] if self.code else []
-        return [
-            Button(_("Build it again"), self._again, key="result/again", kind="primary"), *self._practising(), *report,
-            Button(_("Save the diary"), self.save, shortcut="Ctrl S", key="result/save"),
-        ]  # fmt: skip
+        """What can be done from here, the likeliest first: on to the next house, or what went wrong, or once more."""
+        ways = [("result/again", _("Build it again"), self._again)]
+        if self.findings:
+            ways.insert(0, ("result/practise", _("Practise what went wrong"), self._practise))
+        if (following := self._next_house()) is not None:
+            title = _("Next house: {title}").format(title=following.level.title)
+            ways.insert(0, ("result/next", title, partial(self.services.go_work, following, "practice")))
+        if self.code:
+            ways.append(("result/report", _("Write a report"), self.report))
+        buttons: list[Widget] = [
+            Button(name, do, key=key, kind="plain" if n else "primary") for n, (key, name, do) in enumerate(ways)
+        ]
+        return [*buttons, Button(_("Save the diary"), self.save, shortcut="Ctrl S", key="result/save")]
 
-    def _taken_back(self) -> list[Widget]:
-        """How many stop-work findings were put right on the way: they cost nothing, and were there all the same."""
-        n = taken_back(self.session)
-        said = ngettext(
-            "{n} stop-work finding was put right on the way. On site there is no undo.",
-            "{n} stop-work findings were put right on the way. On site there is no undo.",
-            n,
-        )
-        return [Label(said.format(n=n), "small", key="result/taken back")] if n else []
+    def _next_house(self) -> HouseEntry | None:
+        """The first house after this one that is not done yet, where this one was practised and its mark is met."""
+        library, path = self.services.library, self.services.path
+        if library is None or self.mark.outcome != "met" or self.session.mode != "practice":
+            return None
+        after = iter(library.entries)
+        return next((e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "good"), None)
 
     @property
     def _pad(self) -> int:
         """Room round the column's text; large text has none to give away."""
         return 18 if self.ui.look.roomy(self.size) else 8
 
-    def _missing(self) -> list[Widget]:
-        """What the roof was handed over without, before anything else."""
-        if not self.mark.missing:
-            return []
-        lacks = at_first([finding.what for finding in self.mark.missing])
-        texts = [Paragraph(NOT_DONE, "strong", space=4), *(Paragraph(text, "small", space=2) for text in lacks)]
-        return [Prose(texts, key="result/missing")]
-
     def _marked(self) -> list[Widget]:
-        """The mark and what it is to be; what was not handed over has none."""
+        """What went well, the mark and what it is to be; what was not handed over has none."""
         if self.mark.outcome == "unfinished":
-            n = self.back.last
-            left = ngettext(
-                "It was left after {n} action, before the hand-over. So it has no mark.",
-                "It was left after {n} actions, before the hand-over. So it has no mark.",
-                n,
-            )
-            return [Label(left.format(n=n), "body")]
-        wanted = _("Practice mark of this house: {mark}. No stop-work finding may be left, and nothing may be missing.")
-        return [
-            Label(_("{score} of 100").format(score=f"{self.mark.score:g}"), "figure", "accent"),
-            Label(wanted.format(mark=self.entry.level.lesson.practice_mark), "small", "panel_faint"),
-        ]
-
-    def _practising(self) -> list[Widget]:
-        if not self.findings:
-            return []
-        return [Button(_("Practise what went wrong"), self._practise, key="result/practise")]
+            return [left_in_words(self.back.last)]
+        lesson = self.entry.level.lesson
+        done = self.services.path.done.get(self.entry.id)
+        return [*went_well(self.findings, lesson.stages), *marked(self.mark, lesson.practice_mark, done)]
 
     def _differences(self) -> Listing:
         """What is not as the reference has it."""

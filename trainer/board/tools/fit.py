@@ -10,6 +10,7 @@ from trainer.board.tools.ledger import ledgers, meant, places_along, tape_along
 from trainer.board.tools.panel import MEASURE, Screen, choice, choice_of, entry, faint, row
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
+from trainer.order.verge import ON_DUTCH
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
@@ -20,7 +21,7 @@ from trainer.terms import thing
 from trainer.words import _
 
 PARTS = (*BRACKETS, *FRAMING)
-WHOLE = frozenset({"batten", "plies joined", "verge rafter"})
+WHOLE = frozenset({"batten", "plies joined", "verge rafter", *ON_DUTCH})
 """Parts that go on a truss as a whole."""
 SPACED = frozenset({"outrigger", "gable stud"})
 """Parts that go on a gable truss as a set, so many mm apart."""

@@ -106,7 +106,9 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft:
 def girder_comes_first(subject: Subject, draw: Draw) -> Draft:
     """What is done to a girder of several plies, in order, before the first truss hangs on it."""
     girders = [
-        m for m in subject.of_kind("girder", "truncated_girder") if m.plies > 1 and subject.layout.carries[m.tag]
+        m
+        for m in subject.of_kind("girder", "truncated_girder")
+        if m.plies > 1 and subject.layout.carries[m.tag] and not m.is_dutch  # that one has a waling plate as well
     ]
     girder = draw.pick(girders, "girder")
     hung = [m for tag in subject.layout.carries[girder.tag] if (m := subject.layout.by_tag[tag]).kind != "saddle"]

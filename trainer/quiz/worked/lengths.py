@@ -143,6 +143,7 @@ def ridge_length(subject: Subject, draw: Draw) -> Draft:
 def roof_area(subject: Subject, draw: Draw) -> Draft:
     """The whole roof's area from its plan area, eaves included."""
     roof = subject.layout.roof
+    needs(not subject.layout.house.plan.dutch_gables)  # there a strip is covered twice
     plan, pitch = roof.plan_area_m2, subject.layout.house.roof.pitch
     text = _(
         "In plan the roof covers {plan} m², eaves included. Every plane has a pitch of {pitch}. "
@@ -173,7 +174,7 @@ def roof_area(subject: Subject, draw: Draw) -> Draft:
 def plan_area(subject: Subject, draw: Draw) -> Draft:
     """The plan area of the roof over a plain rectangle."""
     plan, overhang = subject.layout.house.plan, subject.layout.house.roof.overhang
-    needs(len(plan.walls) == 4 and overhang and not plan.against)
+    needs(len(plan.walls) == 4 and overhang and not plan.against and not plan.dutch_gables)
     x0, y0, x1, y1 = plan.bounds
     a, b = (value / 1000 for value in (x1 - x0, y1 - y0))
     over, area = overhang / 1000, subject.layout.roof.plan_area_m2

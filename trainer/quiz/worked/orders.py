@@ -17,10 +17,10 @@ SAFETY = _("Before each lift, every truss that stands is held.")
 REASONS: Mapping[str, str] = {
     "carrier": _("because {then} hangs on it"),
     "support": _("because {then} sits on it"),
-    "girders first": _("because it closes the opening that other trusses hang on"),
+    "girders first": _("because other trusses hang on it or land on it"),
     "truncated first": _("because extensions run over the truncated trusses and are fixed to them"),
     "hip end first": _("because a finished hip end holds the row after it"),
-    "outermost first": _("because a string between the outermost standard tops lines up the rest"),
+    "outermost first": _("because a string between the outermost full-height tops lines up the rest"),
 }
 """Why one truss goes up before another, by the key of the order's edge."""
 TO_THE_STRING = _("because the string runs over the standard trusses, and the gable truss is set to it")

@@ -58,6 +58,15 @@ KNOWN_BY: dict[TrussKind, str] = {
 }
 
 
+def _known_by(subject: Subject, member: Member) -> str:
+    """What a truss is known by on a plan; a hip end at a dutch gable has another girder."""
+    if member.is_dutch:
+        return _("It is as high as the ridge, and a hip end runs up to it. A small gable stands on it.")
+    if member.kind == "jack" and any(subject.layout.by_tag[tag].is_dutch for tag in member.carried_by):
+        return _("It runs from the end wall to the girder of the dutch gable.")
+    return KNOWN_BY[member.kind]
+
+
 @family(
     topic="terms",
     difficulty=1,
@@ -87,7 +96,7 @@ def point_at_truss(subject: Subject, draw: Draw) -> Draft:
         if i != right
     )
     text = _("Point at the {kind} on the plan.").format(kind=KIND_NAMES[wanted.kind])
-    working = (KNOWN_BY[wanted.kind], _("So it is place {label}.").format(label=places[right].label))
+    working = (_known_by(subject, wanted), _("So it is place {label}.").format(label=places[right].label))
     return Draft(text, PointAt(places, right), working, slips, (wanted.tag,), Drawing(subject.layout, tags=False))
 
 

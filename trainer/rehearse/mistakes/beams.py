@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import islice
 
 from trainer.chance import shuffled
-from trainer.layout.posts import beam_under
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.dangers import lifted_through
 from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, Plantings, needs, without
-from trainer.site import AnyAction, Brace, Flaw, Job, walls_of_beams
+from trainer.site import AnyAction, Brace, Flaw, Job, bears_on_beam, walls_of_beams
 from trainer.site.actions import Unbrace
 from trainer.words import _
 
@@ -23,17 +23,11 @@ def _loaded(fault: str, named: Callable[[Flaw], str]) -> Planter:
             step, walls = Step("report", flaw.where, number), walls_of_beams(job.layout, flaw)
             if step in job.order.into:
                 steps, actions = without(job, seed, [step])
-                on_it = (i for i, s in enumerate(steps) if s.verb == "stand" and _bears(job, s.tag, walls))
-                event = next(on_it, None)
-                if event is not None:
-                    yield Planted(actions, named(flaw), event)
+                stands = ((i, s.tag) for i, s in enumerate(steps) if s.verb == "stand")
+                on_it = (i for i, tag in stands if bears_on_beam(job.layout, tag, walls))
+                yield from (Planted(actions, named(flaw), event) for event in islice(on_it, 1))
 
     return plant
-
-
-def _bears(job: Job, tag: str, walls: frozenset[str]) -> bool:
-    found = (beam_under(job.layout.house.plan, end) for end in job.layout.by_tag[tag].ends)
-    return any(beam is not None and beam.wall in walls for beam in found)
 
 
 def _post(flaw: Flaw) -> str:

@@ -107,7 +107,13 @@ def setback_not_the_levels(job: Job, seed: int) -> Plantings:
 @needs(_("a girder over an opening"))
 def girder_off_plate_line(job: Job, seed: int) -> Plantings:
     """A girder is stood off the line of the plates."""
-    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder"))
+    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.kind == "girder" and not m.is_dutch))
+
+
+@needs(_("a dutch gable"))
+def dutch_girder_off_station(job: Job, seed: int) -> Plantings:
+    """The girder of a dutch gable is stood too near its wall, or too far in."""
+    yield from _to_one_side(job, seed, (m for m in job.layout.members if m.is_dutch))
 
 
 @needs(_("a truss with unlike ends"))

@@ -7,7 +7,7 @@ from typing import Any
 
 from trainer.chance import shuffled
 from trainer.order import Step
-from trainer.order.verge import FRAMED
+from trainer.order.verge import FRAMED, WALING_FIRST, WITH_VERGE
 from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
 from trainer.site import Fit, Job, start
 from trainer.site.verge import PAST_CENTRE, centres, reach
@@ -40,6 +40,27 @@ def gable_studs_missing(job: Job, seed: int) -> Plantings:
     yield from _left_out(job, seed, "gable stud")
 
 
+@needs(_("a dutch gable whose small verge stands out"))
+def verge_ladder_missing(job: Job, seed: int) -> Plantings:
+    """The small verge of a dutch gable gets no ladders."""
+    yield from _left_out(job, seed, "verge ladder")
+
+
+@needs(_("a dutch gable"))
+def waling_plate_missing(job: Job, seed: int) -> Plantings:
+    """A dutch gable's girder gets no waling plate; it is missed when the first hip or jack lands there."""
+    for step in _frames(job, seed, "waling plate"):
+        steps, actions = without(job, seed, [step])
+        waiting = {edge.then for edge in job.order.out_of[step] if edge.why == WALING_FIRST}
+        landed = [i for i, then in enumerate(steps) if then in waiting and _lands(job, step.tag, then)]
+        yield Planted(actions, step.tag, landed[0] if landed else len(steps) - 1)
+
+
+def _lands(job: Job, girder: str, step: Step) -> bool:
+    """Whether a step sets a top down on a girder: what hangs there lands as it is stood, what runs on when fixed."""
+    return (step.verb == "stand") == (girder in job.layout.by_tag[step.tag].carried_by)
+
+
 @needs(_("a gable wide enough for several outriggers"))
 def outriggers_too_far_apart(job: Job, seed: int) -> Plantings:
     """Outriggers are set at one and a half spacings."""
@@ -70,11 +91,11 @@ def outriggers_end_between_trusses(job: Job, seed: int) -> Plantings:
             yield _otherwise(job, seed, step, {"back": (held + behind) / 2})
 
 
-@needs(_("a gable whose verge overhangs"))
+@needs(_("a verge that overhangs"))
 def verge_before_row_straight(job: Job, seed: int) -> Plantings:
-    """Outriggers are fitted as soon as the gable truss stands."""
+    """Outriggers or verge ladders are fitted as soon as the truss that they go on stands."""
     attempt = Attempt.drawn(job, seed)
-    for step in _frames(job, seed, "outrigger"):
+    for step in (step for part in WITH_VERGE for step in _frames(job, seed, part)):
         at, stood = attempt.steps.index(step), attempt.steps.index(Step("stand", step.tag))
         early = [*attempt.actions[: stood + 1], attempt.actions[at], *attempt.actions[stood + 1 : at]]
         if any(edge.strength == "should" for edge in job.order.into[step]) and at > stood + 1:

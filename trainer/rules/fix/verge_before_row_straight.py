@@ -1,9 +1,9 @@
-"""Outriggers fitted before the row behind them is straight and braced."""
+"""Outriggers or verge ladders fitted before the row behind them is straight and braced."""
 
 from __future__ import annotations
 
 from trainer.order import Step
-from trainer.order.verge import FRAMED
+from trainer.order.verge import FRAMED, WITH_VERGE
 from trainer.rules.carriers import cause_of
 from trainer.rules.permanent import cause_of_lack
 from trainer.rules.placement import in_wrong_place
@@ -19,21 +19,21 @@ from trainer.words import _
     severity="habit",
     on=Fit,
     what=_("The verge at {member} was framed {got}. A better order is {want}."),
-    why=_("Outriggers tie the gable to its row. Framed too soon, they hold it crooked."),
+    why=_("Outriggers tie the gable to its row. Framed too soon, a verge is as crooked as its row."),
     fix=_("Nothing to undo if the row comes straight. Next time, straighten and brace it first."),
     safety=_("Work from a platform, clear of the gable's edge. Never lean out over the verge."),
     source=PRACTICE,
 )
 def verge_before_row_straight(before: Site, event: Event, after: Site) -> Finds:
-    """Outriggers are fitted while a truss of the row is still to be tied, straightened or braced; once a gable."""
+    """A verge is begun while a truss of the row is still to be tied, straightened or braced; once a gable."""
     action = event.action
-    if not isinstance(action, Fit) or action.part != "outrigger" or not before.job.gable_framing:
+    if not isinstance(action, Fit) or action.part not in WITH_VERGE or not before.job.gable_framing:
         return
     place = before.stood[action.on].place
-    told = any(piece.part == "outrigger" for piece in before.fitted.get(action.on, ()))
+    told = any(piece.part == action.part for piece in before.fitted.get(action.on, ()))
     if place is None or told or any(in_wrong_place(before, tag) for tag in before.stood):
         return
-    if missing := missing_before(before, Step("frame", place, FRAMED.index("outrigger") + 1)):
+    if missing := missing_before(before, Step("frame", place, FRAMED.index(action.part) + 1)):
         got, want = _("before its row was straight and braced"), _("the row first, then the verge")
         yield Found(action.on, got, want, _cause(before, [edge.first for edge in missing]))
 

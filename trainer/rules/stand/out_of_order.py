@@ -11,11 +11,11 @@ from trainer.site import Event, Site, Stand, done
 from trainer.words import _
 
 REASONS = {
-    "girders first": _("girders first: they close the openings that the rest hangs on"),
+    "girders first": _("girders first: the rest hangs on them or lands on them"),
     "truncated first": _("truncated trusses first: jacks and creepers run over and past them"),
     "hip end first": _("the hip end first: once finished it holds the row after it"),
     "outermost first": _(
-        "the outermost standard trusses first: a string between their tops lines up the rest, a gable truss too"
+        "the outermost full-height trusses first: a string between their tops lines up the rest, a gable truss too"
     ),
     "string first": _("a string first: it shows where each top belongs, whatever the plates do"),
 }
