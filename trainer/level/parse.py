@@ -121,7 +121,8 @@ def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     limit = _as(_FASCIA, roof.get("straight_fascia", FASCIA)) if isinstance(roof, dict) else None
     if outline is None or gables is None or setback is None:
         return []
-    plan = Plan(outline, 90, frozenset(gables), against=frozenset(_as(_GABLES, level.get("against", [])) or ()))
+    against = _as(_GABLES, level.get("against", [])) or ()
+    plan = Plan(outline, 90, frozenset(gables), against=frozenset(against))
     sizes = {wall: (float(own.at), float(own.verge)) if own else None for wall, own in dutch.items()}
     faults = dutch_faults(plan, FASCIA if limit is None else limit, setback, sizes)
     return [(fault.path, fault.what) for fault in faults]
