@@ -18,7 +18,7 @@ from trainer.site.actions import Inspect, Measure, Plumb
 CASES = Path(__file__).parent / "cases"
 LEVELS = tuple(path.stem for path in level_paths())
 """Every shipped level."""
-SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra")
+SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra", "robin")
 """Shipped levels of every kind, for what takes long."""
 
 

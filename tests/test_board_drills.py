@@ -57,7 +57,7 @@ def do_it(person: Person) -> None:
     for _ in range(60):
         if person.app.asking:
             return
-        person.key("h", times=2)
+        person.key("h", times=4)
         person.key("enter")
     raise AssertionError("the drill never came to its end")
 
@@ -194,7 +194,7 @@ def test_a_drill_done_right_puts_off_what_was_due(tmp_path: Path) -> None:
 
 def test_leaving_a_drill_in_the_middle_asks_says_so_and_records_nothing(tmp_path: Path) -> None:
     person = at_drill(tmp_path, "what-order")
-    person.key("h", times=2)
+    person.key("h", times=4)
     person.key("enter")
     assert person.work.session.outcomes and not person.app.asking
     person.key("enter", ctrl=True)

@@ -161,7 +161,7 @@ def test_a_drill_shows_how_much_of_it_is_done() -> None:
     seen = set()
     for _ in range(3):
         seen.add(next(node.name for node in person.see("region", "Top").walk() if "a drill" in node.name))
-        person.key("h", times=2)
+        person.key("h", times=4)
         person.key("enter")
         person.wait(2)
     assert len(seen) > 1 and all("done" in said for said in seen)

@@ -13,7 +13,8 @@ from trainer.layout import House, LayoutRefused, TrussSpec, lay_out, loads
 from trainer.layout.as_json import layout_json
 from trainer.layout.marks import mark_run
 from trainer.level import parse_level, write_level
-from trainer.order.verge import FRAMED
+from trainer.order import Step
+from trainer.order.verge import FRAMED, WALING
 from trainer.plan import DutchGable, Plan, dutch_faults
 from trainer.read import Faulty
 from trainer.rehearse import rehearse
@@ -313,3 +314,19 @@ def test_where_others_frame_the_gables_the_waling_plate_is_still_the_learners():
     session = Session(level, 0)
     session.replay(rehearse(level, 0).actions)
     assert session.findings == ()
+
+
+def test_the_girder_is_held_and_its_waling_plate_on_before_the_hip_end_hangs_there():
+    """Must, by the trade brief: a carrier stands, is braced and fixed; the plate is on before a top lands on it."""
+    order = job_of(parse_level(LEVEL + "dutch_gables: {B: {at: 1800}}\n", "gablet.yaml"), 0).order
+    held = {Step("stand", "G1"), Step("tie", "G1"), Step("fix", "G1", 1), Step("fix", "G1", 2), Step("join", "G1")}
+    for tag in ("H1", "J1"):
+        must = {edge.first for edge in order.into[Step("stand", tag)] if edge.strength == "must"}
+        assert {*held, Step("frame", "G1", WALING)} <= must
+    further = parse_level(LEVEL + "dutch_gables: {B: {at: 2600}}\n", "gablet.yaml")
+    order, layout = job_of(further, 0).order, lay_out(further.house())
+    (girder,) = (m.tag for m in layout.members if m.is_dutch)
+    for number, crossing in enumerate(layout.crossings):
+        if crossing.under == girder:
+            before = order.into[Step("cross", crossing.over, number)]
+            assert Step("frame", girder, WALING) in {edge.first for edge in before if edge.strength == "must"}

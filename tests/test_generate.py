@@ -98,6 +98,10 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
         "u": 8,
         "z": 8,
         "plus": 12,
+        "step": 6,
+        "staggered": 6,
+        "comb": 12,
+        "h": 12,
     }
     shape = SHAPES[name]
     for hard in (shape.easiest, shape.hardest):

@@ -79,12 +79,12 @@ def test_the_assessors_path(office: Path, tmp_path: Path) -> None:
     (seat / "assessors").mkdir(parents=True)
     shutil.copy(office / "assessor.pub.pem", seat / "assessors")
     run("ticket", pack, "--code", "wren-07", "-o", ticket, "--extra-minutes", 10, *signing(office))
-    typed = diary("pardalote") + diary("fantail", mistake="end-for-end")
+    typed = diary("pardalote") + diary("fantail", mistake="taken-down-again")
     sit = ("sit", pack, "--code", "wren-07", "--ticket", ticket, "--data", seat, "-o", stick)
     code, heard = run(*sit, typed=typed)
     assert "signed by assessor" in heard
     assert "100 minutes left" in heard
-    assert "end-for-end" not in heard, "silent on mistakes"
+    assert "taken-down-again" not in heard, "silent on mistakes"
     result = result_of(stick)
 
     trusting = ("--assessor", office / "assessor.pub.pem")
@@ -92,7 +92,7 @@ def test_the_assessors_path(office: Path, tmp_path: Path) -> None:
     assert "supervised" in out
     assert "FAILS" not in out
     assert "2 of 2 houses" in out
-    assert "fantail: judged again, it comes to the same mark, 92 (met)" in out
+    assert "fantail: judged again, it comes to the same mark, 92 (not yet met)" in out
     assert "who sat at the machine" in out
 
     run("sign", result, "--code", "1111-2222-3333-4444", *signing(office), leaves=1)
@@ -112,7 +112,7 @@ def test_a_sitting_stopped_in_the_middle_goes_on(office: Path, tmp_path: Path) -
     assert out == ""
     assert "Stopped in house 1 of 1" in err
     assert "knows no assessor" in err
-    assert "not closed" in run("records", "list", "--data", data)[0]
+    assert "never closed" in run("records", "list", "--data", data)[0]
     out, err = run(*sit, typed="".join(lines[20:]))
     assert "You began before" in err
     assert len(out.strip()) == 19
@@ -153,7 +153,7 @@ def test_a_class_is_collected_in_any_order_and_exported(office: Path, tmp_path: 
     for number in range(SEATS):
         seat, stick = tmp_path / f"seat-{number}", sticks[number % 2]
         for level in LEVELS:
-            mistake = "end-for-end" if (number + len(level)) % 3 == 0 and level != "pardalote" else None
+            mistake = "taken-down-again" if (number + len(level)) % 3 == 0 and level != "pardalote" else None
             typed = diary(level, number, mistake)
             run("sit", packs[level], "--code", f"learner-{number:02}", "--data", seat, "-o", stick, typed=typed)
     shutil.copy(tmp_path / "seat-0" / FILE, sticks[1] / "whole.db")
@@ -174,7 +174,7 @@ def test_a_class_is_collected_in_any_order_and_exported(office: Path, tmp_path: 
     rows = list(csv.DictReader(io.StringIO((tmp_path / "class.csv").read_text(encoding="utf-8"), newline="")))
     assert len(rows) == ALL
     assert {row["level"] for row in rows} == set(LEVELS)
-    assert {row["outcome"] for row in rows} == {"met"}
+    assert {row["outcome"] for row in rows} == {"met", "not yet met"}
     assert len({row["score"] for row in rows}) > 1
     run("records", "export", "-o", tmp_path / "x.json", "--as", "xapi", "--data", first, "--home", "https://c.invalid")
     told = json.loads((tmp_path / "x.json").read_text(encoding="utf-8"))

@@ -20,6 +20,7 @@ from trainer.records.keys import new_key, public_hex, public_pem
 from trainer.records.pack import AssessmentPack, make_pack, make_ticket
 from trainer.records.proof import prove
 from trainer.records.record_file import file_name, write_record
+from trainer.records.remarks import tickets_used_twice
 from trainer.records.store import FILE, Store
 from trainer.records.trust import trust_and_why, trust_of
 from trainer.rehearse import rehearse
@@ -85,6 +86,16 @@ def test_an_edition_not_ours_leaves_the_mark_as_recorded_and_earns_no_label(pack
     assert made.houses[0].mark is not None, "it is shown as recorded"
     label, why = trust_and_why(made, TRUSTED)
     assert label == "self-study" and "can't be judged again" in why
+
+
+def test_acts_quicker_than_a_hand_and_a_ticket_used_twice_are_remarked_on(pack: AssessmentPack) -> None:
+    acts = right_acts(pack.seed("wren-07", 0))
+    assert len(acts) > 45
+    quick, other = prove(forged(pack, *acts)), prove(forged(pack, *acts[:5], seed=2))
+    assert any("No hand is as quick" in text for text in quick.remarks), "an act a millisecond"
+    assert not any("No hand" in text for text in other.remarks)
+    assert tickets_used_twice([quick]) == tickets_used_twice([quick, quick]) == {}
+    assert set(tickets_used_twice([quick, other])) == {quick.id, other.id}
 
 
 def run(*words: object, leaves: int = 0) -> str:

@@ -14,7 +14,7 @@ from trainer.rehearse import rehearse
 from trainer.session import ActionResult, Session
 from trainer.session.why_now import why_now
 from trainer.site import Brace, HandOver, Remove, Stand, parse_diary, write_diary
-from trainer.site.actions import Undo
+from trainer.site.actions import Check, Plan, Undo
 from trainer.terms import Mode
 
 
@@ -245,3 +245,15 @@ def test_every_hint_has_a_reason_and_names_what_waits(name: str) -> None:
         for hint in session.hint():
             assert why_now(session.site, hint.step).endswith(".")
         session.do(action)
+
+
+def test_a_lift_planned_badly_is_planned_again_before_anything_else() -> None:
+    attempt = session("shed-cranes")
+    for action in (Check(item="edge protection"), Plan(kind="standard", by="hand", people=2), stand("shed", "ST1")):
+        found = attempt.do(action).findings
+    assert [finding.rule for finding in found] == ["too-heavy-by-hand"]
+    again = attempt.hint()[0]
+    assert isinstance(again.action, Plan)
+    assert (again.action.by, again.urgent) == ("crane", True)
+    attempt.do(again.action)
+    assert not isinstance(attempt.hint()[0].action, Plan)

@@ -170,7 +170,7 @@ def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list
     new = list(zip((each.head for each in waiting), found, strict=True))
     kept.keep(new)
     known.update(new)
-    return [Proved(each.entries, each.seals, known[each.head]) for each in attempts]
+    return [Proved(each.entries, each.seals, *known[each.head]) for each in attempts]
 
 
 def in_processes(

@@ -4,11 +4,11 @@ A bird that a level of the course takes for its name is taken out here.
 """
 
 BIRDS = (
-    "apostlebird", "bellbird", "bittern", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
+    "apostlebird", "bellbird", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
     "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
     "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
     "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "rail",
-    "rosella", "sandpiper", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
+    "rosella", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
     "tern", "triller", "turnstone", "warbler", "weebill", "whiteface",
 )  # fmt: skip

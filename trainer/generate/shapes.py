@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from trainer.generate.draw import Draw
-from trainer.generate.sketch import Sketch, WingSketch
+from trainer.generate.sketch import Sketch, Step, WingSketch
 from trainer.words import _
 
 LEAST_GAP = 3000
@@ -162,6 +162,50 @@ def _four(draw: Draw, habits: Habits) -> Sketch:
     return Sketch(length, width, wings=(left, first, second, _at(right, length - right.width)))
 
 
+def _forward(draw: Draw, habits: Habits) -> Sketch:
+    """Part of the front stands a little forward, under a straight fascia."""
+    width = _roomy(draw.between(2 * habits.setback + 1200, 2 * habits.setback + 2700, 150, "width"), habits)
+    forward = draw.between(150, 450, 10, "forward")
+    length = _bays(width + LONGER, habits)
+    to = _bays(length // 2, habits) + habits.spacing // 2
+    return Sketch(length, width - forward, forward=forward, forward_to=to)
+
+
+def _staggered(draw: Draw, habits: Habits) -> Sketch:
+    """One end steps back; both ridges run the same way."""
+    width = draw.between(7500, 8700, 600, "width")
+    out = 2 * habits.spacing + habits.spacing // 2
+    return Sketch(
+        _bays(width + LONGER, habits), width, (draw.maybe(0.3, "gable end"), False), steps=(Step(width - 2400, out),)
+    )
+
+
+def _comb(draw: Draw, habits: Habits) -> Sketch:
+    """Three wings off one side: one flush with each end, one between."""
+    width = _body(draw, habits)
+    left = _at(_wing(draw, habits, width, "left", front=False, flush=True), 0)
+    middle = _wing(draw, habits, width, "middle", front=False)
+    start = left.width + LEAST_GAP
+    middle = _at(middle, start + _half_off(start, habits))
+    right = _wing(draw, habits, width, "right", front=False, flush=True)
+    length = _bays(middle.at + middle.width + LEAST_GAP + right.width, habits)
+    return Sketch(length, width, wings=(left, middle, _at(right, length - right.width)))
+
+
+def _h(draw: Draw, habits: Habits) -> Sketch:
+    """Two wings off each side, flush with the ends and face to face."""
+    width = _body(draw, habits)
+    left = _at(_wing(draw, habits, width, "left", front=False, flush=True), 0)
+    right = _wing(draw, habits, width, "right", front=False, flush=True)
+    length = _bays(max(width + LONGER, left.width + right.width + LEAST_GAP), habits)
+    back = (left, _at(right, length - right.width))
+    front = tuple(
+        WingSketch(True, wing.at, wing.width, _out(draw, habits, wing.width, name), draw.maybe(0.5, name))
+        for wing, name in zip(back, ("front left", "front right"), strict=True)
+    )
+    return Sketch(length, width, wings=(*back, *front))
+
+
 def _porch(draw: Draw, habits: Habits) -> Sketch:
     """Part of the front is a beam: from half a bay off a truss, so that none comes down on the end of the wall."""
     plain = _hip(draw, habits)
@@ -198,6 +242,12 @@ _ALL = (
     Shape("z", _("One wing runs off each side, at opposite ends. The plan is a Z."), 7, 9, _two_across, 2),
     Shape("plus", _("A wing runs off each side, face to face. The plan is a plus."), 7, 8, _two_facing, 2),
     Shape("three-wings", _("Three wings run off the house, two from one side."), 9, 10, _three, 3),
+    Shape(
+        "step", _("Part of the front stands a little forward. The fascia runs straight past the step."), 4, 5, _forward
+    ),
+    Shape("staggered", _("The house steps back at one end. Both ridges run the same way."), 6, 8, _staggered, 1),
+    Shape("comb", _("Three wings run off one side. The plan is a comb."), 9, 10, _comb, 3),
+    Shape("h", _("Two wings run off each side, at the ends and face to face. The plan is an H."), 9, 10, _h, 4),
     Shape("four-wings", _("Four wings run off the house, two from each side."), 10, 10, _four, 4),
 )
 SHAPES: Mapping[str, Shape] = MappingProxyType({shape.name: shape for shape in _ALL})

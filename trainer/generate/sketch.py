@@ -38,13 +38,22 @@ class Turned:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """The body's second end goes on ``out`` mm past the one before it, ``width`` wide, along its front."""
+
+    width: int
+    out: int
+
+
+@dataclass(frozen=True, slots=True)
 class Sketch:
     """The body, ``length`` by ``width`` from (0, 0), whether its two ends are gables, and its wings; mm.
 
-    ``dutch``: how far in from each end the girder of a dutch gable stands, to its middle; 0 for none. Inside walls of
-    the body run ``along`` it at that y, and ``across`` it at that x; 0 for none. A ``porch`` is a stretch of the
-    front, from x to x, that is a verandah beam; its far end is the body's where it is left at 0. ``against`` says
-    which side of the body is the face of a higher wall: its far end, or its back.
+    ``steps`` go on from its second end, each narrower than the one before. The front stands ``forward`` mm further
+    out from the first end up to ``forward_to``. ``dutch``: how far in from each end the girder of a dutch gable stands,
+    to its middle; 0 for none. Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for
+    none. A ``porch`` is a stretch of the front, from x to x, that is a verandah beam; its far end is the body's where
+    it is left at 0. ``against`` says which side of the body is the face of a higher wall: its far end, or its back.
     """
 
     length: int
@@ -54,6 +63,9 @@ class Sketch:
     along: int = 0
     across: int = 0
     against: Literal["", "end", "back"] = ""
+    steps: tuple[Step, ...] = ()
+    forward: int = 0
+    forward_to: int = 0
     porch: tuple[int, int] | None = None
     dutch: tuple[int, int] = (0, 0)
 
@@ -94,15 +106,24 @@ class Sketch:
     def _outline(self) -> list[Corner]:
         front = sorted((w for w in self.wings if w.front), key=lambda w: w.at)
         back = sorted((w for w in self.wings if not w.front), key=lambda w: -w.at)
-        path: list[Corner] = [(0, 0)]
+        path: list[Corner] = [(0, -self.forward), (self.forward_to, -self.forward), (self.forward_to, 0)]
         for wing in front:
             path += [(wing.at, 0), (wing.at, -wing.out), (wing.at + wing.width, -wing.out), (wing.at + wing.width, 0)]
-        path += [(self.length, 0), (self.length, self.width)]
+        path += self._second_end()
         for wing in back:
             far, high = wing.at + wing.width, self.width + wing.out
             path += [(far, self.width), (far, high), (wing.at, high), (wing.at, self.width)]
         path.append((0, self.width))
         return _corners(path)
+
+    def _second_end(self) -> list[Corner]:
+        """The corners from the front round the second end to the back."""
+        low: list[Corner] = [(self.length, self.width)]
+        x = self.length
+        for step in self.steps:
+            low += [(x, step.width), (x + step.out, step.width)]
+            x += step.out
+        return [(x, 0), *reversed(low)]
 
     def _inside_walls(self) -> list[Corners]:
         along = ((0, self.along), (self.length, self.along))

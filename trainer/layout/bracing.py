@@ -121,10 +121,11 @@ def _by_rows(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
 def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side) -> Iterator[Restraint]:
     """From the plate up to the ridge, so that every full-height truss is crossed, and both ways are there."""
     full = lines.at_ridge
-    if len(full) < 2:
+    if len(full) < 2 or lines.reach[0 if side == 1 else 1] != lines.eave(side):
         return
     tops = tuple(map(lines.u, full))
-    slope = Slope(tops, lines.half, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
+    rise = abs(lines.top(side) - lines.eave(side))
+    slope = Slope(tops, rise, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
     group = f"{lines.row} roof braces from {lines.eave(side):g}" if slope.crossed else ""
     found = legs(slope)
     if slope.short and spec.short_rows == "one brace" and lines.face is None:
@@ -136,22 +137,22 @@ def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side)
 def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restraint:
     foot, top = (float(round(u)) for u in us)
     low, high = min(foot, top), max(foot, top)
-    eave = lines.eave(side)
-    near = SLACK * (high - low) / math.hypot(high - low, lines.half)
+    eave, ridge = lines.eave(side), lines.top(side)
+    near = SLACK * (high - low) / math.hypot(high - low, ridge - eave)
     over, wants = [], []
     for member in lines.members:
         u = lines.u(member)
         if not low - near <= u <= high + near:
             continue
-        v = eave + (lines.ridge - eave) * (u - foot) / (top - foot)
+        v = eave + (ridge - eave) * (u - foot) / (top - foot)
         over.append(member.tag)
         if (member.full_height or member.kind == "girder") and low - 1 <= u <= high + 1:
-            wants.append(Want(member.tag, *lines.between(member, eave - (lines.ridge - eave), lines.ridge)))
-        elif member.kind == "gable" and abs(v - lines.ridge) < 1:
+            wants.append(Want(member.tag, *lines.between(member, eave - (ridge - eave), ridge)))
+        elif member.kind == "gable" and abs(v - ridge) < 1:
             over.pop()
     bearing = lines.at_ridge[0]
     return Restraint(
-        "roof brace", "", "", lines.row, lines.spot(foot, eave), lines.spot(top, lines.ridge), tuple(over),
+        "roof brace", "", "", lines.row, lines.spot(foot, eave), lines.spot(top, ridge), tuple(over),
         tuple(wants), bearing.ends[lines.end(bearing, side)].bears_on,
     )  # fmt: skip
 
@@ -175,12 +176,12 @@ def _foot(layout: Layout, lines: RowLines, side: Side, u: float) -> Bearing:
 
 def _bottom_chord_ties(spec: BracingSpec, lines: RowLines) -> Iterator[Restraint]:
     """Along the whole row, from its first truss to its last, evenly between the plates."""
-    span = lines.high - lines.low
-    count = math.ceil(span / spec.bottom_chord_ties) - 1
+    low, high = lines.reach
+    count = math.ceil((high - low) / spec.bottom_chord_ties) - 1
     tied = lines.of_kind("standard", "truncated", "half")
     wants = tuple(Want(member.tag, 0.0, member.span, spec.bottom_chord_ties) for member in tied)
     for k in range(1, count + 1):
-        v = float(round(lines.low + span * k / (count + 1)))
+        v = float(round(low + (high - low) * k / (count + 1)))
         yield _tie("bottom-chord tie", f"{lines.row} bottom-chord ties", lines, v, list(lines.members), wants)
 
 

@@ -67,21 +67,21 @@ class Ground:
     girders: list[tuple[Opening, Draft]] = field(default_factory=list)
     _lines: dict[Plane, list[Wall]] = field(default_factory=dict)
     _facing: dict[Plane, list[tuple[float, Wall]]] = field(default_factory=dict)
+    girder_width: float = field(init=False)
+    """Thickness of a girder, all plies, mm."""
 
     def __post_init__(self) -> None:
+        self.girder_width = float(self.house.trusses.girder_plies * self.house.trusses.thickness)
+        self._heel, self._slope = self.house.roof.heel, self.house.roof.slope
+        self._plates = [_plate_line(wall) for wall in self.house.plan.walls]
         for wall in self.house.roof_plan.walls:
             along: Axis = "x" if wall.inward[1] else "y"
             across = 1 if along == "x" else 0
             self._lines.setdefault((along, float(wall.a[across]), wall.inward[across]), []).append(wall)
 
-    @property
-    def girder_width(self) -> float:
-        """Thickness of a girder, all plies, mm."""
-        return float(self.house.trusses.girder_plies * self.house.trusses.thickness)
-
     def height(self, distance: float) -> float:
         """The roof line above the plate, mm, at a distance from the outside, mm."""
-        return self.house.roof.heel + distance * self.house.roof.slope
+        return self._heel + distance * self._slope
 
     def walls_on(self, plane: Plane) -> list[Wall]:
         """The walls that one roof plane rises from."""
@@ -115,6 +115,8 @@ class Ground:
         """
         along, at, inward = plane
         for opening, girder in self.girders:
+            if opening.along != along:
+                continue
             if opening.covers(along, at, t) and self._holds(girder, along, t):
                 side = 1 if opening.inward == inward else -1
                 return Landing(side * self.girder_width / 2, 0.0, girder=girder)
@@ -122,11 +124,11 @@ class Ground:
                 return Landing(abs(opening.at - at) - self.girder_width / 2, 0.0, girder=girder)
         low = 0 if along == "x" else 1
         for wall in self.walls_on(plane):
-            first, last = sorted((wall.a[low], wall.b[low]))
             plate = self._plate(wall, t)
             if plate and wall.against:
                 return Landing(0.0, 0.0, wall=plate.wall, ledger=True)
             if plate:
+                first, last = sorted((wall.a[low], wall.b[low]))
                 # At the very end of a wall stands another wall's face: there is no eave for a tail.
                 half = self.house.trusses.thickness / 2
                 near_end = (t <= first + half, t >= last - half)
@@ -149,6 +151,8 @@ class Ground:
     def _plate(self, wall: Wall, t: float) -> Plate | None:
         """The plate at ``t`` under a wall of the roof's outline; at a step the one that stands back."""
         plates = self.house.straightened.plates[wall.name]
+        if len(plates) == 1:
+            return plates[0] if plates[0].low <= t <= plates[0].high else None
         return max((p for p in plates if p.low <= t <= p.high), key=lambda p: p.depth, default=None)
 
     def off_plates(self, plane: Plane, t: float) -> bool:
@@ -186,7 +190,8 @@ class Ground:
                 if abs(t - end) < width / 2:
                     return end + way * width / 2
         for wall in (wall for plane in planes for wall in self.walls_on(plane)):
-            for a, b in pairwise(self.house.straightened.plates[wall.name]):
+            plates = self.house.straightened.plates[wall.name]
+            for a, b in pairwise(plates) if len(plates) > 1 else ():
                 back = 1 if b.depth > a.depth else -1
                 over = (t - a.high) * back
                 if a.depth != b.depth and -width / 2 - self.house.plan.plate_width < over < width / 2:
@@ -234,18 +239,24 @@ class Ground:
         across_x, across_y = (side, end) if end[0] == "x" else (end, side)
         corner, way = (across_x[1], across_y[1]), (across_x[2], across_y[2])
         crossed = []
-        for wall in self.house.plan.walls:
-            across = 0 if wall.inward[0] else 1
-            offset = (wall.a[across] - corner[across]) * way[across]
-            along = corner[1 - across] + way[1 - across] * offset
-            first, last = sorted((wall.a[1 - across], wall.b[1 - across]))
-            if offset >= 0 and wall.inward[across] == way[across] and first <= along <= last:
-                crossed.append((offset, (end[0] == "x") != (across == 1), wall.name))
+        for across, line, inward, first, last, name in self._plates:
+            if inward != way[across]:
+                continue
+            offset = (line - corner[across]) * inward
+            if offset >= 0 and first <= corner[1 - across] + way[1 - across] * offset <= last:
+                crossed.append((offset, (end[0] == "x") != (across == 1), name))
         if not crossed:
             raise NoBearing(corner)
         offset, _side, name = min(crossed)
         eave = min(self.eave(plane, t) for plane, at in ((end, side), (side, end)) for t in (at[1], at[1] - at[2]))
         return Landing(offset, eave + offset, wall=name)
+
+
+def _plate_line(wall: Wall) -> tuple[int, float, int, float, float, str]:
+    """(axis across it, where on that, which way is inward, from where to where along it, name) of a wall's plate."""
+    across = 0 if wall.inward[0] else 1
+    ends = wall.a[1 - across], wall.b[1 - across]
+    return across, wall.a[across], wall.inward[across], min(ends), max(ends), wall.name
 
 
 def _height(line: Profile, t: float) -> float:

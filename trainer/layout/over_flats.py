@@ -18,7 +18,7 @@ from trainer.plan import Point
 
 SAME = 1.0
 """Heights and places that differ by no more are the same, mm."""
-_LOOK = (0.05, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95)
+_LOOK = (0.25, 0.5, 0.7, 0.9)
 """How far up a face, as parts of its height, it is looked at first."""
 _Line = Sequence[tuple[float, float]]
 

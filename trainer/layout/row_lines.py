@@ -12,6 +12,8 @@ from trainer.terms import TrussKind
 
 Side = Literal[1, 2]
 """The slope at the lower ``v`` of a row, or at the higher."""
+SHORT = 650.0
+"""Trusses that end so far inside the edge of their roof end at a girder there; no fascia stands out so far, mm."""
 PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "half", "girder")
 
 
@@ -51,6 +53,17 @@ class RowLines:
     def at_ridge(self) -> list[Member]:
         """The same, with the girders of dutch gables."""
         return [member for member in self.members if member.full_height or member.kind == "girder"]
+
+    @property
+    def reach(self) -> tuple[float, float]:
+        """From where to where across it its trusses go: to the plates, but where a girder stands short of them."""
+        ends = [end.at[1 - self.along] for member in self.members for end in member.ends]
+        first, last = min(ends), max(ends)
+        return (first if first - self.low > SHORT else self.low), (last if self.high - last > SHORT else self.high)
+
+    def top(self, side: Side) -> float:
+        """Where across the row one slope ends: at its ridge, or short of it at a girder."""
+        return min(self.ridge, self.reach[1]) if side == 1 else max(self.ridge, self.reach[0])
 
     def of_kind(self, *kinds: TrussKind) -> list[Member]:
         """The row's trusses of these kinds, in order along it."""

@@ -111,7 +111,17 @@ class SaddleBuilder:
                 return None
             if mine != whole:
                 found = profile(self.rects, o.along, line, min(own), max(own))
-        return _sloping(found) if o.bitten else found
+        return self._over_bodies(found, line) if o.bitten else found
+
+    def _over_bodies(self, seen: Profile, line: float) -> Profile | None:
+        """As much of a saddle's roof line as is higher than that of the bodies under it, without level ends."""
+        o, own = self.opening, [body.left_of for body in self.bodies]
+        spots = list(_together(profile(own, o.along, line, seen[0][0], seen[-1][0]), seen))
+        higher = [i for i, (_t, height) in enumerate(spots) if height > SAME]
+        if not higher:
+            return None
+        start, stop = spots[max(higher[0] - 1, 0)][0], spots[min(higher[-1] + 1, len(spots) - 1)][0]
+        return _sloping(profile(self.rects, o.along, line, start, stop))
 
     def _base(self, d: float) -> tuple[float, float]:
         """From where to where along its line a saddle may lie at ``d`` in from the opening."""

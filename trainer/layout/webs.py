@@ -79,7 +79,9 @@ def webs(member: Member, house: House) -> Frame:
     line = _timber(member, house)
     bare = Frame("no webs", line, bottom, 0.0, member.span, depth, ())
     pattern, axes = _pattern(member, house, bare)
-    found = tuple(_web(bare, low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM)
+    axes = [(low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM]
+    axes += _over_set_back(member, house, bare, axes)
+    found = tuple(_web(bare, low, high) for low, high in axes)
     return Frame(pattern if found else "no webs", line, bottom, 0.0, member.span, depth, found)
 
 
@@ -108,6 +110,21 @@ def _against_wall(member: Member, post: float) -> tuple[Pattern, _Axes]:
     rise = level[0] if level and level[0] < post else post
     flat = _half(rise, post) if rise < post else []
     return "half", _half(0.0, rise) + flat
+
+
+def _over_set_back(member: Member, house: House, frame: Frame, axes: _Axes) -> _Axes:
+    """A web over each plate that stands back under a straight fascia, and a slope from its foot to the next joint.
+
+    The chords don't meet there; on a plate at the fascia's own line, or where a step is very shallow, they do.
+    """
+    found: _Axes = []
+    if member.kind == "gable" or not axes:
+        return found
+    for end, run, over in zip(member.ends, (0.0, member.span), (WEB / 2, member.span - WEB / 2), strict=True):
+        if end.on_plate and _height(member.top, run) - house.roof.heel > 1.0 and _room(frame, over) > 0:
+            joint = min((high for _low, high in axes), key=lambda high: abs(high - run))
+            found += [(over, over), (over, joint)]
+    return found
 
 
 def _triangle(apex: float, span: float) -> tuple[Pattern, _Axes]:

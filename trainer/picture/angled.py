@@ -21,6 +21,7 @@ from trainer.picture.timbers import RUNS, Timbers, facing
 from trainer.picture.verandah import in_space
 from trainer.plan import Plan, Point, Wall
 from trainer.roof.model import Crease
+from trainer.site import is_there
 from trainer.site.model import Site
 
 WALL = 700.0
@@ -62,7 +63,7 @@ def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
 
 def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
     """Return the whole view at ``scale`` px per mm; ``named`` trusses have their tags, ``planes`` covers the roof."""
-    items = [*_house(scene.layout, turn)]
+    items = [*_house(scene, turn)]
     draw = Timbers(turn, fine=scale >= FINE, joined=scene.joined)
     for node in from_far_to_near(scene.tree, turn.away):
         items += draw.node(node)
@@ -78,7 +79,7 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
 
 def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     """Return the same as strokes alone, for the time that it is being turned."""
-    items = _house(scene.layout, turn)
+    items = _house(scene, turn)
     for solid in scene.solids.values():
         items.append(Line(turn.all_flat(solid.rim), "timber_edge", 1.0))
     items += [Line(turn.all_flat((timber.a, timber.b)), "timber_edge", 1.0) for timber in scene.framing]
@@ -89,9 +90,9 @@ def sketch(scene: Scene3, turn: Turn) -> list[Item]:
     return items
 
 
-def _house(layout: Layout, turn: Turn) -> list[Item]:
+def _house(scene: Scene3, turn: Turn) -> list[Item]:
     """Return walls, plates, internal walls and the eave line; all of them lie under every truss."""
-    plan = layout.house.plan
+    layout, plan = scene.layout, scene.layout.house.plan
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     items: list[Item] = [*higher_walls.in_space(layout, turn, -WALL, near=False)]
@@ -113,13 +114,19 @@ def _house(layout: Layout, turn: Turn) -> list[Item]:
             if not turn.sees(*face[:3]):
                 items.append(Polygon(turn.all_flat(face), "plate", "plate_edge", 0.8))
         items.append(Polygon(turn.all_flat(top), "plate", "plate_edge", 0.8))
-    items += in_space(layout, turn)
+    items += in_space(layout, turn, _bare_posts(scene.site) if scene.site else ())
     heel = layout.house.roof
     edge = grown(plan, heel.overhang)
     if not plan.gables:
         z = heel.heel - heel.overhang * heel.slope
         items.append(Line(turn.all_flat([(x, y, z) for x, y in (*edge, edge[0])]), "faint", 0.8))
     return items
+
+
+def _bare_posts(site: Site) -> tuple[Point, ...]:
+    """Where a post stands without its braces."""
+    faults = ("post not braced", "post brace taken off")
+    return tuple(flaw.at for flaw in site.flaws if flaw.what in faults and flaw.at and is_there(site, flaw))
 
 
 def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.layout.posts import free_posts
@@ -16,6 +17,8 @@ FOOT = -700.0
 """How far down from the plates a post is drawn, mm: it goes on to its footing."""
 BRACE = 480.0
 """How far out the brace of a post stands as drawn, mm."""
+AT_POST = 300.0
+"""What lies this near to a post is of it, mm."""
 FILL, EDGE = "timber_shade", "timber_edge"
 
 
@@ -62,11 +65,15 @@ def _places(layout: Layout) -> tuple[Point, ...]:
     return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
 
 
-def in_space(layout: Layout, turn: Turn) -> list[Item]:
-    """Return the posts with their braces, and the beams on them; all of it lies under every truss."""
+def in_space(layout: Layout, turn: Turn, bare: Sequence[Point] = ()) -> list[Item]:
+    """Return the posts with their braces, and the beams on them; all of it lies under every truss.
+
+    Those at the places ``bare`` have no braces.
+    """
     plan, items = layout.house.plan, list[Item]()
     for x, y in _places(layout):
-        for dx, dy in _inwards(plan, (x, y)):
+        braced = not any(math.dist((x, y), at) <= AT_POST for at in bare)
+        for dx, dy in _inwards(plan, (x, y)) if braced else ():
             items.append(Line(turn.all_flat(((x, y, -DEEP), (x + dx * BRACE, y + dy * BRACE, FOOT))), "brace", 1.6))
         items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, FOOT))), EDGE, 5.0))
     for beam in plan.beams:

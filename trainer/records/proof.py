@@ -19,6 +19,7 @@ from trainer.records.chain import Break
 from trainer.records.edition import editions
 from trainer.records.judging import Judged, judge_again, moved_on
 from trainer.records.record_file import read_record
+from trainer.records.remarks import remarks
 from trainer.words import _
 
 FILE = "proofs.db"
@@ -34,6 +35,8 @@ class Proof:
 
 
 PROVED = Proof(True)
+Looked = tuple[tuple[Proof, ...], tuple[str, ...]]
+"""The proofs of an attempt's houses, and the remarks on its course."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +44,8 @@ class Proved(Attempt):
     """An attempt whose houses were judged again: a mark that its actions do not come to is no more there."""
 
     proofs: tuple[Proof, ...] = ()
+    remarks: tuple[str, ...] = ()
+    """What happened on its way, :func:`trainer.records.remarks.remarks`."""
 
     @cached_property
     def houses(self) -> tuple[RecordedHouse, ...]:
@@ -62,12 +67,13 @@ class Proved(Attempt):
 
 def prove(attempt: Attempt) -> Proved:
     """Judge an attempt that holds again, and return it with what that showed."""
-    return Proved(attempt.entries, attempt.seals, proofs_of(attempt))
+    return Proved(attempt.entries, attempt.seals, proofs_of(attempt), remarks(attempt))
 
 
-def packed_proofs(packed: bytes) -> tuple[Proof, ...]:
-    """Return the proofs of a packed attempt. Pure, so it runs the same in any process."""
-    return proofs_of(read_record(packed, "attempt").attempt)
+def packed_proofs(packed: bytes) -> Looked:
+    """Return what a look at a packed attempt shows. Pure, so it runs the same in any process."""
+    attempt = read_record(packed, "attempt").attempt
+    return proofs_of(attempt), remarks(attempt)
 
 
 def proofs_of(attempt: Attempt) -> tuple[Proof, ...]:
@@ -95,21 +101,26 @@ class Proofs:
         self._path = folder / FILE
         self._edition = json.dumps(editions(), sort_keys=True)
 
-    def known(self, attempts: Iterable[Attempt]) -> dict[bytes, tuple[Proof, ...]]:
+    def known(self, attempts: Iterable[Attempt]) -> dict[bytes, Looked]:
         """Return what is known of attempts, by their last hash."""
-        found: dict[bytes, tuple[Proof, ...]] = {}
+        found: dict[bytes, Looked] = {}
         with contextlib.suppress(sqlite3.Error, OSError, ValueError, TypeError), self._open() as connection:
             for attempt in attempts:
                 row = connection.execute(
                     "SELECT proofs FROM proofs WHERE head = ? AND edition = ?", (attempt.head, self._edition)
                 ).fetchone()
                 if row is not None:
-                    found[attempt.head] = tuple(Proof(bool(stands), str(why)) for stands, why in json.loads(row[0]))
+                    proofs, said = json.loads(row[0])
+                    shown = tuple(Proof(bool(stands), str(why)) for stands, why in proofs)
+                    found[attempt.head] = (shown, tuple(map(str, said)))
         return found
 
-    def keep(self, proved: Sequence[tuple[bytes, tuple[Proof, ...]]]) -> None:
-        """Keep what was proved."""
-        rows = [(head, self._edition, json.dumps([[p.stands, p.why] for p in each])) for head, each in proved]
+    def keep(self, looked: Sequence[tuple[bytes, Looked]]) -> None:
+        """Keep what was seen."""
+        rows = [
+            (head, self._edition, json.dumps([[[p.stands, p.why] for p in proofs], said]))
+            for head, (proofs, said) in looked
+        ]
         with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:
             connection.executemany("INSERT OR REPLACE INTO proofs VALUES (?, ?, ?)", rows)
 

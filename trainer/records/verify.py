@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
 from trainer.quiz.judge import ROUNDING
@@ -12,6 +11,7 @@ from trainer.records.attempt import Attempt
 from trainer.records.chain import JsonObject, same_code
 from trainer.records.judging import Judged, judge_again, moved_on
 from trainer.records.keys import fingerprint
+from trainer.records.remarks import remarks
 from trainer.records.seal import Seal
 from trainer.words import _, ngettext
 
@@ -50,7 +50,7 @@ def examine(attempt: Attempt, trusted: Keys, code: str | None = None) -> tuple[S
         *_signatures(attempt, trusted),
         *_compared(attempt, code),
         *_answered(attempt),
-        *_course(attempt),
+        *(Said("unknown", text) for text in remarks(attempt)),
     )
 
 
@@ -146,15 +146,3 @@ def _fits(answer: JsonObject) -> bool:
     if answer["asked"] == "sequencing":
         return bool(given == want)
     return sorted(map(str, given)) == sorted(map(str, want))
-
-
-def _course(attempt: Attempt) -> Iterator[Said]:
-    """What happened on the way that a reader should know."""
-    for since, until in attempt.gaps:
-        minutes = max(0, until - since) / 60_000
-        yield Said("unknown", _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes))
-    times = [int(entry.body["at"]) for entry in attempt.entries]
-    if any(later < sooner for sooner, later in pairwise(times)):
-        yield Said("unknown", _("The machine's clock went back on the way. Its times can't be relied on."))
-    if not attempt.closed:
-        yield Said("unknown", _("It was never closed. It may have gone on."))

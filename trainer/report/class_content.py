@@ -15,6 +15,8 @@ from trainer.quiz.items import ItemStatistics, statistics
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
 from trainer.records.judging import missing_from
+from trainer.records.proof import Proved
+from trainer.records.remarks import tickets_used_twice
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
@@ -70,6 +72,7 @@ class ClassContent:
     charts: tuple[Chart, ...]
     papers: tuple[tuple[str, str, tuple[tuple[str, ...], ...]], ...]
     suggestions: tuple[str, ...]
+    remarks: tuple[str, ...]
     tried: tuple[Tried, ...] = field(repr=False)
 
 
@@ -99,8 +102,17 @@ def class_content(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, 
     return ClassContent(
         _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
-        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tried,
+        tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
     )  # fmt: skip
+
+
+def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
+    """What is worth a look before anything is signed: doubts, and what happened on the way."""
+    twice = tickets_used_twice(attempt for attempt, _trust in attempts)
+    for attempt, _trust in attempts:
+        seen = (*attempt.doubts, *attempt.remarks) if isinstance(attempt, Proved) else ()
+        for text in (*seen, *filter(None, [twice.get(attempt.id)])):
+            yield _("{code}, begun {when}: {text}").format(code=attempt.code, when=moment(attempt.began), text=text)
 
 
 def as_table(content: ClassContent) -> str:

@@ -31,6 +31,10 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
         levels = content.levels[first : first + ACROSS]
         rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in content.where]
         page.rows((_("Code name"), *levels), rows, (16, *(84 // len(levels) for _level in levels)))
+    if content.remarks:
+        page.head(_("Worth a look"))
+    for text in content.remarks:
+        page.say(text)
     for chart in content.charts:
         _chart(page, chart, palette)
     page.head(_("How questions did"))

@@ -20,7 +20,7 @@ LAYERS = {
     "eave": "EAVES", "plates": "WALLS", "beams": "BEAMS", "posts": "POSTS", "parts": "FRAMING", "measures": "MARKS",
     "tags": "TAGS", "title": "TITLE",
 }  # fmt: skip
-"""The layer of each group of the drawing, but for trusses, which have one for each kind, and the roof's lines."""
+"""Layers of groups that are not called after them; trusses have one for each kind, and so have the roof's lines."""
 ROOF_LINES = {"ridges": ("RIDGES", "CENTER"), "hips": ("HIPS", "DASHED"), "valleys": ("VALLEYS", "DOT")}
 """The layer and the line type of each kind of roof line."""
 TRUSSES = "TRUSSES_"
@@ -47,7 +47,7 @@ def to_dxf(layout: Layout, title: str) -> str:
             for truss in (item for item in group.items if not isinstance(item, Item)):
                 _draw(space, _layer(document, TRUSSES + layout.by_tag[truss.of].kind.upper()), flat(truss))
         elif group.layer != "roof":
-            _draw(space, _layer(document, LAYERS[group.layer]), flat(group))
+            _draw(space, _layer(document, LAYERS.get(group.layer, group.layer.upper())), flat(group))
     for name, (layer, line_type) in ROOF_LINES.items():
         _layer(document, layer, line_type)
         for start, finish in getattr(layout.roof, name):

@@ -68,7 +68,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Y, O, J, D", _("yard, roof so far, job sheet, diary")),
             ("U", _("undo, in practice")),
             ("Ctrl R", _("make right what was just found, in practice")),
-            ("H, H", _("a hint as well, in practice; then take up the tool for it")),
+            ("H", _("a hint as well, in practice; each press says more, the fourth takes up the tool for it")),
             ("Ctrl S", _("save the diary")),
             ("Ctrl Enter", _("hand over")),
         ),

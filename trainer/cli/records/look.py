@@ -51,6 +51,7 @@ def list_(
     each other, both are shown, as a conflict. Only --check looks whether each of them holds.
     """
     from trainer.records.people import names
+    from trainer.records.remarks import tickets_used_twice
 
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
@@ -59,9 +60,10 @@ def list_(
         every = [holds.get(each.head, each) for each in found]
         known = names(store)
         rows = [as_json_row(store, attempt, trusted, known) for attempt in every]
-    ends = Counter(attempt.id for attempt in every)
+    ends, twice = Counter(attempt.id for attempt in every), tickets_used_twice(every)
     for row in rows:
         row["conflict"] = ends[row["attempt"]] > 1
+        row["remarks"] += [twice[row["attempt"]]] if row["attempt"] in twice else []
     if as_json:
         typer.echo(json.dumps({"attempts": rows}))
     elif rows:
@@ -137,6 +139,7 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
         ],
         "trust": trust,
         "trust_why": why,
+        "remarks": list(attempt.remarks) if isinstance(attempt, Proved) else [],
         "head_code": attempt.head_code,
         "fault": _("entry {ordinal}: {what}").format(ordinal=fault.ordinal, what=fault.what) if fault else None,
     }
@@ -166,7 +169,7 @@ def _row(row: dict[str, Any]) -> tuple[str, ...]:
     notes = [
         _("DOES NOT HOLD") if row["fault"] else "",
         _("conflict") if row["conflict"] else "",
-        "" if row["closed"] or row["fault"] else _("not closed"),
+        *row["remarks"],
     ]
     return (
         row["attempt"][:8],
