@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 from homes import DEEPEST, FEWEST, MOST, NARROWEST, SHALLOWEST, home_plan, worked_homes
 from layout_checks import faults
-from plans import turned
+from plans import TURNS, turned
 from sizes import by_size
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
@@ -156,3 +156,13 @@ def test_drawn_homes_are_laid_out_right_turned_and_mirrored(turn):
                 drawn(seed)
             continue
         assert faults(layout) == [], seed
+
+
+@pytest.mark.parametrize("turn", TURNS.values(), ids=TURNS)
+def test_parts_that_overlap_at_a_corner_are_laid_out_right_however_they_are_turned(turn):
+    for home in (home for home in HOMES if home.kind == "overlap"):
+        plan = turned(home.plan, turn, (1230, -770))
+        roof = RoofSpec(22.5, home.overhang, 90, straight_fascia=600)
+        layout = lay_out(House(plan, roof, TrussSpec(home.spacing, home.setback)))
+        assert faults(layout) == [], home.name
+        assert {kind: layout.counts.get(kind, 0) for kind in home.counts} == home.counts, home.name

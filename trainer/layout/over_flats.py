@@ -76,8 +76,9 @@ def _wanting(
 ) -> Iterator[tuple[float, float, float]]:
     """(spot along the wall, from, to up the slope) of each rafter that a face wants between its supports.
 
-    Only inside the plates: a verge past them is carried by outriggers.
+    Only inside the plates: a verge past them is carried by outriggers. They count from the middle of the face.
     """
+    middle = (min(s for s, _ in outline) + max(s for s, _ in outline)) / 2
     pieces: dict[int, list[tuple[float, float]]] = {}
     for low, high in pairwise(_levels(outline, plates, legs)):
         wanted: set[int] = set()
@@ -86,15 +87,15 @@ def _wanting(
             for first, last in _both(_stretches(outline, h), tuple(_stretches(plates, h))):
                 stops = [first, *sorted(s for s in supports if first < s < last), last]
                 for a, b in pairwise(stops):
-                    wanted.update(_between(a, b, spacing, widest))
+                    wanted.update(_between(a - middle, b - middle, spacing, widest))
         for k in sorted(wanted):
             own = pieces.setdefault(k, [])
             own[-1:] = [(own[-1][0], high)] if own and own[-1][1] == low else [*own[-1:], (low, high)]
     for k, own in pieces.items():
         for low, high in own:
-            clipped = _clipped(outline, k * spacing, low, high)
+            clipped = _clipped(outline, middle + k * spacing, low, high)
             if clipped:
-                yield k * spacing, *clipped
+                yield middle + k * spacing, *clipped
 
 
 def _levels(outline: _Line, plates: _Line, legs: list[Leg]) -> list[float]:
@@ -114,7 +115,7 @@ def _between(a: float, b: float, spacing: float, widest: float) -> range:
     if b - a <= widest:
         return range(0)
     first, last = math.floor(a / spacing) + 1, math.ceil(b / spacing) - 1
-    if first < last and b - (last - 1) * spacing <= widest:
+    if first < last and b - (last - 1) * spacing <= spacing:
         last -= 1
     return range(first, last + 1)
 

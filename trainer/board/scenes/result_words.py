@@ -36,9 +36,14 @@ def left_in_words(actions: int) -> Widget:
 
 
 def went_well(findings: Sequence[Finding], stages: Iterable[Stage]) -> list[Widget]:
-    """Return the stages of the job in which nothing was found, where there were findings in others."""
+    """Return the stages of the job in which nothing was found, where there were findings in others.
+
+    A hand-over with something missing is not one of them, whichever stage it was missed in.
+    """
     of_rule = {rule.name: rule.stage for rule in all_rules()}
     wrong = {of_rule[finding.rule] for finding in findings}
+    if any(finding.missing for finding in findings):
+        wrong.add("hand-over")
     right = [STAGE_NAMES[stage] for stage in stages if stage not in wrong]
     if not right or not findings:
         return []

@@ -10,7 +10,7 @@ from trainer.order import HAND_OVER, Edge, Order, Step
 from trainer.rehearse.constraint import Circle
 from trainer.rehearse.playing import STRIKE, play
 from trainer.rehearse.sequence import right_sequence
-from trainer.site import AnyAction, HandOver, Job, Refused, Site, Stand, act, start
+from trainer.site import AnyAction, Event, HandOver, Job, Refused, Site, Stand, act, start
 
 KEPT = 4
 """So many right attempts are kept."""
@@ -86,14 +86,24 @@ class Attempt:
         end = HAND_OVER if isinstance(actions[-1], HandOver) else None
         body = actions[:-1] if end else actions
         alike = _alike(self.actions, body)
-        site = self.sites[alike]
+        site, event = self.sites[alike], planted.event
+        whole = [*body[:alike]]
         for action in body[alike:]:
             result = act(site, site.done, action)
             if isinstance(result, Refused):
                 return None
+            if len(whole) != event and (rows := left_unsafe(result[1])):
+                # What was to keep the row by then is what went wrong: it is made safe for the night in its place.
+                secured = play(site, [Step("secure", row) for row in rows], self.job.seed)
+                event += len(secured.actions) if len(whole) <= event else 0
+                whole += secured.actions
+                result = act(secured.site, secured.site.done, action)
+                if isinstance(result, Refused):
+                    return None
             site = result[0]
-        whole = [*body, *play(site, [end] if end else [], self.job.seed).actions]
-        return Planted(whole, planted.member, len(whole) - 1 if last else planted.event)
+            whole.append(action)
+        whole += play(site, [end] if end else [], self.job.seed).actions
+        return Planted(whole, planted.member, len(whole) - 1 if last else event)
 
     def with_stand(self, tag: str, stand: Stand) -> Planted:
         """Stand ``tag`` like this instead, which is the mistake."""
@@ -103,6 +113,11 @@ class Attempt:
     def stand_of(self, tag: str) -> Stand | None:
         """How ``tag`` is stood here, if it is."""
         return next((a for a in self.actions if isinstance(a, Stand) and a.tag == tag), None)
+
+
+def left_unsafe(event: Event) -> list[str]:
+    """The rows that a night before an action found unsafe; mostly there was no night."""
+    return [row for row, _tags in event.night.unsafe] if event.night else []
 
 
 BETWEEN = ("cross", "bridge", "slot")
