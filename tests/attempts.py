@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from trainer.layout import Layout, lay_out
+from trainer.layout.marks import centre_run
 from trainer.level import Level, parse_level
 from trainer.rehearse import rehearse
 from trainer.rules.inspected import wrong_with
@@ -64,15 +65,17 @@ def set_up(layout: Layout, tag: str, standing: Collection[str] = (), count: int 
     actions: list[AnyAction] = [Fit(part="plies joined", on=tag)] if member.plies > 1 else []
     actions += [Fit(part="batten", on=tag)] if member.kind == "saddle" else []
     actions += [Fit(part=part.part, on=tag) for part in layout.parts if (part.part, part.on) == ("waling plate", tag)]
-    for end in member.ends:
+    for number, end in enumerate(member.ends, 1):
+        if end.on_ledger:
+            actions.append(Fit(part=end.fixing, on=end.bears_on, at=centre_run(layout, member, number)))
         if end.bears_on in layout.by_tag and member.kind != "saddle":
             carrier = layout.by_tag[end.bears_on]
             (x, y), (ux, uy) = carrier.start, carrier.direction
             at = round(((end.at[0] - x) * ux + (end.at[1] - y) * uy) * 2) / 2
             actions.append(Fit(part=end.fixing, on=carrier.tag, at=at))
     actions.append(Stand(tag=tag, start=member.start, finish=member.finish))
-    if member.kind in ("standard", "girder", "truncated_girder", "truncated", "gable"):
-        actions += [Brace(kind="solid", tags=(tag,)), Plumb(tag=tag)]
+    if member.kind in ("standard", "girder", "truncated_girder", "truncated", "gable", "half"):
+        actions += [Brace(kind="wall tie" if tag in layout.at_wall else "solid", tags=(tag,)), Plumb(tag=tag)]
     actions += [Fix(tag=tag, end=i, with_=end.fixing, count=count) for i, end in enumerate(member.ends, 1)]
     for crossing in layout.crossings:
         both = {crossing.over, crossing.under}

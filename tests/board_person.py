@@ -282,6 +282,12 @@ class ByKeyboard(_Hands):
     def _fit(self, action: Fit) -> None:
         person = self.person
         person.key("f")
+        if action.on in person.work.site.layout.ledgers:
+            person.press_until("c", "Part", action.part)
+            person.press_until("l", "On", action.on)
+            person.type(action.at)
+            person.key("enter")
+            return
         self._choose(action.on)
         person.press_until("c", "Part", action.part)
         if action.at is not None:
@@ -534,6 +540,11 @@ class ByMouse(_Hands):
     def _fit(self, action: Fit) -> None:
         self.take_up("fit")
         self.person.choose_by_mouse("Part", action.part)
+        layout = self.person.work.site.layout
+        if action.on in layout.ledgers:
+            place = layout.house.plan.by_name[layout.ledgers[action.on]].at(action.at or 0)
+            self.person.click(self._near(place, 2.0))
+            return
         standing = action.on in self.person.work.site.stood
         self.person.open_tab("Roof" if standing else "Yard")
         self.person.click_row("Roof so far" if standing else "Yard", action.on)

@@ -145,7 +145,7 @@ class Foreman:
         return bool(self.beside[tag] & held) and self.tied_to(tag, held)
 
     def braced_solid(self, tag: str) -> bool:
-        return any(kind == "solid" and tag in tags for kind, tags in self.pieces)
+        return any(kind in ("solid", "wall tie") and tag in tags for kind, tags in self.pieces)
 
     def tied_to(self, tag: str, others: set[str]) -> bool:
         return any(kind in TYING and tag in tags and tags & others - {tag} for kind, tags in self.pieces)
@@ -157,7 +157,7 @@ class Foreman:
         """
         if self.by_tag[tag]["kind"] == "truncated_girder":
             return self.all_hung_out(tag)
-        if self.by_tag[tag]["kind"] != "truncated":
+        if "truncated" not in _makes(self.by_tag[tag]):
             return False
         over = [c for c in self.crossings if c["under"] == tag and c["what"] == "extension"]
         for girder in (m["tag"] for m in self.by_tag.values() if m["kind"] == "truncated_girder"):
@@ -178,7 +178,7 @@ class Foreman:
     def hangs_free(self, tag: str, held: set[str]) -> bool:
         """ "Until the truncated trusses under it stand, it is propped or tied"."""
         under = [c for c in self.crossings if c["over"] == tag and c["what"] == "extension"]
-        truncated = {c["under"] for c in under if self.by_tag[c["under"]]["kind"] == "truncated"}
+        truncated = {c["under"] for c in under if "truncated" in _makes(self.by_tag[c["under"]])}
         if truncated <= self.standing or self.tops_given or self.tied_to(tag, held):
             return False
         if any(kind in ("prop", "solid") and tag in tags for kind, tags in self.pieces):
@@ -213,7 +213,7 @@ class Foreman:
         """Rows whose permanent bracing is in: every full-height truss stands, crossed on every slope."""
         rows: dict[str, list[dict[str, Any]]] = {}
         for member in self.by_tag.values():
-            if member["kind"] == "standard":
+            if "standard" in _makes(member):
                 rows.setdefault(member["row"], []).append(member)
         return {
             row
@@ -226,7 +226,7 @@ class Foreman:
         apex = max(member["top"], key=lambda spot: spot[1])[0]
         length = math.dist(member["from"], member["to"])
         runs = [run for piece in self.roof_braces if (run := _meets(member, piece)) is not None]
-        slopes = [(-NEAR, apex + NEAR), (apex - NEAR, length + NEAR)]
+        slopes = [(-NEAR, apex + NEAR), (apex - NEAR, length + NEAR)][: 1 if member["kind"] == "half" else 2]
         return all(any(low <= run <= high for run in runs) for low, high in slopes)
 
     def _beside(self, member: dict[str, Any]) -> set[str]:
@@ -248,6 +248,11 @@ class Foreman:
         """Whether the truss ``tag`` lies alongside both, so that it comes between them."""
         spans = [_lie(m)[1:3] for m in (member, self.by_tag[tag], self.by_tag[far])]
         return min(high for _, high in spans) > max(low for low, _ in spans)
+
+
+def _makes(member: dict[str, Any]) -> tuple[str, str]:
+    """Its kind, and of a half truss what it is half of."""
+    return member["kind"], member.get("half_of", "")
 
 
 def _lie(member: dict[str, Any]) -> tuple[float, float, float, int]:

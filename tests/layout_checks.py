@@ -53,7 +53,7 @@ def own_sides(layout: Layout, wing: Wing) -> Sides:
     x0, y0, x1, y1 = wing.rect
     sides = {"W": (1, 0, -x0), "S": (0, 1, -y0), "E": (-1, 0, x1), "N": (0, -1, y1)}
     for wall in layout.house.roof_plan.walls:
-        if not wall.gable:
+        if wall.eave:
             continue
         way = {(1, 0): "W", (0, 1): "S", (-1, 0): "E", (0, -1): "N"}[wall.inward]
         line = {"W": x0, "S": y0, "E": x1, "N": y1}[way]
@@ -108,8 +108,10 @@ def bearings(layout: Layout) -> Iterator[str]:
     plates = {wall.name: _plate(wall, layout.house.plan.plate_width) for wall in layout.house.plan.walls}
     for member in layout.members:
         for end in member.ends:
+            if end.on_ledger:
+                continue
             if end.on_plate:
-                off = plates[end.bears_on.removeprefix("plate ")].distance(Point(end.at))
+                off = plates[end.wall].distance(Point(end.at))
                 if off > member.width / 2 + MILLIMETRE + (1 if member.kind != "girder" else member.width):
                     yield f"{member.tag} ends {off:.0f} off {end.bears_on}"
             elif member.kind == "saddle":
@@ -126,6 +128,18 @@ def bearings(layout: Layout) -> Iterator[str]:
         tuple(TopologicalSorter({m.tag: set(m.carried_by) for m in layout.members}).static_order())
     except CycleError as circle:
         yield f"carriers go round: {circle.args[1]}"
+
+
+def ledgers(layout: Layout) -> Iterator[str]:
+    """What hangs on a ledger ends on the face of a higher wall, without a tail; nothing bears on a plate there."""
+    walls = layout.house.plan.by_name
+    for member in layout.members:
+        for end in (end for end in member.ends if end.wall and walls[end.wall].against != end.on_ledger):
+            yield f"{member.tag} bears on {end.bears_on}"
+        for end in (end for end in member.ends if end.on_ledger):
+            off = LineString([walls[end.wall].a, walls[end.wall].b]).distance(Point(end.at))
+            if off > MILLIMETRE or end.tail:
+                yield f"{member.tag} hangs {off:.0f} off {end.bears_on}, tail {end.tail}"
 
 
 def _plate(wall, width: float) -> Polygon:
@@ -165,7 +179,7 @@ def shared_space(layout: Layout) -> Iterator[str]:
 
 
 def areas(layout: Layout) -> Iterator[str]:
-    """The whole roof is shared out to the bearings on plates, to the last square centimetre.
+    """The whole roof is shared out to the bearings on plates and ledgers, to the last square centimetre.
 
     Under the small verge of a dutch gable it is covered twice, and both planes count.
     """
@@ -176,7 +190,7 @@ def areas(layout: Layout) -> Iterator[str]:
         area
         for member in layout.members
         for end, area in zip(member.ends, borne[member.tag].ends_m2, strict=True)
-        if end.on_plate
+        if end.on_plate or end.on_ledger
     )
     faces = sum(Polygon([p[:2] for p in face.polygon]).area for face in layout.roof.faces) / 1e6
     for what, area in (("faces", faces), ("trusses", direct), ("plates", plates)):
@@ -236,4 +250,4 @@ def _inside(plates: Polygon, axis: int, line: float, left: float, right: float) 
             yield places[0], places[-1]
 
 
-CHECKS = (roof_lines, bearings, shared_space, areas, gaps)
+CHECKS = (roof_lines, bearings, ledgers, shared_space, areas, gaps)

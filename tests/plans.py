@@ -75,9 +75,9 @@ def turned(plan: Plan, turn: Turn, shift: tuple[int, int] = (0, 0)) -> Plan:
     if _twice_area(outline) < 0:
         outline.reverse()
         new = {name: (len(outline) - 2 - index) % len(outline) for name, index in new.items()}
-    gables = frozenset(wall_name(new[name]) for name in plan.gables)
+    gables, against = (frozenset(wall_name(new[name]) for name in named) for named in (plan.gables, plan.against))
     dutch = tuple(replace(gable, wall=wall_name(new[gable.wall])) for gable in plan.dutch_gables)
-    return Plan(tuple(outline), plan.plate_width, gables, dutch_gables=dutch)
+    return Plan(tuple(outline), plan.plate_width, gables, against=against, dutch_gables=dutch)
 
 
 def may_be_gable(outline: Corners, index: int) -> bool:

@@ -113,7 +113,7 @@ def _(q: Asked, s: Subject) -> None:
     extension = LineString([member.finish, stop])
     for other in right(q):
         # "Fixed there to each other and to the next full-height truss": at the apex that one may stand a little on.
-        near = s.level.trusses.spacing if letters(other) == "ST" else 0.6
+        near = s.level.trusses.spacing if letters(other) in ("ST", "HF") else 0.6
         assert whole_line(s, other).distance(extension) <= near, (q.text, other)
     for other in wrong(q):
         met = whole_line(s, other).distance(extension) < 0.6 and line(s, other).distance(Point(member.finish)) > 1
@@ -124,12 +124,13 @@ def _(q: Asked, s: Subject) -> None:
 @check("which-bracket")
 def _(q: Asked, s: Subject) -> None:
     truss = tags(q.text)[0]
-    on_wall = "on wall" in q.text
+    on_ledger = "on the ledger" in q.text
+    on_wall = "on wall" in q.text and not on_ledger
     schedule = s.level.fixings.model_dump()
     kind = KINDS[letters(truss)].removesuffix(" truss").replace(" ", "_")
     hung = "hung_girder" if letters(truss) in ("G", "TG") else "hung"
     assert right(q) == [schedule[kind if on_wall else hung]]
-    if not on_wall:
+    if not (on_wall or on_ledger):
         assert tags(q.text)[1] in hangs_on(s, truss)
 
 

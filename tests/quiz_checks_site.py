@@ -78,7 +78,7 @@ def _(q: Asked, s: Subject) -> None:
         for tag in re.findall(TAG, left):
             member = s.layout.by_tag[tag]
             if "on the end that hangs" in left:
-                assert any(end.bears_on in s.layout.by_tag for end in member.ends)
+                assert any(end.bears_on in s.layout.by_tag or end.on_ledger for end in member.ends)
             if "Hangers" in left:
                 assert any(end.bears_on == tag for m in s.layout.members for end in m.ends)
 
@@ -107,7 +107,7 @@ def _(q: Asked, s: Subject) -> None:
     assert beyond.length > 1
     met = {
         m.tag for m in s.layout.members
-        if m.wing == member.wing and (m.kind in ("truncated", "standard") or m.is_dutch)
+        if m.wing == member.wing and (m.kind in ("truncated", "standard", "half") or m.is_dutch)
         and line(m).distance(beyond) < 1
     }  # fmt: skip
     tip = Point(whole.coords[-1])
@@ -119,7 +119,9 @@ def _(q: Asked, s: Subject) -> None:
     wing = next(w for w in s.layout.wings if w.id == member.wing)
     across = 1 if wing.axis == "x" else 0
     middle = (wing.rect[across] + wing.rect[2 + across]) / 2
-    full = any(m.kind == "standard" and m.wing == member.wing for m in s.layout.members)
+    for half in (m for m in s.layout.members if m.kind == "half" and m.wing == member.wing):
+        middle = half.finish[across]  # its ridge runs along the higher wall
+    full = any(m.full_height and m.wing == member.wing for m in s.layout.members)
     on_middle = abs((tip.x, tip.y)[across] - middle) < 1
     agrees(q, len(met) + (not at_tip and (full if on_middle else member.kind == "jack" and on_hip)))
 

@@ -41,7 +41,7 @@ def _built(s: Subject, up: list[str]) -> Build:
     todo = list(up)
     while todo:  # carriers first: the text names them by their tags, not by their order
         ready = [t for t in todo if not set(s.layout.by_tag[t].carried_by) & set(todo)]
-        order = sorted(ready, key=lambda t: (["G", "TG", "H", "T", "J", "C", "ST", "GT"].index(letters(t)), t))
+        order = sorted(ready, key=lambda t: (["G", "TG", "H", "T", "J", "C", "ST", "HF", "GT"].index(letters(t)), t))
         for tag in order[:1]:
             for action in set_up(s.layout, tag):
                 build.do(action)
@@ -55,7 +55,7 @@ def _tags_up(s: Subject, text: str) -> list[str]:
     sentence = text[: text.index(". ")]
     found: list[str] = []
     for first, last in re.findall(rf"({TAG})(?: to ({TAG}))?", sentence):
-        low, high = int(first.strip("TGSHJC")), int((last or first).strip("TGSHJC"))
+        low, high = int(first.strip("TGSHJCF")), int((last or first).strip("TGSHJCF"))
         found += [f"{letters(first)}{n}" for n in range(low, high + 1)]
     return found
 
@@ -113,9 +113,9 @@ def _(q: Asked, s: Subject) -> None:
         )
     else:
         kinds = {
-            "hang on it or land on it": ("G",), "run over the truncated": ("T", "TG"),
+            "hang on it or land on it": ("G",), "run over the truncated": ("T", "TG", "HF"),
             "outermost full-height tops": ("ST", "G"),
-            "finished hip end": ("H", "J", "C", "T", "TG"), "string runs over the standard trusses": ("ST",),
+            "finished hip end": ("H", "J", "C", "T", "TG", "HF"), "string runs over the standard trusses": ("ST",),
         }  # fmt: skip
         (fits,) = [kind for words, kind in kinds.items() if words in told]
         assert letters(first.tag) in fits, q.text
@@ -154,7 +154,7 @@ def _kind_of_line(s: Subject, at: tuple[float, float]) -> str:
 def _roof(s: Subject, x: float, y: float) -> float:
     """Distance to the outside with mitred corners: the largest square round a place that fits in, gables opened."""
     shape = outline(s)
-    for gable in s.level.gables:
+    for gable in (*s.level.gables, *s.level.against):
         a, b = wall_ends(s, gable)
         nx, ny = (b[1] - a[1]) / math.dist(a, b), (a[0] - b[0]) / math.dist(a, b)
         far = 60_000

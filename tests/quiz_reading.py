@@ -20,11 +20,12 @@ from trainer.quiz.worked import Subject
 
 Check = Callable[[Asked, Subject], None]
 CHECKS: dict[str, Check] = {}
-TAG = r"\b(?:TG|GT|ST|G|T|H|J|C|S)\d+\b"
+TAG = r"\b(?:TG|GT|ST|HF|G|T|H|J|C|S)\d+\b"
 NEAR = 0.011
 KINDS = {
     "TG": "truncated girder", "GT": "gable truss", "ST": "standard truss", "G": "girder truss", "T": "truncated truss",
     "H": "hip truss", "J": "jack truss", "C": "creeper truss", "S": "saddle truss",
+    "HF": "half truss",
 }  # fmt: skip
 
 

@@ -27,7 +27,8 @@ MEANT = 200.0
 TALL = 900
 """A saddle higher than this is tied at its apex, mm."""
 TIES = ("batten", "steel brace", "diagonal")
-TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
+SOLID = ("solid", "wall tie")
+TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable", "half")
 ACROSS_A_WING = (*TIPS_OVER, "saddle")
 ENOUGH = {
     "framing anchor": {"framing anchor", "tie-down strap"},
@@ -324,6 +325,11 @@ class Build:
     def has_bracket(self, place, end):
         """Brackets at one spot of a carrier serve as many hung ends as there are of them."""
         here = place.ends[end - 1]
+        if here.bears_on.startswith("ledger "):
+            wall = self.layout.house.plan.by_name[here.bears_on.split()[1]]
+            run = math.dist(wall.a, here.at)
+            parts = self.brackets.get(here.bears_on, ())
+            return any(part == here.fixing and abs(at - run) <= self.near for part, at in parts)
         if place.kind == "saddle" or here.bears_on not in self.layout.by_tag:
             return True
         carrier = self.layout.by_tag[here.bears_on]
@@ -343,7 +349,7 @@ class Build:
 
     def held(self, hip_ends=True):
         """What is "tied to what is held": solid, tied to it, or fixed at both ends to what is held."""
-        held = {tag for kind, tags in self.bracing if kind == "solid" for tag in tags if tag in self.stood}
+        held = {tag for kind, tags in self.bracing if kind in SOLID for tag in tags if tag in self.stood}
         held |= self.permanent.held(self) if self.permanent else set()
         held |= set(self.hip_ends_done()) if hip_ends and self.asked("brace") else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES]
@@ -480,10 +486,25 @@ class Build:
             return
         if tag not in self.held():
             self.fault(f"{tag} let go loose")
+        elif self.at_higher_wall(tag) and not any(kind == "wall tie" and tag in tags for kind, tags in self.bracing):
+            self.fault(f"{tag} let go not tied to the wall")
         if tag in self.place_of and not self.handed_over:
             self.faults += self.links.free_extension(self.place_of[tag][0], self.bracing)
         for end in self.loose_ends(tag):
             self.fault(f"{tag} left with end {end} not fixed")
+
+    def at_higher_wall(self, tag):
+        """ "Each top tied to the wall before it is let go"; "the last truss's face against the wall and tied to it"."""
+        place, _flipped = self.place_of.get(tag, (self.layout.by_tag[tag], False))
+        if not self.asked("brace") or place.kind not in TIPS_OVER:
+            return False
+        walls = [wall for wall in self.layout.house.plan.walls if wall.against]
+        hung = any(end.bears_on == f"ledger {wall.name}" for end in place.ends for wall in walls)
+        ends = [
+            (wall.inward, at[0] - wall.a[0], at[1] - wall.a[1]) for wall in walls for at in (place.start, place.finish)
+        ]
+        off = [abs(x * inward[0] + y * inward[1]) for inward, x, y in ends]
+        return hung or any(a == b == place.width / 2 for a, b in zip(off[::2], off[1::2], strict=True))
 
     def check_order(self, place):
         """The sentences under "Should", each within one wing."""
@@ -498,12 +519,12 @@ class Build:
             self.want_up(place, self.truncated_of(place.row))
         full = sorted((m for m in in_row if m.kind == "standard" or m.is_dutch), key=spot)
         outermost = {m.tag: m for m in (full[:1] + full[-1:])}
-        if place.kind == "standard":
+        if place.full_height:
             # "before the middle"
             for end in {m.row for m in members if m.row.startswith(f"{row} hip end ")}:
                 self.want_up(place, [m for m in members if m.row == end] + self.truncated_of(end))
             # "from apex to apex of the outermost full-height trusses before the ones between"
-            if place.tag not in outermost and self.asked(advice="outermost first"):
+            if place.kind == "standard" and place.tag not in outermost and self.asked(advice="outermost first"):
                 self.want_up(place, outermost.values())
 
     def centre_jack(self, place):
@@ -519,7 +540,7 @@ class Build:
         ours = {c for m in self.layout.members if m.row == hip_end and m.kind == "hip" for c in m.carried_by}
         found = [g for g in girders if g.tag in ours]
         for member in self.layout.members:
-            if member.row == row and member.kind == "truncated" and found:
+            if member.row == row and member.flat_topped and found:
                 nearest = min(girders, key=lambda g: (abs(spot(g) - spot(member)), g.tag))
                 found += [member] if nearest.tag in ours else []
         return found

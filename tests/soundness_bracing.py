@@ -17,7 +17,7 @@ from trainer.layout import Layout
 from trainer.layout.webs import webs
 from trainer.level import Level
 
-STRAIGHT_ACROSS = ("standard", "truncated", "truncated_girder", "gable", "girder")
+STRAIGHT_ACROSS = ("standard", "truncated", "truncated_girder", "gable", "half", "girder")
 FULL_HEIGHT = ("standard", "girder")
 """In a row of trusses a girder is a dutch gable's."""
 NEAR = 60.0
@@ -67,9 +67,13 @@ class Row:
         rect = next(w.rect for w in layout.wings if w.id == members[0].wing)
         self.eaves = (rect[1 - self.along], rect[3 - self.along])
         self.ridge = sum(self.eaves) / 2
+        ends = [end for m in members for end in m.ends if end.bears_on.startswith("ledger ")]
+        if ends:  # "lay out the wing doubled by its mirror image and keep half": one slope, up to the higher wall
+            self.ridge = ends[0].at[1 - self.along]
+            self.eaves = tuple(eave for eave in self.eaves if eave != self.ridge)
 
     def of(self, *kinds):
-        return [m for m in self.members if m.kind in kinds]
+        return [m for m in self.members if (m.half_of or m.kind) in kinds]
 
 
 class Permanent:
@@ -153,14 +157,15 @@ class Permanent:
 
     def one_way(self, row, build, *, sound):
         """The slopes of a row long enough for both ways, at the level's least angle, that have not got them."""
-        standards, half = row.of(*FULL_HEIGHT), (row.eaves[1] - row.eaves[0]) / 2
+        standards, half = row.of(*FULL_HEIGHT), abs(row.eaves[0] - row.ridge)
         if len(standards) < 2:
             return
         length = standards[-1].start[row.along] - standards[0].start[row.along]
         if length < half * math.tan(math.radians(self.spec.steel_brace_angle.least)) - 1:
             return
         there = self.leans(row, build, sound=sound)
-        yield from (side for side in (-1, 1) if not {(side, -1), (side, 1)} <= there)
+        sides = [-1 if eave < row.ridge else 1 for eave in row.eaves]
+        yield from (side for side in sides if not {(side, -1), (side, 1)} <= there)
 
     def right_angle(self, ends, row):
         (ax, ay), (bx, by) = ends

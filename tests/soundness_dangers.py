@@ -55,8 +55,9 @@ class Dangers:
             yield f"stopped with {loose} loose"
 
     def stand(self, tag, place):
-        walls = {end.bears_on.removeprefix("plate ") for end in (place or self.layout.by_tag[tag]).ends}
-        beams = {under(self.level, end) for end in (place or self.layout.by_tag[tag]).ends} - {None}
+        there = place or self.layout.by_tag[tag]
+        walls = {end.bears_on.split()[-1] for end in there.ends} | {self.layout.at_wall.get(there.tag)}
+        beams = {under(self.level, end) for end in there.ends} - {None}
         for d in self.left:
             if d.what in (*OF_BEAMS, *OF_POSTS):
                 if self.asked and beams & ({d.wall} if d.what in OF_BEAMS else of_post(self.level, d.at)):

@@ -3,7 +3,7 @@
 Common practice, no source, as the sentences quoted are.
 """
 
-TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
+TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable", "half")
 FEW = 3
 
 
@@ -98,7 +98,7 @@ class Nights:
             tips = [
                 build.in_place[p] for p in places if p in build.in_place and self.layout.by_tag[p].kind in TIPS_OVER
             ]
-            solid = {tag for kind, tags in build.bracing if kind == "solid" for tag in tags}
+            solid = {tag for kind, tags in build.bracing if kind in ("solid", "wall tie") for tag in tags}
             for group in together(tips, build.bracing):
                 across = any(
                     kind in ("diagonal", "steel brace") and len(set(tags) & group) > 1 for kind, tags in build.bracing

@@ -21,7 +21,7 @@ NEAR = 150.0
 TOLERANCE = 10.0
 STEP = 100
 ENOUGH = {"framing anchor": ("framing anchor", "tie-down strap"), "tie-down strap": ("tie-down strap",)}
-CROSSED_BY = ("standard", "girder", "truncated_girder", "truncated", "jack", "creeper", "gable")
+CROSSED_BY = ("standard", "girder", "truncated_girder", "truncated", "jack", "creeper", "gable", "half")
 
 
 @dataclass
@@ -103,7 +103,7 @@ class Links:
 
     def free_extension(self, place, bracing):
         """ "Until the truncated trusses under it stand, it is propped or tied"."""
-        over = [c for c in self.extensions() if c.over == place.tag and self.layout.by_tag[c.under].kind == "truncated"]
+        over = [c for c in self.extensions() if c.over == place.tag and self.layout.by_tag[c.under].flat_topped]
         truss = self.in_place[place.tag]
         tied = any(truss in tags for _kind, tags in bracing) or any(self.joints[c.over, c.under] for c in over)
         if not tied and not all(c.under in self.in_place for c in over):

@@ -107,7 +107,8 @@ class Start:
                 mark_run(self.layout, member, end)
                 for member in self.layout.members
                 for end in (1, 2)
-                if marks_end(member, end) and member.ends[end - 1].bears_on in (where, f"plate {where}")
+                if marks_end(member, end)
+                and member.ends[end - 1].bears_on in (where, f"plate {where}", f"ledger {where}")
             }
         return self.known[where]
 
@@ -115,7 +116,7 @@ class Start:
         """A truss goes to its mark; one that has none was stood by eye. A mark is for the station nearest to it."""
         for end in (1, 2):
             if "set-out" in self.level.lesson.stages and marks_end(place, end):
-                where, run = place.ends[end - 1].bears_on.removeprefix("plate "), mark_run(self.layout, place, end)
+                where, run = place.ends[end - 1].bears_on.split()[-1], mark_run(self.layout, place, end)
                 made = [at for at in self.marks.get(where, ()) if abs(at - run) <= FOR_IT]
                 if not any(min(self.stations(where), key=lambda station: abs(station - at)) == run for at in made):
                     yield f"{place.tag} not marked on {where}"
@@ -128,13 +129,16 @@ class Start:
         self.lifted = True
         if place:
             yield from self.unmarked(place)
-        walls = {end.bears_on.removeprefix("plate ") for end in (place or self.layout.by_tag[tag]).ends}
-        beams = {under(self.level, end) for end in (place or self.layout.by_tag[tag]).ends}
+        there = place or self.layout.by_tag[tag]
+        walls = {end.bears_on.split()[-1] for end in there.ends} | {self.layout.at_wall.get(there.tag)}
+        beams = {under(self.level, end) for end in there.ends}
         for what, of in self.wrong:
             if what == "bowed beam" and of in beams:
                 yield f"{tag} on a beam of wall {of} that is bowed"
             if of in walls and what in ("bowed wall", "plate out of level", "wrong length", "wall not braced"):
                 yield f"{tag} on wall {of}: {what}"
+            if of in walls and what == "ledger on brick veneer":
+                yield f"{tag} hung on wall {of}: {what}"
             if of in walls and what == "studs missing" and (self.heavy(tag) or not self.carries_girder(of)):
                 yield f"{tag} on wall {of} without studs"
             if of == self.piece(tag) and what in ("broken web", "loose nailplate", "unwanted tail"):

@@ -11,7 +11,7 @@ from trainer.level import Level
 NEAR = 10.0
 LAPPED = 100.0
 """Past the truss that holds an end by no more than this."""
-TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable")
+TIPS_OVER = ("standard", "girder", "truncated_girder", "truncated", "gable", "half")
 
 
 class Verge:

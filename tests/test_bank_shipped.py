@@ -78,6 +78,7 @@ def saddle_bases() -> list[float]:
 
 WORKED: dict[str, float] = {
     # From the layout, which has its own published and hand-worked checks.
+    "plans-half-truss-height": 90 + 3000 * TAN,
     "plans-jack-count": sum(m.kind == "jack" and m.start[0] < 9000 for m in WIDE.members),
     "setout-third-truncated": placed(WIDE, "truncated")[2],
     "setout-how-many-truncated": len(placed(WIDE, "truncated")),

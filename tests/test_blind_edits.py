@@ -248,7 +248,8 @@ def named(actions, layout):
             case Brace() | Unbrace():
                 tags |= set(action.tags)
             case Fit():
-                tags |= {action.on, *layout.carries[action.on], *beside(layout, action.on)}
+                hung = [m.tag for m in layout.members if any(end.bears_on == action.on for end in m.ends)]
+                tags |= {action.on, *hung, *layout.carries.get(action.on, ()), *beside(layout, action.on)}
             case Load():
                 tags.add("roof")
             case String():
@@ -275,7 +276,7 @@ def named(actions, layout):
 
 def beside(layout, tag):
     """The trusses of its row: standing one lets go of another."""
-    return layout.rows[layout.by_tag[tag].row]
+    return layout.rows[layout.by_tag[tag].row] if tag in layout.by_tag else ()
 
 
 def judge(name, seed, edited):

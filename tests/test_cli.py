@@ -23,7 +23,7 @@ LEVELS = [path.stem for path in level_paths()]
 RUNNER = CliRunner()
 TAG_LETTERS = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J", "creeper": "C", "gable": "GT",
-    "saddle": "S", "standard": "ST",
+    "saddle": "S", "standard": "ST", "half": "HF",
 }  # fmt: skip
 """As the contract has them."""
 

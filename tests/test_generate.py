@@ -113,7 +113,7 @@ def test_a_shape_asked_for_has_that_shape(name: str) -> None:
             assert bool(level.dutch_gables) == name.startswith("dutch")
             assert difficulty(level, layout).grade == hard
             if shape.openings == 0 and name != "dutch-gable":
-                assert len(level.gables) == {"gable": 2, "hip-and-gable": 1}.get(name, 0)
+                assert len(level.gables) == {"gable": 2, "hip-and-gable": 1, "lean-to": 2}.get(name, 0)
             whole = [high - low == layout.house.plan.by_name[wall].length for wall, (low, high) in level.beams.items()]
             assert whole == {"porch": [False], "verandah": [True]}.get(name, [])
 

@@ -18,7 +18,8 @@ from trainer.roof import RoofSpec
 
 HOMES = list(worked_homes())
 KINDS = (
-    "alfresco_corner", "beams", "brick_sizes", "courtyards", "dutch_gables", "garage_forward", "jog_in_side", "l_shape",
+    "against", "alfresco_corner", "beams", "brick_sizes", "courtyards", "dutch_gables", "garage_forward",
+    "jog_in_side", "l_shape",
     "narrow_lots", "overlap", "porch_between", "staggered_front", "straight_fascia", "stub", "t_shape", "u_shape",
     "z_shape",
 )  # fmt: skip
@@ -38,7 +39,7 @@ def test_there_are_sixty_worked_homes_and_four_or_more_of_each_kind():
 
 @pytest.mark.parametrize("home", HOMES, ids=lambda home: home.name)
 def test_a_worked_home_is_a_sound_plan_of_odd_sizes(home):
-    assert not plan_faults(home.plan.outline, sorted(home.plan.gables), ())
+    assert not plan_faults(home.plan.outline, sorted(home.plan.gables), (), sorted(home.plan.against))
     assert all(size % home.spacing for size in sizes(home.plan))
 
 

@@ -62,10 +62,10 @@ def test_uplift_is_pressure_times_area_worked_by_hand() -> None:
 
 @pytest.mark.parametrize("level", EVERY)
 def test_what_the_plates_hold_down_is_the_whole_roof(level: str) -> None:
-    """Conservation: plan areas borne by plate ends, with what reaches them through carriers, add up to the roof's."""
+    """Conservation: areas borne on plates and ledgers, with what comes through carriers, add up to the roof's."""
     layout = layout_of(level)
     load = loads(layout)
-    held = sum(load[m.tag].ends_m2[i] for m in layout.members for i, end in enumerate(m.ends) if end.on_plate)
+    held = sum(load[m.tag].ends_m2[i] for m in layout.members for i, end in enumerate(m.ends) if end.wall)
     assert held == pytest.approx(layout.roof.plan_area_m2, rel=1e-6)
 
 

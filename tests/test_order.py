@@ -82,7 +82,7 @@ def test_a_carrier_is_stood_braced_bracketed_and_fixed_before_what_it_carries(le
 def test_good_habit_never_reaches_into_another_wing(level: str) -> None:
     layout = layout_of(level)
     habits = [edge for edge in edges(order(level)) if edge.strength == "should"]
-    assert habits
+    assert habits or layout.at_wall
     for edge in habits:
         assert (edge.first.verb, edge.then.verb) in (("stand", "stand"), ("string", "stand"))
         assert layout.by_tag[edge.first.tag].wing == layout.by_tag[edge.then.tag].wing

@@ -7,7 +7,8 @@ from collections import Counter
 from functools import cache
 
 import pytest
-import quiz_checks_carrying  # noqa: F401 - it lists its checks, as the next three do
+import quiz_checks_against  # noqa: F401 - it lists its checks, as the next four do
+import quiz_checks_carrying  # noqa: F401
 import quiz_checks_dutch  # noqa: F401
 import quiz_checks_measures  # noqa: F401
 import quiz_checks_site  # noqa: F401
@@ -16,6 +17,7 @@ from quiz_houses import random_subject
 from quiz_reading import CHECKS
 from sizes import by_size
 
+from trainer.generate import SHAPES, make_level
 from trainer.level import parse_level
 from trainer.quiz.bank_faults import LONGEST_SENTENCE
 from trainer.quiz.judge import Verdict, judge, options, right_answer
@@ -26,7 +28,19 @@ from trainer.shipped import level_paths, style_texts
 
 HOUSES = range(by_size(24, 80, 260))
 SEEDS = 1
-SHIPPED = ("pardalote", "fantail", "wren", "lorikeet", "bowerbird", "kookaburra", "whistler", "dotterel")
+SHIPPED = (
+    "pardalote",
+    "fantail",
+    "wren",
+    "lorikeet",
+    "bowerbird",
+    "kookaburra",
+    "whistler",
+    "dotterel",
+    "martin",
+    "swallow",
+    "woodswallow",
+)
 
 
 @cache
@@ -40,8 +54,16 @@ def shipped(name: str) -> Subject:
     return subject_of(parse_level(path.read_bytes(), path.name, style_texts(path)))
 
 
+@cache
+def at_a_wall(seed: int) -> Subject:
+    """A new house against a higher wall."""
+    shape = ("along-wall", "lean-to", "into-wall")[seed % 3]
+    return subject_of(make_level(seed, SHAPES[shape].easiest, shape))
+
+
 def subjects() -> list[Subject]:
-    return [*(s for seed in HOUSES if (s := house(seed))), *(shipped(name) for name in SHIPPED)]
+    walled = (at_a_wall(seed) for seed in range(6))
+    return [*(s for seed in HOUSES if (s := house(seed))), *walled, *(shipped(name) for name in SHIPPED)]
 
 
 @cache

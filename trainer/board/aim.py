@@ -83,8 +83,8 @@ def from_wall(wall: Wall, point: Point) -> float:
 
 
 def bears_on_a_wall(member: Member) -> bool:
-    """Whether either end is made to bear on a plate."""
-    return any(end.on_plate for end in member.ends)
+    """Whether either end is made to bear on a plate or a ledger."""
+    return any(end.wall for end in member.ends)
 
 
 def first_aim(plan: Plan, member: Member, wall: str) -> Aim:

@@ -100,7 +100,7 @@ def _on_plate(layout: Layout, at: Point) -> tuple[str, float] | None:
     plan = layout.house.plan
     for wall in plan.walls:
         along, off = on_wall(wall, at)
-        if -NEAR <= off <= plan.plate_width and -NEAR <= along <= wall.length + NEAR:
+        if not wall.against and -NEAR <= off <= plan.plate_width and -NEAR <= along <= wall.length + NEAR:
             return wall.name, along
     return None
 

@@ -16,6 +16,7 @@ _KINDS = (
     ("standard", _("Standard trusses")), ("girder", _("Girder trusses")), ("truncated_girder", _("Truncated girders")),
     ("truncated", _("Truncated trusses")), ("hip", _("Hip trusses")), ("jack", _("Jack trusses")),
     ("creeper", _("Creeper trusses")), ("gable", _("Gable trusses")),
+    ("half", _("Half trusses")),
 )  # fmt: skip
 
 
@@ -78,8 +79,12 @@ def _roof(level: Level) -> list[str]:
     ]
     if gables:
         lines.append(_("Gable on wall **{walls}**. Every other wall is an eave.").format(walls=gables))
-    else:
+    elif not level.against:
         lines.append(_("Every wall is an eave."))
+    if level.against:
+        walls = ", ".join(level.against)
+        lines.append(_("Wall **{walls}** goes on up: no plate and no eave there.").format(walls=walls))
+        lines.append(_("Tie each top that meets it to that wall before you let the truss go."))
     return lines
 
 

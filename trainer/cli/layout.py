@@ -91,9 +91,10 @@ def _area(member: Member, area_m2: float) -> str:
 
 def _bearing(worked: Layout, end: End) -> str:
     """Return what an end bears on, where along it the tape shows, and how it is fixed."""
-    if end.on_plate:
-        wall = worked.house.plan.by_name[end.bears_on.removeprefix("plate ")]
-        on, run = _("plate {wall}").format(wall=wall.name), math.dist(wall.a, end.at)
+    if end.wall:
+        wall = worked.house.plan.by_name[end.wall]
+        on = _("plate {wall}") if end.on_plate else _("ledger {wall}")
+        on, run = on.format(wall=wall.name), math.dist(wall.a, end.at)
     elif carrier := worked.by_tag.get(end.bears_on):
         on, run = end.bears_on, math.dist(carrier.start, end.at)
     else:

@@ -70,6 +70,11 @@ def near_face(level: Level, _layout: Layout) -> bool:
     return level.trusses.stations_to == "near face"
 
 
+def at_higher_wall(_level: Level, layout: Layout) -> bool:
+    """Trusses that stand at a higher wall."""
+    return bool(layout.at_wall)
+
+
 def several_plies(level: Level, layout: Layout) -> bool:
     """Girders of several plies."""
     return level.trusses.girder_plies > 1 and any(member.plies > 1 for member in layout.members)

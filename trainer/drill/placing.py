@@ -117,7 +117,7 @@ def _lookalikes(members: list[Member]) -> list[Member]:
 
 
 def _looks(member: Member) -> tuple[object, ...]:
-    return round(member.span), tuple((end.on_plate, end.tail) for end in member.ends)
+    return round(member.span), tuple((end.on_plate, end.on_ledger, end.tail) for end in member.ends)
 
 
 def place_words(site: Site, member: Member) -> str:
@@ -125,6 +125,6 @@ def place_words(site: Site, member: Member) -> str:
     said = []
     for end in (1, 2):
         where, at = mark_wanted(site, member.tag, end)
-        text = _("wall {name} at {at}") if member.ends[end - 1].on_plate else _("{name} at {at}")
+        text = _("wall {name} at {at}") if member.ends[end - 1].wall else _("{name} at {at}")
         said.append(text.format(name=where, at=f"{at:g}"))
     return listed(said)

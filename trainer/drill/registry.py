@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from trainer.drill.at_walls import tie_it_to_the_wall
 from trainer.drill.lifting import beam_and_posts, lift_plan, look_round
 from trainer.drill.looking import find_the_fault, how_many, true_plates
 from trainer.drill.model import Drill, Kind
@@ -34,6 +35,7 @@ _ALL = (
     brace_the_roof,
     fasten_it,
     land_it,
+    tie_it_to_the_wall,
     find_the_fault,
 )
 KINDS: Mapping[str, Kind] = MappingProxyType({each.name: each for each in _ALL})

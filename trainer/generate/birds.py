@@ -7,8 +7,8 @@ BIRDS = (
     "apostlebird", "bellbird", "bristlebird", "bronzewing", "chat", "cockatiel", "coucal",
     "crake", "cuckoo", "darter", "dollarbird", "dove", "falcon", "fernwren", "finch", "galah",
     "gerygone", "goshawk", "grassbird", "grebe", "harrier", "hobby", "ibis", "jacana", "kestrel", "kite", "koel",
-    "logrunner", "magpie", "mannikin", "martin", "miner", "monarch", "nightjar", "osprey",
+    "logrunner", "magpie", "mannikin", "miner", "monarch", "nightjar", "osprey",
     "owlet", "parrot", "petrel", "pigeon", "pilotbird", "pipit", "pitta", "rail",
-    "rosella", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swallow", "swamphen", "teal",
-    "tern", "triller", "turnstone", "warbler", "weebill", "whiteface", "woodswallow",
+    "rosella", "shrike", "sittella", "songlark", "spoonbill", "stilt", "swamphen", "teal",
+    "tern", "triller", "turnstone", "warbler", "weebill", "whiteface",
 )  # fmt: skip

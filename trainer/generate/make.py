@@ -151,7 +151,7 @@ class _Making:
         )
         trusses = self._trusses(sketch)
         turn = draw.between(0, 7 if self._alike_both_ways(sketch) else 3, 1, "turn")
-        outline, ends, inside = sketch.plan(turn)
+        plan = sketch.plan(turn)
         bird = draw.pick(BIRDS, "bird")
         given = {
             "schema": 1,
@@ -159,15 +159,16 @@ class _Making:
             "title": title_of(bird, draw.difficulty),
             "brief": brief_of(self.shape, sketch, trusses, site),
             "job_sheet": tuple(notes_of(sketch, roof, trusses)),
-            "plates": Plates(outline=outline, width=draw.pick((70, 90), "plates")),
-            "gables": tuple(wall for wall, at in ends.items() if not at),
+            "plates": Plates(outline=plan.outline, width=draw.pick((70, 90), "plates")),
+            "gables": tuple(wall for wall, at in plan.gables.items() if not at),
+            "against": plan.against,
             "dutch_gables": {
                 wall: DutchGableSettings(at=trusses.setback + at - self.habits.setback)
-                for wall, at in ends.items()
+                for wall, at in plan.gables.items()
                 if at
             },
             "beams": sketch.beams(turn),
-            "internal_walls": inside,
+            "internal_walls": plan.inside,
             "roof": roof,
             "trusses": trusses,
             "site": site,
@@ -180,6 +181,8 @@ class _Making:
         draw, spacing = self.draw, self.habits.spacing
         bays = (sketch.width // 2 - CLEAR_OF_RIDGE - spacing // 2) // spacing
         along = sketch.width - bays * spacing - spacing // 2
+        if sketch.against == "back":  # stations run from the front alone
+            along = sketch.width // 2 // spacing * spacing + spacing // 2
         across = sketch.length // 2 // spacing * spacing + spacing // 2
         if any(wing.at + wing.width // 2 == across for wing in sketch.wings):
             across -= spacing
@@ -226,6 +229,8 @@ def _teaches(layout: Layout, site: SiteSettings) -> Iterator[str]:
         yield from ("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing")
     if any(member.kind == "girder" and not member.is_dutch for member in layout.members):
         yield from ("girder-off-plate-line", "carried-before-carrier", "hanger-missing", "saddle-before-support")
+    if layout.at_wall:
+        yield "wall-tie-missing"
     if layout.house.plan.beams:
         yield "braced-to-beam"
     faults = {truss.fault for truss in site.delivery}

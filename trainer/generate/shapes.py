@@ -67,6 +67,21 @@ def _hip(draw: Draw, habits: Habits) -> Sketch:
     return Sketch(_odd(draw, habits, _bays(width + LONGER, habits)), width)
 
 
+def _lean_to(draw: Draw, habits: Habits) -> Sketch:
+    depth = draw.between(2400, 3300, 150, "depth")
+    return Sketch(_odd(draw, habits, _bays(2 * depth + LONGER, habits)), depth, (True, True), against="back")
+
+
+def _along_wall(draw: Draw, habits: Habits) -> Sketch:
+    depth = draw.between(habits.setback + 600, habits.setback + 1200, 150, "depth")
+    return Sketch(_odd(draw, habits, _bays(2 * depth + LONGER, habits)), depth, against="back")
+
+
+def _into_wall(draw: Draw, habits: Habits) -> Sketch:
+    width = _roomy(draw.between(2 * habits.setback + 900, 2 * habits.setback + 2700, 150, "width"), habits)
+    return Sketch(_odd(draw, habits, _bays(width + LONGER, habits)), width, against="end")
+
+
 def _dutch_gable(draw: Draw, habits: Habits) -> Sketch:
     """A rectangle with a dutch gable at its second end, at the setback or a bay further in."""
     width = _roomy(draw.between(2 * habits.setback + 1500, 2 * habits.setback + 2700, 150, "width"), habits)
@@ -208,6 +223,15 @@ _ALL = (
     Shape("gable", _("A plain house with a gable at each end."), 1, 2, _gable),
     Shape("hip-and-gable", _("One end of the house has a hip. The other has a gable."), 2, 4, _hip_and_gable),
     Shape("hip", _("The house has a hip at each end."), 3, 5, _hip),
+    Shape("lean-to", _("A low room lies along a higher wall, with a gable at each end."), 1, 2, _lean_to),
+    Shape(
+        "into-wall",
+        _("One end of the house has a hip. At the other its ridge runs into a higher wall."),
+        2,
+        4,
+        _into_wall,
+    ),
+    Shape("along-wall", _("The house lies along a higher wall. It has a hip at each end."), 3, 5, _along_wall),
     Shape("dutch-gable", _("A small gable stands above the hip end: a dutch gable."), 3, 5, _dutch_gable),
     Shape("porch", _("The house has a hip at each end. Part of its front is a porch under a beam."), 4, 5, _porch),
     Shape("verandah", _("The house has a hip at each end. All of its front is a verandah on posts."), 4, 5, _verandah),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Literal
 
 from trainer.plan import wall_name
 
@@ -24,6 +25,19 @@ class WingSketch:
 
 
 @dataclass(frozen=True, slots=True)
+class Turned:
+    """A sketch as a plate plan: its outline, its gables, the walls against higher ones, and the inside walls.
+
+    ``gables`` are walls' names with how far in the girder of a dutch gable stands, 0 for a plain gable.
+    """
+
+    outline: Corners
+    gables: dict[str, int]
+    against: tuple[str, ...]
+    inside: tuple[Corners, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """The body's second end goes on ``out`` mm past the one before it, ``width`` wide, along its front."""
 
@@ -39,7 +53,7 @@ class Sketch:
     out from the first end up to ``forward_to``. ``dutch``: how far in from each end the girder of a dutch gable stands,
     to its middle; 0 for none. Inside walls of the body run ``along`` it at that y, and ``across`` it at that x; 0 for
     none. A ``porch`` is a stretch of the front, from x to x, that is a verandah beam; its far end is the body's where
-    it is left at 0.
+    it is left at 0. ``against`` says which side of the body is the face of a higher wall: its far end, or its back.
     """
 
     length: int
@@ -48,6 +62,7 @@ class Sketch:
     wings: tuple[WingSketch, ...] = ()
     along: int = 0
     across: int = 0
+    against: Literal["", "end", "back"] = ""
     steps: tuple[Step, ...] = ()
     forward: int = 0
     forward_to: int = 0
@@ -68,21 +83,21 @@ class Sketch:
             wings.append(replace(wing, at=wing.at + shift * spacing, out=wing.out + each * spacing))
         return replace(self, length=self.length + own * spacing, wings=tuple(wings))
 
-    def plan(self, turn: int) -> tuple[Corners, dict[str, int], tuple[Corners, ...]]:
-        """Return the outline, the gable walls and the inside walls, turned in one of eight ways, low corner at (0, 0).
+    def plan(self, turn: int) -> Turned:
+        """Return it as a plate plan, turned in one of eight ways, low corner at (0, 0).
 
-        The walls of dutch gables come with the others: each wall's name with how far in its girder stands, 0 for a
-        plain gable. The first four ways keep the body's first end first.
+        The first four ways keep the body's first end first.
         """
-        return _turned(self._outline(), self._gable_edges(), self._inside_walls(), turn)
+        return _turned(self._outline(), self._gable_edges(), self._against_edges(), self._inside_walls(), turn)
 
     def beams(self, turn: int) -> dict[str, tuple[int, int]]:
         """Return the verandah beams of that plan: from where to where on each wall, mm from its first corner."""
         if self.porch is None:
             return {}
         low, high = self.porch
-        outline, _gables, (ends,) = _turned(self._outline(), {}, [((low, 0), (high or self.length, 0))], turn)
-        for i, (a, b) in enumerate(pairwise([*outline, outline[0]])):
+        turned = _turned(self._outline(), {}, set(), [((low, 0), (high or self.length, 0))], turn)
+        (ends,) = turned.inside
+        for i, (a, b) in enumerate(pairwise([*turned.outline, turned.outline[0]])):
             runs = sorted(abs(x - a[0]) + abs(y - a[1]) for x, y in ends)
             if all(_between(a, b, end) for end in ends):
                 return {wall_name(i): (runs[0], runs[1])}
@@ -115,6 +130,10 @@ class Sketch:
         across = ((self.across, 0), (self.across, self.width))
         return [wall for wall, here in ((along, self.along), (across, self.across)) if here]
 
+    def _against_edges(self) -> set[frozenset[Corner]]:
+        low = {"end": (self.length, 0), "back": (0, self.width)}
+        return {frozenset({low[self.against], (self.length, self.width)})} if self.against else set()
+
     def _gable_edges(self) -> dict[frozenset[Corner], int]:
         edges = {}
         for gable, at, x in zip(self.ends, self.dutch, (0, self.length), strict=True):
@@ -140,8 +159,12 @@ def _corners(path: list[Corner]) -> list[Corner]:
 
 
 def _turned(
-    outline: list[Corner], gables: dict[frozenset[Corner], int], inside: list[Corners], turn: int
-) -> tuple[Corners, dict[str, int], tuple[Corners, ...]]:
+    outline: list[Corner],
+    gables: dict[frozenset[Corner], int],
+    against: set[frozenset[Corner]],
+    inside: list[Corners],
+    turn: int,
+) -> Turned:
     def moved(corner: Corner) -> Corner:
         x, y = corner
         x = -x if turn & 4 else x
@@ -152,11 +175,14 @@ def _turned(
     left, low = min(x for x, _ in corners), min(y for _, y in corners)
     if (turn & 1) ^ (turn >> 1 & 1) ^ (turn >> 2 & 1):  # a mirror image is walked the other way round
         corners.reverse()
-    edges = {frozenset(map(moved, edge)): at for edge, at in gables.items()}
     walls = [frozenset(edge) for edge in pairwise([*corners, corners[0]])]
-    names = {wall_name(i): edges[wall] for i, wall in enumerate(walls) if wall in edges}
+
+    def named(edges: dict[frozenset[Corner], int]) -> dict[str, int]:
+        there = {frozenset(map(moved, edge)): at for edge, at in edges.items()}
+        return {wall_name(i): there[wall] for i, wall in enumerate(walls) if wall in there}
 
     def shifted(path: Iterable[Corner]) -> Corners:
         return tuple((x - left, y - low) for x, y in path)
 
-    return shifted(corners), names, tuple(shifted(map(moved, wall)) for wall in inside)
+    inner = tuple(shifted(map(moved, wall)) for wall in inside)
+    return Turned(shifted(corners), named(gables), tuple(named(dict.fromkeys(against, 0))), inner)

@@ -41,6 +41,9 @@ def notes_of(sketch: Sketch, roof: RoofSettings, trusses: TrussSettings) -> Iter
     """Yield the fabricator's notes for the job sheet."""
     if trusses.stations_to == "near face":
         yield _("Marks run to the near face of each truss. The truss stands beyond its mark.")
+    if sketch.against:
+        yield _("Tie each top that meets the higher wall to it before you let go.")
+        yield _("Flashing at the higher wall is by others.")
     if roof.overhang and (any(sketch.ends) or any(wing.gable for wing in sketch.wings)):
         yield _("The gable trusses are lower, so that outriggers pass over them.")
     if any(sketch.dutch):

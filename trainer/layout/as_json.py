@@ -98,7 +98,7 @@ def _member(member: Member, load: Load) -> Json:
         "ends": [_end(end, area) for end, area in zip(member.ends, load.ends_m2, strict=True)],
         "carried_by": list(member.carried_by),
         "tributary_m2": load.direct_m2,
-    }
+    } | ({"half_of": member.half_of} if member.half_of else {})
 
 
 def _end(end: End, area_m2: float) -> Json:

@@ -110,17 +110,17 @@ def bracing_plan(layout: Layout, spec: BracingSpec) -> tuple[Restraint, ...]:
 
 def _by_rows(layout: Layout, spec: BracingSpec) -> Iterator[Restraint]:
     for lines in row_lines(layout):
-        for side in get_args(Side):
+        for side in lines.sides:
             yield from _roof_braces(layout, spec, lines, side)
         yield from _bottom_chord_ties(spec, lines)
         yield from _web_ties(layout, spec, lines)
-        for side in get_args(Side):
+        for side in lines.sides:
             yield from _end_braces(layout, lines, side)
 
 
 def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side) -> Iterator[Restraint]:
     """From the plate up to the ridge, so that every full-height truss is crossed, and both ways are there."""
-    full = lines.of_kind("standard", "girder")
+    full = lines.at_ridge
     if len(full) < 2 or lines.reach[0 if side == 1 else 1] != lines.eave(side):
         return
     tops = tuple(map(lines.u, full))
@@ -128,7 +128,7 @@ def _roof_braces(layout: Layout, spec: BracingSpec, lines: RowLines, side: Side)
     slope = Slope(tops, rise, spec.least_angle, spec.most_angle, partial(_foot, layout, lines, side))
     group = f"{lines.row} roof braces from {lines.eave(side):g}" if slope.crossed else ""
     found = legs(slope)
-    if slope.short and spec.short_rows == "one brace":
+    if slope.short and spec.short_rows == "one brace" and lines.face is None:
         found = found[:1] if side == 1 else found[-1:]
     for leg in found:
         yield replace(_roof_brace(lines, side, (leg.foot, leg.top)), group=group)
@@ -146,11 +146,11 @@ def _roof_brace(lines: RowLines, side: Side, us: tuple[float, float]) -> Restrai
             continue
         v = eave + (ridge - eave) * (u - foot) / (top - foot)
         over.append(member.tag)
-        if member.kind in ("standard", "girder") and low - 1 <= u <= high + 1:
+        if (member.full_height or member.kind == "girder") and low - 1 <= u <= high + 1:
             wants.append(Want(member.tag, *lines.between(member, eave - (ridge - eave), ridge)))
         elif member.kind == "gable" and abs(v - ridge) < 1:
             over.pop()
-    bearing = next(m for m in lines.members if m.kind in ("standard", "girder"))
+    bearing = lines.at_ridge[0]
     return Restraint(
         "roof brace", "", "", lines.row, lines.spot(foot, eave), lines.spot(top, ridge), tuple(over),
         tuple(wants), bearing.ends[lines.end(bearing, side)].bears_on,
@@ -178,7 +178,7 @@ def _bottom_chord_ties(spec: BracingSpec, lines: RowLines) -> Iterator[Restraint
     """Along the whole row, from its first truss to its last, evenly between the plates."""
     low, high = lines.reach
     count = math.ceil((high - low) / spec.bottom_chord_ties) - 1
-    tied = lines.of_kind("standard", "truncated")
+    tied = lines.of_kind("standard", "truncated", "half")
     wants = tuple(Want(member.tag, 0.0, member.span, spec.bottom_chord_ties) for member in tied)
     for k in range(1, count + 1):
         v = float(round(low + (high - low) * k / (count + 1)))
@@ -188,7 +188,7 @@ def _bottom_chord_ties(spec: BracingSpec, lines: RowLines) -> Iterator[Restraint
 def _web_ties(layout: Layout, spec: BracingSpec, lines: RowLines) -> Iterator[Restraint]:
     """Along the middles of the long webs of the full-height trusses."""
     middles: list[tuple[float, float, Member]] = []
-    for member in lines.of_kind("standard"):
+    for member in lines.full_height:
         for web in webs(member, layout.house).webs:
             if web.length > spec.web_ties_over:
                 middles.append((lines.v(member, web.middle[0]), abs(web.high[0] - web.low[0]) / MIDDLE, member))
@@ -217,7 +217,7 @@ def _end_braces(layout: Layout, lines: RowLines, side: Side) -> Iterator[Restrai
     v = lines.eave(side) + (plate if side == 1 else -plate)
     on_plate = [
         member
-        for member in lines.of_kind("standard", "truncated", "truncated_girder", "girder")
+        for member in lines.of_kind("standard", "truncated", "truncated_girder", "half", "girder")
         if member.ends[lines.end(member, side)].on_plate
     ]
     for pair in dict.fromkeys((tuple(on_plate[:2]), tuple(on_plate[-2:]))):

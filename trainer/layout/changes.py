@@ -16,7 +16,7 @@ from trainer.words import _
 
 Moves = Mapping[tuple[str, float], float]
 """For a row and a place along it (mm on the plan's axis), the station that the truss there is to have, mm."""
-MOVED: frozenset[TrussKind] = frozenset({"standard", "truncated"})
+MOVED: frozenset[TrussKind] = frozenset({"standard", "truncated", "half"})
 SAME = 0.5
 """Measures that differ by no more are the same, mm."""
 
@@ -108,7 +108,7 @@ def _like(before: Member, after: Member) -> bool:
     same_bearings = [end.bears_on for end in before.ends] == [end.bears_on for end in after.ends]
     high = max(z for _run, z in before.top), max(z for _run, z in after.top)
     as_high = abs(high[0] - high[1]) <= SAME
-    return same_bearings and len(before.top) == len(after.top) and (as_high or before.kind == "truncated")
+    return same_bearings and len(before.top) == len(after.top) and (as_high or before.flat_topped)
 
 
 def _fastened(member: Member, changes: tuple[Change, ...]) -> Member:

@@ -13,13 +13,21 @@ from trainer.terms import TrussKind
 
 @dataclass(slots=True)
 class DraftEnd:
-    """One end: on the wall ``wall``, on the truss ``carrier``, or on the trimmer ``trimmer``."""
+    """One end: on the plate of ``wall`` or the ``ledger`` on its face, on the truss ``carrier``, or on a trimmer."""
 
     at: Point
     tail: float = 0.0
     wall: str = ""
     carrier: Draft | None = None
     trimmer: str = ""
+    ledger: bool = False
+
+    @property
+    def bears_on(self) -> str:
+        """What it bears on, as the layout says it."""
+        if self.carrier:
+            return self.carrier.tag
+        return self.trimmer or f"{'ledger' if self.ledger else 'plate'} {self.wall}"
 
 
 @dataclass(eq=False)

@@ -35,6 +35,12 @@ class Landing:
     tail: float
     wall: str = ""
     girder: Draft | None = None
+    ledger: bool = False
+
+    @property
+    def rank(self) -> int:
+        """Which end is ``from``: one on a plate before one on a girder, and that before one on a ledger."""
+        return 2 if self.ledger else 1 if self.girder else 0
 
     @property
     def set_back(self) -> bool:
@@ -50,7 +56,7 @@ class Landing:
         """The end of a truss that lands here, at the plan point ``at``."""
         if self.girder:
             return DraftEnd(at, carrier=self.girder)
-        return DraftEnd(at, tail=self.tail, wall=self.wall)
+        return DraftEnd(at, tail=self.tail, wall=self.wall, ledger=self.ledger)
 
 
 @dataclass
@@ -119,13 +125,23 @@ class Ground:
         low = 0 if along == "x" else 1
         for wall in self.walls_on(plane):
             plate = self._plate(wall, t)
+            if plate and wall.against:
+                return Landing(0.0, 0.0, wall=plate.wall, ledger=True)
             if plate:
                 first, last = sorted((wall.a[low], wall.b[low]))
                 # At the very end of a wall stands another wall's face: there is no eave for a tail.
                 half = self.house.trusses.thickness / 2
-                tail = self.eave(plane, t) + plate.depth if first + half < t < last - half else 0.0
+                near_end = (t <= first + half, t >= last - half)
+                eaved = not any(near and not up for near, up in zip(near_end, self._beside_higher(wall), strict=True))
+                tail = self.eave(plane, t) + plate.depth if eaved else 0.0
                 return Landing(plate.depth, tail, wall=plate.wall)
         raise NoBearing((t, at) if along == "x" else (at, t))
+
+    def _beside_higher(self, wall: Wall) -> tuple[bool, bool]:
+        """Whether the eave of a wall runs on to the face of a higher one at its (lower, higher) end."""
+        walls = self.house.roof_plan.walls
+        before, after = walls[wall.index - 1].against, walls[(wall.index + 1) % len(walls)].against
+        return (before, after) if sum(wall.along) > 0 else (after, before)
 
     def _holds(self, girder: Draft, along: Axis, t: float) -> bool:
         """Whether a girder reaches ``t``: where its wall stands back it begins further in than its opening."""

@@ -10,6 +10,7 @@ from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
 from trainer.layout.ground import Ground, Landing
+from trainer.layout.halves import Across
 from trainer.layout.model import Leg, Plane
 from trainer.layout.stations import CLEAR, end_wall_stations
 from trainer.plan import Point
@@ -49,9 +50,9 @@ class HipEnd:
     """One hip end while it is drafted, in its own terms: ``s`` inward from its end wall, ``v`` along it.
 
     ``carrier`` (a truncated girder, or the opening's girder in a stub wing) has its centre line at
-    ``centre``; ``setback`` is where creepers give way to jacks; ``limit`` is as far as extensions can
-    run (a gable's end; in a stub wing they run on over its saddles), and ``verge`` how far past a
-    gable the roof goes on.
+    ``centre``; ``ridge`` is how far in the ridge begins; ``setback`` is where creepers give way to jacks;
+    ``limit`` is as far as extensions can run (a gable's end; in a stub wing they run on over its saddles),
+    and ``verge`` how far past a gable the roof goes on.
     """
 
     ground: Ground
@@ -60,8 +61,8 @@ class HipEnd:
     axis: Axis
     end: float
     step: int
-    low: float
-    span: float
+    across: Across
+    ridge: float
     carrier: Draft
     centre: float
     setback: float
@@ -83,6 +84,16 @@ class HipEnd:
     loose: list[LooseRafter] = field(default_factory=list)
     emerging: list[Emerging] = field(default_factory=list)
     crossings: list[DraftCrossing] = field(default_factory=list)
+
+    @property
+    def low(self) -> float:
+        """Where the low side of the whole wing lies, mm."""
+        return self.across.low
+
+    @property
+    def span(self) -> float:
+        """Span of the whole wing, mm."""
+        return self.across.span
 
     def point(self, s: float, v: float) -> Point:
         """Plan point at ``s`` from the end wall and ``v`` from the wing's low side."""
@@ -106,18 +117,18 @@ class HipEnd:
     @cached_property
     def reach(self) -> float:
         """How far in (mm of ``s``) a hip or jack may run."""
-        half = self.whole.span / 2 if self.whole else self.span / 2
+        half = self.whole.span / 2 if self.whole else self.ridge
         return min(half, max(self.limit, self.centre))
 
     @cached_property
     def carries(self) -> float:
         """How far in (mm of ``s``) the roof goes that they hold up: past a gable by its verge."""
-        return min(self.whole.span / 2 if self.whole else self.span / 2, self.reach + self.verge)
+        return min(self.whole.span / 2 if self.whole else self.ridge, self.reach + self.verge)
 
     @property
     def meets(self) -> bool:
         """Whether the extensions come together at an apex with no full-height truss to be fixed to."""
-        return not self.full_height and self.reach == self.span / 2 > self.centre
+        return not self.full_height and self.reach == self.ridge > self.centre
 
     @property
     def apex(self) -> Point:
@@ -131,7 +142,8 @@ class HipEnd:
         if self.meets and hips[0] and hips[1] and not any(line.lean for line in self.emerging):
             self.crossings.append(DraftCrossing(hips[0], hips[1], self.apex, "extension", bears=False))
         found = list(self.hips)
-        for station, v in self._clear(self.end_plane, self._end_stations(), 1):
+        for station, place in self._clear(self.end_plane, self._end_stations(), 1):
+            v = self.across.beside_wall(place, self._thickness)
             hip = hips[v > self.span / 2]
             if not hip or min(station, self.span - station) >= min(self.setback, self._face - self._thickness / 2):
                 found.append(self._jack(v, hip))
@@ -153,7 +165,7 @@ class HipEnd:
         spec, low, high = self.ground.house.trusses, *self.bites
         first = low.face + CLEAR * spec.thickness if low else 0.0
         last = self.span - (high.face + CLEAR * spec.thickness) if high else self.span
-        found = [v for v in end_wall_stations(self.span, spec) if first <= v <= last]
+        found = [v for v in end_wall_stations(self.span, spec) if first <= v <= last and self.across.is_there(v)]
         before, after = (found[0], found[-1]) if found else (self.span, 0.0)
         if low and before - low.depth > spec.spacing and first < before:
             found.insert(0, first)
@@ -202,7 +214,7 @@ class HipEnd:
         return None
 
     def _hip(self, high: bool) -> Draft | None:
-        landing = self._landing(high)
+        landing = self._landing(high) if high in self.across.kept else None
         if landing is None:
             return None
         edge, inward = (self.span, -1) if high else (0.0, 1)
@@ -225,7 +237,7 @@ class HipEnd:
         )
         hip = Draft("hip", self.wing, self.row, (self.group, 0.0, edge), 0.0, ends, top, legs)
         self._cross(hip, [(s, on_hip(s)) for s, _ in self.truncated], reach)
-        if self.full_height and reach == self.span / 2 > self.centre:
+        if self.full_height and reach == self.ridge > self.centre:
             self.crossings.append(DraftCrossing(hip, self.full_height, on_hip(self.reach), "extension"))
         other = self.bites[not high]
         if other and reach < self.span / 2 and reach + other.depth == self.span:
@@ -291,9 +303,11 @@ class HipEnd:
         at = self.point(stop, v)
         if any(s == stop for s, _ in self.truncated):
             return  # it ends over a truncated truss, and is fixed there
-        if corner == self.span / 2 == stop:
+        if corner == self.ridge == stop:
             meets = self.full_height or max(self.hips, key=lambda hip: hip.legs[0].high)
             self.crossings.append(DraftCrossing(jack, meets, at, "extension", bears=not self.meets))
+        elif self.full_height and corner > stop == self.ridge:
+            self.crossings.append(DraftCrossing(jack, self.full_height, at, "extension"))
         elif hip and stop == corner == min(v, self.span - v) <= hip.legs[0].high:
             self.crossings.append(DraftCrossing(jack, hip, at, "extension"))
 

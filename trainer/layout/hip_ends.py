@@ -35,7 +35,7 @@ def _hip_ends(layout: Layout) -> Iterator[HipEndTags]:
         over: dict[str, list[Crossing]] = {}
         for crossing in layout.crossings:
             under = by_tag[crossing.under]
-            if crossing.what == "extension" and crossing.over in members and under.kind == "truncated":
+            if crossing.what == "extension" and crossing.over in members and under.flat_topped:
                 over.setdefault(under.tag, []).append(crossing)
         if members:
             yield HipEndTags(girder, members, MappingProxyType({tag: tuple(found) for tag, found in over.items()}))

@@ -18,7 +18,7 @@ CLEAR = 150.0
 """A truss is over a wall where it passes at least this far from its own ends, mm."""
 BESIDE = 1.5
 """A trimmer reaches to a wall from a truss within this many spacings."""
-OVER = ("standard", "girder", "truncated_girder", "truncated", "jack", "creeper", "gable")
+OVER = ("standard", "girder", "truncated_girder", "truncated", "jack", "creeper", "gable", "half")
 """Kinds whose bottom chords are fixed to walls; hips cross at an angle and saddles sit on top of others."""
 
 

@@ -11,6 +11,7 @@ from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.dutch import dutch_parts, end_of
 from trainer.layout.ground import Ground, NoBearing, girder_draft
+from trainer.layout.halves import kept_half
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
 from trainer.layout.over_flats import over_flats
 from trainer.layout.parts import gable_parts
@@ -163,7 +164,7 @@ class _Drafting:
         self.drafts.sort(key=lambda d: (order[d.wing], d.sort))
         numbers: Counter[str] = Counter()
         for draft in self.drafts:
-            letters = TAG_LETTERS[draft.kind]
+            letters = TAG_LETTERS[kept_half(draft)]
             numbers[letters] += 1
             draft.tag = f"{letters}{numbers[letters]}"
         members = tuple(self._member(draft) for draft in self.drafts)
@@ -173,7 +174,7 @@ class _Drafting:
             *self._rafter_parts(),
         ]  # fmt: skip
         wings = tuple(
-            Wing(self.ids[w], w.rect, w.axis, w.span, tuple(b.rect for b in self.wings.bodies if b.left_of == w))
+            Wing(self.ids[w], w.rect, w.axis, w.width, tuple(b.rect for b in self.wings.bodies if b.left_of == w))
             for w in self.shown
         )
         return Layout(self.house, wings, members, tuple(parts), crossings)
@@ -182,15 +183,16 @@ class _Drafting:
         ends = tuple(
             End(
                 to_half(end.at),
-                end.carrier.tag if end.carrier else end.trimmer or f"plate {end.wall}",
+                end.bears_on,
                 half(end.tail),
-                self.house.fixings.of(draft.kind, on_plate=bool(end.wall)),
+                self.house.fixings.of(kept_half(draft), on_plate=bool(end.wall) and not end.ledger),
             )
             for end in draft.ends
         )
+        kind = kept_half(draft)
         return Member(
             draft.tag,
-            draft.kind,
+            kind,
             draft.wing,
             draft.row or draft.tag,
             half(draft.station),
@@ -200,6 +202,7 @@ class _Drafting:
             draft.top,
             tuple(carrier.tag for carrier in draft.carriers),
             draft.legs,
+            draft.kind if kind == "half" else None,
         )
 
     def _gable_parts(self, members: tuple[Member, ...]) -> list[Part]:

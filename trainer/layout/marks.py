@@ -20,8 +20,8 @@ SQUARE = 1e-6
 def along_bearing(layout: Layout, member: Member, end: int) -> tuple[str, Point, Vector]:
     """Return what an end (1 or 2) bears on, by wall's name or carrier's tag; where that starts; its direction."""
     here = member.ends[end - 1]
-    if here.on_plate:
-        wall = layout.house.plan.by_name[here.bears_on.removeprefix("plate ")]
+    if here.wall:
+        wall = layout.house.plan.by_name[here.wall]
         return wall.name, wall.a, wall.along
     carrier = layout.by_tag[here.bears_on]
     return carrier.tag, carrier.start, carrier.direction
@@ -62,7 +62,7 @@ def _towards(layout: Layout, member: Member, axis: int) -> int:
         return _side_of(spot, wall.a[axis]) if wall.a[axis] == wall.b[axis] else -1
     wing = next(wing for wing in layout.wings if wing.id == member.wing)
     ends = (wing.rect[axis], wing.rect[axis + 2])
-    if member.kind in ("girder", "truncated_girder", "truncated", "gable"):
+    if member.kind in ("girder", "truncated_girder", "gable") or member.flat_topped:
         return -1 if spot - ends[0] <= ends[1] - spot else 1
     return _from_one_end(layout, member, axis, ends)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
-from trainer.plan import Plan, Point, Straightened, straightened
+from trainer.plan import Plan, Point, Straightened, Wall, straightened
 from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
 from trainer.roof.rects import Rect
@@ -15,7 +15,7 @@ from trainer.terms import TrussKind
 
 TAG_LETTERS: dict[TrussKind, str] = {
     "girder": "G", "truncated_girder": "TG", "hip": "H", "truncated": "T", "jack": "J",
-    "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST",
+    "creeper": "C", "gable": "GT", "saddle": "S", "standard": "ST", "half": "HF",
 }  # fmt: skip
 Plane = tuple[Literal["x", "y"], float, int]
 """A roof plane: the line its walls lie on (the axis it runs along, and where), and which way is inward."""
@@ -53,6 +53,7 @@ class FixingSpec:
     creeper: str = "framing anchor"
     gable: str = "framing anchor"
     saddle: str = "framing anchor"
+    half: str = "framing anchor"
     hung: str = "hanger"
     hung_girder: str = "heavy girder bracket"
     crossing: str = "framing anchor"
@@ -143,7 +144,7 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a truss. ``bears_on`` is ``plate X``, a tag, or ``trimmer N``; ``tail`` in mm, 0 for none."""
+    """One end of a truss. ``bears_on`` is ``plate X``, ``ledger X``, a tag, or ``trimmer N``; ``tail`` in mm."""
 
     at: Point
     bears_on: str
@@ -154,6 +155,16 @@ class End:
     def on_plate(self) -> bool:
         """Whether this end bears on a wall's top plate."""
         return self.bears_on.startswith("plate ")
+
+    @property
+    def on_ledger(self) -> bool:
+        """Whether this end hangs on the ledger along the face of a higher wall."""
+        return self.bears_on.startswith("ledger ")
+
+    @property
+    def wall(self) -> str:
+        """The wall whose plate or ledger this end bears on; none where it bears on a truss."""
+        return self.bears_on.split(" ", 1)[1] if self.on_plate or self.on_ledger else ""
 
 
 @dataclass(frozen=True)
@@ -175,6 +186,8 @@ class Member:
     top: tuple[tuple[float, float], ...]
     carried_by: tuple[str, ...]
     legs: tuple[Leg, ...] = field(default=(), repr=False)
+    half_of: TrussKind | None = None
+    """Of a half truss: what it would be half of, a standard or a truncated truss."""
 
     @property
     def start(self) -> Point:
@@ -214,6 +227,16 @@ class Member:
         return self.plies * self.thickness
 
     @property
+    def flat_topped(self) -> bool:
+        """Whether it is a truncated truss, or half of one."""
+        return "truncated" in (self.kind, self.half_of)
+
+    @property
+    def full_height(self) -> bool:
+        """Whether it is a standard truss, or half of one."""
+        return "standard" in (self.kind, self.half_of)
+
+    @property
     def is_dutch(self) -> bool:
         """Whether it is the girder of a dutch gable: one that stands in a row of trusses; an opening's has its own."""
         return self.kind == "girder" and self.row != self.tag
@@ -221,7 +244,7 @@ class Member:
     @cached_property
     def like(self) -> tuple[object, ...]:
         """What makes two trusses the same piece: kind, plies, roof line and how each end is made."""
-        return (self.kind, self.plies, self.top, tuple((e.on_plate, e.tail) for e in self.ends))
+        return (self.kind, self.plies, self.top, tuple((e.on_plate, e.on_ledger, e.tail) for e in self.ends))
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,9 +313,24 @@ class Layout:
         found: dict[str, list[str]] = {}
         for crossing in self.crossings:
             under = self.by_tag[crossing.under]
-            if crossing.what == "extension" and crossing.bears and (under.kind == "truncated" or under.is_dutch):
+            if crossing.what == "extension" and crossing.bears and (under.flat_topped or under.is_dutch):
                 found.setdefault(crossing.over, []).append(crossing.under)
         return {tag: tuple(under) for tag, under in found.items()}
+
+    @cached_property
+    def ledgers(self) -> dict[str, str]:
+        """The wall of each ledger that something hangs on, by what an end says that it bears on."""
+        return {end.bears_on: end.wall for member in self.members for end in member.ends if end.on_ledger}
+
+    @cached_property
+    def at_wall(self) -> dict[str, str]:
+        """The higher wall that each truss's top is tied to: of all that run to its ledger, and of what stands at it."""
+        found = {}
+        for member in self.members:
+            hung = next((end.wall for end in member.ends if end.on_ledger), "")
+            if wall := hung or next((wall.name for wall in self.house.plan.walls if _face_to(member, wall)), ""):
+                found[member.tag] = wall
+        return found
 
     @cached_property
     def rows(self) -> dict[str, tuple[str, ...]]:
@@ -306,6 +344,13 @@ class Layout:
     def counts(self) -> dict[str, int]:
         """How many of each kind."""
         return dict(Counter(member.kind for member in self.members))
+
+
+def _face_to(member: Member, wall: Wall) -> bool:
+    """Whether a truss that runs across a wing stands with its face against a higher wall."""
+    across = 0 if wall.inward[0] else 1
+    off = {abs(at[across] - wall.a[across]) for at in (member.start, member.finish)}
+    return wall.against and member.kind in ("standard", "half", "gable") and off == {member.width / 2}
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from trainer.layout.ground import Ground
@@ -29,21 +30,43 @@ def gable_parts(ground: Ground, gable: Member, row: list[Member], outward: tuple
         return (u, v) if along == 0 else (v, u)
 
     parts: list[Part] = []
-    half = (last - first) / 2
     if overhang:
-        steps = [k * float(spacing) for k in range(int(half // spacing) + 1)]
-        spots = sorted({first + s for s in steps} | {last - s for s in steps})
-        parts += [Part("outrigger", gable.tag, spot(verge, v), spot(back, v)) for v in spots]
-        middle = (first + last) / 2
         parts += [
-            Part("verge rafter", gable.tag, spot(verge, v), spot(verge, middle))
-            for v in (first - overhang, last + overhang)
+            Part("outrigger", gable.tag, spot(verge, v), spot(back, v)) for v in _outriggers(gable, along, spacing)
+        ]
+        parts += [
+            Part("verge rafter", gable.tag, spot(verge, eave), spot(verge, top))
+            for eave, top in _verge_rafters(gable, along, overhang)
         ]
     studs = [
         first + k * float(spacing) for k in range(1, int((last - first) // spacing) + 1) if first + k * spacing < last
     ]
     parts += [Part("gable stud", gable.tag, spot(here, v), spot(here, v)) for v in studs]
     return parts
+
+
+def _outriggers(gable: Member, along: int, spacing: float) -> list[float]:
+    """Where across its row the outriggers on a gable truss lie: by the spacing from both eaves up to the ridge.
+
+    Beside a higher wall there is but one slope.
+    """
+    first, last = sorted((gable.start[1 - along], gable.finish[1 - along]))
+    if not gable.ends[1].on_ledger:
+        steps = [k * float(spacing) for k in range(int((last - first) / 2 // spacing) + 1)]
+        return sorted({first + s for s in steps} | {last - s for s in steps})
+    eave, face = gable.start[1 - along], gable.finish[1 - along]
+    way = 1 if face > eave else -1
+    return [eave + way * k * float(spacing) for k in range(math.ceil(gable.span / spacing))]
+
+
+def _verge_rafters(gable: Member, along: int, overhang: float) -> list[tuple[float, float]]:
+    """(lower end, upper end) across the row of each verge rafter: a pair to the ridge, or one to a higher wall."""
+    first, last = sorted((gable.start[1 - along], gable.finish[1 - along]))
+    if gable.ends[1].on_ledger:
+        eave, face = gable.start[1 - along], gable.finish[1 - along]
+        return [(eave - overhang if face > eave else eave + overhang, face)]
+    middle = (first + last) / 2
+    return [(first - overhang, middle), (last + overhang, middle)]
 
 
 def run_in(out: float, inner: Iterable[float]) -> float:

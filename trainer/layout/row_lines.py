@@ -14,7 +14,7 @@ Side = Literal[1, 2]
 """The slope at the lower ``v`` of a row, or at the higher."""
 SHORT = 650.0
 """Trusses that end so far inside the edge of their roof end at a girder there; no fascia stands out so far, mm."""
-PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "girder")
+PARALLEL: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "gable", "half", "girder")
 
 
 @dataclass(frozen=True)
@@ -26,16 +26,33 @@ class RowLines:
     low: float
     high: float
     members: tuple[Member, ...]
+    face: float | None = None
+    """Where across it the face of a higher wall is that its ridge runs along."""
 
     @property
     def ridge(self) -> float:
         """Where across the row its ridge lies, mm."""
-        return (self.low + self.high) / 2
+        return (self.low + self.high) / 2 if self.face is None else self.face
 
     @property
     def half(self) -> float:
-        """Half the span, mm."""
-        return (self.high - self.low) / 2
+        """From eave to ridge, mm: half the span, or all of it beside a higher wall."""
+        return max(self.ridge - self.low, self.high - self.ridge)
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """The slopes that there are."""
+        return (1, 2) if self.face is None else (1,) if self.face == self.high else (2,)
+
+    @property
+    def full_height(self) -> list[Member]:
+        """The row's standard trusses, or halves of them, in order along it."""
+        return [member for member in self.members if member.full_height]
+
+    @property
+    def at_ridge(self) -> list[Member]:
+        """The same, with the girders of dutch gables."""
+        return [member for member in self.members if member.full_height or member.kind == "girder"]
 
     @property
     def reach(self) -> tuple[float, float]:
@@ -95,4 +112,5 @@ def row_lines(layout: Layout) -> Iterator[RowLines]:
         along: Literal[0, 1] = 0 if members[0].start[0] == members[0].finish[0] else 1
         rect = rects[members[0].wing]
         members.sort(key=lambda member: member.start[along])
-        yield RowLines(row, along, rect[1 - along], rect[3 - along], tuple(members))
+        faces = (end.at[1 - along] for member in members for end in member.ends if end.on_ledger)
+        yield RowLines(row, along, rect[1 - along], rect[3 - along], tuple(members), next(faces, None))

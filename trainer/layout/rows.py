@@ -10,10 +10,11 @@ from functools import cached_property
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.dutch import Ats, NoPlace, dutch_row
 from trainer.layout.ground import Ground, Landing, NoBearing
+from trainer.layout.halves import across_of, half_line
 from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
-from trainer.layout.stations import EndType, NoRoom, RowStations, gable_inset, girder_setback
+from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback
 from trainer.layout.wings import Body, Wings
 from trainer.plan import Point
 from trainer.plan.points import half
@@ -42,13 +43,14 @@ class RowBuilder:
 
     def __post_init__(self) -> None:
         low = 0 if self.body.axis == "x" else 1
-        rect, whole, gables = self.body.rect, self.body.wing.rect, self.body.wing.gables
+        rect, wing = self.body.rect, self.body.wing
         self.rects = self.wings.rects
         self.v = self.body.sides
+        self.across = across_of(wing, self.v)
         kinds: list[EndType] = []
         for side in (low, low + 2):
-            at_own_end = rect[side] == whole[side]
-            kinds.append(("gable" if gables[side] else "hip") if at_own_end else "cut")
+            closed: EndType = "gable" if wing.gables[side] else "wall" if wing.against[side] else "hip"
+            kinds.append(closed if rect[side] == wing.rect[side] else "cut")
         self.kinds = tuple(kinds)
         girders = [self.body.wing.dutch[side] for side in (low, low + 2)]
         found = [at if kind == "hip" and at < math.inf else None for kind, at in zip(kinds, girders, strict=True)]
@@ -67,14 +69,20 @@ class RowBuilder:
 
     @cached_property
     def span(self) -> float:
-        """Outside to outside of the plates, mm."""
-        return self.v[1] - self.v[0]
+        """Outside to outside of the plates of the whole wing that this is, or is half of, mm."""
+        return self.across.span
+
+    @property
+    def ridge(self) -> float:
+        """How far in from the sides the ridge lies, mm: half the span, or where two hip ends beside a wall meet."""
+        both_hipped = self.across.face is not None and set(self.kinds) == {"hip"}
+        return min(self.span, self.length if both_hipped else math.inf) / 2
 
     @cached_property
     def rise(self) -> float:
-        """How far in from its sides the roof gets over this body: half the span, less where that lies beyond it."""
+        """How far in from its sides the roof gets over this body: to the ridge, less where that lies beyond it."""
         first, last = self.body.across
-        return min(self.span / 2, last - self.v[0], self.v[1] - first)
+        return min(self.ridge, last - self.v[0], self.v[1] - first)
 
     def _taken(self, at: float) -> float:
         """How much of this body's end on the line ``at`` the girder takes that spans its own wing there."""
@@ -129,12 +137,13 @@ class RowBuilder:
             self._cross_truss(kind, self._moved(u) if plies == 1 else u, plies)
             for kind, u, plies in self._places(spots)
         ]
-        inset = gable_inset(spec, plate) + spec.thickness / 2
-        row += [
-            self._cross_truss("gable", self._gable_place(s))
-            for s, kind in ((inset, near), (self.length - inset, far))
-            if kind == "gable"
-        ]
+        for end, kind in ((0, near), (1, far)):
+            inset = end_inset(kind, spec, plate) + spec.thickness / 2
+            s = self.length - inset if end else inset
+            if kind == "gable":
+                row.append(self._cross_truss("gable", self._gable_place(s)))
+            elif kind == "wall":
+                row.append(self._cross_truss("standard", self.at(s)))
         found = list(row)
         for end in (0, 1):
             if self.kinds[end] == "hip":
@@ -213,7 +222,7 @@ class RowBuilder:
         if kind == "gable":
             line = self._ended(u, profile(self.rects, self._across, u, low, high), first, last)
         start, stop = low + first.offset, high - last.offset
-        turned = bool(first.girder) and not last.girder
+        turned = first.rank > last.rank
         begin, way = (stop, -1) if turned else (start, 1)
         ends = [landing.end(self._point(u, v)) for landing, v in ((first, start), (last, stop))]
         return Draft(
@@ -238,6 +247,8 @@ class RowBuilder:
         if len(self.same) > 1:
             return profile(self.same, self._across, u, low, high)
         peak = min(self.body.wing.reach(self.body.axis, u), self.span / 2)
+        if self.across.face is not None:
+            return half_line(self.v, peak, at_low=self.across.face == low)
         top = [(low + peak, peak)] if peak == self.span / 2 else [(low + peak, peak), (high - peak, peak)]
         return ((low, 0.0), *top, (high, 0.0))
 
@@ -273,11 +284,11 @@ class RowBuilder:
         along = 0 if self.body.axis == "x" else 1
         from_end = [(abs(d.ends[0].at[along] - self.u[end]), d) for d in row]
         carrier, centre, setback = self._carrier(end, spots, from_end)
-        full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.span / 2 == self.rise]
+        full = [(s, d) for s, d in from_end if d.kind == "standard" and s >= self.ridge == self.rise]
         other = self.kinds[1 - end]
         dutch = self.dutch[end]
         spec = self.ground.house.trusses
-        inset = gable_inset(spec, self._plate) if other == "gable" else 0.0
+        inset = end_inset(other, spec, self._plate)
         wall = self._end_wall(end)
         builder = HipEnd(
             self.ground,
@@ -286,17 +297,15 @@ class RowBuilder:
             self.body.axis,
             self.u[end],
             step,
-            self.v[0],
-            self.span,
+            self.across,
+            self.ridge,
             carrier,
             centre,
             setback,
-            dutch if dutch is not None else min(self.length - inset if other == "gable" else math.inf, self.rise),
+            dutch if dutch is not None else min(self.length - inset if other in OPEN_ENDED else math.inf, self.rise),
             inset + self.ground.house.roof.overhang if other == "gable" and dutch is None else 0.0,
             self.group + 0.1 + 0.1 * (end if not self.flip else 1 - end),
-            sorted(
-                ((s, d) for s, d in from_end if d.kind == "truncated" and s < self.span / 2), key=lambda pair: pair[0]
-            ),
+            sorted(((s, d) for s, d in from_end if d.kind == "truncated" and s < self.ridge), key=lambda pair: pair[0]),
             min(full, key=lambda pair: pair[0])[1] if full else None,
             self._lower_ridges(end),
             tuple(self._bite(side) for side in (0, 1)),
@@ -330,9 +339,9 @@ class RowBuilder:
         at, found = self.u[end], []
         for r in self.same:
             outer = r.rect[low + 2 * end]
-            past = r.gables[low + 2 * end] or (at - outer if end == 0 else outer - at) > 0
+            past = r.no_eave(low + 2 * end) or (at - outer if end == 0 else outer - at) > 0
             if r != self.body.wing and past and r.rect[low] <= at <= r.rect[low + 2]:
-                found.append((r.rect[across] - self.v[0], r.rect[across + 2] - self.v[0]))
+                found.append((r.rect[across] - self.across.low, r.rect[across + 2] - self.across.low))
         return tuple(found)
 
     def _carrier(self, end: int, spots: RowStations, from_end: list[tuple[float, Draft]]) -> tuple[Draft, float, float]:
@@ -340,7 +349,7 @@ class RowBuilder:
         girders = [(s, d) for s, d in from_end if d.kind in ("truncated_girder", "girder")]
         if girders:
             centre, carrier = min(girders, key=lambda pair: pair[0])
-            return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, self.span))
+            return carrier, centre, min(centre, girder_setback(self.ground.house.trusses, 2 * self.ridge))
         cut_at = self.body.rect[(0 if self.body.axis == "x" else 1) + 2 * (1 - end)]
         middle = sum(self.body.across) / 2
         for opening, girder in self.ground.girders:

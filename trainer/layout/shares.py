@@ -59,7 +59,10 @@ class _Slab:
 
 @lru_cache(maxsize=8)  # one house is judged by many jobs
 def loads(layout: Layout) -> Mapping[str, Load]:
-    """Return the load of every truss, by tag. Over all ends on plates ``ends_m2`` adds up to the roof's plan area."""
+    """Return the load of every truss, by tag.
+
+    Over all ends on plates and ledgers ``ends_m2`` adds up to the roof's plan area.
+    """
     shares = _share_out(layout)
     by_tag: dict[str, list[tuple[Leg, list[_Slab]]]] = defaultdict(list)
     for (tag, leg), slabs in shares.items():
@@ -237,7 +240,7 @@ def _supports(layout: Layout, member: Member, crossings: Iterable[Crossing]) -> 
 def _end_support(layout: Layout, member: Member, end: int) -> _Support:
     here = member.ends[end - 1]
     run = 0.0 if end == 1 else member.span
-    if here.on_plate:
+    if here.wall:
         return _Support(run, end)
     return _Support(run, end, here.bears_on, layout.by_tag[here.bears_on].run(here.at))
 

@@ -14,8 +14,10 @@ from typing import Literal
 
 from trainer.layout.model import TrussSpec
 
-EndType = Literal["hip", "gable", "cut", "dutch"]
-"""How a row ends: with a hip end, a gable, at the girder of an opening, or at the girder of a dutch gable."""
+EndType = Literal["hip", "gable", "wall", "cut", "dutch"]
+"""How a row ends: with a hip end, a gable, against a higher wall, at the girder of an opening, or of a dutch gable."""
+OPEN_ENDED = ("gable", "wall")
+"""Ends with a truss of their own: a gable truss, or a standard truss whose face is against the wall."""
 CLEAR = 1.5
 """Of a thickness, from the face of what closes a row to the middle of the truss before it: one of air, half its own."""
 LEAST_BAY = 250.0
@@ -48,9 +50,9 @@ def girder_setback(spec: TrussSpec, span: float) -> float:
     return min(spec.setback + offset, span / 2)
 
 
-def gable_inset(spec: TrussSpec, plate_width: float) -> float:
-    """From the outside of a gable's end wall to the outer face of its gable truss, mm."""
-    return plate_width if spec.gable_stands == "inside plate" else 0.0
+def end_inset(end: EndType, spec: TrussSpec, plate_width: float) -> float:
+    """From the outside of a gable's end wall to the outer face of its gable truss, mm; 0 at the face of a wall."""
+    return plate_width if end == "gable" and spec.gable_stands == "inside plate" else 0.0
 
 
 def end_wall_stations(width: float, spec: TrussSpec) -> tuple[float, ...]:
@@ -80,7 +82,7 @@ class _Row:
     near: EndType
     far: EndType
     spec: TrussSpec
-    inset: float
+    insets: tuple[float, float]
     spots: list[tuple[float, bool]] = field(default_factory=list)
 
     @property
@@ -95,21 +97,21 @@ class _Row:
     @property
     def near_face(self) -> float:
         """Inner face of what closes the row at its first end."""
-        return self._depth(self.near)
+        return self._depth(self.near, self.insets[0])
 
     @property
     def far_face(self) -> float:
-        return self.length - self._depth(self.far)
+        return self.length - self._depth(self.far, self.insets[1])
 
-    def _depth(self, end: EndType) -> float:
+    def _depth(self, end: EndType, inset: float) -> float:
         """How far in from the row's end the inner face of what closes it stands: a dutch gable's girder on its end."""
         half = self.spec.girder_plies * self.spec.thickness / 2
-        return self.inset + self.spec.thickness if end == "gable" else half if end == "dutch" else 0.0
+        return inset + self.spec.thickness if end in OPEN_ENDED else half if end == "dutch" else 0.0
 
     @property
     def far_centre(self) -> float:
-        """Centre of what closes the row at its second end: its gable truss, or the girder of an opening."""
-        if self.far == "gable":
+        """Centre of what closes the row at its second end: its last truss, or the girder of an opening."""
+        if self.far in OPEN_ENDED:
             return self.far_face + self.spec.thickness / 2
         if self.far == "dutch":
             return self.length
@@ -138,7 +140,8 @@ def row_stations(
 
     :raises NoRoom: where a hip end and a gable stand too close for a truncated girder between them.
     """
-    row = _Row(length, span, near, far, spec, gable_inset(spec, plate_width))
+    insets = end_inset(near, spec, plate_width), end_inset(far, spec, plate_width)
+    row = _Row(length, span, near, far, spec, insets)
     near_girder, far_girder = _girders(row)
     truncated_near = _truncated(row, near_girder, row.far_face)
     truncated_far = [length - s for s in _truncated(row, far_girder and length - far_girder, length - row.near_face)]
@@ -180,9 +183,9 @@ def _girders(row: _Row) -> tuple[float | None, float | None]:
         setback = min(row.setback, row.length - width / 2)
         return (setback, None) if hips[0] else (None, row.length - setback)
     setback = row.setback
-    if "gable" in (row.near, row.far):
-        # Beside a gable truss it stands no further in than leaves a thickness of air between the two.
-        setback = min(setback, row.length - row.inset - 2 * row.spec.thickness - width / 2)
+    if {row.near, row.far} & set(OPEN_ENDED):
+        # Beside the last truss it stands no further in than leaves a thickness of air between the two.
+        setback = min(setback, row.length - max(row.insets) - 2 * row.spec.thickness - width / 2)
         if setback < row.spec.spacing:
             raise NoRoom
     if "dutch" in (row.near, row.far) and row.length - width / 2 < inner_face:
@@ -286,8 +289,8 @@ def _clear_far(row: _Row, near_girder: float | None) -> None:
 
 
 def _clear_near(row: _Row, far_girder: float | None) -> None:
-    """Do the same at the first end, where a gable truss may stand in the way."""
-    if row.near != "gable" or not row.spots:
+    """Do the same at the first end, where a gable truss, or one against a wall, may stand in the way."""
+    if row.near not in OPEN_ENDED or not row.spots:
         return
     clear = row.near_face + CLEAR * row.spec.thickness
     station, truncated = row.spots[0]

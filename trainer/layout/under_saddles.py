@@ -46,7 +46,7 @@ def covered_rows(layout: Layout, rows: Mapping[str, RowLines]) -> Iterator[Cover
         rect = wings[saddles[0].wing].rect
         low, high = rect[lines.along], rect[lines.along + 2]
         trusses = []
-        for member in lines.of_kind("standard", "truncated"):
+        for member in lines.of_kind("standard", "truncated", "half"):
             depth = min(lines.u(member) - low, high - lines.u(member), _slope(lines, member, line))
             if depth > 0:
                 trusses.append((member, depth))

@@ -96,10 +96,20 @@ def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes
         return "uprights", [(k * spacing,) * 2 for k in range(1, math.ceil(span / spacing))]
     if member.kind in ("hip", "jack", "creeper"):
         return "half", _half(0.0, span - WEB / 2)
+    if member.ends[1].on_ledger:
+        return _against_wall(member, span - WEB / 2)
     inside = [run for run, _ in frame.top if 0 < run < span]
     if len(inside) == 2 or (len(inside) > 2 and member.kind in FLAT_TOPPED):
         return "flat top", _flat(inside[0], inside[-1], span)
     return _triangle(max(inside, key=frame.roof, default=span / 2), span)
+
+
+def _against_wall(member: Member, post: float) -> tuple[Pattern, _Axes]:
+    """Half of a truss, from its eave to a ``post`` at the face of a higher wall; its top may run level to it."""
+    level = [run for run, _z in member.top[1:-1]]
+    rise = level[0] if level and level[0] < post else post
+    flat = _half(rise, post) if rise < post else []
+    return "half", _half(0.0, rise) + flat
 
 
 def _over_set_back(member: Member, house: House, frame: Frame, axes: _Axes) -> _Axes:
@@ -158,7 +168,7 @@ def _flat(rise: float, fall: float, span: float) -> _Axes:
 def _timber(member: Member, house: House) -> Outline:
     """The upper edge of the top chord: the roof line, but under a flat as low as the extensions over it ask."""
     top = member.top
-    if member.kind not in FLAT_TOPPED:
+    if not (member.kind in FLAT_TOPPED or member.flat_topped):
         return top
     lower = TOP_CHORD / math.cos(math.radians(house.roof.pitch))
     line = [top[0]]
@@ -169,7 +179,8 @@ def _timber(member: Member, house: House) -> Outline:
             line.append(_at_height(here, after, here[1] - lower))
         else:
             line.append(here)
-    return (*line, top[-1])
+    last = top[-1]
+    return (*line, (last[0], last[1] - lower) if last[1] == top[-2][1] else last)
 
 
 def _at_height(near: RunZ, far: RunZ, level: float) -> RunZ:

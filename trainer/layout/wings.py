@@ -116,13 +116,13 @@ class Wings:
 
     def _ridge_seen(self, wing: RoofRect) -> bool:
         """Whether a wing's ridge lies above all the others' roofs anywhere."""
-        low, across = (0, 1) if wing.axis == "x" else (1, 0)
+        low = 0 if wing.axis == "x" else 1
         half = wing.span / 2
-        first = wing.rect[low] + (0 if wing.gables[low] else half)
-        last = wing.rect[low + 2] - (0 if wing.gables[low + 2] else half)
+        first = wing.rect[low] + (0 if wing.no_eave(low) else half)
+        last = wing.rect[low + 2] - (0 if wing.no_eave(low + 2) else half)
         if last <= first:
             return False
-        line = profile([r for r in self.rects if r != wing], wing.axis, wing.rect[across] + half, first, last)
+        line = profile([r for r in self.rects if r != wing], wing.axis, wing.ridge, first, last)
         return min(height for _, height in line) < half
 
 
@@ -210,7 +210,7 @@ def _bodies(rects: list[RoofRect], cells: Grid, setback: float) -> tuple[list[Bo
                 continue
             for body in found:
                 placed = _strip(body, rects, cells, taken, setback) if body.bitten else body
-                if placed is None:
+                if placed is None or (placed.bitten and placed.wing.half is not None):
                     refusals.append(_odd_leftover(wing))
                     continue
                 bodies.append(placed)
@@ -288,12 +288,12 @@ def _strip(body: Body, rects: list[RoofRect], cells: Grid, taken: list[int], set
     start, stop = body.rect[low], body.rect[low + 2]
     first, last = body.across
     whole = body.wing
-    hips = [whole.rect[i] == body.rect[i] and not whole.gables[i] for i in (low, low + 2)]
+    hips = [whole.rect[i] == body.rect[i] and not whole.no_eave(i) for i in (low, low + 2)]
     if True not in hips or last - first > setback or stop - start < last - first:
         return body
     outer = 1 - low + (2 if last == body.sides[1] else 0)
     for r in rects:
-        gabled = r.gables[low] or r.gables[low + 2] or (r.gables[outer] and r.rect[outer] == body.rect[outer])
+        gabled = r.no_eave(low) or r.no_eave(low + 2) or (r.no_eave(outer) and r.rect[outer] == body.rect[outer])
         if r == whole or r.axis == body.axis or (r.rect[low], r.rect[low + 2]) != (start, stop) or gabled:
             continue
         for piece in _pieces(_free(r, cells, taken)):
@@ -316,6 +316,12 @@ def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge])
     """The opening on an edge."""
     along, at, start, stop = edge.along, edge.at, edge.start, edge.stop
     hung = tuple(any(e.crosses(edge, t) for e in edges) for t in (start, stop))
+    if edge.other.wing.half is not None:
+        return Refusal(
+            _("half a wing that frames into a wider one"),
+            _place(along, at, (start + stop) / 2),
+            _("A roof that runs along a higher wall can't frame into a wider wing here. Let one of them run past."),
+        )
     walls = tuple(_end_wall(plan, along, at, start, stop, t) for t in (start, stop))
     for t, on_girder, wall in zip((start, stop), hung, walls, strict=True):
         if not on_girder and wall is None:

@@ -15,14 +15,16 @@ from trainer.level.dangers import Danger, Lifting
 
 WallFault = Literal[
     "bowed wall", "plate out of level", "wrong length", "out of square", "wall not braced", "studs missing",
-    "pack landed badly", "bowed beam",
+    "pack landed badly", "bowed beam", "ledger on brick veneer",
 ]  # fmt: skip
 TrussFault = Literal["missing truss", "swapped tag", "broken web", "loose nailplate", "unwanted tail", "loose brackets"]
 BY: frozenset[str] = frozenset({"bowed wall", "plate out of level", "wrong length", "out of square", "bowed beam"})
 """Faults of a wall that have a size, mm."""
 CHECKS = ("method statement", "edge protection", "exclusion zone", "weather", "walls braced", "delivery")
 """The places of the look round before anything is lifted, unless a level has a list of its own."""
-OTHER_CHECKS = ("falls inside", "lifting plan", "power lines", "studs under girders", "plates", "beams and posts")
+OTHER_CHECKS = (
+    "falls inside", "lifting plan", "power lines", "studs under girders", "plates", "beams and posts", "ledgers",
+)  # fmt: skip
 """Places that can be looked at on any level as well: parts of those above, which older levels and diaries name."""
 Item = Annotated[str, Field(min_length=1, max_length=60)]
 Name = Annotated[str, Field(min_length=1, max_length=10)]

@@ -178,6 +178,8 @@ class Level(Block):
     plates: Plates
     gables: Gables = ()
     """Walls that are gables; every other wall is an eave. Walls are A, B, … in the order of the outline."""
+    against: Gables = ()
+    """Walls that are the face of a higher wall frame, which goes on up: no plate and no eave there."""
     dutch_gables: DutchGables = NONE
     """Walls whose hip ends have a small gable above them, each with where its girder truss stands."""
     beams: Beams = NONE
@@ -211,6 +213,7 @@ class Level(Block):
     def house(self) -> House:
         """Return what the layout is worked out from."""
         plan = Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls)
+        plan = replace(plan, against=frozenset(self.against))
         return House(
             replace(plan, dutch_gables=tuple(self._dutch_gables()), beams=beams_of(plan, self.beams, self.posts)),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),

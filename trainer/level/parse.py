@@ -20,7 +20,7 @@ from trainer.level.model import (
     Setback,
 )
 from trainer.level.style import Style, Styles, styled
-from trainer.plan import Plan, beam_faults, dutch_faults, plan_faults
+from trainer.plan import Plan, beam_faults, beams_against, dutch_faults, plan_faults
 from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
 from trainer.words import _
 
@@ -91,11 +91,13 @@ def _plan_faults(data: object) -> list[tuple[Where, str]]:
     if outline is None:
         return []
     gables, internal = _as(_GABLES, level.get("gables", [])), _as(_INTERNAL, level.get("internal_walls", []))
-    faults = [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or ())]
+    against = _as(_GABLES, level.get("against", [])) or ()
+    faults = [(fault.path, fault.what) for fault in plan_faults(outline, gables or (), internal or (), against)]
     if not any(path[0] == "plates" for path, _what in faults):
         beams, posts = _as(_BEAMS, level.get("beams", {})), _as(_POSTS, level.get("posts", {}))
         faults += beam_faults(outline, gables or (), beams or {}, posts or {})
         faults += _beams_twice(level.get("beams"))
+        faults += [(("against", i), what) for i, what in beams_against(against, beams or {})]
     return faults
 
 
@@ -111,7 +113,7 @@ def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     given = level.get("dutch_gables")
     dutch = {wall: _as(_DUTCH, own) for wall, own in given.items()} if isinstance(given, dict) else {}
     plates, roof, trusses = (level.get(key) for key in ("plates", "roof", "trusses"))
-    plan_is_faulty = any(path[0] in ("plates", "gables") for path, _what in _plan_faults(data))
+    plan_is_faulty = any(path[0] in ("plates", "gables", "against") for path, _what in _plan_faults(data))
     if not dutch or not (isinstance(plates, dict) and isinstance(trusses, dict)) or plan_is_faulty:
         return []
     outline, gables = _as(_OUTLINE, plates.get("outline")), _as(_GABLES, level.get("gables", []))
@@ -119,7 +121,8 @@ def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     limit = _as(_FASCIA, roof.get("straight_fascia", FASCIA)) if isinstance(roof, dict) else None
     if outline is None or gables is None or setback is None:
         return []
-    plan = Plan(outline, 90, frozenset(gables))
+    against = _as(_GABLES, level.get("against", [])) or ()
+    plan = Plan(outline, 90, frozenset(gables), against=frozenset(against))
     sizes = {wall: (float(own.at), float(own.verge)) if own else None for wall, own in dutch.items()}
     faults = dutch_faults(plan, FASCIA if limit is None else limit, setback, sizes)
     return [(fault.path, fault.what) for fault in faults]

@@ -153,8 +153,8 @@ def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge
     """The good order of one row of parallel trusses with the hip ends at its ends."""
     carriers = {tag for hip_end in hip_ends for m in hip_end for tag in m.carried_by}
     girders = [m for m in row if m.kind == "truncated_girder" or (m.is_dutch and m.tag in carriers)]
-    standards = sorted((m for m in row if m.kind == "standard"), key=spot)
-    truncated = [m for m in row if m.kind == "truncated"]
+    standards = sorted((m for m in row if m.full_height), key=spot)
+    truncated = [m for m in row if m.flat_topped]
     for hip_end in hip_ends:
         hips = [m for m in hip_end if m.kind == "hip"]
         rest = [m for m in hip_end if m.kind in ("jack", "creeper")]
@@ -162,9 +162,11 @@ def _row_edges(row: list[Member], hip_ends: list[list[Member]]) -> Iterator[Edge
         yield from _stands(girders, hips, "truncated girders first")
         yield from _stands(own, rest, "truncated first")
         yield from _stands([*own, *hip_end], standards, "hip end first")
+    # No string lines up half trusses: each has its top on the higher wall.
     full = sorted((m for m in row if m.kind == "standard" or m.is_dutch), key=spot)
     outermost = [full[0], full[-1]] if len(full) > 1 else full
-    yield from _stands(outermost, (m for m in standards if m not in outermost), "outermost first")
+    between = (m for m in full if m.kind == "standard" and m not in outermost)
+    yield from _stands(outermost, between, "outermost first")
     for gable in (m for m in row if m.kind == "gable"):
         if outermost:
             yield from _stands([min(outermost, key=lambda m: _apart(m, gable))], [gable], "outermost first")

@@ -20,7 +20,7 @@ Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
 
-TIED: frozenset[TrussKind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable"})
+TIED: frozenset[TrussKind] = frozenset({"standard", "girder", "truncated_girder", "truncated", "gable", "half"})
 """Kinds that tip over unless braced; the others are held once both their ends are fastened."""
 TALL_SADDLE = 900.0
 """A saddle higher than this is tied at its apex as well, mm; common practice, no source."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout import Layout
+from trainer.picture import higher_walls
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
 from trainer.picture.framing import Timber, framing
@@ -69,6 +70,7 @@ def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (),
     if planes:
         items += _planes(scene.layout, turn)
     items += _creases(scene.layout, turn)
+    items += higher_walls.in_space(scene.layout, turn, -WALL, near=True)
     items += dangers_in_space(scene.site, turn) if scene.site else []
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
@@ -93,8 +95,8 @@ def _house(scene: Scene3, turn: Turn) -> list[Item]:
     layout, plan = scene.layout, scene.layout.house.plan
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
-    items: list[Item] = []
-    for wall in plan.walls:
+    items: list[Item] = [*higher_walls.in_space(layout, turn, -WALL, near=False)]
+    for wall in (wall for wall in plan.walls if not wall.against):
         for p, q in walled(plan, wall):
             low = ((*p, -WALL), (*q, -WALL))
             items.append(Line(turn.all_flat(((*p, -PLATE), low[0], low[1], (*q, -PLATE))), "grid", 1.4))
@@ -103,6 +105,8 @@ def _house(scene: Scene3, turn: Turn) -> list[Item]:
             Line(turn.all_flat([(x, y, -PLATE) for x, y in inside_wall]), "plate_edge", 3.0, "px", INSIDE_DASH)
         )
     for i, wall in enumerate(plan.walls):
+        if wall.against:
+            continue
         top = ((*wall.a, 0.0), (*wall.b, 0.0), (*inner[(i + 1) % count], 0.0), (*inner[i], 0.0))
         side = ((*wall.b, 0.0), (*wall.a, 0.0), (*wall.a, -PLATE), (*wall.b, -PLATE))
         inside = (top[3], top[2], (*top[2][:2], -PLATE), (*top[3][:2], -PLATE))

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from trainer.layout import Layout, Member
 from trainer.picture.falling import down, in_words
+from trainer.picture.higher_walls import LEDGER_WIDE, ledgers
 from trainer.picture.house import eave, grown, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.tags import number_of
@@ -35,13 +36,14 @@ TAG_SHIFTS = (0.0, 0.12, -0.12, 0.24, 0.36, -0.2, 0.48, 0.06, 0.18, 0.3, 0.42)
 def ground(layout: Layout) -> list[Item]:
     """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
     plan = layout.house.plan
-    groups = (eave(plan, layout.house.roof.overhang), plates(plan), *verandah(layout), roof_lines(layout.roof))
+    under = (plates(plan, ledgers(layout)), *verandah(layout))
+    groups = (eave(plan, layout.house.roof.overhang), *under, roof_lines(layout.roof))
     return [item for group in groups for item in flat(group)]
 
 
 def whole_box(layout: Layout) -> Box:
     """Return the box that shows the house with room for tapes and wall names."""
-    corners = grown(layout.house.plan, layout.house.roof.overhang + 350)
+    corners = grown(layout.house.plan, layout.house.roof.overhang + 350, past_walls=True)
     xs, ys = zip(*corners, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
@@ -146,7 +148,7 @@ def _trim(site: Site, member: Member, stood: Stood) -> tuple[float, float]:
     ux, uy = lying(stood).unit
     for place, end in zip((stood.start, stood.finish), member.ends, strict=True):
         cut = 0.0
-        for carrier in member.carried_by if not end.on_plate else ():
+        for carrier in member.carried_by if not end.wall else ():
             other = site.stood.get(carrier)
             if other is None:
                 continue
@@ -187,9 +189,11 @@ def fittings(site: Site) -> list[Item]:
     items: list[Item] = []
     fell = down(site)
     for tag, parts in site.fitted.items():
-        if tag in site.stood and tag not in fell:
-            brackets = (part.at for part in parts if part.part in BRACKETS)
-            items += [_bracket(site, tag, at) for at in brackets if at is not None]
+        brackets = [part.at for part in parts if part.part in BRACKETS and part.at is not None]
+        if tag in site.layout.ledgers:
+            items += [_on_ledger(site, tag, at) for at in brackets]
+        elif tag in site.stood and tag not in fell:
+            items += [_bracket(site, tag, at) for at in brackets]
     for tag, stood in site.stood.items():
         if tag in fell:
             continue
@@ -224,6 +228,16 @@ def _bracket(site: Site, tag: str, at: float) -> Line:
         "fastener",
         2.2,
     )
+
+
+def _on_ledger(site: Site, ledger: str, at: float) -> Line:
+    """Return a bracket as a U on the face of a higher wall."""
+    wall = site.layout.house.plan.by_name[site.layout.ledgers[ledger]]
+    nx, ny = wall.inward
+    a, b = (wall.at(at + side) for side in (-45, 45))
+    reach = LEDGER_WIDE + 60
+    tips = [(x + nx * reach, y + ny * reach) for x, y in (a, b)]
+    return Line((tips[0], a, b, tips[1]), "fastener", 2.2)
 
 
 def _square(at: Point, half: float) -> tuple[Point, ...]:

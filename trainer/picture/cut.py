@@ -12,6 +12,7 @@ from functools import cached_property
 
 from trainer.layout import Layout
 from trainer.layout.posts import WIDEST, free_posts
+from trainer.picture import higher_walls
 from trainer.picture.angled import walled
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.verandah import FOOT, in_section
@@ -67,7 +68,9 @@ def ground(layout: Layout, cut: Cut) -> Iterator[Item]:
     for wall in plan.walls:
         (ax, ay), (bx, by) = cut.place(wall.a), cut.place(wall.b)
         nx, ny = wall.inward
-        if (ay > 0) != (by > 0):
+        if wall.against:
+            yield from _higher_wall(layout, wall, cut)
+        elif (ay > 0) != (by > 0):
             along = ax + (bx - ax) * ay / (ay - by)
             turn = nx * cut.unit[0] + ny * cut.unit[1]
             wide = plan.plate_width / (turn if abs(turn) > 0.2 else math.copysign(0.2, turn))
@@ -79,6 +82,17 @@ def ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             for p, q in walled(plan, wall):
                 yield from _along(cut, p, q, wall.name)
             yield from _beams_along(layout, wall, cut)
+
+
+def _higher_wall(layout: Layout, wall: Wall, cut: Cut) -> Iterator[Item]:
+    """Yield a higher wall where the line cuts it."""
+    (ax, ay), (bx, by) = cut.place(wall.a), cut.place(wall.b)
+    if (ay > 0) != (by > 0):
+        along = ax + (bx - ax) * ay / (ay - by)
+        if 0 <= along <= cut.length:
+            turn = wall.inward[0] * cut.unit[0] + wall.inward[1] * cut.unit[1]
+            yield higher_walls.in_section(layout, along, 1.0 if turn > 0 else -1.0, -STUD)
+            yield _name(along, wall.name)
 
 
 def _along(cut: Cut, p: Point, q: Point, name: str) -> Iterator[Item]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.picture.frame import Framed
+from trainer.picture.higher_walls import ledger_end
 from trainer.picture.measures import figure
 from trainer.picture.model import Anchor, Box, Item, Line, Polygon, Text
 from trainer.picture.trusses import FILLS
@@ -57,6 +58,9 @@ def _bearings(framed: Framed) -> list[Item]:
             a, b = run, run + inward * PLATE_WIDE
             items.append(Polygon(((a, -PLATE_HIGH), (b, -PLATE_HIGH), (b, 0), (a, 0)), "plate", "plate_edge", 1.2))
         elif member.kind != "saddle":
+            if end.on_ledger:
+                items.append(ledger_end(run, inward, low))
+                items.append(Line(((run, low - PLATE_HIGH), (run, framed.roof(run) + PLATE_HIGH)), "plate_edge", 3.0))
             hook = ((run + inward * 130, low - 30), (run - inward * 25, low - 30), (run - inward * 25, low + 200))
             items.append(Line(hook, "fastener", 2.5))
         foot = (run + inward * 45, _foot(framed, number))

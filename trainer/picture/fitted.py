@@ -19,6 +19,8 @@ def pieces(site: Site, tag: str, fitted: Fitted) -> tuple[Part, ...]:
 
     A set of outriggers or gable studs is as many as its spacing makes, and as long as it was put in.
     """
+    if tag not in site.layout.by_tag:
+        return ()  # a bracket on a ledger
     if fitted.part not in FRAMED:
         nearest = _nearest(site.layout, tag, fitted)
         return () if nearest is None else (nearest,)
@@ -45,7 +47,7 @@ def _set(site: Site, tag: str, fitted: Fitted) -> Iterator[Part]:
     place = stood.place or tag
     (nx, ny), out = _outward(site.layout, place, stood.start)
     back = reach(site, place) if fitted.back is None else fitted.back
-    for run in dict.fromkeys(set_spots(span, fitted)):
+    for run in dict.fromkeys(set_spots(span, fitted, one_slope=site.layout.by_tag[place].ends[1].on_ledger)):
         x, y = ax + ux * run, ay + uy * run
         yield Part(fitted.part, tag, (x + nx * out, y + ny * out), (x - nx * back, y - ny * back))
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
+from trainer.picture.higher_walls import from_above
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.plan import Plan, Point
 from trainer.roof.model import Crease, Roof
@@ -12,20 +14,28 @@ RIDGE_DASH = (14.0, 4.0, 3.0, 4.0)
 HIP_DASH = (9.0, 5.0)
 VALLEY_DASH = (3.0, 4.0)
 INSIDE_DASH = (2.0, 6.0)
+NO_LEDGERS: Mapping[str, tuple[float, float]] = MappingProxyType({})
 
 
-def grown(plan: Plan, by: float) -> tuple[Point, ...]:
-    """Return the outline moved ``by`` mm outwards (inwards if negative), corners square."""
+def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ...]:
+    """Return the outline moved ``by`` mm outwards (inwards if negative), corners square.
+
+    The face of a higher wall stays where it is, but for ``past_walls``.
+    """
     corners = []
     for i, wall in enumerate(plan.walls):
         before = plan.walls[i - 1]
+        first, then = (by if past_walls or not each.against else 0.0 for each in (before, wall))
         (bx, by_), (ax, ay) = before.inward, wall.inward
-        corners.append((wall.a[0] - (bx + ax) * by, wall.a[1] - (by_ + ay) * by))
+        corners.append((wall.a[0] - bx * first - ax * then, wall.a[1] - by_ * first - ay * then))
     return tuple(corners)
 
 
-def plates(plan: Plan) -> Group:
-    """Return the top plates of the outside walls, mitred at the corners, and the internal walls."""
+def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) -> Group:
+    """Return the top plates of the outside walls, mitred at the corners, and the internal walls.
+
+    In place of a plate a higher wall shows itself, and its ledger: ``ledgers`` says from where to where along it, mm.
+    """
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     items: list[Item | Group] = [
@@ -33,6 +43,9 @@ def plates(plan: Plan) -> Group:
         for wall in plan.internal_walls
     ]
     for i, wall in enumerate(plan.walls):
+        if wall.against:
+            items.append(from_above(wall, ledgers.get(wall.name)))
+            continue
         shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
         items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))
     return Group("plates", tuple(items))

@@ -28,12 +28,11 @@ def stations(layout: Layout, wall: Wall) -> list[float]:
 
     It runs to centre lines or, where the level says so, to the face nearer to the end of the wall.
     """
-    bearing = f"plate {wall.name}"
     found = {
         mark_run(layout, member, number)
         for member in layout.members
         for number, end in enumerate(member.ends, 1)
-        if end.bears_on == bearing
+        if end.wall == wall.name
     }
     return sorted(run for run in found if 0 < run < wall.length)
 

@@ -15,6 +15,7 @@ from trainer.picture.angled import Scene3
 from trainer.picture.cut import STUD, Cut, ground
 from trainer.picture.falling import in_words
 from trainer.picture.framing import Timber
+from trainer.picture.higher_walls import ledgers_cut, past_face, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
@@ -77,6 +78,7 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
         items += _from_the_side(solids[tag], cut, strong=tag in named)
         if tag in scene.joined:
             items += _joined(solids[tag], cut)
+    items += ledgers_cut(layout, cut.place)
     items += _crossed(scene, crossed, cut, named)
     items += _lying(scene, lying, cut)
     return [*items, *(_height(_words(scene, tag), solids[tag], cut) for _aside, tag in seen)]
@@ -143,7 +145,7 @@ def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
     for i in range(count + 1):
         along = cut.length * i / count
         deep = distance(layout.house.roof_plan, *cut.point(along))
-        if deep >= -spec.overhang:
+        if deep >= -spec.overhang and not past_face(layout.house.plan, cut.point(along), spec.overhang):
             parts[-1].append((along, spec.heel + deep * spec.slope))
         elif parts[-1]:
             parts.append([])
@@ -319,4 +321,5 @@ def _height(words: str, solid: Solid, cut: Cut) -> Text:
 def section_box(layout: Layout, cut: Cut) -> Box:
     """Return the box that a section fills, lettering aside."""
     high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
+    high = top_of(layout) if layout.at_wall else high
     return (-100.0, FOOT if layout.house.plan.beams else -STUD, cut.length + 100, high + 100)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from trainer.layout import Layout
 from trainer.layout.model import TAG_LETTERS
+from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
 from trainer.picture.lettering import text_box, wrapped
 from trainer.picture.measures import figure, measures
@@ -26,7 +27,7 @@ def plan_picture(layout: Layout) -> Picture:
     size = tag_size(layout)
     layers = (
         eave(layout.house.roof_plan, layout.house.roof.overhang),
-        plates(layout.house.plan),
+        plates(layout.house.plan, ledgers(layout)),
         *verandah(layout),
         roof_lines(layout.roof),
         trusses(layout),

@@ -16,9 +16,11 @@ from trainer.site.model import Bracing, Restrained, Site
 
 PROP_AT, PROP_OUT = 0.62, 600.0
 """Where along a truss its solid brace takes hold, and how far out that stands, mm; a look only."""
+TIE_LONG, TIE_IN = 260.0, 90.0
+"""How far from a higher wall a tie to it begins as drawn, and how far it goes in, mm; a look only."""
 RIDGE_GAP = 300.0
 """How far below the ridge a strap ends as drawn, mm."""
-Run = Literal["batten", "steel brace", "prop", "string", "roof brace", "tie"]
+Run = Literal["batten", "steel brace", "prop", "string", "roof brace", "tie", "wall tie"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,8 @@ def struts(site: Site, solids: Mapping[str, Solid]) -> list[Strut]:
         tags = [tag for tag in brace.tags if tag in solids]
         if brace.kind in {"solid", "prop"}:
             found += [_prop(tag, solids[tag]) for tag in tags]
+        elif brace.kind == "wall tie":
+            found += [_wall_tie(site, tag, solids[tag]) for tag in tags]
         elif brace.kind == "batten":
             found += _battens(site, brace, _in_line(tags, solids), solids)
         else:
@@ -77,6 +81,18 @@ def _prop(tag: str, solid: Solid) -> Strut:
     high = solid.framed.roof(run) * 0.8
     x, y, _z = solid.at(run, 0.0, PROP_OUT)
     return Strut("prop", solid.at(run, high), (x, y, 0.0), (tag,))
+
+
+def _wall_tie(site: Site, tag: str, solid: Solid) -> Strut:
+    """Return a tie from the top of a truss to the higher wall that it stands at, and a little into that."""
+    wall = site.layout.house.plan.by_name[site.layout.at_wall[site.stood[tag].place or tag]]
+    nx, ny = wall.inward
+    flipped = site.stood[tag].flipped
+    ends = ((solid.member.span, solid.member.span - TIE_LONG), (0.0, TIE_LONG))[flipped]
+    along = abs(nx * solid.unit[0] + ny * solid.unit[1]) > 0.5
+    x, y, z = solid.top(ends[1]) if along else solid.apex
+    to_wall = (x - wall.a[0]) * nx + (y - wall.a[1]) * ny + TIE_IN
+    return Strut("wall tie", (x, y, z), (x - nx * to_wall, y - ny * to_wall, z + TIE_IN), (tag,))
 
 
 def _in_line(tags: list[str], solids: Mapping[str, Solid]) -> list[str]:

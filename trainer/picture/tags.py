@@ -17,12 +17,12 @@ SMALLEST, LARGEST = 70.0, 190.0
 """Lettering of tags, mm on the plan."""
 _FIRST_PLACE: dict[TrussKind, float] = {
     "standard": 0.34, "truncated": 0.34, "truncated_girder": 0.34, "girder": 0.5, "gable": 0.34,
-    "hip": 0.42, "jack": 0.55, "creeper": 0.5, "saddle": 0.5,
+    "hip": 0.42, "jack": 0.55, "creeper": 0.5, "saddle": 0.5, "half": 0.4,
 }  # fmt: skip
 """Where along its body a tag is tried first, so that the tags of a row line up."""
 _STEPS = (0, -1, 1, -2, 2, -3, 3, -4, 4, -6, 6, -8, 8)
 _ORDER: tuple[TrussKind, ...] = (
-    "creeper", "saddle", "hip", "jack", "girder", "truncated_girder", "gable", "truncated", "standard",
+    "creeper", "saddle", "hip", "jack", "girder", "truncated_girder", "gable", "truncated", "half", "standard",
 )  # fmt: skip
 """The ones with least room choose first."""
 

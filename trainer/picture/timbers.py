@@ -24,6 +24,7 @@ RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
     "string": ("string", 1.4, ()),
     "roof brace": ("fastener", 2.2, (10.0, 3.0)),
     "tie": ("brace", 2.0, (14.0, 4.0)),
+    "wall tie": ("fastener", 4.0, ()),
 }
 """How each strut is drawn: colour, px wide, dash."""
 JOINED = 7

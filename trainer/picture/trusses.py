@@ -10,7 +10,7 @@ from trainer.terms import TrussKind
 
 FILLS: dict[TrussKind, str] = {"girder": "girder", "truncated_girder": "girder", "saddle": "saddle"}
 PAINT_ORDER: tuple[TrussKind, ...] = (
-    "girder", "truncated_girder", "truncated", "standard", "gable", "jack", "creeper", "hip", "saddle",
+    "girder", "truncated_girder", "truncated", "standard", "half", "gable", "jack", "creeper", "hip", "saddle",
 )  # fmt: skip
 """From the lowest to what lies over it."""
 
@@ -80,7 +80,7 @@ def _brackets(layout: Layout, member: Member, begin: float, finish: float) -> li
         return []
     bars: list[Item] = []
     for end, run in zip(member.ends, (begin, finish), strict=True):
-        if end.bears_on in layout.by_tag:
+        if end.bears_on in layout.by_tag or end.on_ledger:
             inward = 1 if run == begin else -1
             foot, tip = along(member, run), along(member, run + inward * 60)
             bars.append(Polygon(strip(foot, tip, member.width + 44), None, "fastener", 1.4))

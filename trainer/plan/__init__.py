@@ -1,5 +1,6 @@
 """A house's plate plan: the outline of the top plates, its walls, and what can be wrong with it."""
 
+from trainer.plan.against import beams_against
 from trainer.plan.beams import beam_faults, beams_of
 from trainer.plan.dutch import dutch_faults
 from trainer.plan.faults import plan_faults

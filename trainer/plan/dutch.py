@@ -8,6 +8,7 @@ no source.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from trainer.plan.faults import PlanFault
 from trainer.plan.model import DutchGable, Plan, Wall
@@ -38,7 +39,11 @@ def _faults(plan: Plan, limit: float, setback: float, name: str, sizes: Sizes | 
     if wall.gable:
         yield (name,), _("is a gable and a dutch gable both; take wall {wall} out of one of them").format(wall=name)
         return
-    roof = straightened(Plan(plan.outline, plan.plate_width, plan.gables, (), plan.names, (_given(name),)), limit).plan
+    if wall.against:
+        text = _("is the face of a higher wall, where no hip end is; take wall {wall} out of this or of against")
+        yield (name,), text.format(wall=name)
+        return
+    roof = straightened(replace(plan, internal_walls=(), dutch_gables=(_given(name),)), limit).plan
     end = roof.by_name[roof.dutch_gables[0].wall]
     if not _is_hip_end(roof, end):
         text = _("wall {wall} is no hip end; name one where two hips rise from outside corners and meet")
@@ -92,7 +97,7 @@ def _is_hip_end(plan: Plan, wall: Wall) -> bool:
     """Whether both hips of a wall run up to one point: its corners are outside ones and its square fits in the plan."""
     count = len(plan.walls)
     before, after = plan.walls[wall.index - 1], plan.walls[(wall.index + 1) % count]
-    if not plan.convex(wall.index) or not plan.convex((wall.index + 1) % count) or before.gable or after.gable:
+    if not plan.convex(wall.index) or not plan.convex((wall.index + 1) % count) or not before.eave or not after.eave:
         return False
     (nx, ny), deep = wall.inward, wall.length
     corners = (wall.a, (wall.b[0] + nx * deep, wall.b[1] + ny * deep))

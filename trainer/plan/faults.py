@@ -6,6 +6,8 @@ import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from trainer.plan.against import against_faults
+from trainer.plan.corners import outside_corner, xy
 from trainer.plan.model import wall_name
 from trainer.words import _, listed, ngettext
 
@@ -26,7 +28,10 @@ class PlanFault:
 
 
 def plan_faults(
-    outline: Sequence[Corner], gables: Sequence[str], internal_walls: Sequence[Sequence[Corner]]
+    outline: Sequence[Corner],
+    gables: Sequence[str],
+    internal_walls: Sequence[Sequence[Corner]],
+    against: Sequence[str] = (),
 ) -> list[PlanFault]:
     """Return all that keeps these from being a house's plan; corners are (x, y) in whole mm.
 
@@ -34,8 +39,10 @@ def plan_faults(
     """
     corners = [(corner[0], corner[1]) for corner in outline]
     faults = [PlanFault(("plates", "outline", *path), what) for path, what in _outline_faults(corners)]
-    faults += [PlanFault(("gables", i), what) for i, what in _gable_name_faults(gables, len(corners))]
+    faults += [PlanFault(("gables", i), what) for i, what in wall_name_faults(gables, len(corners))]
+    faults += [PlanFault(("against", i), what) for i, what in wall_name_faults(against, len(corners))]
     if not faults:
+        faults += [PlanFault(("against", i), what) for i, what in against_faults(against, gables, corners)]
         faults += [PlanFault(("gables", i), what) for i, what in _gable_place_faults(gables, corners)]
         for i, wall in enumerate(internal_walls):
             faults += [PlanFault(("internal_walls", i, *path), what) for path, what in _internal_faults(wall, corners)]
@@ -102,7 +109,7 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
         step, last = wall.step, before.step
         if step is None:
             what = _("starts wall {name}, which runs at an angle to {at}; walls run along x or along y").format(
-                name=wall.name, at=_xy(wall.b)
+                name=wall.name, at=xy(wall.b)
             )
             yield (wall.index,), what
         elif last == step:
@@ -126,7 +133,7 @@ def _crossings(walls: list[_Edge]) -> Iterator[_At]:
                 continue
             u0, v0, u1, v1 = boxes[j]
             if x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1:
-                at = _xy((max(x0, u0), max(y0, v0)))
+                at = xy((max(x0, u0), max(y0, v0)))
                 what = _("starts wall {name}, which meets wall {other} at {at}; walls meet only at corners").format(
                     name=walls[i].name, other=walls[j].name, at=at
                 )
@@ -141,14 +148,15 @@ def _twice_area(corners: list[_Xy], kept: list[int]) -> int:
     )
 
 
-def _gable_name_faults(gables: Sequence[str], count: int) -> Iterator[tuple[int, str]]:
+def wall_name_faults(named: Sequence[str], count: int) -> Iterator[tuple[int, str]]:
+    """What is wrong with a list of names as names of walls, by place in the list."""
     names = [wall_name(i) for i in range(max(count, 1))]
-    for i, gable in enumerate(gables):
-        if gable in gables[:i]:
+    for i, wall in enumerate(named):
+        if wall in named[:i]:
             yield i, _("is named twice; leave it out")
-        elif gable not in names and gable.upper() in names:
-            yield i, _("did you mean '{name}'? Walls have capital letters").format(name=gable.upper())
-        elif gable not in names:
+        elif wall not in names and wall.upper() in names:
+            yield i, _("did you mean '{name}'? Walls have capital letters").format(name=wall.upper())
+        elif wall not in names:
             yield i, _("is no wall of this house; its walls are A to {last}").format(last=names[-1])
 
 
@@ -157,9 +165,9 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
     for i, gable in enumerate(gables):
         first = names.index(gable)
         second = (first + 1) % len(corners)
-        inside = [corner for corner in (first, second) if not _outside_corner(corners, corner)]
+        inside = [corner for corner in (first, second) if not outside_corner(corners, corner)]
         if inside:
-            at = listed([_xy(corners[corner]) for corner in inside])
+            at = listed([xy(corners[corner]) for corner in inside])
             yield (
                 i,
                 _("wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners").format(
@@ -175,18 +183,13 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
             )
 
 
-def _outside_corner(corners: list[_Xy], i: int) -> bool:
-    (px, py), (x, y), (nx, ny) = corners[i - 1], corners[i], corners[(i + 1) % len(corners)]
-    return (x - px) * (ny - y) - (y - py) * (nx - x) > 0
-
-
 def _internal_faults(wall: Sequence[Corner], corners: list[_Xy]) -> Iterator[_At]:
     points = [(point[0], point[1]) for point in wall]
     if len(points) < 2:
         yield (), _("has fewer than two points; a wall runs from one point to another")
     outside = [j for j, point in enumerate(points) if not _inside(corners, *point)]
     for j in outside:
-        yield (j,), _("{at} is outside the house; internal walls stay inside the outline").format(at=_xy(points[j]))
+        yield (j,), _("{at} is outside the house; internal walls stay inside the outline").format(at=xy(points[j]))
     for j, (a, b) in enumerate(itertools.pairwise(points)):
         if a == b:
             yield (j + 1,), _("is the same as the point before it; leave it out")
@@ -194,7 +197,7 @@ def _internal_faults(wall: Sequence[Corner], corners: list[_Xy]) -> Iterator[_At
             yield (
                 (j + 1,),
                 _("the wall leaves the house between {at} and {there}; keep it inside the outline").format(
-                    at=_xy(a), there=_xy(b)
+                    at=xy(a), there=xy(b)
                 ),
             )
 
@@ -224,7 +227,3 @@ def _inside(corners: list[_Xy], x: float, y: float) -> bool:
         if px == qx and x < px and min(py, qy) <= y < max(py, qy):
             inside = not inside
     return inside
-
-
-def _xy(point: _Xy) -> str:
-    return f"[{point[0]}, {point[1]}]"

@@ -32,6 +32,13 @@ class Wall:
     a: Point
     b: Point
     gable: bool
+    against: bool = False
+    """Whether it is the face of a higher wall: no plate and no eave, and a ledger where trusses run square to it."""
+
+    @property
+    def eave(self) -> bool:
+        """Whether a roof plane rises from it."""
+        return not (self.gable or self.against)
 
     @property
     def length(self) -> float:
@@ -108,6 +115,8 @@ class Plan:
     internal_walls: tuple[tuple[tuple[int, int], ...], ...] = ()
     names: tuple[str, ...] = ()
     """The walls' names where they are not A, B, … in order: on a line straightened past several plates."""
+    against: frozenset[str] = frozenset()
+    """The walls that are the face of a higher wall."""
     dutch_gables: tuple[DutchGable, ...] = ()
     beams: tuple[Beam, ...] = ()
     """Verandah beams, which trusses bear on as on plates."""
@@ -117,7 +126,7 @@ class Plan:
         """The walls A, B, … in order."""
         corners = self.outline
         return tuple(
-            Wall(i, name, a, corners[(i + 1) % len(corners)], name in self.gables)
+            Wall(i, name, a, corners[(i + 1) % len(corners)], name in self.gables, name in self.against)
             for i, (name, a) in enumerate(zip(self.names or map(wall_name, range(len(corners))), corners, strict=True))
         )
 

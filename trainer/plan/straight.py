@@ -1,7 +1,8 @@
 """A straight fascia: shallow steps and recesses do not break the roof, so its outline runs straight past them.
 
 The plates stay where they are. A step's depth is total, from the outermost wall of that side. Gable walls,
-steps that meet a gable's corner, and walls that would move one, are left as they are. Common practice, no source.
+the faces of higher walls, steps that meet the corner of either, and walls that would move one, are left as they are.
+Common practice, no source.
 """
 
 from __future__ import annotations
@@ -67,8 +68,8 @@ def _chains(plan: Plan, limit: float) -> Iterator[list[int]]:
 
     def joined(i: int) -> bool:
         before, here, after = walls[i - 1], walls[i], walls[(i + 1) % count]
-        gabled = before.gable or here.gable or after.gable
-        return here.length <= limit and before.inward == after.inward and not gabled
+        eaves = before.eave and here.eave and after.eave
+        return here.length <= limit and before.inward == after.inward and eaves
 
     for i in range(count):
         if joined((i + 1) % count) and not joined(i - 1):
@@ -90,8 +91,8 @@ def _level(plan: Plan, chain: list[int], limit: float, lines: list[float]) -> No
     def moves(k: int) -> bool:
         i = chain[k]
         depth = outward * (line - _line(walls[i]))
-        beside = walls[i - 1].gable or walls[(i + 1) % len(walls)].gable
-        return depth <= limit and not (depth and beside)
+        free = walls[i - 1].eave and walls[(i + 1) % len(walls)].eave
+        return depth <= limit and (free or not depth)
 
     first = last = outermost
     while first and moves(first - 1):
@@ -126,7 +127,7 @@ def _redrawn(plan: Plan, lines: list[float]) -> Straightened | None:
         return None
     first_of = {walls[i].name: walls[group[0]].name for group in groups for i in group}
     dutch = tuple(replace(d, wall=first_of.get(d.wall, d.wall)) for d in plan.dutch_gables)
-    new = Plan(outline, plan.plate_width, plan.gables, plan.internal_walls, names, dutch_gables=dutch)
+    new = replace(plan, outline=outline, names=names, dutch_gables=dutch)
     if any(new.by_name[walls[i].name].along != walls[i].along for group in groups for i in group[:1]):
         return None
     plates = {names[k]: [_plate(walls[i], lines[i]) for i in group] for k, group in enumerate(groups)}

@@ -13,16 +13,20 @@ def distance(plan: Plan, x: float, y: float) -> float:
 
     Inside the plates it is the largest of what the plan's largest rectangles have by themselves. It is negative
     outside, where the planes run on: over an eave it is less the distance to the nearest wall, past a gable it is the
-    distance to the eaves beside it. The roof's height is ``heel + distance * tan(pitch)``. ``plan`` must be sound, as
-    for :func:`trainer.roof.solve`; time grows with the rectangles.
+    distance to the eaves beside it, and past the face of a higher wall what it is at that face. The roof's height is
+    ``heel + distance * tan(pitch)``. ``plan`` must be sound, as for :func:`trainer.roof.solve`; time grows with the
+    rectangles.
     """
     rects = _rects(plan)
     if within := [r for r in rects if r.holds(x, y)]:
         return max(r.distance(x, y) for r in within)
     wall = min(plan.walls, key=lambda wall: _nearness(wall, x, y))
-    if not wall.gable:
+    if wall.eave:
         return 0.0 - _nearness(wall, x, y)[0]
     along, _ = _before(wall, x, y)
+    if wall.against:  # nothing lies past it but what rounding puts there
+        along = min(max(along, 0.0), wall.length)
+        return max(r.distance(*wall.at(along)) for r in rects if r.holds(*wall.at(along)))
     beside = min(along, wall.length - along)  # the eaves on either side run on past the gable
     if beside <= 0:
         return beside

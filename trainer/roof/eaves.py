@@ -21,8 +21,10 @@ _GRID = 16
 """Places are whole multiples of 1/16 mm; what shapely rounds is put back on them."""
 
 
-def share(corners: Sequence[tuple[int, int]], views: list[Side], overhang: int) -> Iterator[Spread]:
-    """Every plane out to the eave, as far as the outside is its own."""
+def share(
+    corners: Sequence[tuple[int, int]], views: list[Side], overhang: int, higher: Collection[int]
+) -> Iterator[Spread]:
+    """Every plane out to the eave, as far as the outside is its own; none runs past a ``higher`` wall, by index."""
     cells = _cells(corners, overhang)
     walls = {foot.wall: foot for side in sides(corners, ()) for feet in side.feet.values() for foot in feet}
     cramped = {index for index, cell in cells.items() if cell.area != _free_area(walls[index], overhang)}
@@ -31,13 +33,14 @@ def share(corners: Sequence[tuple[int, int]], views: list[Side], overhang: int) 
         for gap in side.gaps():
             lines.setdefault(gap.h, []).append(gap)
         for h, gaps in lines.items():
-            out = [View(gap, side.tops, overhang) for gap in gaps]
+            out = [View(gap, side.tops, overhang, higher) for gap in gaps]
             feet = [foot for gap in gaps for foot in gap.feet]
             if cramped.isdisjoint(foot.wall for foot in feet) and all(cramped.isdisjoint(v.verges) for v in out):
                 yield from (Spread.of(side, h, plane) for view in out for plane in view.planes(overhang))
                 continue
-            parts = [cells[foot.wall] for foot in feet]
+            parts = []
             for view in out:
+                parts += [_own_cell(side, h, view, foot, cells[foot.wall]) for foot in view.gap.feet]
                 parts += [_shape(side, h, plane) for plane in View(view.gap, side.tops, 0).planes(0)]
                 verge = union_all([cells[index] for index in view.verges])
                 parts += [piece for part in _past_gables(side, view, overhang) for piece in _polygons(part & verge)]
@@ -49,10 +52,18 @@ def _past_gables(side: Side, view: View, overhang: float) -> Iterator[Polygon]:
     gap = view.gap
     for plane in view.planes(0):
         yield _shape(side, gap.h, plane)
-    if gap.left.gable and gap.feet[0].left == gap.left.s:
+    if gap.left.wall in view.verges and gap.feet[0].left == gap.left.s:
         yield _rectangle(side, gap.h, gap.left.s - overhang, gap.left.s, -overhang)
-    if gap.right.gable and gap.feet[-1].right == gap.right.s:
+    if gap.right.wall in view.verges and gap.feet[-1].right == gap.right.s:
         yield _rectangle(side, gap.h, gap.right.s, gap.right.s + overhang, -overhang)
+
+
+def _own_cell(side: Side, h: float, view: View, foot: Foot, cell: BaseGeometry) -> BaseGeometry:
+    """What of a foot's cell its eave covers: none of it past the face of a higher wall."""
+    left, right = view.stops(foot)
+    if not (left or right):
+        return cell
+    return cell & _rectangle(side, h, foot.left if left else -FAR, foot.right if right else FAR, -FAR)
 
 
 def _cells(corners: Sequence[tuple[int, int]], overhang: int) -> dict[int, BaseGeometry]:
@@ -61,7 +72,7 @@ def _cells(corners: Sequence[tuple[int, int]], overhang: int) -> dict[int, BaseG
     cells = {}
     for side in sides(corners[::-1], ()):
         for gap in side.gaps():
-            for plane in View(gap, side.tops, 0, overhang).planes(0):
+            for plane in View(gap, side.tops, 0, limit=overhang).planes(0):
                 shape = _shape(side, gap.h, plane)
                 middles = [(a.right + b.left) / 2 for a, b in pairwise(plane.feet)]
                 for foot, (left, right) in zip(plane.feet, pairwise([-FAR, *middles, FAR]), strict=True):

@@ -8,16 +8,18 @@ the nearest foot, the upper the height at which the square first meets a wall. N
 
 A gable is no wall to the square: the way runs on past it, between the walls on either side of it made
 endless. That is the same as pushing the gable out by half its width, solving as hipped and cutting the
-strip off, but holds as well where a strip pushed out would run into another part of the house.
+strip off, but holds as well where a strip pushed out would run into another part of the house. The face of a
+higher wall is such an open end too, but nothing runs out past it.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Collection
 from itertools import pairwise
 from typing import NamedTuple
 
-from trainer.roof.side import FAR, Foot, Gap, Place, Side, Top
+from trainer.roof.side import FAR, Foot, Gap, Place, Post, Side, Top
 
 Spot = tuple[float, float]
 """(s, d): a place along the line of the feet and its distance inward from it, mm."""
@@ -45,17 +47,20 @@ class Spread(NamedTuple):
 class View:
     """What is seen from one gap: the upper chain over it, and the planes that rise from its feet."""
 
-    def __init__(self, gap: Gap, tops: list[Top], verge: float, limit: float = FAR) -> None:
-        """Find the upper chain, no higher than ``limit`` and cut ``verge`` past gables.
+    def __init__(
+        self, gap: Gap, tops: list[Top], verge: float, walls: Collection[int] = (), limit: float = FAR
+    ) -> None:
+        """Find the upper chain, no higher than ``limit`` and cut ``verge`` past gables, but not past ``walls``.
 
-        ``verges`` then holds the gables, by index, that the planes may run out over.
+        ``walls`` are those, by index, that are the face of a higher one. ``open`` then holds the gables and such
+        walls, by index, that the planes run up to; ``verges`` is what of these they may run out over.
         """
-        self.gap, self.verge, self.limit = gap, verge, limit
-        self.verges = [post.wall for post in (gap.left, gap.right) if post.gable]
+        self.gap, self.verge, self.walls, self.limit = gap, verge, walls, limit
+        self.open = [post.wall for post in (gap.left, gap.right) if post.gable]
         self._tops, first = tops, bisect_right(tops, (gap.h, FAR))
         left = -FAR if gap.left.gable else gap.left.s
         right = FAR if gap.right.gable else gap.right.s
-        if self.verges:
+        if self.open:
             self._tops, first = self._run_on(tops[first:]), 0
         self.chain: list[Spot] = [(left, 0.0), *self._corners(left, right, first), (right, 0.0)]
         if self._tops is not tops:
@@ -79,7 +84,24 @@ class View:
 
     def _ends(self) -> tuple[float, float]:
         low, high = self.gap.left, self.gap.right
-        return (low.s - self.verge if low.gable else low.s, high.s + self.verge if high.gable else high.s)
+        return (low.s - self._past(low) if low.gable else low.s, high.s + self._past(high) if high.gable else high.s)
+
+    def _past(self, wall: Post | Top) -> float:
+        """How far past a wall that no plane rises from the others run."""
+        return 0.0 if wall.wall in self.walls else self.verge
+
+    @property
+    def verges(self) -> list[int]:
+        """The gables that the planes may run out over."""
+        return [wall for wall in self.open if wall not in self.walls]
+
+    def stops(self, foot: Foot) -> tuple[bool, bool]:
+        """Whether a foot's (left, right) end is at the face of a higher wall, so that its eave stops there."""
+        low, high = self.gap.left, self.gap.right
+        return (
+            foot.left == low.s and low.wall in self.walls,
+            foot.right == high.s and high.wall in self.walls,
+        )
 
     def _corners(self, left: float, right: float, first: int) -> list[Spot]:
         """Corners of the chain between two posts ``left`` and ``right`` that no top before ``first`` comes between."""
@@ -91,8 +113,8 @@ class View:
             if top.left >= right or top.right <= left:
                 continue
             if top.gable:
-                self.verges.append(top.wall)
-                return _tent(left, right, depth + self.verge)
+                self.open.append(top.wall)
+                return _tent(left, right, depth + self._past(top))
             half = depth / 2
             corners = [(left + half, half)]
             if top.left - left > depth and self._matters(left, top.left):
@@ -125,8 +147,9 @@ class View:
             if i:
                 last = feet[i - 1].right
                 lower.append(((last + foot.left) / 2, (foot.left - last) / 2))
-            lower.append((foot.left - overhang if foot.out_left else foot.left + overhang, -overhang))
-            lower.append((foot.right + overhang if foot.out_right else foot.right - overhang, -overhang))
+            past = [0 if stops else overhang for stops in self.stops(foot)]
+            lower.append((foot.left - past[0] if foot.out_left else foot.left + overhang, -overhang))
+            lower.append((foot.right + past[1] if foot.out_right else foot.right - overhang, -overhang))
         low, high = self._ends()
         left, right = feet[0].left, feet[-1].right
         # Beside a gable, the wall's line runs on under the verge.

@@ -15,6 +15,8 @@ Rect = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 Profile = tuple[tuple[float, float], ...]
 """A roof line in units of distance: (along, d) pairs, where ``d`` is the distance to the outside, mm."""
+SHORT_RIDGE = 600.0
+"""A ridge into a higher wall shorter than this has no full-height truss before the wall: half trusses serve, mm."""
 
 NO_DUTCH = (math.inf, math.inf, math.inf, math.inf)
 
@@ -83,33 +85,69 @@ def largest_rectangles(cells: Grid) -> list[Rect]:
 
 @dataclass(frozen=True, slots=True)
 class RoofRect:
-    """A largest rectangle with its roof. ``gables``: whether the (west, south, east, north) side is one.
+    """A largest rectangle with its roof, and which of its (west, south, east, north) sides are gables.
 
-    ``dutch`` are how far in from each side the girder of a dutch gable stands, endless where there is none: from
-    there on the side is a gable to the roof.
+    ``against`` says which are the face of a higher wall. A wing with one along its ridge is half a wing: what it would
+    be doubled by its mirror image. ``dutch`` are how far in from each side the girder of a dutch gable stands, endless
+    where there is none: from there on the side is a gable to the roof.
     """
 
     rect: Rect
     gables: tuple[bool, bool, bool, bool]
+    against: tuple[bool, bool, bool, bool] = (False, False, False, False)
     dutch: tuple[float, float, float, float] = NO_DUTCH
     axis: Axis = field(init=False)
     """Which way the ridge runs: along the longer side, a gable counting as infinitely far off.
 
-    In a square, towards a dutch gable.
+    In a square, towards a dutch gable. A rectangle against one higher wall is as long as with its mirror image, and
+    one between two endless. A ridge that would run into a wall for less than :data:`SHORT_RIDGE` runs along it.
     """
 
     def __post_init__(self) -> None:
-        x0, y0, x1, y1 = self.rect
-        along_x = math.inf if self.gables[0] or self.gables[2] else x1 - x0
-        along_y = math.inf if self.gables[1] or self.gables[3] else y1 - y0
+        along_x, along_y = self._doubled(0), self._doubled(1)
+        into_x, into_y = self._into_one(0), self._into_one(1)
+        ridge = (max(along_x, along_y) - min(along_x, along_y)) / 2
         towards_y = along_x == along_y and min(self.dutch[1], self.dutch[3]) < min(self.dutch[0], self.dutch[2])
-        object.__setattr__(self, "axis", "y" if along_x < along_y or towards_y else "x")
+        longer: Axis = "y" if along_x < along_y or towards_y else "x"
+        short: Axis = "x" if into_y else "y"
+        object.__setattr__(self, "axis", short if ridge < SHORT_RIDGE and into_x != into_y else longer)
+
+    def no_eave(self, side: int) -> bool:
+        """Whether no plane rises from a side: heights take it as infinitely far off."""
+        return self.gables[side] or self.against[side]
+
+    def _doubled(self, low: int) -> float:
+        """Size along x (0) or y (1), doubled where one end is against a higher wall."""
+        if self.gables[low] or self.gables[low + 2] or (self.against[low] and self.against[low + 2]):
+            return math.inf
+        size = self.rect[low + 2] - self.rect[low]
+        return 2 * size if self._into_one(low) else size
+
+    def _into_one(self, low: int) -> bool:
+        return self.against[low] != self.against[low + 2]
 
     @property
-    def span(self) -> float:
+    def half(self) -> int | None:
+        """The side (as in ``against``) that the ridge runs along; None where the wing is a whole one."""
+        low = 1 if self.axis == "x" else 0
+        return next((side for side in (low, low + 2) if self.against[side]), None)
+
+    @property
+    def ridge(self) -> float:
+        """Where across it the ridge lies, mm: midway, or at the face of the higher wall that it runs along."""
+        low = 1 if self.axis == "x" else 0
+        return (self.rect[low] + self.rect[low + 2]) / 2 if self.half is None else self.rect[self.half]
+
+    @property
+    def width(self) -> float:
         """Size across the ridge, mm."""
         x0, y0, x1, y1 = self.rect
         return y1 - y0 if self.axis == "x" else x1 - x0
+
+    @property
+    def span(self) -> float:
+        """Size across the ridge of the whole wing that this is, or is half of, mm."""
+        return self.width if self.half is None else 2 * self.width
 
     @property
     def length(self) -> float:
@@ -123,7 +161,7 @@ class RoofRect:
         return x0 <= x <= x1 and y0 <= y <= y1
 
     def distance(self, x: float, y: float) -> float:
-        """Distance of a place to this rectangle's own outside, mm; negative beyond it. A gable is no outside."""
+        """Distance of a place to this rectangle's own outside, mm; negative beyond it. Open sides are no outside."""
         sides = (x - self.rect[0], y - self.rect[1], self.rect[2] - x, self.rect[3] - y)
         return min((far for side, far in enumerate(sides) if self._rises(side, far)), default=math.inf)
 
@@ -135,25 +173,28 @@ class RoofRect:
 
     def _rises(self, side: int, far: float) -> bool:
         """Whether this side's plane is over places ``far`` in: a gable has none, a dutch gable one up to its girder."""
-        return not self.gables[side] and far < self.dutch[side]
+        return not self.no_eave(side) and far < self.dutch[side]
 
 
 def roof_rects(plan: Plan, cells: Grid) -> list[RoofRect]:
-    """The plan's largest rectangles, each with the gables that its sides lie on."""
-    gables = [wall for wall in plan.walls if wall.gable]
+    """The plan's largest rectangles, each with the gables and the higher walls that its sides lie on."""
     dutch = [(plan.by_name[gable.wall], gable.at) for gable in plan.dutch_gables]
     found = []
     for rect in largest_rectangles(cells):
-        flags = [False, False, False, False]
+        gables = _sides(rect, (wall for wall in plan.walls if wall.gable))
+        against = _sides(rect, (wall for wall in plan.walls if wall.against))
         girders = list(NO_DUTCH)
-        for wall in gables:
-            if (side := _side(rect, wall)) is not None:
-                flags[side] = True
         for wall, at in dutch:
             if (side := _side(rect, wall)) is not None:
                 girders[side] = at
-        found.append(RoofRect(rect, (flags[0], flags[1], flags[2], flags[3]), tuple(girders)))  # type: ignore[arg-type]
+        found.append(RoofRect(rect, gables, against, (girders[0], girders[1], girders[2], girders[3])))
     return found
+
+
+def _sides(rect: Rect, walls: Iterable[Wall]) -> tuple[bool, bool, bool, bool]:
+    """Which sides of a rectangle lie wholly on one of ``walls``."""
+    there = {_side(rect, wall) for wall in walls}
+    return 0 in there, 1 in there, 2 in there, 3 in there
 
 
 def _side(rect: Rect, wall: Wall) -> int | None:
@@ -175,8 +216,8 @@ def profile(rects: Iterable[RoofRect], along: Axis, at: float, start: float, sto
     for r in rects:
         if not (r.rect[across] <= at <= r.rect[across + 2] and r.rect[low] < stop and r.rect[low + 2] > start):
             continue
-        first = -math.inf if r.gables[low] or start - r.rect[low] >= r.dutch[low] else r.rect[low]
-        last = math.inf if r.gables[low + 2] or r.rect[low + 2] - stop >= r.dutch[low + 2] else r.rect[low + 2]
+        first = -math.inf if r.no_eave(low) or start - r.rect[low] >= r.dutch[low] else r.rect[low]
+        last = math.inf if r.no_eave(low + 2) or r.rect[low + 2] - stop >= r.dutch[low + 2] else r.rect[low + 2]
         shapes.append((first, last, r.reach("y" if along == "x" else "x", at)))
     bends = {start, stop}
     for first, last, _ in shapes:

@@ -18,9 +18,10 @@ _MM2_PER_M2 = 1e6
 def solve(plan: Plan, spec: RoofSpec) -> Roof:
     """Return the roof over any plan that :func:`trainer.plan.plan_faults` finds sound, exactly.
 
-    So a gable must stand between two outside corners, and no two gables next to each other; any such mix of
-    hips and gables is solved. Places in plan are whole multiples of 1/16 mm, without rounding. Heights are
-    ``heel + d * tan(pitch)`` for the distance ``d`` to the outside, negative over the eaves.
+    So a gable or the face of a higher wall must stand between two outside corners, and no two gables next to each
+    other; any such mix of hips, gables and higher walls is solved. The roof ends at the line of a higher wall. Places
+    in plan are whole multiples of 1/16 mm, without rounding. Heights are ``heel + d * tan(pitch)`` for the distance
+    ``d`` to the outside, negative over the eaves.
 
     The planes rise from the outline that is straightened as ``spec`` says; a face's walls are then named after
     the first plate on each line. Each face is one connected polygon, out to the eave and, at a gable, to the
@@ -31,7 +32,8 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     end (if level, the one with the lower x, then y) first.
     """
     plan = straightened(plan, spec.straight_fascia).plan
-    views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if wall.gable))
+    views = sides(plan.outline, frozenset(wall.index for wall in plan.walls if not wall.eave))
+    walls = frozenset(wall.index for wall in plan.walls if wall.against)
     pieces: list[CreasePiece] = []
     spreads: list[Spread] = []
     for side in views:
@@ -42,13 +44,13 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
             for plane, spread in zip(inside, rings, strict=True):
                 pieces += seen(plane.polygon, spread.ring)
             if spec.overhang:
-                view = View(gap, side.tops, spec.overhang) if view.verges else view
+                view = View(gap, side.tops, spec.overhang, walls) if view.open else view
                 rings = [Spread.of(side, gap.h, plane) for plane in view.planes(spec.overhang)]
             spreads += rings
     if spec.overhang and crowded(views, spec.overhang):
         from trainer.roof.eaves import share  # noqa: PLC0415 - few roofs ask for shapely, and it is slow to load
 
-        spreads = list(share(plan.outline, views, spec.overhang))
+        spreads = list(share(plan.outline, views, spec.overhang, walls))
     planes, lines, verges = cut(plan, spreads, creases(pieces))
     return _roof(plan, spec, planes, lines, verges)
 

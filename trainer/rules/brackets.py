@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from trainer.order import needs_bracket
 from trainer.rules.placement import in_wrong_place
-from trainer.rules.plain import called, mm
+from trainer.rules.plain import called_bearing, mm
 from trainer.rules.rule import Found, truss_of
 from trainer.site import Event, HandOver, Site, bracket_wanted, bracketed
 from trainer.words import _
@@ -30,15 +30,16 @@ def brackets_missing(before: Site, event: Event, after: Site, part: str) -> Iter
         carrier, wanted = bracket_wanted(after, place, end)
         if wanted.part == part and not bracketed(after, place, end) and not in_wrong_place(after, tag):
             text = _("{part} on {carrier} at {at}")
-            want = text.format(part=part, carrier=called(after.layout.by_tag[carrier]), at=mm(wanted.at))
+            want = text.format(part=part, carrier=called_bearing(after.layout, carrier), at=mm(wanted.at))
             yield Found(tag, _instead(after, carrier, part, wanted.at), want, f"fit {place}.{end}")
 
 
 def _hung_ends(site: Site, place: str) -> Iterator[tuple[str, int]]:
-    """The ends of a place that hang on a carrier that stands."""
+    """The ends of a place that hang on a ledger, or on a carrier that stands."""
     member = site.layout.by_tag[place]
     for end in (1, 2):
-        if needs_bracket(member, end) and member.ends[end - 1].bears_on in site.at_place:
+        here = member.ends[end - 1]
+        if needs_bracket(member, end) and (here.on_ledger or here.bears_on in site.at_place):
             yield place, end
 
 

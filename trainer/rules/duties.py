@@ -35,6 +35,8 @@ _JUDGED: Mapping[DutyKind, Mapping[str, str]] = {
         ): "check-left-undone",
         _("wall frames are braced before they carry"): "unbraced-wall-loaded",
         _("studs stand under every girder"): "studs-missing-under-girder",
+        _("a ledger is bolted to studs, never to brick veneer"): "ledger-not-on-studs",
+        _("each top at a higher wall is tied to it before it is let go"): "wall-tie-missing",
         _(
             "a verandah beam is straight and bolted down, its posts braced both ways and tied down, before it carries"
         ): "beam-not-bolted-down post-not-braced post-not-tied-down plate-out-of-true",

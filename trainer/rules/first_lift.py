@@ -97,4 +97,5 @@ def _is_girder(site: Site, tag: str) -> bool:
 
 def _walls(site: Site, place: str) -> set[str]:
     ends = site.layout.by_tag[place].ends
-    return {end.bears_on.removeprefix("plate ") for end in ends if end.on_plate}
+    at_wall = site.layout.at_wall.get(place)
+    return {end.wall for end in ends if end.wall} | ({at_wall} if at_wall else set())

@@ -47,7 +47,8 @@ def same_piece(a: Member, b: Member) -> bool:
     return a is b or (
         (a.kind, a.plies, len(a.top)) == (b.kind, b.plies, len(b.top))
         and all(
-            ours.on_plate == theirs.on_plate and abs(ours.tail - theirs.tail) <= ALIKE
+            (ours.on_plate, ours.on_ledger) == (theirs.on_plate, theirs.on_ledger)
+            and abs(ours.tail - theirs.tail) <= ALIKE
             for ours, theirs in zip(a.ends, b.ends, strict=True)
         )
         and all(

@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from trainer import words
-from trainer.layout.model import Member
+from trainer.layout.model import Layout, Member
 from trainer.terms import KIND_NAMES
 
 
 def called(member: Member) -> str:
     """Return a truss by kind and tag: ``hip truss H1``."""
     return f"{KIND_NAMES[member.kind]} {member.tag}"
+
+
+def called_bearing(layout: Layout, bearing: str) -> str:
+    """Return what an end bears on: a truss by kind and tag, else as it is called: ``ledger C``."""
+    return called(layout.by_tag[bearing]) if bearing in layout.by_tag else bearing
 
 
 def mm(length: float, beside: float | None = None) -> str:

@@ -9,7 +9,7 @@ from trainer.level import Level
 from trainer.order import needs_bracket
 from trainer.read import Where, did_you_mean
 from trainer.session.beams import at_a_post, beam_site_faults, on_a_beam
-from trainer.site import LOOKED_AT, Conditions, Flaw, Job, Limits, uplift
+from trainer.site import LOOKED_AT, MEASURED, Conditions, Flaw, Job, Limits, uplift
 from trainer.terms import Mode
 from trainer.words import _, ngettext
 
@@ -56,6 +56,12 @@ def site_faults(level: Level, layout: Layout) -> Iterator[tuple[Where, str]]:
     for i, wall in enumerate(level.site.walls):
         if wall.wall not in walls:
             yield ("site", "walls", i, "wall"), _unknown(NO_WALL, wall.wall, walls)
+        elif wall.fault == "ledger on brick veneer" and wall.wall not in layout.ledgers.values():
+            text = _("wall {wall} has no ledger; name a wall of against: along which half trusses run up to it")
+            yield ("site", "walls", i, "wall"), text.format(wall=wall.wall)
+        elif wall.fault in MEASURED and walls[wall.wall].against:
+            text = _("wall {wall} is the face of a higher wall and has no plate; give this fault to another wall")
+            yield ("site", "walls", i, "wall"), text.format(wall=wall.wall)
     for i, truss in enumerate(level.site.delivery):
         for key, tag in (("truss", truss.truss), ("other", truss.other)):
             if tag is not None and tag not in layout.by_tag:

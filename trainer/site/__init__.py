@@ -7,7 +7,7 @@ from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
 from trainer.site.fold import act, start
-from trainer.site.holding import apex_tied
+from trainer.site.holding import apex_tied, wall_tied
 from trainer.site.inspection import SPOILT, measured, sound
 from trainer.site.job import Hung, Job, Station
 from trainer.site.lifting import Lift

@@ -32,7 +32,7 @@ class _Action(BaseModel):
 
 
 class Mark(_Action):
-    """Mark a station on a wall's top plate, or on a girder for what hangs there.
+    """Mark a station on a wall's top plate or on the ledger along it, or on a girder for what hangs there.
 
     The tape runs on from the first corner, or from the girder's ``from``, unless ``measured_from`` (``from`` in a
     diary) says that it was set down on the mark there, or at the other end, and measured on from that.
@@ -52,7 +52,9 @@ class Mark(_Action):
 
 
 class Fit(_Action):
-    """Fit a part to a truss before something is set down on it, or a set of parts to a gable truss.
+    """Fit a part to a truss or a ledger before something is set down on it, or a set of parts to a gable truss.
+
+    On a ledger, ``at`` runs along its wall from the wall's first corner.
 
     Of a set: ``every`` so many mm; outriggers run ``back`` so many mm in from the gable truss.
     """
@@ -81,7 +83,7 @@ class Remove(_Action):
     tag: Word
 
 
-BraceKind = Literal["solid", "batten", "steel brace", "diagonal", "prop"]
+BraceKind = Literal["solid", "batten", "steel brace", "diagonal", "prop", "wall tie"]
 
 
 Every = Annotated[int, Field(ge=LEAST_EVERY, le=MOST_EVERY, json_schema_extra={UNIT: "mm"})]
@@ -100,7 +102,8 @@ def _only_solid(kind: BraceKind | Literal["roof brace"], to: str | None) -> None
 class Brace(_Action):
     """Put temporary bracing on.
 
-    ``solid`` holds each truss to something that can't move; a ``batten`` or a ``steel brace`` along the
+    ``solid`` holds each truss to something that can't move; a ``wall tie`` holds its top to the studs of a higher wall
+    that it runs up to or stands against, and stays for good. A ``batten`` or a ``steel brace`` along the
     tops ties trusses to each other. Battens go in rows along the top chords, from the ridge down each slope,
     ``every`` so many mm on the level; as the job sheet says, where that is left out. A solid brace runs to the floor,
     the ground or a braced wall, unless ``to`` says that it was fixed to a verandah beam, which moves with its posts.

@@ -8,7 +8,7 @@ from itertools import combinations
 from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.doing import does
-from trainer.site.holding import gap, held_from_scratch, holding, one_bay, tied_to
+from trainer.site.holding import SOLID, gap, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.letting_go import let_go_of_lost
 from trainer.site.model import Bracing, Event, Refused, Site, changed
 from trainer.site.refusals import not_standing
@@ -30,6 +30,9 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
     for tag in tags:
         if refused := not_standing(site, tag):
             return refused
+        if action.kind == "wall tie" and (site.stood[tag].place or tag) not in site.layout.at_wall:
+            text = _("{tag} stands at no higher wall. Tie it to a truss that is held, or brace it solid.")
+            return Refused(text.format(tag=tag))
     if action.to is not None and not site.layout.house.plan.beams:
         return Refused(_("This house has no verandah beam. Brace it to the floor, the ground or a braced wall."))
     ties = dict(site.ties)
@@ -41,8 +44,9 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
             return Refused(text.format(tag=far, kind=action.kind))
         for tag in tags:
             ties[tag] = (*ties.get(tag, ()), *(other for other in tags if other != tag))
-    after = changed(site, bracing=(*site.bracing, Bracing(action.kind, tags, action.every, action.to)), ties=ties)
-    if action.kind == "solid" and action.to is None:
+    piece = Bracing(action.kind, tags, action.every, action.to)
+    after = changed(site, bracing=(*site.bracing, piece), ties=ties)
+    if piece.solid:
         after = changed(after, holds=holding(after, dict.fromkeys(tags, "solid")))
     elif action.kind in TYING:
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
@@ -74,7 +78,7 @@ def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Ref
         tips = sorted(tag for tag in tags if site.layout.by_tag[tag].kind in TIED)
         pairs = (pair for pair in combinations(tips, 2) if one_bay(site, *pair))
         bare = changed(bare, untied=site.untied.union(pairs))
-    if action.kind not in (*TYING, "solid") or tags <= site.restrained:  # held as before
+    if action.kind not in (*TYING, *SOLID) or tags <= site.restrained:  # held as before
         return bare, Event(index, action)
     return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
 

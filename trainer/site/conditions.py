@@ -26,6 +26,7 @@ LOOKED_AT: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "wall not braced": ("walls braced",),
         "studs missing": ("studs under girders", "walls braced"),
+        "ledger on brick veneer": ("ledgers", "walls braced"),
         "pack landed badly": ("delivery",),
         "missing truss": ("delivery",),
         "swapped tag": ("delivery",),
@@ -59,6 +60,7 @@ _SAYS: Mapping[str, str] = MappingProxyType(
         "out of square": _("The plates are out of square. One diagonal is {by} mm longer."),
         "wall not braced": _("The frame of wall {wall} is not braced."),
         "studs missing": _("Wall {wall} has no studs under its girder."),
+        "ledger on brick veneer": _("The ledger on wall {wall} is bolted to the brick veneer, not to the studs."),
         "pack landed badly": _("A pack stands on wall {wall}, where the frame can't take it."),
         "missing truss": _("{tag} is not in the load."),
         "swapped tag": _("{tag} and {other} wear each other's tags."),

@@ -16,7 +16,7 @@ _TOGETHER: tuple[tuple[TrussKind, ...], ...] = (
     ("girder", "truncated_girder"),
     ("truncated",),
     ("hip", "jack", "creeper"),
-    ("standard", "gable"),
+    ("standard", "half", "gable"),
     ("saddle",),
 )
 """Kinds that come together, in the order in which a wing needs them."""

@@ -21,22 +21,37 @@ CONNECTORS = ("framing anchor", "tie-down strap", *BRACKETS, "slotted bracket", 
 
 @does(Fit)
 def fit(site: Site, index: int, action: Fit) -> tuple[Site, Event] | Refused:
-    """Fit a part to a truss, on the ground or standing."""
+    """Fit a part to a truss, on the ground or standing, or to a ledger."""
     if action.part not in (*BRACKETS, *FRAMING):
         return unknown(_("part"), action.part, (*BRACKETS, *FRAMING))
-    if refused := unknown_truss(site, action.on):
+    if refused := _not_there(site, action):
         return refused
     if action.at is None:
         if action.part in BRACKETS:
             text = _("Say where the {part} goes: at, in mm from the from end of {on}.")
             return Refused(text.format(part=action.part, on=action.on))
-    elif refused := past_the_end(action.on, action.at, site.layout.by_tag[action.on].span):
+    elif refused := past_the_end(action.on, action.at, _length(site, action.on)):
         return refused
     if refused := no_framing(site, action) or (no_trimmer(site, action) if action.part == "trimmer" else None):
         return refused
     piece = Fitted(action.part, action.at, action.every, action.back)
     fitted = {**site.fitted, action.on: (*site.fitted.get(action.on, ()), piece)}
     return changed(site, fitted=fitted), Event(index, action)
+
+
+def _not_there(site: Site, action: Fit) -> Refused | None:
+    """Refuse what is no truss and no ledger, and on a ledger all but brackets."""
+    if action.on not in site.layout.ledgers:
+        return unknown_truss(site, action.on)
+    if action.part in BRACKETS:
+        return None
+    return Refused(_("A ledger takes brackets, and nothing else. Fit the {part} on a truss.").format(part=action.part))
+
+
+def _length(site: Site, on: str) -> float:
+    """Length of a truss, or of the wall that a ledger lies along, mm."""
+    ledger = site.layout.ledgers.get(on)
+    return site.layout.house.plan.by_name[ledger].length if ledger else site.layout.by_tag[on].span
 
 
 @does(Fix)

@@ -12,6 +12,8 @@ from trainer.site.job import BAY
 from trainer.site.load_path import crossed, ends_fixed
 from trainer.site.model import How, Site, Stood, changed
 
+SOLID = ("solid", "wall tie")
+"""Kinds of brace to something that can't move."""
 ASKEW = 0.2
 """Trusses whose lines part by less than this, as a sine, stand side by side, one of them a little askew at most. A row
 is square to what hangs on it, so no truss is nearly so."""
@@ -61,6 +63,13 @@ def fastened(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
     place = site.stood[tag].place
     carriers = site.layout.by_tag[place].carried_by if place else ()
     return all(site.at_place.get(carrier) in holds for carrier in carriers) and apex_tied(site, tag, holds)
+
+
+def wall_tied(site: Site, tag: str) -> bool:
+    """Whether the top of a standing truss is tied to the higher wall beside it; most stand at none."""
+    place = site.stood[tag].place or tag
+    tied = any(piece.kind == "wall tie" and tag in piece.tags for piece in site.bracing)
+    return place not in site.layout.at_wall or "brace" not in site.job.stages or tied
 
 
 def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:

@@ -11,7 +11,7 @@ from trainer.layout.bays import Bay, bays
 from trainer.layout.bracing import BracingSpec, Restraint, bracing_plan
 from trainer.layout.hip_ends import HipEndTags, hip_ends
 from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_spots
-from trainer.layout.marks import along_bearing, mark_run
+from trainer.layout.marks import along_bearing, centre_run, mark_run
 from trainer.layout.model import Crossing, Member
 from trainer.layout.row_lines import RowLines, row_lines
 from trainer.layout.shares import Load, loads
@@ -20,7 +20,6 @@ from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import Late, LevelAsks, Order, Step, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
 from trainer.order.verge import frames
-from trainer.plan.points import half
 from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
 from trainer.site.lifting import Lift, lifts
@@ -133,7 +132,7 @@ class Job:
         """(least x, least y, greatest x, greatest y) of the top plate of each wall, mm."""
         plan = self.layout.house.plan
         found = []
-        for wall in plan.walls:
+        for wall in (wall for wall in plan.walls if not wall.against):
             (ax, ay), (bx, by), (nx, ny) = wall.a, wall.b, wall.inward
             xs = (ax, bx, ax + nx * plan.plate_width)
             ys = (ay, by, ay + ny * plan.plate_width)
@@ -208,13 +207,13 @@ class Job:
 
     @cached_property
     def hung(self) -> Mapping[str, tuple[Hung, ...]]:
-        """The ends that hang on each carrier."""
+        """The ends that hang on each carrier, or on each ledger."""
         found: dict[str, list[Hung]] = {}
         for member in self.layout.members:
             for end in (1, 2):
                 if needs_bracket(member, end):
                     here = member.ends[end - 1]
-                    run = half(self.layout.by_tag[here.bears_on].run(here.at))
+                    run = centre_run(self.layout, member, end)
                     found.setdefault(here.bears_on, []).append(Hung(member.tag, end, here.fixing, run))
         return {carrier: tuple(ends) for carrier, ends in found.items()}
 

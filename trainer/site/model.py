@@ -81,7 +81,7 @@ class Bracing:
     @property
     def solid(self) -> bool:
         """Whether it holds by itself what it is on: a beam moves with its posts."""
-        return self.kind == "solid" and self.to is None
+        return self.kind == "wall tie" or (self.kind == "solid" and self.to is None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,9 +69,9 @@ def _choose(site: Site, member: Member, nears: Sequence[Near]) -> Near | None:
     return min((near for near in nears if near.tag not in site.at_place), key=preference, default=None)
 
 
-def _make(end: End) -> tuple[bool, float]:
-    """How an end of a truss is made: for a plate or to hang, and its tail."""
-    return end.on_plate, end.tail
+def _make(end: End) -> tuple[bool, bool, float]:
+    """How an end of a truss is made: for a plate, a ledger or another truss, and its tail."""
+    return end.on_plate, end.on_ledger, end.tail
 
 
 def same_both_ways(member: Member) -> bool:

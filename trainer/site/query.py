@@ -9,7 +9,7 @@ from trainer.order import STAGE_OF, TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import Verb
 from trainer.order.straightening import lines
-from trainer.site.holding import apex_tied, one_bay
+from trainer.site.holding import apex_tied, one_bay, wall_tied
 from trainer.site.job import Hung
 from trainer.site.load_path import LINKS, ends_fixed
 from trainer.site.model import Site, Stood
@@ -90,12 +90,21 @@ def bracketed(site: Site, place: str, end: int) -> bool:
 def missing_before(site: Site, step: Step) -> tuple[Edge, ...]:
     """Return the must and should edges into ``step`` whose first step has not been done."""
     edges = site.job.order.into.get(step, ())
-    return tuple(edge for edge in edges if edge.strength != "can" and not done(site, edge.first))
+    return tuple(edge for edge in edges if edge.strength != "can" and not _well_enough(site, edge.first))
 
 
 def unready(site: Site, place: str) -> tuple[Step, ...]:
     """Return what is still to do before the truss in ``place`` can carry another: standing, held, both ends fixed."""
-    return tuple(step for step in finishing(site.layout.by_tag[place]) if not done(site, step))
+    return tuple(step for step in finishing(site.layout.by_tag[place]) if not _well_enough(site, step))
+
+
+def _well_enough(site: Site, step: Step) -> bool:
+    """Whether a step is done, or what others wait for: a truss at a higher wall may be held by more than its wall tie.
+
+    That the tie itself is missing is found where the truss is let go.
+    """
+    tag = site.at_place.get(step.tag) if step.verb == "tie" else None
+    return done(site, step) or (tag is not None and tag in site.holds and site.layout.by_tag[tag].kind in TIED)
 
 
 def string_ends(site: Site, first: str) -> tuple[str, str]:
@@ -113,6 +122,8 @@ def _string_up(site: Site, step: Step) -> bool:
 def _tied(site: Site, step: Step) -> bool:
     """Whether the top of the truss in a place is tied to what can't move."""
     tag = site.at_place.get(step.tag)
+    if tag is not None and not wall_tied(site, tag):
+        return False
     if tag is None or site.layout.by_tag[tag].kind in TIED:
         return tag in site.holds
     return apex_tied(site, tag, site.holds)

@@ -143,7 +143,7 @@ def pulled_over_by(site: Site, tag: str) -> Restrained | None:
 def left_unfixed(site: Site, tag: str) -> tuple[str, ...]:
     """Return the places whose extensions run over this truncated truss, where none that stands is fixed to it."""
     place = site.stood[tag].place
-    if place is None or site.layout.by_tag[place].kind != "truncated" or "fix" not in site.job.stages:
+    if place is None or not site.layout.by_tag[place].flat_topped or "fix" not in site.job.stages:
         return ()
     over = [c for c in site.job.crossings.get(place, ()) if c.under == place and c.over in site.at_place]
     return () if any(crossed(site, crossing) for crossing in over) else tuple(crossing.over for crossing in over)

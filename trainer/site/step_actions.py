@@ -75,8 +75,8 @@ def _fit(site: Site, step: Step) -> tuple[Fit]:
 
 def _mark(site: Site, step: Step) -> tuple[Mark]:
     where, at = mark_wanted(site, step.tag, step.end)
-    on_plate = site.layout.by_tag[step.tag].ends[step.end - 1].on_plate
-    return (Mark(wall=where, at=at) if on_plate else Mark(on=where, at=at),)
+    on_wall = bool(site.layout.by_tag[step.tag].ends[step.end - 1].wall)
+    return (Mark(wall=where, at=at) if on_wall else Mark(on=where, at=at),)
 
 
 def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
@@ -89,9 +89,14 @@ def _stand(site: Site, step: Step) -> tuple[Stand, ...]:
 
 
 def _tie(site: Site, step: Step) -> tuple[Brace, ...]:
-    """Battens to neighbours a bay away that are held; solid where none is, as a girder of an opening always is."""
+    """Battens to neighbours a bay away that are held; solid where none is, as a girder of an opening always is.
+
+    At a higher wall its top is tied to that.
+    """
     place = step.tag
     tag = site.at_place.get(place, place)
+    if place in site.layout.at_wall:
+        return (Brace(kind="wall tie", tags=(tag,)),)
     solid = Brace(kind="solid", tags=(tag,))
     if site.layout.by_tag[place].kind == "girder" or tag not in site.stood:
         return (solid,)

@@ -35,14 +35,14 @@ def no_framing(site: Site, action: Fit) -> Refused | None:
         return Refused(text.format(part=action.part))
     if action.part in ON_DUTCH:
         return _not_on_dutch(site, action)
-    if site.layout.by_tag[action.on].kind != "gable":
+    if action.on in site.layout.by_tag and site.layout.by_tag[action.on].kind != "gable":
         return Refused(_("{on} is no gable truss. Fit the {part} on one.").format(on=action.on, part=action.part))
     return not_standing(site, action.on) or _not_said(site, action)
 
 
 def _not_on_dutch(site: Site, action: Fit) -> Refused | None:
     """Refuse what goes on the girder of a dutch gable anywhere else; a waling plate may be fixed on the ground."""
-    if not site.layout.by_tag[action.on].is_dutch:
+    if action.on not in site.layout.by_tag or not site.layout.by_tag[action.on].is_dutch:
         text = _("{on} has no dutch gable on it. Fit the {part} on a girder that has one.")
         return Refused(text.format(on=action.on, part=action.part))
     return not_standing(site, action.on) if action.part == "verge ladder" else None
@@ -105,18 +105,27 @@ def between_trusses(site: Site, place: str, fitted: Fitted) -> bool:
 
 def outrigger_gap(site: Site, place: str, pieces: Iterable[Fitted]) -> float:
     """Return the longest stretch of a gable truss's slopes with no outrigger, mm on the level."""
-    span = site.layout.by_tag[place].span
+    gable = site.layout.by_tag[place]
+    span, one_slope = gable.span, gable.ends[1].on_ledger
     half = span / 2
-    spots = [spot for piece in pieces for spot in set_spots(span, piece)]
+    spots = [spot for piece in pieces for spot in set_spots(span, piece, one_slope=one_slope)]
+    if one_slope:
+        return max(b - a for a, b in pairwise([0.0, *sorted(spots), span]))
     low = [0.0, *sorted(spot for spot in spots if spot <= half), half]
     high = [half, *sorted(spot for spot in spots if spot >= half), span]
     return max(b - a for a, b in (*pairwise(low), *pairwise(high)))
 
 
-def set_spots(span: float, piece: Fitted) -> Iterator[float]:
-    """Yield where along a gable truss of this span a set lies that starts at both its ends, or a single piece, mm."""
+def set_spots(span: float, piece: Fitted, *, one_slope: bool) -> Iterator[float]:
+    """Yield where along a gable truss of this span a set lies that starts at both its ends, or a single piece, mm.
+
+    With ``one_slope``, which runs up to a higher wall, a set starts at the eave alone.
+    """
     if piece.every is None:
         yield piece.at or 0.0
+        return
+    if one_slope:
+        yield from (k * piece.every for k in range(math.ceil(span / piece.every)))
         return
     for k in range(int(span / 2 // piece.every) + 1):
         yield k * piece.every

@@ -7,16 +7,20 @@ from typing import Literal
 
 from trainer.words import _, ngettext
 
-TrussKind = Literal["standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle"]
+TrussKind = Literal[
+    "standard", "girder", "truncated_girder", "truncated", "hip", "jack", "creeper", "gable", "saddle", "half"
+]
 KIND_NAMES: Mapping[TrussKind, str] = {
     "standard": _("standard truss"), "girder": _("girder truss"), "truncated_girder": _("truncated girder"),
     "truncated": _("truncated truss"), "hip": _("hip truss"), "jack": _("jack truss"),
     "creeper": _("creeper truss"), "gable": _("gable truss"), "saddle": _("saddle truss"),
+    "half": _("half truss"),
 }  # fmt: skip
 KIND_PLURALS: Mapping[TrussKind, str] = {
     "standard": _("standard trusses"), "girder": _("girder trusses"), "truncated_girder": _("truncated girders"),
     "truncated": _("truncated trusses"), "hip": _("hip trusses"), "jack": _("jack trusses"),
     "creeper": _("creeper trusses"), "gable": _("gable trusses"), "saddle": _("saddle trusses"),
+    "half": _("half trusses"),
 }  # fmt: skip
 """What several are called where they are not counted: a language may have more forms for counting than one."""
 _COUNTED: Mapping[TrussKind, Callable[[int], str]] = {
@@ -29,6 +33,7 @@ _COUNTED: Mapping[TrussKind, Callable[[int], str]] = {
     "creeper": lambda n: ngettext("{n} creeper truss", "{n} creeper trusses", n),
     "gable": lambda n: ngettext("{n} gable truss", "{n} gable trusses", n),
     "saddle": lambda n: ngettext("{n} saddle truss", "{n} saddle trusses", n),
+    "half": lambda n: ngettext("{n} half truss", "{n} half trusses", n),
 }
 
 

@@ -22,6 +22,7 @@ KIND_NAMES: dict[BraceKind, str] = {
     "steel brace": _("steel brace: along the tops"),
     "diagonal": _("diagonal: across several"),
     "prop": _("prop: under one truss"),
+    "wall tie": _("wall tie: one top to a higher wall, for good"),
 }
 
 

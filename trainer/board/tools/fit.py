@@ -1,11 +1,12 @@
-"""Fit a part to a truss, or a set of parts to a gable truss."""
+"""Fit a part to a truss, a bracket to a ledger, or a set of parts to a gable truss."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from trainer.board.overlay import tape_along_truss
-from trainer.board.tools.along import caught_on_truss, following, places_on, within
+from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
+from trainer.board.tools.ledger import ledgers, meant, places_along, tape_along
 from trainer.board.tools.panel import MEASURE, Screen, choice, choice_of, entry, faint, row
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
@@ -28,7 +29,7 @@ SPACED = frozenset({"outrigger", "gable stud"})
 
 @dataclass
 class FitTool(TrussTool[Fit]):
-    """``on`` is the truss that will carry, ``at`` mm along it; a set goes ``every`` so many mm and runs ``back``."""
+    """``on`` is what will carry, ``at`` mm along it; a set goes ``every`` so many mm and runs ``back``."""
 
     key = "F"
     first_words = _("Choose the truss that will carry, then where the part goes.")
@@ -82,9 +83,10 @@ class FitTool(TrussTool[Fit]):
 
     def controls(self, screen: Screen) -> list[Widget]:
         part = choice_of(screen, _("Part"), self, "part", PARTS)
+        ledger = self._ledger_choice(screen)
         if not self.on:
-            return [faint(_("Choose the truss that will carry: in a list, or on the plan.")), part]
-        controls: list[Widget] = [part]
+            return [faint(_("Choose the truss that will carry: in a list, or on the plan.")), part, *ledger]
+        controls: list[Widget] = [part, *ledger]
         if self.part not in BRACKETS and self.part not in WHOLE:
             options = [_("on it as a whole"), _("at a place")]
             controls.append(
@@ -94,10 +96,28 @@ class FitTool(TrussTool[Fit]):
                 )
             )  # fmt: skip
         if self.placed:
-            controls.append(entry(screen, _("From its end 1"), self.at, lambda at: setattr(self, "at", at)))
+            along = _("Along its wall") if self.on in ledgers(self.site) else _("From its end 1")
+            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at)))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
         return [row(*controls)]
+
+    def _ledger_choice(self, screen: Screen) -> list[Widget]:
+        """Return the choice of what takes a bracket: the chosen truss, or a ledger where the house has one."""
+        known = ledgers(self.site)
+        if self.part not in BRACKETS:
+            self.on = self.hand.truss if self.on in known else self.on
+            return []
+        if not known:
+            return []
+        options = [self.hand.truss or _("a truss"), *known]
+        index = options.index(self.on) if self.on in known else 0
+        return [
+            choice(
+                screen, _("On"), options, index, lambda i: setattr(self, "on", options[i] if i else self.hand.truss),
+                key="on", shortcut="L",
+            )
+        ]  # fmt: skip
 
     def _set_controls(self, screen: Screen) -> list[Widget]:
         """Return what a set of parts wants typed."""
@@ -116,9 +136,19 @@ class FitTool(TrussTool[Fit]):
     # on the plan
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
-        if truss is not None:
+        on_ledger = meant(self.site, place) if self.part in BRACKETS else None
+        if on_ledger:
+            self.on, along = on_ledger
+            self.at = caught_on(self.hand, self.on, along, places_along(self.hand, self.on), mm_per_px)
+        elif truss is not None:
             self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
+
+    def press(self, screen: Screen, place: Point, tag: str) -> None:
+        if self.part in BRACKETS and meant(self.site, place):
+            screen.act()
+        else:
+            super().press(screen, place, tag)
 
     def press_truss(self, place: Point, tag: str) -> None:
         super().press_truss(place, tag)
@@ -132,12 +162,14 @@ class FitTool(TrussTool[Fit]):
             self.at = within(self.hand, self.on, self.at + across * step)
 
     def next_catch(self) -> bool:
-        places = places_on(self.hand, self.on)
+        places = places_along(self.hand, self.on) or places_on(self.hand, self.on)
         if places:
             self.at = following(self.hand, places, self.at)
         return bool(places)
 
     def drawn(self, hovered: str) -> list[Item]:
+        if self.on in ledgers(self.site):
+            return tape_along(self.site, self.on, self.at, self.hand.caught)
         return tape_along_truss(self.site, self.on, self.at, self.hand.caught)
 
     @property
@@ -145,6 +177,8 @@ class FitTool(TrussTool[Fit]):
         return f"{self.on} {figure(self.at)} mm" if self.on else ""
 
     def ghost(self, action: Fit) -> list[Item]:
+        if action.on in ledgers(self.site):
+            return tape_along(self.site, action.on, action.at or 0.0, "")
         return tape_along_truss(self.site, action.on, action.at or 0.0, "")
 
     @classmethod

@@ -74,8 +74,8 @@ class Hand:
         self.aim = replace(self.aim, turned=not self.aim.turned)
 
     def length_of(self, where: str) -> float:
-        """Return the length of a wall or of a truss, mm."""
-        walls = self.plan.by_name
+        """Return the length of a wall, of the wall that a ledger lies along, or of a truss, mm."""
+        walls, where = self.plan.by_name, self.site.layout.ledgers.get(where, where)
         return walls[where].length if where in walls else self.site.layout.by_tag[where].span
 
     def tape_start(self, where: str) -> float:

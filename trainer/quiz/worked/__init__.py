@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.quiz.worked import (
+    against,
     beams,
     before_lifting,
     carrying,
@@ -26,7 +27,7 @@ from trainer.quiz.worked.subject import Subject, subject_of
 
 _MODULES = (
     stations, girders, heights, hips, lengths, saddles, carrying, loads, beams, orders, pointing, spotting,
-    before_lifting, holding_on, handing_over, dutch, held_still,
+    before_lifting, holding_on, handing_over, dutch, held_still, against,
 )  # fmt: skip
 FAMILIES = {made.name: made for module in _MODULES for made in vars(module).values() if isinstance(made, Family)}
 """Every family by its name."""

@@ -12,14 +12,14 @@ from trainer.rules import PRACTICE
 from trainer.terms import KIND_NAMES, KIND_PLURALS, TrussKind, counted
 from trainer.words import _, listed, ngettext
 
-FULL_WIDTH: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "girder", "gable")
+FULL_WIDTH: tuple[TrussKind, ...] = ("standard", "truncated", "truncated_girder", "girder", "gable", "half")
 
 
 def _hung(member: Member) -> list[int]:
     """The ends (1, 2) of a truss that hang on another."""
     if member.kind == "saddle":
         return []
-    return [n for n, end in enumerate(member.ends, 1) if not end.on_plate]
+    return [n for n, end in enumerate(member.ends, 1) if not end.wall]
 
 
 @family(
@@ -99,7 +99,7 @@ def _bearings(member: Member) -> str:
 
 
 def _bearing(bears_on: str) -> str:
-    return bears_on.replace("plate ", _("wall "))
+    return bears_on.replace("plate ", _("wall ")).replace("ledger ", _("the ledger on wall "))
 
 
 @family(

@@ -101,7 +101,7 @@ def _length(crease: Crease) -> float:
 def ridge_length(subject: Subject, draw: Draw) -> Draft:
     """The length of the ridge over a plain rectangle, between the outsides of the plates."""
     plan, ridges = subject.layout.house.plan, subject.layout.roof.ridges
-    needs(len(plan.walls) == 4 and len(ridges) == 1)
+    needs(len(plan.walls) == 4 and len(ridges) == 1 and not plan.against)
     wing = subject.layout.wings[0]
     length = _length(ridges[0])
     low = 0 if wing.axis == "x" else 1
@@ -174,7 +174,7 @@ def roof_area(subject: Subject, draw: Draw) -> Draft:
 def plan_area(subject: Subject, draw: Draw) -> Draft:
     """The plan area of the roof over a plain rectangle."""
     plan, overhang = subject.layout.house.plan, subject.layout.house.roof.overhang
-    needs(len(plan.walls) == 4 and overhang and not plan.dutch_gables)
+    needs(len(plan.walls) == 4 and overhang and not plan.against and not plan.dutch_gables)
     x0, y0, x1, y1 = plan.bounds
     a, b = (value / 1000 for value in (x1 - x0, y1 - y0))
     over, area = overhang / 1000, subject.layout.roof.plan_area_m2

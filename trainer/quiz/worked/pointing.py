@@ -54,6 +54,7 @@ KNOWN_BY: dict[TrussKind, str] = {
     "creeper": _("It runs from a wall to the hip, and no further."),
     "gable": _("It is the last truss across, at a gable wall."),
     "saddle": _("It lies over other trusses, between two valleys."),
+    "half": _("It runs from an eave up to the face of the higher wall."),
 }
 
 

@@ -129,7 +129,7 @@ def _page(subject: Subject, tags: Sequence[str]) -> _Page:
     for tag in tags:
         member = subject.layout.by_tag[tag]
         for number, end in enumerate(member.ends, 1):
-            if not end.on_plate and member.kind != "saddle":
+            if not end.wall and member.kind != "saddle":
                 hung = next(h for h in subject.job.hung[end.bears_on] if (h.tag, h.end) == (tag, number))
                 actions.append(Fit(part=hung.part, on=end.bears_on, at=hung.at))
                 lines.append(

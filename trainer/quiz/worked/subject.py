@@ -76,7 +76,7 @@ class Subject:
 
     def tape(self, member: Member, end: int) -> tuple[Wall, float]:
         """The wall that an end (1 or 2) bears on, and where its centre line is, mm from the wall's first corner."""
-        name = member.ends[end - 1].bears_on.removeprefix("plate ")
+        name = member.ends[end - 1].wall
         return self.layout.house.plan.by_name[name], centre_run(self.layout, member, end)
 
     def tapes(self, wall: Wall) -> list[tuple[float, Member]]:
@@ -93,7 +93,7 @@ class Subject:
     def walls_under(self, member: Member) -> list[tuple[int, Wall]]:
         """(end, wall) for each end on a plate."""
         walls = self.layout.house.plan.by_name
-        return [(n, walls[e.bears_on.removeprefix("plate ")]) for n, e in enumerate(member.ends, 1) if e.on_plate]
+        return [(n, walls[e.wall]) for n, e in enumerate(member.ends, 1) if e.on_plate]
 
     def end_wall(self, member: Member) -> Wall | None:
         """The wall parallel to a truss from whose outside its station counts; none where there is no such wall."""

@@ -54,7 +54,10 @@ def _unreported(*faults: str, first_lift: bool = False) -> Callable[[Job, int], 
 
 def _on_wall(job: Job, flaw: Flaw) -> Callable[[str], bool]:
     """Which trusses show a wall's fault: girders where studs are missing and there are any; else all on it."""
-    on_it = [m for m in job.layout.members if any(end.bears_on == f"plate {flaw.wall}" for end in m.ends)]
+    at_wall = job.layout.at_wall
+    on_it = [
+        m for m in job.layout.members if flaw.wall in (at_wall.get(m.tag), *(end.wall for end in m.ends if end.wall))
+    ]
     girders = [m for m in on_it if m.kind in ("girder", "truncated_girder")]
     tags = {m.tag for m in (girders if flaw.what == "studs missing" and girders else on_it)}
     return lambda tag: tag in tags
@@ -89,6 +92,7 @@ def brackets_left_loose(job: Job, seed: int) -> Plantings:
 
 
 unbraced_wall_loaded = Mistake(_unreported("wall not braced"), _("a wall that is not braced"))
+ledger_not_on_studs = Mistake(_unreported("ledger on brick veneer"), _("a ledger on brick veneer"))
 studs_missing_under_girder = Mistake(_unreported("studs missing"), _("a wall with studs missing"))
 plate_out_of_true = Mistake(_unreported(*MEASURED), _("a plate that is out of true"))
 pack_landed_badly = Mistake(

@@ -24,8 +24,8 @@ FAR = 0.2
 """How much of the spacing a truss is moved by, to leave a bay far too wide."""
 FEWEST = 2
 """As many trusses as a piece of permanent bracing has to cross."""
-SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable"})
-SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle"})
+SWAPPED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "half"})
+SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "jack", "creeper", "saddle", "half"})
 
 
 @needs(_("two unlike trusses of one length"))
@@ -177,8 +177,8 @@ def _mistakable(job: Job) -> list[tuple[Member, Member]]:
     ]
 
 
-def _bearings(member: Member) -> tuple[tuple[bool, float], ...]:
-    return tuple((end.on_plate, end.tail) for end in member.ends)
+def _bearings(member: Member) -> tuple[tuple[bool, bool, float], ...]:
+    return tuple((end.on_plate, end.on_ledger, end.tail) for end in member.ends)
 
 
 def _height(member: Member) -> int:

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from trainer.read import did_you_mean
 from trainer.rehearse.mistakes import (
+    at_walls,
     beams,
     before_start,
     dangers,
@@ -37,7 +38,7 @@ class UnknownMistake(LookupError):  # noqa: N818 - it is an answer, not a fault 
 
 _MODULES = (
     before_start, setting_out, placing, truing, ordering, permanent, verge, leaving_out, doing, inspecting, links,
-    nights, dangers, beams,
+    nights, dangers, beams, at_walls,
 )  # fmt: skip
 _MISTAKES: Mapping[str, Mistake] = MappingProxyType(
     {name.replace("_", "-"): it for module in _MODULES for name, it in vars(module).items() if isinstance(it, Mistake)}

@@ -4,7 +4,8 @@ from trainer.rules.rule import rules_of
 
 RULES = rules_of(
     __name__,
-    "row-with-nothing-solid stood-before-last-tied bracing-taken-too-early top-chord-battens-too-far-apart "
+    "row-with-nothing-solid stood-before-last-tied wall-tie-missing bracing-taken-too-early "
+    "top-chord-battens-too-far-apart "
     "row-left-unsafe-overnight stopped-unsecured pack-left-on-row post-brace-taken-off braced-to-beam "
     "extension-not-propped braced-while-crooked "
     "strap-pulled-too-hard roof-brace-at-wrong-angle roof-brace-missing roof-braces-all-one-way "

@@ -35,7 +35,7 @@ def _short(site: Site, place: str, end: int) -> str | None:
     here = site.layout.by_tag[place].ends[end - 1]
     stood = site.stood[site.at_place[place]]
     if needs_bracket(site.layout.by_tag[place], end) and not (
-        here.bears_on in site.at_place and bracketed(site, place, end)
+        (here.on_ledger or here.bears_on in site.at_place) and bracketed(site, place, end)
     ):
         return None
     fixed = [fastened.with_ for fastened in site.fixed.get((stood.tag, stood.own_end(end)), ())]

@@ -1,0 +1,45 @@
+"""A second opinion on the questions about a lower roof against a higher wall."""
+
+from __future__ import annotations
+
+import math
+
+from quiz_reading import agrees, check, numbers, right, tags, walls_in
+
+from trainer.quiz.question import Asked
+from trainer.quiz.worked import Subject
+
+
+@check("half-truss-height")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = tags(q.text)
+    pitch, heel, run = numbers(q.text)
+    truss, roof = s.layout.by_tag[tag], s.layout.house.roof
+    assert (pitch, heel) == (roof.pitch, roof.heel)
+    assert math.dist(truss.start, truss.finish) == run
+    agrees(q, heel + run * math.tan(math.radians(pitch)))
+    agrees(q, truss.top[-1][1])
+
+
+@check("ledger-mark")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = tags(q.text)
+    walls = dict.fromkeys(walls_in(q.text))
+    length, here = numbers(q.text)
+    agrees(q, length - here)
+    truss, by_name = s.layout.by_tag[tag], s.layout.house.plan.by_name
+    (plate, face) = (by_name[name] for name in walls)
+    assert face.against and math.dist(plate.a, truss.start) == here
+    agrees(q, math.dist(face.a, truss.finish))
+
+
+@check("tied-to-the-wall")
+def _(q: Asked, s: Subject) -> None:
+    (tag,) = tags(q.text)
+    (name,) = set(walls_in(q.text))
+    wall, truss = s.layout.house.plan.by_name[name], s.layout.by_tag[tag]
+    nx, ny = wall.inward
+    off = [(x - wall.a[0]) * nx + (y - wall.a[1]) * ny for x, y in (truss.start, truss.finish)]
+    assert wall.against and (min(off) == 0 or set(off) == {truss.width / 2})
+    (answer,) = right(q)
+    assert f"wall {name}" in answer

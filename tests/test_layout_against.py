@@ -1,0 +1,184 @@
+"""A lower roof against a higher wall: its planes, its areas and its layout, both ways. Common practice, no source."""
+
+import math
+import random
+from dataclasses import replace
+
+import pytest
+from layout_checks import faults
+from plans import turned
+
+from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
+from trainer.plan import DutchGable, Plan, dutch_faults, plan_faults
+from trainer.roof import RoofSpec, distance, solve
+
+HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
+DRAWN = range(400)
+REFUSED = 5
+"""Of a hundred drawn plans, at most so many are refused: half a wing beside a wider one, and wings too short."""
+
+
+def rectangle(length, depth, gables="", against=""):
+    outline = ((0, 0), (length, 0), (length, depth), (0, depth))
+    return Plan(outline, 90, frozenset(gables), against=frozenset(against))
+
+
+def laid(plan, spacing=600, setback=1800, overhang=450):
+    return lay_out(House(plan, RoofSpec(22.5, overhang, 90, 600), TrussSpec(spacing, setback)))
+
+
+def drawn(seed):
+    """A rectangle or an L with some walls against higher ones and some gables; None where it is no sound plan."""
+    dice = random.Random(seed)
+    length, depth = dice.randrange(200, 1400) * 10, dice.randrange(120, 1000) * 10
+    outline = [(0, 0), (length, 0), (length, depth), (0, depth)]
+    if dice.random() < 0.5 and (wide := dice.randrange(250, 900) * 10) < length - 900:
+        top = depth + dice.randrange(60, 600) * 10
+        outline[2:] = [(length, top), (length - wide, top), (length - wide, depth), (0, depth)]
+    names = "ABCDEF"[: len(outline)]
+    against = [name for name in names if dice.random() < 0.3]
+    gables = [name for name in names if dice.random() < 0.25 and name not in against]
+    if not against or plan_faults(outline, gables, (), against):
+        return None
+    return Plan(tuple(outline), 90, frozenset(gables), against=frozenset(against))
+
+
+PLANS = [(seed, plan) for seed in DRAWN if (plan := drawn(seed))]
+
+
+def test_layouts_over_drawn_plans_obey_what_any_right_layout_obeys():
+    refused = 0
+    for seed, plan in PLANS:
+        try:
+            layout = laid(plan, *HABITS[seed % 4])
+        except LayoutRefused as no:
+            refused += 1
+            assert all(reason.place and reason.why for reason in no.reasons)
+            continue
+        assert faults(layout) == [], seed
+    assert len(PLANS) > 150
+    assert refused <= len(PLANS) * REFUSED / 100
+
+
+@pytest.mark.parametrize(
+    "turn",
+    [lambda x, y: (-x, y), lambda x, y: (-y, x), lambda x, y: (y, x)],
+    ids=["mirrored", "turned", "on the diagonal"],
+)
+def test_they_do_turned_and_mirrored(turn):
+    for seed, plan in PLANS[::3]:
+        try:
+            layout = laid(turned(plan, turn, (1230, -770)), *HABITS[seed % 4])
+        except LayoutRefused:
+            with pytest.raises(LayoutRefused):
+                laid(plan, *HABITS[seed % 4])
+            continue
+        assert faults(layout) == [], seed
+
+
+@pytest.mark.parametrize("gables", ["", "B", "BD"])
+@pytest.mark.parametrize(("length", "depth"), [(8400, 3000), (11310, 2730), (6230, 2990)])
+def test_half_a_wing_is_half_of_the_wing_doubled_by_its_mirror_image(length, depth, gables):
+    """The doubled wing is laid out as a house of its own; no code for higher walls takes part in that."""
+    half, whole = laid(rectangle(length, depth, gables, "C")), laid(rectangle(length, 2 * depth, gables))
+    of_half = {m.start[0]: m for m in half.members if m.kind in ("half", "truncated_girder", "gable")}
+    of_whole = {
+        m.start[0]: m for m in whole.members if m.kind in ("standard", "truncated", "truncated_girder", "gable")
+    }
+    assert set(of_half) == set(of_whole)
+    for at, member in of_half.items():
+        double = of_whole[at]
+        assert member.half_of in (None, double.kind)
+        assert member.start == double.start
+        assert member.finish == (at, depth)
+        assert member.ends[1].bears_on == "ledger C"
+        kept = [point for point in double.top if point[0] < depth]
+        assert list(member.top[:-1]) == kept
+        assert member.top[-1][1] == pytest.approx(max(z for _, z in double.top))
+    hips = [(m.start, m.finish) for m in whole.members if m.kind == "hip" and m.start[1] < depth]
+    assert [(m.start, m.finish) for m in half.members if m.kind == "hip"] == hips
+
+
+def test_the_roof_is_that_of_the_doubled_wing_on_this_side_of_the_wall():
+    half, whole = rectangle(8400, 3000, "B", "C"), rectangle(8400, 6000, "B")
+    dice = random.Random(1)
+    for _ in range(300):
+        x, y = dice.uniform(-400, 8400), dice.uniform(-400, 3000)
+        assert distance(half, x, y) == pytest.approx(distance(whole, x, y))
+
+
+def test_its_areas_by_closed_forms():
+    """Plan area of a rectangle, eaves included, over the cosine of the pitch: the roof ends at the face of the wall."""
+    spec = RoofSpec(22.5, 450, 90)
+    for plan, wide, deep in (
+        (rectangle(8400, 3000, "", "C"), 8400 + 900, 3000 + 450),
+        (rectangle(8400, 3000, "BD", "C"), 8400 + 900, 3000 + 450),
+        (rectangle(6000, 6900, "", "C"), 6000 + 900, 6900 + 450),
+        (rectangle(8400, 3000, "", "BC"), 8400 + 450, 3000 + 450),
+        (rectangle(8400, 3000, "", "BCD"), 8400, 3000 + 450),
+        (rectangle(8400, 5000, "", "BD"), 8400, 5000 + 900),
+    ):
+        roof = solve(plan, spec)
+        assert roof.plan_area_m2 == pytest.approx(wide * deep / 1e6)
+        assert roof.area_m2 == pytest.approx(wide * deep / 1e6 / math.cos(math.radians(22.5)))
+
+
+def test_eaves_over_a_narrow_recess_stop_at_the_wall_too():
+    outline = ((0, 0), (9000, 0), (9000, 6000), (5400, 6000), (5400, 4500), (4700, 4500), (4700, 6000), (0, 6000))
+    roof = solve(Plan(outline, 90, against=frozenset("B")), RoofSpec(22.5, 600, 90))
+    assert max(x for face in roof.faces for x, _y, _z in face.polygon) == 9000
+
+
+def test_a_ridge_that_runs_into_the_wall_ends_with_a_truss_whose_face_is_against_it():
+    layout = laid(rectangle(6000, 6900, "", "C"))
+    last = max(layout.members, key=lambda m: min(m.start[1], m.finish[1]))
+    assert (last.kind, last.start, last.finish) == ("standard", (0, 6882.5), (6000, 6882.5))
+    assert [end.tail for end in last.ends] == [450, 450]
+    assert layout.at_wall == {last.tag: "C"}
+    assert not layout.parts
+
+
+@pytest.mark.parametrize(
+    ("depth", "kinds"),
+    [(3000, {"half"}), (3590, {"half"}), (3600, {"standard", "truncated"}), (6900, {"standard", "truncated"})],
+)
+def test_a_ridge_into_the_wall_shorter_than_a_bay_runs_along_it(depth, kinds):
+    """A wing 6000 wide rises for 3000; what is deeper than that is ridge, and 600 of it is worth a truss."""
+    layout = laid(rectangle(6000, depth, "", "C"))
+    assert {m.kind for m in layout.members} & {"half", "standard", "truncated"} == kinds
+
+
+@pytest.mark.parametrize(
+    ("against", "gables", "says"),
+    [
+        ("E", "", "its walls are A to D"),
+        ("CC", "", "named twice"),
+        ("c", "", "did you mean 'C'"),
+        ("C", "C", "is a gable too"),
+        ("ABCD", "", "no eave to rise from"),
+        ("AC", "B", "on both sides"),
+    ],
+)
+def test_what_can_be_wrong_with_walls_named_so(against, gables, says):
+    found = plan_faults(((0, 0), (8000, 0), (8000, 4000), (0, 4000)), list(gables), (), list(against))
+    assert says in found[0].what
+    assert found[0].path[0] == "against"
+
+
+def test_a_higher_wall_runs_between_outside_corners():
+    outline = ((0, 0), (12600, 0), (12600, 11400), (7800, 11400), (7800, 7800), (0, 7800))
+    (fault,) = plan_faults(outline, (), (), ["D"])
+    assert fault.path == ("against", 0)
+    assert "[7800, 7800]" in fault.what
+
+
+@pytest.mark.parametrize("at", [1800, 2400])
+def test_a_dutch_gable_stands_at_the_end_away_from_the_wall_only(at):
+    plain = rectangle(12000, 7200, against="B")
+    for wall, says in (("A", "no hip end"), ("B", "higher wall"), ("C", "no hip end")):
+        (fault,) = dutch_faults(plain, 600, 1800, {wall: (at, 300)})
+        assert says in fault.what
+    assert dutch_faults(plain, 600, 1800, {"D": (at, 300)}) == []
+    layout = laid(replace(plain, dutch_gables=(DutchGable("D", at, 300),)))
+    assert faults(layout) == []
+    assert layout.roof.plan_area_m2 == pytest.approx((12450 * 8100 + 300 * (7200 - 2 * at + 300)) / 1e6)
