@@ -26,7 +26,7 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
     if any(later < sooner for sooner, later in pairwise(times)):
         yield _("The machine's clock went back on the way. Its times can't be relied on.")
     if (most := _most_at_once(attempt)) > TOO_QUICK:
-        text = _("{n} separate acts came within {s} seconds. No hand is as quick: they may have come from a file.")
+        text = _("Separate acts within {s} seconds: {n}. No hand is as quick: they may have come from a file.")
         yield text.format(n=most, s=WITHIN // 1000)
     made = _ticket(attempt).get("made")
     if isinstance(made, int) and made > attempt.began:
