@@ -182,3 +182,16 @@ def test_the_tape_reads_from_either_corner() -> None:
     assert tape().number == length - 1800.0
     tape().take(length - 2400.0)
     assert tool.at == 2400.0
+
+
+def test_on_the_line_of_a_mark_a_truss_lies_square_to_the_wall_with_the_mark() -> None:
+    """Nearer to the end wall than to the marks, as the first truss of a row is."""
+    session = Session(level_of("thornbill"), 1)
+    for wall, at in (("A", 900.0), ("C", 4500.0)):
+        assert session.do(Mark(wall=wall, at=at)).refused is None
+    member = session.site.layout.by_tag["ST1"]
+    held = first_aim(session.site.layout.house.plan, member, "A")
+    aim, _by = aim_for(session.site, member, (905.0, 1950.0), held, 8.0)
+    assert aim.wall in {"A", "C"} and aim.lies == "square" and aim.at in {900.0, 4500.0}
+    aim, _by = aim_for(session.site, member, (300.0, 1950.0), held, 8.0)
+    assert aim.wall == "D", "where there is no mark the nearest wall has it"

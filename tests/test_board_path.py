@@ -72,13 +72,13 @@ def test_the_guide_leads_through_a_truss_by_what_it_says(tmp_path: Path) -> None
             break
         said = guide(person)
         if "Choose the tool" in said:
-            person.key(said.split("press ")[-1][0].lower())
+            person.key(said.split("press ")[1][0].lower())
             continue
         following = scene.next_step
         assert following is not None
         if following[0].verb in {"mark", "stand"}:
             if following[0].verb == "mark":
-                person.press_until("w", "Wall", said.split("says ")[1][0])
+                person.press_until("w", "Wall", said.split("wall ")[1][0])
             else:
                 person.arrow_to(scene.tag, "Yard")
             person.type(float(said.split("type ")[1].split()[0]))
@@ -115,7 +115,7 @@ def choose_what_is_asked(person: Person) -> None:
     """Take up the tool that the guide names, and the truss."""
     said = guide(person)
     if "Choose the tool" in said:
-        person.key(said.split("press ")[-1][0].lower())
+        person.key(said.split("press ")[1][0].lower())
     if "from the yard" in guide(person):
         person.click_row("Yard", person.app.scene.tag)  # type: ignore[attr-defined]
 

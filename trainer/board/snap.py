@@ -93,7 +93,7 @@ def aim_for(
     reach, step = REACH * mm_per_px, whole_step(mm_per_px)
     if not bears_on_a_wall(member):
         return _free(site, member, point, held, reach, step, drop_ins)
-    wall = nearest_wall(plan, point)
+    wall = _wall_for(site, member, point, held, reach)
     along, _off = on_wall(wall, point)
     if held.lies == "square":
         places = list(wall_places(site, wall, member.width))
@@ -102,6 +102,22 @@ def aim_for(
     places += [Caught(0.0, _("at the corner")), Caught(wall.length, _("at the corner"))]
     caught = catch(min(max(along, -BEYOND), wall.length + BEYOND), places, reach, step)
     return pointing_inward(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
+
+
+def _wall_for(site: Site, member: Member, point: Point, held: Aim, reach: float) -> Wall:
+    """Return the wall that an end of a truss is put on: on the line of a mark that it lies square to, that one's."""
+    plan = site.job.layout.house.plan
+    nearest = nearest_wall(plan, point)
+    if held.lies != "square":
+        return nearest
+    places = {wall.name: on_wall(wall, point) for wall in plan.walls}
+    marked = [
+        wall
+        for wall in plan.walls
+        if 0 <= places[wall.name][1] <= member.span
+        and any(abs(at - places[wall.name][0]) <= reach for at in marks_on(site, wall.name))
+    ]
+    return nearest if nearest in marked else min(marked, key=lambda wall: places[wall.name][1], default=nearest)
 
 
 def _free(

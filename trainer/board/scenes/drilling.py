@@ -112,6 +112,17 @@ def practise(services: Services, level: Level, rule: str, back: BackTo) -> None:
     drill_on(services, level, drill_for(rule), back)
 
 
+def can_practise(level: Level, rule: str) -> bool:
+    """Whether a house has something to practise on what a rule finds."""
+    from trainer.drill import CannotDrill, drill_for, make_drill
+
+    try:
+        make_drill(drill_for(rule), level, 1)
+    except CannotDrill:
+        return False
+    return True
+
+
 def drill_on(services: Services, level: Level, kind: str, back: BackTo) -> None:
     """Start a drill of a kind on a house; where that has nothing to practise it on, say so."""
     from trainer.board.library import entry_of  # loaded when a drill is asked for

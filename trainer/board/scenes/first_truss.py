@@ -20,7 +20,7 @@ from trainer.board.scenes.assignment import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER
-from trainer.board.tools.registry import TOOLS
+from trainer.board.tools.registry import TOOLS, stage_of
 from trainer.board.widgets import Button, Column, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.order import Step
@@ -28,8 +28,8 @@ from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point
 from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site.actions import AnyAction, Mark, Stand, Undo
-from trainer.terms import VERBS
+from trainer.site.actions import AnyAction, Brace, Mark, Stand, Undo
+from trainer.terms import STAGE_NAMES, VERBS, thing
 from trainer.words import _
 
 STAGES = ("set-out", "stand", "brace", "fix")
@@ -43,12 +43,12 @@ INSIDE = 350.0
 TOOL_OF: dict[str, str] = {"mark": "mark", "stand": "stand", "tie": "brace", "fix": "fix"}
 SAID: dict[str, str] = {
     "mark": _(
-        "This is a small house from above. Chalk where the first truss goes: press on the dashed line, "
-        "or press W until it says {wall}, type {at} and press Enter."
+        "This is a small house from above. Chalk on wall {wall} where the first truss goes: "
+        "press on the dashed line, or type {at} and press Enter."
     ),
     "mark again": _(
-        "Chalk the other end: press on the dashed line again, "
-        "or press W until it says {wall}, type {at} and press Enter."
+        "Chalk the other end, on wall {wall}: press on the dashed line again, or type {at} and press Enter. "
+        "The tape is hooked at the same end of the house."
     ),
     "stand": _(
         "Take {tag} from the yard: press on it in the list. "
@@ -64,8 +64,15 @@ WHY: dict[str, str] = {
     "tie": _("An unbraced truss falls over."),
     "fix": _("The wind must not lift it off."),
 }
+WRONG_BRACE = _("A {kind} holds it to nothing yet. Press C until it says {wanted}: nothing has changed.")
 ASIDE = _("Nothing has changed. {todo}")
 """Said of anything that is not what the guide asks for."""
+
+
+class _Lesson(OneHouse):
+    """A house that nobody hands over: the lesson ends by itself."""
+
+    handed_over_by_hand = False
 
 
 class FirstTruss(Work):
@@ -74,7 +81,7 @@ class FirstTruss(Work):
     def __init__(self, services: Services) -> None:
         entry = _short(read_entry(find_level(FIRST_HOUSE)))
         session = Session(entry.level, 1)
-        super().__init__(services, entry, session, "practice", OneHouse(session, None))
+        super().__init__(services, entry, session, "practice", _Lesson(session, None))
         self.name = _("Your first truss")
         self.tag = next(m.tag for m in self.site.layout.members if m.kind == "standard")
         self.tab = "yard"
@@ -110,6 +117,7 @@ class FirstTruss(Work):
         action = following[1] if following else None
         self.ghost = None if isinstance(action, Mark | Stand) else action
         if isinstance(action, Mark):
+            self.tools["mark"].aim_at(action.model_copy(update={"at": 0.0}))
             far = action.at > self.hand.length_of(str(action.wall)) / 2
             self.hand.tape_from = OTHER_CORNER if far else FIRST_CORNER
         elif action is not None:
@@ -137,10 +145,12 @@ class FirstTruss(Work):
         following = self.next_step
         if button != 1 or following is None:
             return
-        if self.tool.verb == TOOL_OF[following[0].verb] and self._held(following[1]) and self._near(place):
-            self._perform(following[1])
-        else:
+        if self.tool.verb != TOOL_OF[following[0].verb] or not self._held(following[1]) or not self._near(place):
             self._aside()
+        elif isinstance(following[1], Brace) and (kind := getattr(self.tool, "kind", "")) != following[1].kind:
+            self.say(WRONG_BRACE.format(kind=thing(kind), wanted=thing(following[1].kind)))
+        else:
+            self._perform(following[1])
 
     def carry(self, pos: tuple[int, int]) -> None:
         super().carry(pos)
@@ -193,7 +203,8 @@ class FirstTruss(Work):
                 self.do_recorded(Undo())
             self._aside()
         else:
-            self.message = ", ".join(filter(None, diary_words.done(action, self.site)))
+            what, where = diary_words.done(action, self.site)
+            self.message = what if isinstance(action, Mark) else ", ".join(filter(None, (what, where)))
             self.tools.after(action)
         self.changed()
 
@@ -268,8 +279,9 @@ class FirstTruss(Work):
         step, action = following
         tool = TOOL_OF[step.verb]
         if self.tool.verb != tool:
-            said = _("Choose the tool {tool} on the left: press {key}.")
-            return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key)}"
+            said = _("Choose the tool {tool}: press {key}, or open {stage} on the left and press on it.")
+            stage = STAGE_NAMES[stage_of(tool)]
+            return f"{WHY[step.verb]} {said.format(tool=VERBS[tool].name, key=TOOLS[tool].key, stage=stage)}"
         again = bool(self.site.marks) if step.verb == "mark" else step.verb == "fix" and self._one_end_fixed()
         at = self._on_tape(action) if isinstance(action, Mark) else self._station(action)
         wall = action.wall if isinstance(action, Mark) else ""
@@ -329,9 +341,6 @@ class FirstTruss(Work):
         self.services.go_home()
 
     def leave(self) -> None:
-        self.skip()
-
-    def hand_over(self) -> None:
         self.skip()
 
     def _remember(self) -> None:

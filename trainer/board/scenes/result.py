@@ -14,7 +14,7 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import save_diary
-from trainer.board.scenes.drilling import BackTo, practise
+from trainer.board.scenes.drilling import BackTo, can_practise, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well
@@ -325,9 +325,11 @@ class ResultScreen(Scene):
 
     def _practise(self) -> None:
         """Start a drill on the chosen finding, or on the one that took most off."""
-        worst = max(range(len(self.findings)), key=lambda i: self.mark.lines[i].points)
+        worst_first = sorted(range(len(self.findings)), key=lambda i: -self.mark.lines[i].points)
+        level = self.entry.level
+        worst = next((i for i in worst_first if can_practise(level, self.findings[i].rule)), worst_first[0])
         back = BackTo(_("Back to the result"), _("Result"), partial(self.services.show, self))
-        practise(self.services, self.entry.level, self.findings[int(self.chosen or worst)].rule, back)
+        practise(self.services, level, self.findings[int(self.chosen or worst)].rule, back)
 
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""

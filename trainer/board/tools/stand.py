@@ -153,7 +153,7 @@ class StandTool(Tool[Stand]):
         elif tag:
             self.hand.truss = tag
         else:
-            screen.say(_("There is no truss there. Point at one that stands."))
+            screen.say(self.first_words)
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
