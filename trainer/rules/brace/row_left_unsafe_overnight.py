@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from trainer.rules.rule import PRACTICE, Finds, Found, rule
 from trainer.site import Event, Site, Stand
+from trainer.site.overnight import cause_of_night, solid_of
 from trainer.words import _
 
 
@@ -17,10 +18,13 @@ from trainer.words import _
     source=PRACTICE,
 )
 def row_left_unsafe_overnight(before: Site, event: Event, after: Site) -> Finds:
-    """At the end of a day a row of three or more had one solid brace at most, and nothing across it; once a row."""
+    """At a day's end a row of three or more had one solid brace at most, nothing across it; once a row and night."""
     if event.night is None:
         return
     for row, tags in event.night.unsafe:
         took = event.night.wind == "strong"
-        got = _("with battens alone, and the wind took it") if took else _("with battens alone to steady it")
-        yield Found(tags[0], got, _("a diagonal, or two trusses solid"), f"night {row}")
+        if solid_of(before, tags):
+            got = _("with one truss solid, and the wind took it") if took else _("with only one truss of it solid")
+        else:
+            got = _("with battens alone, and the wind took it") if took else _("with battens alone to steady it")
+        yield Found(tags[0], got, _("a diagonal, or two trusses solid"), cause_of_night(event.night.number, row))
