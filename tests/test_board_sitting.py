@@ -123,7 +123,8 @@ def test_a_sitting_from_the_folder_to_the_code(tmp_path: Path) -> None:
     trusted = {public_hex(ASSESSOR): "teacher", made.seals[0].key: "seat"}
     assert trust_of(prove(made), trusted) == "supervised"
     said_of_it = [*examine(made, trusted), *examine_marks(made), *examine_sitting(made, trusted, pack, bank())]
-    assert {each.state for each in said_of_it} == {"holds"}
+    # Whoever plays this test is quicker than any hand, and that is remarked on.
+    assert [each.text for each in said_of_it if each.state != "holds"] == list(prove(made).remarks)
     push(person, "Look at A small gable")
     assert isinstance(person.app.scene, ResultScreen)
     assert person.sees("list", "Findings")

@@ -196,6 +196,8 @@ def occurs(name: str, job: Job) -> bool:
         "hip-before-truncated-girder": {"hip", "truncated_girder"} <= kinds,
         "saddle-before-support": "saddle" in kinds,
         **dict.fromkeys(("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing"), dutch),
+        "wall-tie-missing": bool(layout.house.plan.against),
+        "ledger-not-on-studs": "ledger on brick veneer" in flaws,
         "hanger-missing": "hanger" in hung,
         "plies-not-joined": any(member.plies > 1 for member in layout.members),
         "saddle-without-batten": "saddle" in kinds,

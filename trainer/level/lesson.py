@@ -53,7 +53,7 @@ class Lesson(Block):
     hints: bool = True
     """Whether hints can be asked for in practice."""
     hint_cost: Points = 0
+    """Points that each hint takes off the mark, once something is done after it."""
     layout_sheet: bool = True
     """Whether the layout drawing can be looked at while the house is built; without it the plate plan has to do."""
-    """Points that each hint takes off the mark, once something is done after it."""
     weights: Weights = Weights()
