@@ -11,7 +11,7 @@ from trainer.words import _
 @rule(
     severity="stop-work",
     on=Stand,
-    what=_("{member} and its row were left for the night {got}. Wanted: {want}."),
+    what=_("{member} and the trusses tied to it were left for the night {got}. Wanted: {want}."),
     why=_("Battens alone only make trusses lean together. Wind at night finds the row with nobody there."),
     fix=_("Before you leave, put a diagonal in each row. Or brace a second truss solid."),
     safety=_("Watch the weather. Nobody goes near a row that has moved in the night."),
@@ -24,7 +24,7 @@ def row_left_unsafe_overnight(before: Site, event: Event, after: Site) -> Finds:
     for row, tags in event.night.unsafe:
         took = event.night.wind == "strong"
         if solid_of(before, tags):
-            got = _("with one truss solid, and the wind took it") if took else _("with only one truss of it solid")
+            got = _("with only one of them solid, and the wind took them") if took else _("with only one of them solid")
         else:
-            got = _("with battens alone, and the wind took it") if took else _("with battens alone to steady it")
+            got = _("with battens alone, and the wind took them") if took else _("with battens alone to steady them")
         yield Found(tags[0], got, _("a diagonal, or two trusses solid"), cause_of_night(event.night.number, row))

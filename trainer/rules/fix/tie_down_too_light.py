@@ -81,8 +81,8 @@ def _want(site: Site, place: str, at: Bearing) -> str:
     """The arithmetic: the pressure there times area is the lift, and how many that hold so much each it takes."""
     connector, count = wanted(site.job, place, at)
     text = _(
-        "{count} × {connector}, each holding {each:.2f} kN. "
-        "The lift is {pressure:.2f} kPa × {area:.3f} m² = {lift:.2f} kN"
+        "{pressure:.2f} kPa × {area:.3f} m² = {lift:.2f} kN of lift, "
+        "which takes {count} × {connector}, each holding {each:.2f} kN"
     )
     return text.format(
         pressure=pressure(site.job, place, at),
