@@ -55,6 +55,14 @@ def test_a_day_ends_after_as_many_trusses_as_the_level_says() -> None:
     assert all(night is None for night in [o.event.night for o in attempt("shed", three_in_line()).outcomes if o.event])
 
 
+def test_a_row_left_unsafe_is_marked_again_each_night() -> None:
+    """Each evening is a fresh chance to make it safe: common practice, no source."""
+    first, second = attempt("shed-days", three_in_line()), attempt("shed-days", three_in_line())
+    second._site = replace(second.site, nights=1)
+    found = [f for night in (first, second) for f in night.do(stand("ST3")).findings]
+    assert len({f.cause for f in found if f.rule == "row-left-unsafe-overnight"}) == 2
+
+
 @pytest.mark.parametrize(("wind", "falls"), [("calm", False), ("fresh", False), ("strong", True)])
 def test_a_strong_wind_takes_a_row_that_can_rack_and_it_is_put_back_braced(wind: str, falls: bool) -> None:
     after, event = morning(wind)

@@ -16,6 +16,7 @@ from trainer.rehearse import rehearse
 from trainer.site import AnyAction, Bracing, Site
 from trainer.site.actions import Unbrace
 from trainer.site.bracing import ties_of
+from trainer.site.standing import without
 
 WITH_GIRDER = ("wren", "lorikeet", "avocet", "boobook", "chough", "currawong")
 """Houses with a girder that stands beside a row of its own wing."""
@@ -49,3 +50,15 @@ def test_a_girder_without_its_tie_into_the_row_is_not_let_go(level: str) -> None
     left = tuple(piece for piece in loose.site.bracing if girder not in piece.tags or piece.kind == "solid")
     loose._site = replace(loose.site, bracing=left, ties=ties_of(left))
     assert {finding.severity for finding in loose.do(actions[off]).findings} == {"stop-work"}
+
+
+@pytest.mark.parametrize("level", WITH_GIRDER)
+def test_a_bracket_that_waits_for_its_truss_takes_nothing_from_what_holds_the_girder(level: str) -> None:
+    """Trade brief, "Must": held is both ends fixed and the top tied to what is held; common practice, no source."""
+    actions = right(level)
+    girder = next(m.tag for m in layout_of(level).members if m.kind == "girder")
+    off = next(i for i, a in enumerate(actions) if isinstance(a, Unbrace) and girder in a.tags)
+    waiting = attempt(level, actions[:off], seed=3)
+    hung = next(tag for tag in layout_of(level).carries[girder] if layout_of(level).by_tag[tag].kind != "saddle")
+    waiting._site = without(waiting.site, hung)
+    assert [finding for finding in waiting.do(actions[off]).findings if finding.member == girder] == []

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.order import TIED
+from trainer.rules.permanent import leaning_one_way
 from trainer.rules.rule import Found
 from trainer.site import Event, HandOver, Remove, Site, apex_tied, loose_ends, row_of
 from trainer.site.actions import Unbrace
@@ -88,13 +89,24 @@ def _blocked(site: Site, tag: str) -> bool:
     return not gable and any(part.part in SHORT_BLOCKS for part in site.fitted.get(tag, ()))
 
 
+def _without_brace(before: Site, tag: str) -> str:
+    """What is left to hold a truss whose brace came off, which is not enough."""
+    if any(tag in tags for _piece, tags, _cause in leaning_one_way(before)):
+        return _("under roof braces that all lean one way, once the brace was off")
+    place = before.stood[tag].place
+    hung = before.layout.carries[place] if place and before.layout.by_tag[place].is_dutch else ()
+    if hung and all(other in before.at_place for other in hung):
+        return _("with only a hip end at its lower part to hold it, once the brace was off")
+    return _("with nothing to hold it once the brace was off")
+
+
 def _found(before: Site, event: Event, tag: str) -> Found:
     place = before.stood[tag].place or tag
     braced = _needs_bracing(before, tag)
     if isinstance(event.action, Remove):
         got = _("with nothing to hold it once {other} was down").format(other=event.action.tag)
     elif isinstance(event.action, Unbrace):
-        got = _("with nothing to hold it once the brace was off")
+        got = _without_brace(before, tag)
     elif isinstance(event.action, HandOver):
         got = _("at hand-over with nothing to hold it")
     elif braced and _blocked(before, tag):

@@ -72,12 +72,17 @@ def leave(site: Site) -> tuple[Site, Night]:
         for row, tags in unsafe:
             down = tuple(tag for tag in with_all_on(after, tags) if tag not in fell)
             fell += down
-            after = fallen(after, down, f"night {row}") if down else after
+            after = fallen(after, down, cause_of_night(site.nights + 1, row)) if down else after
             bracing = (*after.bracing, Bracing("diagonal", tags))
             after = changed(after, bracing=bracing, ties=ties_of(bracing))
             after = changed(after, holds=holding(after, dict.fromkeys(tags, "put right")))
     night = Night(site.nights + 1, site.job.conditions.wind, gone, unsafe, fell)
     return changed(after, last=None, today=0, nights=night.number), night
+
+
+def cause_of_night(number: int, row: str) -> str:
+    """Name what was left undone in a row one evening: each evening is a fresh chance to make it safe."""
+    return f"night {number} {row}"
 
 
 def _steady(site: Site, tags: tuple[str, ...]) -> bool:
@@ -86,9 +91,15 @@ def _steady(site: Site, tags: tuple[str, ...]) -> bool:
         return True
     if any(permanently_held(site, tag) for tag in tags):
         return True
+    return len(solid_of(site, tags)) > 1
+
+
+def solid_of(site: Site, tags: tuple[str, ...]) -> list[str]:
+    """Return those of the trusses that something solid holds each by itself: two of them keep a row from racking."""
     solid = {tag for piece in site.bracing if piece.solid for tag in piece.tags}
-    points = sum(tag in solid or site.holds.get(tag) in ("given", "put right") or _steadied(site, tag) for tag in tags)
-    return points > 1
+    return [
+        tag for tag in tags if tag in solid or site.holds.get(tag) in ("given", "put right") or _steadied(site, tag)
+    ]
 
 
 def _steadied(site: Site, tag: str) -> bool:

@@ -54,15 +54,22 @@ def next_out(site: Site) -> Brace | Unbrace | None:
 
 
 def ties_stripped(site: Site) -> Iterator[tuple[str, str]]:
-    """Yield the pairs of trusses a bay apart whose tops were tied, were taken apart again, and are not tied now.
+    """Yield the pairs of trusses a bay apart whose tops were taken apart again, where one of the two is tied no more.
 
-    What others had to put back braced is not stripped: that was found, and is whole again.
+    A top still tied to the truss on its other side is straight enough: a right attempt ties no more. What others had
+    to put back braced is not stripped: that was found, and is whole again.
     """
     for one, other in sorted(site.untied):
         if one not in site.stood or other not in site.stood or other in site.ties.get(one, ()):
             continue
+        if _top_tied(site, one) and _top_tied(site, other):
+            continue
         if "put right" not in (site.holds.get(one), site.holds.get(other)) and one_bay(site, one, other):
             yield one, other
+
+
+def _top_tied(site: Site, tag: str) -> bool:
+    return any(one_bay(site, tag, other) for other in site.ties.get(tag, ()))
 
 
 class Lack(NamedTuple):
@@ -73,7 +80,14 @@ class Lack(NamedTuple):
 
 
 def missing_for_girder(site: Site, tag: str) -> list[Lack]:
-    """Say what a girder of an opening still lacks before its brace may come out; of any other truss nothing."""
+    """Say what a girder of an opening still lacks to be held without its brace; of any other truss nothing.
+
+    A bracket whose truss is still to come takes nothing from what holds it, though the brace is best left until then.
+    """
+    return [lack for lack in _lacks_of_girder(site, tag) if not lack.undone.startswith("stand ")]
+
+
+def _lacks_of_girder(site: Site, tag: str) -> list[Lack]:
     place = site.stood[tag].place
     if place is None or site.layout.by_tag[place].kind != "girder" or "brace" not in site.job.stages:
         return []
@@ -90,7 +104,7 @@ def without_braces(site: Site) -> Site:
 
 
 def _missing_of_girder(site: Site, tag: str) -> bool:
-    return bool(missing_for_girder(site, tag))
+    return bool(_lacks_of_girder(site, tag))
 
 
 def _unfinished(site: Site, place: str) -> list[Lack]:
@@ -99,12 +113,10 @@ def _unfinished(site: Site, place: str) -> list[Lack]:
         lacks.append(Lack(_("its plies joined"), f"join {place}"))
     if loose_ends(site, site.at_place[place]):
         lacks.append(Lack(_("both its ends fixed"), f"fix {place}"))
-    hung = (other for other in site.layout.carries[place] if site.layout.by_tag[other].kind != "saddle")
-    for other in hung:
-        if other not in site.at_place or loose_ends(site, site.at_place[other]):
-            verb = "fix" if other in site.at_place else "stand"
-            return [*lacks, Lack(_("its brackets filled"), f"{verb} {other}")]
-    return lacks
+    hung = [other for other in site.layout.carries[place] if site.layout.by_tag[other].kind != "saddle"]
+    loose = (other for other in hung if other in site.at_place and loose_ends(site, site.at_place[other]))
+    undone = [*(f"fix {other}" for other in loose), *(f"stand {other}" for other in hung if other not in site.at_place)]
+    return [*lacks, Lack(_("its brackets filled"), undone[0])] if undone else lacks
 
 
 def _may_go(bare: Site, piece: Bracing, held: Mapping[str, How]) -> bool:

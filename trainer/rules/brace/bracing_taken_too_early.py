@@ -27,7 +27,8 @@ from trainer.words import _
 def bracing_taken_too_early(before: Site, event: Event, after: Site) -> Finds:
     """What held a truss was taken away, in a row where something else is held; once for what was taken.
 
-    A girder of an opening is held by its brace until it is finished and tied into the permanently braced row beside it.
+    A girder of an opening is held by its brace until it is joined, fixed and tied into the permanently braced row
+    beside it, with all that stands in its brackets fixed.
     Where a roof brace is missing that was to replace the braces of a row, they all came out too early for want of that.
     """
     strikes = isinstance(event.action, Unbrace) and event.action.kind == "solid"

@@ -25,24 +25,33 @@ def extension_not_fixed(before: Site, event: Event, after: Site) -> Finds:
         ours = [c for c in after.job.crossings.get(place, ()) if c.over == place and c.under in after.at_place]
         loose = [c for c in ours if not _fixed(after, c)]
         if loose and not in_wrong_place(after, tag):
-            got = ngettext(
-                "its extension loose at {n} of {all} crossing",
-                "its extension loose at {n} of {all} crossings",
-                len(ours),
-            ).format(n=len(loose), all=len(ours))
-            yield Found(tag, got, _want(after, place, loose), f"cross {place}")
+            yield Found(tag, _got(after, loose, ours), _want(after, place, loose), f"cross {place}")
+
+
+def _got(site: Site, loose: list[Crossing], ours: list[Crossing]) -> str:
+    """What is loose; a top that only lands on a waling plate crosses nothing."""
+    if all(site.layout.by_tag[c.under].is_dutch for c in loose):
+        girders = listed([site.at_place[c.under] for c in loose])
+        return _("its top loose on the waling plate of {girder}").format(girder=girders)
+    text = ngettext(
+        "its extension loose at {n} of {all} crossing", "its extension loose at {n} of {all} crossings", len(ours)
+    )
+    return text.format(n=len(loose), all=len(ours))
 
 
 def _want(site: Site, place: str, loose: list[Crossing]) -> str:
     """What fixes it, and where: crossings that take the same are told together."""
-    under: dict[tuple[str, int], list[str]] = {}
+    under: dict[tuple[str, int, bool], list[str]] = {}
     for crossing in loose:
-        under.setdefault(wanted(site.job, place, crossing), []).append(site.at_place[crossing.under])
-    text = _("{connector} where it crosses {trusses}")
+        key = (*wanted(site.job, place, crossing), site.layout.by_tag[crossing.under].is_dutch)
+        under.setdefault(key, []).append(site.at_place[crossing.under])
+    crosses, lands = _("{connector} where it crosses {trusses}"), _("{connector} where it lands on {trusses}")
     return listed(
         [
-            text.format(connector=f"{count} × {connector}" if count > 1 else connector, trusses=listed(trusses))
-            for (connector, count), trusses in under.items()
+            (lands if dutch else crosses).format(
+                connector=f"{count} × {connector}" if count > 1 else connector, trusses=listed(trusses)
+            )
+            for (connector, count, dutch), trusses in under.items()
         ]
     )
 

@@ -19,6 +19,7 @@ from trainer.site import (
     drawn,
     held_down,
     needed,
+    pressure,
     uplift,
     wanted,
 )
@@ -68,20 +69,23 @@ def _fixed(site: Site, tag: str, at: Bearing) -> tuple[Fastened, ...]:
 def _got(site: Site, place: str, at: Bearing, fixed: tuple[Fastened, ...], holds: float) -> str:
     if isinstance(at, Crossing):
         bearing = site.at_place[at.under]
-        text = _("{connectors} where it crosses {bearing}, which hold {holds:.1f} kN")
+        text = _("{connectors} where it crosses {bearing}, holding {holds:.2f} kN")
     else:
         bearing = site.layout.by_tag[place].ends[at - 1].bears_on
-        text = _("{connectors} on {bearing}, which hold {holds:.1f} kN")
+        text = _("{connectors} on {bearing}, holding {holds:.2f} kN")
     each = listed([f"{one.count} × {one.with_}" for one in fixed])
     return text.format(connectors=each, bearing=bearing, holds=holds)
 
 
 def _want(site: Site, place: str, at: Bearing) -> str:
-    """The arithmetic: pressure times area is the lift, and what holds that."""
+    """The arithmetic: the pressure there times area is the lift, and how many that hold so much each it takes."""
     connector, count = wanted(site.job, place, at)
-    text = _("{pressure:.2f} kPa × {area:.2f} m² = {lift:.1f} kN of lift, so {count} × {connector} at {each:.1f} kN")
+    text = _(
+        "{pressure:.2f} kPa × {area:.3f} m² = {lift:.2f} kN of lift, "
+        "which takes {count} × {connector}, each holding {each:.2f} kN"
+    )
     return text.format(
-        pressure=site.job.tie_down.net_pressure,
+        pressure=pressure(site.job, place, at),
         area=area(site.job, place, at),
         lift=uplift(site.job, place, at),
         count=count,

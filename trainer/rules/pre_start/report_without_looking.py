@@ -30,4 +30,4 @@ def report_without_looking(before: Site, event: Event, after: Site) -> Finds:
             else _("a reading first: {what}").format(what=MEASURED[action.fault])
         )
         on_wall = _("wall {wall}").format(wall=action.wall) if action.wall else ""
-        yield Found(action.tag or on_wall or action.fault, action.fault, want)
+        yield Found(action.tag or on_wall or _("the site"), action.fault, want)

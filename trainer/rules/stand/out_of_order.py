@@ -13,7 +13,7 @@ from trainer.words import _
 REASONS = {
     "girders first": _("girders first: the rest hangs on them or lands on them"),
     "truncated first": _("truncated trusses first: jacks and creepers run over and past them"),
-    "hip end first": _("the hip end first: once finished it holds the row after it"),
+    "hip end first": _("the hip end first: once finished it steadies the row after it"),
     "outermost first": _(
         "the outermost full-height trusses first: a string between their tops lines up the rest, a gable truss too"
     ),
