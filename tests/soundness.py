@@ -94,9 +94,11 @@ class Build:
             self.dangers.planned[action.kind] = action
 
     def do_stop(self, _action):
+        """When lifting stops, for a gust or to ask, hands leave the truss stood last."""
+        if self.last is not None and (self.last not in self.held() or self.loose_ends(self.last)):
+            self.faults.append(f"stopped with {self.last} loose")
         if self.dangers:
-            free = self.last is not None and (self.last not in self.held() or self.loose_ends(self.last))
-            self.faults += self.dangers.stop([self.last] if free else [])
+            self.dangers.stop()
 
     def do_string(self, action):
         """ "Sighting along plates known to be straight is as good": it matters over a bowed plate alone."""

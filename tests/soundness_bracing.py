@@ -125,7 +125,9 @@ class Permanent:
         self.pieces.append((action.kind, ends, best, crossed.get(id(best), {})))
         if action.kind == "roof brace" and self.complete(best, build):
             # What its row's own braces hold at that moment: a truss stood beside them later is not tied to them.
-            tags = [build.in_place[m.tag] for m in best.members if m.tag in build.in_place]
+            # A gable truss, which no brace crosses, is held by its tie to the row alone.
+            inside = [m.tag for m in best.members if m.kind != "gable"]
+            tags = [build.in_place[tag] for tag in inside if tag in build.in_place]
             self.held_with.setdefault(id(best), set()).update(tags)
         if action.kind == "roof brace" and not self.right_angle(ends, best):
             yield f"roof brace over {', '.join(crossed.get(id(best), {}))} at a wrong angle"

@@ -48,11 +48,9 @@ class Dangers:
         self.left = [d for d in self.left if d not in right]
         return bool(right)
 
-    def stop(self, loose):
+    def stop(self):
         gust = [d for d in self.left if d.what == "gust at noon" and d.after == self.lifts]
         self.left = [d for d in self.left if d not in gust]
-        if gust and loose:
-            yield f"stopped with {loose} loose"
 
     def stand(self, tag, place):
         there = place or self.layout.by_tag[tag]

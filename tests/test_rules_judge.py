@@ -3,16 +3,17 @@
 import json
 
 import pytest
-from attempts import CASES, attempt, layout_of, level_of, set_up
+from attempts import CASES, actions_of, attempt, layout_of, level_of, set_up
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.level import Lesson
+from trainer.read import read_yaml
 from trainer.rules import all_rules, judge
 from trainer.rules.rule import Found, Rule
 from trainer.session import Session
-from trainer.site import Event, Fit, HandOver, Stand, act, start
-from trainer.site.actions import Measure
+from trainer.site import Event, Fit, Fix, HandOver, Stand, act, start
+from trainer.site.actions import Clear, Measure, Report
 
 RUN = CliRunner()
 FIELDS = {"name", "stage", "severity", "what", "why", "fix", "safety", "source"}
@@ -107,3 +108,40 @@ def test_an_unknown_rule_is_a_wrong_call():
 def test_the_cases_levels_are_named_as_their_files():
     for path in (CASES / "levels").iterdir():
         assert level_of(path.stem).id == path.stem
+
+
+def causes(session, *rules):
+    return {finding.cause for finding in session.findings if finding.rule in rules}
+
+
+def test_trusses_missing_after_a_fall_are_one_thing_with_it():
+    shed = layout_of("shed")
+    first, second = (
+        Stand(tag=tag, start=shed.by_tag[tag].start, finish=shed.by_tag[tag].finish) for tag in ("ST1", "ST4")
+    )
+    actions = [first, second, *set_up(shed, "ST4")[1:], Report(fault="a fall"), Clear(), HandOver()]
+    session = attempt("shed", actions)
+    (fall,) = causes(session, "row-with-nothing-solid")
+    by_member = {finding.member: finding.cause for finding in session.findings if finding.rule == "truss-missing"}
+    assert by_member["ST1"] == fall
+    assert by_member["ST2"] == "stand ST2", "it never stood"
+
+
+def test_a_slotted_bracket_changed_for_a_hard_fixing_is_one_thing_and_the_roof_is_not_whole():
+    case = read_yaml((CASES / "rules" / "slotted-bracket-missing.yaml").read_bytes(), "").data["innocent"][0]
+    actions = []
+    for entry in case["actions"]:
+        for tag in entry.get("ready", ()):
+            actions += set_up(layout_of("barn"), tag, entry["ready"][: entry["ready"].index(tag)])
+        actions += [] if "ready" in entry else actions_of([entry])
+    slots = [action for action in actions if isinstance(action, Fix) and action.with_ == "slotted bracket"]
+    hard = slots[-1].model_copy(update={"with_": "framing anchor"})
+    session = attempt("barn", [hard if action is slots[-1] else action for action in actions])
+    assert len(causes(session, "fixed-hard-to-internal-wall", "slotted-bracket-missing")) == 1
+    assert "slotted-bracket-missing" in {finding.rule for finding in session.findings if finding.missing}
+
+
+def test_a_truss_stood_out_of_order_for_two_reasons_is_one_choice():
+    session = attempt("robin", set_up(layout_of("robin"), "ST1"))
+    assert len([finding for finding in session.findings if finding.rule == "out-of-order"]) == 2
+    assert len(causes(session, "out-of-order")) == 1

@@ -10,7 +10,7 @@ from attempts import attempt, layout_of, level_of, set_up
 from trainer.rehearse import plant, rehearse
 from trainer.score import mark
 from trainer.session import Session, job_of
-from trainer.site import Fix, Flaw, Restrain, Stand, act, height, plate_out, plates_out, shape, start
+from trainer.site import Brace, Fix, Flaw, Restrain, Stand, act, height, plate_out, plates_out, shape, start
 from trainer.site.actions import Measure, Plumb, String, Unbrace
 
 
@@ -121,6 +121,7 @@ def test_a_row_that_only_roof_braces_hold_goes_over_when_it_is_released() -> Non
     actions += [
         Restrain(kind="roof brace", start=(3150, eave), finish=(at, 2400)) for eave in (0, 4800) for at in (900, 5400)
     ]
+    actions += [Brace(kind="batten", tags=pair) for pair in (("GT1", "ST1"), ("ST6", "GT2"))]
     actions += [Unbrace(kind="solid", tags=(tag,)) for tag in tags]
     assert attempt("loft", actions).findings == ()
     (found,) = attempt("loft", [*actions, Unbrace(kind="roof brace", tags=("ST3",))]).findings

@@ -38,6 +38,10 @@ so that a finding can be worded again in another language.
   of the first that is missing, and share its cause. A girder's brace shares that of whatever the girder still lacks.
 - ``completeness``: an empty place whose truss stands elsewhere was found where that truss stands; a truss
   in the yard and its empty place are one thing. A missing truss misses no fixings.
+  One that fell and was cleared away shares the cause of the fall.
+- ``links.cause_of_slot``: a slotted bracket missing where something was fixed hard to the wall is that fixing.
+- Others put right what fell or was let go loose, so that an attempt can be read on. What still lies so at hand-over,
+  or is still not tied, is found again with its cause: the roof is not whole.
 
 *Over time*, one thing left undone can show more than once: a girder never fixed is found when a hip is hung on
 it, and again at hand-over. Both are told, since both are true and each explains something. Each finding

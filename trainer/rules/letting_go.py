@@ -14,9 +14,12 @@ from dataclasses import dataclass
 
 from trainer.order import TIED
 from trainer.rules.permanent import leaning_one_way
-from trainer.rules.rule import Found
+from trainer.rules.rule import Finds, Found
 from trainer.site import Event, HandOver, Remove, Site, apex_tied, loose_ends, row_of
 from trainer.site.actions import Unbrace
+from trainer.site.holding import held_from_scratch
+from trainer.site.model import changed
+from trainer.site.query import beside
 from trainer.words import _
 
 SHORT_BLOCKS = ("packer", "trimmer")
@@ -62,6 +65,24 @@ def half_fixed(before: Site, tag: str) -> tuple[int, ...]:
     ends = loose_ends(before, tag)
     steadied = tag in before.holds or (not _needs_bracing(before, tag) and len(ends) == 1)
     return ends if steadied else ()
+
+
+def never_tied(before: Site) -> Finds:
+    """Yield the trusses that were let go loose, that others had to hold, and that nothing was tied to since.
+
+    Where nothing stands beside one to tie it to, or it fell, that is what is missing.
+    """
+    righted = [tag for tag, how in before.holds.items() if how == "put right" and _needs_bracing(before, tag)]
+    if not righted:
+        return
+    own = {tag: how for tag, how in before.holds.items() if how == "given"}
+    held = held_from_scratch(changed(before, holds=own))
+    for tag in righted:
+        alone = tag not in held and not before.ties.get(tag)
+        if alone and tag not in before.fell and beside(before, tag):
+            place = before.stood[tag].place or tag
+            got = _("with nothing to hold it, and handed over so")
+            yield Found(tag, got, _("tied to a truss a bay away that is held"), f"tie {place}")
 
 
 def _loose(before: Site, tag: str) -> bool:

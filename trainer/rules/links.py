@@ -23,3 +23,8 @@ def saddles_in(event: Event, after: Site) -> Iterator[str]:
     else:
         places = list(after.at_place)
     yield from (place for place in places if after.layout.by_tag[place].kind == "saddle")
+
+
+def cause_of_slot(wall: int, spot: float) -> str:
+    """Name a slotted bracket left out, by the number of the internal wall and the place along it, mm."""
+    return f"slot {wall}.{spot:g}"

@@ -20,7 +20,7 @@ STANDING = (
 PATH = (
     "tie-down-missing", "tie-down-too-light", "extension-not-fixed", "saddle-without-batten", "saddle-without-trimmer",
     "hanger-missing", "heavy-girder-bracket-missing", "plies-not-joined", "connector-half-nailed",
-    "waling-plate-missing",
+    "waling-plate-missing", "slotted-bracket-missing",
 )  # fmt: skip
 """Rules about the path from roof to wall."""
 BRACING = (

@@ -14,12 +14,14 @@ from trainer.site.lifting import Lift
 from trainer.site.load_path import (
     SLOTTED,
     crossing_key,
+    hard_on,
     joined,
     loose_ends,
     loose_stretches,
     seated,
     steadied,
     trimmed,
+    wall_at,
 )
 from trainer.site.looking import known, looked
 from trainer.site.marking import READ

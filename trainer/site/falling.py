@@ -54,7 +54,8 @@ def fallen(site: Site, tags: tuple[str, ...], cause: str) -> Site:
     for tag in (*tags, *struck):
         stood = site.stood[tag]
         lying.setdefault(tag, Lying(tag, stood.start, stood.finish, towards, tag not in tags))
-    return changed(site, fall=Fall(site.fall.cause if site.fall else cause, lying))
+    fall = Fall(site.fall.cause if site.fall else cause, lying)
+    return changed(site, fall=fall, fell={**site.fell, **dict.fromkeys(lying, fall)})
 
 
 def read_as_cleared(site: Site, action: AnyAction) -> Site | None:

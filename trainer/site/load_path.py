@@ -104,13 +104,31 @@ def steadied(site: Site, place: str) -> bool:
 
 def slots_on(site: Site, wall: int) -> list[float]:
     """Return where slotted brackets hold the internal wall ``wall``, mm along it, in order."""
+    return sorted(spot for spot, with_ in _fixed_on(site, wall) if with_ == SLOTTED)
+
+
+def wall_at(site: Site, at: Point) -> int:
+    """Return the number of the internal wall that a place fixed to one is on."""
+    return next(number for number in range(len(site.job.inner_walls)) if _along(site, number, at) is not None)
+
+
+def hard_on(site: Site, wall: int) -> list[float]:
+    """Return where the internal wall ``wall`` is fixed hard to a truss, mm along it, in order."""
+    return sorted(spot for spot, with_ in _fixed_on(site, wall) if with_ != SLOTTED)
+
+
+def _fixed_on(site: Site, wall: int) -> Iterator[tuple[float, str]]:
+    """Yield (mm along an internal wall, connector) of all that is fixed there."""
+    for (_tag, at), how in site.fixed.items():
+        if not isinstance(at, int) and (spot := _along(site, wall, at)) is not None:
+            yield from ((spot, one.with_) for one in how)
+
+
+def _along(site: Site, wall: int, at: Point) -> float | None:
+    """How far along an internal wall a place is, mm; none where it is on none, or on another in line with it."""
     here = site.job.inner_walls[wall]
-    spots = (
-        spot
-        for (_tag, spot), how in site.fixed.items()
-        if not isinstance(spot, int) and any(one.with_ == SLOTTED for one in how)
-    )
-    return sorted(s[here.along] for s in spots if s[1 - here.along] == to_half((here.line, 0))[0])
+    on_it = at[1 - here.along] == to_half((here.line, 0))[0] and here.low <= at[here.along] <= here.high
+    return at[here.along] if on_it else None
 
 
 def loose_stretches(site: Site, wall: int) -> Iterator[tuple[float, float]]:
@@ -120,8 +138,7 @@ def loose_stretches(site: Site, wall: int) -> Iterator[tuple[float, float]]:
     """
     here = site.job.inner_walls[wall]
     wanted = [spot.spot for spot in site.job.wall_spots if spot.wall == wall]
-    on_it = (spot for spot in slots_on(site, wall) if here.low <= spot <= here.high)
-    for low, high in pairwise([here.low, *on_it, here.high]):
+    for low, high in pairwise([here.low, *slots_on(site, wall), here.high]):
         wide = high - low > site.layout.house.fixings.wall_brackets + site.job.station_tolerance
         if wide and any(low < spot < high for spot in wanted):
             yield low, high

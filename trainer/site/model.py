@@ -190,7 +190,8 @@ class Site:
     nights gone by. ``lifted`` counts all lifts, ``lifted_kinds`` are the kinds of truss lifted since their plan last
     changed; ``plans`` how each kind is lifted; ``pattern`` where the first packs are to land. ``fall`` is what lies
     where it fell: until it is cleared, these trusses still count as ``stood``, as if others had put them back braced,
-    so that an attempt that goes on regardless can be read to its end.
+    so that an attempt that goes on regardless can be read to its end. ``fell`` has the fall of each truss that fell
+    or was struck, until a new one is stood for it.
     """
 
     job: Job
@@ -225,6 +226,7 @@ class Site:
     loads: tuple[str, ...] = ()
     inspected: Mapping[str, bool] = field(default_factory=dict)
     fall: Fall | None = None
+    fell: Mapping[str, Fall] = field(default_factory=dict)
     handed_over: bool = False
 
     @property

@@ -251,6 +251,7 @@ def _lies_as(put_in: Restrained, piece: Restraint) -> bool:
 def held_for_good(site: Site, row: str) -> frozenset[str]:
     """Return the trusses of a row that permanent bracing holds: all crossed on every slope, or the whole row once done.
 
+    A gable truss at its end, which no brace crosses, is held by its tie to the row, whenever it was stood.
     None before its braces lean every way that the plan's do, and none in a row for which no roof brace is planned.
     """
     if not leans_asked(site, row) <= leans_in(site, row, only_sound=True):
@@ -260,7 +261,9 @@ def held_for_good(site: Site, row: str) -> frozenset[str]:
     runs = _runs(site, pieces[0], only_sound=True) if pieces else {}
     left = {want.tag for piece in pieces for want in _unserved(site, piece, runs)}
     whole = bool(wants) and not left and all(want.tag in site.at_place for want in wants)
-    served = [m.tag for m in site.job.rows[row].members] if whole else [w.tag for w in wants if w.tag not in left]
+    crossed = [want.tag for want in wants if want.tag not in left]
+    inside = [m.tag for m in site.job.rows[row].members if m.kind != "gable"]
+    served = {*crossed, *inside} if whole else crossed
     return frozenset(site.at_place[place] for place in served if place in site.at_place)
 
 

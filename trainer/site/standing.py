@@ -75,6 +75,7 @@ def _set_down(site: Site, index: int, action: Stand, stood: Stood) -> tuple[Site
         last=stood.tag,
         turns={**before.turns, stood.tag: stood.turn + 1},
         today=before.today + (stood.turn == 0),
+        fell={tag: fall for tag, fall in before.fell.items() if tag != stood.tag} if before.fell else before.fell,
     )
     if "brace" not in site.job.stages:
         after = changed(after, holds=holding(after, {stood.tag: "given"}))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.rules.letting_go import let_go_loose
+from trainer.rules.letting_go import let_go_loose, never_tied
 from trainer.rules.rule import PRACTICE, Finds, rule
 from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
@@ -21,7 +21,12 @@ from trainer.words import _
     source=PRACTICE,
 )
 def stood_before_last_tied(before: Site, event: Event, after: Site) -> Finds:
-    """Hands left a truss that nothing held, in a row where something else was held."""
+    """Hands left a truss that nothing held, in a row where something else was held.
+
+    One that nothing was tied to until hand-over is found again then: the roof is not whole.
+    """
     for loose in let_go_loose(before, event):
         if not loose.fell:
             yield loose.found
+    if isinstance(event.action, HandOver):
+        yield from never_tied(before)

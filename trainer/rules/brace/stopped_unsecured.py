@@ -1,4 +1,4 @@
-"""Lifting stopped for wind with a truss that nothing holds."""
+"""Lifting stopped with a truss that nothing holds."""
 
 from __future__ import annotations
 
@@ -11,14 +11,14 @@ from trainer.words import _
 @rule(
     severity="stop-work",
     on=Stop,
-    what=_("Lifting stopped for the wind, and {member} was left {got}. Wanted: {want}."),
+    what=_("Lifting stopped, and {member} was left {got}. Wanted: {want}."),
     why=_("When lifting stops, hands leave the row. A truss that nothing holds goes over in the next gust."),
     fix=_("Brace every truss that stands. Then stop."),
     safety=_("Don't go back to a loose truss while it blows."),
     source=PRACTICE,
 )
 def stopped_unsecured(before: Site, event: Event, after: Site) -> Finds:
-    """Lifting stops for a gust while a truss that stands is not held."""
-    free = next(loose(before), None) if event.put_right else None
+    """Lifting stops, for a gust or to ask, while a truss that stands is not held; after a fall people come first."""
+    free = next(loose(before), None) if before.fall is None else None
     if free is not None:
         yield Found(free, _("with nothing to hold it"), _("every truss that stands held first"), f"let go {free}")

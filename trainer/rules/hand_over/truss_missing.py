@@ -19,7 +19,11 @@ from trainer.words import _
     source=PRACTICE,
 )
 def truss_missing(before: Site, event: Event, after: Site) -> Finds:
-    """A place of the layout stands empty for want of a truss; its fixings are not told as well."""
+    """A place of the layout stands empty for want of a truss; its fixings are not told as well.
+
+    One that fell and was cleared away is missing because of the fall.
+    """
     for place in missing(after):
         want = _("a {kind}").format(kind=KIND_NAMES[after.layout.by_tag[place].kind])
-        yield Found(place, _("no truss in it"), want, f"stand {place}")
+        cause = after.fell[place].cause if place in after.fell else f"stand {place}"
+        yield Found(place, _("no truss in it"), want, cause)

@@ -32,7 +32,7 @@ REASONS = {
     source=PRACTICE,
 )
 def out_of_order(before: Site, event: Event, after: Site) -> Finds:
-    """The truss just stood comes after another by good habit, told once for each truss and reason.
+    """The truss just stood comes after another by good habit, told once for each truss and reason, and counted once.
 
     An order that is as good is not told. A carrier that does not stand yet is left to the rules about carriers, a truss
     in a wrong place to those of places, and a string to a rule of its own.
@@ -47,11 +47,12 @@ def out_of_order(before: Site, event: Event, after: Site) -> Finds:
             continue
         if not done(before, edge.first) and not as_good(before.layout, edge):
             late.setdefault(edge.why, []).append(edge)
-    for why, edges in late.items():
-        new = [edge for edge in edges if not _found_before(before, edge)]
+    fresh = {why: [edge for edge in edges if not _found_before(before, edge)] for why, edges in late.items()}
+    cause = next((cause_of(new[0].first) for new in fresh.values() if new), "")
+    for why, new in fresh.items():
         if new:
             got = _("before {others}").format(others=listed([_named(after, edge.first.tag) for edge in new]))
-            yield Found(truss_of(event), got, REASONS[why], cause_of(new[0].first))
+            yield Found(truss_of(event), got, REASONS[why], cause)
 
 
 def _named(site: Site, place: str) -> str:

@@ -19,7 +19,10 @@ from trainer.words import _
     source=INCIDENT,
 )
 def worked_on_after_a_fall(before: Site, event: Event, after: Site) -> Finds:
-    """A truss was lifted, or what fell was worked on, before the fall was reported and cleared; once a fall."""
+    """A truss was lifted, or what fell was worked on, before the fall was reported and cleared; once a fall.
+
+    What fell, was read as cleared and is handed over as it lay is found again then: the roof is not whole.
+    """
     if event.went_on is not None:
         if isinstance(event.action, Stand):
             got = _("{tag} was lifted with the fall not cleared").format(tag=event.action.tag)
@@ -30,6 +33,20 @@ def worked_on_after_a_fall(before: Site, event: Event, after: Site) -> Finds:
         yield _found(event.went_on, got)
     elif isinstance(event.action, Clear) and before.fall is not None and not before.fall.reported:
         yield _found(before.fall, _("it was cleared before anybody reported it"))
+    if isinstance(event.action, HandOver):
+        yield from _handed_over(before)
+
+
+def _handed_over(site: Site) -> Finds:
+    """Once for each cause: the trusses that work went on around and that no new ones were stood for."""
+    lying = site.fall.lying if site.fall else {}
+    by_cause: dict[str, list[str]] = {}
+    for tag, fall in site.fell.items():
+        if tag in site.stood and tag not in lying and not fall.lying[tag].struck:
+            by_cause.setdefault(fall.cause, []).append(tag)
+    for cause, tags in by_cause.items():
+        got = _("the roof was handed over with the fall never cleared, and no new truss stood")
+        yield Found(listed(tags), got, _("what fell cleared, and new trusses stood"), cause)
 
 
 def _found(fall: Fall, got: str) -> Found:
