@@ -16,7 +16,7 @@ from sizes import by_size
 from trainer import session
 from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
 from trainer.layout.webs import webs
-from trainer.order import Order, Step, order_of
+from trainer.order import TIED, Order, Step, order_of
 from trainer.rehearse import CannotOccur, UnknownMistake, mistakes, plant, rehearse
 from trainer.rehearse.playing import actions_of
 from trainer.rehearse.sequence import right_sequence
@@ -189,7 +189,7 @@ def occurs(name: str, job: Job) -> bool:
     dutch = any(member.is_dutch for member in layout.members)
     needs = {
         "setback-not-the-levels": "truncated_girder" in kinds,
-        "girder-off-plate-line": "girder" in kinds,
+        "girder-off-plate-line": any(m.kind == "girder" and not m.is_dutch for m in layout.members),
         "far-bearing-not-carried-across": bool({"girder", "truncated_girder"} & kinds),
         "end-for-end": bool(hung),
         "carried-before-carrier": bool(hung),
@@ -198,6 +198,12 @@ def occurs(name: str, job: Job) -> bool:
         **dict.fromkeys(("dutch-girder-off-station", "waling-plate-missing", "verge-ladder-missing"), dutch),
         "wall-tie-missing": bool(layout.house.plan.against),
         "ledger-not-on-studs": "ledger on brick veneer" in flaws,
+        # The first of the only row is the dutch gable's girder. Next comes what hangs on it: too early for that is
+        # carried-before-carrier.
+        **dict.fromkeys(
+            ("row-with-nothing-solid", "worked-on-after-a-fall"),
+            not (dutch and len({m.row for m in layout.members if m.kind in TIED}) == 1),
+        ),
         "hanger-missing": "hanger" in hung,
         "plies-not-joined": any(member.plies > 1 for member in layout.members),
         "saddle-without-batten": "saddle" in kinds,

@@ -106,13 +106,27 @@ def land_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     if not crossed:
         raise CannotDrill(_("This needs a hip end whose tops run on over other trusses."))
     girders = {tag: next((u for u in under if layout.by_tag[u].is_dutch), "") for tag, under in crossed.items()}
-    chosen = pick([tag for tag in crossed if girders[tag]] or list(crossed), seed, level.id, "land")
-    verbs = ("fit", "stand", "fix", "cross")
-    goal = [step for step in scene.job.order.steps if step.tag == chosen and step.verb in verbs]
-    if girders[chosen]:
-        goal.append(Step("frame", girders[chosen], WALING))
+    goals = {tag: _landing(scene, tag, girders[tag]) for tag in crossed}
+    # One that can be put up with no other truss: what else is lifted would have to be held as well.
+    alone = [tag for tag, goal in goals.items() if not _others(scene, tag, goal)]
+    if not alone:
+        raise CannotDrill(_("Here no truss runs on over others that could be put up by itself."))
+    chosen = pick([tag for tag in alone if girders[tag]] or alone, seed, level.id, "land")
+    goal = goals[chosen]
     task = _("Put up {tag}. Its top runs to {trusses}. Look at what it lands on. Then fix it at each of them.")
     return drill(me, level, scene, goal, task.format(tag=chosen, trusses=listed(crossed[chosen])))
+
+
+def _landing(scene: Scene, tag: str, girder: str) -> list[Step]:
+    """The steps of putting up one truss and fixing its top, where it lands on the waling plate of a ``girder`` too."""
+    verbs = ("fit", "stand", "fix", "cross")
+    goal = [step for step in scene.job.order.steps if step.tag == tag and step.verb in verbs]
+    return [*goal, Step("frame", girder, WALING)] if girder else goal
+
+
+def _others(scene: Scene, tag: str, goal: Sequence[Step]) -> list[Step]:
+    """The stands of other trusses that such steps lead through."""
+    return [step for step in scene.left(goal) if step.verb == "stand" and step.tag != tag]
 
 
 def _first_of_row(scene: Scene, tags: Sequence[str]) -> list[Step]:
