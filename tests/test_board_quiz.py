@@ -281,5 +281,5 @@ def test_every_drill_is_begun_from_the_path(kind: str) -> None:
     if isinstance(person.app.scene, Work):
         assert not person.app.scene.session.findings and task
     else:
-        # A house in order has no plates to mend, and this one has no beam.
-        assert task == "No drill for this here" and kind in {"true-plates", "beam-and-posts"}
+        # A house in order has no plates to mend, and this one has no beam and no higher wall.
+        assert task == "No drill for this here" and kind in {"true-plates", "beam-and-posts", "tie-it-to-the-wall"}
