@@ -18,7 +18,7 @@ from trainer.board.scenes.work import Work
 from trainer.board.settings import read_settings
 from trainer.rehearse import rehearse
 from trainer.shipped import level_paths
-from trainer.site import HandOver
+from trainer.site import Brace, HandOver
 
 
 def first_start(data: Path) -> Person:
@@ -154,6 +154,28 @@ def test_a_press_elsewhere_changes_nothing_and_says_what_to_do(button: int) -> N
             assert button == 3 or "Nothing has changed." in said
         press_along(person, 0.5)
     assert scene.done
+
+
+@pytest.mark.parametrize("by_mouse", [True, False])
+def test_another_kind_of_brace_is_said_and_not_changed_in_silence(by_mouse: bool) -> None:
+    person = Person()
+    person.app.services.show(FirstTruss(person.app.services))
+    person.wait(3)
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    for _ in range(3):
+        choose_what_is_asked(person)
+        press_along(person, 0.5)
+    choose_what_is_asked(person)
+    person.key("c")
+    if by_mouse:
+        press_along(person, 0.5)
+    else:
+        scene.do([Brace(kind="batten", tags=[scene.tag])])
+    assert not scene.site.bracing and "until it says" in guide(person)
+    person.press_until("c", "With", "solid: one truss to something that can't move")
+    press_along(person, 0.5)
+    assert scene.site.bracing
 
 
 def test_a_wrong_measure_typed_changes_nothing() -> None:

@@ -36,13 +36,8 @@ def _remarks(attempt: Attempt) -> Iterator[str]:
 
 
 def _most_at_once(attempt: Attempt) -> int:
-    """The most acts within any stretch of :data:`WITHIN` ms; what one hand did at once counts once."""
-    acts = {
-        (int(body["at"]), body.get("hand") or f"act {body['n']}")
-        for body in (entry.body for entry in attempt.entries)
-        if body["kind"] == "act"
-    }
-    times = sorted(at for at, _hand in acts)
+    """The most acts within any stretch of :data:`WITHIN` ms."""
+    times = sorted(int(entry.body["at"]) for entry in attempt.entries if entry.body["kind"] == "act")
     most = first = 0
     for last, at in enumerate(times):
         while at - times[first] > WITHIN:

@@ -19,6 +19,7 @@ from trainer.board.path import FIRST_HOUSE
 from trainer.board.scenes.assignment import OneHouse
 from trainer.board.scenes.work import Work
 from trainer.board.services import Services
+from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER
 from trainer.board.tools.registry import TOOLS, stage_of
 from trainer.board.widgets import Button, Column, Pad, Paragraph, Prose, Scroll, Widget
@@ -147,9 +148,7 @@ class FirstTruss(Work):
             return
         if self.tool.verb != TOOL_OF[following[0].verb] or not self._held(following[1]) or not self._near(place):
             self._aside()
-        elif isinstance(following[1], Brace) and (kind := getattr(self.tool, "kind", "")) != following[1].kind:
-            self.say(WRONG_BRACE.format(kind=thing(kind), wanted=thing(following[1].kind)))
-        else:
+        elif not self._wrong_brace(following[1]):
             self._perform(following[1])
 
     def carry(self, pos: tuple[int, int]) -> None:
@@ -168,6 +167,8 @@ class FirstTruss(Work):
         asked = following[1] if following else None
         serves = asked is not None and len(wanted) == 1 and self._serves(wanted[0], asked)
         if serves and asked is not None:
+            if self._wrong_brace(asked):
+                return False
             self._perform(asked if isinstance(asked, Mark | Stand) else wanted[0])
         else:
             self._aside()
@@ -194,6 +195,13 @@ class FirstTruss(Work):
             near = (math.dist(a, asked.start) + math.dist(b, asked.finish) <= 2 for a, b in places)
             return given.tag == asked.tag and any(near)
         return given.do == asked.do
+
+    def _wrong_brace(self, asked: AnyAction) -> bool:
+        """Whether another kind of brace is chosen than the one that holds a first truss; that is said then."""
+        if not isinstance(asked, Brace) or not isinstance(self.tool, BraceTool) or self.tool.kind == asked.kind:
+            return False
+        self.say(WRONG_BRACE.format(kind=thing(self.tool.kind), wanted=thing(asked.kind)))
+        return True
 
     def _perform(self, action: AnyAction) -> None:
         """Do it; what turns out to be a mistake is taken back."""
