@@ -380,7 +380,7 @@ class Building(Scene):
     def hand_over(self) -> None:
         """Ask, then hand the roof over."""
         if not self.assignment.handed_over_by_hand:
-            self.say(_("A drill is not handed over. It ends by itself when all of it is done."))
+            self.say(_("This is not handed over. It ends by itself when all of it is done."))
             return
         waiting = len(yard(self.site))
         lines = [_("The roof is judged as it stands. You can't go on afterwards.")]
