@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import csv
 import json
+import sqlite3
 from pathlib import Path
 from typing import Any
 
 import pytest
 from attempts import level_of
 from records_made import NOON, acted, attempt, chain, ended, house_begun, marked, opened, uuid_of
+from report_made import mistaken
 from typer.testing import CliRunner
 
 from trainer.cli import app
@@ -163,3 +165,18 @@ def test_an_assessment_shows_nothing_before_its_close(pack: AssessmentPack, tmp_
     assert row["houses"][0]["score"] is None
     said = run("report", made.id[:8], "-o", tmp_path / "a.html", "--data", tmp_path, leaves=1)
     assert "not closed yet" in said
+
+
+def test_one_attempt_that_was_changed_in_the_store_does_not_keep_the_others_from_being_listed(tmp_path: Path) -> None:
+    for code in ("emu-01", "owl-02"):
+        mistaken(tmp_path, code, HOUSE, None)
+    connection = sqlite3.connect(tmp_path / FILE)
+    connection.execute("DROP TRIGGER entries_never_change")
+    hash_, body = connection.execute("SELECT hash, body FROM entries WHERE n = 2 LIMIT 1").fetchone()
+    assert '"index":0' in body
+    connection.execute("UPDATE entries SET body = ? WHERE hash = ?", (body.replace('"index":0', '"index":7'), hash_))
+    connection.commit()
+    connection.close()
+    rows = json.loads(run("records", "list", "--data", tmp_path, "--json"))["attempts"]
+    assert sorted(bool(row["fault"]) for row in rows) == [False, True]
+    assert [row["houses"][0]["score"] for row in rows if not row["fault"]] == [100]

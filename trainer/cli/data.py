@@ -155,22 +155,28 @@ def sound_attempts(store: Store, code: str | None = None) -> list[Attempt]:
 
 
 def proved(store: Store, attempts: Sequence[Attempt], data: Path | None) -> list[Proved]:
-    """Return attempts that hold judged again, as far as that was not done before; several processes for many."""
+    """Return attempts judged again, as far as that was not done before; several processes for many.
+
+    Outlines were not checked yet: what turns out not to hold is left out.
+    """
     from trainer.records.proof import Proofs, Proved, packed_proofs
     from trainer.records.regrade import pack_up
 
     kept = Proofs(folder_of(data))
     known = kept.known(attempts)
-    waiting = [
-        next(whole for whole in store.attempts(each.id) if whole.head == each.head)
-        for each in {each.head: each for each in attempts}.values()
-        if each.head not in known
-    ]
+    once = {each.head: each for each in attempts}
+    looked = (whole(store, each) for head, each in once.items() if head not in known)
+    waiting = [each for each in looked if each.fault is None]
     found = in_processes(packed_proofs, [pack_up(each) for each in waiting], _("Judging again"))
     new = list(zip((each.head for each in waiting), found, strict=True))
     kept.keep(new)
     known.update(new)
-    return [Proved(each.entries, each.seals, *known[each.head]) for each in attempts]
+    return [Proved(each.entries, each.seals, *known[each.head]) for each in attempts if each.head in known]
+
+
+def whole(store: Store, outline: Attempt) -> Attempt:
+    """Return an attempt with all that is recorded of it, for an outline."""
+    return next(each for each in store.attempts(outline.id) if each.head == outline.head)
 
 
 def in_processes(

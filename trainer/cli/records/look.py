@@ -20,6 +20,7 @@ from trainer.cli.data import (
     records_explained,
     stored,
     trusted_keys,
+    whole,
 )
 from trainer.cli.given import AsJson
 from trainer.cli.options import argument, option
@@ -57,7 +58,7 @@ def list_(
     with stored(data) as store:
         found = every_attempt(store, code) if check else outlines(store, code)
         holds = {each.head: each for each in proved(store, [each for each in found if each.fault is None], data)}
-        every = [holds.get(each.head, each) for each in found]
+        every = [holds[each.head] if each.head in holds else whole(store, each) for each in found]
         known = names(store)
         rows = [as_json_row(store, attempt, trusted, known) for attempt in every]
     ends, twice = Counter(attempt.id for attempt in every), tickets_used_twice(every)
