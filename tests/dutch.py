@@ -5,10 +5,10 @@ import random
 from plans import may_be_gable
 from shapely.geometry import Polygon, box
 
-from trainer.plan import DutchGable, Plan
+from trainer.plan import DutchGable, PlatePlan
 
 
-def hip_ends(plan: Plan) -> list[str]:
+def hip_ends(plan: PlatePlan) -> list[str]:
     """The walls, between outside corners and beside no gable, on which a whole square stands inside the plan."""
     house, found = Polygon(plan.outline), []
     for wall in plan.walls:
@@ -22,7 +22,7 @@ def hip_ends(plan: Plan) -> list[str]:
     return found
 
 
-def with_dutch(plan: Plan, setback: int, seed: int) -> Plan | None:
+def with_dutch(plan: PlatePlan, setback: int, seed: int) -> PlatePlan | None:
     """The plan with a dutch gable on some of its hip ends, in turn at the setback and further in; None: none fits."""
     draw, found = random.Random(f"dutch {seed}"), []
     for name in hip_ends(plan):
@@ -37,4 +37,4 @@ def with_dutch(plan: Plan, setback: int, seed: int) -> Plan | None:
     if not found:
         return None
     chosen = found if seed % 3 else found[:1]
-    return Plan(plan.outline, plan.plate_width, plan.gables, dutch_gables=tuple(chosen))
+    return PlatePlan(plan.outline, plan.plate_width, plan.gables, dutch_gables=tuple(chosen))

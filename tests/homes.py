@@ -18,7 +18,7 @@ from plans import Corners, may_be_gable
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
-from trainer.plan import Beam, DutchGable, Plan, wall_name
+from trainer.plan import Beam, DutchGable, PlatePlan, wall_name
 
 GRAIN = 10
 """All sizes are multiples of it, mm."""
@@ -30,7 +30,7 @@ FLUSH, GABLED = 0.3, 0.5
 CASES = Path(__file__).parent / "cases" / "homes"
 
 
-def home_plan(seed: int) -> Plan:
+def home_plan(seed: int) -> PlatePlan:
     """Return a main rectangle with wings, porches and steps: 6 to 16 corners, every part at least 2,400 wide."""
     draw = random.Random(f"home {seed}")
     wanted = draw.randrange(FEWEST, MOST + 1, 2)
@@ -44,7 +44,7 @@ def home_plan(seed: int) -> Plan:
                 shape = grown
         outline = _corners(shape)
         if len(outline) == wanted:
-            return Plan(tuple(outline), 90, _gables(draw, outline))
+            return PlatePlan(tuple(outline), 90, _gables(draw, outline))
 
 
 def _size(draw: random.Random, low: int, high: int) -> int:
@@ -112,7 +112,7 @@ class Home:
 
     kind: str
     name: str
-    plan: Plan
+    plan: PlatePlan
     do: str
     spacing: int = 600
     setback: int = 1800
@@ -133,7 +133,7 @@ def worked_homes() -> Iterator[Home]:
 
 def _home(kind: str, case: dict[str, Any]) -> Home:
     outline = tuple((x, y) for x, y in case.pop("plan"))
-    plan = Plan(outline, 90, frozenset(case.pop("gables", ())))
+    plan = PlatePlan(outline, 90, frozenset(case.pop("gables", ())))
     inside = tuple(tuple((x, y) for x, y in wall) for wall in case.pop("internal_walls", ()))
     beams = tuple(Beam(wall, low, high) for wall, (low, high) in case.pop("beams", {}).items())
     dutch = tuple(DutchGable(wall, g["at"], g["verge"]) for wall, g in case.pop("dutch_gables", {}).items())

@@ -6,14 +6,14 @@ from plans import Corners, may_be_gable
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
-from trainer.plan import Plan, wall_name
+from trainer.plan import PlatePlan, wall_name
 
 STEPS = (100, 50, 10)
 """Plans are drawn to one of these, mm."""
 LEAST_SIDE, LEAST_WING, WIDEST_WING = 2400, 3900, 9000
 
 
-def grown_house(seed: int, gables: bool = True, most_wings: int = 4) -> Plan:
+def grown_house(seed: int, gables: bool = True, most_wings: int = 4) -> PlatePlan:
     """Return a main rectangle and up to ``most_wings`` wings: no side under 2400, no wing under 3900 wide."""
     draw = random.Random(f"grown {seed}")
     step = STEPS[seed % len(STEPS)]
@@ -40,7 +40,7 @@ def grown_house(seed: int, gables: bool = True, most_wings: int = 4) -> Plan:
         if isinstance(grown, Polygon) and not grown.interiors and _shortest(_corners(grown)) >= LEAST_SIDE:
             shape = grown
     outline = _corners(shape)
-    return Plan(tuple(outline), 90, _some_gables(draw, outline) if gables else frozenset())
+    return PlatePlan(tuple(outline), 90, _some_gables(draw, outline) if gables else frozenset())
 
 
 def _some_gables(draw: random.Random, outline: Corners) -> frozenset[str]:

@@ -12,7 +12,7 @@ from itertools import accumulate
 
 from shapely import Polygon, box, set_precision, union_all
 
-from trainer.plan import Plan, wall_name
+from trainer.plan import PlatePlan, wall_name
 
 Corners = list[tuple[int, int]]
 Turn = Callable[[int, int], tuple[int, int]]
@@ -34,7 +34,7 @@ _RING = [(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]
 _Cell = tuple[int, int]
 
 
-def random_plan(seed: int, corners: int = 12, gables: bool = False, least: int = 300, most: int = 5000) -> Plan:
+def random_plan(seed: int, corners: int = 12, gables: bool = False, least: int = 300, most: int = 5000) -> PlatePlan:
     """Return a plan with exactly this even number of corners and no regard for how houses look.
 
     Bays are ``least`` to ``most`` mm; a third of the plans have all bays alike, a third bays from a short
@@ -49,10 +49,10 @@ def random_plan(seed: int, corners: int = 12, gables: bool = False, least: int =
         bays = _bays(dice, seed % 3, high - low + 1, least, most)
         lines.append(dict(zip(range(low, high + 2), accumulate(bays, initial=0), strict=True)))
     outline = [(lines[0][x], lines[1][y]) for x, y in _walk_round(cells)]
-    return Plan(tuple(outline), 90, _some_gables(dice, outline) if gables else frozenset())
+    return PlatePlan(tuple(outline), 90, _some_gables(dice, outline) if gables else frozenset())
 
 
-def house_like_plan(seed: int, gables: bool = True) -> Plan:
+def house_like_plan(seed: int, gables: bool = True) -> PlatePlan:
     """Return a main rectangle with one to five wings: every side at least 2400, every wing at least 3900 wide."""
     dice = random.Random(f"house {seed}")
     while True:
@@ -62,10 +62,10 @@ def house_like_plan(seed: int, gables: bool = True) -> Plan:
             shape = union_all([shape, _wing(dice, length, width)])
         outline = _outline(shape)
         if outline and min(_lengths(outline)) >= SHORTEST_SIDE and _is_wide(shape):
-            return Plan(tuple(outline), 90, _some_gables(dice, outline) if gables else frozenset())
+            return PlatePlan(tuple(outline), 90, _some_gables(dice, outline) if gables else frozenset())
 
 
-def turned(plan: Plan, turn: Turn, shift: tuple[int, int] = (0, 0)) -> Plan:
+def turned(plan: PlatePlan, turn: Turn, shift: tuple[int, int] = (0, 0)) -> PlatePlan:
     """Return the plan turned or mirrored, then shifted; a mirrored outline is walked the other way round.
 
     Wall names follow the walls' new places in the outline; gables stay gables, dutch gables dutch gables.
@@ -77,7 +77,7 @@ def turned(plan: Plan, turn: Turn, shift: tuple[int, int] = (0, 0)) -> Plan:
         new = {name: (len(outline) - 2 - index) % len(outline) for name, index in new.items()}
     gables, against = (frozenset(wall_name(new[name]) for name in named) for named in (plan.gables, plan.against))
     dutch = tuple(replace(gable, wall=wall_name(new[gable.wall])) for gable in plan.dutch_gables)
-    return Plan(tuple(outline), plan.plate_width, gables, against=against, dutch_gables=dutch)
+    return PlatePlan(tuple(outline), plan.plate_width, gables, against=against, dutch_gables=dutch)
 
 
 def may_be_gable(outline: Corners, index: int) -> bool:

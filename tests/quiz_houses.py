@@ -10,7 +10,7 @@ from plans import house_like_plan
 
 from trainer.layout import LayoutRefused
 from trainer.level import Level
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.quiz.worked import Subject, subject_of
 
 
@@ -63,7 +63,7 @@ def random_level(seed: int) -> Level:
     )
 
 
-def _beams(plan: Plan, seed: int) -> list[str]:
+def _beams(plan: PlatePlan, seed: int) -> list[str]:
     """One wall in two houses of five is a verandah beam, where it is no gable."""
     dice = random.Random(f"quiz beams {seed}")
     eaves = [wall.name for wall in plan.walls if not wall.gable]

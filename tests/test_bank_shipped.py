@@ -9,7 +9,7 @@ import pytest
 import textstat
 
 from trainer.layout import House, Layout, TrussSpec, lay_out
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.quiz import TOPICS, ChooseOne, Number, Question, bank_faults, parse_bank
 from trainer.roof import RoofSpec
 from trainer.rules.rule import INCIDENT, LEVEL, PRACTICE, TRAINING_CODE
@@ -51,7 +51,7 @@ GRADE = 7
 
 
 def house(outline: tuple[tuple[int, int], ...], gables: str = "", spec: TrussSpec | None = None) -> Layout:
-    plan = Plan(outline, 90, frozenset(gables))
+    plan = PlatePlan(outline, 90, frozenset(gables))
     return lay_out(House(plan, RoofSpec(22.5, 600, 0), spec or TrussSpec(600, 1800)))
 
 

@@ -15,7 +15,7 @@ from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import pieces_on
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.section import section
 from trainer.picture.solids import Stander
@@ -105,7 +105,7 @@ def between_the_two(site: Site) -> list[Item]:
     (ax, ay), (bx, by) = (
         ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ((one.start, other.start), (one.finish, other.finish))
     )
-    return section(scene(site), Cut((ax, ay), (bx, by)))
+    return section(scene(site), SectionLine((ax, ay), (bx, by)))
 
 
 def scene(site: Site) -> Scene3:

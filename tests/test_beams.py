@@ -22,7 +22,7 @@ from trainer.level import Level, parse_level
 from trainer.picture.load_path import down_from_beams, path
 from trainer.picture.sheet import layout_sheet
 from trainer.picture.svg import to_svg
-from trainer.plan import Beam, Plan
+from trainer.plan import Beam, PlatePlan
 from trainer.read import Faulty
 from trainer.roof import RoofSpec
 from trainer.session import Session, job_of, site_faults
@@ -133,7 +133,7 @@ def test_posts_stand_at_both_ends_under_girders_and_in_equal_bays_worked_by_hand
 def test_bays_are_equal_and_no_wider_than_they_may_be_and_the_whole_roof_comes_down(seed: int, data: Any) -> None:
     plan = house_like_plan(seed)
     wall = data.draw(st.sampled_from([wall for wall in plan.walls if not wall.gable]))
-    beamed = Plan(plan.outline, 90, plan.gables, beams=(Beam(wall.name, 0.0, float(wall.length)),))
+    beamed = PlatePlan(plan.outline, 90, plan.gables, beams=(Beam(wall.name, 0.0, float(wall.length)),))
     spec = RoofSpec(22.5, 450, 90)
     try:
         layout = lay_out(House(beamed, spec, TrussSpec(600, 1800)))

@@ -12,7 +12,7 @@ from trainer.board.scenes.work import Work
 from trainer.board.section_line import LEAST
 from trainer.board.section_view import SectionView, first_line
 from trainer.board.snap import tape_places
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.site import Brace, Stand
 from trainer.site.actions import Clear, Report
 
@@ -204,7 +204,7 @@ def drawing_a_line() -> Person:
     return person
 
 
-def line_shown(person: Person) -> Cut:
+def line_shown(person: Person) -> SectionLine:
     view = person.work.views.view()
     assert isinstance(view, SectionView) and person.work.views.which == "section"
     return view.line

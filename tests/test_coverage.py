@@ -7,7 +7,7 @@ from recall import planted
 from typer.testing import CliRunner
 
 from trainer.cli import app
-from trainer.coverage import Row, coverage
+from trainer.coverage import CoverageRow, coverage
 from trainer.drill import drills
 from trainer.quiz import Question, parse_bank
 from trainer.quiz.unit import TOPICS, UNIT_ITEMS
@@ -24,11 +24,11 @@ def questions() -> list[Question]:
     return [question for path in bank_paths() for question in parse_bank(path.read_bytes(), path.name)]
 
 
-def rows(ids: list[str]) -> list[Row]:
+def rows(ids: list[str]) -> list[CoverageRow]:
     return list(coverage([(level_of(name), layout_of(name)) for name in ids], questions()))
 
 
-def row(found: list[Row], name: str) -> Row:
+def row(found: list[CoverageRow], name: str) -> CoverageRow:
     (one,) = [row for row in found if row.name == name]
     return one
 

@@ -15,7 +15,7 @@ from trainer.layout.marks import mark_run
 from trainer.level import parse_level, write_level
 from trainer.order import Step
 from trainer.order.verge import FRAMED, WALING
-from trainer.plan import DutchGable, Plan, dutch_faults
+from trainer.plan import DutchGable, PlatePlan, dutch_faults
 from trainer.read import Faulty
 from trainer.rehearse import rehearse
 from trainer.roof import RoofSpec, distance, solve
@@ -31,7 +31,7 @@ RECTANGLE = ((0, 0), (14950, 0), (14950, 8170), (0, 8170))
 
 def plan_of(dutch, outline=RECTANGLE, gables=()):
     ends = tuple(DutchGable(wall, at, verge) for wall, (at, verge) in dutch.items())
-    return Plan(outline, 90, frozenset(gables), dutch_gables=ends)
+    return PlatePlan(outline, 90, frozenset(gables), dutch_gables=ends)
 
 
 def laid(plan, seed=0, overhang=450):
@@ -99,7 +99,7 @@ def test_a_dutch_gable_at_each_end_of_a_square_leaves_a_ridge_between_them():
 def test_roofs_over_generated_plans_add_up():
     count = 0
     for seed, plan in generated():
-        hipped = solve(Plan(plan.outline, 90, plan.gables), RoofSpec(22.5, 450, 90))
+        hipped = solve(PlatePlan(plan.outline, 90, plan.gables), RoofSpec(22.5, 450, 90))
         roof = solve(plan, RoofSpec(22.5, 450, 90))
         assert roof.plan_area_m2 == pytest.approx(hipped.plan_area_m2 + overlap(plan), abs=EXACT), seed
         assert len(roof.hips) == len(hipped.hips), seed
@@ -220,7 +220,7 @@ def test_hip_ends_are_found_as_the_plan_has_them():
     ],
 )
 def test_faults_say_what_and_what_to_do(dutch, place, says):
-    (fault,) = dutch_faults(Plan(RECTANGLE, 90, frozenset("D")), 600, 1800, dutch)
+    (fault,) = dutch_faults(PlatePlan(RECTANGLE, 90, frozenset("D")), 600, 1800, dutch)
     assert fault.path == ("dutch_gables", *place)
     assert says in fault.what
 
@@ -238,7 +238,7 @@ trusses: {spacing: 600, setback: 1800}
 
 
 def test_two_at_one_corner_are_one_too_many():
-    square = Plan(((0, 0), (8000, 0), (8000, 8000), (0, 8000)), 90)
+    square = PlatePlan(((0, 0), (8000, 0), (8000, 8000), (0, 8000)), 90)
     (fault,) = dutch_faults(square, 600, 1800, {"B": (1800, 300), "C": (1800, 300)})
     assert fault.path == ("dutch_gables", "B") and "take the other one out" in fault.what
 
@@ -269,7 +269,7 @@ def test_under_a_straight_fascia_it_counts_from_the_outermost_line():
     outline = ((0, 0), (11450, 0), (11450, 4000), (11150, 4000), (11150, 7270), (0, 7270))
     for wall in ("B", "D"):
         plan = plan_of({wall: (1800, 300)}, outline)
-        assert dutch_faults(Plan(outline, 90), 600, 1800, {wall: (1800, 300)}) == []
+        assert dutch_faults(PlatePlan(outline, 90), 600, 1800, {wall: (1800, 300)}) == []
         layout = lay_out(House(plan, RoofSpec(22.5, 450, 90, 600), TrussSpec()))
         assert faults(layout) == []
         (girder,) = (m for m in layout.members if m.is_dutch)

@@ -7,7 +7,7 @@ from attempts import level_of
 
 from trainer.picture.angled import angled, scene_of
 from trainer.picture.compare import differences
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.falling import FLAT, down, tipping
 from trainer.picture.model import Line, Polygon, Text
 from trainer.picture.section import along_truss, section
@@ -129,7 +129,7 @@ def test_what_fell_lies_on_every_view_with_a_word_and_without_its_bracing() -> N
     plan = [item for item in StillSite(site.layout).items(site, 0.05) if isinstance(item, Text)]
     scene = scene_of(site, Stander(site.layout).solids(site))
     space = [item for item in angled(scene, Turn(), 0.05) if isinstance(item, Text)]
-    across = section(scene, Cut((10200.0, 12600.0), (10200.0, 0.0)))
+    across = section(scene, SectionLine((10200.0, 12600.0), (10200.0, 0.0)))
     for words in (plan, space, [item for item in across if isinstance(item, Text)]):
         assert {text.text for text in words} >= {f"{tag} fell" for tag in ROW}
     assert scene.struts == () and session.site.bracing
@@ -148,7 +148,7 @@ def test_a_truss_that_was_struck_still_stands_under_a_sign_and_says_so() -> None
     solids = Stander(site.layout).solids(site)
     assert not solids["G1"].over
     scene = scene_of(site, solids)
-    for cut in (along_truss(solids["G1"]), Cut((10200.0, 12600.0), (10200.0, 0.0))):
+    for cut in (along_truss(solids["G1"]), SectionLine((10200.0, 12600.0), (10200.0, 0.0))):
         words = " ".join(item.text for item in section(scene, cut) if isinstance(item, Text))
         assert "G1 struck" in words
     for items in (StillSite(site.layout).items(site, 0.05), angled(scene, Turn(), 0.05)):

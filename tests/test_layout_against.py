@@ -9,7 +9,7 @@ from layout_checks import faults
 from plans import turned
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
-from trainer.plan import DutchGable, Plan, dutch_faults, plan_faults
+from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
@@ -20,7 +20,7 @@ REFUSED = 5
 
 def rectangle(length, depth, gables="", against=""):
     outline = ((0, 0), (length, 0), (length, depth), (0, depth))
-    return Plan(outline, 90, frozenset(gables), against=frozenset(against))
+    return PlatePlan(outline, 90, frozenset(gables), against=frozenset(against))
 
 
 def laid(plan, spacing=600, setback=1800, overhang=450):
@@ -40,7 +40,7 @@ def drawn(seed):
     gables = [name for name in names if dice.random() < 0.25 and name not in against]
     if not against or plan_faults(outline, gables, (), against):
         return None
-    return Plan(tuple(outline), 90, frozenset(gables), against=frozenset(against))
+    return PlatePlan(tuple(outline), 90, frozenset(gables), against=frozenset(against))
 
 
 PLANS = [(seed, plan) for seed in DRAWN if (plan := drawn(seed))]
@@ -125,7 +125,7 @@ def test_its_areas_by_closed_forms():
 
 def test_eaves_over_a_narrow_recess_stop_at_the_wall_too():
     outline = ((0, 0), (9000, 0), (9000, 6000), (5400, 6000), (5400, 4500), (4700, 4500), (4700, 6000), (0, 6000))
-    roof = solve(Plan(outline, 90, against=frozenset("B")), RoofSpec(22.5, 600, 90))
+    roof = solve(PlatePlan(outline, 90, against=frozenset("B")), RoofSpec(22.5, 600, 90))
     assert max(x for face in roof.faces for x, _y, _z in face.polygon) == 9000
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from trainer.layout import House, Layout, Member, TrussSpec, lay_out
-from trainer.plan import Plan, Point
+from trainer.plan import PlatePlan, Point
 from trainer.roof import RoofSpec
 
 SWEEP = range(0, 600, 5)
@@ -17,7 +17,9 @@ SWEEP = range(0, 600, 5)
 
 
 def laid_out(outline: tuple[Point, ...], gables: str, spacing: int = 600, width: int = 90) -> Layout:
-    return lay_out(House(Plan(outline, width, frozenset(gables)), RoofSpec(22.5, 600, 90), TrussSpec(spacing=spacing)))
+    return lay_out(
+        House(PlatePlan(outline, width, frozenset(gables)), RoofSpec(22.5, 600, 90), TrussSpec(spacing=spacing))
+    )
 
 
 def clear_air(one: Member, other: Member) -> float:

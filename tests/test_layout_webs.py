@@ -13,7 +13,7 @@ from shapely.ops import unary_union
 from trainer.layout import House, Layout, Member, TrussSpec, lay_out
 from trainer.layout.webs import Frame, webs
 from trainer.picture.outlines import outlines_of
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.roof import RoofSpec
 from trainer.site import same_both_ways
 
@@ -96,7 +96,7 @@ def test_wider_trusses_have_more_webs() -> None:
 def test_a_stepped_truncated_girder_is_lower_under_each_of_its_flats():
     """Ridges that run the same way step into it: each flat lies a chord's plumb depth under the roof."""
     outline = ((0, 0), (9600, 0), (9600, 2400), (12600, 2400), (12600, 18000), (0, 18000))
-    house = House(Plan(outline, 90), RoofSpec(22.5, 450, 90), TrussSpec())
+    house = House(PlatePlan(outline, 90), RoofSpec(22.5, 450, 90), TrussSpec())
     girder = next(m for m in lay_out(house).members if m.kind == "truncated_girder" and m.start[1] == 4200)
     frame = webs(girder, house)
     levels = {round(z) for (_a, z), (_b, w) in itertools.pairwise(frame.top) if abs(z - w) < 0.01}

@@ -10,7 +10,7 @@ import pytest
 from layout_checks import faults
 
 from trainer.layout import House, Layout, TrussSpec, lay_out, loads
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.roof import RoofSpec
 
 TAN = math.tan(math.radians(22.5))
@@ -22,7 +22,7 @@ STUB = ((0, 0), (13800, 0), (13800, 7800), (9000, 7800), (9000, 9300), (4200, 93
 
 def house(outline, gables="", spacing=600, setback=1800, **more) -> Layout:
     trusses = TrussSpec(spacing, setback, **more)
-    return lay_out(House(Plan(outline, 90, frozenset(gables)), RoofSpec(22.5, 600, 0), trusses))
+    return lay_out(House(PlatePlan(outline, 90, frozenset(gables)), RoofSpec(22.5, 600, 0), trusses))
 
 
 def at(layout, kind, axis, wing=None):
@@ -232,7 +232,7 @@ STEPPED = ((0, 0), (5570, 0), (5570, 590), (12910, 590), (12910, 8330), (0, 8330
 
 
 def straight(outline, limit=600, gables="") -> Layout:
-    return lay_out(House(Plan(outline, 90, frozenset(gables)), RoofSpec(22.5, 450, 90, limit), TrussSpec()))
+    return lay_out(House(PlatePlan(outline, 90, frozenset(gables)), RoofSpec(22.5, 450, 90, limit), TrussSpec()))
 
 
 def test_a_straight_fascia_runs_past_a_step_and_trusses_bear_further_in():

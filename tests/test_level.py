@@ -16,7 +16,7 @@ from trainer.layout import lay_out
 from trainer.layout.model import FixingSpec, House, TrussSpec
 from trainer.level import Level, Weights, parse_level
 from trainer.level.model import TrussSettings
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.read import Fault, Faulty
 from trainer.roof.model import RoofSpec
 from trainer.shipped import NoSuchLevel, art_path, find_level
@@ -66,7 +66,7 @@ def with_value(path: str, value: object) -> str:
 def test_the_contracts_example_is_read_whole() -> None:
     level = parse_level(CONTRACT, "wren.yaml")
     assert level.house() == House(
-        Plan(
+        PlatePlan(
             ((0, 0), (12600, 0), (12600, 11400), (7800, 11400), (7800, 7800), (0, 7800)),
             90, frozenset("C"), (((0, 3900), (6000, 3900)),),
         ),

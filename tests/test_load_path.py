@@ -15,7 +15,7 @@ from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.shares import loads
 from trainer.order import STAGE_OF, Step
 from trainer.rehearse import plant, rehearse
-from trainer.rehearse.mistakes.planting import Attempt
+from trainer.rehearse.mistakes.planting import RightAttempt
 from trainer.rules import all_rules
 from trainer.session import Session
 from trainer.shipped import level_paths
@@ -152,7 +152,7 @@ def test_one_strap_short_is_told_with_its_arithmetic() -> None:
 def test_the_chain_from_roof_to_wall_has_no_gap(level: str) -> None:
     """Whatever link is left out of a right attempt, some mistake of fixing is found, and no other."""
     job = job_of(level, 2)
-    attempt = Attempt.drawn(job, 2)
+    attempt = RightAttempt.drawn(job, 2)
     links = [i for i, step in enumerate(attempt.steps) if step.verb in LINKS]
     of_fixing = {rule.name for rule in all_rules() if rule.stage == "fix"}
     leads_on = {

@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box, union_all
 
-from trainer.plan import Plan, plan_faults, wall_name
+from trainer.plan import PlatePlan, plan_faults, wall_name
 
 L = [(0, 0), (8000, 0), (8000, 9000), (5000, 9000), (5000, 6000), (0, 6000)]
 """Walls A to F; the corner between D and E, at (5000, 6000), is an inside one."""
@@ -163,7 +163,7 @@ def test_a_gable_is_legal_exactly_where_both_its_corners_point_out(
         square = box(x - 0.1, y - 0.1, x + 0.1, y + 0.1)
         points_out.append(Polygon(outline).intersection(square).area < 0.02)
     assert (told(outline, [wall_name(wall)]) == []) == all(points_out)
-    plan = Plan(tuple(outline), 1)
+    plan = PlatePlan(tuple(outline), 1)
     assert [plan.convex(wall), plan.convex((wall + 1) % len(outline))] == points_out
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked, in_order, pairs
 from trainer.quiz.judge import Verdict, answer_text, judge, nearest_place, read_answer, right_answer
-from trainer.quiz.measure import Measure, Unclear, amount, read_measure
+from trainer.quiz.measure import TypedNumber, Unclear, amount, read_measure
 from trainer.quiz.question import (
     Amount,
     Asked,
@@ -50,7 +50,7 @@ LENGTH = question(Amount(1800, "mm", 1), Slip("2400 mm", "You read the next mark
 )  # fmt: skip
 def test_a_length_is_read_as_people_type_it(typed: str, value: float) -> None:
     read = read_measure(typed, "mm")
-    assert isinstance(read, Measure)
+    assert isinstance(read, TypedNumber)
     assert read.value == pytest.approx(value)
     assert amount(value, "mm", 6) == read.said, "what was understood is told"
 
@@ -75,7 +75,7 @@ def test_what_is_no_length_is_asked_for_again(typed: str) -> None:
 )  # fmt: skip
 def test_other_units_are_read_too(typed: str, unit: str, value: float) -> None:
     read = read_measure(typed, unit)  # type: ignore[arg-type]
-    assert isinstance(read, Measure)
+    assert isinstance(read, TypedNumber)
     assert read.value == pytest.approx(value)
 
 
@@ -84,13 +84,13 @@ def test_every_way_to_write_a_whole_number_means_it(value: int) -> None:
     ways = [str(value), f"{value:,}", f"{value:,}".replace(",", " "), f"{value / 1000:.3f} m", f"{value}.0 mm"]
     for way in ways:
         read = read_measure(way, "mm")
-        assert isinstance(read, Measure) and read.value == pytest.approx(value), way
+        assert isinstance(read, TypedNumber) and read.value == pytest.approx(value), way
 
 
 @given(st.floats(-1e6, 1e6), st.integers(0, 2))
 def test_what_is_written_reads_back(value: float, decimals: int) -> None:
     read = read_measure(amount(value, "kN", decimals), "kN")
-    assert isinstance(read, Measure)
+    assert isinstance(read, TypedNumber)
     assert read.value == pytest.approx(value, abs=0.51 * 10**-decimals)
 
 

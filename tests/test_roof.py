@@ -7,7 +7,7 @@ import math
 
 import pytest
 
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.roof import Roof, RoofSpec, distance, solve
 
 FOOT = 1200
@@ -15,11 +15,11 @@ FOOT = 1200
 INCH = 100
 
 
-def plan(*outline: tuple[int, int], gables: str = "") -> Plan:
-    return Plan(outline, 90, frozenset(gables))
+def plan(*outline: tuple[int, int], gables: str = "") -> PlatePlan:
+    return PlatePlan(outline, 90, frozenset(gables))
 
 
-def rectangle(length: int, width: int, gables: str = "") -> Plan:
+def rectangle(length: int, width: int, gables: str = "") -> PlatePlan:
     return plan((0, 0), (length, 0), (length, width), (0, width), gables=gables)
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from plans import TURNS, house_like_plan, may_be_gable, random_plan, turned
 from shapely import LineString, Point, Polygon, STRtree, box, union_all
 
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.roof import Face, Roof, RoofSpec, distance, solve
 from trainer.roof.model import Crease, Point3
 
@@ -42,14 +42,14 @@ def creases(roof: Roof) -> list[Crease]:
     return [*roof.ridges, *roof.hips, *roof.valleys]
 
 
-def plane_distance(plan: Plan, face: Face, x: float, y: float) -> float:
+def plane_distance(plan: PlatePlan, face: Face, x: float, y: float) -> float:
     """Distance inward from the line of a face's wall."""
     wall = plan.by_name[face.wall]
     return (x - wall.a[0]) * wall.inward[0] + (y - wall.a[1]) * wall.inward[1]
 
 
 @given(plans, specs)
-def test_faces_share_out_the_plan_with_its_eaves(plan: Plan, spec: RoofSpec) -> None:
+def test_faces_share_out_the_plan_with_its_eaves(plan: PlatePlan, spec: RoofSpec) -> None:
     roof = solve(plan, spec)
     grown = grown_by(plan, spec.overhang)
     faces = [shape(face) for face in roof.faces]
@@ -60,7 +60,7 @@ def test_faces_share_out_the_plan_with_its_eaves(plan: Plan, spec: RoofSpec) -> 
 
 
 @given(plans, specs)
-def test_polygons_are_simple_anticlockwise_and_bare(plan: Plan, spec: RoofSpec) -> None:
+def test_polygons_are_simple_anticlockwise_and_bare(plan: PlatePlan, spec: RoofSpec) -> None:
     for face in solve(plan, spec).faces:
         ring = [place[:2] for place in face.polygon]
         assert shape(face).is_valid
@@ -70,7 +70,7 @@ def test_polygons_are_simple_anticlockwise_and_bare(plan: Plan, spec: RoofSpec) 
 
 
 @given(plans, specs)
-def test_faces_lie_in_planes_of_the_pitch_over_their_walls(plan: Plan, spec: RoofSpec) -> None:
+def test_faces_lie_in_planes_of_the_pitch_over_their_walls(plan: PlatePlan, spec: RoofSpec) -> None:
     roof = solve(plan, spec)
     own = [wall for face in roof.faces for wall in face.walls]
     assert sorted(own) == sorted(wall.name for wall in plan.walls if not wall.gable), "each eave has one face"
@@ -83,7 +83,7 @@ def test_faces_lie_in_planes_of_the_pitch_over_their_walls(plan: Plan, spec: Roo
 
 
 @given(plans, specs)
-def test_faces_of_one_plane_meet_at_most_in_points(plan: Plan, spec: RoofSpec) -> None:
+def test_faces_of_one_plane_meet_at_most_in_points(plan: PlatePlan, spec: RoofSpec) -> None:
     roof = solve(plan, spec)
     planes: dict[tuple[object, ...], list[Face]] = {}
     for face in roof.faces:
@@ -95,7 +95,7 @@ def test_faces_of_one_plane_meet_at_most_in_points(plan: Plan, spec: RoofSpec) -
 
 
 @given(plans, specs)
-def test_every_crease_borders_exactly_two_faces_and_is_what_it_is_called(plan: Plan, spec: RoofSpec) -> None:
+def test_every_crease_borders_exactly_two_faces_and_is_what_it_is_called(plan: PlatePlan, spec: RoofSpec) -> None:
     roof = solve(plan, spec)
     faces = [shape(face) for face in roof.faces]
     tree = STRtree(faces)
@@ -109,7 +109,7 @@ def test_every_crease_borders_exactly_two_faces_and_is_what_it_is_called(plan: P
             assert _kind(plan, crease, [roof.faces[i] for i in sides]) == kind
 
 
-def _kind(plan: Plan, crease: Crease, faces: list[Face]) -> str:
+def _kind(plan: PlatePlan, crease: Crease, faces: list[Face]) -> str:
     """Level is a ridge; else the roof beside it is the lower of both planes at a hip, the higher at a valley."""
     (ax, ay, az), (bx, by, bz) = crease
     if az == bz:
@@ -123,7 +123,7 @@ def _kind(plan: Plan, crease: Crease, faces: list[Face]) -> str:
 
 
 @given(plans)
-def test_creases_are_all_that_lies_between_faces(plan: Plan) -> None:
+def test_creases_are_all_that_lies_between_faces(plan: PlatePlan) -> None:
     roof = solve(plan, plain)
     edges = sum(shape(face).length for face in roof.faces)
     between = sum(flat(crease).length for crease in creases(roof))
@@ -131,14 +131,14 @@ def test_creases_are_all_that_lies_between_faces(plan: Plan) -> None:
 
 
 @given(plans, specs)
-def test_a_valley_rises_from_each_inside_corner(plan: Plan, spec: RoofSpec) -> None:
+def test_a_valley_rises_from_each_inside_corner(plan: PlatePlan, spec: RoofSpec) -> None:
     inside = [corner for i, corner in enumerate(plan.outline) if not plan.convex(i)]
     valleys = solve(plan, spec).valleys
     assert sorted(valley[0][:2] for valley in valleys) == sorted(inside)
 
 
 @given(plans, specs, st.integers(0, 1500))
-def test_an_overhang_or_heel_changes_nothing_inside_the_plates(plan: Plan, spec: RoofSpec, overhang: int) -> None:
+def test_an_overhang_or_heel_changes_nothing_inside_the_plates(plan: PlatePlan, spec: RoofSpec, overhang: int) -> None:
     roof, other = solve(plan, spec), solve(plan, RoofSpec(spec.pitch, overhang, spec.heel))
     assert (roof.ridges, roof.hips, roof.valleys) == (other.ridges, other.hips, other.valleys)
 
@@ -155,14 +155,14 @@ def inner_places(faces: Iterable[Face]) -> Iterable[tuple[Face, Point]]:
 
 
 @given(plans, specs)
-def test_distance_agrees_with_the_faces_also_over_the_eaves(plan: Plan, spec: RoofSpec) -> None:
+def test_distance_agrees_with_the_faces_also_over_the_eaves(plan: PlatePlan, spec: RoofSpec) -> None:
     for face, place in inner_places(solve(plan, spec).faces):
         expected = plane_distance(plan, face, place.x, place.y)
         assert distance(plan, place.x, place.y) == pytest.approx(expected, abs=NOUGHT)
 
 
 @given(plans)
-def test_height_is_half_the_side_of_the_largest_square_that_fits(plan: Plan) -> None:
+def test_height_is_half_the_side_of_the_largest_square_that_fits(plan: PlatePlan) -> None:
     # By a geometry library; gables pushed out by half their width where nothing stands in the way.
     pushed = pushed_out(plan)
     assume(pushed is not None)
@@ -176,14 +176,14 @@ def square(middle: Point, half: float) -> Polygon:
     return box(middle.x - half, middle.y - half, middle.x + half, middle.y + half)
 
 
-def grown_by(plan: Plan, overhang: int) -> Polygon:
+def grown_by(plan: PlatePlan, overhang: int) -> Polygon:
     """The plan with mitred eaves: every place no further than the overhang in x and in y from it."""
     edges = [LineString([wall.a, wall.b]).bounds for wall in plan.walls]
     around = [box(x0 - overhang, y0 - overhang, x1 + overhang, y1 + overhang) for x0, y0, x1, y1 in edges]
     return union_all([Polygon(plan.outline), *around])
 
 
-def pushed_out(plan: Plan) -> Polygon | None:
+def pushed_out(plan: PlatePlan) -> Polygon | None:
     """The plan with a strip of half its width beyond each gable; None where a strip would meet anything else."""
     house = Polygon(plan.outline)
     strips = []
@@ -219,7 +219,7 @@ def looks(roof: Roof, turn: str = "as it is", shift: tuple[int, int] = (0, 0)) -
 @settings(max_examples=25)
 @given(plans, specs, st.tuples(st.integers(-9000, 9000), st.integers(-9000, 9000)))
 def test_a_turned_mirrored_or_shifted_plan_has_that_roof(
-    turn: str, plan: Plan, spec: RoofSpec, shift: tuple[int, int]
+    turn: str, plan: PlatePlan, spec: RoofSpec, shift: tuple[int, int]
 ) -> None:
     there = solve(turned(plan, TURNS[turn], shift), spec)
     assert looks(there) == looks(solve(plan, spec), turn, shift)
@@ -235,10 +235,10 @@ def test_plans_of_many_corners(seed: int, count: int, spec: RoofSpec) -> None:
 
 
 @given(plans)
-def test_any_wall_between_outside_corners_may_be_the_one_gable(plan: Plan) -> None:
+def test_any_wall_between_outside_corners_may_be_the_one_gable(plan: PlatePlan) -> None:
     outline = list(plan.outline)
     for wall in (wall for wall in plan.walls if may_be_gable(outline, wall.index)):
-        gabled = Plan(plan.outline, 90, frozenset({wall.name}))
+        gabled = PlatePlan(plan.outline, 90, frozenset({wall.name}))
         roof = solve(gabled, plain)
         assert roof.plan_area_m2 * 1e6 == pytest.approx(Polygon(outline).area, rel=1e-12)
         assert all(wall.name not in face.walls for face in roof.faces)

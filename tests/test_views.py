@@ -12,8 +12,8 @@ from shapely.geometry import Polygon as Shape2
 
 from trainer.board.section_view import square_across
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
-from trainer.picture.cut import Cut
-from trainer.picture.framing import Timber
+from trainer.picture.cut import SectionLine
+from trainer.picture.framing import FittedTimber
 from trainer.picture.load_path import arrows, in_words, path
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.section import along_truss, section
@@ -67,14 +67,14 @@ def as_a_sketch(site: Site) -> list[Item]:
 
 def across_the_row(site: Site) -> list[Item]:
     seen = scene(site)
-    return section(seen, Cut((11034.0, 7000.0), (11034.0, 12400.0)))
+    return section(seen, SectionLine((11034.0, 7000.0), (11034.0, 12400.0)))
 
 
 def along_the_truss(site: Site) -> list[Item]:
     seen = scene(site)
     place = site.layout.by_tag["ST14"]
     (ax, ay), (bx, by) = place.start, place.finish
-    return section(seen, Cut((ax - 900, ay), (bx + 900, by)))
+    return section(seen, SectionLine((ax - 900, ay), (bx + 900, by)))
 
 
 VIEWS: list[Callable[[Site], list[Item]]] = [plan, from_above_at_an_angle, as_a_sketch, across_the_row, along_the_truss]
@@ -201,7 +201,7 @@ def test_a_line_square_across_runs_from_wall_to_far_wall_and_a_little_on(
 def test_behind_a_line_across_the_nearest_truss_is_an_outline() -> None:
     site = built()
     seen = scene(site)
-    near = section(seen, Cut((14_000.0, 9000.0), (6600.0, 9000.0)))
+    near = section(seen, SectionLine((14_000.0, 9000.0), (6600.0, 9000.0)))
     outlines = [i for i in near if isinstance(i, Polygon) and i.fill is None and i.edge == "faint"]
     assert len(outlines) == len(seen.solids["ST15"].framed.timbers)
 
@@ -295,7 +295,7 @@ def test_a_section_behind_the_gable_cuts_what_reaches_so_far() -> None:
 
     def cut(site: Site) -> list[Item]:
         seen = scene(site)
-        return section(seen, Cut((ax - 300, ay - 400), (bx + 300, by - 400)))
+        return section(seen, SectionLine((ax - 300, ay - 400), (bx + 300, by - 400)))
 
     assert cut(gable_with(600.0, 600.0)) != cut(gable_with(600.0, 300.0))
     assert cut(gable_with(600.0, 600.0)) != cut(gable_with(1200.0, 600.0))
@@ -383,12 +383,12 @@ def on_the_line_of(part: str) -> Callable[[Scene3], list[Item]]:
         timber = next(b for b in framed() if b.part == part)
         x, y = ((p + q) / 2 for p, q in zip(timber.a[:2], timber.b[:2], strict=True))
         ax, ay = timber.across
-        return section(whole, Cut((x - ax * 3000, y - ay * 3000), (x + ax * 3000, y + ay * 3000)))
+        return section(whole, SectionLine((x - ax * 3000, y - ay * 3000), (x + ax * 3000, y + ay * 3000)))
 
     return seen
 
 
-def framed() -> tuple[Timber, ...]:
+def framed() -> tuple[FittedTimber, ...]:
     return scene(framed_gable()).framing
 
 
@@ -409,7 +409,7 @@ def test_the_plies_of_a_girder_and_what_joins_them_show() -> None:
     apart = replace(whole, joined=frozenset())
     girder = site.layout.by_tag["G1"]
     x = (girder.start[0] + girder.finish[0]) / 2
-    across = Cut((x, girder.start[1] - 500), (x, girder.start[1] + 500))
+    across = SectionLine((x, girder.start[1] - 500), (x, girder.start[1] + 500))
     along = along_truss(whole.solids["G1"])
     cut = [i for i in section(whole, across) if isinstance(i, Polygon) and i.fill == "girder"]
     assert len(cut) % girder.plies == 0 and len(cut) >= 2 * girder.plies
@@ -439,16 +439,16 @@ def test_a_line_over_a_recess_shows_the_roof_on_both_sides_of_it() -> None:
     """Worked by hand on the plan of the house: above y 7800 and its eave there is only the wing, right of x 6900."""
     site = Session(level_of(LEVEL), 4).site
     whole = Scene3(site.layout, {}, ())
-    only_wing = roof_lines(section(whole, Cut((-900.0, 9000.0), (14_100.0, 9000.0))))
+    only_wing = roof_lines(section(whole, SectionLine((-900.0, 9000.0), (14_100.0, 9000.0))))
     assert [round(x, -2) for line in only_wing for x, _z in (line.points[0], line.points[-1])] == [7800, 14_700]
-    slanting = roof_lines(section(whole, Cut((-900.0, 6000.0), (8100.0, 12_000.0))))
+    slanting = roof_lines(section(whole, SectionLine((-900.0, 6000.0), (8100.0, 12_000.0))))
     assert len(slanting) == 2
 
 
 def test_what_lies_beyond_the_ends_of_a_line_is_not_in_its_section() -> None:
     site = Session(level_of(LEVEL), 4).site
     whole = Scene3(site.layout, {}, ())
-    short = section(whole, Cut((3000.0, -300.0), (3000.0, 2000.0)))
+    short = section(whole, SectionLine((3000.0, -300.0), (3000.0, 2000.0)))
     assert {i.text for i in short if isinstance(i, Text) and i.bold} == {"A"}
     assert all(-300 <= x <= 2400 for i in short if isinstance(i, Polygon) for x, _z in i.points)
 
@@ -458,7 +458,7 @@ def test_a_line_across_has_the_height_of_the_roof_over_it() -> None:
     site = Session(level_of(LEVEL), 4).site
     figures = [
         i.text
-        for i in section(Scene3(site.layout, {}, ()), Cut((4000.0, -900.0), (4000.0, 8100.0)))
+        for i in section(Scene3(site.layout, {}, ()), SectionLine((4000.0, -900.0), (4000.0, 8100.0)))
         if isinstance(i, Text)
     ]
     assert f"{round(90 + 3600 * math.tan(math.radians(22.5)))}" in figures

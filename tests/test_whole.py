@@ -13,7 +13,7 @@ from trainer.records.judging import mark_of
 from trainer.rehearse import CannotOccur, plant
 from trainer.rules import all_rules
 from trainer.rules.whole import WHOLE
-from trainer.score import Mark, mark
+from trainer.score import Score, mark
 from trainer.session import Session, job_of
 from trainer.site import HandOver, Stand
 
@@ -25,7 +25,7 @@ MISSING = [
 HOUSES = ("wren", "silvereye", "pardalote", "lorikeet")
 
 
-def marked(level: str, mistake: str) -> Mark:
+def marked(level: str, mistake: str) -> Score:
     planted = plant(job_of(level_of(level), 4, layout=layout_of(level)), 4, mistake)
     session = Session(level_of(level), 4, layout=layout_of(level)).replay(planted.actions)
     weights = dict.fromkeys(("stop-work", "rework", "tolerance", "habit"), 0)

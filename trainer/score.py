@@ -33,7 +33,7 @@ class MarkLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class Score:
     """A score from 0 to 100, whether the practice mark was met, and a line for each finding.
 
     ``besides`` are lines that no finding made: what hints cost. ``missing`` are the findings that say what the roof was
@@ -55,7 +55,7 @@ def mark(
     hints: int = 0,
     hint_cost: int = 0,
     shown: bool = False,
-) -> Mark:
+) -> Score:
     """Work out the mark. ``weights`` are the points by severity; 25, 8, 3 and 1 unless a level has its own.
 
     Each of ``hints`` that were used costs ``hint_cost`` points more. What was ``shown`` by hints is not met, but shown.
@@ -72,7 +72,7 @@ def mark(
         outcome = "shown" if shown else "met"
     else:
         outcome = "not yet met"
-    return Mark(score, outcome, lines, besides, missing)
+    return Score(score, outcome, lines, besides, missing)
 
 
 def _hints(number: int, cost: int) -> tuple[MarkLine, ...]:

@@ -3,7 +3,7 @@
 import pytest
 
 from trainer.layout import House, TrussSpec, lay_out, loads
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.roof import RoofSpec
 
 PLUS = (
@@ -13,7 +13,7 @@ PLUS = (
 
 
 def house(outline=PLUS) -> House:
-    return House(Plan(outline, 90), RoofSpec(22.5, 600, 90), TrussSpec())
+    return House(PlatePlan(outline, 90), RoofSpec(22.5, 600, 90), TrussSpec())
 
 
 @pytest.mark.benchmark(group="layout of a 12-corner house")

@@ -9,7 +9,7 @@ import pysfcgal.geometry as sfcgal
 from shapely import Point as Place
 from shapely import Polygon, STRtree
 
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 
 Corner = tuple[float, float, float]
 _HIGHER_THAN_ANY_ROOF = 1e6
@@ -17,14 +17,14 @@ _SLIVER = 1.0
 """Plan area in mm² under which a patch stands upright."""
 
 
-def _polygon(plan: Plan) -> sfcgal.Polygon:
+def _polygon(plan: PlatePlan) -> sfcgal.Polygon:
     return sfcgal.Polygon([(float(x), float(y)) for x, y in plan.outline])
 
 
 class Skeleton:
     """The roof at 45 degrees without eaves, as the library has it: there, height is distance."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: PlatePlan) -> None:
         """Extrude the plan along its skeleton; gables are edges at 90 degrees."""
         # The library knows an edge by the corner that it ends at.
         angles = [90.0 if plan.walls[i - 1].gable else 45.0 for i in range(len(plan.outline))]
@@ -46,7 +46,7 @@ class Skeleton:
         return z0 - (nx * (x - x0) + ny * (y - y0)) / nz
 
 
-def crease_lengths(plan: Plan) -> tuple[float, float]:
+def crease_lengths(plan: PlatePlan) -> tuple[float, float]:
     """Plan lengths of all ridges, and of all hips and valleys, of a plan with no gable, mm.
 
     The library also parts the plane of two walls in line, square to them; that is no crease.

@@ -12,7 +12,7 @@ from plans import house_like_plan, random_plan
 from shapely import Point, Polygon
 from skeleton_library import Skeleton, crease_lengths
 
-from trainer.plan import Plan, Wall
+from trainer.plan import PlatePlan, Wall
 from trainer.roof import Face, RoofSpec, distance, solve
 
 PLAIN = RoofSpec(45)
@@ -33,7 +33,7 @@ def places(face: Face) -> list[tuple[float, float]]:
 
 
 @pytest.mark.parametrize("plan", HIPPED + GABLED + HOUSES, ids=range(300))
-def test_heights_agree(plan: Plan) -> None:
+def test_heights_agree(plan: PlatePlan) -> None:
     library = Skeleton(plan)
     compared = 0
     for face in solve(plan, PLAIN).faces:
@@ -49,7 +49,7 @@ def test_heights_agree(plan: Plan) -> None:
 
 
 @pytest.mark.parametrize("plan", HIPPED, ids=range(100))
-def test_creases_are_as_long(plan: Plan) -> None:
+def test_creases_are_as_long(plan: PlatePlan) -> None:
     roof = solve(plan, PLAIN)
     ridges = sum(math.dist(a[:2], b[:2]) for a, b in roof.ridges)
     aslant = sum(math.dist(a[:2], b[:2]) for a, b in (*roof.hips, *roof.valleys))
@@ -62,7 +62,7 @@ def test_the_plans_hold_what_is_hard() -> None:
     assert sum(not _free(plan, wall) for plan, wall in gables) >= 3, "gables that look at another wing close by"
 
 
-def _free(plan: Plan, wall: Wall) -> bool:
+def _free(plan: PlatePlan, wall: Wall) -> bool:
     """Whether nothing stands within half a gable's width before it."""
     half = wall.length / 2
     (ax, ay), (bx, by), (dx, dy) = wall.a, wall.b, wall.inward

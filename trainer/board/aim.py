@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from trainer.layout import Member
-from trainer.plan import Plan, Point, Wall
+from trainer.plan import PlatePlan, Point, Wall
 from trainer.plan.points import half, to_half
 from trainer.site.model import Site
 from trainer.words import _
@@ -49,14 +49,14 @@ def direction(wall: Wall, lies: Lies) -> tuple[float, float]:
     return ((sign * ax + nx) * slant, (sign * ay + ny) * slant)
 
 
-def foot(plan: Plan, aim: Aim) -> Point:
+def foot(plan: PlatePlan, aim: Aim) -> Point:
     """Return the place of the end at the wall."""
     wall = plan.by_name[aim.wall]
     (x, y), (nx, ny) = wall.at(aim.at), wall.inward
     return (x + nx * aim.off, y + ny * aim.off)
 
 
-def ends(plan: Plan, member: Member, aim: Aim) -> tuple[Point, Point]:
+def ends(plan: PlatePlan, member: Member, aim: Aim) -> tuple[Point, Point]:
     """Return where the truss's ``from`` and ``to`` ends come, to 0.5 mm."""
     x, y = foot(plan, aim)
     dx, dy = direction(plan.by_name[aim.wall], aim.lies)
@@ -71,7 +71,7 @@ def on_wall(wall: Wall, point: Point) -> tuple[float, float]:
     return (dx * ax + dy * ay, dx * nx + dy * ny)
 
 
-def nearest_wall(plan: Plan, point: Point) -> Wall:
+def nearest_wall(plan: PlatePlan, point: Point) -> Wall:
     """Return the wall that a place is nearest to."""
     return min(plan.walls, key=lambda wall: from_wall(wall, point))
 
@@ -87,13 +87,13 @@ def bears_on_a_wall(member: Member) -> bool:
     return any(end.wall for end in member.ends)
 
 
-def first_aim(plan: Plan, member: Member, wall: str) -> Aim:
+def first_aim(plan: PlatePlan, member: Member, wall: str) -> Aim:
     """Return how a truss just taken from the yard is held: the way its kind usually lies."""
     turned = not member.ends[0].on_plate and member.ends[1].on_plate
     return pointing_inward(plan, member, Aim(wall, 0.0, 0.0, "on" if member.kind == "hip" else "square", turned))
 
 
-def pointing_inward(plan: Plan, member: Member, aim: Aim) -> Aim:
+def pointing_inward(plan: PlatePlan, member: Member, aim: Aim) -> Aim:
     """Return the aim with a hip pointing into the house from whichever half of the wall it starts at."""
     if member.kind == "hip" and aim.lies in {"on", "back"} and bears_on_a_wall(member):
         in_first_half = aim.at <= plan.by_name[aim.wall].length / 2
@@ -101,7 +101,7 @@ def pointing_inward(plan: Plan, member: Member, aim: Aim) -> Aim:
     return aim
 
 
-def aims_of(plan: Plan, member: Member, start: Point, finish: Point) -> list[Aim]:
+def aims_of(plan: PlatePlan, member: Member, start: Point, finish: Point) -> list[Aim]:
     """Return every way of saying by tape that a truss stands from ``start`` to ``finish``, the plainest first."""
     found = []
     for wall in plan.walls:

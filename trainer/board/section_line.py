@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pygame
 
 from trainer.board.snap import tape_places, tape_point, whole_step
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.model import Item, Line, Polygon
 from trainer.plan import Point
 from trainer.site.model import Site
@@ -31,7 +31,9 @@ class LineDrawer:
     ``changed`` is called when it is another line, ``done`` when it is to be shown.
     """
 
-    def __init__(self, site: Site, cut: Cut, changed: Callable[[], None], done: Callable[[Cut], None]) -> None:
+    def __init__(
+        self, site: Site, cut: SectionLine, changed: Callable[[], None], done: Callable[[SectionLine], None]
+    ) -> None:
         self.ends = [cut.a, cut.b]
         self.end = 0
         self._site = site
@@ -52,7 +54,7 @@ class LineDrawer:
     @property
     def status(self) -> str:
         """The line in words, for the tree."""
-        return Cut(self.ends[0], self.ends[1]).words
+        return SectionLine(self.ends[0], self.ends[1]).words
 
     def put(self, end: int, place: Point) -> None:
         """Put an end at a place."""
@@ -66,7 +68,7 @@ class LineDrawer:
         if self._too_short:
             self._changed()
         else:
-            self._done(Cut(self.ends[0], self.ends[1]))
+            self._done(SectionLine(self.ends[0], self.ends[1]))
 
     def _caught(self, place: Point, mm_per_px: float) -> Point:
         return tape_point(self._site, place, REACH_PX * mm_per_px, whole_step(mm_per_px))[0]
@@ -126,7 +128,7 @@ class LineDrawer:
     def items(self, scale: float) -> list[Item]:
         """Return the line as a drawing has it: dash and dot, arrows at its ends the way one looks."""
         a, b = self.ends
-        cut = Cut(a, b)
+        cut = SectionLine(a, b)
         ux, uy = cut.unit if a != b else (0.0, 0.0)
         arm, eye = ARM_PX / scale, EYE_PX / scale
         items: list[Item] = [Line((a, b), "mark", 2.5, "px", (14.0, 4.0, 3.0, 4.0))]

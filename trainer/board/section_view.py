@@ -11,11 +11,11 @@ import pygame
 from trainer.board.plan_view import PlanView
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.load_path import arrows, down_from_beams, in_words, path
 from trainer.picture.model import Item, Text
 from trainer.picture.section import along_truss, section, section_box
-from trainer.plan import Plan, Point, Wall
+from trainer.plan import PlatePlan, Point, Wall
 from trainer.site.model import Lying, Site
 
 STEP, SMALL_STEP = 100.0, 10.0
@@ -28,20 +28,20 @@ LINES = 8
 """So many lines say where a load goes: enough for all but a saddle over many trusses."""
 
 
-def first_line(plan: Plan) -> Cut:
+def first_line(plan: PlatePlan) -> SectionLine:
     """Return a line square across the house from the middle of its longest wall."""
     wall = max(plan.walls, key=lambda w: w.length)
     return square_across(plan, wall, round(wall.length / 2))
 
 
-def square_across(plan: Plan, wall: Wall, at: float) -> Cut:
+def square_across(plan: PlatePlan, wall: Wall, at: float) -> SectionLine:
     """Return a line square to a wall, from ``at`` mm along it through the house; it runs on past the eaves."""
     a = wall.at(at)
-    cut = Cut(a, _far_wall(plan, a, wall.inward))
-    return Cut(cut.point(-BEYOND), cut.point(cut.length + BEYOND))
+    cut = SectionLine(a, _far_wall(plan, a, wall.inward))
+    return SectionLine(cut.point(-BEYOND), cut.point(cut.length + BEYOND))
 
 
-def across_row(plan: Plan, truss: Lying) -> Cut:
+def across_row(plan: PlatePlan, truss: Lying) -> SectionLine:
     """Return a line through the house square to a truss that fell, at a quarter of it; it runs on past the eaves."""
     (ax, ay), (bx, by) = truss.start, truss.finish
     length = math.dist(truss.start, truss.finish) or 1.0
@@ -49,10 +49,10 @@ def across_row(plan: Plan, truss: Lying) -> Cut:
     x, y = ax + (bx - ax) * QUARTER, ay + (by - ay) * QUARTER
     runs = [(px - x) * ux + (py - y) * uy for px, py in plan.outline]
     first, last = min(runs) - BEYOND, max(runs) + BEYOND
-    return Cut((x + ux * first, y + uy * first), (x + ux * last, y + uy * last))
+    return SectionLine((x + ux * first, y + uy * first), (x + ux * last, y + uy * last))
 
 
-def _far_wall(plan: Plan, start: Point, inward: tuple[int, int]) -> Point:
+def _far_wall(plan: PlatePlan, start: Point, inward: tuple[int, int]) -> Point:
     """Return where a line straight in from a wall leaves the house for good."""
     nx, ny = inward
     reach = 1.0
@@ -73,13 +73,13 @@ class SectionView(PlanView):
 
     def __init__(
         self, name: str, site: Callable[[], Site], look: Callable[[], Scene3], chosen: Callable[[], str],
-        over: Callable[[Cut], list[Item]],
+        over: Callable[[SectionLine], list[Item]],
     ) -> None:  # fmt: skip
         self._site = site
         self._look = look
         self._chosen = chosen
         self._over = over
-        self._last: Cut | None = None
+        self._last: SectionLine | None = None
         self._fell: tuple[str, ...] = ()
         self._before_fall = (True, first_line(look().layout.house.plan))
         self.on_truss = True
@@ -104,7 +104,7 @@ class SectionView(PlanView):
         return chosen if chosen in self._look().solids else ""
 
     @property
-    def line(self) -> Cut:
+    def line(self) -> SectionLine:
         """The line on the plan."""
         scene = self._look()
         if self.truss:
@@ -145,7 +145,7 @@ class SectionView(PlanView):
         seen = section(scene, cut, named)
         return [*seen, *self._over(cut), *self._load(cut)]
 
-    def _load(self, cut: Cut) -> list[Item]:
+    def _load(self, cut: SectionLine) -> list[Item]:
         """Return where the load of the truss goes: arrows at its ends, and in words beside it."""
         site, scene = self._site(), self._look()
         stood = site.stood.get(self.truss)
@@ -160,7 +160,7 @@ class SectionView(PlanView):
             items.append(Text((left, top), line, "faint", 15.0, "px", "start", off=off))
         return items
 
-    def put(self, cut: Cut) -> None:
+    def put(self, cut: SectionLine) -> None:
         """Take another line across the house."""
         self.across = cut
         self.on_truss = False
@@ -173,5 +173,5 @@ class SectionView(PlanView):
         step = (SMALL_STEP if event.mod & pygame.KMOD_SHIFT else STEP) * (1 if event.key == pygame.K_UP else -1)
         (ux, uy), ends = self.across.unit, (self.across.a, self.across.b)
         a, b = [(x - uy * step, y + ux * step) for x, y in ends]
-        self.put(Cut(a, b))
+        self.put(SectionLine(a, b))
         return True

@@ -12,7 +12,7 @@ from trainer.cli.given import AsJson, file_bytes, given_layout, given_level, say
 from trainer.words import _, listed
 
 if TYPE_CHECKING:
-    from trainer.coverage import Row
+    from trainer.coverage import CoverageRow
 
 HEADS = {
     "step": _("Steps of the job"),
@@ -45,12 +45,12 @@ def coverage(as_json: AsJson = False) -> None:
     raise typer.Exit(1 if bare else 0)
 
 
-def _as_data(row: Row) -> dict[str, object]:
+def _as_data(row: CoverageRow) -> dict[str, object]:
     lists = {"levels": list(row.levels), "drills": list(row.drills), "topics": list(row.topics)}
     return {"of": row.of, "name": row.name, "what": row.what, **lists, "covered": row.covered}
 
 
-def _table(rows: Sequence[Row]) -> str:
+def _table(rows: Sequence[CoverageRow]) -> str:
     lines: list[str] = []
     for of, head in HEADS.items():
         lines += ["", head, ""] if lines else [head, ""]
@@ -60,7 +60,7 @@ def _table(rows: Sequence[Row]) -> str:
     return "\n".join(lines)
 
 
-def _covers(row: Row) -> tuple[tuple[str, str], ...]:
+def _covers(row: CoverageRow) -> tuple[tuple[str, str], ...]:
     from trainer.quiz.unit import TOPIC_NAMES
 
     questions = ", ".join(TOPIC_NAMES[topic] for topic in row.topics)

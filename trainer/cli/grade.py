@@ -15,7 +15,7 @@ from trainer.words import CAUTION, INVENTED, _
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
-    from trainer.score import Mark
+    from trainer.score import Score
     from trainer.session import Session
 
 DiaryFile = Annotated[Path, argument("DIARY", "A diary file: an attempt, one action a line.")]
@@ -52,7 +52,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     typer.echo(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
 
 
-def _for_programs(session: Session, got: Mark) -> dict[str, object]:
+def _for_programs(session: Session, got: Score) -> dict[str, object]:
     return {
         "level": session.level.id,
         "score": got.score,
@@ -64,7 +64,7 @@ def _for_programs(session: Session, got: Mark) -> dict[str, object]:
     }
 
 
-def _for_people(session: Session, got: Mark) -> str:
+def _for_people(session: Session, got: Score) -> str:
     """Say it; actions are counted from 1, as everywhere that people read them."""
     from trainer.rules.whole import NOT_DONE
     from trainer.session.why_now import hints_counted
@@ -106,7 +106,7 @@ def _finding_text(finding: Finding) -> str:
     return "\n".join(lines)
 
 
-def _counted(got: Mark) -> str:
+def _counted(got: Score) -> str:
     """How the mark came about."""
     if not (got.lines or got.besides):
         return _("Nothing was found.")

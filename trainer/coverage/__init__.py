@@ -1,3 +1,3 @@
 """What of the job and of the unit of competency the levels, drills and questions cover."""
 
-from trainer.coverage.table import Row, coverage
+from trainer.coverage.table import CoverageRow, coverage

@@ -22,7 +22,7 @@ House = tuple[Level, Layout]
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class CoverageRow:
     """What covers one thing: ids of ``levels``, kinds of ``drills``, and ``topics`` of questions."""
 
     of: Of
@@ -38,29 +38,29 @@ class Row:
         return bool(self.levels or (self.of == "unit" and self.topics) or (self.of == "rule" and self.drills))
 
 
-def coverage(houses: Sequence[House], questions: Iterable[Question]) -> tuple[Row, ...]:
+def coverage(houses: Sequence[House], questions: Iterable[Question]) -> tuple[CoverageRow, ...]:
     """Return every row, in the order of the job; ``houses`` are all levels with their layouts."""
     asked = tuple(questions)
     steps = tuple(_steps(houses, asked))
     return (*steps, *_unit(steps, asked), *_evidence(houses), *_rules(houses))
 
 
-def _steps(houses: Sequence[House], questions: tuple[Question, ...]) -> Iterator[Row]:
+def _steps(houses: Sequence[House], questions: tuple[Question, ...]) -> Iterator[CoverageRow]:
     topics = {question.topic for question in questions}
     for step in STEPS:
         known = tuple(topic for topic in step.topics if topic in topics)
-        yield Row("step", step.name, step.what, _levels(houses, step.here, step.stage), step.drills, known)
+        yield CoverageRow("step", step.name, step.what, _levels(houses, step.here, step.stage), step.drills, known)
 
 
 def _levels(houses: Sequence[House], here: Asks, stage: Stage) -> tuple[str, ...]:
     return tuple(level.id for level, layout in houses if stage in level.lesson.stages and here(level, layout))
 
 
-def _unit(steps: Sequence[Row], questions: tuple[Question, ...]) -> Iterator[Row]:
+def _unit(steps: Sequence[CoverageRow], questions: tuple[Question, ...]) -> Iterator[CoverageRow]:
     by_name = {row.name: row for row in steps}
     for item, what in UNIT_ITEMS.items():
         rows = [by_name[name] for name in PRACTISED[item]]
-        yield Row(
+        yield CoverageRow(
             "unit",
             item,
             what,
@@ -70,12 +70,12 @@ def _unit(steps: Sequence[Row], questions: tuple[Question, ...]) -> Iterator[Row
         )
 
 
-def _evidence(houses: Sequence[House]) -> Iterator[Row]:
+def _evidence(houses: Sequence[House]) -> Iterator[CoverageRow]:
     for each in EVIDENCE:
-        yield Row("evidence", each.name, each.what, _levels(houses, each.here, "stand"), (), ())
+        yield CoverageRow("evidence", each.name, each.what, _levels(houses, each.here, "stand"), (), ())
 
 
-def _rules(houses: Sequence[House]) -> Iterator[Row]:
+def _rules(houses: Sequence[House]) -> Iterator[CoverageRow]:
     for rule in all_rules():
         taught = tuple(level.id for level, _layout in houses if rule.name in level.lesson.teaches)
-        yield Row("rule", rule.name, rule.why, taught, (drill_for(rule.name),), ())
+        yield CoverageRow("rule", rule.name, rule.why, taught, (drill_for(rule.name),), ())

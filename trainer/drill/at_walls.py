@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.chance import pick
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.words import _
@@ -22,7 +22,7 @@ def tie_it_to_the_wall(me: Kind, level: Level, layout: Layout, seed: int) -> Dri
     """Put up one truss at a higher wall with all that holds it: its bracket, both ends, and the tie at its top."""
     if not layout.at_wall:
         raise CannotDrill(_("This needs a roof against a higher wall."))
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     tag = pick(sorted(layout.at_wall), seed, level.id, "at the wall")
     goal = [s for s in scene.job.order.steps if s.tag == tag and s.verb in ("fit", "stand", "tie", "fix")]
     task = _("Put up {tag} at wall {wall}, which goes on up. Fix both its ends. What holds its top?")

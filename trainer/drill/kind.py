@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from trainer.drill.model import Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Step
@@ -33,7 +33,7 @@ def kind(
     return declared
 
 
-def drill(me: Kind, level: Level, scene: Scene, goal: Iterable[Step], task: str) -> Drill:
+def drill(me: Kind, level: Level, scene: DrillSite, goal: Iterable[Step], task: str) -> Drill:
     """Put a drill together whose ``goal`` is to be done, with all that it needs given."""
     left = tuple(scene.left(goal))
     return Drill(

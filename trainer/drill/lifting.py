@@ -6,7 +6,7 @@ from trainer.chance import shuffled
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
 from trainer.drill.placing import place_words
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.generate.dangers import FROM_THE_START, of_beams, some_dangers
 from trainer.generate.draw import Draw
 from trainer.layout import Layout
@@ -44,7 +44,7 @@ def look_round(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     dangers = some_dangers(Draw(seed, DANGERS), layout, DANGERS, FROM_THE_START)
     site = level.site.model_copy(update={"dangers": dangers, "checks": CHECKS})
     as_found = level.model_copy(update={"site": site})
-    scene = Scene.of(as_found, layout, seed)
+    scene = DrillSite.of(as_found, layout, seed)
     goal = [step for step in scene.job.order.steps if step.verb in ("check", "report")]
     task = _("Three things on this site can hurt somebody. Go round and look. Report each of them.")
     return drill(me, as_found, scene, goal, task)
@@ -65,7 +65,7 @@ def beam_and_posts(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     dangers = some_dangers(Draw(seed, AT_BEAMS), layout, AT_BEAMS, kinds)
     site = level.site.model_copy(update={"dangers": dangers, "walls": (), "checks": ("beams and posts",)})
     as_found = level.model_copy(update={"site": site})
-    scene = Scene.of(as_found, layout, seed)
+    scene = DrillSite.of(as_found, layout, seed)
     goal = [step for step in scene.job.order.steps if step.verb in ("check", "report")]
     task = _("A beam on posts is to carry trusses here. Two things are not ready. Look, and report both.")
     return drill(me, as_found, scene, goal, task)
@@ -82,7 +82,7 @@ def lift_plan(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Plan how one kind of truss is lifted, and lift the first of it."""
     site = level.site.model_copy(update={"lifting": level.site.lifting or Lifting()})
     planned = level.model_copy(update={"site": site})
-    scene = Scene.of(planned, layout, seed)
+    scene = DrillSite.of(planned, layout, seed)
     # A saddle's place is told by what lies under it, which would be another lesson.
     chosen = shuffled([each for each in scene.job.lifts if each != "saddle"], seed, level.id, "kind")[0]
     lift, limits = scene.job.lifts[chosen], scene.job.conditions.lifting or Lifting()

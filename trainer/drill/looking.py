@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from trainer.chance import pick, shuffled
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.level.as_found import TrussAsFound, WallAsFound
@@ -64,7 +64,7 @@ def true_plates(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 def _to_report(me: Kind, level: Level, layout: Layout, seed: int, found: dict[str, object], task: str) -> Drill:
     """A site on which something is ``found``, all of which is to be reported."""
     as_found = level.model_copy(update={"site": level.site.model_copy(update=found)})
-    scene = Scene.of(as_found, layout, seed)
+    scene = DrillSite.of(as_found, layout, seed)
     return drill(me, as_found, scene, [step for step in scene.job.order.steps if step.verb == "report"], task)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from trainer.chance import pick, shuffled
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.layout.model import Member
 from trainer.level import Level
@@ -28,7 +28,7 @@ MARKS = 4
 )
 def read_the_tape(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Mark one wall for a few trusses."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     by_wall: dict[str, dict[float, Step]] = {}
     for step in scene.job.order.steps:
         if step.verb == "mark" and layout.by_tag[step.tag].ends[step.end - 1].on_plate:
@@ -53,7 +53,7 @@ def read_the_tape(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 )
 def where_the_first_goes(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Mark and stand the truss that its row starts from."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     hip_ends = [m for m in layout.members if m.kind == "truncated_girder" or m.is_dutch]
     others = [first for tags in layout.rows.values() for first in _first(scene, tags)]
     if not hip_ends and not others:
@@ -73,7 +73,7 @@ def where_the_first_goes(me: Kind, level: Level, layout: Layout, seed: int) -> D
 )
 def which_truss(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Stand the right truss in a place told by its measures."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     straight = [m for m in layout.members if m.kind not in ("hip", "saddle", "girder")]
     if not straight:
         raise CannotDrill(_("This needs trusses that stand square to the walls."))
@@ -92,7 +92,7 @@ def which_truss(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 )
 def turn_it_right(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Stand a truss that fits one way only."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     unlike = [m for m in layout.members if m.kind != "saddle" and not same_both_ways(m)]
     if not unlike:
         raise CannotDrill(_("This needs a truss with unlike ends."))
@@ -101,7 +101,7 @@ def turn_it_right(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     return drill(me, level, scene, [Step("stand", chosen.tag)], task.format(tag=chosen.tag))
 
 
-def _first(scene: Scene, tags: Sequence[str]) -> list[Member]:
+def _first(scene: DrillSite, tags: Sequence[str]) -> list[Member]:
     """The truss of a row that stands first in this right order, if it runs from side to side."""
     tag = next(step.tag for step in scene.sequence if step.verb == "stand" and step.tag in tags)
     member = scene.job.layout.by_tag[tag]

@@ -15,7 +15,7 @@ from trainer.site import AnyAction, Job
 
 
 @dataclass(frozen=True)
-class Scene:
+class DrillSite:
     """A job and one right order of all its steps."""
 
     job: Job
@@ -23,10 +23,10 @@ class Scene:
     seed: int
 
     @staticmethod
-    def of(level: Level, layout: Layout, seed: int) -> Scene:
+    def of(level: Level, layout: Layout, seed: int) -> DrillSite:
         """Draw one for a level."""
         job = job_of(level, seed, layout=layout)
-        return Scene(job, tuple(right_sequence(layout, job.order, seed)), seed)
+        return DrillSite(job, tuple(right_sequence(layout, job.order, seed)), seed)
 
     def needed(self, steps: Iterable[Step]) -> list[Step]:
         """Return ``steps`` and all that comes before them, in a right order."""

@@ -7,7 +7,7 @@ from collections import Counter
 from trainer.chance import pick
 from trainer.drill.kind import drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.layout.bracing import Restraint
 from trainer.level import Level
@@ -37,7 +37,7 @@ CROOKED = 2
 )  # fmt: skip
 def brace_the_roof(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Put in roof braces and ties over one row, and first straighten what under them does not stand true."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     rows: dict[str, list[Restraint]] = {}
     for piece in scene.job.restraints:
         rows.setdefault(piece.row, []).append(piece)
@@ -62,7 +62,7 @@ def brace_the_roof(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     return drill(me, level, scene, goal, told.format(first=tags[0], last=tags[-1], wanted=wanted))
 
 
-def _crooked(level: Level, scene: Scene, goal: list[Step], over: list[str]) -> list[Step]:
+def _crooked(level: Level, scene: DrillSite, goal: list[Step], over: list[str]) -> list[Step]:
     """The plumbing of the first few between a row's outermost that need it, and that roof braces would lock."""
     between = {tag for line in lines(scene.job.layout) for tag in line.between}
     plumbed = [Step("plumb", tag) for tag in dict.fromkeys(over) if tag in between]

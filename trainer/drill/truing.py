@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.chance import pick
 from trainer.drill.kind import STAND, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import Step
@@ -29,7 +29,7 @@ def line_it_up(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Straighten the crooked ones of a row that stands."""
     # With no advice on what is stood first, the whole row can stand before there is a string.
     level = level.model_copy(update={"order_advice": ()})
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     found = list(lines(layout))
     if not found:
         raise CannotDrill(_("This needs a row of three full-height trusses."))

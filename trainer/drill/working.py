@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from trainer.chance import pick
 from trainer.drill.kind import STAND, drill, kind
 from trainer.drill.model import CannotDrill, Drill, Kind
-from trainer.drill.playing import Scene
+from trainer.drill.playing import DrillSite
 from trainer.layout import Layout
 from trainer.level import Level
 from trainer.order import TIED, Step
@@ -32,7 +32,7 @@ TO_BRACE = 4
 )  # fmt: skip
 def what_order(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Stand a few trusses that wait for one another."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     waits = {m.tag: scene.needed([Step("stand", m.tag)])[-TO_STAND:] for m in layout.members}
     enough = [
         tag for tag, last in waits.items() if len(last) == TO_STAND and all(step.verb == "stand" for step in last)
@@ -58,7 +58,7 @@ def what_order(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 )
 def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Stand and brace the first trusses of a row, or the next after its hip end."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     rows = [_first_of_row(scene, tags) for tags in layout.rows.values()]
     rows = [stands for stands in rows if len(stands) > 1 and _alone(scene, stands)]
     if not rows:
@@ -80,7 +80,7 @@ def brace_the_row(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 )
 def fasten_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Hang and fasten one truss; where none hangs, fasten one on its plates."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     whole = [m for m in layout.members if m.kind != "saddle"]
     hung = [m for m in whole if any(not end.on_plate for end in m.ends)]
     chosen = pick(hung or whole, seed, level.id, "fasten")
@@ -98,7 +98,7 @@ def fasten_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
 )
 def land_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     """Put up one truss whose top runs on over others, or lands on a waling plate, and fix it there."""
-    scene = Scene.of(level, layout, seed)
+    scene = DrillSite.of(level, layout, seed)
     crossed: dict[str, list[str]] = {}
     for crossing in layout.crossings:
         if crossing.what == "extension":
@@ -117,19 +117,19 @@ def land_it(me: Kind, level: Level, layout: Layout, seed: int) -> Drill:
     return drill(me, level, scene, goal, task.format(tag=chosen, trusses=listed(crossed[chosen])))
 
 
-def _landing(scene: Scene, tag: str, girder: str) -> list[Step]:
+def _landing(scene: DrillSite, tag: str, girder: str) -> list[Step]:
     """The steps of putting up one truss and fixing its top, where it lands on the waling plate of a ``girder`` too."""
     verbs = ("fit", "stand", "fix", "cross")
     goal = [step for step in scene.job.order.steps if step.tag == tag and step.verb in verbs]
     return [*goal, Step("frame", girder, WALING)] if girder else goal
 
 
-def _others(scene: Scene, tag: str, goal: Sequence[Step]) -> list[Step]:
+def _others(scene: DrillSite, tag: str, goal: Sequence[Step]) -> list[Step]:
     """The stands of other trusses that such steps lead through."""
     return [step for step in scene.left(goal) if step.verb == "stand" and step.tag != tag]
 
 
-def _first_of_row(scene: Scene, tags: Sequence[str]) -> list[Step]:
+def _first_of_row(scene: DrillSite, tags: Sequence[str]) -> list[Step]:
     """The stands that a row of standard trusses starts with; where it has but one, those of all that tip over."""
     stands = [step for step in scene.sequence if step.verb == "stand" and step.tag in tags]
     kinds = {stand: scene.job.layout.by_tag[stand.tag].kind for stand in stands}
@@ -142,7 +142,7 @@ def _tied(stands: Sequence[Step]) -> list[Step]:
     return [step for stand in stands for step in (stand, Step("tie", stand.tag))]
 
 
-def _alone(scene: Scene, stands: Sequence[Step]) -> bool:
+def _alone(scene: DrillSite, stands: Sequence[Step]) -> bool:
     """Whether nothing but lining up has to be done between these stands and the ties after them."""
     between = set(scene.left(_tied(stands))) - set(_tied(stands))
     return all(step.verb in ("string", "plumb") for step in between)

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from trainer.generate.birds import BIRDS
 from trainer.generate.draw import Draw
 from trainer.generate.faults import site_with
-from trainer.generate.shapes import SHAPES, Habits, Shape
+from trainer.generate.shapes import SHAPES, Habits, HouseShape
 from trainer.generate.sketch import Sketch
 from trainer.generate.story import brief_of, notes_of, title_of
 from trainer.layout import Layout, lay_out
@@ -82,7 +82,7 @@ def make_level(seed: int, hard: int, shape: str | None = None) -> Level:
     return making.level(sketch, site_with(draw, layout, FAULTS[hard - 1], wind), layout)
 
 
-def _shape(draw: Draw, hard: int, name: str | None) -> Shape:
+def _shape(draw: Draw, hard: int, name: str | None) -> HouseShape:
     if not 1 <= hard <= HARDEST:
         raise CannotMake(_("the difficulty is {hard}; give one from 1 to {hardest}").format(hard=hard, hardest=HARDEST))
     fitting = [each for each in SHAPES.values() if each.easiest <= hard <= each.hardest]
@@ -104,7 +104,7 @@ def _shape(draw: Draw, hard: int, name: str | None) -> Shape:
     return SHAPES[name]
 
 
-def _names(shapes: list[Shape]) -> str:
+def _names(shapes: list[HouseShape]) -> str:
     return ", ".join(shape.name for shape in shapes)
 
 
@@ -125,7 +125,7 @@ class _Making:
     """What stays the same while one level is made."""
 
     draw: Draw
-    shape: Shape
+    shape: HouseShape
 
     @property
     def habits(self) -> Habits:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from trainer.generate.draw import Draw
-from trainer.generate.sketch import Sketch, Step, WingSketch
+from trainer.generate.sketch import FrontStep, Sketch, WingSketch
 from trainer.words import _
 
 LEAST_GAP = 3000
@@ -39,7 +39,7 @@ Make = Callable[[Draw, Habits], Sketch]
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class HouseShape:
     """A shape: its name, how it is told, the difficulties it can have, and how it is drawn."""
 
     name: str
@@ -176,7 +176,10 @@ def _staggered(draw: Draw, habits: Habits) -> Sketch:
     width = draw.between(7500, 8700, 600, "width")
     out = 2 * habits.spacing + habits.spacing // 2
     return Sketch(
-        _bays(width + LONGER, habits), width, (draw.maybe(0.3, "gable end"), False), steps=(Step(width - 2400, out),)
+        _bays(width + LONGER, habits),
+        width,
+        (draw.maybe(0.3, "gable end"), False),
+        steps=(FrontStep(width - 2400, out),),
     )
 
 
@@ -220,37 +223,39 @@ def _verandah(draw: Draw, habits: Habits) -> Sketch:
 
 
 _ALL = (
-    Shape("gable", _("A plain house with a gable at each end."), 1, 2, _gable),
-    Shape("hip-and-gable", _("One end of the house has a hip. The other has a gable."), 2, 4, _hip_and_gable),
-    Shape("hip", _("The house has a hip at each end."), 3, 5, _hip),
-    Shape("lean-to", _("A low room lies along a higher wall, with a gable at each end."), 1, 2, _lean_to),
-    Shape(
+    HouseShape("gable", _("A plain house with a gable at each end."), 1, 2, _gable),
+    HouseShape("hip-and-gable", _("One end of the house has a hip. The other has a gable."), 2, 4, _hip_and_gable),
+    HouseShape("hip", _("The house has a hip at each end."), 3, 5, _hip),
+    HouseShape("lean-to", _("A low room lies along a higher wall, with a gable at each end."), 1, 2, _lean_to),
+    HouseShape(
         "into-wall",
         _("One end of the house has a hip. At the other its ridge runs into a higher wall."),
         2,
         4,
         _into_wall,
     ),
-    Shape("along-wall", _("The house lies along a higher wall. It has a hip at each end."), 3, 5, _along_wall),
-    Shape("dutch-gable", _("A small gable stands above the hip end: a dutch gable."), 3, 5, _dutch_gable),
-    Shape("porch", _("The house has a hip at each end. Part of its front is a porch under a beam."), 4, 5, _porch),
-    Shape("verandah", _("The house has a hip at each end. All of its front is a verandah on posts."), 4, 5, _verandah),
-    Shape("l", _("A wing runs off one end of the house. The plan is an L."), 5, 7, _one_flush, 1),
-    Shape("dutch-l", _("The plan is an L. One end has a dutch gable."), 5, 7, _dutch_l, 1),
-    Shape("t", _("A wing runs off one side of the house. The plan is a T."), 5, 7, _one_mid, 1),
-    Shape("u", _("Two wings run off one side. The plan is a U."), 7, 10, _two_one_side, 2),
-    Shape("z", _("One wing runs off each side, at opposite ends. The plan is a Z."), 7, 9, _two_across, 2),
-    Shape("plus", _("A wing runs off each side, face to face. The plan is a plus."), 7, 8, _two_facing, 2),
-    Shape("three-wings", _("Three wings run off the house, two from one side."), 9, 10, _three, 3),
-    Shape(
+    HouseShape("along-wall", _("The house lies along a higher wall. It has a hip at each end."), 3, 5, _along_wall),
+    HouseShape("dutch-gable", _("A small gable stands above the hip end: a dutch gable."), 3, 5, _dutch_gable),
+    HouseShape("porch", _("The house has a hip at each end. Part of its front is a porch under a beam."), 4, 5, _porch),
+    HouseShape(
+        "verandah", _("The house has a hip at each end. All of its front is a verandah on posts."), 4, 5, _verandah
+    ),
+    HouseShape("l", _("A wing runs off one end of the house. The plan is an L."), 5, 7, _one_flush, 1),
+    HouseShape("dutch-l", _("The plan is an L. One end has a dutch gable."), 5, 7, _dutch_l, 1),
+    HouseShape("t", _("A wing runs off one side of the house. The plan is a T."), 5, 7, _one_mid, 1),
+    HouseShape("u", _("Two wings run off one side. The plan is a U."), 7, 10, _two_one_side, 2),
+    HouseShape("z", _("One wing runs off each side, at opposite ends. The plan is a Z."), 7, 9, _two_across, 2),
+    HouseShape("plus", _("A wing runs off each side, face to face. The plan is a plus."), 7, 8, _two_facing, 2),
+    HouseShape("three-wings", _("Three wings run off the house, two from one side."), 9, 10, _three, 3),
+    HouseShape(
         "step", _("Part of the front stands a little forward. The fascia runs straight past the step."), 4, 5, _forward
     ),
-    Shape("staggered", _("The house steps back at one end. Both ridges run the same way."), 6, 8, _staggered, 1),
-    Shape("comb", _("Three wings run off one side. The plan is a comb."), 9, 10, _comb, 3),
-    Shape("h", _("Two wings run off each side, at the ends and face to face. The plan is an H."), 9, 10, _h, 4),
-    Shape("four-wings", _("Four wings run off the house, two from each side."), 10, 10, _four, 4),
+    HouseShape("staggered", _("The house steps back at one end. Both ridges run the same way."), 6, 8, _staggered, 1),
+    HouseShape("comb", _("Three wings run off one side. The plan is a comb."), 9, 10, _comb, 3),
+    HouseShape("h", _("Two wings run off each side, at the ends and face to face. The plan is an H."), 9, 10, _h, 4),
+    HouseShape("four-wings", _("Four wings run off the house, two from each side."), 10, 10, _four, 4),
 )
-SHAPES: Mapping[str, Shape] = MappingProxyType({shape.name: shape for shape in _ALL})
+SHAPES: Mapping[str, HouseShape] = MappingProxyType({shape.name: shape for shape in _ALL})
 
 
 def _body(draw: Draw, habits: Habits) -> int:

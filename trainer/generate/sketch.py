@@ -38,7 +38,7 @@ class Turned:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class FrontStep:
     """The body's second end goes on ``out`` mm past the one before it, ``width`` wide, along its front."""
 
     width: int
@@ -63,7 +63,7 @@ class Sketch:
     along: int = 0
     across: int = 0
     against: Literal["", "end", "back"] = ""
-    steps: tuple[Step, ...] = ()
+    steps: tuple[FrontStep, ...] = ()
     forward: int = 0
     forward_to: int = 0
     porch: tuple[int, int] | None = None

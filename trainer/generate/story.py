@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from trainer.generate.shapes import Shape
+from trainer.generate.shapes import HouseShape
 from trainer.generate.sketch import Sketch
 from trainer.level.as_found import SiteSettings
 from trainer.level.model import RoofSettings, TrussSettings
@@ -16,7 +16,7 @@ def title_of(bird: str, difficulty: int) -> str:
     return _("{bird}, a new house, {difficulty} of 10").format(bird=bird.capitalize(), difficulty=difficulty)
 
 
-def brief_of(shape: Shape, sketch: Sketch, trusses: TrussSettings, site: SiteSettings) -> str:
+def brief_of(shape: HouseShape, sketch: Sketch, trusses: TrussSettings, site: SiteSettings) -> str:
     """Return the brief: the shape, its size, the fabricator's measures, and what to look out for."""
     size = _("It is {length} metres long and {width} wide.")
     if sketch.wings:

@@ -18,4 +18,4 @@ laid out yet.
 
 from trainer.layout.lay_out import lay_out
 from trainer.layout.model import Change, End, House, Layout, LayoutRefused, Member, Refusal, TrussSpec, Wing
-from trainer.layout.shares import Load, loads
+from trainer.layout.shares import Share, loads

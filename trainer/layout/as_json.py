@@ -11,7 +11,7 @@ from typing import Any
 from trainer.layout.bracing import Restraint
 from trainer.layout.model import End, Layout, Member, Part, Wing
 from trainer.layout.posts import on_beam, post_areas
-from trainer.layout.shares import Load, loads
+from trainer.layout.shares import Share, loads
 from trainer.plan import Beam, Point
 from trainer.roof.model import Crease, Point3, Roof
 
@@ -83,7 +83,7 @@ def _wing(wing: Wing) -> Json:
     }
 
 
-def _member(member: Member, load: Load) -> Json:
+def _member(member: Member, load: Share) -> Json:
     return {
         "tag": member.tag,
         "kind": member.kind,

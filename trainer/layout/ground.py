@@ -60,7 +60,7 @@ class Landing:
 
 
 @dataclass
-class Ground:
+class DraftGround:
     """A house's plates, and the girders of its openings once they are drafted."""
 
     house: House
@@ -268,7 +268,7 @@ def _height(line: Profile, t: float) -> float:
     return height - abs(t - end)
 
 
-def girder_draft(ground: Ground, opening: Opening, wing: str, station: float) -> Draft:
+def girder_draft(ground: DraftGround, opening: Opening, wing: str, station: float) -> Draft:
     """The girder of an opening: the roof's profile on the plate line, its thickness on the through wing's side."""
     line = opening.at + opening.inward * ground.girder_width / 2
     sides: tuple[tuple[Plane, bool], ...] = (

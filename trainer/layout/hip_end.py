@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import Literal
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd, LooseRafter
-from trainer.layout.ground import Ground, Landing
+from trainer.layout.ground import DraftGround, Landing
 from trainer.layout.halves import Across
 from trainer.layout.model import Leg, Plane
 from trainer.layout.stations import CLEAR, end_wall_stations
@@ -55,7 +55,7 @@ class HipEnd:
     and ``verge`` how far past a gable the roof goes on.
     """
 
-    ground: Ground
+    ground: DraftGround
     wing: str
     row: str
     axis: Axis

@@ -10,7 +10,7 @@ from itertools import combinations
 from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.dutch import dutch_parts, end_of
-from trainer.layout.ground import Ground, NoBearing, girder_draft
+from trainer.layout.ground import DraftGround, NoBearing, girder_draft
 from trainer.layout.halves import kept_half
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
 from trainer.layout.over_flats import over_flats
@@ -59,7 +59,7 @@ class _Drafting:
     rafters: list[LooseRafter] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.ground = Ground(self.house)
+        self.ground = DraftGround(self.house)
         self.shown = self.wings.used
         self.ids = {wing: f"W{i + 1}" for i, wing in enumerate(self.shown)}
         self.rows = [self._row(body) for body in self.wings.bodies]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
-from trainer.plan import Plan, Point, Straightened, Wall, straightened
+from trainer.plan import PlatePlan, Point, Straightened, Wall, straightened
 from trainer.plan.points import middle
 from trainer.roof import Roof, RoofSpec, solve
 from trainer.roof.rects import Rect
@@ -88,14 +88,14 @@ class Change:
 class House:
     """All that a layout is worked out from."""
 
-    plan: Plan
+    plan: PlatePlan
     roof: RoofSpec
     trusses: TrussSpec = field(default_factory=TrussSpec)
     fixings: FixingSpec = field(default_factory=FixingSpec)
     changes: tuple[Change, ...] = ()
 
     @cached_property
-    def roof_plan(self) -> Plan:
+    def roof_plan(self) -> PlatePlan:
         """The outline that the roof rises from: the plates', with its fascia straightened."""
         return self.straightened.plan
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from trainer.layout.draft import Draft, LooseRafter
-from trainer.layout.ground import Ground, NoBearing
+from trainer.layout.ground import DraftGround, NoBearing
 from trainer.layout.model import Leg, Plane
 from trainer.layout.slopes import height_on
 from trainer.plan import Point
@@ -24,7 +24,7 @@ _Line = Sequence[tuple[float, float]]
 
 
 def over_flats(
-    ground: Ground, drafts: Iterable[Draft], rafters: Iterable[LooseRafter], thorough: bool
+    ground: DraftGround, drafts: Iterable[Draft], rafters: Iterable[LooseRafter], thorough: bool
 ) -> list[LooseRafter]:
     """Return the rafters that are wanting; the trusses under each are given what roof it holds up.
 
@@ -173,7 +173,7 @@ def _clipped(outline: _Line, spot: float, low: float, high: float) -> tuple[floa
 
 
 def _rafter(
-    ground: Ground, drafts: tuple[Draft, ...], plane: Plane, spot: float, low: float, high: float
+    ground: DraftGround, drafts: tuple[Draft, ...], plane: Plane, spot: float, low: float, high: float
 ) -> LooseRafter:
     along = 0 if plane[0] == "x" else 1
 
@@ -207,7 +207,7 @@ def _crossed(drafts: tuple[Draft, ...], plane: Plane, spot: float) -> Iterator[t
             yield (line - plane[1]) * plane[2], draft
 
 
-def _level(ground: Ground, h: float, draft: Draft, along: int, spot: float) -> bool:
+def _level(ground: DraftGround, h: float, draft: Draft, along: int, spot: float) -> bool:
     """Whether a truss's top is as high as the plane where a rafter crosses it, but for the girder's thickness."""
     z = height_on(draft.top, abs(spot - draft.ends[0].at[along]))
     return z is not None and abs(z - ground.height(h)) <= ground.girder_width

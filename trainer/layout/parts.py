@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from trainer.layout.ground import Ground
+from trainer.layout.ground import DraftGround
 from trainer.layout.model import Member, Part, Plane
 from trainer.plan import Point
 
 
-def gable_parts(ground: Ground, gable: Member, row: list[Member], outward: tuple[int, int]) -> list[Part]:
+def gable_parts(ground: DraftGround, gable: Member, row: list[Member], outward: tuple[int, int]) -> list[Part]:
     """The parts of one gable: ``row`` are the trusses of its wing, ``outward`` the way out through the gable.
 
     Outriggers stand on the gable truss at the spacing up each slope, from the verge back as :func:`run_in` has it.
@@ -80,7 +80,7 @@ def run_in(out: float, inner: Iterable[float]) -> float:
     return next((far for far in in_order if far >= out), in_order[-1] if in_order else 0.0)
 
 
-def _end_line(ground: Ground, here: float, outward: tuple[int, int], first: float, last: float) -> float:
+def _end_line(ground: DraftGround, here: float, outward: tuple[int, int], first: float, last: float) -> float:
     """Where the outside of the gable's wall lies."""
     along = 0 if outward[0] else 1
     walls = [

@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from trainer.layout.model import End, Layout, Member
 from trainer.layout.shares import loads
-from trainer.plan import Beam, Plan, Point
+from trainer.plan import Beam, PlatePlan, Point
 
 WIDEST = 3600.0
 """The widest bay between two posts, mm."""
@@ -39,7 +39,7 @@ class Post:
     under: tuple[str, ...] = ()
 
 
-def beam_under(plan: Plan, end: End) -> Beam | None:
+def beam_under(plan: PlatePlan, end: End) -> Beam | None:
     """Return the beam that an end of a truss bears on; none where it bears on anything else."""
     if not end.on_plate or not plan.beams:
         return None

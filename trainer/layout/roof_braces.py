@@ -25,7 +25,7 @@ EXACT = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Leg:
+class RoofBrace:
     """One roof brace: where along the row its lower end and its top are, mm."""
 
     foot: float
@@ -65,14 +65,14 @@ class Slope:
         return self.length < self.reach(self.least) - EXACT
 
 
-def legs(slope: Slope) -> list[Leg]:
+def legs(slope: Slope) -> list[RoofBrace]:
     """Return the Vs or the cross of one slope; fewer braces where there is nothing that they could be tied down to."""
     if not slope.crossed:
         return list(_vs(slope))
     return [leg for leg in (_leg(slope, slope.tops[0], 1), _leg(slope, slope.tops[-1], -1)) if leg]
 
 
-def _vs(slope: Slope) -> Iterator[Leg]:
+def _vs(slope: Slope) -> Iterator[RoofBrace]:
     """Vs side by side: each from a truss's top down to the plate, and up again to another's."""
     least, most = slope.reach(slope.least), slope.reach(max(slope.least, slope.most - INSIDE))
     count = max(1, math.ceil(slope.length / (2 * most) - EXACT / slope.length))
@@ -84,17 +84,17 @@ def _vs(slope: Slope) -> Iterator[Leg]:
         offs = [0.0, *(sign * k * STEP for k in range(1, int(max(room, 0.0) // STEP) + 1) for sign in (1, -1))]
         foot = _tied_down(slope, ((first + last) / 2 + off for off in offs))
         if foot is not None:
-            yield from (Leg(foot, first), Leg(foot, last))
+            yield from (RoofBrace(foot, first), RoofBrace(foot, last))
 
 
-def _leg(slope: Slope, top: float, way: int) -> Leg | None:
+def _leg(slope: Slope, top: float, way: int) -> RoofBrace | None:
     """A brace from the top of a truss down past the others of the row, towards higher (1) or lower (-1) places."""
     least, most = slope.reach(slope.least), slope.reach(slope.most)
     wished = [slope.reach(min(slope.least + INSIDE, slope.most)), least]
     further = [least + k * STEP for k in range(int((most - least) // STEP) + 1)]
     reaches = [slope.length, *wished, *further] if slope.length >= wished[0] else [*wished, slope.length, *further]
     foot = _tied_down(slope, (top + way * reach for reach in reaches if least - EXACT <= reach <= most + EXACT))
-    return None if foot is None else Leg(foot, top)
+    return None if foot is None else RoofBrace(foot, top)
 
 
 def _tied_down(slope: Slope, feet: Iterable[float]) -> float | None:

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.dutch import Ats, NoPlace, dutch_row
-from trainer.layout.ground import Ground, Landing, NoBearing
+from trainer.layout.ground import DraftGround, Landing, NoBearing
 from trainer.layout.halves import across_of, half_line
 from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
@@ -32,7 +32,7 @@ SAME = 0.5
 class RowBuilder:
     """Drafts one body. ``u`` runs along its ridge, ``v`` across it; ``s`` is the distance from its first end."""
 
-    ground: Ground
+    ground: DraftGround
     wings: Wings
     body: Body
     wing: str

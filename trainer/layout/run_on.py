@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
-from trainer.layout.ground import Ground
+from trainer.layout.ground import DraftGround
 from trainer.layout.hip_end import Emerging, HipEnd
 from trainer.layout.model import Leg
 from trainer.layout.slopes import height_on
@@ -23,7 +23,7 @@ SAME = 1.0
 class RunOn:
     """One hip end, and the trusses ``along`` its wall that its extensions may meet."""
 
-    ground: Ground
+    ground: DraftGround
     end: HipEnd
     along: tuple[Draft, ...]
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from trainer.layout.draft import Draft, DraftCrossing, DraftEnd
-from trainer.layout.ground import Ground, NoBearing
+from trainer.layout.ground import DraftGround, NoBearing
 from trainer.layout.model import Part
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import CLEAR
@@ -53,7 +53,7 @@ class SaddleBuilder:
     ``below`` are all trusses that it may lie over, or come up to.
     """
 
-    ground: Ground
+    ground: DraftGround
     rects: tuple[RoofRect, ...]
     opening: Opening
     bodies: tuple[Body, ...]

@@ -28,7 +28,7 @@ Line = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class Load:
+class Share:
     """What one truss bears: ``direct_m2`` of roof in plan by itself, and what comes down at its two ends.
 
     ``crossings_m2`` is what comes down where it passes over others, by the tag of the one under it.
@@ -58,7 +58,7 @@ class _Slab:
 
 
 @lru_cache(maxsize=8)  # one house is judged by many jobs
-def loads(layout: Layout) -> Mapping[str, Load]:
+def loads(layout: Layout) -> Mapping[str, Share]:
     """Return the load of every truss, by tag.
 
     Over all ends on plates and ledgers ``ends_m2`` adds up to the roof's plan area.
@@ -72,7 +72,7 @@ def loads(layout: Layout) -> Mapping[str, Load]:
     }
     ends, over = _pass_down(layout, by_tag)
     return {
-        m.tag: Load(direct.get(m.tag, 0.0), (ends[m.tag, 1], ends[m.tag, 2]), over.get(m.tag, NOWHERE))
+        m.tag: Share(direct.get(m.tag, 0.0), (ends[m.tag, 1], ends[m.tag, 2]), over.get(m.tag, NOWHERE))
         for m in layout.members
     }
 

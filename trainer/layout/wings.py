@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout.model import Refusal
-from trainer.plan import Plan
+from trainer.plan import PlatePlan
 from trainer.roof.rects import Axis, Grid, Profile, Rect, RoofRect, grid, profile, roof_rects, runs
 from trainer.words import _
 
@@ -126,7 +126,7 @@ class Wings:
         return min(height for _, height in line) < half
 
 
-def take_apart(plan: Plan, setback: float) -> Wings:
+def take_apart(plan: PlatePlan, setback: float) -> Wings:
     """Find the wings, bodies and openings of a plan, and everything that can't be laid out.
 
     A strip no wider than ``setback`` (mm) that is left of a hip end has jacks, and no truncated girder.
@@ -147,7 +147,7 @@ def take_apart(plan: Plan, setback: float) -> Wings:
 
 
 @dataclass(frozen=True, slots=True)
-class _Edge:
+class _Meeting:
     """Where one body meets bodies before it along one line."""
 
     throughs: tuple[Body, ...]
@@ -158,22 +158,22 @@ class _Edge:
     stop: float
     inward: int
 
-    def goes_on_in(self, edge: _Edge) -> bool:
+    def goes_on_in(self, edge: _Meeting) -> bool:
         """Whether another edge of the same body lies end to end with it, the same way in."""
         mine = (self.other, self.along, self.at, self.inward, self.stop)
         return mine == (edge.other, edge.along, edge.at, edge.inward, edge.start)
 
-    def crosses(self, other: _Edge, corner: float) -> bool:
+    def crosses(self, other: _Meeting, corner: float) -> bool:
         """Whether it runs through under the end of another one at ``corner`` of its line, and so carries that."""
         return self.along != other.along and self.at == corner and self.start < other.at < self.stop
 
 
-def _edges(bodies: list[Body]) -> list[_Edge]:
+def _edges(bodies: list[Body]) -> list[_Meeting]:
     """The edges of each body with those before it; where these lie side by side they are one edge."""
-    found: list[_Edge] = []
+    found: list[_Meeting] = []
     for i, other in enumerate(bodies):
         shared = ((through, _shared_edge(through.rect, other.rect)) for through in bodies[:i])
-        own = [_Edge((through,), other, *edge) for through, edge in shared if edge]
+        own = [_Meeting((through,), other, *edge) for through, edge in shared if edge]
         for edge in sorted(own, key=lambda e: (e.along, e.at, e.inward, e.start)):
             if found and found[-1].goes_on_in(edge):
                 last = found.pop()
@@ -312,7 +312,7 @@ def _holds(a: Rect, b: Rect) -> bool:
     return a[0] <= b[0] and a[1] <= b[1] and b[2] <= a[2] and b[3] <= a[3]
 
 
-def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge]) -> Opening | Refusal:
+def _opening(plan: PlatePlan, rects: list[RoofRect], edge: _Meeting, edges: list[_Meeting]) -> Opening | Refusal:
     """The opening on an edge."""
     along, at, start, stop = edge.along, edge.at, edge.start, edge.stop
     hung = tuple(any(e.crosses(edge, t) for e in edges) for t in (start, stop))
@@ -344,7 +344,7 @@ def _opening(plan: Plan, rects: list[RoofRect], edge: _Edge, edges: list[_Edge])
     )
 
 
-def _crossing(rects: list[RoofRect], edge: _Edge) -> RoofRect | None:
+def _crossing(rects: list[RoofRect], edge: _Meeting) -> RoofRect | None:
     """The wing whose roof runs across an edge: as wide as it is, or the body's own."""
     low, across = (0, 1) if edge.along == "x" else (1, 0)
     for r in [*rects, edge.other.wing]:
@@ -366,7 +366,7 @@ def _shared_edge(a: Rect, b: Rect) -> tuple[Axis, float, float, float, int] | No
     return None
 
 
-def _end_wall(plan: Plan, along: Axis, at: float, start: float, stop: float, t: float) -> bool | None:
+def _end_wall(plan: PlatePlan, along: Axis, at: float, start: float, stop: float, t: float) -> bool | None:
     """Whether the wall that bears an opening's girder at its end ``t`` runs past, so that there is an eave."""
     low, across = (0, 1) if along == "x" else (1, 0)
     outward = -1 if t == start else 1

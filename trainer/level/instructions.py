@@ -26,7 +26,7 @@ ADVICE: tuple[Advice, ...] = get_args(Advice)
 OrderAdvice = Annotated[tuple[Advice, ...], UNIQUE, UNIQUE_ITEMS]
 
 
-class Plumb(Block):
+class PlumbLimit(Block):
     """How far out of plumb a truss may be: the lesser of its height / ratio and the cap."""
 
     ratio: Annotated[int, Field(ge=20, le=500)] = 50
@@ -57,7 +57,7 @@ class Tolerances(Block):
 
     station: Annotated[int, Field(ge=1, le=50), MM] = 10
     """How far a truss may stand off its station, mm."""
-    plumb: Plumb = Plumb()
+    plumb: PlumbLimit = PlumbLimit()
     bow: Bow = Bow()
     apex: Annotated[int, Field(ge=6, le=100), MM] = 10
     """How far the top of a truss may be off the line of the others, mm."""
@@ -82,7 +82,7 @@ class AngleRange(Block):
         return self
 
 
-class Bracing(Block):
+class BracingBlock(Block):
     """Bracing as this house asks for it."""
 
     steel_brace_angle: AngleRange = AngleRange()

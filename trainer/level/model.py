@@ -11,9 +11,9 @@ from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 from trainer.layout.model import Change, FixingSpec, House, TrussSpec
 from trainer.level.as_found import SiteSettings
 from trainer.level.block import DEGREES, MM, SMALL, Block, Corner, Edition, Name, Title
-from trainer.level.instructions import ADVICE, Bracing, Fastener, Fixings, OrderAdvice, TieDown, Tolerances
+from trainer.level.instructions import ADVICE, BracingBlock, Fastener, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.lesson import Lesson
-from trainer.plan import DutchGable, Plan, beams_of
+from trainer.plan import DutchGable, PlatePlan, beams_of
 from trainer.read.schema_walk import WANTED
 from trainer.roof.model import RoofSpec
 from trainer.words import _
@@ -191,7 +191,7 @@ class Level(Block):
     roof: RoofSettings
     trusses: TrussSettings
     tolerances: Tolerances = Tolerances()
-    bracing: Bracing = Bracing()
+    bracing: BracingBlock = BracingBlock()
     tie_down: TieDown = TieDown()
     fixings: Fixings = Fixings()
     layout: Annotated[tuple[Changed, ...], Field(max_length=200), AfterValidator(_once)] = ()
@@ -212,7 +212,7 @@ class Level(Block):
 
     def house(self) -> House:
         """Return what the layout is worked out from."""
-        plan = Plan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls)
+        plan = PlatePlan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls)
         plan = replace(plan, against=frozenset(self.against))
         return House(
             replace(plan, dutch_gables=tuple(self._dutch_gables()), beams=beams_of(plan, self.beams, self.posts)),

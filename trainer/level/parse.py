@@ -20,7 +20,7 @@ from trainer.level.model import (
     Setback,
 )
 from trainer.level.style import Style, Styles, styled
-from trainer.plan import Plan, beam_faults, beams_against, dutch_faults, plan_faults
+from trainer.plan import PlatePlan, beam_faults, beams_against, dutch_faults, plan_faults
 from trainer.read import Document, Fault, Faulty, Where, did_you_mean, read_yaml, validate
 from trainer.words import _
 
@@ -122,7 +122,7 @@ def _dutch_faults(data: object) -> list[tuple[Where, str]]:
     if outline is None or gables is None or setback is None:
         return []
     against = _as(_GABLES, level.get("against", [])) or ()
-    plan = Plan(outline, 90, frozenset(gables), against=frozenset(against))
+    plan = PlatePlan(outline, 90, frozenset(gables), against=frozenset(against))
     sizes = {wall: (float(own.at), float(own.verge)) if own else None for wall, own in dutch.items()}
     faults = dutch_faults(plan, FASCIA if limit is None else limit, setback, sizes)
     return [(fault.path, fault.what) for fault in faults]

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from trainer.level.block import SMALL, Block, Edition, Name, Title
-from trainer.level.instructions import ADVICE, Bracing, Fixings, OrderAdvice, TieDown, Tolerances
+from trainer.level.instructions import ADVICE, BracingBlock, Fixings, OrderAdvice, TieDown, Tolerances
 from trainer.level.model import Setback, Spacing, TrussHabits
 from trainer.read import Document, Fault, Where, read_yaml, validate
 from trainer.read.schema_walk import WANTED
@@ -41,7 +41,7 @@ class Style(Block):
     """What it is, in a few plain words."""
     trusses: StyleTrusses = StyleTrusses()
     tolerances: Tolerances = Tolerances()
-    bracing: Bracing = Bracing()
+    bracing: BracingBlock = BracingBlock()
     tie_down: TieDown = TieDown()
     fixings: Fixings = Fixings()
     order_advice: OrderAdvice = ADVICE

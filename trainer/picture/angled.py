@@ -10,16 +10,16 @@ from trainer.layout import Layout
 from trainer.picture import higher_walls
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
-from trainer.picture.framing import Timber, framing
+from trainer.picture.framing import FittedTimber, framing
 from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.ordering import Node, divided, from_far_to_near
+from trainer.picture.ordering import PaintNode, divided, from_far_to_near
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Strut, struts
 from trainer.picture.timbers import RUNS, Timbers, facing
 from trainer.picture.verandah import in_space
-from trainer.plan import Plan, Point, Wall
+from trainer.plan import PlatePlan, Point, Wall
 from trainer.roof.model import Crease
 from trainer.site import is_there
 from trainer.site.model import Site
@@ -43,12 +43,12 @@ class Scene3:
     layout: Layout
     solids: Mapping[str, Solid]
     struts: tuple[Strut, ...]
-    framing: tuple[Timber, ...] = ()
+    framing: tuple[FittedTimber, ...] = ()
     joined: frozenset[str] = frozenset()
     site: Site | None = None
 
     @cached_property
-    def tree(self) -> Node:
+    def tree(self) -> PaintNode:
         """All of it divided, so that for any look it is known what lies before what."""
         return divided(self.solids.values(), (*self.struts, *self.framing))
 
@@ -129,7 +129,7 @@ def _bare_posts(site: Site) -> tuple[Point, ...]:
     return tuple(flaw.at for flaw in site.flaws if flaw.what in faults and flaw.at and is_there(site, flaw))
 
 
-def walled(plan: Plan, wall: Wall) -> Iterator[tuple[Point, Point]]:
+def walled(plan: PlatePlan, wall: Wall) -> Iterator[tuple[Point, Point]]:
     """Yield from where to where there is a wall under a plate, and not a beam on posts."""
     at = 0.0
     for beam in sorted((beam for beam in plan.beams if beam.wall == wall.name), key=lambda beam: beam.low):

@@ -82,7 +82,7 @@ def marks(site: Site) -> list[Item]:
 
 
 @dataclass(frozen=True, slots=True)
-class Lying:
+class LyingPiece:
     """A straight piece in plan, from its ``from`` end to its ``to`` end."""
 
     start: Point
@@ -110,12 +110,12 @@ class Lying:
         return (self.at(run, -half), self.at(run, half))
 
 
-def lying(stood: Stood) -> Lying:
+def lying(stood: Stood) -> LyingPiece:
     """Return how a truss that stands lies in plan."""
-    return Lying(stood.start, stood.finish)
+    return LyingPiece(stood.start, stood.finish)
 
 
-def body(member: Member, lies: Lying, trim: tuple[float, float] = (0.0, 0.0)) -> list[Item]:
+def body(member: Member, lies: LyingPiece, trim: tuple[float, float] = (0.0, 0.0)) -> list[Item]:
     """Return a truss from above where it lies, tails and extension with it; ``trim`` is cut off its ends."""
     span = lies.length
     first, last = member.top[0][0], member.top[-1][0]

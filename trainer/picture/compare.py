@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from trainer.layout import Member
-from trainer.picture.as_built import Lying, lying
+from trainer.picture.as_built import LyingPiece, lying
 from trainer.picture.falling import down
 from trainer.picture.frame import Framed
 from trainer.picture.measures import figure
@@ -66,7 +66,7 @@ def on_plan(found: Iterable[Difference], site: Site) -> list[Item]:
     items: list[Item] = []
     words: list[Text] = []
     for one in found:
-        lies = Lying(one.place.start, one.place.finish)
+        lies = LyingPiece(one.place.start, one.place.finish)
         first, last = one.place.top[0][0], one.place.top[-1][0]
         outline = strip(lies.at(min(0.0, first)), lies.at(max(lies.length, last)), one.place.width + 60)
         items.append(Line((*outline, outline[0]), "mark", 2.0, "px", DASH))

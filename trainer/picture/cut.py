@@ -26,7 +26,7 @@ ON_LINE = 45.0
 
 
 @dataclass(frozen=True)
-class Cut:
+class SectionLine:
     """A line on the plan from ``a`` to ``b``; one looks from its right-hand side."""
 
     a: Point
@@ -62,7 +62,7 @@ class Cut:
         return self.a[0] + self.unit[0] * along, self.a[1] + self.unit[1] * along
 
 
-def ground(layout: Layout, cut: Cut) -> Iterator[Item]:
+def ground(layout: Layout, cut: SectionLine) -> Iterator[Item]:
     """Return the plates that the line crosses, and what it runs along, on short studs."""
     plan = layout.house.plan
     for wall in plan.walls:
@@ -84,7 +84,7 @@ def ground(layout: Layout, cut: Cut) -> Iterator[Item]:
             yield from _beams_along(layout, wall, cut)
 
 
-def _higher_wall(layout: Layout, wall: Wall, cut: Cut) -> Iterator[Item]:
+def _higher_wall(layout: Layout, wall: Wall, cut: SectionLine) -> Iterator[Item]:
     """Yield a higher wall where the line cuts it."""
     (ax, ay), (bx, by) = cut.place(wall.a), cut.place(wall.b)
     if (ay > 0) != (by > 0):
@@ -95,7 +95,7 @@ def _higher_wall(layout: Layout, wall: Wall, cut: Cut) -> Iterator[Item]:
             yield _name(along, wall.name)
 
 
-def _along(cut: Cut, p: Point, q: Point, name: str) -> Iterator[Item]:
+def _along(cut: SectionLine, p: Point, q: Point, name: str) -> Iterator[Item]:
     """Yield the plate of a wall that the line runs along, from one place to another."""
     ends = cut.place(p)[0], cut.place(q)[0]
     left, right = max(0.0, min(ends)), min(cut.length, max(ends))
@@ -103,14 +103,14 @@ def _along(cut: Cut, p: Point, q: Point, name: str) -> Iterator[Item]:
         yield from _plate(left, right, name)
 
 
-def _beam_cut(layout: Layout, wall: Wall, cut: Cut, left: float, right: float) -> Iterator[Item]:
+def _beam_cut(layout: Layout, wall: Wall, cut: SectionLine, left: float, right: float) -> Iterator[Item]:
     """Yield a verandah beam where the line cuts it, and the post that stands there, or is the next behind it."""
     places = sorted((aside, x) for x, aside in (cut.place(post.at) for post in free_posts(layout, wall.name)))
     yield from in_section(left, right, tuple(x for aside, x in places if -ON_LINE <= aside <= WIDEST)[:1])
     yield _name((left + right) / 2, wall.name, FOOT)
 
 
-def _beams_along(layout: Layout, wall: Wall, cut: Cut) -> Iterator[Item]:
+def _beams_along(layout: Layout, wall: Wall, cut: SectionLine) -> Iterator[Item]:
     """Yield the verandah beams of a wall that the line runs along, on their posts."""
     for beam in (beam for beam in layout.house.plan.beams if beam.wall == wall.name):
         ends = cut.place(wall.at(beam.low))[0], cut.place(wall.at(beam.high))[0]

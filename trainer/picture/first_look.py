@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.layout import Member
 from trainer.picture.angled import angled, scene_of
 from trainer.picture.elevation import elevation
-from trainer.picture.frame import Framed, Part, Timber
+from trainer.picture.frame import Framed, Part, TrussTimber
 from trainer.picture.model import Box, Item, Line, Text
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
@@ -61,7 +61,7 @@ def named_truss(framed: Framed) -> tuple[list[Item], Box]:
     return items, (box[0] - 100, box[1] - 250, box[2] + 100, box[3] + 350)
 
 
-def _part_name(timber: Timber) -> list[Item]:
+def _part_name(timber: TrussTimber) -> list[Item]:
     """Return the name of a part, off its middle, with a thin line to it."""
     x = sum(p[0] for p in timber.outline) / len(timber.outline)
     z = sum(p[1] for p in timber.outline) / len(timber.outline)
@@ -83,7 +83,7 @@ def _part_name(timber: Timber) -> list[Item]:
     ]
 
 
-def _left(timber: Timber) -> float:
+def _left(timber: TrussTimber) -> float:
     return min(run for run, _z in timber.outline)
 
 

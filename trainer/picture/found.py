@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
@@ -53,7 +53,7 @@ def on_angled(
     return [*items, *words]
 
 
-def on_section(found: Iterable[FoundMark], solids: Mapping[str, Solid], cut: Cut) -> list[Item]:
+def on_section(found: Iterable[FoundMark], solids: Mapping[str, Solid], cut: SectionLine) -> list[Item]:
     """Return a stroke over the top of each truss of a finding that the section shows from the side."""
     items: list[Item] = []
     for one in found:

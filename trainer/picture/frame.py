@@ -15,7 +15,7 @@ Part = Literal["top chord", "bottom chord", "web", "extension"]
 
 
 @dataclass(frozen=True, slots=True)
-class Timber:
+class TrussTimber:
     """One timber: its outline in (run, z), and its upper edge."""
 
     part: Part
@@ -31,7 +31,7 @@ class Framed:
     frame: Frame
 
     @cached_property
-    def timbers(self) -> tuple[Timber, ...]:
+    def timbers(self) -> tuple[TrussTimber, ...]:
         """Every timber whole."""
         from trainer.picture.outlines import outlines_of  # noqa: PLC0415 - shapely is slow to load: once it is drawn
 
@@ -87,11 +87,11 @@ class Framer:
         return self._known[key]
 
 
-def _timber(part: Part, outline: Iterable[Point]) -> Timber:
+def _timber(part: Part, outline: Iterable[Point]) -> TrussTimber:
     corners = tuple(outline)
     if len(corners) > 1 and corners[0] == corners[-1]:
         corners = corners[:-1]
     edges = zip(corners, corners[1:] + corners[:1], strict=True)
     longest = sorted(edges, key=lambda e: -((e[0][0] - e[1][0]) ** 2 + (e[0][1] - e[1][1]) ** 2))[:2]
     a, b = max(longest, key=lambda e: e[0][1] + e[1][1])
-    return Timber(part, corners, (a, b) if a[0] <= b[0] else (b, a))
+    return TrussTimber(part, corners, (a, b) if a[0] <= b[0] else (b, a))

@@ -26,7 +26,7 @@ DEEP = 90.0
 
 
 @dataclass(frozen=True)
-class Timber:
+class FittedTimber:
     """A straight timber from ``a`` to ``b``, the middle of its upper edge; ``wide`` across, ``deep`` under that edge.
 
     ``across`` is the level unit step across it, ``of`` the truss that it is fitted on.
@@ -58,7 +58,7 @@ class Timber:
         return upper[0], upper[1], lower[1], lower[0]
 
 
-def framing(site: Site, solids: Mapping[str, Solid]) -> Iterator[Timber]:
+def framing(site: Site, solids: Mapping[str, Solid]) -> Iterator[FittedTimber]:
     """Yield every piece of framing on the trusses that stand."""
     fell = down(site)
     for tag, fitted in site.fitted.items():
@@ -67,7 +67,7 @@ def framing(site: Site, solids: Mapping[str, Solid]) -> Iterator[Timber]:
                 yield from _fitted(site, solids[tag], one)
 
 
-def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Timber]:
+def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[FittedTimber]:
     """Yield the pieces that something fitted on a truss is."""
     thick, layout = float(site.layout.house.trusses.thickness), site.layout
     parts = pieces(site, solid.tag, one)
@@ -101,16 +101,16 @@ def _fitted(site: Site, solid: Solid, one: Fitted) -> Iterator[Timber]:
         yield _between(one.part, a, b, (thick, DEEP), solid)
 
 
-def _stud(solid: Solid, place: Point, thick: float) -> Timber:
+def _stud(solid: Solid, place: Point, thick: float) -> FittedTimber:
     run = solid.nearest_run(place)
     return _between("gable stud", solid.top(run), solid.at(run, solid.framed.base), (thick, thick), solid)
 
 
-def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], solid: Solid) -> Timber:
+def _between(part: str, a: Point3, b: Point3, size: tuple[float, float], solid: Solid) -> FittedTimber:
     """Return a timber of a size (wide, deep) between two places; an upright one stands square to its truss."""
     length = math.dist(a[:2], b[:2])
     across = ((a[1] - b[1]) / length, (b[0] - a[0]) / length) if length > 1 else solid.unit
-    return Timber(part, a, b, *size, across, solid.tag)
+    return FittedTimber(part, a, b, *size, across, solid.tag)
 
 
 def _on_roof(layout: Layout, place: Point) -> Point3:

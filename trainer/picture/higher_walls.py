@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from trainer.layout import Layout
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.picture.space import Turn
-from trainer.plan import Plan, Point, Wall
+from trainer.plan import PlatePlan, Point, Wall
 from trainer.roof.model import Point3
 
 THICK = 110.0
@@ -23,7 +23,7 @@ LEDGER_WIDE, LEDGER_DEEP, LEDGER_PAST = 45.0, 190.0, 100.0
 """The ledger as drawn, mm, and how far it runs past what hangs on it."""
 
 
-def higher_walls(plan: Plan) -> Iterator[Wall]:
+def higher_walls(plan: PlatePlan) -> Iterator[Wall]:
     """Yield the walls that go on up."""
     return (wall for wall in plan.walls if wall.against)
 
@@ -115,7 +115,7 @@ def ledgers_cut(layout: Layout, place: Callable[[Point], Point]) -> Iterator[Pol
             yield ledger_end(along, 1.0 if place((x + nx, y + ny))[0] > along else -1.0, 0.0)
 
 
-def past_face(plan: Plan, at: Point, reach: float) -> bool:
+def past_face(plan: PlatePlan, at: Point, reach: float) -> bool:
     """Whether a place lies beyond the face of a higher wall, no more than ``reach`` mm past the wall's ends."""
     for wall in higher_walls(plan):
         (nx, ny), (dx, dy) = wall.inward, wall.along

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from trainer.picture.higher_walls import from_above
 from trainer.picture.model import Group, Item, Line, Polygon
-from trainer.plan import Plan, Point
+from trainer.plan import PlatePlan, Point
 from trainer.roof.model import Crease, Roof
 
 RIDGE_DASH = (14.0, 4.0, 3.0, 4.0)
@@ -17,7 +17,7 @@ INSIDE_DASH = (2.0, 6.0)
 NO_LEDGERS: Mapping[str, tuple[float, float]] = MappingProxyType({})
 
 
-def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ...]:
+def grown(plan: PlatePlan, by: float, *, past_walls: bool = False) -> tuple[Point, ...]:
     """Return the outline moved ``by`` mm outwards (inwards if negative), corners square.
 
     The face of a higher wall stays where it is, but for ``past_walls``.
@@ -31,7 +31,7 @@ def grown(plan: Plan, by: float, *, past_walls: bool = False) -> tuple[Point, ..
     return tuple(corners)
 
 
-def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) -> Group:
+def plates(plan: PlatePlan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) -> Group:
     """Return the top plates of the outside walls, mitred at the corners, and the internal walls.
 
     In place of a plate a higher wall shows itself, and its ledger: ``ledgers`` says from where to where along it, mm.
@@ -51,7 +51,7 @@ def plates(plan: Plan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDGERS) 
     return Group("plates", tuple(items))
 
 
-def eave(plan: Plan, overhang: float) -> Group:
+def eave(plan: PlatePlan, overhang: float) -> Group:
     """Return the outer edge of the roof: the ends of the tails, and the verges."""
     return Group("eave", (Polygon(grown(plan, overhang), None, "faint", 1.0),))
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from trainer.layout.posts import SAME, beam_under
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.model import Anchor, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.plan import Point
@@ -94,7 +94,7 @@ def down_from_beams(site: Site, bearings: tuple[Bearing, ...]) -> Iterator[str]:
             yield line.format(wall=wall.name, to=to, kn=uplift[post])
 
 
-def arrows(bearings: tuple[Bearing, ...], solid: Solid, cut: Cut, *, flipped: bool) -> list[Item]:
+def arrows(bearings: tuple[Bearing, ...], solid: Solid, cut: SectionLine, *, flipped: bool) -> list[Item]:
     """Return an arrow down wherever the truss that a section shows bears, with the roof that comes down there.
 
     It is open while it is not fixed there.

@@ -15,7 +15,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from trainer.picture.frame import Part
-from trainer.picture.framing import Timber
+from trainer.picture.framing import FittedTimber
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.plan import Point
@@ -74,7 +74,7 @@ class Sheet:
 class Rod:
     """A strut or a timber, or a length of one: from part ``first`` to part ``last`` of it, ``a`` to ``b`` in space."""
 
-    of: Strut | Timber
+    of: Strut | FittedTimber
     a: Point3
     b: Point3
     first: float = 0.0
@@ -106,7 +106,7 @@ def _middle(places: Sequence[Point3]) -> Point3:
 
 
 @dataclass(frozen=True, slots=True)
-class Plane:
+class TrussPlane:
     """The plane of a truss as it stands. A place is so many mm before it (or, if less than nothing, behind it)."""
 
     n: Point3
@@ -125,7 +125,7 @@ class Plane:
         return min(offs), max(offs)
 
 
-def plane_of(solid: Solid) -> Plane:
+def plane_of(solid: Solid) -> TrussPlane:
     """Return the plane of a truss as it stands, through its two ends and its top."""
     span, high, low = solid.member.span, solid.framed.high, solid.framed.base
     p, q, r = solid.at(0.0, low), solid.at(span, low), solid.at(span / 2, high)
@@ -133,21 +133,21 @@ def plane_of(solid: Solid) -> Plane:
     n = (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
     long = math.hypot(*n) or 1.0
     unit = (n[0] / long, n[1] / long, n[2] / long)
-    return Plane(unit, sum(v * w for v, w in zip(unit, p, strict=True)), solid.member.width / 2)
+    return TrussPlane(unit, sum(v * w for v, w in zip(unit, p, strict=True)), solid.member.width / 2)
 
 
 @dataclass
-class Node:
+class PaintNode:
     """A plane, the trusses in it, what crosses those, and the rest on its two sides; without a plane, a few rods."""
 
-    plane: Plane | None = None
+    plane: TrussPlane | None = None
     sheets: list[Sheet] = field(default_factory=list)
     crossing: list[Thing] = field(default_factory=list)
-    front: Node | None = None
-    back: Node | None = None
+    front: PaintNode | None = None
+    back: PaintNode | None = None
 
 
-def divided(solids: Iterable[Solid], rods: Iterable[Strut | Timber]) -> Node:
+def divided(solids: Iterable[Solid], rods: Iterable[Strut | FittedTimber]) -> PaintNode:
     """Return a roof divided by the planes of its trusses."""
     sheets = [Sheet(solid, tuple(_pieces(solid))) for solid in solids]
     return _divided([*sheets, *(Rod(rod, rod.a, rod.b) for rod in rods)])
@@ -164,14 +164,14 @@ def _pieces(solid: Solid) -> Iterator[Piece]:
             yield piece
 
 
-def _divided(things: list[Thing]) -> Node:
+def _divided(things: list[Thing]) -> PaintNode:
     sheets = [thing for thing in things if isinstance(thing, Sheet)]
     if not sheets:
-        return Node(crossing=[*things])
+        return PaintNode(crossing=[*things])
     step = max(1, len(sheets) // TRIED)
     tried = [(sheet.solid, plane_of(sheet.solid)) for sheet in sheets[step // 2 :: step]]
     host, plane = min(tried, key=lambda one: _cost(one[1], sheets)) if len(tried) > 1 else tried[0]
-    node = Node(plane)
+    node = PaintNode(plane)
     front: list[Thing] = []
     back: list[Thing] = []
     slack = plane.half + TOUCH
@@ -196,7 +196,7 @@ def _divided(things: list[Thing]) -> Node:
     return node
 
 
-def _cost(plane: Plane, sheets: Iterable[Sheet]) -> float:
+def _cost(plane: TrussPlane, sheets: Iterable[Sheet]) -> float:
     """Return how ill a plane divides trusses: how many it cuts, and how uneven its sides are."""
     slack = plane.half + TOUCH
     cuts = front = back = 0
@@ -213,7 +213,7 @@ def _cost(plane: Plane, sheets: Iterable[Sheet]) -> float:
     return SPLIT * cuts + abs(front - back)
 
 
-def _share_sheet(sheet: Sheet, plane: Plane, node: Node, front: list[Thing], back: list[Thing]) -> None:
+def _share_sheet(sheet: Sheet, plane: TrussPlane, node: PaintNode, front: list[Thing], back: list[Thing]) -> None:
     """Put the timbers of a truss on the sides of a plane that they are on, cut where they cross it.
 
     What lies over the thickness of the truss in the plane belongs to that.
@@ -300,7 +300,7 @@ def _part(a: Point, b: Point, t: float) -> Point:
     return a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t
 
 
-def _share_rod(rod: Rod, plane: Plane, node: Node, front: list[Thing], back: list[Thing]) -> None:
+def _share_rod(rod: Rod, plane: TrussPlane, node: PaintNode, front: list[Thing], back: list[Thing]) -> None:
     """Put a rod on the sides of a plane that it is on; what lies over the thickness of the truss belongs to that."""
     one, other = plane.off(rod.a), plane.off(rod.b)
     # Where the truss itself is elsewhere, the rod is only divided by its plane.
@@ -321,7 +321,7 @@ def _share_rod(rod: Rod, plane: Plane, node: Node, front: list[Thing], back: lis
             (front if middle > 0 else back).append(part)
 
 
-def from_far_to_near(node: Node | None, away: Point3) -> Iterator[Node]:
+def from_far_to_near(node: PaintNode | None, away: Point3) -> Iterator[PaintNode]:
     """Yield the nodes in the order in which they are painted; ``away`` points away from whoever looks."""
     if node is None:
         return

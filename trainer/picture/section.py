@@ -12,9 +12,9 @@ from itertools import pairwise
 
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3
-from trainer.picture.cut import STUD, Cut, ground
+from trainer.picture.cut import STUD, SectionLine, ground
 from trainer.picture.falling import in_words
-from trainer.picture.framing import Timber
+from trainer.picture.framing import FittedTimber
 from trainer.picture.higher_walls import ledgers_cut, past_face, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
@@ -41,15 +41,15 @@ STEP = 60.0
 """How close the places are at which the roof line is taken, mm."""
 
 
-def along_truss(solid: Solid) -> Cut:
+def along_truss(solid: Solid) -> SectionLine:
     """Return the cut along a standing truss, tails and extension with it, and a little more."""
     runs = [run for run, _z in solid.member.top]
     (x, y), (ux, uy) = solid.start, solid.unit
     low, high = min(*runs, 0.0) - 400, max(*runs, solid.member.span) + 400
-    return Cut((x + ux * low, y + uy * low), (x + ux * high, y + uy * high))
+    return SectionLine((x + ux * low, y + uy * low), (x + ux * high, y + uy * high))
 
 
-def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
+def section(scene: Scene3, cut: SectionLine, named: Collection[str] = ()) -> list[Item]:
     """Return the section; ``named`` are trusses that stand out, by a stronger line."""
     layout, solids = scene.layout, scene.solids
     items: list[Item] = [*ground(layout, cut)]
@@ -84,13 +84,13 @@ def section(scene: Scene3, cut: Cut, named: Collection[str] = ()) -> list[Item]:
     return [*items, *(_height(_words(scene, tag), solids[tag], cut) for _aside, tag in seen)]
 
 
-def _within(solid: Solid, cut: Cut) -> bool:
+def _within(solid: Solid, cut: SectionLine) -> bool:
     """Whether some of a truss lies between the ends of the line, and not only before or after it."""
     one, other = cut.place(solid.start)[0], cut.place(solid.finish)[0]
     return max(one, other) > 0 and min(one, other) < cut.length
 
 
-def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str]) -> Iterator[Item]:
+def _crossed(scene: Scene3, tags: Iterable[str], cut: SectionLine, named: Collection[str]) -> Iterator[Item]:
     """Yield what the line cuts: trusses with their tags under them, framing, and bracing."""
     under: list[Text] = []
     for tag in tags:
@@ -106,7 +106,7 @@ def _crossed(scene: Scene3, tags: Iterable[str], cut: Cut, named: Collection[str
     yield from sorted(under, key=lambda tag: tag.at[0])
 
 
-def _lying(scene: Scene3, tags: Iterable[str], cut: Cut) -> Iterator[Item]:
+def _lying(scene: Scene3, tags: Iterable[str], cut: SectionLine) -> Iterator[Item]:
     """Yield the trusses that fell where the line cuts them, timber by timber, with a word under each."""
     under: list[Text] = []
     for tag in tags:
@@ -124,7 +124,7 @@ def _lying(scene: Scene3, tags: Iterable[str], cut: Cut) -> Iterator[Item]:
         yield replace(text, spare=number > 0)
 
 
-def _through(near: Sequence[Point3], far: Sequence[Point3], cut: Cut) -> Iterator[Point]:
+def _through(near: Sequence[Point3], far: Sequence[Point3], cut: SectionLine) -> Iterator[Point]:
     """Yield where the edges between two faces, and round them, pass through the line."""
     rings = [*pairwise((*near, near[0])), *pairwise((*far, far[0]))]
     for p, q in (*zip(near, far, strict=True), *rings):
@@ -134,7 +134,7 @@ def _through(near: Sequence[Point3], far: Sequence[Point3], cut: Cut) -> Iterato
             yield cut.paper((p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t))
 
 
-def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
+def _roof_line(layout: Layout, cut: SectionLine, *, figures: bool) -> Iterator[Item]:
     """Return the finished roof over the line, as a thin dashed line: what the trusses are to carry.
 
     With ``figures``, each part of it has its greatest height over the plates.
@@ -160,7 +160,7 @@ def _roof_line(layout: Layout, cut: Cut, *, figures: bool) -> Iterator[Item]:
             yield Text(at, figure(round(top)), "faint", 14.0, "px", off=(0.0, 0.9), rows=1, spare=True)
 
 
-def _from_the_side(solid: Solid, cut: Cut, *, strong: bool) -> Iterator[Item]:
+def _from_the_side(solid: Solid, cut: SectionLine, *, strong: bool) -> Iterator[Item]:
     fill = FILLS.get(solid.member.kind, "timber")
     for timber in solid.framed.timbers:
         points = tuple(cut.paper(solid.at(run, z)) for run, z in timber.outline)
@@ -170,7 +170,7 @@ def _from_the_side(solid: Solid, cut: Cut, *, strong: bool) -> Iterator[Item]:
         )  # fmt: skip
 
 
-def _joined(solid: Solid, cut: Cut) -> Iterator[Item]:
+def _joined(solid: Solid, cut: SectionLine) -> Iterator[Item]:
     """Return the fasteners that join the plies of a girder, along its bottom chord."""
     z = solid.framed.base + solid.framed.frame.bottom_depth / 2
     for share in range(1, JOINED + 1):
@@ -179,7 +179,7 @@ def _joined(solid: Solid, cut: Cut) -> Iterator[Item]:
         yield Polygon(tuple((x + dx, height + dz) for dx, dz in corners), "fastener", "paper", 0.8)
 
 
-def _timber(timber: Timber, cut: Cut) -> Iterator[Item]:
+def _timber(timber: FittedTimber, cut: SectionLine) -> Iterator[Item]:
     """Return framing where the line cuts it, or from the side where it stands on the line."""
     near, far = timber.corners(0.0), timber.corners(1.0)
     beside = max(abs(cut.place(end)[1]) for end in (timber.a, timber.b)) <= timber.wide / 2 + ROUND
@@ -211,13 +211,13 @@ def _turns(a: Point, b: Point, c: Point) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def _outline(solid: Solid, cut: Cut) -> Iterator[Item]:
+def _outline(solid: Solid, cut: SectionLine) -> Iterator[Item]:
     """Return a truss that stands behind the line, as a thin outline."""
     for timber in solid.framed.timbers:
         yield Polygon(tuple(cut.paper(solid.at(run, z)) for run, z in timber.outline), None, "faint", 0.7)
 
 
-def _cut_through(solid: Solid, cut: Cut, *, strong: bool, joined: bool) -> Iterator[Item]:
+def _cut_through(solid: Solid, cut: SectionLine, *, strong: bool, joined: bool) -> Iterator[Item]:
     """Return the timbers of a truss where the line cuts them: as thick as it is, leaning as it leans."""
     (ax, ay), (bx, by) = cut.place(solid.at(0.0, 0.0)), cut.place(solid.at(solid.member.span, 0.0))
     if ay == by:
@@ -251,7 +251,7 @@ def _cut_through(solid: Solid, cut: Cut, *, strong: bool, joined: bool) -> Itera
 
 
 def _square_to(
-    solid: Solid, cut: Cut, run: float, heights: tuple[float, float], asides: tuple[float, float]
+    solid: Solid, cut: SectionLine, run: float, heights: tuple[float, float], asides: tuple[float, float]
 ) -> tuple[Point, ...]:
     """Return a piece of a timber where it is cut, between two heights and from one side to the other."""
     (low, high), (right, left) = heights, asides
@@ -266,7 +266,7 @@ def _heights(outline: tuple[Point, ...], run: float) -> Iterator[float]:
             yield za + (zb - za) * (run - a) / (b - a)
 
 
-def _strut(strut: Strut, cut: Cut) -> Iterator[Item]:
+def _strut(strut: Strut, cut: SectionLine) -> Iterator[Item]:
     """Return bracing and strings: a dot where they pass through the line, a stroke where they run along it."""
     role, wide, dash = RUNS[strut.run]
     (a, aside), (b, other) = cut.place(strut.a), cut.place(strut.b)
@@ -302,7 +302,7 @@ def _tag(words: str, pieces: list[Item]) -> Text:
     return Text(at, words, "ink", 13.0, "px", bold=True, ground="paper", off=(0.0, -0.8), rows=-MOST_ROWS, spare=True)
 
 
-def _height(words: str, solid: Solid, cut: Cut) -> Text:
+def _height(words: str, solid: Solid, cut: SectionLine) -> Text:
     """Return the height of a truss's top over the plates, as a figure on it."""
     x, z = cut.paper(solid.apex)
     return Text(
@@ -318,7 +318,7 @@ def _height(words: str, solid: Solid, cut: Cut) -> Text:
     )
 
 
-def section_box(layout: Layout, cut: Cut) -> Box:
+def section_box(layout: Layout, cut: SectionLine) -> Box:
     """Return the box that a section fills, lettering aside."""
     high = max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=1000.0)
     high = top_of(layout) if layout.at_wall else high

@@ -16,9 +16,9 @@ from trainer.picture.frame import Framed, Framer
 from trainer.plan import Point
 from trainer.roof.model import Point3
 from trainer.site.model import Site
-from trainer.site.shape import Shape, shape
+from trainer.site.shape import StandingShape, shape
 
-TRUE = Shape(0.0, 0.0, 0.0)
+TRUE = StandingShape(0.0, 0.0, 0.0)
 JAGS, JAG = 6, 110.0
 """How many strokes the sign of a struck truss has, and how far each goes, mm."""
 
@@ -41,7 +41,7 @@ class Solid:
     framed: Framed
     start: Point
     finish: Point
-    shape: Shape = TRUE
+    shape: StandingShape = TRUE
     over: float = 0.0
 
     @property
@@ -117,7 +117,7 @@ class Stander:
         if tag not in self._kept or self._kept[tag][0] != key:
             # What fell lies as flat as it does: no lean of it is to be seen any more.
             by = 1.0 if over else times
-            shown = Shape(larger(form.lean, by), larger(form.bow, by), larger(form.apex, by))
+            shown = StandingShape(larger(form.lean, by), larger(form.bow, by), larger(form.apex, by))
             framed = self._framer.of(site.layout.by_tag[stood.piece or tag])
             self._kept[tag] = (key, Solid(tag, framed, stood.start, stood.finish, shown, over))
         return self._kept[tag][1]

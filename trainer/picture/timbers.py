@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from trainer.picture.framing import Timber
+from trainer.picture.framing import FittedTimber
 from trainer.picture.model import Item, Line, Polygon
-from trainer.picture.ordering import UNDER, Node, Piece, Rod, Sheet, Thing
+from trainer.picture.ordering import UNDER, PaintNode, Piece, Rod, Sheet, Thing
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Run
@@ -40,7 +40,7 @@ class Timbers:
         self._joined = joined
         self._near: dict[str, float] = {}
 
-    def node(self, node: Node) -> Iterator[Item]:
+    def node(self, node: PaintNode) -> Iterator[Item]:
         """Yield what lies in one plane: bottom chords, what passes over them, webs, top chords, what lies on those."""
         far_first = sorted(node.crossing, key=lambda thing: -self._turn.depth(thing.middle))
         if not node.sheets:
@@ -128,13 +128,13 @@ class Timbers:
                 yield Polygon(self._turn.all_flat(solid.at(run + x, z + up, near) for x, up in corners), "fastener")
 
     def _rod(self, rod: Rod) -> Iterator[Item]:
-        if isinstance(rod.of, Timber):
+        if isinstance(rod.of, FittedTimber):
             yield from self._timber(rod.of, rod)
             return
         role, wide, dash = RUNS[rod.of.run]
         yield Line(self._turn.all_flat((rod.a, rod.b)), role, wide, "px", dash)
 
-    def _timber(self, timber: Timber, rod: Rod) -> Iterator[Item]:
+    def _timber(self, timber: FittedTimber, rod: Rod) -> Iterator[Item]:
         """Yield the long faces of a timber that are turned to whoever looks, and its own ends."""
         if not self._fine:
             yield Line(self._turn.all_flat((rod.a, rod.b)), "timber_edge", 2.0)

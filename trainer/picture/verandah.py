@@ -9,7 +9,7 @@ from trainer.layout import Layout
 from trainer.layout.posts import free_posts
 from trainer.picture.model import Group, Item, Line, Polygon
 from trainer.picture.space import Turn
-from trainer.plan import Beam, Plan, Point
+from trainer.plan import Beam, PlatePlan, Point
 
 DEEP = 240.0
 """Depth of a beam as drawn, mm."""
@@ -22,7 +22,7 @@ AT_POST = 300.0
 FILL, EDGE = "timber_shade", "timber_edge"
 
 
-def corners(plan: Plan, beam: Beam) -> tuple[Point, ...]:
+def corners(plan: PlatePlan, beam: Beam) -> tuple[Point, ...]:
     """Return the four corners of a beam in plan, from its first end along the outside; mitred like the plates."""
     wall, wide = plan.by_name[beam.wall], float(plan.plate_width)
     (nx, ny), (dx, dy) = wall.inward, wall.along
@@ -39,7 +39,7 @@ def verandah(layout: Layout) -> tuple[Group, ...]:
     return (*beams_on_plan(layout.house.plan), posts_on_plan(layout)) if layout.house.plan.beams else ()
 
 
-def beams_on_plan(plan: Plan) -> tuple[Group, ...]:
+def beams_on_plan(plan: PlatePlan) -> tuple[Group, ...]:
     """Return the beams, each with the line down its middle that tells it from a plate; nothing where there is none."""
     groups: list[Item | Group] = []
     for beam in plan.beams:
@@ -86,7 +86,7 @@ def in_space(layout: Layout, turn: Turn, bare: Sequence[Point] = ()) -> list[Ite
     return items
 
 
-def _inwards(plan: Plan, at: Point) -> tuple[tuple[int, int], tuple[int, int]]:
+def _inwards(plan: PlatePlan, at: Point) -> tuple[tuple[int, int], tuple[int, int]]:
     """The two ways, square to each other, in which a post's braces run down: towards the middle of the house."""
     x0, y0, x1, y1 = plan.bounds
     return (1 if at[0] < (x0 + x1) / 2 else -1, 0), (0, 1 if at[1] < (y0 + y1) / 2 else -1)

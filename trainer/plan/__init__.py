@@ -4,6 +4,6 @@ from trainer.plan.against import beams_against
 from trainer.plan.beams import beam_faults, beams_of
 from trainer.plan.dutch import dutch_faults
 from trainer.plan.faults import plan_faults
-from trainer.plan.model import Beam, DutchGable, Plan, Point, Wall, wall_name
+from trainer.plan.model import Beam, DutchGable, PlatePlan, Point, Wall, wall_name
 from trainer.plan.points import half, to_half
 from trainer.plan.straight import Plate, Straightened, straightened

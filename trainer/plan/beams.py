@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from trainer.plan.model import Beam, Plan, wall_name
+from trainer.plan.model import Beam, PlatePlan, wall_name
 from trainer.words import _
 
 Stretch = tuple[int, int]
@@ -16,7 +16,9 @@ Stretch = tuple[int, int]
 Where = tuple[str | int, ...]
 
 
-def beams_of(plan: Plan, named: Mapping[str, Stretch | None], posts: Mapping[str, Sequence[int]]) -> tuple[Beam, ...]:
+def beams_of(
+    plan: PlatePlan, named: Mapping[str, Stretch | None], posts: Mapping[str, Sequence[int]]
+) -> tuple[Beam, ...]:
     """Return the beams of a plan that :func:`beam_faults` finds nothing wrong with; None stands for a whole wall."""
     found = []
     for name, stretch in named.items():

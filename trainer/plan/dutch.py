@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from trainer.plan.faults import PlanFault
-from trainer.plan.model import DutchGable, Plan, Wall
+from trainer.plan.model import DutchGable, PlatePlan, Wall
 from trainer.plan.straight import straightened
 from trainer.words import _
 
@@ -19,7 +19,7 @@ Sizes = tuple[float, float]
 _At = tuple[tuple[str, ...], str]
 
 
-def dutch_faults(plan: Plan, limit: float, setback: float, dutch: Mapping[str, Sizes | None]) -> list[PlanFault]:
+def dutch_faults(plan: PlatePlan, limit: float, setback: float, dutch: Mapping[str, Sizes | None]) -> list[PlanFault]:
     """Return all that is wrong with the dutch gables of a sound plan: for each wall's name ``at`` and ``verge``, mm.
 
     None where these could not be read. ``limit`` is the depth of the steps that the fascia runs straight past,
@@ -31,7 +31,7 @@ def dutch_faults(plan: Plan, limit: float, setback: float, dutch: Mapping[str, S
     return [PlanFault(("dutch_gables", *path), what) for path, what in found]
 
 
-def _faults(plan: Plan, limit: float, setback: float, name: str, sizes: Sizes | None) -> Iterator[_At]:
+def _faults(plan: PlatePlan, limit: float, setback: float, name: str, sizes: Sizes | None) -> Iterator[_At]:
     wall = plan.by_name.get(name)
     if wall is None:
         yield (name,), _no_wall(name, [wall.name for wall in plan.walls])
@@ -59,7 +59,7 @@ def _faults(plan: Plan, limit: float, setback: float, name: str, sizes: Sizes | 
         yield (name, "verge"), text.format(verge=_mm(verge), at=_mm(at))
 
 
-def _after(plan: Plan, name: str) -> str:
+def _after(plan: PlatePlan, name: str) -> str:
     wall = plan.by_name.get(name)
     return plan.walls[(wall.index + 1) % len(plan.walls)].name if wall else ""
 
@@ -93,7 +93,7 @@ def _mm(size: float) -> str:
     return f"{size:g}"
 
 
-def _is_hip_end(plan: Plan, wall: Wall) -> bool:
+def _is_hip_end(plan: PlatePlan, wall: Wall) -> bool:
     """Whether both hips of a wall run up to one point: its corners are outside ones and its square fits in the plan."""
     count = len(plan.walls)
     before, after = plan.walls[wall.index - 1], plan.walls[(wall.index + 1) % count]

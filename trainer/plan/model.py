@@ -106,7 +106,7 @@ def _sign(value: float) -> int:
 
 
 @dataclass(frozen=True)
-class Plan:
+class PlatePlan:
     """A plate plan that has passed :func:`trainer.plan.plan_faults`."""
 
     outline: tuple[tuple[int, int], ...]

@@ -13,7 +13,7 @@ from functools import lru_cache
 from types import MappingProxyType
 
 from trainer.plan.faults import plan_faults
-from trainer.plan.model import Plan, Wall
+from trainer.plan.model import PlatePlan, Wall
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +33,12 @@ class Straightened:
     ``plates`` are those under each of its walls, in order along x or y.
     """
 
-    plan: Plan
+    plan: PlatePlan
     plates: Mapping[str, tuple[Plate, ...]]
 
 
 @lru_cache(maxsize=64)
-def straightened(plan: Plan, limit: float) -> Straightened:
+def straightened(plan: PlatePlan, limit: float) -> Straightened:
     """Return the outline of the roof over a sound plan, straight past steps no deeper than ``limit`` (mm; 0: none)."""
     lines = [_line(wall) for wall in plan.walls]
     for chain in _chains(plan, limit) if limit else ():
@@ -52,7 +52,7 @@ def _line(wall: Wall) -> float:
     return wall.a[0] if wall.inward[0] else wall.a[1]
 
 
-def _unchanged(plan: Plan) -> Straightened:
+def _unchanged(plan: PlatePlan) -> Straightened:
     return Straightened(plan, MappingProxyType({wall.name: (_plate(wall, _line(wall)),) for wall in plan.walls}))
 
 
@@ -62,7 +62,7 @@ def _plate(wall: Wall, line: float) -> Plate:
     return Plate(wall.name, abs(_line(wall) - line), low, high)
 
 
-def _chains(plan: Plan, limit: float) -> Iterator[list[int]]:
+def _chains(plan: PlatePlan, limit: float) -> Iterator[list[int]]:
     """Runs of walls that face one way, each joined to the next by a short return; their indices in order."""
     walls, count = plan.walls, len(plan.walls)
 
@@ -79,7 +79,7 @@ def _chains(plan: Plan, limit: float) -> Iterator[list[int]]:
             yield chain
 
 
-def _level(plan: Plan, chain: list[int], limit: float, lines: list[float]) -> None:
+def _level(plan: PlatePlan, chain: list[int], limit: float, lines: list[float]) -> None:
     """Bring the walls beside the outermost one of a chain out to its line, as far as they lie within the limit."""
     if len(chain) < 2:
         return
@@ -105,7 +105,7 @@ def _level(plan: Plan, chain: list[int], limit: float, lines: list[float]) -> No
     _level(plan, chain[last + 1 :], limit, lines)
 
 
-def _redrawn(plan: Plan, lines: list[float]) -> Straightened | None:
+def _redrawn(plan: PlatePlan, lines: list[float]) -> Straightened | None:
     """The outline with its walls on new lines; None where it would no longer be a sound one."""
     walls, count = plan.walls, len(plan.walls)
     stay = [

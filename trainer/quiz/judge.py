@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.plan import Point
-from trainer.quiz.measure import Measure, Unclear, amount, read_measure
+from trainer.quiz.measure import TypedNumber, Unclear, amount, read_measure
 from trainer.quiz.question import (
     Amount,
     Answer,
@@ -162,7 +162,7 @@ def _index(word: str, count: int) -> int | None:
     return index if 0 <= index < count else None
 
 
-def _judge_amount(asked: Asked, task: Amount, read: Measure) -> Verdict:
+def _judge_amount(asked: Asked, task: Amount, read: TypedNumber) -> Verdict:
     near = task.tolerance + ROUNDING
     if abs(read.value - task.value) <= near:
         return Verdict(True, read.said)

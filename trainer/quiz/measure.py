@@ -51,7 +51,7 @@ _PLAIN = re.compile(r"[0-9]*(?:[.,][0-9]+)?")
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class TypedNumber:
     """A typed number understood: ``value`` in the unit asked for, given back in ``said``; whether a unit was typed."""
 
     value: float
@@ -66,7 +66,7 @@ class Unclear:
     why: str
 
 
-def read_measure(text: str, unit: Unit) -> Measure | Unclear:
+def read_measure(text: str, unit: Unit) -> TypedNumber | Unclear:
     """Read a number as typed, in ``unit`` where it names none of its own."""
     plain = " ".join(unicodedata.normalize("NFKC", text[: LONGEST + 1]).replace("’", "'").split())
     if len(text.strip()) > LONGEST:
@@ -84,7 +84,7 @@ def read_measure(text: str, unit: Unit) -> Measure | Unclear:
         text = _("'{seen}' is no unit that fits. The answer is asked for in {unit}.")
         return Unclear(text.format(seen=named, unit=ASKED_IN[unit]))
     value = number * factor * (-1 if found["sign"] in ("-", "\u2212", "\u2013") else 1)
-    return Measure(value, amount(value, unit, 6), bool(named))
+    return TypedNumber(value, amount(value, unit, 6), bool(named))
 
 
 def amount(value: float, unit: Unit, decimals: int = 0) -> str:

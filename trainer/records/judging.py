@@ -15,7 +15,7 @@ from trainer.records.chain import JsonObject
 from trainer.records.edition import editions
 from trainer.records.entries import finding_facts
 from trainer.rules.whole import WHOLE
-from trainer.score import Mark, mark
+from trainer.score import Score, mark
 from trainer.session import Session
 from trainer.session.session import Listener
 from trainer.site import Diary
@@ -51,7 +51,7 @@ class Judged:
         return self.findings_same and not self.trouble and self.then in (None, self.now)
 
 
-def mark_of(session: Session, practice_mark: int | None = None) -> Mark:
+def mark_of(session: Session, practice_mark: int | None = None) -> Score:
     """Return the mark of a session as it stands; ``practice_mark`` where it is not the level's own."""
     lesson = session.level.lesson
     to_meet = lesson.practice_mark if practice_mark is None else practice_mark

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from trainer.plan import Plan, Wall
+from trainer.plan import PlatePlan, Wall
 from trainer.roof.rects import RoofRect, grid, roof_rects
 
 
-def distance(plan: Plan, x: float, y: float) -> float:
+def distance(plan: PlatePlan, x: float, y: float) -> float:
     """Return the distance of a place on the plan to the outside, the larger of the x and y distances, mm.
 
     Inside the plates it is the largest of what the plan's largest rectangles have by themselves. It is negative
@@ -34,7 +34,7 @@ def distance(plan: Plan, x: float, y: float) -> float:
 
 
 @lru_cache(maxsize=8)
-def _rects(plan: Plan) -> list[RoofRect]:
+def _rects(plan: PlatePlan) -> list[RoofRect]:
     """The largest rectangles of a plan; many places of one house are asked for, one after another."""
     return roof_rects(plan, grid(plan))
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from trainer.plan import DutchGable, Plan, Wall
+from trainer.plan import DutchGable, PlatePlan, Wall
 from trainer.roof.creases import CreasePiece
 from trainer.roof.plane import Spread, clean
 from trainer.roof.side import Place
@@ -19,7 +19,7 @@ Edge = tuple[Place, Place]
 
 
 def cut(
-    plan: Plan, spreads: Sequence[Spread], pieces: Sequence[CreasePiece]
+    plan: PlatePlan, spreads: Sequence[Spread], pieces: Sequence[CreasePiece]
 ) -> tuple[list[Spread], list[CreasePiece], tuple[Edge, ...]]:
     """Return the planes and the creases of a hipped roof with the dutch gables of a plan in it, and their verges."""
     planes, lines = list(spreads), list(pieces)

@@ -14,7 +14,7 @@ from shapely import Point, Polygon, box, union_all
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
-from trainer.roof.plane import Plane, Spread, View, clean
+from trainer.roof.plane import GapView, Plane, Spread, clean
 from trainer.roof.side import FAR, Foot, Gap, Side, sides
 
 _GRID = 16
@@ -33,7 +33,7 @@ def share(
         for gap in side.gaps():
             lines.setdefault(gap.h, []).append(gap)
         for h, gaps in lines.items():
-            out = [View(gap, side.tops, overhang, higher) for gap in gaps]
+            out = [GapView(gap, side.tops, overhang, higher) for gap in gaps]
             feet = [foot for gap in gaps for foot in gap.feet]
             if cramped.isdisjoint(foot.wall for foot in feet) and all(cramped.isdisjoint(v.verges) for v in out):
                 yield from (Spread.of(side, h, plane) for view in out for plane in view.planes(overhang))
@@ -41,13 +41,13 @@ def share(
             parts = []
             for view in out:
                 parts += [_own_cell(side, h, view, foot, cells[foot.wall]) for foot in view.gap.feet]
-                parts += [_shape(side, h, plane) for plane in View(view.gap, side.tops, 0).planes(0)]
+                parts += [_shape(side, h, plane) for plane in GapView(view.gap, side.tops, 0).planes(0)]
                 verge = union_all([cells[index] for index in view.verges])
                 parts += [piece for part in _past_gables(side, view, overhang) for piece in _polygons(part & verge)]
             yield from (_spread(side, h, shape, feet) for shape in _polygons(union_all(parts)))
 
 
-def _past_gables(side: Side, view: View, overhang: float) -> Iterator[Polygon]:
+def _past_gables(side: Side, view: GapView, overhang: float) -> Iterator[Polygon]:
     """What the planes of a view cover, run on past gables; also under the verge, out to the eave."""
     gap = view.gap
     for plane in view.planes(0):
@@ -58,7 +58,7 @@ def _past_gables(side: Side, view: View, overhang: float) -> Iterator[Polygon]:
         yield _rectangle(side, gap.h, gap.right.s, gap.right.s + overhang, -overhang)
 
 
-def _own_cell(side: Side, h: float, view: View, foot: Foot, cell: BaseGeometry) -> BaseGeometry:
+def _own_cell(side: Side, h: float, view: GapView, foot: Foot, cell: BaseGeometry) -> BaseGeometry:
     """What of a foot's cell its eave covers: none of it past the face of a higher wall."""
     left, right = view.stops(foot)
     if not (left or right):
@@ -72,7 +72,7 @@ def _cells(corners: Sequence[tuple[int, int]], overhang: int) -> dict[int, BaseG
     cells = {}
     for side in sides(corners[::-1], ()):
         for gap in side.gaps():
-            for plane in View(gap, side.tops, 0, limit=overhang).planes(0):
+            for plane in GapView(gap, side.tops, 0, limit=overhang).planes(0):
                 shape = _shape(side, gap.h, plane)
                 middles = [(a.right + b.left) / 2 for a, b in pairwise(plane.feet)]
                 for foot, (left, right) in zip(plane.feet, pairwise([-FAR, *middles, FAR]), strict=True):

@@ -19,7 +19,7 @@ from collections.abc import Collection
 from itertools import pairwise
 from typing import NamedTuple
 
-from trainer.roof.side import FAR, Foot, Gap, Place, Post, Side, Top
+from trainer.roof.side import FAR, CrossWall, Foot, Gap, Place, Side, Top
 
 Spot = tuple[float, float]
 """(s, d): a place along the line of the feet and its distance inward from it, mm."""
@@ -44,7 +44,7 @@ class Spread(NamedTuple):
         return cls(tuple(sorted(foot.wall for foot in plane.feet)), [side.place(spot, h) for spot in plane.polygon])
 
 
-class View:
+class GapView:
     """What is seen from one gap: the upper chain over it, and the planes that rise from its feet."""
 
     def __init__(
@@ -86,7 +86,7 @@ class View:
         low, high = self.gap.left, self.gap.right
         return (low.s - self._past(low) if low.gable else low.s, high.s + self._past(high) if high.gable else high.s)
 
-    def _past(self, wall: Post | Top) -> float:
+    def _past(self, wall: CrossWall | Top) -> float:
         """How far past a wall that no plane rises from the others run."""
         return 0.0 if wall.wall in self.walls else self.verge
 

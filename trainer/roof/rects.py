@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal
 
-from trainer.plan import Plan, Wall
+from trainer.plan import PlatePlan, Wall
 
 Axis = Literal["x", "y"]
 Rect = tuple[float, float, float, float]
@@ -37,7 +37,7 @@ class Grid:
             yield j, bits
 
 
-def grid(plan: Plan) -> Grid:
+def grid(plan: PlatePlan) -> Grid:
     """Cut the plan into cells along all of its wall lines."""
     xs = tuple(sorted({x for x, _ in plan.outline}))
     ys = tuple(sorted({y for _, y in plan.outline}))
@@ -176,7 +176,7 @@ class RoofRect:
         return not self.no_eave(side) and far < self.dutch[side]
 
 
-def roof_rects(plan: Plan, cells: Grid) -> list[RoofRect]:
+def roof_rects(plan: PlatePlan, cells: Grid) -> list[RoofRect]:
     """The plan's largest rectangles, each with the gables and the higher walls that its sides lie on."""
     dutch = [(plan.by_name[gable.wall], gable.at) for gable in plan.dutch_gables]
     found = []

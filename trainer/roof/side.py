@@ -40,7 +40,7 @@ class Top(NamedTuple):
     wall: int
 
 
-class Post(NamedTuple):
+class CrossWall(NamedTuple):
     """A wall across, at ``s``, from ``low`` to ``high`` in h."""
 
     s: float
@@ -59,8 +59,8 @@ class Gap:
     """
 
     h: float
-    left: Post
-    right: Post
+    left: CrossWall
+    right: CrossWall
     feet: list[Foot]
 
 
@@ -71,8 +71,8 @@ class Side:
     turn: tuple[int, int]
     feet: dict[float, list[Foot]]
     tops: list[Top]
-    lefts: list[Post]
-    rights: list[Post]
+    lefts: list[CrossWall]
+    rights: list[CrossWall]
 
     def place(self, spot: tuple[float, float], h: float) -> Place:
         """Return where on the plan a spot (s, d) over the line at ``h`` is; adding 0.0 makes no zero negative."""
@@ -90,19 +90,19 @@ class Side:
                     yield Gap(h, self._post_left(feet[start].left, h), right, feet[start:end])
                     start = end
 
-    def _post_left(self, s: float, h: float) -> Post:
+    def _post_left(self, s: float, h: float) -> CrossWall:
         for i in range(bisect_right(self.lefts, (s, FAR)) - 1, -1, -1):
             post = self.lefts[i]
             if post.low <= h < post.high:
                 return post
-        return Post(-FAR, -FAR, FAR, False, -1)
+        return CrossWall(-FAR, -FAR, FAR, False, -1)
 
-    def _post_right(self, s: float, h: float) -> Post:
+    def _post_right(self, s: float, h: float) -> CrossWall:
         for i in range(bisect_left(self.rights, (s,)), len(self.rights)):
             post = self.rights[i]
             if post.low <= h < post.high:
                 return post
-        return Post(FAR, -FAR, FAR, False, -1)
+        return CrossWall(FAR, -FAR, FAR, False, -1)
 
 
 def sides(corners: Sequence[tuple[int, int]], gables: Collection[int]) -> list[Side]:
@@ -129,8 +129,8 @@ def _side(
     turned = [(x * c + y * n, y * c - x * n) for x, y in corners]
     feet: dict[float, list[Foot]] = {}
     tops: list[Top] = []
-    lefts: list[Post] = []
-    rights: list[Post] = []
+    lefts: list[CrossWall] = []
+    rights: list[CrossWall] = []
     start, h = turned[-1]
     out = outside[-1]
     for i, (s, up) in enumerate(turned, start=-1):  # wall i ends at corner i + 1
@@ -140,9 +140,9 @@ def _side(
         if way == 2:
             tops.append(Top(h, s, start, gable, index))
         elif way == 1:
-            rights.append(Post(s, h, up, gable, index))
+            rights.append(CrossWall(s, h, up, gable, index))
         elif way == 3:
-            lefts.append(Post(s, up, h, gable, index))
+            lefts.append(CrossWall(s, up, h, gable, index))
         elif not gable:
             feet.setdefault(h, []).append(Foot(start, s, index, out, outside[i + 1]))
         start, h, out = s, up, outside[i + 1]

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import math
 
-from trainer.plan import Plan, straightened
+from trainer.plan import PlatePlan, straightened
 from trainer.roof.creases import CreasePiece, Kind, creases, seen
 from trainer.roof.crowding import crowded
 from trainer.roof.dutch import Edge, cut
 from trainer.roof.model import Crease, Face, Point3, Roof, RoofSpec
-from trainer.roof.plane import Spread, View
+from trainer.roof.plane import GapView, Spread
 from trainer.roof.side import Place, sides
 
 _MM2_PER_M2 = 1e6
 
 
-def solve(plan: Plan, spec: RoofSpec) -> Roof:
+def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
     """Return the roof over any plan that :func:`trainer.plan.plan_faults` finds sound, exactly.
 
     So a gable or the face of a higher wall must stand between two outside corners, and no two gables next to each
@@ -38,13 +38,13 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
     spreads: list[Spread] = []
     for side in views:
         for gap in side.gaps():
-            view = View(gap, side.tops, 0)
+            view = GapView(gap, side.tops, 0)
             inside = view.planes(0)
             rings = [Spread.of(side, gap.h, plane) for plane in inside]
             for plane, spread in zip(inside, rings, strict=True):
                 pieces += seen(plane.polygon, spread.ring)
             if spec.overhang:
-                view = View(gap, side.tops, spec.overhang, walls) if view.open else view
+                view = GapView(gap, side.tops, spec.overhang, walls) if view.open else view
                 rings = [Spread.of(side, gap.h, plane) for plane in view.planes(spec.overhang)]
             spreads += rings
     if spec.overhang and crowded(views, spec.overhang):
@@ -56,7 +56,7 @@ def solve(plan: Plan, spec: RoofSpec) -> Roof:
 
 
 def _roof(
-    plan: Plan,
+    plan: PlatePlan,
     spec: RoofSpec,
     spreads: list[Spread],
     pieces: list[CreasePiece],

@@ -14,7 +14,7 @@ from trainer.layout.inner_walls import InnerWall, WallSpot, inner_walls, wall_sp
 from trainer.layout.marks import along_bearing, centre_run, mark_run
 from trainer.layout.model import Crossing, Member
 from trainer.layout.row_lines import RowLines, row_lines
-from trainer.layout.shares import Load, loads
+from trainer.layout.shares import Share, loads
 from trainer.level.dangers import Lifting
 from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import Late, LevelAsks, Order, Step, marks_end, needs_bracket, order_of
@@ -201,7 +201,7 @@ class Job:
         return {tag: tuple(crossings) for tag, crossings in found.items()}
 
     @cached_property
-    def loads(self) -> Mapping[str, Load]:
+    def loads(self) -> Mapping[str, Share]:
         """The roof that each truss bears, and what reaches each of its ends."""
         return loads(self.layout)
 

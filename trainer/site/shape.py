@@ -36,7 +36,7 @@ Way = Literal["plumb", "bow", "apex"]
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class StandingShape:
     """``lean`` across the truss at its top, ``bow`` across it at its middle, ``apex`` along it off the line; mm."""
 
     lean: float
@@ -53,9 +53,9 @@ class Untrue:
     limit: float
 
 
-def shape(site: Site, tag: str) -> Shape:
+def shape(site: Site, tag: str) -> StandingShape:
     """Return how true the standing truss ``tag`` stands."""
-    return Shape(_lean(site, tag), _bow(site, tag), _apex(site, tag))
+    return StandingShape(_lean(site, tag), _bow(site, tag), _apex(site, tag))
 
 
 def _lean(site: Site, tag: str) -> float:

@@ -22,10 +22,10 @@ def look_back_at(services: Services, past: Sequence[PastHouse]) -> None:
     if len(past) == 1:
         _open(services, past[0])
     elif past:
-        services.ask(_Choosing(services, past).dialog)
+        services.ask(_PastChoosing(services, past).dialog)
 
 
-class _Choosing:
+class _PastChoosing:
     """Which of the attempts is chosen."""
 
     def __init__(self, services: Services, past: Sequence[PastHouse]) -> None:

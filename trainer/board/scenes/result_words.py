@@ -10,13 +10,13 @@ from trainer.records.progress import Progress
 from trainer.rules import all_rules
 from trainer.rules.finding import Finding
 from trainer.rules.whole import NOT_DONE, at_first
-from trainer.score import Mark
+from trainer.score import Score
 from trainer.session import Session
 from trainer.terms import STAGE_NAMES, Stage
 from trainer.words import _, listed, ngettext
 
 
-def missing(mark: Mark) -> list[Widget]:
+def missing(mark: Score) -> list[Widget]:
     """Return what the roof was handed over without, before anything else."""
     if not mark.missing:
         return []
@@ -50,7 +50,7 @@ def went_well(findings: Sequence[Finding], stages: Iterable[Stage]) -> list[Widg
     return [Label(_("All right: {stages}.").format(stages=listed(right)), "body", key="result/well")]
 
 
-def marked(mark: Mark, to_meet: int, done: Progress | None) -> list[Widget]:
+def marked(mark: Score, to_meet: int, done: Progress | None) -> list[Widget]:
     """Return the mark, what it was before, and what it is to be."""
     past = [each for each in done.past if each.outcome != "unfinished"] if done is not None else []
     text = _("Before: best {best}, last {last}.")

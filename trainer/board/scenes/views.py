@@ -20,7 +20,7 @@ from trainer.board.yard_view import YardView
 from trainer.picture.angled import Scene3, scene_of
 from trainer.picture.as_built import whole_box
 from trainer.picture.compare import Difference, in_space
-from trainer.picture.cut import Cut
+from trainer.picture.cut import SectionLine
 from trainer.picture.found import FoundMark, loose, on_angled, on_section
 from trainer.picture.model import Item, Polygon, Text
 from trainer.picture.sheet import plan_picture
@@ -162,7 +162,7 @@ class Views:
         found += loose(self._loose(), self.look().solids, turn, scale)
         return [*found, *in_space(missed, framed, turn)]
 
-    def _on_section(self, cut: Cut) -> list[Item]:
+    def _on_section(self, cut: SectionLine) -> list[Item]:
         return on_section(self._found(), self.look().solids, cut)
 
     # going from one to another
@@ -290,7 +290,7 @@ class Views:
             self._say(drawer.note)
             self._scene.refresh("views", "plan", "strip")
 
-        def done(cut: Cut) -> None:
+        def done(cut: SectionLine) -> None:
             view.put(cut)
             self.show("section")
             self._say("")

@@ -9,7 +9,7 @@ from trainer.board.aim import Aim, pointing_inward
 from trainer.layout import Member
 from trainer.layout.model import TAG_LETTERS
 from trainer.picture.tags import number_of
-from trainer.plan import Plan, Point
+from trainer.plan import PlatePlan, Point
 from trainer.site.model import Site
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ class Hand:
         return self.session.site
 
     @property
-    def plan(self) -> Plan:
+    def plan(self) -> PlatePlan:
         """The walls of the house."""
         return self.session.site.layout.house.plan
 

@@ -35,7 +35,7 @@ from trainer.board.tools.panel import (
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Button, Flow, Widget
 from trainer.layout import Member
-from trainer.picture.as_built import Lying, body
+from trainer.picture.as_built import LyingPiece, body
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.tags import number_of
@@ -124,7 +124,7 @@ class StandTool(Tool[Stand]):
         )  # fmt: skip
         turn = Button(_("Turn end for end"), screen.turn, picture="turn", shortcut="T", key="panel/turn")
         end = faint(_("End {end} is at the wall.").format(end=2 if aim.turned else 1))
-        waits = self._stands_there(Lying(*ends(hand.plan, hand.member, aim)))
+        waits = self._stands_there(LyingPiece(*ends(hand.plan, hand.member, aim)))
         return [
             *([faint(_("It is next. Point where it stands, or type the measure."))] if waits else []),
             row(wall, tape_choice(screen, hand, aim.wall), at, off, lies),
@@ -183,7 +183,7 @@ class StandTool(Tool[Stand]):
         hand, member = self.hand, self.hand.member
         if member is None:
             return []
-        lies = Lying(*ends(hand.plan, member, hand.aim))
+        lies = LyingPiece(*ends(hand.plan, member, hand.aim))
         if self._stands_there(lies):
             return []
         items: list[Item] = [
@@ -197,7 +197,7 @@ class StandTool(Tool[Stand]):
         items += tape_along_wall(self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.caught)
         return [*items, *(_measure_in(wall, hand.aim) if hand.aim.off else ())]
 
-    def _stands_there(self, lies: Lying) -> bool:
+    def _stands_there(self, lies: LyingPiece) -> bool:
         """Whether a truss stands where this one is held: the one just stood, until the next is aimed elsewhere."""
         return any(
             max(math.dist(lies.at(0), a), math.dist(lies.at(lies.length), b)) < self.site.layout.by_tag[stood.tag].width
@@ -211,7 +211,7 @@ class StandTool(Tool[Stand]):
 
     def ghost(self, action: Stand) -> list[Item]:
         member = self.site.layout.by_tag[action.tag]
-        lies = Lying(action.start, action.finish)
+        lies = LyingPiece(action.start, action.finish)
         first, last = min(0.0, member.top[0][0]), max(lies.length, member.top[-1][0])
         outline = strip(lies.at(first), lies.at(last), member.width + 60)
         return [
@@ -237,7 +237,7 @@ def _after(measures: tuple[float, float], aim: Aim) -> bool:
     return at > aim.at + 0.25 or (abs(at - aim.at) < 0.3 and off > aim.off + 0.25)
 
 
-def _end_numbers(lies: Lying) -> list[Item]:
+def _end_numbers(lies: LyingPiece) -> list[Item]:
     """Return each end's number, a little in from it."""
     ux, uy = lies.unit
     where = ((1, 0.0, (ux * 0.9, uy * 0.9)), (2, lies.length, (-ux * 0.9, -uy * 0.9)))

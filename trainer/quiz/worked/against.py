@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from trainer.quiz.worked.family import Draft, Draw, family, number, one_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, degrees, num
 from trainer.rules import PRACTICE
@@ -18,7 +18,7 @@ from trainer.words import _
     rules=("wrong-truss-for-place",),
     why=_("A half truss is highest at the wall. Flashing and cladding there are set out from that height."),
 )
-def half_truss_height(subject: Subject, draw: Draw) -> Draft:
+def half_truss_height(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The height of the roof line where a full-height half truss meets the wall."""
     found = [m for m in subject.of_kind("half") if m.full_height and m.ends[0].on_plate and len(m.top) == 2]
     truss, roof = draw.pick(found, "truss"), subject.layout.house.roof
@@ -65,7 +65,7 @@ def half_truss_height(subject: Subject, draw: Draw) -> Draft:
     rules=("mark-off-station", "off-station"),
     why=_("A bracket on the ledger has to face its mark on the plate. Else the truss runs askew."),
 )
-def ledger_mark(subject: Subject, draw: Draw) -> Draft:
+def ledger_mark(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where the bracket of a half truss goes on the ledger, by its mark on the plate across the room."""
     found = []
     for truss in subject.of_kind("half"):
@@ -106,7 +106,7 @@ def ledger_mark(subject: Subject, draw: Draw) -> Draft:
     safety=_("Stay on the platform, and keep hold of the truss until its top is tied."),
     source=PRACTICE,
 )
-def tied_to_the_wall(subject: Subject, draw: Draw) -> Draft:
+def tied_to_the_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What is done with the top of a truss at a higher wall before it is let go."""
     at_wall = subject.layout.at_wall
     tag = draw.pick(sorted(at_wall), "truss")

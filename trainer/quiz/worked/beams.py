@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 from trainer.layout.posts import WIDEST, Post, post_areas, posts
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number
 from trainer.quiz.worked.loads import FORMULA, SAFETY
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import num
@@ -24,7 +24,7 @@ LEAST_AREA = 1.0
     why=_("A post stands at both ends of a beam and under every girder. Between them the bays are equal."),
     source=PRACTICE,
 )
-def post_bays(subject: Subject, draw: Draw) -> Draft:
+def post_bays(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How wide the equal bays are between two posts that are given."""
     stretches = [
         (beam.wall, a.run, b.run)
@@ -75,7 +75,7 @@ def _fixed(subject: Subject, wall: str, ends: tuple[float, float]) -> list[Post]
     source=FORMULA,
     safety=SAFETY,
 )
-def uplift_at_post(subject: Subject, draw: Draw) -> Draft:
+def uplift_at_post(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The net uplift at a post from the roof that comes down there, open underneath."""
     tie_down = subject.level.tie_down
     pressure = tie_down.pressure_over_beams

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.quiz.question import Pairs
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of, some_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
@@ -37,7 +37,7 @@ READINGS = {
     safety=_("Nothing is lifted until every item is checked, and what was found is put right."),
     source=PRACTICE,
 )
-def before_the_first_lift(subject: Subject, draw: Draw) -> Draft:
+def before_the_first_lift(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which items this house's list has before anything is lifted."""
     checks = draw.shuffled(subject.level.site.checks, "checks")[:3]
     named = [thing(item) for item in checks]
@@ -59,7 +59,7 @@ def before_the_first_lift(subject: Subject, draw: Draw) -> Draft:
     safety=_("Straighten walls from the floor or a platform, never from the plate."),
     source=LEVEL,
 )
-def plate_reading(subject: Subject, draw: Draw) -> Draft:
+def plate_reading(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Whether a reading of a wall is near enough here, and what is done."""
     limit = subject.level.tolerances.plates
     wall = draw.pick(subject.layout.house.plan.walls, "wall")
@@ -89,7 +89,7 @@ def plate_reading(subject: Subject, draw: Draw) -> Draft:
     why=_("Measured from mark to mark, each small error is carried on. From one end, none is."),
     source=PRACTICE,
 )
-def adding_up(subject: Subject, draw: Draw) -> Draft:
+def adding_up(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far out a mark is that was measured bay by bay."""
     rows = [(wall, tapes) for wall in subject.layout.house.plan.walls if len(tapes := subject.tapes(wall)) >= 6]
     wall, tapes = draw.pick(rows, "wall")
@@ -123,7 +123,7 @@ def adding_up(subject: Subject, draw: Draw) -> Draft:
     safety=_("No girder is set down until its studs are in."),
     source=PRACTICE,
 )
-def studs_under(subject: Subject, draw: Draw) -> Draft:
+def studs_under(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where along a wall a girder comes down, so that studs must stand under it."""
     ends = [
         (member, end, wall)
@@ -162,7 +162,7 @@ def studs_under(subject: Subject, draw: Draw) -> Draft:
     safety=_("Nobody mends a truss on site without the fabricator's written detail."),
     source=PRACTICE,
 )  # fmt: skip
-def name_the_fault(subject: Subject, draw: Draw) -> Draft:
+def name_the_fault(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Match what is seen on the load and the walls to what it is called in a report."""
     members = draw.shuffled(subject.layout.members, "trusses")
     walls = draw.shuffled(subject.layout.house.plan.walls, "walls")
@@ -185,7 +185,7 @@ def name_the_fault(subject: Subject, draw: Draw) -> Draft:
     others = draw.shuffled([word for _seen, word in chosen], "words")
     right = tuple(others.index(word) for _seen, word in chosen)
     working = tuple(f"{left}: {word}." for left, word in chosen)
-    return Draft(
+    return QuestionDraft(
         _("Match what you see to what you report."), Pairs(tuple(left for left, _w in chosen), tuple(others), right),
         working,
     )  # fmt: skip

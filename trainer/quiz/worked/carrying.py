@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.layout import Member
 from trainer.order import spot
 from trainer.quiz.from_bank import pairs
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of, some_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, one_of, some_of
 from trainer.quiz.worked.subject import Subject, tags_of
 from trainer.quiz.worked.wording import called, find, rows_of_tags
 from trainer.rules import PRACTICE
@@ -31,7 +31,7 @@ def _hung(member: Member) -> list[int]:
     source=PRACTICE,
     safety=_("Never set a truss down on a carrier that is not braced and fixed."),
 )
-def who_carries(subject: Subject, draw: Draw) -> Draft:
+def who_carries(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which truss carries the hung end of another."""
     by_tag = subject.layout.by_tag
     found = [m for m in subject.layout.members if len(_hung(m)) == 1]
@@ -73,7 +73,7 @@ def _apart(a: Member, b: Member) -> tuple[float, ...]:
     why=_("Each truss that hangs needs its bracket on the girder first. So list them before the girder is lifted."),
     source=PRACTICE,
 )
-def what_hangs(subject: Subject, draw: Draw) -> Draft:
+def what_hangs(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which trusses hang on a girder."""
     by_tag = subject.layout.by_tag
     found = []
@@ -110,7 +110,7 @@ def _bearing(bears_on: str) -> str:
     why=_("Load goes from truss to carrier, and from there to the walls. Every step of it must be finished in turn."),
     source=PRACTICE,
 )
-def match_carriers(subject: Subject, draw: Draw) -> Draft:
+def match_carriers(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Trusses matched to what carries their hung ends."""
     by_carrier: dict[str, list[Member]] = {}
     for member in subject.layout.members:
@@ -127,7 +127,7 @@ def match_carriers(subject: Subject, draw: Draw) -> Draft:
     )
     about = tuple(name.split()[-1] for name in matched)
     text = _("Match each truss to the one that carries its hung end.")
-    return Draft(text, pairs(matched, draw.seed, f"{draw.house} {draw.family}"), working, (), about)
+    return QuestionDraft(text, pairs(matched, draw.seed, f"{draw.house} {draw.family}"), working, (), about)
 
 
 @family(
@@ -138,7 +138,7 @@ def match_carriers(subject: Subject, draw: Draw) -> Draft:
     why=_("The delivery is counted against the plan before a truss is lifted. At height a missing one stops the job."),
     source=PRACTICE,
 )
-def count_of_kind(subject: Subject, draw: Draw) -> Draft:
+def count_of_kind(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many trusses of a kind the plan shows."""
     counts = subject.layout.counts
     kinds: list[TrussKind] = sorted({m.kind for m in subject.layout.members if counts[m.kind] > 2})
@@ -182,7 +182,7 @@ def _row_name(row: str) -> str:
     why=_("A count on the ground takes ten minutes. A truss found missing at height stops the crane."),
     source=PRACTICE,
 )
-def delivery_short(subject: Subject, draw: Draw) -> Draft:
+def delivery_short(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which kind is short in a delivery."""
     counts = subject.layout.counts
     needs(len(counts) >= 3)
@@ -217,7 +217,7 @@ def _packed(kind: TrussKind, count: int) -> str:
     source=PRACTICE,
     safety=_("A tail that is needed is never cut off, and a truss is never cut to fit."),
 )
-def one_tail_only(subject: Subject, draw: Draw) -> Draft:
+def one_tail_only(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which of some trusses across a wing lack a tail at one end or both."""
     trusses = subject.of_kind("standard", "truncated", "truncated_girder", "girder")
     without = [m for m in trusses if any(end.tail == 0 for end in m.ends)]
@@ -244,7 +244,7 @@ def one_tail_only(subject: Subject, draw: Draw) -> Draft:
     source=PRACTICE,
     safety=_("Check which way round before you lift. A truss turned in the air can swing into people."),
 )
-def which_way_round(subject: Subject, draw: Draw) -> Draft:
+def which_way_round(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where the end with the tail goes, of a truss with one tail."""
     found = []
     for m in subject.layout.members:
@@ -281,7 +281,7 @@ def which_way_round(subject: Subject, draw: Draw) -> Draft:
     source=PRACTICE,
     safety=_("Until it is fixed at its crossings, an extension is propped or tied."),
 )
-def extension_over(subject: Subject, draw: Draw) -> Draft:
+def extension_over(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Over which trusses an extension runs and is fixed."""
     over: dict[str, list[str]] = {}
     for crossing in subject.layout.crossings:
@@ -318,7 +318,7 @@ def extension_over(subject: Subject, draw: Draw) -> Draft:
     source=_("the level's own value; check the truss plan and the current standard"),
     safety=_("Fit the bracket to the carrier before the truss is set down in it."),
 )
-def which_bracket(subject: Subject, draw: Draw) -> Draft:
+def which_bracket(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What fastens an end of a truss by this house's own schedule."""
     ends = [(m, n, end) for m in subject.layout.members if m.kind != "saddle" for n, end in enumerate(m.ends, 1)]
     by_fixing: dict[str, list[tuple[Member, str, str]]] = {}

@@ -10,7 +10,7 @@ from trainer.layout.dutch import end_of
 from trainer.layout.model import Part
 from trainer.layout.webs import TOP_CHORD
 from trainer.plan import Wall
-from trainer.quiz.worked.family import Draft, Draw, family, number, some_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number, some_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, degrees, num
 from trainer.rules import PRACTICE
@@ -38,7 +38,7 @@ def _girders(subject: Subject) -> Iterator[tuple[Member, Wall, float, Part]]:
     why=_("Hips and jacks rest on the waling plate. Too high, they lift off the roof line; too low, they sag."),
     source=PRACTICE,
 )
-def waling_plate_top(subject: Subject, draw: Draw) -> Draft:
+def waling_plate_top(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How high the top of a waling plate is over the wall plate."""
     found = list(_girders(subject))
     girder, wall, face, plate = draw.pick(found, "girder")
@@ -85,7 +85,7 @@ def waling_plate_top(subject: Subject, draw: Draw) -> Draft:
     why=_("The hips come in at 45 degrees in plan. So between them the face gets shorter by the same from both sides."),
     source=PRACTICE,
 )
-def waling_plate_length(subject: Subject, draw: Draw) -> Draft:
+def waling_plate_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How long a waling plate is, from hip to hip."""
     found = list(_girders(subject))
     girder, wall, face, _plate = draw.pick(found, "girder")
@@ -116,7 +116,7 @@ def waling_plate_length(subject: Subject, draw: Draw) -> Draft:
     why=_("The tops that reach the girder rest on its waling plate. Each of them is fixed there."),
     source=PRACTICE,
 )
-def lands_on_waling_plate(subject: Subject, draw: Draw) -> Draft:
+def lands_on_waling_plate(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which trusses have their tops on a waling plate."""
     found = list(_girders(subject))
     girder = draw.pick(found, "girder")[0]

@@ -39,7 +39,7 @@ def needs(*there: object) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Draw:
+class QuestionChance:
     """Chance for one question: a hash of the seed, the house and the family, and of what is being decided."""
 
     seed: int
@@ -61,7 +61,7 @@ class Draw:
 
 
 @dataclass(frozen=True, slots=True)
-class Draft:
+class QuestionDraft:
     """A question before it is put in order: choices have the right ones first, slips are as the mistakes come."""
 
     text: str
@@ -75,7 +75,7 @@ class Draft:
 
 _SENTENCE_START = re.compile(r"(?:^|(?<=[.?!] ))[a-z]")
 
-Make = Callable[[Subject, Draw], Draft]
+Make = Callable[[Subject, QuestionChance], QuestionDraft]
 """Drafts a question about a house; raises :class:`NothingToAsk`."""
 
 
@@ -95,7 +95,7 @@ class Family:
 
     def ask(self, subject: Subject, seed: int) -> Asked | None:
         """Return this family's question about a house for a seed; none where the house has none."""
-        draw = Draw(seed, subject.level.id, self.name)
+        draw = QuestionChance(seed, subject.level.id, self.name)
         try:
             finished = _finished(self.make(subject, draw), draw)
         except NothingToAsk:
@@ -144,11 +144,11 @@ def number(
     unit: Unit = "mm",
     decimals: int = 0,
     tolerance: float | None = None,
-) -> Draft:
+) -> QuestionDraft:
     """Draft a question for a number. Half a unit of the last place is forgiven, or as much as is said."""
     near = 0.5 * 10**-decimals if tolerance is None else tolerance
     known = tuple(Slip(amount(wrong, unit, decimals), why, wrong) for wrong, why in slips)
-    return Draft(text, Amount(value, unit, near, decimals), tuple(working), known, tuple(about))
+    return QuestionDraft(text, Amount(value, unit, near, decimals), tuple(working), known, tuple(about))
 
 
 def one_of(
@@ -157,13 +157,13 @@ def one_of(
     wrong: Sequence[tuple[str, str]],
     working: Sequence[str],
     about: Sequence[str] = (),
-) -> Draft:
+) -> QuestionDraft:
     """Draft a choice of one among the right one and two or more wrong ones; it needs as many as that."""
     others = dict(wrong)
     others.pop(right, None)
     needs(len(others) > 1)
     slips = tuple(Slip(choice, why) for choice, why in others.items())
-    return Draft(text, OneOf((right, *others), 0), tuple(working), slips, tuple(about))
+    return QuestionDraft(text, OneOf((right, *others), 0), tuple(working), slips, tuple(about))
 
 
 def some_of(
@@ -172,13 +172,13 @@ def some_of(
     wrong: Sequence[tuple[str, str]],
     working: Sequence[str],
     about: Sequence[str] = (),
-) -> Draft:
+) -> QuestionDraft:
     """Draft a choice of several; it needs something right, and something wrong."""
     good = tuple(dict.fromkeys(right))
     others = {choice: why for choice, why in wrong if choice not in good}
     needs(good, others)
     slips = tuple(Slip(choice, why) for choice, why in others.items())
-    return Draft(text, SomeOf((*good, *others), tuple(range(len(good)))), tuple(working), slips, tuple(about))
+    return QuestionDraft(text, SomeOf((*good, *others), tuple(range(len(good)))), tuple(working), slips, tuple(about))
 
 
 def _with_capitals(text: str) -> str:
@@ -186,7 +186,7 @@ def _with_capitals(text: str) -> str:
     return _SENTENCE_START.sub(lambda found: found[0].upper(), text)
 
 
-def _finished(draft: Draft, draw: Draw) -> Draft:
+def _finished(draft: QuestionDraft, draw: QuestionChance) -> QuestionDraft:
     """Round, leave out wrong answers that are right or alike, and shuffle."""
     match draft.task:
         case Amount() as task:
@@ -202,7 +202,7 @@ def _finished(draft: Draft, draw: Draw) -> Draft:
             return draft  # places and lines stand in the order of the roof or the day; the others come shuffled
 
 
-def _wrong_numbers(value: float, slips: list[Slip], draw: Draw) -> list[Slip] | None:
+def _wrong_numbers(value: float, slips: list[Slip], draw: QuestionChance) -> list[Slip] | None:
     """Choose wrong numbers so that the right one, put in order among them, stands at a place drawn evenly.
 
     None where mistakes don't lead to enough numbers below or above it.
@@ -213,7 +213,7 @@ def _wrong_numbers(value: float, slips: list[Slip], draw: Draw) -> list[Slip] | 
     return [*less, *more] if len(less) + len(more) == MOST_WRONG else None
 
 
-def _finished_number(draft: Draft, task: Amount, draw: Draw) -> Draft:
+def _finished_number(draft: QuestionDraft, task: Amount, draw: QuestionChance) -> QuestionDraft:
     value = round(task.value, task.decimals)
     step = 10.0**-task.decimals
     kept: list[Slip] = []

@@ -6,7 +6,7 @@ import math
 
 from trainer.layout import Member
 from trainer.plan import Wall
-from trainer.quiz.worked.family import Draft, Draw, family, number
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
@@ -38,7 +38,7 @@ def _plate_line(subject: Subject, girder: Member) -> float | None:
     ),
     source=PRACTICE,
 )
-def girder_line(subject: Subject, draw: Draw) -> Draft:
+def girder_line(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far in from the plates' outside line a girder's centre line is."""
     found = [(g, line) for g in subject.of_kind("girder") if (line := _plate_line(subject, g)) is not None]
     found = [(g, line) for g, line in found if abs(line - g.width / 2) < EXACT]
@@ -77,7 +77,7 @@ def _thick(girder: Member) -> str:
     why=_("You mark the face that you can see. The drawing may count to the middle, so work out which it is."),
     source=PRACTICE,
 )
-def face_of_girder(subject: Subject, draw: Draw) -> Draft:
+def face_of_girder(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where the near face of a truncated girder comes, from its station to the middle."""
     found = [(g, w) for g in subject.of_kind("truncated_girder") if (w := subject.end_wall(g)) is not None]
     girder, wall = draw.pick(found, "girder")
@@ -137,7 +137,7 @@ def _hung_from_wall(subject: Subject) -> list[tuple[Member, Member, Wall, float,
     ),
     why=_("A truss stands square when both its ends carry the same measure. So the mark is carried across."),
 )  # fmt: skip
-def mark_on_girder(subject: Subject, draw: Draw) -> Draft:
+def mark_on_girder(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Where along a girder the bracket goes, from the same truss's mark on the plate across from it."""
     found = [each for each in _hung_from_wall(subject) if each[4] > EXACT and abs(each[5] * 2 - each[1].span) > EXACT]
     truss, girder, wall, at, begins, on_girder = draw.pick(found, "truss")
@@ -165,7 +165,7 @@ def mark_on_girder(subject: Subject, draw: Draw) -> Draft:
     serves=("set-out", "site"),
     why=_("When the sides are right and both diagonals are alike, every corner is square. Then trusses stand true."),
 )
-def diagonal_for_square(subject: Subject, draw: Draw) -> Draft:
+def diagonal_for_square(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The diagonal of a wing's rectangle, worked from its sides."""
     wing = draw.pick(subject.layout.wings, "wing")
     long_side, short_side = sorted((wing.rect[2] - wing.rect[0], wing.rect[3] - wing.rect[1]), reverse=True)
@@ -196,7 +196,7 @@ def diagonal_for_square(subject: Subject, draw: Draw) -> Draft:
     why=_("Span runs from outside of plate to outside of plate. Check it before the trusses are lifted."),
     source=PRACTICE,
 )
-def span_over_plates(subject: Subject, draw: Draw) -> Draft:
+def span_over_plates(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The span of a truss from the clear width between its plates."""
     trusses = [
         m for m in subject.of_kind("standard", "truncated", "truncated_girder") if len(subject.walls_under(m)) == 2

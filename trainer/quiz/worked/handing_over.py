@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.quiz.worked.family import Draft, Draw, family, one_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules.rule import LEVEL
@@ -28,7 +28,7 @@ NAMES = {
     safety=_("Inspect from a platform. Nobody walks the roof to look at it."),
     source=LEVEL,
 )  # fmt: skip
-def accept_or_reject(subject: Subject, draw: Draw) -> Draft:
+def accept_or_reject(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Whether a truss measured at hand-over is within this house's limits, and if not, which one it breaks."""
     standards = subject.of_kind("standard")
     truss = draw.pick(standards, "truss")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from trainer.layout import Member
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, one_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, degrees, mm, num
 from trainer.rules import PRACTICE
@@ -38,7 +38,7 @@ def _plain_run(subject: Subject, member: Member, run: float, z: float) -> bool:
     rules=("wrong-truss-for-place",),
     why=_("Each truncated truss is higher than the one before. Knowing its height, you know that the tag is right."),
 )
-def truncated_height(subject: Subject, draw: Draw) -> Draft:
+def truncated_height(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The height of the roof line over a truncated truss or girder."""
     found = [
         (m, flat)
@@ -56,7 +56,7 @@ def truncated_height(subject: Subject, draw: Draw) -> Draft:
     rules=("wrong-truss-for-place",),
     why=_("All standard trusses of a wing reach the same height. That is why one string line can check them all."),
 )
-def apex_height(subject: Subject, draw: Draw) -> Draft:
+def apex_height(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The height of the roof line at the apex of a standard truss."""
     found = []
     for truss in subject.of_kind("standard"):
@@ -67,7 +67,7 @@ def apex_height(subject: Subject, draw: Draw) -> Draft:
     return _height(subject, truss, run, z, _("with a span of {span}").format(span=num(truss.span, 1)), run)
 
 
-def _height(subject: Subject, truss: Member, run: float, z: float, where: str, half: float) -> Draft:
+def _height(subject: Subject, truss: Member, run: float, z: float, where: str, half: float) -> QuestionDraft:
     roof = subject.layout.house.roof
     text = _(
         "The pitch is {pitch} and the heel {heel}. {truss} stands {where}. "
@@ -110,7 +110,7 @@ def _height(subject: Subject, truss: Member, run: float, z: float, where: str, h
     rules=("wrong-truss-for-place",),
     why=_("The flat gets shorter on both sides at once. So it shrinks by two spacings from truss to truss."),
 )
-def flat_top_length(subject: Subject, draw: Draw) -> Draft:
+def flat_top_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The length of a truncated truss's flat top."""
     found = [
         (m, flat)
@@ -149,7 +149,7 @@ def flat_top_length(subject: Subject, draw: Draw) -> Draft:
     rules=("wrong-truss-for-place", "truss-left-over"),
     why=_("Truncated trusses look alike in the pack. The flat top tells them apart."),
 )
-def which_truncated(subject: Subject, draw: Draw) -> Draft:
+def which_truncated(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """At which station a truss with a certain flat top belongs."""
     girders = subject.of_kind("truncated_girder")
     girder = draw.pick(girders, "girder")
@@ -190,7 +190,7 @@ def which_truncated(subject: Subject, draw: Draw) -> Draft:
     serves=("materials", "erecting"),
     why=_("The tail runs on at the same pitch. So the eave line hangs as far down as the overhang asks."),
 )
-def eave_drop(subject: Subject, draw: Draw) -> Draft:
+def eave_drop(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far the roof line falls from the plate's outside face to the end of the tail."""
     roof = subject.layout.house.roof
     found = [
@@ -222,7 +222,7 @@ def eave_drop(subject: Subject, draw: Draw) -> Draft:
     why=_("Outriggers pass over the gable truss to carry the verge. So it is made lower by their depth."),
     source=PRACTICE,
 )
-def gable_truss_lower(subject: Subject, draw: Draw) -> Draft:
+def gable_truss_lower(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """By how much a gable truss lies under the roof line, measured plumb."""
     depth = subject.layout.house.trusses.outrigger_depth
     found = []

@@ -6,7 +6,7 @@ from trainer.layout import Member
 from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.row_lines import row_lines
 from trainer.layout.webs import webs
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE
@@ -32,7 +32,7 @@ CLEAR = 50.0
     safety=_("Do not pack a truss down on an inside wall. Its timbers are not made to be held up there."),
     source=PRACTICE,
 )
-def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft:
+def over_an_inside_wall(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What fastens a truss to an internal wall that it passes over."""
     spots = [spot for spot in wall_spots(subject.layout) if not spot.trimmer]
     spot = draw.pick(spots, "spot")
@@ -66,7 +66,7 @@ def over_an_inside_wall(subject: Subject, draw: Draw) -> Draft:
     why=_("A long thin web that is pushed bows out sideways. A tie at its middle makes it stiff."),
     source=LEVEL,
 )
-def long_webs(subject: Subject, draw: Draw) -> Draft:
+def long_webs(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many webs of a truss are so long that they are tied at their middles."""
     limit = subject.level.bracing.web_ties_over
     trusses: list[tuple[Member, list[int]]] = []
@@ -101,7 +101,7 @@ def long_webs(subject: Subject, draw: Draw) -> Draft:
     safety=_("Leave the temporary bracing on until roof braces run both ways."),
     source=PRACTICE,
 )
-def v_or_cross(subject: Subject, draw: Draw) -> Draft:
+def v_or_cross(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What roof braces make on each slope of a row, by how long it is from apex to apex."""
     needs(subject.level.bracing.steel_brace_angle.least == LEAST_ANGLE)
     rows = []

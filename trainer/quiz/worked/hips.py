@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from trainer.layout import Member
 from trainer.plan import Wall
-from trainer.quiz.worked.family import Draft, Draw, family, number
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number
 from trainer.quiz.worked.subject import EXACT, Subject, cosine
 from trainer.quiz.worked.wording import called, degrees, num
 from trainer.words import _
@@ -36,7 +36,7 @@ def _corner_hips(subject: Subject) -> list[Member]:
     rules=("hip-before-truncated-girder",),
     why=_("A hip runs at 45 degrees in plan. It crosses a square, so it is the square's diagonal."),
 )
-def hip_run(subject: Subject, draw: Draw) -> Draft:
+def hip_run(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The plan length of a hip truss from the corner to the girder that carries it."""
     hips = [
         m for m in _corner_hips(subject) if abs(abs(m.finish[0] - m.start[0]) - abs(m.finish[1] - m.start[1])) < EXACT
@@ -68,7 +68,7 @@ def hip_run(subject: Subject, draw: Draw) -> Draft:
     serves=("materials",),
     why=_("The hip rises as high as the other trusses, over a longer run. So it is longer and flatter."),
 )
-def hip_length(subject: Subject, draw: Draw) -> Draft:
+def hip_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The length along the slope of a hip's top chord, tail and extension included."""
     hips = _corner_hips(subject)
     hip = draw.pick(hips, "hip")
@@ -100,7 +100,7 @@ def hip_length(subject: Subject, draw: Draw) -> Draft:
     serves=("materials",),
     why=_("The hip gains the same height over a run √2 times as long. So its angle is less than the roof's."),
 )
-def hip_pitch(subject: Subject, draw: Draw) -> Draft:
+def hip_pitch(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The angle at which a hip rises."""
     hips = [m for m in subject.of_kind("hip") if _one_slope(m)]
     hip = draw.pick(hips, "hip")
@@ -135,7 +135,7 @@ def hip_pitch(subject: Subject, draw: Draw) -> Draft:
     rules=("end-for-end",),
     why=_("The eaves of both walls meet at the end of the hip's tail. So that tail is √2 times as long."),
 )
-def hip_tail(subject: Subject, draw: Draw) -> Draft:
+def hip_tail(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The plan length of a hip's tail."""
     overhang = subject.layout.house.roof.overhang
     hips = [m for m in _corner_hips(subject) if m.ends[0].tail > 0 and abs(m.ends[0].tail - overhang * ROOT2) < 1]
@@ -164,7 +164,7 @@ def hip_tail(subject: Subject, draw: Draw) -> Draft:
     rules=("wrong-truss-for-place",),
     why=_("A jack's extension stops at the hip line. Nearer the corner that line comes sooner."),
 )
-def jack_reach(subject: Subject, draw: Draw) -> Draft:
+def jack_reach(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far in plan a jack reaches, tail and extension included."""
     found = []
     for jack in subject.of_kind("jack"):
@@ -213,7 +213,7 @@ def _from_corner(subject: Subject, member: Member) -> tuple[Wall, float] | None:
     rules=("wrong-truss-for-place",),
     why=_("The hip runs at 45 degrees. So a creeper is as long in plan as it is far from the corner."),
 )
-def creeper_span(subject: Subject, draw: Draw) -> Draft:
+def creeper_span(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The plan length of a creeper from the outside of the plate to the hip."""
     found = []
     for creeper in subject.of_kind("creeper"):
@@ -248,7 +248,7 @@ def creeper_span(subject: Subject, draw: Draw) -> Draft:
     rules=("wrong-truss-for-place",),
     why=_("Creepers grow by the same step each time. A pack that does not is missing one, or has a stray."),
 )
-def creeper_step(subject: Subject, draw: Draw) -> Draft:
+def creeper_step(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How much longer on the slope one creeper is than the next."""
     by_side: dict[tuple[str, str], list[Member]] = {}
     for creeper in subject.of_kind("creeper"):

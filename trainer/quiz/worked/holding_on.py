@@ -8,7 +8,7 @@ from trainer.layout.model import Crossing
 from trainer.order import spot
 from trainer.quiz.from_bank import in_order
 from trainer.quiz.question import Slip, SpotFault
-from trainer.quiz.worked.family import Draft, Draw, family, number
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, number
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
@@ -28,7 +28,7 @@ CLEAR = 100.0
     why=_("Tails in line don't put tops in line, for plates are rarely dead straight. The string shows the tops."),
     source=LEVEL,
 )
-def tops_along_a_string(subject: Subject, draw: Draw) -> Draft:
+def tops_along_a_string(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which top is further off the string than this house allows."""
     rows = []
     for tags in subject.layout.rows.values():
@@ -57,7 +57,7 @@ def tops_along_a_string(subject: Subject, draw: Draw) -> Draft:
     )
     slips = tuple(Slip(line, _("That is within what this house allows.")) for n, line in enumerate(lines) if n != wrong)
     asked = text.format(a=row[0].tag, b=row[-1].tag, limit=limit)
-    return Draft(asked, SpotFault(lines, wrong), working, slips, (shown[wrong].tag,))
+    return QuestionDraft(asked, SpotFault(lines, wrong), working, slips, (shown[wrong].tag,))
 
 
 @family(
@@ -70,7 +70,7 @@ def tops_along_a_string(subject: Subject, draw: Draw) -> Draft:
     ),
     source=_("a failure told in Timber Trader News, 11 October 2015, seen once"),
 )
-def crossings_to_fix(subject: Subject, draw: Draw) -> Draft:
+def crossings_to_fix(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """At how many trusses an extension has to be fixed."""
     extensions = [c for c in subject.layout.crossings if c.what == "extension"]
     # In a short wing extensions run on over its own saddles, which stand later: not asked about.
@@ -103,7 +103,7 @@ def crossings_to_fix(subject: Subject, draw: Draw) -> Draft:
     safety=_("Nothing is set down on a girder that is not joined, braced and fixed."),
     source=PRACTICE,
 )
-def girder_comes_first(subject: Subject, draw: Draw) -> Draft:
+def girder_comes_first(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What is done to a girder of several plies, in order, before the first truss hangs on it."""
     girders = [
         m
@@ -127,7 +127,7 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft:
         _("{girder} stands and is held before {carried} hangs on it.").format(girder=girder.tag, carried=carried.tag),
     )
     text = _("Put these in order for {girder} and {carried}.").format(girder=girder.tag, carried=called(carried))
-    return Draft(
+    return QuestionDraft(
         text, in_order(steps, draw.seed, f"{girder.tag} {carried.tag}"), working, (), (girder.tag, carried.tag)
     )
 
@@ -140,7 +140,7 @@ def girder_comes_first(subject: Subject, draw: Draw) -> Draft:
     why=_("No battens of the roof cover reach the chords under saddles. Without ties they can bend sideways."),
     source=PRACTICE,
 )
-def tied_under_saddles(subject: Subject, draw: Draw) -> Draft:
+def tied_under_saddles(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many saddles cross one truss, so that its top chord needs ties there."""
     by_tag = subject.layout.by_tag
     over: dict[str, list[Crossing]] = {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number
 from trainer.quiz.worked.subject import EXACT, Subject, cosine
 from trainer.quiz.worked.wording import called, degrees, num
 from trainer.roof.model import Crease
@@ -19,7 +19,7 @@ ROOT2 = math.sqrt(2)
     serves=("materials",),
     why=_("The drawing shows level runs. Timber, battens and sheets follow the slope, which is longer."),
 )
-def top_chord_length(subject: Subject, draw: Draw) -> Draft:
+def top_chord_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The length on the slope of a standard truss's top chord, from the end of its tail to the apex."""
     roof = subject.layout.house.roof
     found = []
@@ -57,7 +57,7 @@ def top_chord_length(subject: Subject, draw: Draw) -> Draft:
     serves=("materials",),
     why=_("A valley runs at 45 degrees in plan, like a hip. It rises as the roof does over a longer run."),
 )
-def valley_length(subject: Subject, draw: Draw) -> Draft:
+def valley_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The length on the slope of a valley that starts at an inside corner."""
     found = []
     for valley in subject.layout.roof.valleys:
@@ -98,7 +98,7 @@ def _length(crease: Crease) -> float:
     serves=("materials",),
     why=_("A hip end takes half the span off the ridge. A gable end takes nothing."),
 )
-def ridge_length(subject: Subject, draw: Draw) -> Draft:
+def ridge_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The length of the ridge over a plain rectangle, between the outsides of the plates."""
     plan, ridges = subject.layout.house.plan, subject.layout.roof.ridges
     needs(len(plan.walls) == 4 and len(ridges) == 1 and not plan.against)
@@ -140,7 +140,7 @@ def ridge_length(subject: Subject, draw: Draw) -> Draft:
     serves=("materials",),
     why=_("Cover is ordered by the slope. With one pitch all over, one sum turns plan area into roof area."),
 )
-def roof_area(subject: Subject, draw: Draw) -> Draft:
+def roof_area(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The whole roof's area from its plan area, eaves included."""
     roof = subject.layout.roof
     needs(not subject.layout.house.plan.dutch_gables)  # there a strip is covered twice
@@ -171,7 +171,7 @@ def roof_area(subject: Subject, draw: Draw) -> Draft:
     serves=("materials",),
     why=_("The roof is larger than the plates by the overhang on every side. Forget one side and cover runs short."),
 )
-def plan_area(subject: Subject, draw: Draw) -> Draft:
+def plan_area(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The plan area of the roof over a plain rectangle."""
     plan, overhang = subject.layout.house.plan, subject.layout.house.roof.overhang
     needs(len(plan.walls) == 4 and overhang and not plan.against and not plan.dutch_gables)

@@ -6,7 +6,7 @@ import math
 
 from trainer.layout import Member
 from trainer.order import spot
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, one_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import LEVEL, PRACTICE
@@ -45,7 +45,7 @@ def _plain_trusses(subject: Subject) -> list[tuple[Member, float, float]]:
     why=_("The wind lifts what a bearing holds down. So first you find how much roof that is."),
     source=PRACTICE,
 )
-def roof_on_bearing(subject: Subject, draw: Draw) -> Draft:
+def roof_on_bearing(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The plan area of roof that one bearing of a standard truss holds."""
     plain = _plain_trusses(subject)
     truss, width, reach = draw.pick(plain, "truss")
@@ -98,7 +98,7 @@ def _bearings(subject: Subject) -> list[tuple[Member, int, float]]:
     source=FORMULA,
     safety=SAFETY,
 )
-def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft:
+def uplift_at_bearing(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The net uplift on a bearing from the area it holds."""
     ends = _bearings(subject) if subject.level.tie_down.net_pressure else []
     truss, end, area = draw.pick(ends, "bearing")
@@ -137,7 +137,7 @@ def uplift_at_bearing(subject: Subject, draw: Draw) -> Draft:
     source=FORMULA,
     safety=SAFETY,
 )
-def which_holds(subject: Subject, draw: Draw) -> Draft:
+def which_holds(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The lightest connector on the house's schedule that holds an uplift."""
     tie_down = subject.level.tie_down
     ends = _bearings(subject) if tie_down.net_pressure else []
@@ -190,7 +190,7 @@ def which_holds(subject: Subject, draw: Draw) -> Draft:
     why=_("A truss that leans carries its load beside its bearing. The row then wants to fold over."),
     source=LEVEL,
 )
-def plumb_limit(subject: Subject, draw: Draw) -> Draft:
+def plumb_limit(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far out of plumb a truss may be."""
     trusses = subject.of_kind("standard", "gable")
     truss = draw.pick(trusses, "truss")
@@ -213,7 +213,7 @@ def plumb_limit(subject: Subject, draw: Draw) -> Draft:
     why=_("A bowed chord bends further under load. Straighten it before the bracing locks it in."),
     source=LEVEL,
 )
-def bow_limit(subject: Subject, draw: Draw) -> Draft:
+def bow_limit(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far a truss may be bowed along its length."""
     trusses = subject.of_kind("standard", "truncated", "girder", "gable", "truncated_girder")
     truss = draw.pick(trusses, "truss")
@@ -227,7 +227,7 @@ def bow_limit(subject: Subject, draw: Draw) -> Draft:
     )  # fmt: skip
 
 
-def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: float, other_ratio: int) -> Draft:
+def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: float, other_ratio: int) -> QuestionDraft:
     share = size / ratio
     working = (
         _("{size} ÷ {ratio} = {share}.").format(size=size, ratio=ratio, share=num(share, 1)),
@@ -252,7 +252,7 @@ def _limit(text: str, truss: Member, size: int, ratio: int, cap: int, limit: flo
     why=_("A long bottom chord bends sideways. Ties across it cut it into short lengths."),
     source=LEVEL,
 )
-def tie_rows(subject: Subject, draw: Draw) -> Draft:
+def tie_rows(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many rows of bottom-chord ties a span needs."""
     wings = [w for w in subject.layout.wings if w.bodies]
     wing = draw.pick(wings, "wing")
@@ -297,7 +297,7 @@ def tie_rows(subject: Subject, draw: Draw) -> Draft:
     ),
     source=LEVEL,
 )
-def brace_angle(subject: Subject, draw: Draw) -> Draft:
+def brace_angle(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Over how many bays a steel brace may run from the plate to the apex."""
     limits = subject.level.bracing.steel_brace_angle
     found = []

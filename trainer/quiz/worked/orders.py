@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from trainer.layout import Member
 from trainer.quiz.from_bank import in_order
-from trainer.quiz.worked.family import Draft, Draw, family, needs, one_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, one_of
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import called, rows_of_tags
 from trainer.rules import PRACTICE
@@ -44,7 +44,7 @@ def _waits_for(subject: Subject, tag: str) -> dict[str, tuple[str, str]]:
     return {first: how for first, how in subject.before[tag].items() if how[0] != "as good"}
 
 
-def _so_far(subject: Subject, draw: Draw) -> tuple[list[str], set[str]]:
+def _so_far(subject: Subject, draw: QuestionChance) -> tuple[list[str], set[str]]:
     """A right beginning of the work: the tags up so far, in order, and those ready to come next."""
     wing = draw.pick(sorted({m.wing for m in subject.layout.members}), "wing")
     members = [m.tag for m in subject.layout.members if m.kind != "saddle"]
@@ -81,7 +81,7 @@ def _why_not(subject: Subject, tag: str, up: set[str]) -> str:
     source=PRACTICE,
     safety=SAFETY,
 )
-def what_comes_next(subject: Subject, draw: Draw) -> Draft:
+def what_comes_next(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which truss may rightly go up next."""
     up, ready = _so_far(subject, draw)
     done = set(up)
@@ -130,7 +130,7 @@ def _carriers(member: Member) -> str:
     source=PRACTICE,
     safety=SAFETY,
 )
-def what_must_wait(subject: Subject, draw: Draw) -> Draft:
+def what_must_wait(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which truss must not go up yet."""
     up, ready = _so_far(subject, draw)
     done = set(up)
@@ -164,7 +164,7 @@ def what_must_wait(subject: Subject, draw: Draw) -> Draft:
     source=PRACTICE,
     safety=SAFETY,
 )
-def chain_of_work(subject: Subject, draw: Draw) -> Draft:
+def chain_of_work(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Trusses each of which waits for the one before, to be put in order."""
     chains = []
     for member in draw.shuffled(subject.layout.members, "last")[:12]:
@@ -184,7 +184,7 @@ def chain_of_work(subject: Subject, draw: Draw) -> Draft:
         )
     text = _("Put these in the order of work. Each truss is braced and fixed before the next.")
     task = in_order(steps, draw.seed, f"{draw.house} {draw.family}")
-    return Draft(text, task, tuple(working), (), tuple(chain))
+    return QuestionDraft(text, task, tuple(working), (), tuple(chain))
 
 
 def _reason(subject: Subject, why: str, then: str) -> str:
@@ -200,7 +200,7 @@ def _reason(subject: Subject, why: str, then: str) -> str:
     why=_("Who knows the reason finds the order on a house never seen before."),
     source=PRACTICE,
 )
-def why_before(subject: Subject, draw: Draw) -> Draft:
+def why_before(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Why one truss goes up before another."""
     by_reason: dict[str, list[tuple[str, str]]] = {}
     for then, firsts in subject.before.items():

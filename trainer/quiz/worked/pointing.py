@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from trainer.layout import Member
 from trainer.quiz.question import Drawing, LabelledPlace, PointAt, Slip
-from trainer.quiz.worked.family import Draft, Draw, family, needs
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs
 from trainer.quiz.worked.subject import Subject
 from trainer.quiz.worked.wording import find, mm
 from trainer.roof.model import Crease
@@ -75,7 +75,7 @@ def _known_by(subject: Subject, member: Member) -> str:
     why=_("On site the plan is your list of who stands where. Know each kind by where it runs."),
     source=PRACTICE,
 )
-def point_at_truss(subject: Subject, draw: Draw) -> Draft:
+def point_at_truss(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Point at a truss of a kind, on a plan without tags."""
     by_kind: dict[TrussKind, list[Member]] = {}
     for member in subject.layout.members:
@@ -97,7 +97,9 @@ def point_at_truss(subject: Subject, draw: Draw) -> Draft:
     )
     text = _("Point at the {kind} on the plan.").format(kind=KIND_NAMES[wanted.kind])
     working = (_known_by(subject, wanted), _("So it is place {label}.").format(label=places[right].label))
-    return Draft(text, PointAt(places, right), working, slips, (wanted.tag,), Drawing(subject.layout, tags=False))
+    return QuestionDraft(
+        text, PointAt(places, right), working, slips, (wanted.tag,), Drawing(subject.layout, tags=False)
+    )
 
 
 @family(
@@ -107,7 +109,7 @@ def point_at_truss(subject: Subject, draw: Draw) -> Draft:
     why=_("A hip runs out to an outside corner, a valley to an inside one. A ridge is level and runs to neither."),
     source=PRACTICE,
 )
-def point_at_line(subject: Subject, draw: Draw) -> Draft:
+def point_at_line(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Point at a ridge, a hip or a valley."""
     roof = subject.layout.roof
     lines = {_("ridge"): roof.ridges, _("hip"): roof.hips, _("valley"): roof.valleys}
@@ -130,7 +132,7 @@ def point_at_line(subject: Subject, draw: Draw) -> Draft:
     )
     text = _("Point at a {line} on the plan.").format(line=name)
     working = (_known_line(name), _("So it is place {label}.").format(label=places[right].label))
-    return Draft(text, PointAt(places, right), working, slips, (), Drawing(subject.layout, tags=False))
+    return QuestionDraft(text, PointAt(places, right), working, slips, (), Drawing(subject.layout, tags=False))
 
 
 def _known_line(name: str) -> str:

@@ -6,7 +6,7 @@ import math
 
 from trainer.layout import Member
 from trainer.order import spot
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, some_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, some_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num, rows_of_tags
 from trainer.rules import PRACTICE
@@ -36,7 +36,7 @@ def saddle_rows(subject: Subject) -> list[tuple[float, list[Member]]]:
     rules=("wrong-truss-for-place",),
     why=_("Both valleys run at 45 degrees. So each saddle is shorter by the same step at both ends."),
 )
-def saddle_base(subject: Subject, draw: Draw) -> Draft:
+def saddle_base(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The base of a saddle so many spacings in from the opening."""
     rows = saddle_rows(subject)
     opening, saddles = draw.pick(rows, "row")
@@ -71,7 +71,7 @@ def saddle_base(subject: Subject, draw: Draw) -> Draft:
     rules=("truss-missing",),
     why=_("Saddles follow until no base is left. Count them before the packs go up."),
 )
-def saddle_count(subject: Subject, draw: Draw) -> Draft:
+def saddle_count(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many saddles an opening asks for."""
     rows = saddle_rows(subject)
     smallest = subject.layout.house.trusses.smallest_saddle
@@ -108,7 +108,7 @@ def saddle_count(subject: Subject, draw: Draw) -> Draft:
     source=PRACTICE,
     safety=_("Nobody stands on a truss that is not braced and fixed, also to place a saddle."),
 )
-def saddle_under(subject: Subject, draw: Draw) -> Draft:
+def saddle_under(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which trusses must be finished before a saddle is set down."""
     saddles = [m for m in subject.of_kind("saddle") if m.carried_by]
     saddle = draw.pick(saddles, "saddle")
@@ -136,7 +136,7 @@ def saddle_under(subject: Subject, draw: Draw) -> Draft:
     why=_("The gable truss stands where the drawing says, in or over the plate. Cladding and packing depend on it."),
     source=PRACTICE,
 )
-def gable_truss_place(subject: Subject, draw: Draw) -> Draft:
+def gable_truss_place(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How far the middle of a gable truss is from the outside of its end wall."""
     habits, plate = subject.layout.house.trusses, subject.layout.house.plan.plate_width
     gables = [(m, *at) for m in subject.of_kind("gable") if (at := subject.gable_wall(m))]
@@ -180,7 +180,7 @@ def _outriggers(subject: Subject) -> list[tuple[Member, float, int]]:
     why=_("The verge is carried from both eaves up to the apex. The two sides are set out alike."),
     source=PRACTICE,
 )
-def outrigger_count(subject: Subject, draw: Draw) -> Draft:
+def outrigger_count(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many outriggers cross a gable truss."""
     found = []
     for gable, span, count in _outriggers(subject):
@@ -220,7 +220,7 @@ def outrigger_count(subject: Subject, draw: Draw) -> Draft:
     source=PRACTICE,
     safety=_("Nobody leans on a verge before its outriggers are fixed at their inner ends."),
 )
-def outrigger_length(subject: Subject, draw: Draw) -> Draft:
+def outrigger_length(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How long an outrigger is from the verge back to the truss that is far enough in."""
     overhang = subject.layout.house.roof.overhang
     found = []

@@ -12,7 +12,7 @@ from trainer.order import spot
 from trainer.plan import Wall
 from trainer.plan.points import to_half
 from trainer.quiz.question import Drawing, LabelledPlace, Slip, SpotFault
-from trainer.quiz.worked.family import Draft, Draw, NothingToAsk, family, needs
+from trainer.quiz.worked.family import NothingToAsk, QuestionChance, QuestionDraft, family, needs
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import called, num
 from trainer.rules import PRACTICE, Finding, judged
@@ -32,7 +32,7 @@ FEWEST_SHOWN, MOST_SHOWN = 4, 7
     why=_("One truss off its mark puts two gaps out. Found now it is a tap with a hammer; later it is rework."),
     source=LEVEL,
 )
-def fault_in_row(subject: Subject, draw: Draw) -> Draft:
+def fault_in_row(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which truss of a row stands off its station."""
     runs = [run for wall in subject.layout.house.plan.walls for run in _even_runs(subject, wall)]
     wall, run = draw.pick(runs, "run")
@@ -65,7 +65,7 @@ def fault_in_row(subject: Subject, draw: Draw) -> Draft:
         Slip(line, _("Its own mark is right. Look which truss has a wrong bay on both sides.")) for line in lines
     )
     layout = replace(subject.layout, members=tuple(moved if m.tag == truss.tag else m for m in subject.layout.members))
-    return Draft(
+    return QuestionDraft(
         text.format(spacing=subject.spacing, near=num(near)), SpotFault(lines, at, places), working,
         tuple(slip for slip in slips if slip.text != lines[at]), (truss.tag,), Drawing(layout),
     )  # fmt: skip
@@ -164,11 +164,11 @@ def _stood(subject: Subject, member: Member, out: float = 0.0) -> str:
 
 Timber = Literal["web", "bottom chord", "top chord"]
 TIMBERS: tuple[Timber, ...] = get_args(Timber)
-Plant = Callable[[Subject, Draw], tuple[_Page, str]]
+Plant = Callable[[Subject, QuestionChance], tuple[_Page, str]]
 """Makes a page with one mistake in it, and says what there is to know besides the page."""
 
 
-def _even_row(subject: Subject, draw: Draw) -> list[Member]:
+def _even_row(subject: Subject, draw: QuestionChance) -> list[Member]:
     """Three neighbours of a row that stand on plates at both ends."""
     rows = []
     for tags in subject.layout.rows.values():
@@ -180,14 +180,14 @@ def _even_row(subject: Subject, draw: Draw) -> list[Member]:
     return draw.pick(rows, "row")
 
 
-def _not_braced(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _not_braced(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
     page = _page(subject, [m.tag for m in three])
     ties = [i for i, action in enumerate(page.actions) if isinstance(action, Brace)]
     return page.without(ties[int(draw.chance("which tie") * 2)]), _("Nothing else of this row stands yet.")
 
 
-def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _off_its_mark(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
     page = _page(subject, [m.tag for m in three])
     member = three[int(draw.chance("which") * 3)]
@@ -202,7 +202,7 @@ def _off_its_mark(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     return page.swapped(index, stand, _stood(subject, member, out)), known
 
 
-def _hip_end(subject: Subject, draw: Draw) -> tuple[Member, list[Member]]:
+def _hip_end(subject: Subject, draw: QuestionChance) -> tuple[Member, list[Member]]:
     """A truncated girder on plates, and trusses that hang on it and on a wall."""
     found = []
     for girder in subject.of_kind("truncated_girder"):
@@ -213,7 +213,7 @@ def _hip_end(subject: Subject, draw: Draw) -> tuple[Member, list[Member]]:
     return draw.pick(found, "hip end")
 
 
-def _before_it_was_ready(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _before_it_was_ready(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     girder, hung = _hip_end(subject, draw)
     hip = next(m for m in hung if m.kind == "hip")
     page = _page(subject, [girder.tag, hip.tag])
@@ -224,7 +224,7 @@ def _before_it_was_ready(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     return page.without(index), _("Nothing else of this hip end stands yet.")
 
 
-def _no_bracket(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _no_bracket(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     girder, hung = _hip_end(subject, draw)
     chosen = draw.shuffled(hung, "hung")[:2]
     page = _page(subject, [girder.tag, *(m.tag for m in chosen)])
@@ -232,7 +232,7 @@ def _no_bracket(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     return page.without(draw.pick(fits, "left out")), _("No other bracket is on {girder}.").format(girder=girder.tag)
 
 
-def _turned(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _turned(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     girder, hung = _hip_end(subject, draw)
     jacks = [m for m in hung if m.kind == "jack"]
     jack = draw.pick(jacks, "jack")
@@ -243,7 +243,7 @@ def _turned(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     return page.swapped(index, stand, line), _("{jack} has its tail at the wall.").format(jack=jack.tag)
 
 
-def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _wrong_setback(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     girder, _hung = _hip_end(subject, draw)
     wall = subject.end_wall(girder)
     if wall is None:
@@ -262,7 +262,7 @@ def _wrong_setback(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     )
 
 
-def _cut(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _cut(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
     page = _page(subject, [m.tag for m in three[:2]])
     member = three[int(draw.chance("which") * 2)]
@@ -273,7 +273,7 @@ def _cut(subject: Subject, draw: Draw) -> tuple[_Page, str]:
     return page.with_one_more(after, cut, line), _("All trusses here are sound.")
 
 
-def _unbraced(subject: Subject, draw: Draw) -> tuple[_Page, str]:
+def _unbraced(subject: Subject, draw: QuestionChance) -> tuple[_Page, str]:
     three = _even_row(subject, draw)
     page = _page(subject, [m.tag for m in three])
     ties = [i for i, action in enumerate(page.actions) if isinstance(action, Brace)]
@@ -299,7 +299,7 @@ PLANTS: tuple[Plant, ...] = (
     source=PRACTICE,
     safety=_("If you see a step like that on site, stop and say so before the next one."),
 )
-def fault_in_diary(subject: Subject, draw: Draw) -> Draft:
+def fault_in_diary(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which line of a diary is the mistake."""
     for plant in draw.shuffled(PLANTS, "mistake"):
         try:
@@ -313,7 +313,7 @@ def fault_in_diary(subject: Subject, draw: Draw) -> Draft:
     raise NothingToAsk
 
 
-def _diary(page: _Page, known: str, finding: Finding) -> Draft:
+def _diary(page: _Page, known: str, finding: Finding) -> QuestionDraft:
     merged: list[str] = []
     right = -1
     for i, line in enumerate(page.lines):
@@ -326,4 +326,4 @@ def _diary(page: _Page, known: str, finding: Finding) -> Draft:
     text = _("Here is a page of a diary. {known} At which line was the mistake made?").format(known=known)
     working = (finding.what, finding.fix)
     slips = tuple(Slip(line, _("That step is right by itself.")) for i, line in enumerate(lines) if i != right)
-    return Draft(text, SpotFault(lines, right), working, slips, (finding.member,), None, (finding.rule,))
+    return QuestionDraft(text, SpotFault(lines, right), working, slips, (finding.member,), None, (finding.rule,))

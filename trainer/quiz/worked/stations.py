@@ -7,7 +7,7 @@ from itertools import groupby, pairwise
 from trainer.layout import Member
 from trainer.order import spot
 from trainer.plan import Wall
-from trainer.quiz.worked.family import Draft, Draw, family, needs, number, some_of
+from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs, number, some_of
 from trainer.quiz.worked.subject import EXACT, Subject
 from trainer.quiz.worked.wording import bay_sum, called, mm, num
 from trainer.words import _, ngettext
@@ -27,7 +27,7 @@ LONGEST_ROW = 14
     rules=("off-station", "setback-not-the-levels", "station-not-marked"),
     why=_("Every station is measured from the outside of the end wall. So no mark leans on the one before it."),
 )
-def station_of_truss(subject: Subject, draw: Draw) -> Draft:
+def station_of_truss(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The station of a truss so many bays on from its hip end's truncated girder."""
     found: list[tuple[Member, Member, int, Wall]] = []
     for girder in subject.of_kind("truncated_girder"):
@@ -82,7 +82,7 @@ def _long_runs(subject: Subject) -> list[tuple[Wall, list[tuple[float, Member]]]
     rules=("off-station", "mark-off-station", "station-not-marked", "measured-bay-by-bay"),
     why=_("A tape hooked on once gives every mark alone. Measured bay by bay, small errors add up."),
 )
-def running_mark(subject: Subject, draw: Draw) -> Draft:
+def running_mark(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """What the tape shows at a truss, from a mark near its start and the bays between."""
     runs = _long_runs(subject)
     wall, marks = draw.pick(runs, "wall")
@@ -138,7 +138,7 @@ def _bays_in_words(marks: list[float]) -> str:
     rules=("off-station",),
     why=_("Marks taken from two ends meet badly in the middle. Know which end the drawing runs from."),
 )
-def tape_from_other_end(subject: Subject, draw: Draw) -> Draft:
+def tape_from_other_end(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """A mark read from the far end of a wall."""
     runs = _long_runs(subject)
     wall, marks = draw.pick(runs, "wall")
@@ -168,7 +168,7 @@ def tape_from_other_end(subject: Subject, draw: Draw) -> Draft:
     rules=("spacing-too-wide", "off-station"),
     why=_("Full bays suit battens and linings. One shorter bay takes up what is left, so no gap is too wide."),
 )
-def closing_bay(subject: Subject, draw: Draw) -> Draft:
+def closing_bay(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The one shorter bay between two truncated girders, or how a run of full bays ends."""
     found = []
     for wall, marks in _long_runs(subject):
@@ -214,7 +214,7 @@ def closing_bay(subject: Subject, draw: Draw) -> Draft:
     rules=("truss-missing", "spacing-too-wide"),
     why=_("Between two trusses there is one truss fewer than there are bays. Miscount, and one is short or left over."),
 )
-def trusses_between(subject: Subject, draw: Draw) -> Draft:
+def trusses_between(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """How many trusses stand between two marks on a wall."""
     found = []
     for wall, marks in _long_runs(subject):
@@ -251,7 +251,7 @@ def trusses_between(subject: Subject, draw: Draw) -> Draft:
     rules=("spacing-too-wide",),
     why=_("Two trusses can each be a little out and leave one gap too wide. So the gap itself is measured."),
 )
-def gap_as_stood(subject: Subject, draw: Draw) -> Draft:
+def gap_as_stood(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """The gap between two neighbours that were stood a little off."""
     pairs = [
         (wall, a, b)
@@ -291,7 +291,7 @@ def gap_as_stood(subject: Subject, draw: Draw) -> Draft:
     why=_("The tolerance counts both ways from the mark. Past it, the truss is moved before anything is fixed to it."),
     source=_("the level's own value; check the truss plan and the current standard"),
 )
-def within_tolerance(subject: Subject, draw: Draw) -> Draft:
+def within_tolerance(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Which readings at a mark are near enough."""
     marks = [(w, at, m) for w, run in _long_runs(subject) for at, m in run if abs(at - round(at)) < EXACT]
     wall, at, truss = draw.pick(marks, "mark")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from trainer.layout import Layout, Load, Member, lay_out, loads
+from trainer.layout import Layout, Member, Share, lay_out, loads
 from trainer.layout.bays import Bay, bays
 from trainer.layout.marks import centre_run
 from trainer.level import Level
@@ -30,7 +30,7 @@ class Subject:
     layout: Layout
 
     @cached_property
-    def load(self) -> Mapping[str, Load]:
+    def load(self) -> Mapping[str, Share]:
         """The load of each truss."""
         return loads(self.layout)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.chance import shuffled
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs
 from trainer.site import Brace, HandOver, Job, Stand, held
 from trainer.site.query import beside
 from trainer.words import _
@@ -12,7 +12,7 @@ from trainer.words import _
 @needs(_("a truss that stands at a higher wall"))
 def wall_tie_missing(job: Job, seed: int) -> Plantings:
     """The top of a truss is tied to the truss beside it, or braced where none stands there, and not to the wall."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     ties = [i for i, a in enumerate(attempt.actions) if isinstance(a, Brace) and a.kind == "wall tie"]
     for i in shuffled(ties, seed, "wall tie"):
         tag, site = attempt.steps[i].tag, attempt.sites[i]

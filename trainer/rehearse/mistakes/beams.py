@@ -8,7 +8,7 @@ from itertools import islice
 from trainer.chance import shuffled
 from trainer.order import TIED, Step
 from trainer.rehearse.mistakes.dangers import lifted_through
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Mistake, Planted, Planter, Plantings, RightAttempt, needs, without
 from trainer.site import AnyAction, Brace, Flaw, Job, bears_on_beam, walls_of_beams
 from trainer.site.actions import Unbrace
 from trainer.words import _
@@ -39,7 +39,7 @@ def braced_to_beam(job: Job, seed: int) -> Plantings:
     """A truss is braced to the beam, and then as it should be."""
     if not job.layout.house.plan.beams:
         return
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     solid = [
         (i, action)
         for i, action in enumerate(attempt.actions)

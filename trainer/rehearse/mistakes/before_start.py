@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from trainer.chance import chance, shuffled
 from trainer.order import Step
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Mistake, Planted, Plantings, RightAttempt, needs, without
 from trainer.rehearse.playing import actions_of
 from trainer.site import MEASURED, Flaw, Job, looked, start
 from trainer.site.actions import Report
@@ -26,7 +26,7 @@ def check_left_undone(job: Job, seed: int) -> Plantings:
 @needs(_("a wall that is straight"))
 def report_without_looking(job: Job, seed: int) -> Plantings:
     """A wall that is straight is reported as bowed, and nobody held a string to it."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     crooked = {flaw.wall for flaw in job.conditions.flaws if flaw.what == "bowed wall"}
     for wall in shuffled([wall.name for wall in job.layout.house.plan.walls], seed, "no look"):
         if wall not in crooked and not looked(start(job), "bowed wall", wall):
@@ -72,7 +72,7 @@ def missing_truss_not_reported(job: Job, seed: int) -> Plantings:
     """A truss that did not come is reported only when it is wanted, with others up already."""
     for number, flaw in enumerate(job.conditions.flaws):
         if flaw.what == "missing truss" and (late := Step("report", flaw.tag, number)) in job.order.into:
-            steps = [step for step in Attempt.drawn(job, seed).sequence if step != late]
+            steps = [step for step in RightAttempt.drawn(job, seed).sequence if step != late]
             event = _first(steps, lambda _: True)
             wanted = steps.index(Step("stand", flaw.tag))
             if event < wanted:

@@ -8,7 +8,7 @@ from typing import get_args
 from trainer.chance import pick, shuffled
 from trainer.level.dangers import Lifting
 from trainer.order import HAND_OVER, Step
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted, Planter, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Mistake, Planted, Planter, Plantings, RightAttempt, needs, without
 from trainer.site import RIGHT_PATTERN, Flaw, Job, Lift, loose
 from trainer.site.actions import Load, Pattern, Plan
 from trainer.words import _
@@ -34,7 +34,7 @@ def _edge(flaw: Flaw) -> str:
 
 def lifted_through(job: Job, seed: int, fault: str) -> Iterator[Planted]:
     """Plant that what comes up on the day is passed over; found on the truss lifted then."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     lates = [late for late in job.order.late if job.conditions.flaws[late.step.end].what == fault]
     for late in shuffled(lates, seed, "late", fault):
         at = attempt.steps.index(late.step)
@@ -59,7 +59,7 @@ def pack_left_on_row(job: Job, seed: int) -> Plantings:
 @needs(_("a gust at noon"))
 def stopped_unsecured(job: Job, seed: int) -> Plantings:
     """Lifting stops as soon as the wind gets up, with the last truss in nobody's hands."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for late in job.order.late:
         if late.step.verb == "stop":
             at = attempt.steps.index(late.step)
@@ -85,7 +85,7 @@ def _planned(fits: Callable[[Lift, Lifting], bool], changed: Mapping[str, object
     """Plant a plan that is ``changed``, for a kind of truss that it does not fit."""
 
     def plant(job: Job, seed: int) -> Plantings:
-        attempt, limits = Attempt.drawn(job, seed), job.conditions.lifting or Lifting()
+        attempt, limits = RightAttempt.drawn(job, seed), job.conditions.lifting or Lifting()
         for kind in shuffled([kind for kind, lift in job.lifts.items() if fits(lift, limits)], seed, *changed):
             step = Step("plan", kind)
             if step in job.order.into:
@@ -115,7 +115,7 @@ def slung_at_apex(job: Job, seed: int) -> Plantings:
 @needs(_("the first packs asked about"))
 def roof_loaded_unevenly(job: Job, seed: int) -> Plantings:
     """The first packs are sent to land in a heap."""
-    attempt, step = Attempt.drawn(job, seed), Step("load", "")
+    attempt, step = RightAttempt.drawn(job, seed), Step("load", "")
     if step in job.order.into:
         at = attempt.steps.index(step)
         wrong = pick([each for each in get_args(Pattern) if each != RIGHT_PATTERN], seed, "pattern")

@@ -7,7 +7,7 @@ from typing import Literal
 
 from trainer.chance import pick, shuffled
 from trainer.order import TIED, Step
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs
 from trainer.site import AnyAction, Brace, Job, Stand, act, row_of, standing_in_row, ties_stripped
 from trainer.site.actions import Cut, Load, Report, Unbrace
 from trainer.site.batten_rows import longest_stretch
@@ -45,7 +45,7 @@ def loaded_before_hand_over(job: Job, seed: int) -> Plantings:
 @needs(_("a truss that a batten alone holds"))
 def bracing_taken_too_early(job: Job, seed: int) -> Plantings:
     """A batten that alone holds a truss is taken off and put back, before a roof brace is in its row."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     braced: set[str] = set()
     battens = []
     for i, (step, action) in enumerate(zip(attempt.steps, attempt.actions, strict=True)):
@@ -72,7 +72,7 @@ def _tips_in(job: Job, tag: str, braced: Set[str]) -> bool:
 def top_chord_battens_too_far_apart(job: Job, seed: int) -> Plantings:
     """The rows of one batten are put twice as far apart as the level allows."""
     wide = 2 * job.bracing.batten_rows
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     acts = enumerate(zip(attempt.steps, attempt.actions, strict=True))
     battens = [(i, a) for i, (step, a) in acts if isinstance(a, Brace) and _is_batten(step, a)]
     for i, put_on in shuffled(battens, seed, "too far apart"):
@@ -97,19 +97,19 @@ def tail_where_none_belongs(job: Job, seed: int) -> Plantings:
 
 def _after_stands(job: Job, seed: int, what: str) -> Iterator[tuple[int, str]]:
     """The stands of an attempt: (index, tag)."""
-    steps = Attempt.drawn(job, seed).steps
+    steps = RightAttempt.drawn(job, seed).steps
     yield from shuffled([(i, step.tag) for i, step in enumerate(steps) if step.verb == "stand"], seed, what)
 
 
 def _with(job: Job, seed: int, at: int, added: Sequence[AnyAction], member: str) -> Planted:
-    actions = Attempt.drawn(job, seed).actions
+    actions = RightAttempt.drawn(job, seed).actions
     return Planted([*actions[:at], *added, *actions[at:]], member, at)
 
 
 @needs(_("two trusses that roof braces hold, tied along their tops"))
 def top_chord_ties_stripped(job: Job, seed: int) -> Plantings:
     """Just before the hand-over the tie between two trusses that roof braces hold is taken off."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     site, event = attempt.sites[-2], len(attempt.actions) - 1
     for piece in shuffled([p for p in site.bracing if p.kind == "batten"], seed, "stripped"):
         off = Unbrace(kind="batten", tags=piece.tags, every=piece.every)
@@ -122,7 +122,7 @@ def top_chord_ties_stripped(job: Job, seed: int) -> Plantings:
 
 
 def _not_reported(job: Job, seed: int, flaws: Sequence[str]) -> Plantings:
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for flaw in shuffled([flaw for flaw in job.conditions.flaws if flaw.what in flaws], seed, "not reported"):
         pairs = [
             (step, action)

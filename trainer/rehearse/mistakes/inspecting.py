@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.rehearse.mistakes.placing import off_station
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
 from trainer.rehearse.playing import STRIKE
 from trainer.site import HandOver, Job, needed_no_more
@@ -22,7 +22,7 @@ def accepted_out_of_limits(job: Job, seed: int) -> Plantings:
             event = steps.index(Step("inspect", tag))
             actions[event] = Inspect(tag=tag, accept=True)
             yield Planted(actions, tag, event)
-    drawn = Attempt.drawn(job, seed).steps
+    drawn = RightAttempt.drawn(job, seed).steps
     for planted in off_station.plant(job, seed):
         if (inspect := Step("inspect", planted.member)) in drawn:
             yield Planted(planted.actions, planted.member, drawn.index(inspect))
@@ -31,7 +31,7 @@ def accepted_out_of_limits(job: Job, seed: int) -> Plantings:
 @needs(_("an inspection"))
 def rejected_though_sound(job: Job, seed: int) -> Plantings:
     """A truss with nothing wrong is rejected."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for i, action in shuffled(list(enumerate(attempt.actions)), seed, "rejected"):
         if isinstance(action, Inspect) and action.accept:
             turned_round = action.model_copy(update={"accept": False})
@@ -57,7 +57,7 @@ def not_inspected(job: Job, seed: int) -> Plantings:
 @needs(_("permanent bracing that replaces a brace"))
 def braces_left_inside(job: Job, seed: int) -> Plantings:
     """The roof is handed over with the braces to the floor and the props still in."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     struck = [i for i, step in enumerate(attempt.steps) if step == STRIKE]
     if struck:
         site = attempt.sites[struck[0]]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trainer.chance import shuffled
 from trainer.order import TIED, Step, needs_bracket
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.site import Fix, Hung, Job
 from trainer.words import _
 
@@ -29,7 +29,7 @@ def heavy_girder_bracket_missing(job: Job, seed: int) -> Plantings:
 @needs(_("a truss that carries nothing"))
 def tie_down_missing(job: Job, seed: int) -> Plantings:
     """One end of a truss that nothing waits for is nailed, which holds it as it goes up, and never tied down."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     ends = [
         Step("fix", member.tag, end)
         for member in job.layout.members
@@ -46,7 +46,7 @@ def tie_down_missing(job: Job, seed: int) -> Plantings:
 @needs(_("an end that a connector holds"))
 def connector_half_nailed(job: Job, seed: int) -> Plantings:
     """Half the nails of the connector at one end are left out; of a hanger first, where there is one."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     ends = [(i, a) for i, a in enumerate(attempt.actions) if isinstance(a, Fix) and a.end and a.with_ in HOLED]
     in_turn = shuffled(ends, seed, "half nailed")
     for i, action in sorted(in_turn, key=lambda each: each[1].with_ != "hanger"):

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from trainer.chance import shuffled
 from trainer.order import Step, Verb, runs_over_truncated
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.rehearse.playing import play
 from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, start, uplift
 from trainer.site.load_path import NEAR
@@ -52,7 +52,7 @@ def slotted_bracket_missing(job: Job, seed: int) -> Plantings:
 @needs(_("an internal wall under the trusses"))
 def fixed_hard_to_internal_wall(job: Job, seed: int) -> Plantings:
     """A truss is nailed to an internal wall, over which it has no bracket yet."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for step in _links(job, seed, "slot"):
         at = attempt.steps.index(step)
         right = attempt.actions[at]
@@ -66,7 +66,7 @@ def fixed_hard_to_internal_wall(job: Job, seed: int) -> Plantings:
 def extension_not_propped(job: Job, seed: int) -> Plantings:
     """The next truss is lifted while a hip's extension has nothing under it."""
     for again in range(DRAWS):
-        sequence = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        sequence = RightAttempt.drawn(job, seed + again * DRAWS_APART).sequence
         for prop in shuffled([step for step in sequence if step.verb == "prop"], seed, "prop"):
             steps = [step for step in sequence if step != prop]
             then = _left_free(job, steps, prop.tag)
@@ -90,7 +90,7 @@ def _left_free(job: Job, steps: Sequence[Step], tag: str) -> Step | None:
 @needs(_("an end that one light connector does not hold"))
 def tie_down_too_light(job: Job, seed: int) -> Plantings:
     """An end or crossing that takes several connectors gets one fewer; or for the heavier that it takes a light one."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     last = len(attempt.actions) - 1
     for i in shuffled(range(last), seed, "too light"):
         step, right = attempt.steps[i], attempt.actions[i]

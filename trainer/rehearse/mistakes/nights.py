@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from trainer.chance import pick, shuffled
 from trainer.order import Step, spot
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs
 from trainer.site import AnyAction, Brace, Job, Refused, Site, act, held, standing_in_row, start, step_actions
 from trainer.site.holding import one_bay
 from trainer.words import _
@@ -19,7 +19,7 @@ def row_left_unsafe_overnight(job: Job, seed: int) -> Plantings:
     if job.conditions.day is None:
         return
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        steps = RightAttempt.drawn(job, seed + again * DRAWS_APART).sequence
         for row in shuffled(list(job.layout.rows), seed, "unsafe", again):
             if planted := _battens_alone(job, seed, steps, row):
                 yield planted

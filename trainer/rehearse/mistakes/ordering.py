@@ -9,7 +9,7 @@ from trainer.chance import pick, shuffled
 from trainer.layout.model import Member
 from trainer.order import TIED, Edge, Step, as_good, hold_steps, runs_over_truncated
 from trainer.order.straightening import STRING_FIRST
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, planted_in_order
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, planted_in_order
 from trainer.rehearse.playing import actions_of, play
 from trainer.site import AnyAction, Job, Refused, Remove, act, held, start
 from trainer.words import _, listed
@@ -54,7 +54,7 @@ def out_of_order(job: Job, seed: int) -> Plantings:
 @needs(_("a truss that is stood"))
 def taken_down_again(job: Job, seed: int) -> Plantings:
     """A truss is stood, taken down for no reason, and stood again."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     stands = [i for i, step in enumerate(attempt.steps) if step.verb == "stand"]
     # One more lift before a danger of the day would bring it earlier than it is looked for.
     quiet = max((late.after for late in job.order.late), default=0)
@@ -96,7 +96,7 @@ def worked_on_after_a_fall(job: Job, seed: int) -> Plantings:
 def let_go_half_fixed(job: Job, seed: int) -> Plantings:
     """The next truss is lifted while one that is held otherwise still has an end to be fixed."""
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        steps = RightAttempt.drawn(job, seed + again * DRAWS_APART).sequence
         for this, then in shuffled(list(_lifts(steps)), seed, "half fixed"):
             fixes = [step for step in hold_steps(job.layout, job.order, this.tag) if step.verb == "fix"]
             if fixes and (planted := held_late(job, seed, steps, then, [pick(fixes, seed, this.tag, "which end")])):
@@ -115,7 +115,7 @@ def _before_ready(job: Job, seed: int, meant: Callable[[Member, Member], bool]) 
     ]
     choices = shuffled([c for c in choices if c[0] in job.order.into], seed, "before ready")
     for again in range(DRAWS if choices else 0):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        steps = RightAttempt.drawn(job, seed + again * DRAWS_APART).sequence
         for late, early in choices:
             if late.verb == "fix":
                 planted = _fixed_late(job, seed, steps, late, early)
@@ -154,7 +154,7 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Plantings:
     if "brace" not in job.stages:
         return
     for again in range(DRAWS):
-        steps = Attempt.drawn(job, seed + again * DRAWS_APART).sequence
+        steps = RightAttempt.drawn(job, seed + again * DRAWS_APART).sequence
         firsts = _firsts(job, steps)
         for this, then in shuffled(list(_lifts(steps)), seed, "tied late"):
             if (this in firsts) != first_of_row:

@@ -10,7 +10,7 @@ from trainer.layout.bracing import Restraint, RestraintKind
 from trainer.layout.row_lines import RowLines
 from trainer.order import Step
 from trainer.plan import Point
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.rehearse.mistakes.truing import crooked_as_stood
 from trainer.site import AnyAction, Job, Refused, Restrain, Restrained, Site, act, start
 from trainer.site.restraints import (
@@ -43,7 +43,7 @@ def roof_brace_missing(job: Job, seed: int) -> Plantings:
 @needs(_("a row long enough for roof braces both ways, over plates"))
 def roof_braces_all_one_way(job: Job, seed: int) -> Plantings:
     """On one slope the braces that lean one way are turned round, or of a cross left out."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for piece in shuffled(_planned(job, ("roof brace",)), seed, "one way"):
         lines = job.rows[piece.row]
         own = next(leans(lines, piece.start, piece.finish))
@@ -102,7 +102,7 @@ def braced_while_crooked(job: Job, seed: int) -> Plantings:
 @needs(_("a row long enough for a roof brace"))
 def strap_pulled_too_hard(job: Job, seed: int) -> Plantings:
     """The first strap on a slope is pulled hard."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for piece in shuffled(_planned(job, ("roof brace",)), seed, "hard"):
         event = attempt.steps.index(Step("restrain", piece.name))
         action = attempt.actions[event]
@@ -200,7 +200,7 @@ def _changed(
     job: Job, seed: int, kinds: tuple[RestraintKind, ...], change: Change
 ) -> Iterator[tuple[int, list[AnyAction], Site]]:
     """Yield a right attempt with one piece put in otherwise: (the action changed, all actions, the site they leave)."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for piece in shuffled(_planned(job, kinds), seed, "changed", *kinds):
         event = attempt.steps.index(Step("restrain", piece.name))
         first, last = change(job, piece.start, piece.finish)

@@ -11,7 +11,7 @@ from trainer.order import Step
 from trainer.order.straightening import lines
 from trainer.order.verge import FRAMED
 from trainer.plan.points import half, to_half
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, all_about, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, all_about, needs, without
 from trainer.rules.gaps import far_too_wide
 from trainer.site import AnyAction, Brace, Fit, Fix, Job, Stand, same_both_ways
 from trainer.site.actions import Inspect, Plumb, String, Unbrace
@@ -31,7 +31,7 @@ SHIFTED: frozenset[TrussKind] = frozenset({"standard", "truncated", "gable", "ja
 @needs(_("two unlike trusses of one length"))
 def wrong_truss_for_place(job: Job, seed: int) -> Plantings:
     """Two trusses as long as each other change places."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for one, other in shuffled(_mistakable(job), seed, "wrong truss"):
         renamed = {one.tag: other.tag, other.tag: one.tag}
         event = min(attempt.steps.index(Step("stand", tag)) for tag in renamed)
@@ -119,7 +119,7 @@ def dutch_girder_off_station(job: Job, seed: int) -> Plantings:
 @needs(_("a truss with unlike ends"))
 def end_for_end(job: Job, seed: int) -> Plantings:
     """A truss with unlike ends is turned round; each end is fastened where it then is."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     unlike = [m for m in job.layout.members if not same_both_ways(m)]
     for member in shuffled(unlike, seed, "end for end"):
         if stand := attempt.stand_of(member.tag):
@@ -134,7 +134,7 @@ def end_for_end(job: Job, seed: int) -> Plantings:
 @needs(_("two neighbours a full spacing apart"))
 def spacing_too_wide(job: Job, seed: int) -> Plantings:
     """Two neighbours stand apart from each other, each within the tolerance of its own station."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     by_tag, near = job.layout.by_tag, job.station_tolerance
     out = max(half(near * 0.8), near / 2 + 0.5) if near >= 1 else near
     spacing = job.layout.house.trusses.spacing
@@ -156,7 +156,7 @@ def spacing_too_wide(job: Job, seed: int) -> Plantings:
 
 
 def _to_one_side(job: Job, seed: int, members: Iterable[Member], further: float = 0.0) -> Plantings:
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for member in shuffled(list(members), seed, "to one side"):
         stand = attempt.stand_of(member.tag)
         out = further + job.station_tolerance + pick(CLEARLY, seed, member.tag, "how far")

@@ -48,7 +48,7 @@ def needs(what: str) -> Callable[[Planter], Mistake]:
 
 
 @dataclass(frozen=True)
-class Attempt:
+class RightAttempt:
     """A right attempt: its steps, the action that does each, and the site before each and after the last.
 
     ``sequence`` has the steps that nothing was to be done for as well; ``numbers`` are the numbers of the others in it.
@@ -63,14 +63,14 @@ class Attempt:
 
     @staticmethod
     @lru_cache(maxsize=KEPT)
-    def drawn(job: Job, seed: int) -> Attempt:
+    def drawn(job: Job, seed: int) -> RightAttempt:
         """Draw one for ``seed``; the last few are kept, since each mistake is planted in the same ones."""
         sequence = right_sequence(job.layout, job.order, seed)
         played = play(start(job), sequence, seed)
         sites = [site := played.site]
         while site.before is not None:
             sites.append(site := site.before)
-        return Attempt(job, sequence, played.numbers, played.steps, played.actions, sites[::-1])
+        return RightAttempt(job, sequence, played.numbers, played.steps, played.actions, sites[::-1])
 
     def done(self, planted: Planted) -> Planted | None:
         """Return what was planted, if nothing of it is refused; it is tried from where it parts from this attempt on.
@@ -140,7 +140,7 @@ def all_about(job: Job, tag: str) -> Iterator[Step]:
 def without(job: Job, seed: int, dropped: Iterable[Step]) -> tuple[list[Step], list[AnyAction]]:
     """Return a right order but for the steps ``dropped``, and its actions."""
     gone = set(dropped)
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     alike = next((i for i, step in enumerate(attempt.steps) if step in gone), len(attempt.steps))
     left = attempt.sequence[attempt.numbers[alike] :] if alike < len(attempt.steps) else ()
     rest = play(attempt.sites[alike], (step for step in left if step not in gone), seed)

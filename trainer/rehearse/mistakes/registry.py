@@ -23,7 +23,7 @@ from trainer.rehearse.mistakes import (
     truing,
     verge,
 )
-from trainer.rehearse.mistakes.planting import Attempt, Mistake, Planted
+from trainer.rehearse.mistakes.planting import Mistake, Planted, RightAttempt
 from trainer.site import Job
 from trainer.words import _
 
@@ -61,7 +61,7 @@ def plant(job: Job, seed: int, name: str) -> Planted:
         raise UnknownMistake(f"no mistake is called '{name[:80]}'; {guess or 'known: ' + ', '.join(_MISTAKES)}")
     mistake = _MISTAKES[name]
     for planted in mistake.plant(job, seed):
-        if (done := Attempt.drawn(job, seed).done(planted)) is not None:
+        if (done := RightAttempt.drawn(job, seed).done(planted)) is not None:
             return done
     text = _("The mistake {name} can't occur on this level. It needs {needs}.")
     raise CannotOccur(text.format(name=name, needs=mistake.needs))

@@ -8,7 +8,7 @@ from trainer.chance import pick, shuffled
 from trainer.layout.marks import along_bearing
 from trainer.order import Step
 from trainer.plan.points import half
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.rules.marks import FACE
 from trainer.site import Job, Mark, Station
 from trainer.words import _
@@ -51,7 +51,7 @@ def _to_wrong_face(job: Job, stations: tuple[Station, ...]) -> float:
 @needs(_("a wall with three marks or more"))
 def measured_bay_by_bay(job: Job, seed: int) -> Plantings:
     """All marks on one wall are made in one go, each measured from the one before."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for wall in shuffled([wall.name for wall in job.layout.house.plan.walls], seed, "bay by bay"):
         marks = {a.at: i for i, a in enumerate(attempt.actions) if isinstance(a, Mark) and a.wall == wall}
         runs = sorted(marks)
@@ -65,7 +65,7 @@ def measured_bay_by_bay(job: Job, seed: int) -> Plantings:
 @needs(_("a girder with two marks, and room for error"))
 def far_bearing_not_carried_across(job: Job, seed: int) -> Plantings:
     """The marks for the two ends of a girder are out to opposite sides, each by less than the tolerance."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     out = half(NEARLY * job.station_tolerance)
     if 2 * out <= job.station_tolerance + 2 * READ:
         return
@@ -102,7 +102,7 @@ def station_not_marked(job: Job, seed: int) -> Plantings:
 
 def _marks(job: Job, seed: int, what: str) -> Iterator[tuple[int, Mark, tuple[Station, ...]]]:
     """The marks of an attempt: (index, mark, stations that it serves)."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     found = [
         (i, action, _stations(job, step))
         for i, (step, action) in enumerate(zip(attempt.steps, attempt.actions, strict=True))
@@ -121,7 +121,7 @@ def _stations(job: Job, step: Step) -> tuple[Station, ...]:
 
 def _moved(job: Job, seed: int, i: int, action: Mark, stations: tuple[Station, ...], out: float) -> Plantings:
     """The mark moved to one side or the other, where it is still nearest to its own station."""
-    actions = Attempt.drawn(job, seed).actions
+    actions = RightAttempt.drawn(job, seed).actions
     where = action.wall or action.on or ""
     others = [s.run for s in job.stations[where] if s.run != stations[0].run]
     for sign in shuffled((1, -1), seed, "which side", i):

@@ -8,7 +8,7 @@ from typing import Any
 from trainer.chance import shuffled
 from trainer.order import Step
 from trainer.order.verge import FRAMED, WALING_FIRST, WITH_VERGE
-from trainer.rehearse.mistakes.planting import Attempt, Planted, Plantings, needs, without
+from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.site import Fit, Job, start
 from trainer.site.verge import PAST_CENTRE, centres, reach
 from trainer.words import _
@@ -94,7 +94,7 @@ def outriggers_end_between_trusses(job: Job, seed: int) -> Plantings:
 @needs(_("a verge that overhangs"))
 def verge_before_row_straight(job: Job, seed: int) -> Plantings:
     """Outriggers or verge ladders are fitted as soon as the truss that they go on stands."""
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     for step in (step for part in WITH_VERGE for step in _frames(job, seed, part)):
         at, stood = attempt.steps.index(step), attempt.steps.index(Step("stand", step.tag))
         early = [*attempt.actions[: stood + 1], attempt.actions[at], *attempt.actions[stood + 1 : at]]
@@ -115,7 +115,7 @@ def _left_out(job: Job, seed: int, part: str) -> Plantings:
 
 
 def _otherwise(job: Job, seed: int, step: Step, change: Mapping[str, Any]) -> Planted:
-    attempt = Attempt.drawn(job, seed)
+    attempt = RightAttempt.drawn(job, seed)
     at = attempt.steps.index(step)
     fit = attempt.actions[at]
     assert isinstance(fit, Fit)
