@@ -19,11 +19,11 @@ from sizes import some
 from trainer.layout import Layout
 from trainer.picture.angled import Scene3, angled
 from trainer.picture.model import Polygon
-from trainer.picture.solids import Shape as Form
 from trainer.picture.solids import Solid, Stander
 from trainer.picture.space import Turn
 from trainer.roof.model import Point3
 from trainer.session import Session
+from trainer.site.shape import StandingShape
 
 NEAR = 250.0
 """Timbers that meet run into each other by half a girder; looking nearly level, that is so much along the sight, mm."""
@@ -37,7 +37,7 @@ def standing(level: str, lean: float = 0.0) -> tuple[Layout, dict[str, Solid]]:
     layout = Session(level_of(level), 1).site.layout
     stander, chance = Stander(layout), random.Random(level)
     return layout, {
-        m.tag: Solid(m.tag, stander.framed(m), m.start, m.finish, Form(chance.uniform(-lean, lean), 0.0, 0.0))
+        m.tag: Solid(m.tag, stander.framed(m), m.start, m.finish, StandingShape(chance.uniform(-lean, lean), 0.0, 0.0))
         for m in layout.members
     }
 
