@@ -53,7 +53,11 @@ def stops(course: Course) -> tuple[Stop, ...]:
 
 
 def _mixed(course: Course, at: int, text: str, options: list[Option]) -> Stop:
-    return Stop(course.starts[at], text, tuple(shuffled(options, course.seed, "options", at)))
+    return Stop(course.starts[at], _capital(text), tuple(shuffled(options, course.seed, "options", at)))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _hold_first(course: Course) -> Iterator[Stop]:
@@ -88,18 +92,19 @@ def _which_truss(course: Course) -> Iterator[tuple[str, Stop]]:
     for number in course.stands[1:]:
         step, stood = course.steps[number], course.stood_before(number)
         for edge in course.order.out_of[step]:
-            kinds = (
-                edge.why,
-                course.layout.by_tag[edge.then.tag].kind if edge.then.tag in course.layout.by_tag else "",
-            )
-            if kinds in asked or not _asks(course, edge) or edge.then.tag in stood:
+            if not _asks(course, edge) or edge.then.tag in stood:
                 continue
-            other = _another(course, edge, stood)
+            sort = (edge.why, course.layout.by_tag[edge.then.tag].kind)
+            other = None if sort in asked else _another(course, edge, stood)
             if other is None:
                 continue
-            asked.add(kinds)
+            asked.add(sort)
             right = _("{truss}, {reason}").format(truss=_called(course, step.tag), reason=_reason(course, edge))
-            options = [Option(right, True, _before(course, edge)), _wrong(course, edge), _wrong(course, other)]
+            options = [
+                Option(_capital(right), True, _before(course, edge)),
+                _wrong(course, edge),
+                _wrong(course, other),
+            ]
             yield edge.why, _mixed(course, number, WHICH, options)
 
 
@@ -144,7 +149,7 @@ def _wrong(course: Course, edge: Edge) -> Option:
     text = _("{truss}, {reason}").format(
         truss=_called(course, edge.then.tag), reason=MISREAD[edge.why].format(first=edge.first.tag)
     )
-    return Option(text, False, _before(course, edge))
+    return Option(_capital(text), False, _before(course, edge))
 
 
 def _straight_first(course: Course) -> Iterator[Stop]:

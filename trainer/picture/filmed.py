@@ -1,4 +1,4 @@
-"""A film as one display list from far to near: each piece says when it is to be seen, and when it comes down into place.
+"""A film as one display list from far to near: each piece says when it is seen, and when it comes down into place.
 
 What ever stands is divided once, as it stands at the end, so that what lies before what is known for every moment.
 Framing and bracing come when they are put on, and go when they are taken off.
@@ -6,15 +6,17 @@ Framing and bracing come when they are put on, and go when they are taken off.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
+from typing import Any
 
 from trainer.film import Film, Shot
 from trainer.picture.angled import FINE, WALL, Scene3, angled
 from trainer.picture.framing import FittedTimber, framing
 from trainer.picture.house import grown
-from trainer.picture.model import Box, Item, Line, Polygon, Text
+from trainer.picture.model import Box, Item, Line, Text
 from trainer.picture.moments import Pieces
 from trainer.picture.ordering import PaintNode, Rod, Thing, from_far_to_near
 from trainer.picture.solids import Solid, Stander
@@ -31,6 +33,10 @@ CONNECTOR = 110.0
 MARK_OUT = 70.0
 """How far a chalk line goes past the plate, mm; a look only."""
 TAG_PX = 15.0
+ALWAYS = -1
+"""Since when that is to be seen which is there before the film begins, ms."""
+NONE: Mapping[str, Any] = {"bracing": (), "permanent": (), "strings": (), "fitted": {}}
+"""A site's fields of bracing and framing, where there is none of it."""
 Spans = tuple[tuple[int, int], ...]
 
 
@@ -43,12 +49,12 @@ class Seen:
     lift: tuple[int, int] | None = None
 
     def at(self, ms: int) -> bool:
-        """Whether it is to be seen at a moment."""
-        return any(start <= ms < end for start, end in self.spans)
+        """Whether it is to be seen at a moment: not yet at the one at which it begins to come."""
+        return any(start < ms <= end for start, end in self.spans)
 
     def moves(self, ms: int) -> bool:
         """Whether it is on its way down at a moment."""
-        return self.lift is not None and self.lift[0] <= ms < self.lift[1]
+        return self.lift is not None and self.lift[0] < ms < self.lift[1]
 
 
 def lifted(lift: tuple[int, int], ms: int) -> float:
@@ -79,15 +85,17 @@ class Filmed:
         xs, ys = zip(*self.turn.all_flat((*low, *high)), strict=True)
         return min(xs), min(ys), max(xs), max(ys) + LIFT / 4
 
-    @cached_property
-    def items(self) -> tuple[Seen, ...]:
-        """All that is ever seen, in painting order."""
-        return (*self._ground(), *self._marks(), *self._built(), *self._tags())
+    def items(self) -> Iterator[Seen]:
+        """Yield all that is ever seen, in painting order; of a large house that takes some seconds."""
+        yield from self._ground()
+        yield from self._marks()
+        yield from self._built()
+        yield from self._tags()
 
     def _ground(self) -> Iterator[Seen]:
         bare = Scene3(self._layout, {}, ())
         for item in angled(bare, self.turn, 1.0):
-            yield Seen(item, ((0, self._end),))
+            yield Seen(item, ((ALWAYS, self._end),))
 
     def _marks(self) -> Iterator[Seen]:
         plan = self._layout.house.plan
@@ -137,37 +145,22 @@ class Filmed:
             for rod in made:
                 found.setdefault(rod, []).append((start, at))
 
-        for shot, before, after in zip(self._film.shots, self._film.sites, self._film.sites[1:], strict=False):
+        for shot, (before, after) in zip(self._film.shots, pairwise(self._film.sites), strict=True):
             if (before.bracing, before.permanent, before.strings, before.fitted) != (
                 after.bracing, after.permanent, after.strings, after.fitted,
             ):  # fmt: skip
-                now = self._pieces(after)
+                now = dict(_pieces(after))
                 for piece in [piece for piece in there if piece not in now]:
                     gone(piece, shot.start_ms)
-                for piece, bare in now.items():
-                    if piece not in there:
-                        made = [*struts(bare, self._solids), *framing(bare, self._solids)]
-                        there[piece] = (shot.start_ms, made)
+                for piece in [piece for piece in now if piece not in there]:
+                    alone = changed(after, **{**NONE, **now[piece]})
+                    made: list[Strut | FittedTimber] = [*struts(alone, self._solids), *framing(alone, self._solids)]
+                    there[piece] = (shot.start_ms, made)
             if isinstance(shot.action, Fix) and shot.action.end is not None:
                 connector = self._connector(shot)
                 found.setdefault(connector, []).append((shot.start_ms, self._end))
         for piece in [*there]:
             gone(piece, self._end)
-        return found
-
-    def _pieces(self, site: Site) -> dict[Hashable, Site]:
-        """Return each piece of bracing and framing, with a site that has no other."""
-        bare = changed(site, bracing=(), permanent=(), strings=(), fitted={})
-        found: dict[Hashable, Site] = {}
-        for piece in site.bracing:
-            found[piece] = changed(bare, bracing=(piece,))
-        for lasting in site.permanent:
-            found[lasting] = changed(bare, permanent=(lasting,))
-        for string in site.strings:
-            found["string", string] = changed(bare, strings=(string,))
-        for tag, parts in site.fitted.items():
-            for part in parts:
-                found[tag, part] = changed(bare, fitted={tag: (part,)})
         return found
 
     def _connector(self, shot: Shot) -> Strut:
@@ -179,7 +172,22 @@ class Filmed:
         return Strut("wall tie", low, high, (shot.action.tag,))
 
 
-def _painted(node: PaintNode, draw: Timbers, spans_of, end: int) -> Iterator[tuple[Item, list[int]]]:  # type: ignore[no-untyped-def]
+def _pieces(site: Site) -> Iterator[tuple[Hashable, Mapping[str, Any]]]:
+    """Yield each piece of bracing and framing of a site, with the fields of one that has no other."""
+    for piece in site.bracing:
+        yield piece, {"bracing": (piece,)}
+    for lasting in site.permanent:
+        yield lasting, {"permanent": (lasting,)}
+    for string in site.strings:
+        yield ("string", *string), {"strings": (string,)}
+    for tag, parts in site.fitted.items():
+        for part in parts:
+            yield (tag, part), {"fitted": {tag: (part,)}}
+
+
+def _painted(
+    node: PaintNode, draw: Timbers, spans_of: Callable[[Thing], Spans], end: int
+) -> Iterator[tuple[Item, list[int]]]:
     """Yield what lies in one plane, item by item, with the moments from and to which each is there."""
     things = [*node.sheets, *node.crossing]
     moments = sorted({moment for thing in things for span in spans_of(thing) for moment in span} - {end})

@@ -14,6 +14,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.building import NOTE_TEXT, Building
+from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.note import note, shown_on_views
 from trainer.board.scenes.views import Views
 from trainer.board.scenes.work_keys import TAB_KEYS
@@ -103,6 +104,16 @@ def views_of(work: Building) -> Views:
     )  # fmt: skip
 
 
+def _may_watch(work: Building) -> bool:
+    return work.practice and work.services.path.may_watch(work.entry)
+
+
+def _watch(work: Building) -> None:
+    """Watch the house being built, and come back to it as it was left."""
+    film = FilmScreen(work.services, work.entry, back=_("Your work"), leave=lambda: work.services.show(work))
+    work.services.show(film)
+
+
 def _hinted(work: Building) -> tuple[Difference, ...]:
     """Return the place of the truss that a hint suggests to stand, to be shown where it belongs."""
     if not isinstance(work.ghost, Stand):
@@ -131,6 +142,7 @@ def commands_of(work: Building) -> list[Command]:
         Command(_("Turn end for end"), "T", work.turn),
         *work.views.commands(),
         Command(_("Save the diary"), "Ctrl S", work.save),
+        *([Command(_("Watch it built"), "", partial(_watch, work))] if _may_watch(work) else []),
         *([Command(_("Hand over"), "Ctrl Enter", work.hand_over)] if work.assignment.handed_over_by_hand else []),
         Command(_("Back to: {place}").format(place=work.assignment.back), "Esc", work.leave),
     ]
