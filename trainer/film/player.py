@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from trainer.film.model import Caption, Cue, Film, Part, Stop
+from trainer.words import _
 
 SPEEDS = (0.25, 0.5, 1.0, 2.0)
+SPEED_NAMES = (_("a quarter"), _("half"), _("usual"), _("double"))
 USUAL = SPEEDS.index(1.0)
 
 

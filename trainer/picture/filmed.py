@@ -113,7 +113,7 @@ class Filmed:
         for shot, end in zip(shots, ends, strict=True):
             at = self.turn.flat(self._solids[shot.step.tag].apex)
             tag = Text(at, shot.step.tag, "ink", TAG_PX, "px", bold=True, ground="paper", off=(0.0, 1.0))
-            yield Seen(tag, ((shot.end_ms, min(end, shot.end_ms + 4 * shot.ms)),))
+            yield Seen(tag, ((shot.end_ms - 1, min(end, shot.end_ms + 4 * shot.ms)),))
 
     def _built(self) -> Iterator[Seen]:
         """Yield trusses, framing and bracing as they come and go."""

@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from trainer.film import Film, Player
     from trainer.picture.filmed import Seen
 
-SPEED_NAMES = (_("a quarter"), _("half"), _("usual"), _("double"))
 AT_ONCE = 300
 """So many pieces of the film are made from frame to frame."""
 FOLLOWS = ("film/play", "film/on", "film/option", "film/build", "bar/")
@@ -202,6 +201,8 @@ class FilmScreen(Scene):
         return parts
 
     def _controls(self) -> list[Widget]:
+        from trainer.film.player import SPEED_NAMES
+
         player = self.player
         assert player is not None
         ends = Button(_("Build it yourself"), self.build, kind="primary", key="film/build", ground="paper")
