@@ -9,12 +9,12 @@ from functools import cached_property
 
 from trainer.layout import Layout, Member
 from trainer.order import Order, Step
-from trainer.order.model import Verb
 from trainer.site import AnyAction, Site
+from trainer.terms import StepVerb
 
 LEAST_MS, MOST_MS = 60_000, 90_000
 """How long a film moves."""
-SECONDS: Mapping[Verb, float] = {
+SECONDS: Mapping[StepVerb, float] = {
     "check": 0.2, "report": 0.3, "plan": 0.3, "load": 0.3, "mark": 0.15, "fit": 0.15, "join": 0.3, "stand": 1.6,
     "tie": 0.6, "fix": 0.1, "prop": 0.3, "string": 0.8, "plumb": 0.2, "restrain": 0.6, "strike": 0.3, "frame": 0.6,
     "inspect": 0.2, "stop": 0.5, "secure": 0.6, "hand_over": 2.0,
@@ -39,7 +39,7 @@ class Course:
     @cached_property
     def starts(self) -> tuple[int, ...]:
         """When each step begins, and when the last is over."""
-        met: Counter[tuple[Verb, str]] = Counter()
+        met: Counter[tuple[StepVerb, str]] = Counter()
         lengths = []
         for step in self.steps:
             member = self.member(step)

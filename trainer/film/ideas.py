@@ -13,13 +13,12 @@ from trainer.film.course import Course
 from trainer.film.model import Caption, Part
 from trainer.layout import Member
 from trainer.layout.marks import mark_run
-from trainer.order import STAGE_OF, Step
-from trainer.order.model import Verb
-from trainer.terms import STAGE_NAMES, TrussKind
+from trainer.order import Step
+from trainer.terms import STAGE_NAMES, STAGE_OF, StepVerb, TrussKind
 from trainer.words import _, ngettext
 
 MOST_CAPTIONS = 12
-ON_A_TRUSS: tuple[Verb, ...] = ("fit", "join", "seat", "trim", "stand", "tie", "fix", "prop")
+ON_A_TRUSS: tuple[StepVerb, ...] = ("fit", "join", "seat", "trim", "stand", "tie", "fix", "prop")
 """What is done on a truss as it goes up."""
 
 
@@ -76,7 +75,7 @@ def _kinds(*kinds: TrussKind) -> Callable[[Course, Step], bool]:
     return about
 
 
-def _verbs(*verbs: Verb) -> Callable[[Course, Step], bool]:
+def _verbs(*verbs: StepVerb) -> Callable[[Course, Step], bool]:
     return lambda _course, step: step.verb in verbs
 
 

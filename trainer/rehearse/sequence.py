@@ -17,10 +17,10 @@ from trainer.chance import chance, shuffled
 from trainer.layout import Layout, Member
 from trainer.layout.marks import along_bearing, mark_run
 from trainer.order import Order, Step, hold_steps
-from trainer.order.model import Verb, spot
+from trainer.order.model import spot
 from trainer.rehearse.constraint import Circle, Constraint
 from trainer.rehearse.days import Days
-from trainer.terms import TrussKind
+from trainer.terms import StepVerb, TrussKind
 
 GOLDEN = 0.618
 
@@ -49,8 +49,8 @@ TIDY: tuple[TrussKind, ...] = (
 )  # fmt: skip
 """Kinds of truss in the order in which a gang that is not hurried goes through a wing."""
 HIP_ENDS = ("truncated", "jack", "creeper")
-FIRST: tuple[Verb, ...] = ("check", "report", "plan", "load", "mark")
-AFTER: tuple[Verb, ...] = ("bridge", "slot", "plumb", "restrain", "frame", "read", "inspect", "hand_over")
+FIRST: tuple[StepVerb, ...] = ("check", "report", "plan", "load", "mark")
+AFTER: tuple[StepVerb, ...] = ("bridge", "slot", "plumb", "restrain", "frame", "read", "inspect", "hand_over")
 """What is done for all trusses at once, before the first of them stands and after the last."""
 
 
