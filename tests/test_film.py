@@ -21,8 +21,7 @@ from trainer.picture.model import Polygon
 from trainer.picture.solids import Stander
 from trainer.rules.judge import judge
 from trainer.session import Session
-from trainer.site import Refused, Stand, act
-from trainer.site.step_actions import step_actions
+from trainer.site import Refused, Stand, act, step_actions
 
 FILMED = tuple(name for name in LEVELS if not level_of(name).lesson.unseen)
 SOME = by_size(("thornbill", "woodswallow", "fantail", "wren"), (*SHIPPED, "woodswallow"), FILMED)
