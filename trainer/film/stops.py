@@ -1,35 +1,23 @@
-"""Where a film stops and asks "which next, and why?". Answers and reasons are those of the order's own edges.
+"""Where a film stops and asks "which next, and why?", before it shows it.
 
-A wrong answer is a truss that has to wait for another, with a reason as somebody might think of it who has the edge the
-wrong way round. Trade brief, "Order of work": common practice, no source.
+Trade brief, "Order of work": common practice, no source.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from trainer.chance import shuffled
 from trainer.film.course import Course
 from trainer.film.model import Option, Stop
-from trainer.order import Edge, as_good, hold_steps
-from trainer.quiz.worked.orders import REASONS, TO_THE_STRING
+from trainer.film.which import WHICH, WhichNext, capital
+from trainer.order import hold_steps
 from trainer.rules.plain import called
-from trainer.terms import TrussKind
 from trainer.words import _
 
 STOPS = 3
 LOCKED = "true before braced for good"
 """The key of the edge from straightening a truss to the permanent bracing that crosses it."""
-WHICH = _("Which next, and why?")
-MISREAD: Mapping[str, str] = {
-    "carrier": _("because {first} hangs on it"),
-    "support": _("because {first} sits on it"),
-    "girders first": _("because {first} needs something to be tied to"),
-    "truncated first": _("because {first} can go in under its extension later"),
-    "hip end first": _("because the row in the middle holds the hip ends"),
-    "outermost first": _("because a row goes up bay by bay from what stands"),
-}
-"""The reasons of somebody who has the edge from ``first`` the wrong way round."""
 
 
 def stops(course: Course) -> tuple[Stop, ...]:
@@ -53,11 +41,7 @@ def stops(course: Course) -> tuple[Stop, ...]:
 
 
 def _mixed(course: Course, at: int, text: str, options: list[Option]) -> Stop:
-    return Stop(course.starts[at], _capital(text), tuple(shuffled(options, course.seed, "options", at)))
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return Stop(course.starts[at], capital(text), tuple(shuffled(options, course.seed, "options", at)))
 
 
 def _hold_first(course: Course) -> Iterator[Stop]:
@@ -88,68 +72,15 @@ def _hold_first(course: Course) -> Iterator[Stop]:
 
 def _which_truss(course: Course) -> Iterator[tuple[str, Stop]]:
     """Yield what can be asked before each truss is stood, with the key of the reason why it is that one's turn."""
-    asked: set[tuple[str, TrussKind]] = set()
+    which = WhichNext(course.layout, course.order)
+    rest = [course.steps[number].tag for number in course.stands]
+    met: set[tuple[str, str]] = set()
     for number in course.stands[1:]:
-        step, stood = course.steps[number], course.stood_before(number)
-        for edge in course.order.out_of[step]:
-            if not _asks(course, edge) or edge.then.tag in stood:
-                continue
+        for edge, options in which.asked(course.steps[number].tag, course.stood_before(number), rest):
             sort = (edge.why, course.layout.by_tag[edge.then.tag].kind)
-            other = None if sort in asked else _another(course, edge, stood)
-            if other is None:
-                continue
-            asked.add(sort)
-            right = _("{truss}, {reason}").format(truss=_called(course, step.tag), reason=_reason(course, edge))
-            options = [
-                Option(_capital(right), True, _before(course, edge)),
-                _wrong(course, edge),
-                _wrong(course, other),
-            ]
-            yield edge.why, _mixed(course, number, WHICH, options)
-
-
-def _asks(course: Course, edge: Edge) -> bool:
-    """Whether an edge is a reason for one truss before another, either way round of which is not as good."""
-    between = edge.first.verb == edge.then.verb == "stand"
-    return between and edge.why in REASONS and not as_good(course.layout, edge)
-
-
-def _another(course: Course, edge: Edge, stood: frozenset[str]) -> Edge | None:
-    """Return why some other truss has to wait: of another kind than those of ``edge``, if there is such a one."""
-    mine = {course.layout.by_tag[step.tag].kind for step in (edge.first, edge.then)}
-    found = None
-    for number in course.stands:
-        step = course.steps[number]
-        if step.tag in stood or step in (edge.first, edge.then):
-            continue
-        waits = (e for e in course.order.into[step] if _asks(course, e) and e.first.tag not in stood)
-        lacking = next(waits, None)
-        if lacking is not None and course.layout.by_tag[step.tag].kind not in mine:
-            return lacking
-        found = found or lacking
-    return found
-
-
-def _called(course: Course, tag: str) -> str:
-    return called(course.layout.by_tag[tag])
-
-
-def _reason(course: Course, edge: Edge) -> str:
-    gable = edge.why == "outermost first" and course.layout.by_tag[edge.then.tag].kind == "gable"
-    return (TO_THE_STRING if gable else REASONS[edge.why]).format(then=edge.then.tag)
-
-
-def _before(course: Course, edge: Edge) -> str:
-    text = _("{first} comes before {then}, {reason}.")
-    return text.format(first=edge.first.tag, then=edge.then.tag, reason=_reason(course, edge))
-
-
-def _wrong(course: Course, edge: Edge) -> Option:
-    """Return the truss that waits, as an answer with the reason the wrong way round."""
-    text = _("{truss}, {reason}").format(
-        truss=_called(course, edge.then.tag), reason=MISREAD[edge.why].format(first=edge.first.tag)
-    )
-    return Option(_capital(text), False, _before(course, edge))
+            if sort not in met:
+                met.add(sort)
+                yield edge.why, _mixed(course, number, WHICH, options)
 
 
 def _straight_first(course: Course) -> Iterator[Stop]:
