@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
 from trainer.film import Film, Shot
+from trainer.layout import Layout
 from trainer.picture.angled import FINE, WALL, Scene3, angled
 from trainer.picture.framing import FittedTimber, framing
 from trainer.picture.house import grown
@@ -63,27 +63,32 @@ def lifted(lift: tuple[int, int], ms: int) -> float:
     return LIFT * left * left
 
 
+def turn_of(layout: Layout) -> Turn:
+    """Return the usual look at a house."""
+    left, bottom, right, top = layout.house.plan.bounds
+    return Turn(middle=((left + right) / 2, (bottom + top) / 2))
+
+
+def box_of(layout: Layout, turn: Turn) -> Box:
+    """Return the box round a house on the paper, with its roof and a little room over that."""
+    low = [(*corner, -WALL) for corner in grown(layout.house.plan, float(layout.house.roof.overhang))]
+    high = [place for face in layout.roof.faces for place in face.polygon]
+    xs, ys = zip(*turn.all_flat((*low, *high)), strict=True)
+    return min(xs), min(ys), max(xs), max(ys) + LIFT / 4
+
+
 class Filmed:
     """A film from one side. ``wide_px`` is about how wide it is shown: where that is little, timbers are strokes."""
 
     def __init__(self, film: Film, wide_px: float) -> None:
         self._film = film
         self._layout = film.sites[0].layout
-        left, bottom, right, top = self._layout.house.plan.bounds
-        self.turn = Turn(middle=((left + right) / 2, (bottom + top) / 2))
+        self.turn = turn_of(self._layout)
+        self.box = box_of(self._layout, self.turn)
         self._fine = wide_px / (self.box[2] - self.box[0]) >= FINE
         self._end = film.length_ms + 1
         self._solids: Mapping[str, Solid] = Stander(self._layout).solids(film.sites[-1])
         self._stood = {shot.step.tag: shot for shot in film.shots if shot.step.verb == "stand"}
-
-    @cached_property
-    def box(self) -> Box:
-        """The box round the house on the paper, with its roof."""
-        out = float(self._layout.house.roof.overhang)
-        low = [(*corner, -WALL) for corner in grown(self._layout.house.plan, out)]
-        high = [place for face in self._layout.roof.faces for place in face.polygon]
-        xs, ys = zip(*self.turn.all_flat((*low, *high)), strict=True)
-        return min(xs), min(ys), max(xs), max(ys) + LIFT / 4
 
     def items(self) -> Iterator[Seen]:
         """Yield all that is ever seen, in painting order; of a large house that takes some seconds."""

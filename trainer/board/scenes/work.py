@@ -43,6 +43,7 @@ class Work(Building):
     ) -> None:
         super().__init__(services, entry, session, mode, assignment)
         self._status = assignment.status()
+        self._predicted: dict[str, int] = {}
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("Plan"), box, self._still_items, self._live, self._still.outlying)
@@ -75,6 +76,23 @@ class Work(Building):
 
     def look_changed(self) -> None:
         self.views.invalidate()
+
+    def act(self) -> None:
+        """Do what the tool is aimed at; what was done well may be a moment to stop and think."""
+        before = len(self.session.outcomes)
+        super().act()
+        done = self.session.outcomes[before:]
+        if done and not any(each.refused or each.findings for each in done) and self._asks_first:
+            from trainer.board.scenes.predicting import ask_to_predict  # loads the questions
+
+            ask_to_predict(self, self.site, done[-1].action, self._predicted)
+
+    @property
+    def _asks_first(self) -> bool:
+        """Whether questions come while it is built: in practice, on a house that was never handed over."""
+        done = self.services.path.done.get(self.entry.id)
+        new = self.assignment.handed_over_by_hand and not (done is not None and done.tries)
+        return self.practice and new and self.services.comfort.settings.predict
 
     def _still_items(self, scale: float) -> list[Item]:
         return self._still.items(self.site, scale, self.views.share)
