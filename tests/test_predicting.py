@@ -107,7 +107,7 @@ def test_it_is_asked_answered_shown_and_gone_on_from() -> None:
     before = work.site
     person.click_on("button", "It stays up")
     person.wait(40, 50)
-    said = " ".join(node.value for node in person.tree().walk() if node.key.startswith("predict/why"))
+    said = " ".join(node.value for node in person.tree().walk() if node.key.startswith("predict/answer"))
     assert "Not right: It stays up" in said and "Right: It falls over" in said
     assert scene.site.fall is not None, "it is seen falling"
     person.key("enter")

@@ -95,10 +95,12 @@ class Predicting(Scene):
                 parts.append(Button(option.text, partial(self.take, number), key=key, shortcut=str(number + 1)))
             elif option.right or number == self.answer:
                 head = _("Right") if option.right else _("Not right")
-                said = [Paragraph(f"**{head}**: {option.text}."), Paragraph(option.why)]
-                parts.append(Prose(said, key=f"predict/why {number}"))
+                parts.append(Prose([Paragraph(f"**{head}**: {option.text}.")], key=f"predict/answer {number}"))
         if self.answer is not None:
-            parts.append(Prose([Paragraph(_("Nothing of this was done to your roof."), "small", "panel_faint")]))
+            told = (option for n, option in enumerate(self.asks.options) if option.right or n == self.answer)
+            why = [Paragraph(text) for text in dict.fromkeys(option.why for option in told)]
+            nothing = Paragraph(_("Nothing of this was done to your roof."), "small", "panel_faint")
+            parts.append(Prose([*why, nothing], key="predict/why"))
         said_all = Scroll(Column(parts, gap=8), self.name, key=f"predict/said {self.answer}")
         buttons = Flow([self._on(), Button(_("Ask no more"), self.no_more, key="predict/no more")], gap=8)
         return Pad(Column([said_all, buttons], gap=10), pad=14, column=True, name=self.name)
