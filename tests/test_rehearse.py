@@ -25,8 +25,8 @@ from trainer.rules import all_rules, judge
 from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, write_diary
 from trainer.terms import STAGES
 
-RIGHT_ORDERS = by_size(3, 20, 20)
-EVERY = by_size(8, 1, 1)
+RIGHT_ORDERS = by_size(2, 20, 20)
+EVERY = by_size(12, 1, 1)
 """On each level every so many of the mistakes are planted, from another one on."""
 ORDERS = by_size(1, 2, 5)
 """Mistakes are planted in so many orders, which they share."""
