@@ -86,7 +86,7 @@ class RightAttempt:
         end = HAND_OVER if isinstance(actions[-1], HandOver) else None
         body = actions[:-1] if end else actions
         alike = _alike(self.actions, body)
-        site, event = self.sites[alike], planted.event
+        site, event = self.sites[alike], sum(id(action) not in struck for action in planted.actions[: planted.event])
         whole = [*body[:alike]]
         for action in body[alike:]:
             result = act(site, site.done, action)
