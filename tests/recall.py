@@ -173,6 +173,12 @@ def with_edits(actions, made):
     return [action for action, gone in changed if gone is None]
 
 
+def needed_by(level, seed, name, made):
+    """The trusses that a planted mistake is seen by: its own, and of a bay too wide those on either side."""
+    bays = job(level, seed).bays.get(made.member, ()) if name == "bay-left-too-wide" else ()
+    return {made.member, *(tag for bay in bays for tag in (bay.first, bay.second))}
+
+
 def pair(level, seed, one, other):
     """What is wrong with how two mistakes planted in one diary are found; None where they can't be planted together."""
     first, second = planted(level, seed, one), planted(level, seed, other)
@@ -183,7 +189,8 @@ def pair(level, seed, one, other):
     if others.many:
         first, second, mine, others = second, first, others, mine
         one, other = other, one
-    if others.many or (mine.many and others.moves) or {first.member, *mine.tags} & {second.member, *others.tags}:
+    about = {*needed_by(level, seed, one, first), *mine.tags}
+    if others.many or (mine.many and others.moves) or about & {*needed_by(level, seed, other, second), *others.tags}:
         return None
     if mine.tears_up(others) or others.tears_up(mine):
         return None

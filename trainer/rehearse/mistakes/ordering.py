@@ -166,10 +166,13 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Plantings:
 
 
 def held_late(job: Job, seed: int, steps: Sequence[Step], then: Step, late: Sequence[Step]) -> Planted | None:
-    """Do the steps ``late``, which hold one truss, only after ``then``; none where something on it waits for them."""
+    """Do the steps ``late``, which hold one truss, only after ``then``; none where something on it waits for them.
+
+    Nor where lifting stops in between: hands would leave it then.
+    """
     stood = steps.index(then)
     done = [steps.index(step) for step in late]
-    if not done or max(done) > stood:
+    if not done or max(done) > stood or any(step.verb == "stop" for step in steps[min(done) : stood]):
         return None
     tag = late[0].tag
     waiting = {Step("stand", other) for other in job.layout.carries[tag]}

@@ -87,7 +87,12 @@ def bay_left_too_wide(job: Job, seed: int) -> Plantings:
 
 
 def _leaves_wide(job: Job, stand: Stand) -> bool:
-    """Whether a truss stood to one side leaves a bay far too wide: one that closes with a short bay may not."""
+    """Whether a truss stood to one side leaves a bay far too wide: one that closes with a short bay may not.
+
+    Nor does one that is nearer to another truss's place: it takes that.
+    """
+    if job.places.near(stand.start, stand.finish)[0].tag != stand.tag:
+        return False
     place = job.layout.by_tag[stand.tag]
     here = min((stand.start, stand.finish), key=lambda end: math.dist(end, place.start))
     for bay in job.bays[stand.tag]:
