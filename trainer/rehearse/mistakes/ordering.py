@@ -55,10 +55,7 @@ def out_of_order(job: Job, seed: int) -> Plantings:
 def taken_down_again(job: Job, seed: int) -> Plantings:
     """A truss is stood, taken down for no reason, and stood again."""
     attempt = RightAttempt.drawn(job, seed)
-    stands = [i for i, step in enumerate(attempt.steps) if step.verb == "stand"]
-    # One more lift before a danger of the day would bring it earlier than it is looked for.
-    quiet = max((late.after for late in job.order.late), default=0)
-    for i in shuffled(stands[quiet:], seed, "taken down"):
+    for i in shuffled(attempt.quiet_lifts, seed, "taken down"):
         tag = attempt.steps[i].tag
         stood = attempt.actions[i]
         yield Planted([*attempt.actions[: i + 1], Remove(tag=tag), stood, *attempt.actions[i + 1 :]], tag, i + 1)

@@ -110,6 +110,12 @@ class RightAttempt:
         event = self.steps.index(Step("stand", tag))
         return Planted([*self.actions[:event], stand, *self.actions[event + 1 :]], tag, event)
 
+    @property
+    def quiet_lifts(self) -> list[int]:
+        """The numbers of the lifts after the last danger of the day: one more or less moves none of them."""
+        quiet = max((late.after for late in self.job.order.late), default=0)
+        return [i for i, step in enumerate(self.steps) if step.verb == "stand"][quiet:]
+
     def stand_of(self, tag: str) -> Stand | None:
         """How ``tag`` is stood here, if it is."""
         return next((a for a in self.actions if isinstance(a, Stand) and a.tag == tag), None)
