@@ -67,9 +67,9 @@ def fastened(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
 
 def wall_tied(site: Site, tag: str) -> bool:
     """Whether the top of a standing truss is tied to the higher wall beside it; most stand at none."""
-    place = site.stood[tag].place or tag
-    tied = any(piece.kind == "wall tie" and tag in piece.tags for piece in site.bracing)
-    return place not in site.layout.at_wall or "brace" not in site.job.stages or tied
+    if (site.stood[tag].place or tag) not in site.layout.at_wall or "brace" not in site.job.stages:
+        return True
+    return any(piece.kind == "wall tie" and tag in piece.tags for piece in site.bracing)
 
 
 def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
