@@ -93,9 +93,15 @@ def angle_is_right(site: Site, piece: Restrained) -> bool:
 
 def foot_and_top(site: Site, piece: Restrained) -> tuple[AtEnd, AtEnd]:
     """Return what a roof brace is fixed to at its lower and its upper end."""
+    foot, top = _ends_by_height(site, piece)
+    return _at_end(site, piece, foot), _at_end(site, piece, top)
+
+
+def _ends_by_height(site: Site, piece: Restrained) -> tuple[Point, Point]:
+    """The lower and the upper end of a roof brace."""
     lines = site.job.rows[piece.row]
     foot, top = sorted((piece.start, piece.finish), key=lambda end: -abs(end[1 - lines.along] - lines.ridge))
-    return _at_end(site, piece, foot), _at_end(site, piece, top)
+    return foot, top
 
 
 def foot_truss(site: Site, piece: Restrained) -> str:
@@ -117,15 +123,19 @@ def _by_height(site: Site, piece: Restrained) -> list[str]:
 
 
 def _at_end(site: Site, piece: Restrained, end: Point) -> AtEnd:
-    lines = site.job.rows[piece.row]
     if _on_bearing(site, end):
         return "plate"
-    if abs(end[1 - lines.along] - lines.ridge) <= AT_RIDGE:
+    if _at_ridge(site, piece, end):
         return "ridge"
     others = (other for other in site.permanent if other.kind == "roof brace" and other is not piece)
     if any(math.dist(end, spot) <= JOINED for other in others for spot in (other.start, other.finish)):
         return "joined"
     return "loose"
+
+
+def _at_ridge(site: Site, piece: Restrained, end: Point) -> bool:
+    lines = site.job.rows[piece.row]
+    return abs(end[1 - lines.along] - lines.ridge) <= AT_RIDGE
 
 
 def _on_bearing(site: Site, at: Point) -> bool:
@@ -154,8 +164,10 @@ def sound(site: Site, piece: Restrained) -> bool:
     """Whether a piece does its work: a roof brace at a right angle, tied down, and fixed at its top."""
     if piece.kind != "roof brace":
         return True
-    foot, top = foot_and_top(site, piece)
-    return angle_is_right(site, piece) and foot in ("plate", "joined") and top != "loose"
+    foot, top = _ends_by_height(site, piece)
+    if not angle_is_right(site, piece) or _at_end(site, piece, foot) not in ("plate", "joined"):
+        return False
+    return _at_ridge(site, piece, top) or _at_end(site, piece, top) != "loose"
 
 
 def unserved(site: Site, piece: Restraint, *, only_sound: bool) -> tuple[Want, ...]:
