@@ -33,7 +33,7 @@ from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site import Fix, Mark, Stand
-from trainer.site.actions import Undo
+from trainer.site.actions import Report, Undo
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()
@@ -131,6 +131,10 @@ def test_stop_work_that_was_put_right_is_not_said_to_have_been_nothing(tmp_path:
     (house,) = attempt_content(made, "self-study", ()).houses
     assert house.findings == () and house.none_found == (
         "Nothing is left open. 1 stop-work finding was put right on the way."
+    )
+    habit = built(tmp_path / "habit", "wren-07", "pardalote", [Report(fault="bowed wall", wall="D"), Undo()])
+    assert attempt_content(habit, "self-study", ()).houses[0].none_found == (
+        "Nothing is left open. 1 finding was put right on the way."
     )
     nothing = built(tmp_path / "other", "wren-07", "pardalote", actions[: first + 1])
     assert attempt_content(nothing, "self-study", ()).houses[0].none_found == "Nothing was found."
