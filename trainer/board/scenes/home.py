@@ -223,6 +223,10 @@ class Home(Scene):
         ]
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
+        if self.path.may_watch(entry):
+            # Before a house was ever tried it stands beside what begins it.
+            tried = begun or entry.id in self.path.done
+            does.insert(len(does) if tried else 1, (_("Watch it built"), self.watch, "W"))
         buttons = [
             Button(name, press, kind="plain" if n else "primary", shortcut=key if self._roomy else "", ground="paper")
             for n, (name, press, key) in enumerate(does)
@@ -258,6 +262,13 @@ class Home(Scene):
         if self.entry is not None:
             self.services.go_quiz(self.entry)
 
+    def watch(self) -> None:
+        """Watch the chosen house being built."""
+        from trainer.board.scenes.film import FilmScreen  # loads what draws in space
+
+        if self.entry is not None and self.path.may_watch(self.entry):
+            self.services.show(FilmScreen(self.services, self.entry))
+
     def drills(self) -> None:
         """Choose a drill on the chosen house."""
         from trainer.board.scenes.drill_choice import DrillChoice
@@ -276,6 +287,7 @@ class Home(Scene):
             Command(_("Look back at this house"), "L", self.look_back),
             Command(_("Quiz on this house"), "Q", self.quiz),
             Command(_("Drills on this house"), "D", self.drills),
+            Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
             *(
@@ -298,7 +310,7 @@ class Home(Scene):
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
-            pygame.K_f: self.services.go_first,
+            pygame.K_f: self.services.go_first, pygame.K_w: self.watch,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)
