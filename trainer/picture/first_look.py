@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.layout import Member
-from trainer.picture.angled import angled, scene_of
+from trainer.picture.angled import angled, box_round, scene_of
 from trainer.picture.elevation import elevation
 from trainer.picture.frame import Framed, Part, TrussTimber
 from trainer.picture.model import Box, Item, Line, Text
@@ -41,8 +41,8 @@ def finished_roof(site: Site, member: Member, scale: float = 0.1) -> tuple[list[
         _name(TURN.flat((end[0], end[1], 0.0)), _("top plate of wall {wall}").format(wall=wall.name), (0.0, -1.6))
     )
     items.append(_name(TURN.flat(_apex(member)), _("truss {tag}").format(tag=member.tag), (0.0, 1.4)))
-    xs, ys = zip(*(p for item in items for p in ((item.at,) if isinstance(item, Text) else item.points)), strict=True)
-    return items, (min(xs), min(ys) - 100, max(xs), max(ys) + 200)
+    left, bottom, right, top = box_round(site.layout, TURN)
+    return items, (left, bottom, right, top + 200)
 
 
 def named_truss(framed: Framed) -> tuple[list[Item], Box]:
