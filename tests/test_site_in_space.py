@@ -19,6 +19,7 @@ from trainer.board.paint import Brush, colours_of
 from trainer.picture import around
 from trainer.picture.angled import Scene3, angled, box_round, scene_of, sketch
 from trainer.picture.found import on_angled
+from trainer.picture.ground import person
 from trainer.picture.model import Item, Line, Polygon, fit
 from trainer.picture.palette import contrast
 from trainer.picture.solids import Stander
@@ -145,7 +146,7 @@ def test_openings_are_hinted_within_every_long_wall_and_none_in_a_short_one() ->
 
 def test_the_person_is_as_tall_as_a_person() -> None:
     turn = Turn(50.0, 30.0)
-    heights = [y for item in around.person((0.0, 0.0, 0.0), turn) if isinstance(item, Polygon) for _x, y in item.points]
+    heights = [y for item in person((0.0, 0.0, 0.0), turn) if isinstance(item, Polygon) for _x, y in item.points]
     assert (max(heights) - min(heights)) / math.cos(math.radians(30)) == pytest.approx(1750)
 
 

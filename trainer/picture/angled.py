@@ -7,30 +7,32 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from trainer.layout import Layout, Member
+from trainer.layout import Layout
 from trainer.picture import higher_walls
-from trainer.picture.around import RAIL_OUT, RAILS, ground, protection, visitor, yard
+from trainer.picture.around import RAIL_OUT, RAILS, protection, yard
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
+from trainer.picture.finished import box_of, cast_of, covered
 from trainer.picture.framing import FittedTimber, framing
+from trainer.picture.ground import ground, visitor
 from trainer.picture.house import HIP_DASH, RIDGE_DASH, VALLEY_DASH, grown
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.ordering import PaintNode, divided, from_far_to_near
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Strut, struts
-from trainer.picture.sun import lit, shadow
-from trainer.picture.timbers import EDGE, RUNS, Timbers, facing
+from trainer.picture.sun import shadow
+from trainer.picture.timbers import EDGE, RUNS, Timbers
 from trainer.picture.verandah import in_space
-from trainer.picture.wall_frames import PLATE, SLAB, frames, slab, walled
-from trainer.plan import Point, Wall
-from trainer.roof.model import Crease, Point3
+from trainer.picture.wall_frames import PLATE, SLAB, bays, slab, wall_faces
+from trainer.plan import Point
+from trainer.roof.model import Crease
 from trainer.site import is_there
 from trainer.site.model import Site
 
 PAST = 150.0
 """How much past the rails round the house is shown, mm."""
-FINE = 0.035
+FINE = 0.028
 """Px per mm from which timbers are drawn with their faces; below, each is a stroke."""
 
 
@@ -55,12 +57,7 @@ class Scene3:
     @cached_property
     def shadow(self) -> tuple[tuple[str, tuple[Point, ...]], ...]:
         """The shadow of the walls and of what stands on them, as (colour, outline on the ground)."""
-        return shadow((*_wall_faces(self.layout), *(solid.rim for solid in self.solids.values())), self.floor)
-
-    @cached_property
-    def covered_shadow(self) -> tuple[tuple[str, tuple[Point, ...]], ...]:
-        """The shadow of the walls under a covered roof."""
-        return shadow((*_wall_faces(self.layout), *(face.polygon for face in self.layout.roof.faces)), self.floor)
+        return shadow((*wall_faces(self.layout.house.plan), *(solid.rim for solid in self.solids.values())), self.floor)
 
     @property
     def floor(self) -> float:
@@ -84,14 +81,15 @@ def angled(
     ``named`` trusses have their tags, ``planes`` covers the roof; where one is ``chosen`` the rest are faded.
     """
     fine = scale >= FINE
-    items = [*_site(scene, turn, fine=fine, covered=planes), *_house(scene, turn)]
-    if not planes:
+    items = [*_site(scene, turn, fine=fine, planes=planes), *_house(scene, turn)]
+    if planes:
+        items += covered(scene.layout.house, scene.layout.roof, turn)
+        items += visitor(scene.layout.house, turn, near=True)
+    else:
         draw = Timbers(turn, fine=fine, joined=scene.joined, chosen=chosen if chosen in scene.solids else "")
         for node in from_far_to_near(scene.tree, turn.away):
             items += draw.node(node)
-    else:
-        items += covered(scene.layout, turn)
-    items += _creases(scene.layout, turn, covered=planes)
+        items += _creases(scene.layout, turn)
     items += higher_walls.in_space(scene.layout, turn, scene.floor, near=True)
     if scene.site is not None:
         items += protection(scene.site, turn, near=True, fine=fine) if not planes else []
@@ -101,67 +99,57 @@ def angled(
     return items
 
 
-def sketch(scene: Scene3, turn: Turn, *, planes: bool = False) -> list[Item]:
-    """Return the same with every truss as one stroke, for the time that it is being turned."""
-    items = [*_site(scene, turn, fine=False, covered=planes), *_house(scene, turn)]
-    if planes:
-        items += covered(scene.layout, turn)
-    else:
+def sketch(scene: Scene3, turn: Turn, *, planes: bool = False, share: float = 1.0) -> list[Item]:
+    """Return the same with every truss as one stroke, for the time that it is being turned.
+
+    ``planes`` covers the roof, as far as the sheets have run on: a ``share`` of it, from 0 to 1.
+    """
+    items = [*_site(scene, turn, fine=False, planes=planes), *_house(scene, turn)]
+    if not planes or share < 1.0:
         items += [Line(turn.all_flat(solid.rim), EDGE, 1.0) for solid in scene.solids.values()]
         items += [Line(turn.all_flat((timber.a, timber.b)), EDGE, 1.0) for timber in scene.framing]
         for strut in scene.struts:
             role, wide, dash = RUNS[strut.run]
             items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))
-    items += _creases(scene.layout, turn, covered=planes)
-    if scene.site is not None and not planes:
+    items += covered(scene.layout.house, scene.layout.roof, turn, share) if planes else _creases(scene.layout, turn)
+    if planes:
+        items += visitor(scene.layout.house, turn, near=True)
+    elif scene.site is not None:
         items += protection(scene.site, turn, near=True, fine=False)
     return items
 
 
 def box_round(layout: Layout, turn: Turn) -> Box:
-    """Return the box on the paper round a house on its ground, with a little of the yard."""
-    left, bottom, right, top = layout.house.plan.bounds
-    out = float(layout.house.roof.overhang) + RAIL_OUT + PAST
-    corners = [
-        (x, y, z)
-        for x in (left - out, right + out)
-        for y in (bottom - out, top + out)
-        for z in (-layout.house.plan.height, RAILS[-1])
-    ]
-    over = [(x, y, z + 2 * PAST) for face in layout.roof.faces for x, y, z in face.polygon]
-    xs, ys = zip(*turn.all_flat((*corners, *over)), strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
+    """Return the box on the paper round a site: the house, its ground, and the rails round it."""
+    return box_of(layout.house, layout.roof, turn, RAIL_OUT + PAST, layout.house.plan.height + RAILS[-1])
 
 
-def _site(scene: Scene3, turn: Turn, *, fine: bool, covered: bool) -> list[Item]:
+def _site(scene: Scene3, turn: Turn, *, fine: bool, planes: bool) -> list[Item]:
     """Return what lies under the roof: the ground, the shadow on it, the yard, the slab, and the walls on that."""
     plan, site = scene.layout.house.plan, scene.site
     lying = sorted(yard(site, turn), key=_far_first) if site is not None else []
     packs = [item for _depth, pack in lying for item in pack]
     farthest = max((y for item in packs if isinstance(item, Polygon) for _x, y in item.points), default=-math.inf)
-    items = ground(scene.layout, turn, farthest)
-    for role, outline in scene.covered_shadow if covered else scene.shadow:
-        items.append(Polygon(turn.all_flat([(x, y, scene.floor - SLAB) for x, y in outline]), role))
+    items = ground(plan, turn, farthest)
+    if planes:
+        items += cast_of(scene.layout.house, scene.layout.roof, turn)
+    else:
+        items += [
+            Polygon(turn.all_flat([(x, y, scene.floor - SLAB) for x, y in outline]), role)
+            for role, outline in scene.shadow
+        ]
     items += packs
     items += slab(plan, turn)
     items += higher_walls.in_space(scene.layout, turn, scene.floor, near=False)
-    if covered:
-        items += visitor(scene.layout, turn)
+    if planes:
+        items += visitor(scene.layout.house, turn, near=False)
     elif site is not None:
         items += protection(site, turn, near=False, fine=fine)
-    bays = sorted(frames(scene.layout, turn, fine=fine), key=_far_first)
-    return [*items, *(item for _depth, bay in bays for item in bay)]
+    return [*items, *bays(plan, turn, fine=fine)]
 
 
 def _far_first(thing: tuple[float, list[Item]]) -> float:
     return -thing[0]
-
-
-def _wall_faces(layout: Layout) -> Iterator[tuple[Point3, ...]]:
-    plan = layout.house.plan
-    for wall in plan.walls:
-        for p, q in walled(plan, wall):
-            yield (*p, -plan.height), (*q, -plan.height), (*q, 0.0), (*p, 0.0)
 
 
 def _house(scene: Scene3, turn: Turn) -> list[Item]:
@@ -197,48 +185,9 @@ def _bare_posts(site: Site) -> tuple[Point, ...]:
     return tuple(flaw.at for flaw in site.flaws if flaw.what in faults and flaw.at and is_there(site, flaw))
 
 
-def covered(layout: Layout, turn: Turn) -> list[Item]:
-    """Return the planes of the finished roof that can be seen from here, in the sun, the far ones first."""
-    plan, faces = layout.house.plan, layout.roof.faces
-    depths = [sum(turn.depth(place) for place in face.polygon) / len(face.polygon) for face in faces]
-    for end in (gable.wall for gable in layout.house.roof_plan.dutch_gables):
-        # The side planes run on over it: it comes before the further of them.
-        corners = {place[:2] for face in faces if end in face.walls for place in face.polygon}
-        beside = [depth for face, depth in zip(faces, depths, strict=True) if corners & {p[:2] for p in face.polygon}]
-        depths = [max(beside) + 1.0 if end in face.walls else d for face, d in zip(faces, depths, strict=True)]
-    ends = [member for member in layout.members if member.kind == "gable"]
-    gables = [
-        Polygon(turn.all_flat(_end_wall(member)), lit("wall", _seen_side(member, turn)), "wall_line") for member in ends
-    ]
-    seen = [(depth, face) for face, depth in zip(faces, depths, strict=True) if facing(face.polygon, turn)]
-    planes = [
-        Polygon(turn.all_flat(face.polygon), lit("cover", _outward(plan.by_name[face.wall])), "roof", 1.2)
-        for _depth, face in sorted(seen, key=lambda one: -one[0])
-    ]
-    return [*gables, *planes]
-
-
-def _end_wall(member: Member) -> tuple[Point3, ...]:
-    """Return what closes a gable, along its truss: between the plate and the roof over it."""
-    (x, y), (ux, uy) = member.start, member.direction
-    top = [(x + ux * run, y + uy * run, z) for run, z in member.top if 0 <= run <= member.span]
-    return ((*member.start, 0.0), (*member.finish, 0.0), *reversed(top))
-
-
-def _seen_side(member: Member, turn: Turn) -> Point:
-    (ux, uy), away = member.direction, turn.away
-    return (uy, -ux) if uy * away[0] - ux * away[1] < 0 else (-uy, ux)
-
-
-def _outward(wall: Wall) -> Point:
-    return -float(wall.inward[0]), -float(wall.inward[1])
-
-
-def _creases(layout: Layout, turn: Turn, *, covered: bool) -> list[Item]:
-    """Return ridges, hips and valleys where the finished roof will have them; a covered one has its own edges."""
+def _creases(layout: Layout, turn: Turn) -> list[Item]:
+    """Return ridges, hips and valleys where the finished roof will have them."""
     roof = layout.roof
-    if covered:
-        return []
     kinds: tuple[tuple[tuple[Crease, ...], tuple[float, ...], float], ...] = (
         (roof.ridges, RIDGE_DASH, 1.6),
         (roof.hips, HIP_DASH, 1.1),

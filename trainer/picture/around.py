@@ -1,6 +1,6 @@
-"""What is round the house in space: ground and horizon, the packs in the yard, edge protection, and a person for scale.
+"""What is round the house in space while it is built: the packs in the yard, edge protection, and who works there.
 
-Where the packs lie, how far off the rails stand and who is there are a look only: common practice, no source.
+Where the packs lie and how far off the rails stand are a look only: common practice, no source.
 """
 
 from __future__ import annotations
@@ -9,64 +9,23 @@ import itertools
 import math
 from collections.abc import Iterator
 
-from trainer.layout import Layout
+from trainer.picture.ground import eave_wall, person
 from trainer.picture.house import grown
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.picture.sun import prism
 from trainer.picture.timbers import COLOURS, PLAIN
 from trainer.plan import Point, Wall
-from trainer.roof.model import Point3
 from trainer.site import is_there
 from trainer.site.delivery import packs
 from trainer.site.model import Site
 
-WIDE = 90_000.0
-"""How far the ground is drawn to each side and towards whoever looks, mm of paper."""
-FAR = 4_000.0
-"""How far behind the house the horizon lies, mm: near, so that it is seen over the roof."""
-PAST = 600.0
-"""How far behind what lies on the ground the horizon is at least, mm of paper."""
-STEEP = 68.0
-"""Looking down more steeply than this there is no horizon in sight, degrees."""
 DECK_OUT, DECK_WIDE, DECK_LONG, DECK_DOWN = 60.0, 640.0, 2400.0, 1000.0
 """The deck outside the eave: how far off it, its width and length, and how far under the plates, mm."""
 RAIL_OUT, RAILS, POST = 760.0, (550.0, 1000.0), 2400.0
 """The rails: how far outside the eave, how high over the plates, and how far apart their posts stand, mm."""
 YARD, ROW_GAP, BEARERS = 2600.0, 700.0, 100.0
 """The yard: how far from the eave packs lie, how far apart, and how high their bearers are, mm."""
-PERSON = 1750.0
-"""Height of the person, mm."""
-_LEG = ((20.0, 0.0), (150.0, 0.0), (165.0, 850.0), (10.0, 850.0))
-_BODY = ((-175.0, 830.0), (175.0, 830.0), (235.0, 1420.0), (-235.0, 1420.0))
-_ARM = ((235.0, 1400.0), (330.0, 960.0), (260.0, 930.0), (170.0, 1330.0))
-_STRIPE = ((-190.0, 1010.0), (190.0, 1010.0), (197.0, 1080.0), (-197.0, 1080.0))
-_HAT = ((-135.0, 1615.0), (135.0, 1615.0), (120.0, 1690.0), (50.0, 1750.0), (-50.0, 1750.0), (-120.0, 1690.0))
-
-
-def ground(layout: Layout, turn: Turn, farthest: float = -WIDE) -> list[Item]:
-    """Return the ground up to the horizon, and low hills along it that turn with the house.
-
-    What lies ``farthest`` up the paper, mm, lies on the ground.
-    """
-    foot = -WIDE
-    if turn.tilt > STEEP:
-        return [_band(foot, WIDE, "ground")]
-    x0, y0, x1, y1 = layout.house.plan.bounds
-    beyond = math.hypot(x1 - x0, y1 - y0) / 2 + FAR
-    _c, _s, down, up, _mx, _my = turn.numbers
-    edge = max(beyond * down - layout.house.plan.height * up, farthest + PAST)
-    line = []
-    for k in range(61):
-        x = (k / 30 - 1) * WIDE
-        way = math.radians(turn.yaw) + x / 30_000
-        line.append((x, edge + up * (900 + 420 * math.sin(3 * way) + 260 * math.sin(7 * way + 1))))
-    hills = Polygon((*line, (WIDE, edge), (-WIDE, edge)), "hills")
-    return [hills, _band(foot, edge, "ground")]
-
-
-def _band(low: float, high: float, role: str) -> Polygon:
-    return Polygon(((-WIDE, low), (WIDE, low), (WIDE, high), (-WIDE, high)), role)
 
 
 def yard(site: Site, turn: Turn) -> Iterator[tuple[float, list[Item]]]:
@@ -143,14 +102,6 @@ def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
     return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 
-def visitor(layout: Layout, turn: Turn) -> Iterator[Item]:
-    """Yield a person on the ground before the first wall with an eave, where the rails are gone."""
-    wall, plan = _eave_wall(layout), layout.house.plan
-    (nx, ny), out = wall.inward, layout.house.roof.overhang + DECK_WIDE
-    x, y = wall.at(wall.length * 0.25)
-    yield from person((x - nx * out, y - ny * out, -plan.height), turn)
-
-
 def protection(site: Site, turn: Turn, *, near: bool, fine: bool) -> Iterator[Item]:
     """Yield the rails round the eaves, with a deck and a person on it: those before the house, or those behind it.
 
@@ -165,14 +116,9 @@ def protection(site: Site, turn: Turn, *, near: bool, fine: bool) -> Iterator[It
     for wall in plan.walls:
         if not wall.against and wall.name not in bare and _before(site, wall, turn) == near:
             yield from _rails(corners[wall.index], corners[(wall.index + 1) % count], -plan.height, turn, fine=fine)
-    wall = _eave_wall(site.layout)
+    wall = eave_wall(site.layout.house.plan)
     if _before(site, wall, turn) == near:
         yield from _deck(site, wall, turn)
-
-
-def _eave_wall(layout: Layout) -> Wall:
-    walls = layout.house.plan.walls
-    return next((wall for wall in walls if wall.eave), walls[0])
 
 
 def _before(site: Site, wall: Wall, turn: Turn) -> bool:
@@ -208,21 +154,3 @@ def _deck(site: Site, wall: Wall, turn: Turn) -> Iterator[Item]:
         yield Line(turn.all_flat(((px, py, floor), (px, py, level))), "steel", 1.6)
     yield from prism(outline, level - 40, level, "timber", turn, "timber_line")
     yield from person((*middle, level), turn)
-
-
-def person(at: Point3, turn: Turn) -> Iterator[Item]:
-    """Yield a person who stands at a place and faces whoever looks: 1750 mm, with a helmet."""
-    c, s, *_rest = turn.numbers
-    x, y, z = at
-
-    def flat(shape: tuple[Point, ...], side: float = 1.0) -> tuple[Point, ...]:
-        return turn.all_flat([(x + c * u * side, y - s * u * side, z + up) for u, up in shape])
-
-    for side in (1.0, -1.0):
-        yield Polygon(flat(_LEG, side), "ink")
-        yield Polygon(flat(_ARM, side), "vest")
-    yield Polygon(flat(_BODY), "vest")
-    yield Polygon(flat(_STRIPE), "panel")
-    head = tuple((105 * math.cos(math.tau * k / 10), 1540 + 115 * math.sin(math.tau * k / 10)) for k in range(10))
-    yield Polygon(flat(head), "skin")
-    yield Polygon(flat(_HAT), "panel", "ink", 1.0)

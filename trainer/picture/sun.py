@@ -56,6 +56,13 @@ def prism(outline: Sequence[Point], low: float, high: float, role: str, turn: Tu
     yield Polygon(turn.all_flat((x, y, high) for x, y in outline), f"{role} 1", edge, 0.8)
 
 
+def cast(faces: Iterable[Sequence[Point3]], floor: float, turn: Turn) -> list[Item]:
+    """Return the shadow of a few ``faces`` on the ground at ``floor``, mm: the soft edge of all, then all of it."""
+    flat = [turn.all_flat((*_fall(place, floor), floor) for place in face) for face in faces]
+    edge: list[Item] = [Polygon(outline, "cast_edge", "cast_edge", 2 * SOFT, "mm") for outline in flat]
+    return [*edge, *(Polygon(outline, "cast") for outline in flat)]
+
+
 def shadow(faces: Iterable[Sequence[Point3]], floor: float) -> tuple[tuple[str, tuple[Point, ...]], ...]:
     """Return the shadow of ``faces`` on the ground at ``floor``, as (colour, outline): its soft edge, then itself."""
     from shapely import unary_union  # noqa: PLC0415 - slow to load: once it is drawn

@@ -9,12 +9,12 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from trainer.layout import Layout
 from trainer.picture.house import grown
 from trainer.picture.model import Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.picture.sun import lit, prism
 from trainer.plan import PlatePlan, Point, Wall
+from trainer.roof.model import Point3
 
 STUD = 600.0
 """How far apart studs are drawn, mm; common practice, no source."""
@@ -61,12 +61,17 @@ def slab(plan: PlatePlan, turn: Turn) -> Iterator[Item]:
     yield from prism([*grown(plan, SLAB_PAST)], floor - SLAB, floor, "slab", turn, "plate_edge")
 
 
-def frames(layout: Layout, turn: Turn, *, fine: bool) -> Iterator[tuple[float, list[Item]]]:
-    """Yield the bays of all walls, each with how far away it is; near ones are to be painted over far ones.
+def bays(plan: PlatePlan, turn: Turn, *, fine: bool) -> list[Item]:
+    """Return all walls bay by bay, the far ones first; ``fine``: with their studs, otherwise in longer bays."""
+    return [item for _depth, bay in sorted(_walls(plan, turn, fine=fine), key=_far_first) for item in bay]
 
-    ``fine``: with their studs; otherwise in longer bays.
-    """
-    plan = layout.house.plan
+
+def _far_first(bay: tuple[float, list[Item]]) -> float:
+    return -bay[0]
+
+
+def _walls(plan: PlatePlan, turn: Turn, *, fine: bool) -> Iterator[tuple[float, list[Item]]]:
+    """Yield the bays of all walls, each with how far away it is."""
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     for wall in plan.walls:
@@ -93,6 +98,13 @@ def walled(plan: PlatePlan, wall: Wall) -> Iterator[tuple[Point, Point]]:
         at = beam.high
     if at < wall.length:
         yield wall.at(at), wall.b
+
+
+def wall_faces(plan: PlatePlan) -> Iterator[tuple[Point3, ...]]:
+    """Yield the outside faces of the walls, whole, from the slab to the plates."""
+    for wall in plan.walls:
+        for p, q in walled(plan, wall):
+            yield (*p, -plan.height), (*q, -plan.height), (*q, 0.0), (*p, 0.0)
 
 
 def _on(wall: Wall, place: Point, a: Point, b: Point) -> Point:
