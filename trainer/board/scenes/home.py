@@ -17,7 +17,7 @@ from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
-from trainer.picture.model import Box, Item, fit
+from trainer.picture.model import Item, fit
 from trainer.shipped import level_paths
 from trainer.terms import Mode
 from trainer.words import CAUTION, _, ngettext
@@ -38,7 +38,7 @@ class Home(Scene):
         self.library = services.library or Library(level_paths())
         services.library = self.library
         self.path = services.path
-        self.plan = PlanView(_("Roof plan"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
+        self.plan = PlanView(_("The house as it will stand"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
         self._started = self._looked = False
         if not offer:
@@ -60,7 +60,7 @@ class Home(Scene):
 
     def _look_at_chosen(self) -> None:
         if self.entry is not None:
-            self.plan.camera.look_at(_roomy(self.entry.box))
+            self.plan.camera.look_at(self.entry.standing_box)
             self.plan.invalidate()
             self.plan.status = f"{self.entry.level.title}, {self.entry.size}"
 
@@ -119,7 +119,7 @@ class Home(Scene):
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
     def _still(self, _scale: float) -> list[Item]:
-        return list(self.entry.plan_items) if self.entry else []
+        return list(self.entry.standing) if self.entry else []
 
     def _bar(self) -> Widget:
         from trainer.board.scenes.comfort import comfort_dialog
@@ -316,11 +316,6 @@ class Home(Scene):
             return self.plan.zoom_key(event)
         does[event.key]()
         return True
-
-
-def _roomy(box: Box) -> Box:
-    margin = 0.06 * max(box[2] - box[0], box[3] - box[1])
-    return (box[0] - margin, box[1] - margin, box[2] + margin, box[3] + margin)
 
 
 def _thumbnail(scene: Scene, entry: HouseEntry, surface: pygame.Surface, rect: pygame.Rect) -> None:
