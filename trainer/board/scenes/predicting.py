@@ -12,8 +12,8 @@ from trainer.board.paint import Brush
 from trainer.board.scene import Scene
 from trainer.board.widgets import Button, Canvas, Column, Flow, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.film.predicting import Prediction, prediction
-from trainer.picture.angled import angled, scene_of
-from trainer.picture.filmed import box_of, turn_of
+from trainer.picture.angled import angled, box_round, scene_of
+from trainer.picture.filmed import turn_of
 from trainer.picture.solids import Stander
 from trainer.site import AnyAction, Site, Stand
 from trainer.words import _
@@ -119,7 +119,7 @@ class Predicting(Scene):
         window.fill(look["paper"])
         camera = Camera()
         camera.resize(rect.size)
-        camera.look_at(box_of(layout, self._turn))
+        camera.look_at(box_round(layout, self._turn))
         times = LARGER if self.asks.key == "leans" else 1.0
         scene = scene_of(self.site, self._stander.solids(self.site, times, self._share))
         items = angled(scene, self._turn, camera.view.scale, self._named())
