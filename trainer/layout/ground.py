@@ -128,20 +128,21 @@ class DraftGround:
             if plate and wall.against:
                 return Landing(0.0, 0.0, wall=plate.wall, ledger=True)
             if plate:
-                first, last = sorted((wall.a[low], wall.b[low]))
-                # At the very end of a wall stands another wall's face: there is no eave for a tail.
-                half = self.house.trusses.thickness / 2
-                near_end = (t <= first + half, t >= last - half)
-                eaved = not any(near and not up for near, up in zip(near_end, self._beside_higher(wall), strict=True))
-                tail = self.eave(plane, t) + plate.depth if eaved else 0.0
+                tail = self.eave(plane, t) + plate.depth if self._has_eave(wall, low, t) else 0.0
                 return Landing(plate.depth, tail, wall=plate.wall)
         raise NoBearing((t, at) if along == "x" else (at, t))
 
-    def _beside_higher(self, wall: Wall) -> tuple[bool, bool]:
-        """Whether the eave of a wall runs on to the face of a higher one at its (lower, higher) end."""
-        walls = self.house.roof_plan.walls
-        before, after = walls[wall.index - 1].against, walls[(wall.index + 1) % len(walls)].against
-        return (before, after) if sum(wall.along) > 0 else (after, before)
+    def _has_eave(self, wall: Wall, low: int, t: float) -> bool:
+        """Whether a truss at ``t`` along a wall has an eave for its tail.
+
+        It has none at the very end of the wall, where another wall's face stands, unless that is a higher one.
+        """
+        half, near = self.house.trusses.thickness / 2, None
+        if abs(wall.a[low] - t) <= half:
+            near = wall.index - 1
+        elif abs(wall.b[low] - t) <= half:
+            near = (wall.index + 1) % len(self.house.roof_plan.walls)
+        return near is None or self.house.roof_plan.walls[near].against
 
     def _holds(self, girder: Draft, along: Axis, t: float) -> bool:
         """Whether a girder reaches ``t``: where its wall stands back it begins further in than its opening."""

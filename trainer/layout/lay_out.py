@@ -180,16 +180,16 @@ class _Drafting:
         return Layout(self.house, wings, members, tuple(parts), crossings)
 
     def _member(self, draft: Draft) -> Member:
+        kind, fixings = kept_half(draft), self.house.fixings
         ends = tuple(
             End(
                 to_half(end.at),
                 end.bears_on,
                 half(end.tail),
-                self.house.fixings.of(kept_half(draft), on_plate=bool(end.wall) and not end.ledger),
+                fixings.of(kind, on_plate=bool(end.wall) and not end.ledger),
             )
             for end in draft.ends
         )
-        kind = kept_half(draft)
         return Member(
             draft.tag,
             kind,
