@@ -20,7 +20,9 @@ FLAT_TOPPED: frozenset[TrussKind] = frozenset({"truncated", "truncated_girder", 
 RunZ = tuple[float, float]
 """A place on a truss seen from the side: (run, z), mm."""
 Outline = tuple[RunZ, ...]
-Pattern = Literal["no webs", "one post", "post and struts", "W", "double W", "triple W", "flat top", "half", "uprights"]
+Pattern = Literal[
+    "no webs", "one post", "post and struts", "W", "double W", "triple W", "flat top", "stepped top", "half", "uprights"
+]
 
 TOP_CHORD, BOTTOM_CHORD, GIRDER_CHORD, WEB = 90.0, 90.0, 190.0, 70.0
 """Depths of the timbers, mm; a girder's bottom chord is deeper."""
@@ -30,6 +32,10 @@ PANEL = 2000.0
 """Longest panel of a half truss or under a flat top, mm."""
 ROOM = 150.0
 """Least clear height between the chords for a web to stand in, mm."""
+LEAST_ROOM = 40.0
+"""The same at a joint where the top chord bends; where there is less, the two chords are plated to each other, mm."""
+ONE_JOINT = 2 * WEB
+"""Bends of a top chord nearer to each other than this share one joint, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +85,8 @@ def webs(member: Member, house: House) -> Frame:
     line = _timber(member, house)
     bare = Frame("no webs", line, bottom, 0.0, member.span, depth, ())
     pattern, axes = _pattern(member, house, bare)
-    axes = [(low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM]
+    if pattern != "stepped top":
+        axes = [(low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM]
     axes += _over_set_back(member, house, bare, axes)
     found = tuple(_web(bare, low, high) for low, high in axes)
     return Frame(pattern if found else "no webs", line, bottom, 0.0, member.span, depth, found)
@@ -99,7 +106,9 @@ def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes
     if member.ends[1].on_ledger:
         return _against_wall(member, span - WEB / 2)
     inside = [run for run, _ in frame.top if 0 < run < span]
-    if len(inside) == 2 or (len(inside) > 2 and member.kind in FLAT_TOPPED):
+    if len(inside) > 2:
+        return "stepped top", _stepped(member, frame, inside)
+    if len(inside) == 2:
         return "flat top", _flat(inside[0], inside[-1], span)
     return _triangle(max(inside, key=frame.roof, default=span / 2), span)
 
@@ -163,6 +172,39 @@ def _flat(rise: float, fall: float, span: float) -> _Axes:
     for i, (a, b) in enumerate(pairwise(runs)):
         axes.append((b, a) if i < panels / 2 else (a, b))
     return axes
+
+
+def _stepped(member: Member, frame: Frame, bends: list[float]) -> _Axes:
+    """A top that bends more than twice: an upright at each bend and panel, and a slope between each two.
+
+    The foot of a slope is where the truss is lower, and under a flat on the side of the middle. An end that hangs
+    where the truss is high has an upright of its own.
+    """
+    span = member.span
+    runs = [0.0]
+    for a, b in pairwise([0.0, *_joints(bends), span]):
+        panels = max(1, math.ceil((b - a) / PANEL))
+        runs += [a + (b - a) * i / panels for i in range(1, panels + 1)]
+    ends = [run for end, run in zip(member.ends, (WEB / 2, span - WEB / 2), strict=True) if not end.on_plate]
+    high = [run for run in ends if all(abs(run - other) > ONE_JOINT for other in runs[1:-1])]
+    runs = [run for run in sorted([*runs[1:-1], *high]) if _room(frame, run) >= LEAST_ROOM]
+    axes = [(run, run) for run in runs]
+    for a, b in pairwise(runs):
+        rise = frame.roof(b) - frame.roof(a)
+        rising = rise > 0 if abs(rise) > 1.0 else a + b > span
+        axes.append((a, b) if rising else (b, a))
+    return axes
+
+
+def _joints(bends: list[float]) -> list[float]:
+    """Where the joints of a top chord are that bends there: midway between bends that are very near each other."""
+    groups: list[list[float]] = []
+    for bend in bends:
+        if groups and bend - groups[-1][0] < ONE_JOINT:
+            groups[-1].append(bend)
+        else:
+            groups.append([bend])
+    return [(group[0] + group[-1]) / 2 for group in groups]
 
 
 def _timber(member: Member, house: House) -> Outline:
