@@ -8,11 +8,10 @@ from collections import Counter
 
 from homes import home_plan
 from layout_checks import faults
+from test_homes import HABITS
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.roof import RoofSpec
-
-HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
 
 
 def main() -> None:
