@@ -27,7 +27,7 @@ def clear_of_hips(girder: Draft, hips: Iterable[Draft], thickness: float, plate:
         for i, end in enumerate(girder.ends):
             if not end.wall or end.tail:
                 continue
-            inward = 1 if i == 0 else -1
+            inward = 1 if girder.ends[1 - i].at[low] > end.at[low] else -1
             back = max(_in_hip(hip, _corner(end.at, low, side * width / 2), low, inward, thickness) for side in (-1, 1))
             if 0 < back <= MOST * plate:
                 _cut_back(girder, i, low, inward * float(math.ceil(back)))
