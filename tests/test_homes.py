@@ -66,13 +66,16 @@ def laid(home):
 
 
 def spans(girder, start, stop):
-    """Whether a girder stands along a plate line from corner to corner; a hung end is on its carrier's centre line."""
+    """Whether a girder stands along a plate line from corner to corner; a hung end is on its carrier's centre line.
+
+    An end on a ledger is at the face of the higher wall.
+    """
     along = 0 if start[1] == stop[1] else 1
     if abs(girder.start[1 - along] - start[1 - along]) != girder.width / 2:
         return False
     ends = sorted(girder.ends, key=lambda end: end.at[along])
     return all(
-        abs(end.at[along] - corner[along]) == (0 if end.on_plate else girder.width / 2)
+        abs(end.at[along] - corner[along]) == (0 if end.on_plate or end.on_ledger else girder.width / 2)
         for end, corner in zip(ends, sorted((start, stop)), strict=True)
     )
 

@@ -34,6 +34,8 @@ ROOM = 150.0
 """Least clear height between the chords for a web to stand in, mm."""
 LEAST_ROOM = 40.0
 """The same at a joint where the top chord bends; where there is less, the two chords are plated to each other, mm."""
+TINY = 0.01
+"""Corners of a top chord nearer to each other than this are one, mm."""
 ONE_JOINT = 2 * WEB
 """Bends of a top chord nearer to each other than this share one joint, mm."""
 
@@ -103,9 +105,10 @@ def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes
         return "uprights", [(k * spacing,) * 2 for k in range(1, math.ceil(span / spacing))]
     if member.kind in ("hip", "jack", "creeper"):
         return "half", _half(0.0, span - WEB / 2)
-    if member.ends[1].on_ledger:
-        return _against_wall(member, span - WEB / 2)
     inside = [run for run, _ in frame.top if 0 < run < span]
+    ends_high = member.kind == "saddle" and len(inside) < 2 and abs(member.top[-1][1] - member.top[0][1]) > ROOM
+    if member.ends[1].on_ledger or ends_high:
+        return "half", _high_at_one_end(inside, span, at_start=member.top[0][1] > member.top[-1][1])
     if len(inside) > 2:
         return "stepped top", _stepped(member, frame, inside)
     if len(inside) == 2:
@@ -113,12 +116,23 @@ def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes
     return _triangle(max(inside, key=frame.roof, default=span / 2), span)
 
 
-def _against_wall(member: Member, post: float) -> tuple[Pattern, _Axes]:
-    """Half of a truss, from its eave to a ``post`` at the face of a higher wall; its top may run level to it."""
-    level = [run for run, _z in member.top[1:-1]]
-    rise = level[0] if level and level[0] < post else post
-    flat = _half(rise, post) if rise < post else []
-    return "half", _half(0.0, rise) + flat
+def _to_post(bends: list[float], post: float) -> _Axes:
+    """Half of a truss, from its low end to a ``post`` at its high one; from a bend its top may run level to it."""
+    rise = bends[0] if bends and bends[0] < post - WEB else post
+    axes = _half(0.0, rise)
+    if rise < post:
+        panels = max(1, math.ceil((post - rise) / PANEL))
+        runs = [rise + (post - rise) * i / panels for i in range(panels + 1)]
+        axes += [(run, run) for run in runs[1:]] + [(b, a) for a, b in pairwise(runs)]
+    return axes
+
+
+def _high_at_one_end(bends: list[float], span: float, *, at_start: bool) -> _Axes:
+    """Half a truss, and a saddle that ends high where it meets a girder or a higher wall: a post stands there."""
+    if not at_start:
+        return _to_post(bends, span - WEB / 2)
+    axes = _to_post([span - bend for bend in bends], span - WEB / 2)
+    return [(span - low, span - high) for low, high in axes]
 
 
 def _over_set_back(member: Member, house: House, frame: Frame, axes: _Axes) -> _Axes:
@@ -222,7 +236,9 @@ def _timber(member: Member, house: House) -> Outline:
         else:
             line.append(here)
     last = top[-1]
-    return (*line, (last[0], last[1] - lower) if last[1] == top[-2][1] else last)
+    line.append((last[0], last[1] - lower) if last[1] == top[-2][1] else last)
+    # Where the roof rises by less than that before a flat, the flat begins at the end itself.
+    return tuple(spot for i, spot in enumerate(line) if not i or spot[0] - line[i - 1][0] > TINY)
 
 
 def _at_height(near: RunZ, far: RunZ, level: float) -> RunZ:
