@@ -145,10 +145,13 @@ def test_drawn_homes_are_laid_out_right_or_refused_with_a_reason():
     assert refused <= len(DRAWN) * REFUSED / 100
 
 
-@pytest.mark.parametrize("seed", [144, 216, 229])
+@pytest.mark.parametrize("seed", [144, 216, 229, 746])
 @pytest.mark.parametrize("habit", HABITS)
 def test_steps_that_break_the_roof_are_laid_out_right_where_no_fascia_runs_straight_past_them(seed, habit):
-    """In 216 the hip of one part comes down past the end of another's girder, which is cut back to clear it."""
+    """In 216 a hip comes down past the end of another part's girder, which is cut back to clear it.
+
+    In 746 a rectangle's roof lies wholly under the others': no truss follows it.
+    """
     house = House(home_plan(seed), RoofSpec(22.5, 450, 90, straight_fascia=0), TrussSpec(*habit))
     assert faults(lay_out(house)) == []
 

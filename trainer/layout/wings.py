@@ -113,10 +113,10 @@ class Wings:
         found = {body.wing for body in self.bodies} | {body.left_of for body in self.bodies}
         found |= {opening.wing for opening in self.openings}
         if any(opening.bitten for opening in self.openings):
-            found |= {wing for wing in self.rects if self._ridge_seen(wing)}
+            found |= {wing for wing in self.rects if self.ridge_seen(wing)}
         return tuple(wing for wing in self.rects if wing in found)
 
-    def _ridge_seen(self, wing: RoofRect) -> bool:
+    def ridge_seen(self, wing: RoofRect) -> bool:
         """Whether a wing's ridge lies above all the others' roofs anywhere."""
         low = 0 if wing.axis == "x" else 1
         half = wing.span / 2
