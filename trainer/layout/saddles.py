@@ -29,6 +29,18 @@ def _together(mine: Profile, whole: Profile) -> Iterator[tuple[float, float]]:
         yield t, (height_on(whole, t) or 0.0) - (height_on(mine, t) or 0.0)
 
 
+def _longest_shared(mine: Profile, whole: Profile) -> tuple[float, float]:
+    """From where to where two lines are one for longest; a lower wing's roof may be seen again beyond another's."""
+    runs: list[list[float]] = [[]]
+    for t, height in _together(mine, whole):
+        if height <= SAME:
+            runs[-1].append(t)
+        elif runs[-1]:
+            runs.append([])
+    longest = max(runs, key=lambda run: run[-1] - run[0] if run else 0.0)
+    return (longest[0], longest[-1]) if longest else (0.0, 0.0)
+
+
 def _sloping(line: Profile) -> Profile | None:
     """A roof line without level ends, which hold no slope up; None where nothing else is left."""
     while len(line) > 1 and line[0][1] == line[1][1]:
@@ -106,11 +118,11 @@ class SaddleBuilder:
         if self._others:
             mine = profile([r for r in self.rects if r not in self._others], o.along, line, start, stop)
             # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
-            own = [t for t, height in _together(mine, whole) if height <= SAME]
-            if not own or max(own) <= min(own):
+            first, last = _longest_shared(mine, whole)
+            if last <= first:
                 return None
             if mine != whole:
-                found = profile(self.rects, o.along, line, min(own), max(own))
+                found = profile(self.rects, o.along, line, first, last)
         return self._over_bodies(found, line) if o.bitten else found
 
     def _over_bodies(self, seen: Profile, line: float) -> Profile | None:
