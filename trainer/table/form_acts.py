@@ -6,11 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from trainer.table.drawing import CannotDraw, Drawing
+from trainer.level.dangers import LATE, LIES, DangerKind
+from trainer.table.drawing import CannotDraw, Corner, Drawing
 from trainer.words import _
 
 Way = tuple[str, ...]
 """Keys of a level file, from the outermost in."""
+NEEDED: Mapping[str, int] = {"spacing": 600, "setback": 1800}
+"""What every level says of its trusses, unless a style says it, and what is usual; mm."""
 OF_THE_PLAN = frozenset({"outline", "gables", "against", "dutch_gables", "beams", "posts", "internal_walls"})
 
 
@@ -41,6 +44,50 @@ def _put(values: Mapping[str, Any], way: Way, value: Any) -> dict[str, Any]:
     else:
         changed[key] = value
     return changed
+
+
+@dataclass(frozen=True, slots=True)
+class UseStyle:
+    """Take a house style, or none. ``habits`` are the truss settings that it gives: the level leaves them to it."""
+
+    style: str | None
+    habits: frozenset[str] = frozenset()
+
+    def on(self, drawing: Drawing) -> Drawing:
+        """Return the sheet in that style; without one, what every level must say is said again."""
+        given = drawing.at("trusses")
+        kept = {key: value for key, value in given.items() if key not in self.habits} if given else {}
+        need = {key: usual for key, usual in NEEDED.items() if key not in self.habits}
+        drawing = replace(drawing, values={**drawing.values, "trusses": {**need, **kept}})
+        return SetValue(("style",), self.style).on(drawing)
+
+
+@dataclass(frozen=True, slots=True)
+class PutDanger:
+    """Put a danger of the day: at a place, on a wall, on a truss's slings, or nowhere, as its kind lies.
+
+    ``after`` is the number of lifts after which it comes, for what comes up on the day.
+    """
+
+    what: DangerKind
+    at: Corner | None = None
+    wall: str = ""
+    tag: str = ""
+    after: int | None = None
+
+    def on(self, drawing: Drawing) -> Drawing:
+        """Return the sheet with that danger; one that lies there already goes."""
+        lies = LIES[self.what]
+        given: dict[str, Any] = {"at": list(self.at) if self.at else None, "wall": self.wall, "tag": self.tag}
+        if lies and not given[lies]:
+            raise CannotDraw(_("Say where it lies: {what}.").format(what=self.what))
+        one = {"what": self.what} | ({lies: given[lies]} if lies else {})
+        if self.what in LATE:
+            one["after"] = self.after or 1
+        found = drawing.at("site", "dangers")
+        old = list(found) if isinstance(found, list | tuple) else []
+        rest = [each for each in old if each != one]
+        return SetValue(("site", "dangers"), [*rest, one] if len(rest) == len(old) else rest or None).on(drawing)
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,13 +73,13 @@ class Study:
 def study(drawing: Drawing, styles: Styles = NO_STYLES) -> Study:
     """Return what comes of a drawing. Takes any; faults are told, never raised."""
     if not drawing.closed:
-        return Study(drawing, None, _as_if_closed(drawing), None, (_open(drawing),))
+        return Study(drawing, None, _roof_if_closed(drawing), None, (_open(drawing),))
     document = Document(SHEET, level_data(drawing), Lines(1))
     try:
         level = level_of(document, styles)
     except Faulty as faulty:
         faults = tuple(_placed(drawing, _way(fault.path), fault.what) for fault in faulty.faults)
-        return Study(drawing, None, _plain_house(drawing), None, faults)
+        return Study(drawing, None, roof_of(drawing), None, faults)
     house = level.house()
     try:
         layout = lay_out(house)
@@ -99,10 +99,10 @@ def _open(drawing: Drawing) -> DrawnFault:
     return DrawnFault(("plates", "outline"), text, at, corner=len(drawing.corners) - 1 if at else None)
 
 
-def _as_if_closed(drawing: Drawing) -> House | None:
-    """The house that an open outline would be if it were closed now, if any."""
+def _roof_if_closed(drawing: Drawing) -> House | None:
+    """Return the house that an open outline would be if it were closed now, if any."""
     try:
-        return _plain_house(Close().on(drawing))
+        return roof_of(Close().on(drawing))
     except CannotDraw:
         return None
 
@@ -153,7 +153,7 @@ def _wall_of(drawing: Drawing, where: Where) -> str:
     return ""
 
 
-def _plain_house(drawing: Drawing) -> House | None:
+def roof_of(drawing: Drawing) -> House | None:
     """Return a house of what of a drawing is sound, for its roof alone; None where its outline is no outline."""
     names = [wall_name(i) for i in range(len(drawing.corners))]
     staying = [i for i in range(len(names)) if not _on_the_way(drawing.corners, i)]
