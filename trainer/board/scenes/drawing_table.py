@@ -46,6 +46,8 @@ TAB_NAMES: dict[Tab, str] = {
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
 PACE = "table/pace"
+MOST_TYPED = 2000
+"""Letters of a line of walls: some sixty corners."""
 
 
 class DrawingTable(Scene):
@@ -165,7 +167,7 @@ class DrawingTable(Scene):
 
     def _foot(self) -> Widget:
         typed = _("Pace the walls: 12000 right, 7200 up")
-        pace: Widget = LineEntry(typed, self.typed, self._type, key=PACE, enter=self.pace)
+        pace: Widget = LineEntry(typed, self.typed, self._type, key=PACE, enter=self.pace, most=MOST_TYPED)
         if not self._roomy:
             views, names = list(VIEW_NAMES), list(VIEW_NAMES.values())
             seen = views.index(self.view)

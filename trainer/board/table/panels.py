@@ -200,7 +200,9 @@ def title_entry(table: Table) -> Widget:
         if text:
             table.act(SetValue(("title",), text))
 
-    return LineEntry(_("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title")
+    return LineEntry(
+        _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80
+    )
 
 
 def number_entry(table: Table, said: str, way: Way, usual: float, nudge: float, unit: str) -> NumberEntry:
