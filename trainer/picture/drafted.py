@@ -35,7 +35,9 @@ def sheet_box(drawing: Drawing) -> Box:
     """Return the part of the sheet to be looked at: all of the house, with room to go on around it."""
     if not drawing.corners:
         return SHEET
-    left, low, right, high = drawing.bounds
+    placed = [corner_of(danger.get("at")) for danger in drawing.at("site", "dangers") or ()]
+    xs, ys = zip(*drawing.corners, *filter(None, placed), strict=True)
+    left, low, right, high = min(xs), min(ys), max(xs), max(ys)
     edge = 1800.0
     if not drawing.closed:
         lows, highs = (min(SHEET[0], left - edge), min(SHEET[1], low - edge)), (right + edge, high + edge)

@@ -60,7 +60,7 @@ class DrawingTable(Scene):
         data = services.records.folder
         styles = style_texts(level_paths()[0])
         self.table = Table(styles, data)
-        self.hand = SheetHand(self.table)
+        self.hand = SheetHand(self.table, lambda: self.redraw("plan"))
         self.plan = PlanView(_("Sheet"), sheet_box(self.table.drawing), self._still)
         self.plan.drawer = self.hand
         self.angled = RoofView(lambda: self.table.study.shown)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -53,8 +54,9 @@ class Grip:
 class SheetHand:
     """Draws on the sheet. It has the mouse and the keys of the plan view that it is the drawer of."""
 
-    def __init__(self, table: Table) -> None:
+    def __init__(self, table: Table, redraw: Callable[[], None]) -> None:
         self.table = table
+        self._redraw = redraw
         self.cursor = (0, 0)
         self.grip: Grip | None = None
         self._near = 100.0
@@ -95,7 +97,10 @@ class SheetHand:
 
     def follow(self, place: Point, mm_per_px: float) -> None:
         """Go with the mouse."""
+        before = self.cursor
         self._point(place, mm_per_px)
+        if self.cursor != before:
+            self._redraw()
 
     def release(self) -> None:
         """Let go: what was drawn is done."""
