@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 from homes import Home, worked_homes
@@ -14,7 +15,9 @@ from sizes import by_size
 from table_acts import some_act
 
 from trainer.level import Level, parse_level
+from trainer.level.dangers import LIES, OF_BEAMS, OF_POSTS, DangerKind
 from trainer.read import read_yaml
+from trainer.rules import all_rules
 from trainer.shipped import level_paths, style_texts
 from trainer.table import (
     CannotDraw,
@@ -27,6 +30,7 @@ from trainer.table import (
     Pace,
     PushBay,
     PutCorner,
+    PutDanger,
     PutInside,
     SetBeam,
     SetDutch,
@@ -44,8 +48,11 @@ from trainer.table import (
     read_pace,
     study,
 )
+from trainer.table.form_acts import UseStyle
+from trainer.table.teaches import SUGGESTED, teaches
 
 ACTS, A_SHEET = by_size(400, 2000, 10_000), 40
+STYLES = style_texts(level_paths()[0])
 WREN = "13200 right, 11100 up, 5700 left, 3900 down, 7500 left, close"
 
 
@@ -92,9 +99,6 @@ def test_no_acts_end_in_an_exception_a_wrong_roof_or_a_lost_undo(seed: int) -> N
         assert history.now == after
     assert history.now == end
     assert history.redo() is history
-
-
-STYLES = style_texts(level_paths()[0])
 
 
 def check_study(found: Study) -> None:
@@ -230,6 +234,48 @@ def test_a_truss_moved_by_hand_stands_in_the_layout_block_beside_the_rule() -> N
     assert found.layout.by_tag["ST9"].station == 4100.0
     assert study(history.do(MoveTruss("TG1", 2000.0)).now).faults[0].where[0] == "layout"
     assert "layout" not in history.do(MoveTruss("ST9", None)).now.values
+
+
+def test_what_a_lesson_may_teach_comes_of_its_house_and_its_site() -> None:
+    assert {rule for _occurs, rules in SUGGESTED for rule in rules} <= {rule.name for rule in all_rules()}
+    plain, wren = (study(drawn(walls).now) for walls in ("12000 right, 7200 up, close", WREN))
+    assert plain.level is not None
+    assert plain.layout is not None
+    assert "off-station" in teaches(plain.level, plain.layout)
+    assert "saddle-before-support" not in teaches(plain.level, plain.layout)
+    assert wren.level is not None
+    assert wren.layout is not None
+    assert "saddle-before-support" in teaches(wren.level, wren.layout)
+
+
+@pytest.mark.parametrize("what", list(LIES))
+def test_every_danger_can_be_placed_and_taken_away_again(what: DangerKind) -> None:
+    house = drawn(WREN).do(SetKind("E", "beam"))
+    at = (7500, 7200) if what in OF_POSTS else (5000, -2500)
+    given: dict[str, Any] = {
+        "at": {"at": at},
+        "wall": {"wall": "E" if what in OF_BEAMS else "B"},
+        "tag": {"tag": "ST3"},
+    }
+    put = PutDanger(what, **given.get(LIES[what], {}), after=3)
+    placed = house.do(put)
+    assert study(placed.now).sound
+    assert placed.do(put).now.at("site", "dangers") is None
+    if LIES[what]:
+        with pytest.raises(CannotDraw, match="where it lies"):
+            house.do(PutDanger(what))
+
+
+@pytest.mark.parametrize("style", sorted(STYLES))
+def test_a_house_style_gives_its_habits_and_none_gives_the_usual_ones_back(style: str) -> None:
+    data = read_yaml(*STYLES[style]).data
+    assert isinstance(data, dict)
+    habits = frozenset(data.get("trusses", {}))
+    styled = drawn("12000 right, 7200 up, close").do(UseStyle(style, habits))
+    found = study(styled.now, STYLES)
+    assert found.level is not None
+    assert all(getattr(found.level.trusses, key) == data["trusses"][key] for key in habits)
+    assert study(styled.do(UseStyle(None)).now, STYLES).sound
 
 
 # what is shipped, and the worked homes

@@ -17,6 +17,7 @@ from trainer.picture.verandah import beams_on_plan, posts_on_plan
 from trainer.plan import Point
 from trainer.table import Drawing, DrawnFault, Kind, Study
 from trainer.table.as_level import corner_of
+from trainer.terms import FAULTS
 from trainer.words import _
 
 METRE = 1000
@@ -27,6 +28,7 @@ KIND_NAMES: dict[Kind, str] = {
     "eave": _("eave"), "gable": _("gable"), "dutch gable": _("dutch gable"), "beam": _("beam on posts"),
     "against": _("against a higher wall"),
 }  # fmt: skip
+OTHER_DANGERS = {"gust at noon": _("danger: gust at noon"), "unbraced wall": _("danger: unbraced wall")}
 SHEET: Box = (-2000.0, -2000.0, 20_000.0, 12_000.0)
 """What is seen of an empty sheet, mm."""
 
@@ -151,9 +153,14 @@ def _dangers(drawing: Drawing) -> list[Item]:
         if place is not None:
             x, y = place
             items.append(Polygon(((x - 260, y - 200), (x + 260, y - 200), (x, y + 280)), "paper", "rework", 2.4))
-            what = str(danger.get("what"))
+            what = fault_name(str(danger.get("what")))
             items.append(Text((x, y), what, "rework", LETTERS_PX, "px", ground="paper", off=(0.0, -1.4)))
     return items
+
+
+def fault_name(what: str) -> str:
+    """Return a fault of the site, or a danger, as a learner reads it."""
+    return {**FAULTS, **OTHER_DANGERS}.get(what, what)
 
 
 def _faults(faults: tuple[DrawnFault, ...]) -> list[Item]:

@@ -10,7 +10,8 @@ from itertools import pairwise
 import pygame
 
 from trainer.board.table.state import Table
-from trainer.level.dangers import LATE, LIES, DangerKind
+from trainer.layout.posts import free_posts
+from trainer.level.dangers import LATE, LIES, OF_POSTS, DangerKind
 from trainer.picture.drafted import square
 from trainer.picture.house import roof_lines
 from trainer.picture.model import Item, Line, Polygon, Text, flat
@@ -125,13 +126,21 @@ class SheetHand:
         what: DangerKind = self.table.danger  # type: ignore[assignment]
         lies = LIES[what]
         tag = self._truss_near() if lies == "tag" else ""
-        at, on = self.cursor if lies == "at" else None, wall if lies == "wall" else ""
+        place = self._post_near() if what in OF_POSTS else self.cursor
+        at, on = place if lies == "at" else None, wall if lies == "wall" else ""
         self.table.act(PutDanger(what, at, on, tag, LATE_AFTER if what in LATE else None))
 
     def _truss_near(self) -> str:
         layout = self.table.study.layout
         members = layout.members if layout else ()
         return min(members, key=lambda m: math.dist(m.middle, self.cursor)).tag if members else ""
+
+    def _post_near(self) -> tuple[int, int] | None:
+        """Return the place of the next post, if there is one."""
+        layout = self.table.study.layout
+        posts = free_posts(layout) if layout else ()
+        post = min(posts, key=lambda post: math.dist(post.at, self.cursor), default=None)
+        return (round(post.at[0]), round(post.at[1])) if post else None
 
     def _corner_near(self, place: Point) -> int | None:
         corners = self.table.drawing.corners

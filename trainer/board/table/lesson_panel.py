@@ -9,6 +9,7 @@ from trainer.board.table.state import Table
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Paragraph, Prose, Widget
 from trainer.layout.changes import MOVED
 from trainer.level.as_found import BY
+from trainer.picture.drafted import fault_name
 from trainer.table import MoveTruss, SetValue, moved_by_hand
 from trainer.table.teaches import teaches
 from trainer.terms import STAGE_NAMES, STAGES
@@ -104,12 +105,12 @@ def _found(table: Table, entries: dict[str, float]) -> list[Widget]:
     parts: list[Widget] = [
         LineEntry(_("A truss by its tag, such as ST3"), truss, table.name_truss, key="table/truss"),
         Choice(
-            _("came with"), TRUSS_FAULTS, TRUSS_FAULTS.index(kind),
+            _("came with"), [fault_name(each) for each in TRUSS_FAULTS], TRUSS_FAULTS.index(kind),
             lambda i: table.choose_faults(truss=TRUSS_FAULTS[i]), key="table/truss fault",
         ),
         button(_("Add it to the delivery"), put_truss, "table/add truss fault"),
         Choice(
-            _("The chosen wall has"), WALL_FAULTS, WALL_FAULTS.index(wall_kind),
+            _("The chosen wall has"), [fault_name(each) for each in WALL_FAULTS], WALL_FAULTS.index(wall_kind),
             lambda i: table.choose_faults(wall=WALL_FAULTS[i]), key="table/wall fault",
         ),
         NumberEntry(_("by"), size, take, key="table/wall by", nudge=5.0),
@@ -124,7 +125,7 @@ def _found(table: Table, entries: dict[str, float]) -> list[Widget]:
 def _line(one: Mapping[str, object]) -> str:
     """Say what is wrong, and of what."""
     of = next((f"{one[key]}" for key in ("truss", "wall", "tag", "at") if one.get(key)), "")
-    return f"{one.get('fault', one.get('what'))}: {of}".removesuffix(": ")
+    return f"{fault_name(str(one.get('fault', one.get('what'))))}: {of}".removesuffix(": ")
 
 
 def _add(table: Table, way: tuple[str, ...], one: dict[str, object]) -> None:

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from trainer.board.table.state import GRIDS, TOOL_NAMES, Table
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Widget
 from trainer.level.dangers import LIES
-from trainer.picture.drafted import KIND_NAMES
+from trainer.picture.drafted import KIND_NAMES, fault_name
 from trainer.table import (
     KINDS,
     Mirror,
@@ -41,8 +41,8 @@ def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
         whats = list(LIES)
         parts.append(
             Choice(
-                _("Which danger"), whats, whats.index(table.danger), lambda i: _danger(table, whats[i]),
-                key="table/danger",
+                _("Which danger"), [fault_name(what) for what in whats], whats.index(table.danger),
+                lambda i: _danger(table, whats[i]), key="table/danger",
             )
         )  # fmt: skip
     parts.append(
