@@ -16,7 +16,7 @@ from trainer.board.table.files import FOLDER, SHEET, kept_sheet
 from trainer.cli.check import checked_level
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.table import level_data
+from trainer.table import SetKind, level_data
 
 MOST_ACTS = 25
 
@@ -196,8 +196,6 @@ def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) 
         person.app.services.go_table()
         person.wait(2)
         table_of(person).new_sheet()
-        if person.app.asking:
-            person.key("enter")
         person.key("p")
         person.write(WREN)
         person.key("enter")
@@ -219,6 +217,41 @@ def test_it_is_printed_drilled_and_made_an_assessment_of(tmp_path: Path) -> None
     assert "my-house" in json.dumps(pack)
     person.click(person.see("button", "Drills on it").rect.center)
     assert isinstance(person.app.scene, DrillChoice)
+
+
+def test_a_sheet_that_is_not_saved_is_not_lost_by_opening_another(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    mine = table_of(person).table.drawing
+    person.key("esc")
+    person.wait_for_houses()
+    person.arrow_to("wren", "Houses")
+    person.key("e")
+    person.wait(2)
+    assert person.app.asking
+    assert table_of(person).table.drawing.corners == mine.corners
+    person.key("enter")
+    person.wait(2)
+    assert table_of(person).table.drawing.at("id") == "my-wren"
+    assert (tmp_path / FOLDER / "my-house.yaml").exists()
+
+
+def test_a_house_with_faults_is_opened_again_from_its_file(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.tab_to("plan", "Sheet")
+    for wall in ("A", "B"):
+        table_of(person).table.act(SetKind(wall, "gable"))
+    person.key("s", ctrl=True)
+    drawing = table_of(person).table.drawing
+    assert "fault" in table_of(person).table.said
+    table_of(person).new_sheet()
+    table_of(person).open_own()
+    person.wait()
+    person.key("enter")
+    person.wait()
+    assert table_of(person).table.drawing == drawing
+    assert table_of(person).table.study.faults
 
 
 def test_a_shipped_house_is_drawn_on_as_a_copy(tmp_path: Path) -> None:

@@ -59,7 +59,7 @@ def sheet(study: Study, box: Box) -> list[Item]:
     items += [Line(wall, "plate_edge", 4.0, "px", (2.0, 6.0)) for wall in drawing.inside]
     items += _dangers(drawing)
     items += _walls(study)
-    items += _faults(study.faults)
+    items += _faults(study.faults) if drawing.closed else ()
     return items
 
 

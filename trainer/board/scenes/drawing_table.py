@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 from typing import Literal
 
 import pygame
@@ -13,8 +14,8 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.services import Services
-from trainer.board.table.files import NotSaved, Source, kept_sheet, save
-from trainer.board.table.go_on import go_on_panel
+from trainer.board.table.files import NotSaved, Source, kept_sheet, open_source, same_file, save
+from trainer.board.table.go_on import choose_own, go_on_panel
 from trainer.board.table.hand import SheetHand
 from trainer.board.table.lesson_panel import lesson_panel
 from trainer.board.table.panels import drawing_panel, sizes_panel
@@ -35,6 +36,7 @@ from trainer.board.widgets import (
 )
 from trainer.picture.drafted import sheet, sheet_box
 from trainer.picture.model import Item
+from trainer.read import Faulty
 from trainer.shipped import level_paths, style_texts
 from trainer.table import CannotDraw, Close, Drawing, Mirror, Turn, new_drawing, read_pace
 from trainer.words import INVENTED, _, ngettext
@@ -71,12 +73,13 @@ class DrawingTable(Scene):
         self.fault = ""
         self.entries: dict[str, float] = {}
         super().__init__(services)
-        opened = opened or kept_sheet(data)
         self.table.changed = self._changed
-        if opened is not None:
-            self.table.open(*opened)
-        else:
-            self._changed()
+        kept = kept_sheet(data)
+        if kept is not None:
+            self.table.open(*kept)
+        if opened is not None and opened[1] is not None and kept is not None and same_file(kept[1], opened[1]):
+            opened = None  # it lies there already, perhaps with more drawn on it
+        self._opened = opened
         self._show_all()
 
     # regions
@@ -126,7 +129,7 @@ class DrawingTable(Scene):
         does: list[tuple[str, Callable[[], object], str]] = [
             (_("Houses"), self._leave, "Esc"), (_("Undo"), self.table.undo, "Ctrl Z"),
             (_("Redo"), self.table.redo, "Ctrl Y"), (_("Save"), self.save, "Ctrl S"),
-            (_("New sheet"), self.new_sheet, ""), (_("Help"), self.services.help, "F1"),
+            (_("New sheet"), self.new_sheet, ""), (_("Open"), self.open_own, ""), (_("Help"), self.services.help, "F1"),
         ]  # fmt: skip
         parts: list[Widget] = [
             Button(
@@ -176,7 +179,8 @@ class DrawingTable(Scene):
         ink = "panel_ink" if self.table.said else "panel_faint"
         said = Label(self.table.said or self._state(), "small", ink, key="table/said", role="status")
         rows: list[Widget] = [pace, said]
-        if faults := self.table.study.faults:
+        faults = self.table.study.faults
+        if faults and self.table.drawing.closed:
             listed = [Row(str(n), f"{n}. {fault.what}") for n, fault in enumerate(faults, 1)]
             listing = Listing(
                 _("Faults"), listed, self.fault or "1", self.look_at, tall=True, key="table/faults",
@@ -189,6 +193,8 @@ class DrawingTable(Scene):
 
     def _state(self) -> str:
         found = self.table.study
+        if not found.drawing.closed:
+            return f"{found.faults[0].what} {INVENTED}"
         if found.layout is None:
             return INVENTED
         n = len(found.layout.members)
@@ -213,6 +219,9 @@ class DrawingTable(Scene):
         self.refresh()
 
     def tick(self, now_ms: int) -> None:
+        if self._opened is not None:  # once the screen is there: there may be something to ask
+            opened, self._opened = self._opened, None
+            self._unless_unsaved(_("Open the other one"), partial(self._put, *opened))
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
         for region, view in (("plan", self.plan), ("angled", self.angled), ("section", self.section)):
@@ -265,16 +274,39 @@ class DrawingTable(Scene):
 
     def new_sheet(self) -> None:
         """Begin an empty sheet; what was not saved is asked after."""
+        self._unless_unsaved(_("Begin a new sheet"), lambda: self._put(new_drawing(), None))
 
-        def begin() -> None:
-            self.table.open(new_drawing(), None)
-            self._show_all()
+    def open_own(self) -> None:
+        """Ask which of one's own houses is to be put on the table, those with faults too."""
+        choose_own(self.services, self._open_file)
 
+    def _open_file(self, path: Path) -> None:
+        try:
+            source = open_source(path)
+        except Faulty as faulty:
+            show_message(self.services, _("It can't be drawn"), [str(fault) for fault in faulty.faults])
+            return
+        except OSError as error:
+            show_message(self.services, _("It can't be read"), [str(error.strerror or error)])
+            return
+        self._unless_unsaved(_("Open it"), lambda: self._put(source.drawing, source))
+
+    def _put(self, drawing: Drawing, source: Source | None) -> None:
+        self.table.open(drawing, source)
+        self._show_all()
+
+    def _unless_unsaved(self, yes: str, then: Callable[[], None]) -> None:
+        """Do what takes the sheet off the table; where it is not saved, ask first."""
         if self.table.saved or not self.table.drawing.corners:
-            begin()
-        else:
-            options = ((_("Begin a new sheet"), begin), (_("Stay"), None))
-            ask_which(self.services, _("Begin a new sheet?"), [_("What is on the sheet is not saved.")], options)
+            then()
+            return
+
+        def save_first() -> None:
+            if self.save():
+                then()
+
+        options = ((_("Save it first"), save_first), (yes, then), (_("Stay"), None))
+        ask_which(self.services, _("The sheet is not saved"), [_("What you drew goes, unless you save it.")], options)
 
     def save(self) -> bool:
         """Save the house to its file; return whether it is saved."""
@@ -307,7 +339,8 @@ class DrawingTable(Scene):
     def commands(self) -> list[Command]:
         return [
             Command(_("Undo"), "Ctrl Z", self.table.undo), Command(_("Redo"), "Ctrl Y", self.table.redo),
-            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Begin a new sheet"), "", self.new_sheet),
+            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Open a house"), "", self.open_own),
+            Command(_("Begin a new sheet"), "", self.new_sheet),
             Command(_("Close the outline"), "C", lambda: self.table.act(Close())),
             Command(_("Mirror the house"), "M", lambda: self.table.act(Mirror())),
             Command(_("Turn the house"), "R", lambda: self.table.act(Turn())),

@@ -48,6 +48,11 @@ def open_source(path: Path) -> Source:
     return Source(path, content.decode("utf-8"), drawing)
 
 
+def same_file(one: Source | None, other: Source) -> bool:
+    """Whether two drawings are of one file as it is."""
+    return one is not None and one.path == other.path and one.text == other.text
+
+
 def copy_of(text: str) -> Drawing:
     """Return a house drawn as another one is: what a level's text holds, under a name of its own."""
     drawing = drawing_of(read_yaml(text, "level"))

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Protocol
 from trainer.board.library import HouseEntry, entry_of
 from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
+from trainer.board.table.files import own_paths
 from trainer.board.table.panels import button
 from trainer.board.table.state import Table
-from trainer.board.widgets import Label, Paragraph, Prose, Widget
+from trainer.board.widgets import Button, Flow, Label, Listing, Paragraph, Prose, Row, Widget, dialog
 from trainer.level.write import write_level
 from trainer.words import CAUTION, INVENTED, _
 
@@ -54,6 +55,34 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
 
 def _save(scene: AtTable) -> None:
     scene.save()
+
+
+def choose_own(services: Services, then: Callable[[Path], None]) -> None:
+    """Ask which of one's own houses is meant."""
+    paths = {path.stem: path for path in own_paths(services.records.folder)}
+    if not paths:
+        show_message(services, _("Your own houses"), [_("None is saved yet.")])
+        return
+
+    def take(name: str) -> None:
+        services.close()
+        then(paths[name])
+
+    def choose(name: str) -> None:
+        chosen[0] = name
+        services.ui.refresh()
+
+    def question() -> Widget:
+        rows = [Row(name, name) for name in paths]
+        listing = Listing(_("Your own houses"), rows, chosen[0], choose, take=take, key="own/list", show=4)
+        buttons = [
+            Button(_("Open"), lambda: take(chosen[0]), kind="primary", key="own/open"),
+            Button(_("Not now"), services.close, shortcut="Esc", key="own/close"),
+        ]
+        return dialog(_("Your own houses"), [listing, Flow([*buttons], gap=8, key="own/buttons")], first="own/list")
+
+    chosen = [next(iter(paths))]
+    services.ask(question)
 
 
 def practise(scene: AtTable) -> None:
