@@ -11,6 +11,7 @@ from board_person import Person
 from board_table import WREN, empty_sheet, paced, table_of
 
 from trainer.board.scenes.drill_choice import DrillChoice
+from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.work import Work
 from trainer.board.table.files import FOLDER, SHEET, kept_sheet
 from trainer.cli.check import checked_level
@@ -203,7 +204,7 @@ def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) 
     assert sorted(path.name for path in (tmp_path / FOLDER).glob("*.yaml")) == ["my-house-2.yaml", "my-house.yaml"]
 
 
-def test_it_is_printed_drilled_and_made_an_assessment_of(tmp_path: Path) -> None:
+def test_it_is_printed_watched_drilled_and_made_an_assessment_of(tmp_path: Path) -> None:
     person = Person(data=tmp_path)
     paced(person)
     scene = table_of(person)
@@ -215,6 +216,11 @@ def test_it_is_printed_drilled_and_made_an_assessment_of(tmp_path: Path) -> None
     assert list((tmp_path / "sheets").iterdir())
     pack = json.loads(next((tmp_path / "packs").glob("*.json")).read_text(encoding="utf-8"))
     assert "my-house" in json.dumps(pack)
+    person.click(person.see("button", "Watch it built").rect.center)
+    assert isinstance(person.app.scene, FilmScreen)
+    person.key("esc")
+    table_of(person).open_tab("go on")
+    assert table_of(person).table.drawing.corners
     person.click(person.see("button", "Drills on it").rect.center)
     assert isinstance(person.app.scene, DrillChoice)
 

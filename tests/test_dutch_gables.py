@@ -8,6 +8,7 @@ from dutch import hip_ends, with_dutch
 from houses import grown_house
 from layout_checks import faults
 from plans import turned
+from sizes import by_size
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out, loads
 from trainer.layout.as_json import layout_json
@@ -24,7 +25,7 @@ from trainer.session import Session, job_of
 from trainer.site import Fit
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-SEEDS = range(160)
+SEEDS = range(by_size(64, 160, 160))
 EXACT = 1e-6
 RECTANGLE = ((0, 0), (14950, 0), (14950, 8170), (0, 8170))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from trainer.layout import Layout, Member
-from trainer.picture.angled import WALL, Scene3, angled
+from trainer.picture.angled import Scene3, angled
 from trainer.picture.higher_walls import ledgers
 from trainer.picture.house import eave, plates, roof_lines
 from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
@@ -182,14 +182,6 @@ def _faults(faults: tuple[DrawnFault, ...]) -> list[Item]:
 def at_an_angle(layout: Layout, turn: Turn, scale: float) -> list[Item]:
     """Return the roof with its planes, from above at an angle."""
     return angled(Scene3(layout, {}, ()), turn, scale, planes=True)
-
-
-def angled_box(layout: Layout, turn: Turn) -> Box:
-    """Return the box that this fills."""
-    places = [place for face in layout.roof.faces for place in face.polygon]
-    places += [(*corner, -WALL) for corner in layout.house.plan.outline]
-    xs, ys = zip(*turn.all_flat(places), strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
 
 
 def middle_of(layout: Layout) -> Point:

@@ -172,7 +172,8 @@ def roof_of(drawing: Drawing) -> House | None:
         gables, against = [], []
     inside = tuple(wall for wall in drawing.inside if not plan_faults(corners, (), [wall]))
     plan = PlatePlan(corners, _number(drawing, ("plates", "width"), 90, 45, 300), frozenset(gables), inside)
-    plan = replace(plan, against=frozenset(against))
+    height = _number(drawing, ("plates", "height"), 2400, 2100, 4200)
+    plan = replace(plan, against=frozenset(against), height=float(height))
     beams = {letters[name]: wall.stretch for name, wall in walls.items() if wall.beam}
     bad = {where[1] for where, _what in beam_faults(corners, [*gables, *against], beams, {})}
     beams = {wall: stretch for wall, stretch in beams.items() if wall not in bad and wall not in against}

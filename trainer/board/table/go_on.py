@@ -40,6 +40,7 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
     parts: list[Widget] = [
         Label(INVENTED, "small", "accent", key="table/invented"),
         button(_("Practise it"), lambda: practise(scene), "table/practise", kind="primary"),
+        button(_("Watch it built"), lambda: _with_entry(scene, lambda entry: _watch(scene, entry)), "table/watch"),
         button(_("Quiz on it"), lambda: _with_entry(scene, scene.services.go_quiz), "table/quiz"),
         button(_("Drills on it"), lambda: _with_entry(scene, lambda entry: _drills(scene, entry)), "table/drills"),
         button(_("Print its sheets"), lambda: print_sheets(scene), "table/print"),
@@ -110,6 +111,12 @@ def _with_entry(scene: AtTable, then: Callable[[HouseEntry], object]) -> None:
     found = _sound(scene)
     if found is not None:
         then(entry(scene.table, found[0]))
+
+
+def _watch(scene: AtTable, house: HouseEntry) -> None:
+    from trainer.board.scenes.film import FilmScreen
+
+    scene.services.show(FilmScreen(scene.services, house, back=_("Drawing table"), leave=scene.services.go_table))
 
 
 def _drills(scene: AtTable, house: HouseEntry) -> None:

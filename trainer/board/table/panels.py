@@ -158,6 +158,7 @@ ROOF: Numbers = (
     (_("Heel"), ("roof", "heel"), 90, 10, "mm"),
     (_("Straight fascia past steps of"), ("roof", "straight_fascia"), 600, 50, "mm"),
     (_("Width of the plates"), ("plates", "width"), 90, 10, "mm"),
+    (_("Height of the walls"), ("plates", "height"), 2400, 50, "mm"),
 )
 TRUSSES: Numbers = (
     (_("Spacing"), ("trusses", "spacing"), 600, 50, "mm"),

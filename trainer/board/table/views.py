@@ -12,7 +12,8 @@ from trainer.board.plan_view import PlanView
 from trainer.board.table.hand import ARROWS
 from trainer.board.widgets import Ui
 from trainer.layout import Layout
-from trainer.picture.drafted import SHEET, angled_box, at_an_angle, cut_along, middle_of
+from trainer.picture.angled import box_round
+from trainer.picture.drafted import SHEET, at_an_angle, cut_along, middle_of
 from trainer.picture.model import Item
 from trainer.picture.space import Turn
 from trainer.words import _
@@ -41,7 +42,7 @@ class RoofView(PlanView):
         layout = self._look()
         if layout is not None:
             self.turn = replace(self.turn, middle=middle_of(layout))
-            self.camera.look_at(angled_box(layout, self.turn))
+            self.camera.look_at(box_round(layout, self.turn))
         self.invalidate()
 
     def _items(self, scale: float) -> list[Item]:
