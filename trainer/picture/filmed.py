@@ -71,7 +71,9 @@ def turn_of(layout: Layout) -> Turn:
 
 def box_of(layout: Layout, turn: Turn) -> Box:
     """Return the box round a house on the paper, with its roof and a little room over that."""
-    low = [(*corner, -layout.house.plan.height) for corner in grown(layout.house.plan, float(layout.house.roof.overhang))]
+    low = [
+        (*corner, -layout.house.plan.height) for corner in grown(layout.house.plan, float(layout.house.roof.overhang))
+    ]
     high = [place for face in layout.roof.faces for place in face.polygon]
     xs, ys = zip(*turn.all_flat((*low, *high)), strict=True)
     return min(xs), min(ys), max(xs), max(ys) + LIFT / 4
