@@ -29,7 +29,11 @@ def _comfort(services: Services) -> Widget:
         _("Movement"), [_("things may move by themselves"), _("nothing moves by itself")], int(settings.still),
         lambda i: remember(still=bool(i)),
     )  # fmt: skip
+    presses = Choice(
+        _("Routine in one go"), [_("after three done well by hand"), _("always: fewer presses")],
+        int(settings.fewer_presses), lambda i: remember(fewer_presses=bool(i)),
+    )  # fmt: skip
     full = Button(_("Full screen, or a window again"), services.full_screen, shortcut="F11")
     done = Button(_("Done"), services.close, kind="primary")
-    choices = Scroll(Column([size, theme, motion, full], gap=14), _("Text and colours"))
+    choices = Scroll(Column([size, theme, motion, presses, full], gap=14), _("Text and colours"))
     return dialog(_("Text and colours"), [choices, done], gap=14)

@@ -26,6 +26,7 @@ from trainer.board.tools.panel import (
     Screen,
     along_entry,
     choice,
+    choice_of,
     entry,
     faint,
     row,
@@ -42,7 +43,9 @@ from trainer.picture.tags import number_of
 from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
 from trainer.plan.points import half
+from trainer.session.hands import hold_it
 from trainer.site.actions import Stand
+from trainer.site.fastening import CONNECTORS
 from trainer.site.model import Site, Stood
 from trainer.terms import KIND_NAMES
 from trainer.words import _
@@ -56,6 +59,11 @@ class StandTool(Tool[Stand]):
     first_words = _("Choose a truss in the yard. Then point where it stands, or type the measure.")
     button = _("Stand it")
     from_yard = True
+    routine = "hold it"
+    one_or_all = (_("stand it"), _("stand, fix and tie it"))
+
+    with_: str = CONNECTORS[0]
+    """What its ends on plates are fixed with, where that is done in one go."""
 
     _drops: list[Point] = field(default_factory=list, repr=False, compare=False)
     _drops_of: tuple[object, ...] = field(default=(), repr=False, compare=False)
@@ -77,7 +85,8 @@ class StandTool(Tool[Stand]):
         if member is None:
             return _("Take a truss from the yard first.")
         start, finish = ends(self.hand.plan, member, self.hand.aim)
-        return [Stand(tag=member.tag, start=start, finish=finish)]
+        stand = Stand(tag=member.tag, start=start, finish=finish)
+        return hold_it(self.site, stand, self.with_) if self.in_one_go else [stand]
 
     def aim_at(self, action: Stand) -> str:
         self.hand.truss = action.tag
@@ -107,7 +116,8 @@ class StandTool(Tool[Stand]):
     def controls(self, screen: Screen) -> list[Widget]:
         hand = self.hand
         if hand.member is None:
-            return [faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))]
+            advice = faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))
+            return [advice, *self.go_choice(screen), *self._with(screen)]
         names = wall_names(hand)
         aim = hand.aim
         wall = choice(
@@ -127,9 +137,15 @@ class StandTool(Tool[Stand]):
         waits = self._stands_there(LyingPiece(*ends(hand.plan, hand.member, aim)))
         return [
             *([faint(_("It is next. Point where it stands, or type the measure."))] if waits else []),
-            row(wall, tape_choice(screen, hand, aim.wall), at, off, lies),
+            row(wall, tape_choice(screen, hand, aim.wall), at, off, lies, *self.go_choice(screen), *self._with(screen)),
             Flow([turn, end], key="panel/turned"),
         ]
+
+    def _with(self, screen: Screen) -> list[Widget]:
+        """Return the choice of what ends on plates are fixed with, where they are fixed in one go."""
+        if not (self.in_one_go and screen.offers(self.routine) and "fix" in self.site.job.stages):
+            return []
+        return [choice_of(screen, _("Ends on plates with"), self, "with_", CONNECTORS)]
 
     # on the plan
 
