@@ -17,7 +17,7 @@ from board_person import ByKeyboard, ByMouse, Person, filled, piece_of, pulled, 
 from trainer.board.aim import LIES_NAMES, Aim, aims_of, bears_on_a_wall, foot
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work_frame import stage_label
-from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER
+from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER, yard
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.widgets import Choice
@@ -28,6 +28,7 @@ from trainer.session.hints import Hint
 from trainer.site import AnyAction, Fit, Fix, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
+from trainer.site.job import Hung
 from trainer.site.load_path import SLOTTED
 from trainer.site.placing import same_both_ways
 from trainer.site.query import row_of
@@ -91,6 +92,9 @@ class Foreman:
         assert ready, "nothing is left to do, and it is not handed over"
         if ready[0].urgent:
             return self._most(ready[0].action)
+        fitting = self.hands and self.person.work.tool.verb == "fit"
+        if fitting and (more := self._brackets()):
+            return more
         hint = min(ready, key=self._cost)
         if isinstance(hint.action, Mark) and self.hands:
             on = hint.action.on
@@ -99,26 +103,38 @@ class Foreman:
             plan = hint.action
             alike = [h.action for h in ready if isinstance(h.action, Plan)]
             return tuple(p for p in alike if (p.by, p.people, p.slung) == (plan.by, plan.people, plan.slung))
-        if isinstance(hint.action, Fit) and self.hands and (more := self._where_several_hang()):
-            return (more,)
+        if isinstance(hint.action, Fit) and hint.action.part in BRACKETS and self.hands and (more := self._brackets()):
+            return more
         return self._most(hint.action)
 
-    def _where_several_hang(self) -> Fit | None:
-        """A bracket for a place on a standing carrier at which more hang than at others, or something heavier."""
-        for on in self.site.stood:
-            hung = self.site.job.hung.get(self.site.stood[on].place or "", ())
-            counts = [sum(abs(one.at - other.at) <= NEAR for other in hung) for one in hung]
-            if len(set(counts)) == 1 and all(one.part == BRACKETS[0] for one in hung):
-                continue
-            for one in hung:
-                wanted = sum(abs(one.at - other.at) <= NEAR and one.part == other.part for other in hung)
-                have = sum(
-                    part.at is not None and abs(part.at - one.at) <= 2 * NEAR and part.part == one.part
-                    for part in self.site.fitted.get(on, ())
-                )
-                if wanted > have and (wanted - have > 1 or have > 0 or one.part != BRACKETS[0]):
-                    return Fit(part=one.part, on=on, at=one.at)
-        return None
+    def _brackets(self) -> Acts:
+        """First a bracket for a place on a standing carrier at which more hang than at others, or something heavier;
+        then one at every mark, and again where trusses meet at every mark.
+        """
+        single = self.site.job.hung
+        along: Acts = ()
+        for on, stood in self.site.stood.items():
+            hung = single.get(stood.place or "", ())
+            missing = [one for one in hung if self._many(hung, one) > self._fitted(on, one)]
+            least = min((self._many(hung, one) for one in hung), default=0)
+            marks = [mark.at for mark in self.site.set_out.get(on, ())]
+            for one in missing:
+                marked = any(abs(one.at - at) <= NEAR for at in marks)
+                if one.part != BRACKETS[0] or not marked or self._many(hung, one) - least > self._fitted(on, one):
+                    return (Fit(part=one.part, on=on, at=one.at),)
+            run = brackets_along(self.site, BRACKETS[0], on)
+            wanted = all(any(abs((fit.at or 0) - one.at) <= NEAR for one in missing) for fit in run)
+            if not along and wanted and len(run) > 1 and self._right(run):
+                along = run
+        return along
+
+    @staticmethod
+    def _many(hung: tuple[Hung, ...], one: Hung) -> int:
+        return sum(abs(one.at - other.at) <= NEAR and one.part == other.part for other in hung)
+
+    def _fitted(self, on: str, one: Hung) -> int:
+        near = (part for part in self.site.fitted.get(on, ()) if part.at is not None and part.part == one.part)
+        return sum(abs((part.at or 0) - one.at) <= 2 * NEAR for part in near)
 
     def _cost(self, hint: Hint) -> tuple[object, ...]:
         action, verb, work = hint.action, hint.step.verb, self.person.work
@@ -126,15 +142,19 @@ class Foreman:
         on = getattr(action, "on", None)
         if verb in {"mark", "fit"} and on in self.site.layout.by_tag:
             first = ORDER.index("stand") + 0.5 if on in self.site.stood else ORDER.index("hand_over") - 0.5
+            first -= 0.1 * (verb == "mark")
         if verb in {"seat", "join"}:
-            first = ORDER.index("stand") + (0.4 if on in self.site.stood else 0.6)
+            first = ORDER.index("stand") + (0.55 if on in self.site.stood else 0.6)
         if isinstance(action, Mark):
             held = work.tools["mark"].on
             return (first, held not in {action.wall, action.on}, action.wall or action.on or "", action.at)
         if isinstance(action, Stand):
             many = self.hands and len(self._most(action)) > 1
             other_way, other = many != work.tools["stand"].in_one_go, action.tag != work.hand.truss
-            return (first, other_way, other, list(self.site.layout.by_tag).index(action.tag))
+            waiting = yard(self.site)
+            here = waiting.index(work.hand.truss) if work.hand.truss in waiting else 0
+            kinds = [self.site.layout.by_tag[tag].kind for tag in (waiting[here], action.tag)]
+            return (first, other_way, other, kinds[0] != kinds[1], waiting.index(action.tag))
         what = getattr(action, "what", "") or getattr(action, "part", "") or getattr(action, "kind", "")
         return (first, action.do != work.tool.verb, str(what), str(on))
 
@@ -313,7 +333,7 @@ class QuickMouse(ByMouse):
             if action.every is not None:
                 self.person.step_by_mouse("One every", action.every)
             if action.back is not None:
-                self.person.step_by_mouse("Run back", math.ceil(action.back / 100) * 100)
+                self.person.step_by_mouse("Run back", math.ceil(action.back / 50) * 50)
             self._on_truss(action.on)
             return
         if not standing:
@@ -485,7 +505,7 @@ def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed
         person.app.services.comfort.remember(fewer_presses=True)
     foreman, player_ = Foreman(person, hands=hands), player(person)
     person.pressed = 0
-    while not isinstance(person.app.scene, ResultScreen):
+    for _ in range(3 * len(foreman.site.job.order.steps)):
         acts = foreman.next()
         before = person.work.session.outcomes
         player_.do_all(acts)

@@ -96,7 +96,7 @@ class BraceTool(PickingTool[Brace]):
             lambda i: self.change_kind(KINDS[i]), key="kind", shortcut="C",
         )  # fmt: skip
         rows: list[Widget] = [] if self.kind != "batten" else [
-            entry(screen, _("A row every"), self.every, lambda mm: setattr(self, "every", round(mm)), nudge=600.0)
+            entry(screen, _("A row every"), self.every, lambda mm: setattr(self, "every", round(mm)), nudge=300.0)
         ]  # fmt: skip
         if self.kind == "solid" and self.site.layout.house.plan.beams:
             rows = [choice(screen, _("To"), HOLDS, int(self.on_beam), self.fix_to, key="to")]

@@ -136,13 +136,13 @@ class FitTool(TrussTool[Fit]):
                 self.every,
                 lambda mm: setattr(self, "every", mm),
                 key="panel/every",
-                nudge=300.0,
+                nudge=150.0,
             )
         ]
         if self.part != "outrigger":
             return every
         back = entry(
-            screen, _("Run back"), self.back, lambda mm: setattr(self, "back", mm), key="panel/back", nudge=100.0
+            screen, _("Run back"), self.back, lambda mm: setattr(self, "back", mm), key="panel/back", nudge=50.0
         )
         return [*every, back]
 

@@ -65,12 +65,18 @@ class StandTool(Tool[Stand]):
     with_: str = CONNECTORS[0]
     """What its ends on plates are fixed with, where that is done in one go."""
 
+    following: str = ""
+    """The truss that comes next after the one stood last."""
+
     _drops: list[Point] = field(default_factory=list, repr=False, compare=False)
     _drops_of: tuple[object, ...] = field(default=(), repr=False, compare=False)
 
     def take_up(self) -> None:
+        """Go on with the truss that comes next, where the hand has come to one that stands."""
         if self.hand.stands:
             self.hand.truss = ""
+            if self.following in yard(self.site):
+                self.choose(self.following)
 
     def choose(self, tag: str) -> None:
         """A truss taken from the yard is held the way its kind lies."""
@@ -101,7 +107,8 @@ class StandTool(Tool[Stand]):
         waiting, by_tag = yard(self.site), self.site.layout.by_tag
         same = [t for t in waiting if by_tag[t].kind == by_tag[action.tag].kind]
         later = [t for t in same if number_of(t) > number_of(action.tag)]
-        self.hand.truss = (later or same or waiting or [""])[0]
+        self.following = (later or same or waiting or [""])[0]
+        self.choose(self.following)
         self.hand.caught = ""
 
     @property
