@@ -16,6 +16,7 @@ FILE = "settings.json"
 class Settings:
     """``scale`` is the text size as a part of the usual one; ``still``: nothing moves by itself; ``shown``: the first
     start is over; ``fewer_presses``: routine may be done in one go from the first house on.
+    start is over; ``predict``: questions come while a house is built for the first time.
     """
 
     theme: str = THEMES[0]
@@ -23,6 +24,7 @@ class Settings:
     still: bool = False
     shown: bool = False
     fewer_presses: bool = False
+    predict: bool = True
 
 
 def read_settings(folder: Path | None) -> Settings:
