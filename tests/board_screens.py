@@ -463,10 +463,15 @@ OVERLAP = (
 def not_buildable(person: Person) -> None:
     """A house whose layout is refused, with every reason."""
     person.wait_for_houses()
+    text = not_buildable_text()
+    person.app.services.go_work(entry_of(parse_level(text, "it"), text), "practice")
+
+
+def not_buildable_text() -> str:
+    """A level whose layout is refused."""
     outline = "[[0, 0], [13200, 0], [13200, 11100], [7500, 11100], [7500, 7200], [0, 7200]]"
     text = read_entry(find_level(HOUSE)).text.replace(outline, OVERLAP).replace("gables: [C]", "gables: []")
-    text = text.replace("internal_walls: [[[0, 4000], [6300, 4000]]]", "internal_walls: []")
-    person.app.services.go_work(entry_of(parse_level(text, "it"), text), "practice")
+    return text.replace("internal_walls: [[[0, 4000], [6300, 4000]]]", "internal_walls: []")
 
 
 SCREENS: dict[str, Callable[[Person], None]] = {

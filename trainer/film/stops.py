@@ -31,10 +31,9 @@ def stops(course: Course) -> tuple[Stop, ...]:
         first, *others = by_why[why]
         found.append(first)
         spare += others
-    if len(by_why) < STOPS - 1:
-        found += _straight_first(course)
+    found += [*_straight_first(course), *_look_first(course)]
     taken: dict[int, Stop] = {}
-    for stop in (*found, *_look_first(course), *shuffled(spare, course.seed, "more stops")):
+    for stop in (*found, *shuffled(spare, course.seed, "more stops")):
         if len(taken) < STOPS:
             taken.setdefault(stop.at_ms, stop)
     return tuple(taken[at] for at in sorted(taken))
