@@ -85,6 +85,21 @@ def test_by_mouse_it_shows_one_idea_alone_and_goes_on_to_building() -> None:
     assert isinstance(person.app.scene, Work)
 
 
+def test_before_the_first_practice_on_a_house_its_film_is_offered() -> None:
+    person = Person()
+    person.app.comfort.remember(guided=True)
+    person.wait_for_houses()
+    person.arrow_to("thornbill", "Houses")
+    person.key("p")
+    assert person.app.asking and person.focused.name == "Watch it built"
+    person.key("enter")
+    assert isinstance(person.app.scene, FilmScreen)
+    person.key("esc")
+    person.key("p")
+    person.click_on("button", "Build it now")
+    assert isinstance(person.app.scene, Work)
+
+
 def test_without_movement_there_are_still_pictures() -> None:
     person = Person()
     person.app.look.still = True

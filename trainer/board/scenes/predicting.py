@@ -149,7 +149,7 @@ class Predicting(Scene):
 
     def no_more(self) -> None:
         """Have no more questions while building, on this house or another, until they are turned on again."""
-        self.services.comfort.remember(predict=False)
+        self.services.comfort.remember(guided=False)
         self.leave()
 
     def commands(self) -> list[Command]:
