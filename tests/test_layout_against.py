@@ -8,13 +8,14 @@ import pytest
 from attempts import attempt, right
 from layout_checks import faults
 from plans import TURNS, turned
+from sizes import by_size
 
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out
 from trainer.plan import DutchGable, PlatePlan, dutch_faults, plan_faults, wall_name
 from trainer.roof import RoofSpec, distance, solve
 
 HABITS = ((600, 1800), (900, 2400), (600, 2400), (450, 1500))
-DRAWN = range(400)
+DRAWN = range(by_size(130, 400, 400))
 REFUSED = 1
 """Of a hundred drawn plans, at most so many are refused: wings too short for their hip ends."""
 
@@ -72,7 +73,7 @@ def test_layouts_over_drawn_plans_obey_what_any_right_layout_obeys():
             assert all(reason.place and reason.why for reason in no.reasons)
             continue
         assert faults(layout) == [], seed
-    assert len(PLANS) > 150
+    assert len(PLANS) > len(DRAWN) * 0.35
     assert refused <= len(PLANS) * REFUSED / 100
 
 

@@ -7,16 +7,16 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trainer.picture.house import eave, plates, roof_lines
-from trainer.picture.model import Box, Item, Line, Polygon, flat
-from trainer.picture.verandah import beams_on_plan
+from trainer.picture.model import Box, Item, Line, Polygon
+from trainer.picture.space import Turn
+from trainer.picture.sun import lit
 
 if TYPE_CHECKING:
     from trainer.level import Level
     from trainer.roof.model import Roof
 
-_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"}
-"""Planes of the roof by the way they face away from, so that a roof reads at a glance."""
+TURN = (28.0, 30.0)
+"""How a house is looked at on the path: turned and from above, degrees."""
 
 
 @dataclass(frozen=True)
@@ -51,8 +51,8 @@ class HouseEntry:
         plan = self.level.house().plan
         items: list[Item] = []
         for face in self.roof.faces:
-            inward = plan.by_name[face.wall].inward
-            items.append(Polygon(tuple((x, y) for x, y, _z in face.polygon), _FILLS[inward], "roof", 1.0))
+            nx, ny = plan.by_name[face.wall].inward
+            items.append(Polygon(tuple((x, y) for x, y, _z in face.polygon), lit("cover", (-nx, -ny)), "roof", 1.0))
         items += [
             Line(((a[0], a[1]), (b[0], b[1])), "roof", 1.8)
             for a, b in (*self.roof.ridges, *self.roof.hips, *self.roof.valleys)
@@ -60,17 +60,24 @@ class HouseEntry:
         return tuple(items)
 
     @cached_property
-    def plan_items(self) -> tuple[Item, ...]:
-        """The roof from above with the plates under it."""
-        house = self.level.house()
-        groups = (
-            eave(house.roof_plan, house.roof.overhang),
-            plates(house.plan),
-            *beams_on_plan(house.plan),
-            roof_lines(self.roof),
-        )
-        plain = tuple(item for group in groups for item in flat(group))
-        return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
+    def turn(self) -> Turn:
+        """How the house is looked at."""
+        left, bottom, right, top = self.level.house().plan.bounds
+        return Turn(*TURN, ((left + right) / 2, (bottom + top) / 2))
+
+    @cached_property
+    def standing(self) -> tuple[Item, ...]:
+        """The house as it will stand, in space."""
+        from trainer.picture.finished import finished  # slow to load: after the first frame
+
+        return tuple(finished(self.level.house(), self.roof, self.turn))
+
+    @cached_property
+    def standing_box(self) -> Box:
+        """The box on the paper round the house as it will stand."""
+        from trainer.picture.finished import box_of
+
+        return box_of(self.level.house(), self.roof, self.turn)
 
 
 def read_entry(path: Path) -> HouseEntry:

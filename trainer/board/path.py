@@ -64,6 +64,11 @@ class Path:
         """Return how much of what a house teaches has come back."""
         return sum(kind == "rule" and name in entry.level.lesson.teaches for kind, name in self.due)
 
+    def may_watch(self, entry: HouseEntry) -> bool:
+        """Whether there is a film of a house: not of one kept for assessment, nor of one that is being assessed."""
+        begun = self.begun.get(entry.id)
+        return not entry.level.lesson.unseen and (begun is None or begun.mode != "assessment")
+
     def sign(self, level: str) -> str:
         """Return the name of the icon for how far a house has come."""
         if level in self.begun:

@@ -20,6 +20,7 @@ from trainer.cli.coverage import coverage
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
+from trainer.cli.film import film
 from trainer.cli.grade import grade
 from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
@@ -50,7 +51,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make, coverage),
+    *(roof, layout, draw, film, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )

@@ -20,7 +20,7 @@ from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
-from trainer.picture.timbers import FACES, JOINED, PLAIN, RUNS
+from trainer.picture.timbers import FACES, JOINED, RUNS, SECTION_PLAIN
 from trainer.picture.trusses import FILLS
 from trainer.picture.verandah import FOOT
 from trainer.plan import Point
@@ -115,7 +115,7 @@ def _lying(scene: Scene3, tags: Iterable[str], cut: SectionLine) -> Iterator[Ite
             near, far = ([solid.at(run, z, side) for run, z in timber.outline] for side in (half, -half))
             shape = rim(list(_through(near, far, cut)))
             if len(shape) > 2 and shape[0][0] <= cut.length and max(x for x, _z in shape) >= 0:
-                pieces.append(Polygon(shape, FACES.get(solid.member.kind, PLAIN)[1], "timber_edge", 1.2))
+                pieces.append(Polygon(shape, FACES.get(solid.member.kind, SECTION_PLAIN)[1], "timber_edge", 1.2))
         yield from pieces
         if pieces:
             under.append(_tag(_words(scene, tag), list(pieces)))
@@ -243,7 +243,7 @@ def _cut_through(solid: Solid, cut: SectionLine, *, strong: bool, joined: bool) 
     runs = [r for r, _z in solid.framed.frame.top]
     if not min(*runs, 0.0) <= run <= max(*runs, solid.member.span) or not 0 <= along <= cut.length:
         return
-    side = FACES.get(solid.member.kind, PLAIN)[1]
+    side = FACES.get(solid.member.kind, SECTION_PLAIN)[1]
     half = solid.member.width / 2
     for timber in solid.framed.timbers:
         heights = list(_heights(timber.outline, run))

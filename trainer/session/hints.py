@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
 from trainer.order.pre_start import about_fault, fault_step
-from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions
+from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions, to_clear
 from trainer.site.actions import Clear, Report, Stop
 from trainer.site.overnight import over, unsafe_rows
 
@@ -29,14 +29,14 @@ def hints(site: Site, open_causes: Collection[str] = ()) -> tuple[Hint, ...]:
 
     The first are those that put right what ``open_causes`` names, the causes of stop-works found so far; then those
     that hold the truss stood last. Before the hand-over the braces that are needed no more come out. After a fall
-    nothing is right but to stop, to report it, and then to clear it.
+    nothing is right but to stop, to report it, and then to clear it, however late.
 
     A truss is not ready to be stood while the last one stood, in whatever row, is not held.
     """
     if site.handed_over:
         return ()
-    if site.fall is not None:
-        return (_after_a_fall(site.fall),)
+    if fall := to_clear(site):
+        return (_after_a_fall(fall, lies=site.fall is not None),)
     found = list(_hints(site))
     holding = set(_holding(site))
     puts_right = [Hint(hint.step, hint.action, True) for hint in found if _cause(site, hint.step) in open_causes]
@@ -96,10 +96,10 @@ def _planned_again(site: Site, open_causes: Collection[str]) -> Iterator[Hint]:
             yield Hint(Step("plan", kind), plans(site.job, kind)[0], True)
 
 
-def _after_a_fall(fall: Fall) -> Hint:
+def _after_a_fall(fall: Fall, *, lies: bool) -> Hint:
     if fall.reported:
         return Hint(Step("clear", ""), Clear(), True)
-    if not fall.stopped:
+    if lies and not fall.stopped:
         return Hint(Step("stop", ""), Stop(), True)
     return Hint(fault_step("a fall", 0), Report(fault="a fall"), True)
 

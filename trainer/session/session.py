@@ -84,6 +84,12 @@ class Session:
         return tuple(finding for outcome in self._standing for finding in outcome.findings)
 
     @property
+    def taken_back(self) -> tuple[Finding, ...]:
+        """What was found in actions that were undone since: it is not marked, and was there all the same."""
+        standing = {outcome.index for outcome in self._standing}
+        return tuple(f for outcome in self._outcomes if outcome.index not in standing for f in outcome.findings)
+
+    @property
     def moments(self) -> tuple[tuple[ActionResult, Site], ...]:
         """Each action that was done and not undone, with the site after it, in order."""
         sites = [self._site]

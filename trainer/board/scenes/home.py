@@ -17,7 +17,7 @@ from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
-from trainer.picture.model import Box, Item, fit
+from trainer.picture.model import Item, fit
 from trainer.shipped import level_paths
 from trainer.terms import Mode
 from trainer.words import CAUTION, _, ngettext
@@ -38,7 +38,7 @@ class Home(Scene):
         self.library = services.library or Library(level_paths())
         services.library = self.library
         self.path = services.path
-        self.plan = PlanView(_("Roof plan"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
+        self.plan = PlanView(_("The house as it will stand"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
         self._started = self._looked = False
         if not offer:
@@ -60,7 +60,7 @@ class Home(Scene):
 
     def _look_at_chosen(self) -> None:
         if self.entry is not None:
-            self.plan.camera.look_at(_roomy(self.entry.box))
+            self.plan.camera.look_at(self.entry.standing_box)
             self.plan.invalidate()
             self.plan.status = f"{self.entry.level.title}, {self.entry.size}"
 
@@ -119,7 +119,7 @@ class Home(Scene):
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
     def _still(self, _scale: float) -> list[Item]:
-        return list(self.entry.plan_items) if self.entry else []
+        return list(self.entry.standing) if self.entry else []
 
     def _bar(self) -> Widget:
         from trainer.board.scenes.comfort import comfort_dialog
@@ -223,6 +223,10 @@ class Home(Scene):
         ]
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
+        if self.path.may_watch(entry):
+            # Before a house was ever tried it stands beside what begins it.
+            tried = begun or entry.id in self.path.done
+            does.insert(len(does) if tried else 1, (_("Watch it built"), self.watch, "W"))
         buttons = [
             Button(name, press, kind="plain" if n else "primary", shortcut=key if self._roomy else "", ground="paper")
             for n, (name, press, key) in enumerate(does)
@@ -258,6 +262,13 @@ class Home(Scene):
         if self.entry is not None:
             self.services.go_quiz(self.entry)
 
+    def watch(self) -> None:
+        """Watch the chosen house being built."""
+        from trainer.board.scenes.film import FilmScreen  # loads what draws in space
+
+        if self.entry is not None and self.path.may_watch(self.entry):
+            self.services.show(FilmScreen(self.services, self.entry))
+
     def drills(self) -> None:
         """Choose a drill on the chosen house."""
         from trainer.board.scenes.drill_choice import DrillChoice
@@ -276,6 +287,7 @@ class Home(Scene):
             Command(_("Look back at this house"), "L", self.look_back),
             Command(_("Quiz on this house"), "Q", self.quiz),
             Command(_("Drills on this house"), "D", self.drills),
+            Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
             *(
@@ -298,17 +310,12 @@ class Home(Scene):
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
-            pygame.K_f: self.services.go_first,
+            pygame.K_f: self.services.go_first, pygame.K_w: self.watch,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)
         does[event.key]()
         return True
-
-
-def _roomy(box: Box) -> Box:
-    margin = 0.06 * max(box[2] - box[0], box[3] - box[1])
-    return (box[0] - margin, box[1] - margin, box[2] + margin, box[3] + margin)
 
 
 def _thumbnail(scene: Scene, entry: HouseEntry, surface: pygame.Surface, rect: pygame.Rect) -> None:

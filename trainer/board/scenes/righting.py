@@ -66,8 +66,7 @@ def _found_again(site: Site, action: AnyAction, noted: Collection[tuple[str, str
 
 def taken_back(session: Session) -> int:
     """Return how many stop-work findings were taken back again, and are not counted any more."""
-    found = [finding for outcome in session.outcomes for finding in outcome.findings]
-    return sum(f.severity == "stop-work" for f in found) - sum(f.severity == "stop-work" for f in session.findings)
+    return sum(finding.severity == "stop-work" for finding in session.taken_back)
 
 
 def _about(action: AnyAction) -> frozenset[str]:
