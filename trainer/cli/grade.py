@@ -36,7 +36,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
     session = Session(given, attempt.seed, layout=given_layout(given)).replay(
-        attempt.actions, attempt.hints, attempt.hint_depths
+        attempt.actions, attempt.hints, attempt.hint_depths, attempt.hand
     )
     lesson = given.lesson
     over, hints = session.site.handed_over, len(session.hints)
