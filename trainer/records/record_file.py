@@ -135,11 +135,12 @@ def _no_key_twice(content: bytes, file: str) -> None:
     """Refuse a key given twice in one place, which two readers may read differently."""
 
     def once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-        keys = [key for key, _value in pairs]
-        twice = next((key for key in keys if keys.count(key) > 1), None)
-        if twice is not None:
-            _refuse(file, ("file", _("'{key}' is given twice in one place").format(key=twice[:40])))
-        return dict(pairs)
+        found: dict[str, Any] = {}
+        for key, value in pairs:
+            if key in found:
+                _refuse(file, ("file", _("'{key}' is given twice in one place").format(key=key[:40])))
+            found[key] = value
+        return found
 
     json.loads(content.decode("utf-8"), object_pairs_hook=once)
 

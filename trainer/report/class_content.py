@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -12,6 +10,7 @@ from statistics import median
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import ItemStatistics, statistics
+from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
 from trainer.records.judging import missing_from
@@ -117,15 +116,13 @@ def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
 
 def as_table(content: ClassContent) -> str:
     """Return a class as CSV, a row for each code name and house."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
-    writer.writerow(COLUMNS)
+    rows: list[Sequence[object]] = [COLUMNS]
     for each in content.tried:
         mark = each.last.mark or {"score": "", "outcome": ""}
         best = "" if each.best is None else each.best
         row = (each.code, each.level, each.attempts, mark["score"], mark["outcome"], best, f"{each.minutes:.1f}")
-        writer.writerow((*row, len(each.last.acts), each.findings, each.trust, len(missing_from(each.last))))
-    return out.getvalue()
+        rows.append((*row, len(each.last.acts), each.findings, each.trust, len(missing_from(each.last))))
+    return write_table(rows)
 
 
 def _tried(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[Tried]:
