@@ -17,6 +17,7 @@ from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.records.record_file import file_name, write_record
 from trainer.records.sitting import OpenSitting, TimeUp
+from trainer.records.stick import RESULTS
 from trainer.records.waiting import under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _, ngettext
@@ -32,8 +33,6 @@ if TYPE_CHECKING:
     from trainer.site.actions import AnyAction
 
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
-RESULTS = "results"
-"""Folder of the data folder into which the file of a sitting is written at its close."""
 AGAIN = _("All that you did is recorded. Choose it again under Assessments to close it.")
 YOUR_CODE = _("Your code name, as it is in your assessor's list")
 NO_CODE = _("That is no code name. It has letters, figures, - and _, without spaces. Ask your assessor.")

@@ -22,7 +22,7 @@ from trainer.cli.data import (
     trusted_keys,
     whole,
 )
-from trainer.cli.given import AsJson
+from trainer.cli.given import AsJson, show
 from trainer.cli.options import argument, option
 from trainer.cli.table import table
 from trainer.records.clock import moment
@@ -66,14 +66,14 @@ def list_(
         row["conflict"] = ends[row["attempt"]] > 1
         row["remarks"] += [twice[row["attempt"]]] if row["attempt"] in twice else []
     if as_json:
-        typer.echo(json.dumps({"attempts": rows}))
+        show(json.dumps({"attempts": rows}))
     elif rows:
-        typer.echo(table(HEADS, [_row(row) for row in rows]))
+        show(table(HEADS, [_row(row) for row in rows]))
     else:
-        typer.echo(_("Nothing is recorded yet."))
+        show(_("Nothing is recorded yet."))
 
 
-def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
+def show_(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
     """Show one attempt: houses, findings, marks, gaps.
 
     Findings are named by their rules; 'trainer rules NAME' explains one. Of an assessment they are shown once it is
@@ -84,7 +84,7 @@ def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) ->
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
         found = [prove(each) if each.fault is None else each for each in attempt_meant(store, attempt)]
-        typer.echo("\n\n".join("\n".join(_shown(store, each, trusted)) for each in found))
+        show("\n\n".join("\n".join(_shown(store, each, trusted)) for each in found))
 
 
 def what(data: DataFolder = None) -> None:
@@ -107,7 +107,7 @@ def what(data: DataFolder = None) -> None:
             days,
         ).format(n=days)
     )
-    typer.echo("\n".join([_("Where: {path}").format(path=path), _("How long: {kept}").format(kept=kept), *WHAT]))
+    show("\n".join([_("Where: {path}").format(path=path), _("How long: {kept}").format(kept=kept), *WHAT]))
 
 
 def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: dict[str, str]) -> dict[str, Any]:
