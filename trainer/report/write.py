@@ -10,7 +10,7 @@ from trainer.picture import Palette
 from trainer.read import read_yaml
 from trainer.records.proof import Proved
 from trainer.records.regrade import LaterMark
-from trainer.records.trust import examine_sitting, trust_of
+from trainer.records.trust import examine_sitting, trust_and_why, trust_of
 from trainer.records.verify import Keys, Said, examine, examine_marks
 from trainer.report.attempt_content import attempt_content
 from trainer.report.class_content import ClassContent, as_table, class_content
@@ -45,7 +45,9 @@ def attempt_report(
 
 def content_of(attempts: Sequence[Proved], trusted: Keys, levels: Sequence[Path]) -> ClassContent:
     """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on."""
-    return class_content([(attempt, trust_of(attempt, trusted)) for attempt in attempts], taught_by(levels))
+    labels = [(attempt, *trust_and_why(attempt, trusted)) for attempt in attempts]
+    whys = {attempt.head: why for attempt, _trust, why in labels}
+    return class_content([(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys)
 
 
 def class_report(form: Format, content: ClassContent, palette: Palette, fonts: Fonts) -> bytes:
