@@ -162,13 +162,13 @@ def save_key(key: PrivateKey, passphrase: str | None, path: Path) -> Path:
     A key that is there already is never replaced, nor is a public half: it may be that of a key in use.
     """
     public, private = path.with_suffix(".pub.pem"), private_pem(key, passphrase)
-    if path.exists():
-        raise AlreadyThere(str(path))
-    write_whole(public, public_pem(public_hex(key)), replace=False)
+    if public.exists():
+        raise AlreadyThere(str(public))
+    write_whole(path, private, replace=False, private=True)
     try:
-        write_whole(path, private, replace=False, private=True)
+        write_whole(public, public_pem(public_hex(key)), replace=False)
     except NotWritten:
-        public.unlink(missing_ok=True)
+        path.unlink(missing_ok=True)
         raise
     return public
 

@@ -21,9 +21,9 @@ from trainer.layout import Layout
 from trainer.records.attempt import Attempt
 from trainer.records.clock import now
 from trainer.records.errors import AlreadyThere
-from trainer.records.files import not_written
+from trainer.records.files import not_written, write_whole
 from trainer.records.journal import Clock, Journal
-from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
+from trainer.records.keys import PrivateKey, new_key, private_pem, public_hex, read_private
 from trainer.records.store import FILE, Store
 from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
@@ -147,7 +147,7 @@ def _key_file(folder: Path) -> bytes:
     try:
         if not path.exists():
             with contextlib.suppress(AlreadyThere):  # another window was quicker
-                save_key(new_key(), None, path)
+                write_whole(path, private_pem(new_key(), None), replace=False, private=True)
         return path.read_bytes()
     except OSError as error:
         raise not_written(path, error) from error
