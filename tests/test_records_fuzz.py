@@ -119,7 +119,7 @@ def an_attempt(chance: random.Random) -> None:
             START, [{**each, "n": n} for n, each in enumerate(b for b in changed(told(), chance) if type(b) is dict)]
         )
         seals = [] if chance.random() < 0.5 or not entries else [
-            seal(KEY, "assessor", str(entries[0].body.get("attempt")), entries[-1].hash, len(entries), NOON).as_json()
+            seal(KEY, "assessor", str(entries[0].body.get("attempt"))[:40], entries[-1].hash, len(entries), NOON).as_json()
         ]  # fmt: skip
         document = {
             "kind": "attempt record", "schema": 1, "head": entries[-1].hash.hex() if entries else "",
