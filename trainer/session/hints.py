@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
+from trainer.order.pre_start import about_fault, fault_step
 from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions
 from trainer.site.actions import Clear, Report, Stop
 from trainer.site.overnight import over, unsafe_rows
@@ -69,7 +70,7 @@ def _cause(site: Site, step: Step) -> str:
     """The cause that findings give where this step was left undone, :class:`trainer.rules.Finding`."""
     if step.verb == "check":
         return "pre-start"
-    if step.verb == "report":
+    if about_fault(step):
         flaw = site.job.conditions.flaws[step.end]
         return f"flaw {flaw.what} {flaw.where}"
     if step.verb == "restrain":
@@ -100,7 +101,7 @@ def _after_a_fall(fall: Fall) -> Hint:
         return Hint(Step("clear", ""), Clear(), True)
     if not fall.stopped:
         return Hint(Step("stop", ""), Stop(), True)
-    return Hint(Step("report", "a fall"), Report(fault="a fall"), True)
+    return Hint(fault_step("a fall", 0), Report(fault="a fall"), True)
 
 
 def _left_safe(site: Site) -> bool:

@@ -12,6 +12,7 @@ from trainer.site import (  # noqa: F401 - where the actions are done
     looking,
     marking,
     on_the_day,
+    releasing,
     restraining,
     standing,
     truing,

@@ -19,6 +19,7 @@ from trainer.terms import FAULTS
 from trainer.words import _
 
 FALL: Final = "a fall"
+REPORT_A_FALL = Report(fault=FALL)
 FAULT_KINDS: tuple[str, ...] = (*get_args(Reported), FALL, *get_args(WallFault), *get_args(TrussFault))
 _OF: dict[Subject, str] = {"wall": _("on a wall"), "tag": _("of a truss"), "at": _("at a place"), "": _("on the site")}
 
