@@ -115,11 +115,10 @@ def changed(value: Any, chance: random.Random) -> Any:
 
 def an_attempt(chance: random.Random) -> None:
     try:
-        entries = link(
-            START, [{**each, "n": n} for n, each in enumerate(b for b in changed(told(), chance) if type(b) is dict)]
-        )
+        bodies = [each for each in changed(told(), chance) if type(each) is dict]
+        entries = link(START, [{**each, "n": n} for n, each in enumerate(bodies)])
         seals = [] if chance.random() < 0.5 or not entries else [
-            seal(KEY, "assessor", str(entries[0].body.get("attempt"))[:40], entries[-1].hash, len(entries), NOON).as_json()
+            seal(KEY, "assessor", str(bodies[0].get("attempt"))[:40], entries[-1].hash, len(entries), NOON).as_json()
         ]  # fmt: skip
         document = {
             "kind": "attempt record", "schema": 1, "head": entries[-1].hash.hex() if entries else "",

@@ -60,6 +60,8 @@ class PackContent(Recorded):
     seed: Whole
     minutes: Annotated[int, Field(ge=1, le=1440)] | None = None
     practice_mark: Percent | None = None
+    withhold: Literal[True] | None = None
+    """Whether the seat says nothing of how it went, after the close either."""
 
 
 @dataclass(frozen=True)
@@ -122,6 +124,7 @@ def make_pack(
     minutes: int | None = None,
     practice_mark: int | None = None,
     paper: PackPaper | None = None,
+    withhold: bool = False,
 ) -> AssessmentPack:
     """Sign a pack. ``levels`` are the texts of level files; ``made`` in ms UTC.
 
@@ -130,7 +133,7 @@ def make_pack(
     houses = [PackHouse(level=parse_level(each, f"level {n}").id, text=each) for n, each in enumerate(levels, 1)]
     content = PackContent(
         title=title, made=made, houses=houses, seeds=seeds, seed=seed, minutes=minutes, practice_mark=practice_mark,
-        paper=paper,
+        paper=paper, withhold=True if withhold else None,
     )  # fmt: skip
     return AssessmentPack(sign_document(key, PACK, content.as_json()))
 

@@ -27,12 +27,16 @@ ASSESSORS = "assessors"
 
 @dataclass(frozen=True)
 class Waiting:
-    """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle."""
+    """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle.
+
+    ``folder`` is where it lies: the seat's own, or that of a class on a stick, into which the result goes too.
+    """
 
     pack: AssessmentPack
     code: str
     ticket: Ticket | None
     begun: Attempt | None
+    folder: Path
 
 
 def assessors_in(folder: Path, troubles: list[str] | None = None) -> dict[str, str]:
@@ -76,7 +80,8 @@ def waiting_on(seat: Seat, folder: Path | None = None) -> tuple[Waiting, ...]:
     them signed counts.
     """
     known = assessors_in(seat.folder)
-    every, tickets = handed_out(seat.folder if folder is None else folder)
+    folder = seat.folder if folder is None else folder
+    every, tickets = handed_out(folder)
     packs = {hash_: pack for hash_, pack in every.items() if not known or pack.signed.key in known}
     found: list[Waiting] = []
     for ticket in tickets:
@@ -85,10 +90,18 @@ def waiting_on(seat: Seat, folder: Path | None = None) -> tuple[Waiting, ...]:
             code = ticket.content.code
             begun = _begun(seat, of, code)
             if begun is not None or (ticket.fits(of.signed.hash, code, seat.clock()) and not used(seat.store, ticket)):
-                found.append(Waiting(of, code, ticket, begun))
+                found.append(Waiting(of, code, ticket, begun, folder))
     given = {each.pack.signed.hash for each in found} | {each.content.pack for each in tickets}
     alone = (pack for hash_, pack in packs.items() if hash_ not in given)
-    return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code)) for pack in alone))
+    return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code), folder) for pack in alone))
+
+
+def strangers(seat: Seat, folder: Path) -> dict[str, str]:
+    """Return the keys that signed packs in ``folder`` and that the seat does not know, each with a name for it."""
+    packs, _tickets = handed_out(folder)
+    names = {key: name for key, name in assessors_in(folder).items() if is_code(name)}
+    unknown = {pack.signed.key for pack in packs.values()} - assessors_in(seat.folder).keys()
+    return {key: names.get(key, "assessor") for key in sorted(unknown)}
 
 
 def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
@@ -98,7 +111,7 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
     """
     if waiting.ticket is not None or not is_code(code):
         raise ValueError(code)
-    return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code))
+    return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code), waiting.folder)
 
 
 def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:
