@@ -93,7 +93,7 @@ def read_candidates(content: bytes, file: str) -> tuple[Candidate, ...]:
         else:
             found[code] = Candidate(code, *(n for n in minutes if n is not None))
     if len(found) > MOST_CANDIDATES:
-        faults.append(Fault(file, 1, "file", _("has over {n} code names").format(n=MOST_CANDIDATES)))
+        faults.append(Fault(file, 1, "file", _("names more people than {n}; split it").format(n=MOST_CANDIDATES)))
     if faults:
         raise Faulty(faults)
     return tuple(found.values()) or refuse(file, 1, "file", _("has no code name in it; write one a line"))
