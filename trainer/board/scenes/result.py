@@ -99,6 +99,10 @@ class ResultScreen(Scene):
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
             found=self._found, reference=self._reference,
         )  # fmt: skip
+        if self.mark.outcome == "met":
+            self.views.cover()
+        elif self.findings:
+            self.views.show("angled")
 
     def _still_items(self, scale: float) -> list[Item]:
         items = self._still.items(self.back.site, scale, self.views.share)
@@ -129,7 +133,9 @@ class ResultScreen(Scene):
         brush.paint(rings_of(site, self._found()))
 
     def _moved(self) -> None:
-        """Another moment is shown."""
+        """Another moment is shown; one before the last, without the cover that would hide it."""
+        if self.back.at < self.back.last:
+            self.views.uncover()
         self.views.invalidate()
         self.refresh("views", "plan", "back")
 

@@ -148,6 +148,8 @@ class Views:
         return [tag for tag in self.look().solids if tag not in site.holds] if self.may_enlarge else []
 
     def _note(self) -> str:
+        if self._covered:
+            return ""
         size = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}") if self.larger else ""
         ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
         return "  ".join(filter(None, (size, ring)))
@@ -174,6 +176,24 @@ class Views:
             self.view().show_all()
         self.which = which
         self._scene.refresh()
+
+    def cover(self) -> None:
+        """Show the roof covered, in space: it turns once while its sheets run on, if things may move."""
+        self.show("angled")
+        view = self.view()
+        if isinstance(view, AngledView):
+            view.cover(still=self._scene.ui.look.still)
+
+    def uncover(self) -> None:
+        """Take the roof's cover off again, so that what is under it is seen."""
+        view = self.view()
+        if isinstance(view, AngledView) and view.planes:
+            self._planes(view)
+
+    @property
+    def _covered(self) -> bool:
+        view = self._made.get(self.which)
+        return isinstance(view, AngledView) and view.planes
 
     def key(self, event: pygame.event.Event) -> bool:
         """Take a key that opens a view."""
