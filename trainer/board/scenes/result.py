@@ -154,7 +154,7 @@ class ResultScreen(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.36)))
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.33)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
@@ -340,6 +340,8 @@ class ResultScreen(Scene):
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""
         self.tab = tab
+        if tab == "differences":
+            self.views.show("plan")  # there what is off is seen to the millimetre
         self.views.invalidate()
         self.back.go(self.back.last)
         self.refresh()
