@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from records_made import act, attempt, chain, ended, house, opening, said, uuid_of
+from report_made import mistaken
 from sizes import FULL, by_size
 from typer.main import get_command
 from typer.testing import CliRunner
@@ -48,7 +49,7 @@ def office(tmp_path: Path) -> Path:
     folder = tmp_path / "office"
     folder.mkdir()
     (folder / "pass").write_text("an invented passphrase\n", encoding="utf-8")
-    run("key", folder / "assessor.pem", "--passphrase-file", folder / "pass")
+    run("key", folder / "assessor.pem", "--passphrase-file", folder / "pass", "--data", folder / "data")
     return folder
 
 
@@ -135,7 +136,7 @@ def test_what_is_typed_wrong_is_said_and_asked_again(office: Path, tmp_path: Pat
 
 def test_a_seat_sits_only_packs_of_assessors_it_knows(office: Path, tmp_path: Path) -> None:
     pack = a_pack(office)
-    run("key", tmp_path / "other.pem", "--passphrase-file", office / "pass")
+    run("key", tmp_path / "other.pem", "--passphrase-file", office / "pass", "--data", office / "data")
     _out, err = run("sit", pack, "--code", "a", "--assessor", tmp_path / "other.pub.pem", "--data", tmp_path, leaves=1)
     assert "not signed by an assessor that this seat knows" in err
     assert not (tmp_path / FILE).exists()
@@ -341,6 +342,14 @@ def test_a_damaged_store_is_left_alone_and_what_holds_is_saved(tmp_path: Path) -
     run("records", "save-what-holds", tmp_path / "nowhere", "-o", tmp_path / "y.db", leaves=2)
 
 
+def test_a_list_names_in_short_what_a_roof_was_handed_over_without(tmp_path: Path) -> None:
+    mistaken(tmp_path, "wren-07", "pardalote", "roof-brace-missing")
+    (shown,) = json.loads(run("records", "list", "--data", tmp_path, "--json")[0])["attempts"]
+    (mark,) = shown["houses"]
+    assert mark["outcome"] == "not yet met" and mark["missing"] == ["roof-brace-missing (ST5)"]
+    assert "not yet met: roof-brace-missing (ST5)" in run("records", "list", "--data", tmp_path)[0]
+
+
 def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: Path) -> None:
     text = find_level("pardalote").read_text(encoding="utf-8")
     told = [
@@ -383,8 +392,7 @@ def test_wrong_calls_are_told_plainly(office: Path, tmp_path: Path) -> None:
     for words in (
         ("records", "list", "--data", tmp_path / "none"),
         ("records", "show", "zz", "--data", filled(tmp_path, 1)),
-        ("records", "export", "-o", tmp_path / "no" / "x.csv", "--as", "csv", "--data", tmp_path),
-        ("records", "export", "-o", tmp_path / "no", "--data", tmp_path),
+        ("records", "export", "-o", office / "pass" / "x.csv", "--as", "csv", "--data", tmp_path),
         ("key", office / "key.txt", "--passphrase-file", office / "pass"),
         ("key", office / "assessor.pem", "--passphrase-file", office / "pass"),
         ("sit", tmp_path / "no.json", "--code", "a", "--data", tmp_path),

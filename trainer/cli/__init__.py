@@ -16,10 +16,13 @@ import typer
 from trainer import __version__
 from trainer.cli.bank import bank
 from trainer.cli.check import check
+from trainer.cli.class_ import class_
 from trainer.cli.coverage import coverage
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
+from trainer.cli.film import film
+from trainer.cli.given import show
 from trainer.cli.grade import grade
 from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
@@ -36,8 +39,9 @@ from trainer.cli.report import report
 from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
+from trainer.cli.sign import sign
 from trainer.cli.sit import sit
-from trainer.cli.verify import sign, verify
+from trainer.cli.verify import verify
 from trainer.words import _
 
 app = typer.Typer(
@@ -50,12 +54,13 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make, coverage),
+    *(roof, layout, draw, film, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )
 for command in commands:
     app.command()(command)
+app.command("class")(class_)
 app.add_typer(records)
 
 
@@ -66,7 +71,7 @@ def _start(
     data: DataFolder = None,
 ) -> None:
     if version:
-        typer.echo(f"trainer {__version__}")
+        show(f"trainer {__version__}")
     elif context.invoked_subcommand is None:
         board(data)
 
@@ -98,4 +103,4 @@ def board(data: Path | None) -> None:
     try:
         run(data=data)
     except NoDisplay as none:
-        typer.echo(f"{none}\n{INSTEAD}")
+        show(f"{none}\n{INSTEAD}")

@@ -18,6 +18,7 @@ from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
+from trainer.records.gradebook import grades_of
 from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
@@ -114,6 +115,7 @@ def attempt_content(
         (_("Pack"), str(attempt.opening.get("title", _("none")))),
         (_("Begun"), moment(attempt.began)),
         (_("Took"), lasting(attempt.ended - attempt.began)),
+        *_book(attempt),
         (_("Stopped on the way"), _gaps(attempt)),
         (_("Closed"), _("yes") if attempt.closed else _("no")),
         (_("How far it can be relied on"), trust),
@@ -129,6 +131,22 @@ def attempt_content(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
         _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
+
+
+def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
+    """What the gradebook has of it beside its marks."""
+    grades = grades_of(attempt)
+    if grades.allowed_minutes is not None:
+        text = _("{n:.1f} of {all} min")
+        used = text.format(n=grades.used_minutes, all=grades.allowed_minutes)
+        yield _("Time used"), f"{used}; {_('time was up')}" if grades.time_up else used
+    if grades.extra_minutes or grades.break_minutes:
+        text = _("{n} min more, {breaks} min of breaks")
+        yield _("Granted"), text.format(n=grades.extra_minutes, breaks=grades.break_minutes)
+    if grades.quiz_total is not None:
+        text = _("{right} of {total}")
+        yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)
+    yield _("Hints used"), str(grades.hints)
 
 
 def _gaps(attempt: Attempt) -> str:
@@ -237,12 +255,20 @@ def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent
 
 
 def _none_found(house: RecordedHouse) -> str:
-    """Return what is said where no finding is left: stop-work that was taken back was there all the same."""
+    """Return what is said where no finding is left: what was taken back was there all the same."""
     every = [found for act in house.acts for found in act["found"]]
     left = [found for act in house.standing for found in act["found"]]
+    if len(every) == len(left):
+        return _("Nothing was found.")
     n, kept = (sum(found["severity"] == "stop-work" for found in each) for each in (every, left))
     if n == kept:
-        return _("Nothing was found.")
+        n = len(every) - len(left)
+        lesser = ngettext(
+            "Nothing is left open. {n} finding was put right on the way.",
+            "Nothing is left open. {n} findings were put right on the way.",
+            n,
+        )
+        return lesser.format(n=n)
     said = ngettext(
         "Nothing is left open. {n} stop-work finding was put right on the way.",
         "Nothing is left open. {n} stop-work findings were put right on the way.",
