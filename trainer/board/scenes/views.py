@@ -10,6 +10,7 @@ import pygame
 
 from trainer.board.angled_view import AngledView
 from trainer.board.command import Command
+from trainer.board.fall_inset import FallInset
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
@@ -76,6 +77,8 @@ class Views:
         self._say = say if say is not None else self._note_on_plan
         self.stander = Stander(site().layout)
         self.moving = Moving(site, self.stander, lambda: self.times, lambda: scene.ui.look.still)
+        self._inset = FallInset(site, self.stander, self.look, lambda: self.share)
+        plan.over = self._inset.paint
         self._seen: Scene3 | None = None
         self._made: dict[Which, PlanView] = {"plan": plan}
 
@@ -109,6 +112,8 @@ class Views:
         """Return the view that is open."""
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
+            if self.which != "angled":
+                self._made[self.which].over = self._inset.paint
             if self.which in {"angled", "section"}:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
