@@ -3,6 +3,7 @@
 import pygame
 import pytest
 from board_person import Person
+from board_screens import at
 
 from trainer.board.small_window import least
 
@@ -52,3 +53,13 @@ def test_what_has_the_focus_is_in_sight() -> None:
         small, rect = person.app._small, person.focused.rect
         seen = pygame.Rect(small.shift, (500, 380))
         assert seen.collidepoint(rect[0] + 1, rect[1] + 1), person.focused.name
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1366, 768)])
+@pytest.mark.parametrize("screen", ["quiz_right", "quiz_wrong"])
+def test_after_an_answer_what_is_said_of_it_is_in_sight_at_twice_the_text(screen: str, size: tuple[int, int]) -> None:
+    person = at(screen, size, 2.0, "light")
+    side = person.app.scene.roots["side"]
+    scroll, verdict = (next(w for w in side.walk() if w.key == key) for key in ("quiz/scrolled", "quiz/verdict"))
+    assert verdict.rect.height > 30
+    assert scroll.rect.top <= verdict.rect.top and verdict.rect.bottom <= scroll.rect.bottom
