@@ -13,7 +13,7 @@ from typing import Any
 
 from trainer.film import Film, Shot
 from trainer.layout import Layout
-from trainer.picture.angled import FINE, WALL, Scene3, angled
+from trainer.picture.angled import FINE, Scene3, angled
 from trainer.picture.framing import FittedTimber, framing
 from trainer.picture.house import grown
 from trainer.picture.model import Box, Item, Line, Text
@@ -71,7 +71,9 @@ def turn_of(layout: Layout) -> Turn:
 
 def box_of(layout: Layout, turn: Turn) -> Box:
     """Return the box round a house on the paper, with its roof and a little room over that."""
-    low = [(*corner, -WALL) for corner in grown(layout.house.plan, float(layout.house.roof.overhang))]
+    low = [
+        (*corner, -layout.house.plan.height) for corner in grown(layout.house.plan, float(layout.house.roof.overhang))
+    ]
     high = [place for face in layout.roof.faces for place in face.polygon]
     xs, ys = zip(*turn.all_flat((*low, *high)), strict=True)
     return min(xs), min(ys), max(xs), max(ys) + LIFT / 4
