@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 import board_kept
 import board_quiz
 import board_site
+import board_table
 import pygame
 from attempts import right
 from board_person import ByKeyboard, Person
@@ -460,7 +461,7 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
         beside_the_reference, film, film_asks,
         *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
-        *board_site.SITE,
+        *board_site.SITE, *board_table.TABLE,
     )
 }  # fmt: skip
 NEED_A_FOLDER = {f.__name__ for f in board_kept.KEPT}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -26,6 +26,8 @@ class HouseEntry:
     level: Level
     text: str = field(repr=False)
     roof: Roof = field(repr=False)
+    own: Path | None = None
+    """The file of a house that somebody drew here; none for a shipped one."""
 
     @property
     def id(self) -> str:
@@ -100,22 +102,43 @@ def entry_of(level: Level, text: str = "") -> HouseEntry:
 
 
 class Library:
-    """The shipped levels in the order of the path, read one by one as they are asked for."""
+    """The shipped levels in the order of the path, and somebody's own after them, read one by one as asked for."""
 
-    def __init__(self, paths: tuple[Path, ...]) -> None:
-        self.waiting = list(paths)
+    def __init__(self, paths: tuple[Path, ...], own: tuple[Path, ...] = ()) -> None:
+        self.waiting = [*paths, *own]
         self.entries: list[HouseEntry] = []
+        self._own = set(own)
         self._places = {path.stem: number for number, path in enumerate(paths, 1)}
 
     def read_next(self) -> bool:
         """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""
         if not self.waiting:
             return False
-        self.entries.append(read_entry(self.waiting.pop(0)))
+        path = self.waiting.pop(0)
+        if path in self._own:
+            self.read_again(path)
+        else:
+            self.entries.append(read_entry(path))
         self.entries.sort(key=self._order)
         return True
+
+    def read_again(self, path: Path) -> None:
+        """Read somebody's own house, new or changed; one that has faults is opened on the drawing table alone."""
+        from trainer.read import Faulty
+
+        self._own.add(path)
+        self.entries = [entry for entry in self.entries if entry.own != path]
+        try:
+            entry = read_entry(path)
+        except (Faulty, OSError):
+            return
+        if all(entry.id != other.id for other in self.entries):
+            self.entries.append(replace(entry, own=path))
+            self.entries.sort(key=self._order)
 
     def _order(self, entry: HouseEntry) -> tuple[int, bool]:
         """A level that says its own place goes before the one that the path has there."""
         own = entry.level.lesson.place
+        if entry.own:
+            return (len(self._places) + 1, True)
         return (own, False) if own else (self._places[entry.id], True)
