@@ -321,10 +321,12 @@ class Building(Scene):
         if not self.can_undo:
             self.say(_("There is nothing to take back."))
             return
-        if self.do_recorded(self.session.taking_back):
+        last = self.session.last_act
+        if self.do_recorded(self.session.undos):
             if self.noted:
                 self.close_note()
             self.message = _("Taken back.")
+            self.tools.took_back(last)
         self.changed()
 
     # hints

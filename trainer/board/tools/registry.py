@@ -106,6 +106,16 @@ class Toolbox:
         if action.do in self._tools:
             self._tools[action.do].after(action)
 
+    def took_back(self, action: AnyAction | None) -> None:
+        """Choose the truss again that an action was about which was taken back; one that stood is in the hand as it
+        was held.
+        """
+        tag = getattr(action, "tag", None)
+        if action is not None and self.tool.verb == action.do == "stand":
+            self.tool.aim_at(action)
+        elif tag:
+            self.hand.truss = tag
+
     def ghost(self, action: AnyAction) -> list[Item]:
         """Return what a hint suggests, as it is drawn on the plan."""
         return self._tools[action.do].ghost(action) if action.do in self._tools else []

@@ -218,7 +218,9 @@ class StandTool(Tool[Stand]):
         items.append(Text(tag_at, member.tag, "ink", NOTE_PX, "px", bold=True, ground="select", places=tuple(others)))
         items += _end_numbers(lies)
         wall = hand.plan.by_name[hand.aim.wall]
-        items += tape_along_wall(self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.caught)
+        items += tape_along_wall(
+            self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.note(wall.name, hand.aim.at)
+        )
         return [*items, *(_measure_in(wall, hand.aim) if hand.aim.off else ())]
 
     def _stands_there(self, lies: LyingPiece) -> bool:
