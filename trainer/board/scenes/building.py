@@ -160,8 +160,10 @@ class Building(Scene):
             self.stage = stage_of(verb)
 
     def open_stage(self, stage: Stage) -> None:
-        """Show the tools of a stage."""
+        """Show the tools of a stage, and take up the one that was used there last, else the first."""
         self.stage = stage
+        if type(self.tool) not in STAGE_TOOLS[stage]:
+            self.use(self.tools.last_of(stage))
         self.refresh()
 
     def choose_row(self, row: str) -> None:
