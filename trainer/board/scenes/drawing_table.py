@@ -65,6 +65,7 @@ class DrawingTable(Scene):
         self.hand = SheetHand(self.table, lambda: self.redraw("plan"))
         self.plan = PlanView(_("Sheet"), sheet_box(self.table.drawing), self._still)
         self.plan.drawer = self.hand
+        self.plan.note = lambda: self.table.hint
         self.angled = RoofView(lambda: self.table.study.shown)
         self.section = CutView(lambda: self.table.study.layout)
         self.tab: Tab = "house"

@@ -30,6 +30,14 @@ TOOL_NAMES: Mapping[Tool, str] = {
     "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Push a bay out"), "kind": _("Kind of wall"),
     "inside": _("Internal wall"), "danger": _("Danger"),
 }  # fmt: skip
+TOOL_HINTS: Mapping[Tool, str] = {
+    "draw": _("Press a wall or a corner and drag it. A press alone chooses the wall."),
+    "cut": _("Press a wall where it is to be cut in two."),
+    "bay": _("Press a wall where the bay begins, and drag to its other corner."),
+    "kind": _("Press a wall: eave, gable, dutch gable, beam on posts, against a higher wall."),
+    "inside": _("Press where the wall begins, and drag to its end."),
+    "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
+}
 GRIDS = (100, 50, 10)
 """What places on the sheet snap to, mm."""
 
@@ -60,6 +68,13 @@ class Table:
     def drawing(self) -> Drawing:
         """The sheet as it is now."""
         return self.history.now
+
+    @property
+    def hint(self) -> str:
+        """What to do with the mouse now."""
+        if self.drawing.closed:
+            return TOOL_HINTS[self.tool]
+        return _("Press corner after corner; then the first one again.")
 
     @property
     def saved(self) -> bool:
