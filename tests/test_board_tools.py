@@ -9,7 +9,6 @@ from sizes import by_size, some
 
 from trainer.board.diary_words import done, reading, to_do
 from trainer.board.scenes.result import ResultScreen
-from trainer.board.spots import spots_of
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, Toolbox, stage_of
 from trainer.layout import Member
 from trainer.picture.dangers import spots
@@ -35,6 +34,7 @@ from trainer.site.actions import (
     Unbrace,
 )
 from trainer.site.restraints import locked
+from trainer.site.spots import spots_of
 from trainer.terms import OUTCOME_NAMES, STAGES, VERBS, counted
 
 DIARY = {kind.model_fields["do"].default for kind in get_args(AnyAction)}

@@ -13,6 +13,7 @@ from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import struts
+from trainer.roof import distance
 from trainer.session import Session
 
 HOUSES = ("martin", "swallow", "woodswallow")
@@ -95,3 +96,10 @@ def test_a_half_truss_from_the_side_has_its_post_and_ledger_at_the_wall():
         items, _box = elevation(framed, mirrored=False)
         assert max(web.high[0] for web in framed.frame.webs) > 2900, "an upright at the wall"
         assert any(isinstance(i, Polygon) and i.fill == "plate" and max(x for x, _z in i.points) == 3000 for i in items)
+
+
+def test_the_roof_runs_on_level_past_a_gable_beside_a_higher_wall():
+    """From the one eave alone, in closed form: the higher wall is no eave, and the verge is as high as the roof is."""
+    plan = layout_of("woodswallow").house.plan
+    for y in (300.0, 1800.0, 2700.0, 2925.0):
+        assert [distance(plan, x, y) for x in (-400.0, -1.0, 1000.0, 8300.0)] == [y] * 4

@@ -51,6 +51,11 @@ class Path:
         self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
+    @property
+    def houses_met(self) -> int:
+        """How many houses were handed over with their practice mark met."""
+        return sum(house.met for house in self.done.values())
+
     def past(self, level: str) -> tuple[PastHouse, ...]:
         """Return what can be looked back at on a house, the latest first."""
         return self.done[level].past if level in self.done else ()

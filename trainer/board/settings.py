@@ -10,11 +10,13 @@ from typing import Any
 from trainer.board.look import SCALES, THEMES
 
 FILE = "settings.json"
+_MOST_BYTES = 10_000
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
     """``scale`` is the text size as a part of the usual one; ``still``: nothing moves by itself; ``shown``: the first
+    start is over; ``fewer_presses``: routine may be done in one go from the first house on.
     start is over; ``predict``: questions come while a house is built for the first time.
     """
 
@@ -22,6 +24,7 @@ class Settings:
     scale: float = SCALES[0]
     still: bool = False
     shown: bool = False
+    fewer_presses: bool = False
     predict: bool = True
 
 
@@ -30,8 +33,9 @@ def read_settings(folder: Path | None) -> Settings:
     if folder is None:
         return Settings(shown=True)
     try:
-        found = json.loads((folder / FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        with (folder / FILE).open("rb") as file:
+            found = json.loads(file.read(_MOST_BYTES))
+    except (OSError, ValueError, RecursionError):
         return Settings()
     return _sound(found) if isinstance(found, dict) else Settings()
 

@@ -16,11 +16,13 @@ import typer
 from trainer import __version__
 from trainer.cli.bank import bank
 from trainer.cli.check import check
+from trainer.cli.class_ import class_
 from trainer.cli.coverage import coverage
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
 from trainer.cli.film import film
+from trainer.cli.given import show
 from trainer.cli.grade import grade
 from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
@@ -37,8 +39,9 @@ from trainer.cli.report import report
 from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
+from trainer.cli.sign import sign
 from trainer.cli.sit import sit
-from trainer.cli.verify import sign, verify
+from trainer.cli.verify import verify
 from trainer.words import _
 
 app = typer.Typer(
@@ -57,6 +60,7 @@ commands: tuple[Callable[..., None], ...] = (
 )
 for command in commands:
     app.command()(command)
+app.command("class")(class_)
 app.add_typer(records)
 
 
@@ -67,7 +71,7 @@ def _start(
     data: DataFolder = None,
 ) -> None:
     if version:
-        typer.echo(f"trainer {__version__}")
+        show(f"trainer {__version__}")
     elif context.invoked_subcommand is None:
         board(data)
 
@@ -99,4 +103,4 @@ def board(data: Path | None) -> None:
     try:
         run(data=data)
     except NoDisplay as none:
-        typer.echo(f"{none}\n{INSTEAD}")
+        show(f"{none}\n{INSTEAD}")

@@ -6,9 +6,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
+from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level, show
 from trainer.cli.options import argument
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
@@ -36,7 +34,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
     session = Session(given, attempt.seed, layout=given_layout(given)).replay(
-        attempt.actions, attempt.hints, attempt.hint_depths
+        attempt.actions, attempt.hints, attempt.hint_depths, attempt.hand
     )
     lesson = given.lesson
     over, hints = session.site.handed_over, len(session.hints)
@@ -49,7 +47,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
         lesson.hint_cost,
         session.shown,
     )
-    typer.echo(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
+    show(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
 
 
 def _for_programs(session: Session, got: Score) -> dict[str, object]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 from trainer.layout import Layout
 from trainer.picture import higher_walls
@@ -26,12 +27,14 @@ from trainer.picture.timbers import EDGE, RUNS, Timbers
 from trainer.picture.verandah import in_space
 from trainer.picture.wall_frames import PLATE, SLAB, bays, slab, wall_faces
 from trainer.plan import Point
-from trainer.roof.model import Crease
+from trainer.roof.model import Crease, Point3
 from trainer.site import is_there
 from trainer.site.model import Site
 
 PAST = 150.0
 """How much past the rails round the house is shown, mm."""
+SAME = 1.0
+"""Heights that differ by no more are the same, mm."""
 FINE = 0.028
 """Px per mm from which timbers are drawn with their faces; below, each is a stroke."""
 
@@ -171,12 +174,17 @@ def _house(scene: Scene3, turn: Turn) -> list[Item]:
                 items.append(Polygon(turn.all_flat(face), "plate", "plate_edge", 0.8))
         items.append(Polygon(turn.all_flat(top), "plate", "plate_edge", 0.8))
     items += in_space(layout, turn, scene.floor, _bare_posts(scene.site) if scene.site else ())
-    heel = layout.house.roof
-    edge = grown(plan, heel.overhang)
-    if not plan.gables:
-        z = heel.heel - heel.overhang * heel.slope
-        items.append(Line(turn.all_flat([(x, y, z) for x, y in (*edge, edge[0])]), "faint", 0.8))
+    items += [Line(turn.all_flat(edge), "faint", 0.8) for edge in _eaves(layout)]
     return items
+
+
+def _eaves(layout: Layout) -> Iterator[tuple[Point3, Point3]]:
+    """Yield the level lower edges of the roof's planes; a face shows none at a gable or a higher wall."""
+    for face in layout.roof.faces:
+        low = min(z for _x, _y, z in face.polygon)
+        for a, b in pairwise((*face.polygon, face.polygon[0])):
+            if max(a[2], b[2]) - low < SAME:
+                yield a, b
 
 
 def _bare_posts(site: Site) -> tuple[Point, ...]:

@@ -70,9 +70,9 @@ class _Tape:
 def measures(layout: Layout, size: float) -> Group:
     """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high."""
     plan = layout.house.plan
-    offset = layout.house.roof.overhang + GAP
-    tapes = [_Tape(wall, tuple(stations(layout, wall)), offset, size) for wall in plan.walls]
-    rim = grown(plan, layout.house.roof.overhang)
+    offset, back = layout.house.roof.overhang + GAP, layout.house.set_back
+    tapes = [_Tape(wall, tuple(stations(layout, wall)), offset + back.get(wall.name, 0.0), size) for wall in plan.walls]
+    rim = grown(layout.house.roof_plan, layout.house.roof.overhang)
     taken = [_round_line(*tape.ends) for tape in tapes]
     taken += [_round_line(a, b) for a, b in zip(rim, rim[1:] + rim[:1], strict=True)]
     taken += [_round_line(*(along(member, run) for run in body_runs(layout, member))) for member in layout.members]

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
-from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, read_table, refuse, validate
+from trainer.read import SIZE_LIMIT, Fault, Faulty, cell_text, did_you_mean, read_table, refuse, validate
 from trainer.read.document import Document, Lines
 from trainer.words import _
 
@@ -32,22 +32,8 @@ def write_sheet(questions: Iterable[Question]) -> str:
     writer = csv.DictWriter(out, HEADS, restval="")
     writer.writeheader()
     for question in questions:
-        writer.writerow({name: _cell(value) for name, value in _row(question).items()})
+        writer.writerow({name: cell_text(value) for name, value in _row(question).items()})
     return out.getvalue()
-
-
-def _cell(value: Any) -> str:
-    """A cell's text; one that a spreadsheet would run as a formula gets a mark before it."""
-    text = f"{value:g}" if isinstance(value, float) else str(value)
-    return f"'{text}" if text[:1] in ("=", "+", "@") or (text[:1] == "-" and not _is_number(text)) else text
-
-
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
 
 
 def _row(question: Question) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from trainer.picture import Palette
+from trainer.report.class_book import BOOK_HEAD
 from trainer.report.class_content import ITEM_HEAD, Chart, ClassContent
 from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
@@ -31,6 +32,9 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
         levels = content.levels[first : first + ACROSS]
         rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in content.where]
         page.rows((_("Code name"), *levels), rows, (16, *(84 // len(levels) for _level in levels)))
+    if content.book:
+        page.head(_("The gradebook"))
+        page.rows(BOOK_HEAD, content.book, (14, 18, 26, 10, 18, 14))
     if content.remarks:
         page.head(_("Worth a look"))
     for text in content.remarks:

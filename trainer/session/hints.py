@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
 from trainer.order.pre_start import about_fault, fault_step
 from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions, to_clear
 from trainer.site.actions import Clear, Report, Stop
+from trainer.site.holding import held_by_own
+from trainer.site.model import changed
 from trainer.site.overnight import over, unsafe_rows
 
 
@@ -39,11 +41,44 @@ def hints(site: Site, open_causes: Collection[str] = ()) -> tuple[Hint, ...]:
         return (_after_a_fall(fall, lies=site.fall is not None),)
     found = list(_hints(site))
     holding = set(_holding(site))
-    puts_right = [Hint(hint.step, hint.action, True) for hint in found if _cause(site, hint.step) in open_causes]
     holds = [Hint(hint.step, hint.action, True) for hint in found if hint.step in holding]
-    first = [*_planned_again(site, open_causes), *puts_right, *holds]
+    first = [*_puts_right(site, found, open_causes), *holds]
     steps = {hint.step for hint in first}
     return (*dict.fromkeys(first), *(hint for hint in found if hint.step not in steps))
+
+
+def puts_right(site: Site, open_causes: Collection[str]) -> tuple[Hint, ...]:
+    """Return what puts right, now, what ``open_causes`` names; nothing once all of it is."""
+    if site.handed_over or site.fall is not None:
+        return ()
+    return tuple(_puts_right(site, list(_hints(site)), open_causes))
+
+
+def _puts_right(site: Site, found: Iterable[Hint], open_causes: Collection[str]) -> Iterator[Hint]:
+    yield from _planned_again(site, open_causes)
+    for hint in found:
+        if _cause(site, hint.step) in open_causes:
+            yield Hint(hint.step, hint.action, True)
+    yield from _never_tied(site, open_causes)
+
+
+def _never_tied(site: Site, open_causes: Collection[str]) -> Iterator[Hint]:
+    """Trusses that were let go unheld and that nothing holds but the others who put that right, those first that stand
+    beside one that is held.
+    """
+    loose = {
+        tag: Step("tie", site.stood[tag].place or tag)
+        for tag, how in site.holds.items()
+        if how == "put right" and tag in site.stood and tag not in site.fell
+    }
+    asked = {tag: step for tag, step in loose.items() if _cause(site, step) in open_causes}
+    if not asked:
+        return
+    own = held_by_own(site)
+    bare = changed(site, holds=own)
+    actions = {tag: step_actions(bare, step)[0] for tag, step in asked.items() if tag not in own}
+    for tag in sorted(actions, key=lambda tag: getattr(actions[tag], "kind", "") == "solid"):
+        yield Hint(asked[tag], actions[tag], True)
 
 
 def _hints(site: Site) -> Iterator[Hint]:

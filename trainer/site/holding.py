@@ -152,6 +152,14 @@ def _finished(site: Site, end: HipEndTags) -> bool:
     return all((tag := site.at_place.get(place)) is not None and ends_fixed(site, tag) for place in end.members)
 
 
+def held_by_own(site: Site) -> dict[str, How]:
+    """Work out what is held by what is there: a path from its top to something solid. What others only put right after
+    it was let go unheld is not in it.
+    """
+    given: dict[str, How] = {tag: how for tag, how in site.holds.items() if how == "given"}
+    return held_from_scratch(changed(site, holds=given))
+
+
 def with_hip_ends(site: Site, tag: str) -> Site:
     """Return the site with all that is held now that ``tag`` was stood or fixed, which may finish a hip end."""
     place = site.stood[tag].place
