@@ -144,6 +144,39 @@ def test_what_nobody_could_do_is_said_and_faults_are_listed() -> None:
     assert table_of(person).table.study.house is not None
 
 
+def test_what_is_wrong_on_the_site_is_added_and_taken_off_and_a_truss_is_moved_by_hand() -> None:
+    person = Person()
+    paced(person, "12400 right, 7200 up, close")
+    scene = table_of(person)
+    scene.table.choose("A")
+    scene.open_tab("lesson")
+
+    def press(name: str) -> None:
+        scene.services.focus(person.see("button", name).key)
+        person.key("enter")
+
+    press("Add it to the delivery")
+    assert scene.table.said
+    scene.table.name_truss("st9 ")
+    press("Add it to the delivery")
+    press("Add it to the walls")
+    assert scene.table.drawing.at("site", "delivery") == [{"truss": "ST9", "fault": "broken web"}]
+    assert scene.table.drawing.at("site", "walls") == [{"wall": "A", "fault": "bowed wall", "by": 15}]
+    assert scene.table.study.sound
+    press("Take off: truss: broken web")
+    press("Take off: wall: bowed")
+    assert scene.table.drawing.at("site") is None
+    press("Suggest what it teaches")
+    assert "off-station" in scene.table.drawing.at("lesson", "teaches")
+    scene.entries["station ST9"] = 4100.0
+    scene.refresh()
+    press("Move it there")
+    assert scene.table.drawing.at("layout") == [{"truss": "ST9", "station": 4100}]
+    assert person.sees("text", "ST9: 4100, by the rule 4000")
+    press("Back to the rule")
+    assert scene.table.drawing.at("layout") is None
+
+
 def test_a_crash_loses_nothing_that_was_done(tmp_path: Path) -> None:
     person = Person(data=tmp_path)
     paced(person, "12000 right, 7200 up")

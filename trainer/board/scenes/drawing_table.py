@@ -123,7 +123,7 @@ class DrawingTable(Scene):
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
     def _still(self, _scale: float) -> list[Item]:
-        return sheet(self.table.study, self.plan.camera.box)
+        return sheet(self.table.study, self.plan.camera.box, tagged=self.tab == "lesson")
 
     def _bar(self) -> Widget:
         roomy = self._roomy
@@ -239,6 +239,7 @@ class DrawingTable(Scene):
     def open_tab(self, tab: Tab) -> None:
         """Show another panel."""
         self.tab = tab
+        self.plan.invalidate()
         self.refresh()
 
     def see(self, view: View) -> None:

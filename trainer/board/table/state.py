@@ -56,6 +56,7 @@ class Table:
     wall: str = ""
     danger: str = "missing rail"
     truss: str = ""
+    other: str = ""
     truss_fault: str = "broken web"
     wall_fault: str = "bowed wall"
     said: str = ""
@@ -137,6 +138,11 @@ class Table:
     def name_truss(self, tag: str) -> None:
         """Name a truss by its tag."""
         self.truss = tag.strip().upper()
+        self.changed()
+
+    def name_other(self, tag: str) -> None:
+        """Name the truss whose tag another one wears."""
+        self.other = tag.strip().upper()
         self.changed()
 
     def choose_faults(self, truss: str = "", wall: str = "") -> None:
