@@ -14,9 +14,10 @@ from shapely.geometry import Polygon
 from sizes import by_size
 from table_acts import some_act
 
+from trainer.cli.check import checked_level
 from trainer.level import Level, parse_level
 from trainer.level.dangers import LIES, OF_BEAMS, OF_POSTS, DangerKind
-from trainer.read import read_yaml
+from trainer.read import read_yaml, yaml_entry
 from trainer.rules import all_rules
 from trainer.shipped import level_paths, style_texts
 from trainer.table import (
@@ -89,6 +90,7 @@ def test_no_acts_end_in_an_exception_a_wrong_roof_or_a_lost_undo(seed: int) -> N
             continue
         done.append(history.now)
         check_study(study(history.now, STYLES))
+    check_file(history.now)
     end = history.now
     for before in reversed(done[:-1]):
         history = history.undo()
@@ -113,6 +115,18 @@ def check_study(found: Study) -> None:
         plan, spec = found.house.roof_plan, found.house.roof
         area = with_eaves(plan.outline, spec.overhang) / 1e6
         assert found.house.solved.plan_area_m2 == pytest.approx(area, rel=1e-6)
+
+
+def check_file(drawing: Drawing) -> None:
+    """A drawing as a file: ``trainer check`` finds as much wrong with it as the table says, or nothing."""
+    text = "".join(f"{line}\n" for key, value in level_data(drawing).items() for line in yaml_entry(key, value))
+    _level, layout, faults = checked_level(text.encode("utf-8"), level_paths()[0].with_name("drawn.yaml"))
+    found = study(drawing, STYLES)
+    if drawing.closed:
+        assert len(faults) == len({(fault.where, fault.what) for fault in found.faults})
+        assert (layout is None) == (found.layout is None)
+    else:
+        assert found.faults
 
 
 def with_eaves(outline: tuple[tuple[int, int], ...], overhang: int) -> float:

@@ -13,6 +13,7 @@ from typing import Any
 from trainer.level.write import HEAD
 from trainer.read import Document, Faulty, read_yaml, rewrite_yaml, yaml_entry
 from trainer.read.document import Lines
+from trainer.records.files import write_whole
 from trainer.table import Drawing, data_over, drawing_of, level_data
 from trainer.words import _
 
@@ -26,10 +27,6 @@ class Source:
     path: Path
     text: str
     drawing: Drawing
-
-
-class NotSaved(Exception):  # noqa: N818 - it is an answer, not a fault of the program
-    """Raised where a file can't be written; says why."""
 
 
 def own_paths(data: Path | None) -> tuple[Path, ...]:
@@ -67,7 +64,7 @@ def save(source: Source | None, drawing: Drawing, data: Path, taken: frozenset[s
 
     ``taken`` are ids that other houses have.
 
-    :raises NotSaved: where it can't be written.
+    :raises RecordsError: where it can't be written.
     """
     if source is None:
         drawing = replace(drawing, values={**drawing.values, "id": free_id(drawing, data, taken)})
@@ -77,7 +74,7 @@ def save(source: Source | None, drawing: Drawing, data: Path, taken: frozenset[s
         path = source.path
         old: Any = read_yaml(source.text, str(path)).data
         text = rewrite_yaml(source.text, data_over(old, source.drawing, drawing))
-    _write(path, text)
+    write_whole(path, text.encode("utf-8"))
     return Source(path, text, drawing)
 
 
@@ -96,25 +93,15 @@ def free_id(drawing: Drawing, data: Path, taken: frozenset[str]) -> str:
     return free
 
 
-def _write(path: Path, text: str) -> None:
-    new = path.parent / f".{path.name}.new"
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        new.write_text(text, encoding="utf-8", newline="")
-        new.replace(path)
-    except OSError as error:
-        raise NotSaved(_("{path} can't be written: {why}.").format(path=path, why=error.strerror or error)) from error
-
-
 def keep_sheet(data: Path | None, drawing: Drawing, source: Source | None) -> None:
     """Keep the sheet as it is now.
 
-    :raises NotSaved: where it can't be.
+    :raises RecordsError: where it can't be.
     """
     if data is None:
         return
     kept = {"closed": drawing.closed, "file": str(source.path) if source else "", "level": level_data(drawing)}
-    _write(data / SHEET, json.dumps(kept, indent=1) + "\n")
+    write_whole(data / SHEET, (json.dumps(kept, indent=1) + "\n").encode("utf-8"))
 
 
 def kept_sheet(data: Path | None) -> tuple[Drawing, Source | None] | None:

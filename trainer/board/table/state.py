@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from trainer.board.table.files import NotSaved, Source, keep_sheet
+from trainer.board.table.files import Source, keep_sheet
 from trainer.level.style import Styles
 from trainer.read import read_yaml
+from trainer.records.errors import RecordsError
 from trainer.table import (
     KINDS,
     Act,
@@ -112,7 +113,7 @@ class Table:
             self.wall = ""
         try:
             keep_sheet(self.data, history.now, self.source)
-        except NotSaved as why:
+        except RecordsError as why:
             self.said = str(why)
         self.changed()
 
