@@ -36,6 +36,7 @@ from trainer.table import (
     SetBeam,
     SetDutch,
     SetKind,
+    SetLength,
     SetValue,
     SplitWall,
     Step,
@@ -181,6 +182,13 @@ def test_a_wall_is_drawn_out_and_its_neighbours_follow() -> None:
     history = drawn(WREN).do(MoveWall("C", 900))
     assert history.now.corners[2:4] == ((13200, 12000), (7500, 12000))
     assert history.do(MoveWall("E", -600)).now.corners[4:] == ((7500, 6600), (0, 6600))
+
+
+def test_a_wall_is_made_as_long_as_is_typed() -> None:
+    assert drawn(WREN).do(SetLength("A", 14_000)).now.corners[1:3] == ((14_000, 0), (14_000, 11_100))
+    assert drawn(WREN).do(SetLength("D", 3000)).now.corners[4:] == ((7500, 8100), (0, 8100))
+    with pytest.raises(CannotDraw, match="some length"):
+        drawn(WREN).do(SetLength("A", 0))
 
 
 def test_a_wall_drawn_through_the_one_across_still_makes_a_house() -> None:

@@ -17,6 +17,7 @@ from trainer.table import (
     SetBeam,
     SetDutch,
     SetKind,
+    SetLength,
     SetValue,
     SplitWall,
     TakeOut,
@@ -96,7 +97,11 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
     def number(key: str, usual: float) -> int:
         return round(entries.get(key, usual))
 
-    heading = Label(_("Wall {wall}, {length} mm").format(wall=name, length=length), "strong", key="table/wall")
+    said = _("Length of wall {wall}").format(wall=name)
+    heading = NumberEntry(
+        said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
+        key="table/length", nudge=float(table.grid),
+    )  # fmt: skip
     kind = Choice(
         _("Kind"), [KIND_NAMES[one] for one in KINDS], KINDS.index(wall.kind),
         lambda i: table.act(SetKind(name, KINDS[i])), key="table/kind", shortcut="K",
