@@ -129,6 +129,37 @@ def test_a_wall_is_drawn_out_and_a_bay_pushed_by_mouse() -> None:
     assert scene.table.study.sound
 
 
+def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    mouse, scene = Mouse(person), table_of(person)
+    person.tab_to("plan", "Sheet")
+    person.key("t", times=4)
+    mouse.drag((0, 4000), (6000, 4100))
+    assert scene.table.drawing.inside == (((0, 4000), (6000, 4000)),)
+    mouse.press((3000, 4000))
+    assert scene.table.drawing.inside == ()
+
+
+def test_posts_stand_where_they_are_typed_or_as_the_rules_put_them() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    person.tab_to("plan", "Sheet")
+    person.key("n")
+    person.key("k", times=3)
+    scene.services.focus("table/posts")
+    person.write("0, 4000 8000,12000")
+    person.key("enter")
+    assert scene.table.drawing.walls[0].posts == (0, 4000, 8000, 12_000)
+    scene.table.type_posts("a few")
+    scene.table.put_posts()
+    assert "in mm" in scene.table.said
+    scene.table.type_posts(" ")
+    scene.table.put_posts()
+    assert scene.table.drawing.walls[0].posts is None
+
+
 def test_what_nobody_could_do_is_said_and_faults_are_listed() -> None:
     person = Person()
     paced(person, "12000 rigth")

@@ -127,6 +127,9 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
                             key="table/beam to", nudge=100.0),
             )
         )  # fmt: skip
+        typed = table.posts or ", ".join(map(str, wall.posts or ()))
+        said = _("Posts at, mm from its first corner; none: by the rules")
+        parts.append(LineEntry(said, typed, table.type_posts, key="table/posts", enter=table.put_posts))
     low, high = number("bay from", 0), number("bay to", length)
     parts += [
         _pair(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -17,6 +18,7 @@ from trainer.table import (
     CannotDraw,
     Drawing,
     History,
+    SetBeam,
     SetKind,
     Study,
     TakeBack,
@@ -36,9 +38,10 @@ TOOL_HINTS: Mapping[Tool, str] = {
     "cut": _("Press a wall where it is to be cut in two."),
     "bay": _("Press a wall where the bay begins, and drag to its other corner."),
     "kind": _("Press a wall: eave, gable, dutch gable, beam on posts, against a higher wall."),
-    "inside": _("Press where the wall begins, and drag to its end."),
+    "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
     "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
 }
+MOST_DIGITS = 7
 GRIDS = (100, 50, 10)
 """What places on the sheet snap to, mm."""
 
@@ -56,6 +59,8 @@ class Table:
     grid: int = GRIDS[0]
     wall: str = ""
     danger: str = "missing rail"
+    posts: str = ""
+    """Where posts stand, as it is typed."""
     truss: str = ""
     other: str = ""
     truss_fault: str = "broken web"
@@ -127,7 +132,7 @@ class Table:
 
     def choose(self, wall: str) -> None:
         """Choose a wall."""
-        self.wall = wall
+        self.wall, self.posts = wall, ""
         self.changed()
 
     def next_wall(self, by: int) -> None:
@@ -145,6 +150,20 @@ class Table:
         """Name the truss whose tag another one wears."""
         self.other = tag.strip().upper()
         self.changed()
+
+    def type_posts(self, text: str) -> None:
+        """Keep what is typed of the posts of a beam."""
+        self.posts = text
+
+    def put_posts(self) -> None:
+        """Let the posts of the chosen beam stand where it was typed; as the rules put them where nothing was."""
+        places = re.split(r"[\s,;]+", self.posts.strip()) if self.posts.strip() else []
+        if not all(place.isdecimal() and len(place) < MOST_DIGITS for place in places):
+            self.said = _("Write where the posts stand in mm, such as: 0, 2400, 4800.")
+            self.changed()
+            return
+        stretch = self.drawing.walls[self.drawing.index(self.wall)].stretch
+        self.act(SetBeam(self.wall, stretch, tuple(map(int, places)) or None))
 
     def choose_faults(self, truss: str = "", wall: str = "") -> None:
         """Choose the fault that a truss or a wall is given next."""
