@@ -129,6 +129,20 @@ def test_a_wall_is_drawn_out_and_a_bay_pushed_by_mouse() -> None:
     assert scene.table.study.sound
 
 
+def test_a_title_is_one_act_however_many_letters_it_has() -> None:
+    person = Person()
+    paced(person)
+    scene = table_of(person)
+    scene.open_tab("sizes")
+    scene.services.focus("table/title")
+    person.key("backspace", times=3)
+    person.write("Nest")
+    assert scene.table.drawing.at("title") == "My hoNest"
+    person.key("z", ctrl=True)
+    assert scene.table.drawing.at("title") == "My house"
+    assert scene.table.drawing.closed
+
+
 def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
     person = Person()
     paced(person, "12000 right, 7200 up, close")

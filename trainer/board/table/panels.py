@@ -207,7 +207,7 @@ def title_entry(table: Table) -> Widget:
 
     def take(text: str) -> None:
         if text:
-            table.act(SetValue(("title",), text))
+            table.call_it(text)
 
     return LineEntry(
         _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80

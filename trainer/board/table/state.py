@@ -20,6 +20,7 @@ from trainer.table import (
     History,
     SetBeam,
     SetKind,
+    SetValue,
     Study,
     TakeBack,
     TakeOut,
@@ -69,6 +70,7 @@ class Table:
     """What was refused, in words, or done; shown until the next act."""
 
     def __post_init__(self) -> None:
+        self._naming = False
         self.study: Study = study(self.history.now, self.styles)
 
     @property
@@ -87,6 +89,16 @@ class Table:
     def saved(self) -> bool:
         """Whether the file holds what is on the sheet."""
         return self.source is not None and self.source.drawing == self.drawing
+
+    def call_it(self, title: str) -> None:
+        """Give the house a title. While it is typed, all of its letters are one act."""
+        try:
+            named = SetValue(("title",), title).on(self.drawing)
+        except CannotDraw:
+            return
+        begun = self.history.before if self._naming and self.history.before else self.history
+        self._put(History(named, begun))
+        self._naming = True
 
     def act(self, act: Act) -> None:
         """Do one thing; where nobody could, it is said why."""
@@ -112,8 +124,8 @@ class Table:
         self._put(History(drawing))
 
     def _put(self, history: History, said: str = "") -> None:
-        self.history, self.said = history, said
-        self.study = study(history.now, self.styles)
+        self.history, self.said, self._naming = history, said, False
+        self.study = study(history.now, self.styles, self.study)
         if self.wall not in history.now.names:
             self.wall = ""
         try:
