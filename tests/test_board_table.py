@@ -97,6 +97,29 @@ def test_an_l_with_a_dutch_gable_and_an_alfresco_by_keyboard_alone_up_to_practis
     assert faults == ()
 
 
+def test_the_same_by_mouse_alone_up_to_practising(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    person.wait_for_houses()
+    mouse = Mouse(person)
+    mouse.button("Drawing table")
+    person.wait(2)
+    for corner in ((0, 0), (15_000, 0), (15_000, 9000), (9000, 9000), (9000, 7800), (0, 7800), (0, 0)):
+        mouse.press(corner)
+    tool = person.see("choice", "What the mouse does")
+    for _ in range(3):
+        person.click((tool.rect.right - 12, tool.rect.bottom - 12))
+    for wall, presses in (((0, 4000), 2), ((12_000, 9000), 3)):
+        for _ in range(presses):
+            mouse.press(wall)
+    kinds = [wall.kind for wall in table_of(person).table.drawing.walls]
+    assert (kinds[2], kinds[5]) == ("beam", "dutch gable")
+    assert table_of(person).table.study.sound, table_of(person).table.study.faults
+    mouse.button("Go on", "tab")
+    mouse.button("Practise it")
+    person.wait(3)
+    assert isinstance(person.app.scene, Work)
+
+
 def test_walls_are_drawn_taken_back_and_done_again_by_keys() -> None:
     person = Person()
     paced(person)
@@ -267,6 +290,23 @@ def test_a_saved_house_stands_on_the_path_and_only_what_was_changed_is_written(t
     before, after = by_hand.split("\n"), file.read_text(encoding="utf-8").split("\n")
     differ = [(a, b) for a, b in zip(before, after, strict=True) if a != b]
     assert [a.startswith("plates:") for a, _b in differ] == [True]
+
+
+def test_a_sheet_outlives_its_file_and_follows_what_was_changed_in_it_by_hand(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.key("s", ctrl=True)
+    drawing = table_of(person).table.drawing
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
+    kept = kept_sheet(tmp_path)
+    assert kept is not None
+    assert kept[0].at("roof", "pitch") == 30
+    file.unlink()
+    left = kept_sheet(tmp_path)
+    assert left is not None
+    assert left[1] is None
+    assert left[0].corners == drawing.corners
 
 
 def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) -> None:

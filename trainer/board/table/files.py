@@ -100,18 +100,30 @@ def keep_sheet(data: Path | None, drawing: Drawing, source: Source | None) -> No
     """
     if data is None:
         return
-    kept = {"closed": drawing.closed, "file": str(source.path) if source else "", "level": level_data(drawing)}
+    saved = source is not None and source.drawing == drawing
+    kept = {
+        "closed": drawing.closed, "file": str(source.path) if source else "", "saved": saved,
+        "level": level_data(drawing),
+    }  # fmt: skip
     write_whole(data / SHEET, (json.dumps(kept, indent=1) + "\n").encode("utf-8"))
 
 
 def kept_sheet(data: Path | None) -> tuple[Drawing, Source | None] | None:
-    """Return the sheet that was kept, and the file that it is of; None where there is none that can be used."""
+    """Return the sheet that was kept, and the file that it is of; None where there is none that can be used.
+
+    A sheet that was saved is as its file is now, which somebody may have changed by hand.
+    """
     if data is None:
         return None
     try:
         kept = json.loads((data / SHEET).read_text(encoding="utf-8"))
         drawing = drawing_of(Document(SHEET, kept["level"], Lines(1)))
         drawing = replace(drawing, closed=bool(kept["closed"]) and drawing.closed)
-        return drawing, open_source(Path(kept["file"])) if kept["file"] else None
+        file, saved = Path(kept["file"]) if kept["file"] else None, kept["saved"] is True
     except (OSError, ValueError, KeyError, TypeError, Faulty):
         return None
+    try:
+        source = open_source(file) if file is not None else None
+    except (OSError, Faulty):
+        source = None  # the file is gone, or no level any more; what was drawn is still there
+    return source.drawing if source is not None and saved else drawing, source
