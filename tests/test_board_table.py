@@ -309,6 +309,20 @@ def test_a_sheet_outlives_its_file_and_follows_what_was_changed_in_it_by_hand(tm
     assert left[0].corners == drawing.corners
 
 
+def test_what_was_written_into_a_file_while_it_lies_on_the_table_is_not_lost(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.key("s", ctrl=True)
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
+    table_of(person).table.act(SetKind("B", "gable"))
+    table_of(person).save()
+    text = file.read_text(encoding="utf-8")
+    assert "pitch: 30" in text
+    assert "gables: [B]" in text
+    assert table_of(person).table.drawing.at("roof", "pitch") == 30
+
+
 def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) -> None:
     for _ in range(2):
         person = Person(data=tmp_path)

@@ -72,10 +72,20 @@ def save(source: Source | None, drawing: Drawing, data: Path, taken: frozenset[s
         text = "".join(f"{line}\n" for line in _fresh(drawing))
     else:
         path = source.path
-        old: Any = read_yaml(source.text, str(path)).data
-        text = rewrite_yaml(source.text, data_over(old, source.drawing, drawing))
+        there = _now_there(source)
+        old: Any = read_yaml(there, str(path)).data
+        text = rewrite_yaml(there, data_over(old, source.drawing, drawing))
+        drawing = drawing_of(read_yaml(text, str(path))) if there != source.text else drawing
     write_whole(path, text.encode("utf-8"))
     return Source(path, text, drawing)
+
+
+def _now_there(source: Source) -> str:
+    """Return the text of a drawing's file, which somebody may have changed since; as it was, where that is no level."""
+    try:
+        return open_source(source.path).text
+    except (OSError, Faulty):
+        return source.text
 
 
 def _fresh(drawing: Drawing) -> list[str]:
