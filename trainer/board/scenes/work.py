@@ -99,6 +99,7 @@ class Work(Building):
         return self._still.items(self.site, scale, self.views.share)
 
     def _live(self, brush: Brush) -> None:
+        brush.paint(self.views.moving.items())
         if self.noted:
             # Nothing but what was found: the truss in the hand waits.
             brush.paint(rings_of(self.site, (FoundMark(one.member, one.severity) for one in reversed(self.noted))))
