@@ -29,6 +29,7 @@ from trainer.picture.sheet import plan_picture
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.trusses import strip
+from trainer.site.holding import held_by_own
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -151,7 +152,10 @@ class Views:
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""
         site = self._site()
-        return [tag for tag in self.look().solids if tag not in site.holds] if self.may_enlarge else []
+        if not self.may_enlarge:
+            return []
+        held = held_by_own(site)
+        return [tag for tag in self.look().solids if tag not in held]
 
     def _note(self) -> str:
         if self._covered:

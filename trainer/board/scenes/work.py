@@ -93,7 +93,7 @@ class Work(Building):
         """Whether questions come while it is built: in practice, on a house that was never handed over."""
         done = self.services.path.done.get(self.entry.id)
         new = self.assignment.handed_over_by_hand and not (done is not None and done.tries)
-        return self.practice and new and self.services.comfort.settings.predict
+        return self.practice and new and self.services.comfort.settings.guided
 
     def _still_items(self, scale: float) -> list[Item]:
         return self._still.items(self.site, scale, self.views.share)
