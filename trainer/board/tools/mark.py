@@ -17,6 +17,7 @@ from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point, Wall
 from trainer.session.hands import LEAST_RUN, run_on
 from trainer.site.actions import Mark
+from trainer.site.marking import ROUND_THE_CORNER
 from trainer.site.model import Event, Site, Stood
 from trainer.words import _
 
@@ -189,6 +190,13 @@ def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach
 
 
 def _wall_meant(hand: Hand, held: str, place: Point) -> Wall:
-    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already."""
+    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already. It is
+    that one too a little past its end, in line with it.
+    """
     nearest, other = nearest_wall(hand.plan, place), hand.plan.by_name.get(held)
-    return other if other and from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest
+    if other is None:
+        return nearest
+    along, off = on_wall(other, place)
+    past = max(-along, along - other.length)
+    in_line = 0 < past <= ROUND_THE_CORNER and abs(off) <= hand.plan.plate_width / 2
+    return other if in_line or from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest
