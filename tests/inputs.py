@@ -298,6 +298,7 @@ class QuickMouse(ByMouse):
         pos = self.person.plan.to_window(place)
         if not self.person.plan.rect.inflate(-6, -6).collidepoint(pos):
             return True
+        self.person.move((pos[0] + 40, pos[1] + 40))
         self.person.move(pos)
         return good()
 
@@ -335,13 +336,21 @@ class QuickMouse(ByMouse):
             near = min(NEAR / (2 if self.many else 1), work.site.job.station_tolerance / 2 - 1)
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
-        if tool.on != where and not self._could(place, lambda: tool.on == where):
+        if not self._could(place, lambda: tool.on == where):
             if action.wall:
-                self.person.choose_by_mouse("Wall", action.wall)
+                self._wall(action.wall)
             else:
                 self.open_tab("Roof")
                 self.person.click_row("Roof so far", str(action.on))
         self.aim(place, good)
+
+    def _wall(self, name: str) -> None:
+        """Choose a wall by its name, even where it shows already."""
+        names = [wall.name for wall in self.person.work.site.layout.house.plan.walls]
+        tool = self.person.work.tools["mark"]
+        if tool.on == name:
+            self.person.choose_by_mouse("Wall", names[names.index(name) - 1])
+        self.person.choose_by_mouse("Wall", name)
 
     def _fit(self, action: Fit) -> None:
         self.take_up("fit")

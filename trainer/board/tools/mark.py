@@ -43,12 +43,15 @@ class MarkTool(Tool[Mark]):
     on: str = ""
     at: float = 0.0
     every: float = 0.0
+    pinned: str = ""
+    """The wall that was chosen by its name: it is meant all round it, until a mark is made."""
 
     def __post_init__(self) -> None:
         self.on = self.hand.wall
         self.every = self.site.layout.house.trusses.spacing
 
     def take_up(self) -> None:
+        self.pinned = ""
         if not self.on_wall:
             self.on = self.hand.aim.wall
 
@@ -96,7 +99,7 @@ class MarkTool(Tool[Mark]):
         names = wall_names(self.hand)
         options = names if self.on_wall else [*names, self.on]
         wall = choice(
-            screen, _("Wall"), options, options.index(self.on), lambda i: setattr(self, "on", names[i % len(names)]),
+            screen, _("Wall"), options, options.index(self.on), lambda i: self.pin(names[i % len(names)]),
             key="wall", shortcut="W",
         )  # fmt: skip
         tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
@@ -124,6 +127,9 @@ class MarkTool(Tool[Mark]):
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         wall = _wall_meant(self.hand, self.on, place)
+        pinned = self.hand.plan.by_name.get(self.pinned)
+        if pinned and from_wall(pinned, place) <= ROUND_THE_CORNER:
+            wall, truss = pinned, None
         if truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
             self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
@@ -134,6 +140,13 @@ class MarkTool(Tool[Mark]):
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         screen.act()
+
+    def pin(self, wall: str) -> None:
+        """Choose a wall by its name."""
+        self.on = self.pinned = wall
+
+    def after(self, action: Mark) -> None:
+        self.pinned = ""
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
