@@ -30,6 +30,7 @@ from trainer.words import _
 SHEET = "drawing"
 """What stands for a file's name in the faults of what is no file yet."""
 _PARTS = re.compile(r"\[(\d+)\]|([^.\[\]]+)")
+_CUT = _("A wall is cut in two here. Draw one part of it in or out, or take a part out to have it whole again.")
 LEAST_PITCH, MOST_PITCH = 5.0, 60.0
 
 
@@ -130,6 +131,7 @@ def _placed(drawing: Drawing, where: Where, what: str) -> DrawnFault:
     match where:
         case ("plates", "outline", int(i), *_rest) if i < len(drawing.corners):
             corner, at = i, drawing.corners[i]
+            what = _CUT if _on_the_way(drawing.corners, i) else what
         case ("internal_walls", int(i), *rest) if i < len(drawing.inside):
             inside = drawing.inside[i]
             at = inside[rest[0] if rest and isinstance(rest[0], int) and rest[0] < len(inside) else 0]
