@@ -6,14 +6,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
 import pytest
 from attempts import level_of
 from pdfminer.high_level import extract_pages
-from pdfminer.layout import LTChar, LTContainer, LTCurve, LTPage
+from pdfminer.layout import LTChar, LTCurve, LTPage
+from print_read import high, leaves
 from report_made import mistaken
 from typer.testing import CliRunner
 
@@ -46,15 +46,6 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[LTPage]]
     return {name: list(extract_pages(folder / f"{name}.pdf")) for name in ("paper", "class", "attempt")}
 
 
-def leaves(node: Any) -> Iterator[Any]:
-    """Everything on a page that is not made of other things, in the order in which it was painted."""
-    if isinstance(node, LTContainer):
-        for child in node:
-            yield from leaves(child)
-    else:
-        yield node
-
-
 def luminance(colour: Any) -> float:
     """Relative luminance of a grey or an RGB colour, WCAG 2.1."""
     parts = [float(each) for each in (colour if isinstance(colour, tuple | list) else (colour,))]
@@ -69,11 +60,6 @@ def ground(char: LTChar, fills: list[LTCurve]) -> Any:
     round_it = [f for f in fills if f.x0 <= x <= f.x1 and f.y0 <= y <= f.y1]
     smallest = min(round_it, key=lambda f: (f.x1 - f.x0) * (f.y1 - f.y0), default=None)
     return 1.0 if smallest is None else smallest.non_stroking_color
-
-
-def high(char: LTChar) -> float:
-    """How high the box of a letter is, points, whichever way it is turned."""
-    return float(char.x1 - char.x0 if char.matrix[1] else char.y1 - char.y0)
 
 
 @pytest.mark.parametrize("name", ["paper", "class", "attempt"])

@@ -36,6 +36,7 @@ from trainer.cli.report import report
 from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
+from trainer.cli.sheet import sheet
 from trainer.cli.sit import sit
 from trainer.cli.verify import sign, verify
 from trainer.words import _
@@ -50,7 +51,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make, coverage),
+    *(roof, layout, draw, sheet, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )

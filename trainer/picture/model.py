@@ -17,6 +17,8 @@ Unit = Literal["mm", "px"]
 Anchor = Literal["start", "middle", "end"]
 SHEET_SCALE = 0.1
 """Scale of a drawing as a file, px per mm: strokes in px have their right weight at this scale."""
+THIN, MEDIUM, HEAVY = 0.9, 1.8, 3.6
+"""Strokes of the layout drawing, px, as 1 : 2 : 4: measures and outlines; roof lines and marks; walls and borders."""
 Box = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 
