@@ -17,6 +17,7 @@ from trainer import __version__
 from trainer.cli.bank import bank
 from trainer.cli.check import check
 from trainer.cli.coverage import coverage
+from trainer.cli.cutout import cutout
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
@@ -51,7 +52,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, sheet, check, schema, rehearse, grade, rules, drills, make, coverage),
+    *(roof, layout, draw, sheet, cutout, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )

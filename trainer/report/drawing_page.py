@@ -117,22 +117,22 @@ def letters(scale: int) -> float:
     return TAG_POINTS[scale] / POINTS * scale
 
 
-def fitted(drawing: Drawing, paper: str) -> Fitted:
-    """Return a drawing at the largest scale at which it fits one sheet of ``paper``, or else split over several."""
+def fitted(drawing: Drawing, paper: str, scales: Sequence[int] = SCALES) -> Fitted:
+    """Return a drawing at the largest of ``scales`` at which it fits one sheet of ``paper``, or else split."""
     upright = PAPERS[paper]
     xs, ys = zip(*drawing.outline, strict=True)
     across = max(max(xs) - min(xs), max(ys) - min(ys))
-    for scale in SCALES:
-        if across > upright[1] * scale and scale != SCALES[-1]:
+    for scale in scales:
+        if across > upright[1] * scale and scale != scales[-1]:
             continue
-        picture = drawing.make(letters(scale))
+        picture = drawing.make(letters(scale) if scale in TAG_POINTS else 0.0)
         options = []
         for size in (upright[::-1], upright):
             wide, tall = _room(size, drawing)
             windows = tuple(_windows(picture.box, wide * scale, tall * scale, OVERLAP * scale))
             options.append(Fitted(picture, scale, size, windows))
         best = min(options, key=lambda option: len(option.windows))
-        if len(best.windows) == 1 or scale == SCALES[-1]:
+        if len(best.windows) == 1 or scale == scales[-1]:
             return best
     raise AssertionError
 
@@ -181,10 +181,15 @@ def _key_width(key: Key) -> float:
     return SAMPLE + 2 + text_width(key[0], LEAST_POINTS / POINTS) + 6
 
 
-def draw_sheets(page: Page, drawing: Drawing, paper: str, titled: Titled, palette: Palette) -> bool:
-    """Draw a drawing on as many sheets as it takes; return whether the list beside it had room."""
+def draw_sheets(
+    page: Page, drawing: Drawing, paper: str, titled: Titled, palette: Palette, scale: int | None = None
+) -> bool:
+    """Draw a drawing on as many sheets as it takes, at a ``scale`` or the largest that fits.
+
+    Return whether the list beside it had room.
+    """
     listed = False
-    fit = fitted(drawing, paper)
+    fit = fitted(drawing, paper, SCALES if scale is None else (scale,))
     view_scale = 1 / fit.scale
     items = place_texts(map(_in_place, fit.picture.items()), view_scale / PX)
     for number, window in enumerate(fit.windows, 1):
