@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
 from trainer.report.class_content import ITEM_HEAD
+from trainer.report.paper_text import in_marks
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _
 
@@ -43,4 +44,5 @@ def page(template: str, content: object, palette: Palette) -> str:
         not_done=NOT_DONE,
         _=_,
         item_head=ITEM_HEAD,
+        in_marks=in_marks,
     )
