@@ -108,6 +108,12 @@ def test_it_fits_a_phone_and_fingers(page: Page) -> None:
     assert min(small) >= 14
 
 
+def test_its_type_comes_with_it(page: Page) -> None:
+    page.evaluate("document.fonts.ready")
+    faces = page.evaluate("[...document.fonts].map(f => [f.family, f.weight, f.status])")
+    assert [face[1:] for face in faces] == [["400", "loaded"], ["600", "loaded"]]
+
+
 def test_it_is_done_by_keys_alone(page: Page) -> None:
     form = page.locator("form[data-way=one]").first
     form.locator("input").first.focus()

@@ -103,12 +103,15 @@ def _write(
         from trainer.report.practise import practise_page
 
         write_out(
-            output, page("practise.html", practise_page(made, {subject.level.id: subject}), light()).encode("utf-8")
+            output,
+            page("practise.html", practise_page(made, {subject.level.id: subject}), light(), type_files()).encode(
+                "utf-8"
+            ),
         )
     elif kind == ".html":
         from trainer.report.page import page
 
-        write_out(output, page("paper.html", _printed(made, subject, answers), light()).encode("utf-8"))
+        write_out(output, page("paper.html", _printed(made, subject, answers), light(), type_files()).encode("utf-8"))
     else:
         from trainer.report.paper_pdf import paper_pdf
 

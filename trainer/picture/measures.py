@@ -99,6 +99,19 @@ def measures(layout: Layout, size: float) -> Group:
     )
 
 
+def wall_letters(layout: Layout, size: float) -> Group:
+    """Return the letter of each wall, ``size`` mm high, outside the eave before it."""
+    roofs = _roofs(layout)
+    tapes = _tapes(layout, size, roofs)
+    texts = (
+        Text(
+            tape.outside((tape.low + tape.high) / 2, tape.offset + size * 0.6), tape.wall.name, "mark", size, bold=True
+        )
+        for tape in tapes
+    )
+    return Group("walls", tuple(texts))
+
+
 def _roofs(layout: Layout) -> list[Box]:
     """Return boxes that cover the roof, eaves included."""
     by = float(layout.house.roof.overhang)

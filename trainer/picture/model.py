@@ -54,7 +54,8 @@ class Text:
     How large it is on a screen, and which of the places that would do it gets there, is for
     :func:`trainer.picture.lettering.place_texts`: ``off`` moves it from ``at`` by so many of its own ems, ``places``
     would do as well as ``at``, over ``rows`` lines it may move away (down, if negative), joined to ``at`` by a thin
-    line. What is ``spare`` is left out where it has no room: nearer to, it has.
+    line. What is ``spare`` is left out where it has no room: nearer to, it has. One with a ``ring`` has a circle round
+    it in place of a box.
     """
 
     at: Point
@@ -70,6 +71,7 @@ class Text:
     places: tuple[Point, ...] = ()
     rows: int = 0
     spare: bool = False
+    ring: bool = False
 
 
 Item = Line | Polygon | Text

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
+from pathlib import Path
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
@@ -12,6 +13,7 @@ from markupsafe import Markup
 from trainer.picture import Palette, Picture, to_svg
 from trainer.report.class_content import ITEM_HEAD
 from trainer.report.paper_text import in_marks
+from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _
 
@@ -25,8 +27,8 @@ def _environment() -> Environment:
     return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
 
 
-def page(template: str, content: object, palette: Palette) -> str:
-    """Fill a template of this room with what is to be said."""
+def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Path]) -> str:
+    """Fill a template of this room with what is to be said; ``fonts`` are the type's files, regular and semibold."""
     environment = _environment()
 
     def source(name: str) -> Markup:
@@ -35,7 +37,7 @@ def page(template: str, content: object, palette: Palette) -> str:
     def svg(picture: Picture) -> Markup:
         return Markup(to_svg(picture, palette))
 
-    return environment.get_template(template).render(
+    html = environment.get_template(template).render(
         content=content,
         svg=svg,
         source=source,
@@ -46,3 +48,4 @@ def page(template: str, content: object, palette: Palette) -> str:
         item_head=ITEM_HEAD,
         in_marks=in_marks,
     )
+    return with_type(html, fonts)

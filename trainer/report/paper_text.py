@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from trainer.picture import Picture
-from trainer.quiz.judge import LETTERS, answer_text, options, right_answer
+from trainer.quiz.judge import answer_text, option_names, options, right_answer
 from trainer.quiz.measure import ASKED_IN
 from trainer.quiz.paper import Paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
@@ -115,7 +115,7 @@ def _printed(number: int, asked: Asked, guide: bool) -> Printed:
         text=asked.text,
         how=how_to_answer(asked),
         left=task.left if isinstance(task, Pairs) else (),
-        offered=tuple(zip(LETTERS, options(asked), strict=False)),
+        offered=tuple(zip(option_names(asked), options(asked), strict=False)),
         space=_space(asked),
         answer=answer_text(asked, right_answer(asked)),
         notes=_notes(asked) if guide else (),

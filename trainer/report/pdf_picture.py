@@ -10,7 +10,7 @@ from fpdf import FPDF
 from fpdf.enums import RenderStyle
 
 from trainer.picture import SHEET_SCALE, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
-from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, place_texts, text_width
+from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, place_texts, text_width
 from trainer.picture.model import flat
 from trainer.plan import Point
 
@@ -112,7 +112,13 @@ def _text(pdf: FPDF, text: Text, palette: Palette, view: View, at: Point) -> Non
     width = text_width(text.text, size)
     left = x - {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
     with pdf.rotation(text.turn, x, y):
-        if text.ground:
+        if text.ring:
+            round_it = size * RING
+            pdf.set_fill_color(*rgb(palette[text.ground or "paper"]))
+            pdf.set_draw_color(*rgb(palette[text.role]))
+            pdf.set_line_width(size * 0.1)
+            pdf.ellipse(x - round_it, y - round_it, 2 * round_it, 2 * round_it, style=RenderStyle.DF)
+        elif text.ground:
             pad = size * 0.12
             pdf.set_fill_color(*rgb(palette[text.ground]))
             high = size * CAP_HEIGHT + 2 * pad
