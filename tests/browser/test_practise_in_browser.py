@@ -93,7 +93,7 @@ def test_right_answers_are_right_and_wrong_ones_are_explained(page: Page) -> Non
         else:
             expect(verdict).to_contain_text("Right.")
     assert ways >= {"one", "several", "number", "order", "match"}
-    expect(page.locator("#score")).to_contain_text("of 40 answered")
+    expect(page.locator("#score")).to_contain_text("Answered: 40 of 40.")
 
 
 def test_it_fits_a_phone_and_fingers(page: Page) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.class_content import ITEM_HEAD, Chart, ClassContent
+from trainer.report.class_content import PEOPLE_HEAD, Chart, ClassContent
 from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
@@ -30,7 +30,12 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     for first in range(0, len(content.levels), ACROSS):
         levels = content.levels[first : first + ACROSS]
         rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in content.where]
-        page.rows((_("Code name"), *levels), rows, (16, *(84 // len(levels) for _level in levels)))
+        page.rows(
+            (_("Code name"), *(level.capitalize() for level in levels)),
+            rows,
+            (16, *(84 // len(levels) for _level in levels)),
+        )
+    page.rows(PEOPLE_HEAD, content.people, (25, 40, 15, 20))
     if content.remarks:
         page.head(_("Worth a look"))
     for text in content.remarks:
@@ -40,10 +45,10 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     page.head(_("How questions did"))
     if not content.papers:
         page.say(_("No questions were answered."))
-    for name, notes, items in content.papers:
-        page.say(name, bold=True)
-        page.say(notes, SMALL)
-        page.rows(ITEM_HEAD, items, (52, 10, 16, 11, 11))
+    for paper in content.papers:
+        page.say(paper.name, bold=True)
+        page.say(paper.notes, SMALL)
+        page.rows(paper.head, paper.rows, (52, *(48 // (len(paper.head) - 1) for _name in paper.head[1:])))
     return bytes(page.output())
 
 

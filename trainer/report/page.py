@@ -11,7 +11,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
-from trainer.report.class_content import ITEM_HEAD
+from trainer.report.class_content import PEOPLE_HEAD
 from trainer.report.paper_text import in_marks
 from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
@@ -45,7 +45,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         covers=COVERS,
         not_done=NOT_DONE,
         _=_,
-        item_head=ITEM_HEAD,
+        people_head=PEOPLE_HEAD,
         in_marks=in_marks,
     )
     return with_type(html, fonts)

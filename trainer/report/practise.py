@@ -53,7 +53,7 @@ SAID = {
     "once": _("Name each of them once."),
     "number": _("Type a number, such as 1800 or 1.8 m."),
     "unit": _("That unit does not fit. Type the number alone."),
-    "score": _("{right} right of {done} answered, {count} questions in all"),
+    "score": _("Right: {right}. Answered: {done} of {count}."),
 }  # fmt: skip
 
 

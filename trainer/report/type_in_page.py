@@ -7,10 +7,13 @@ import io
 from collections.abc import Iterable
 from pathlib import Path
 
-FAMILY = "Source Sans Pro"
+from trainer.picture.svg import FONTS
+
+FAMILY = FONTS.partition(",")[0]
+"""The type's own name, as drawings and pages ask for it first."""
 WEIGHTS = (400, 600)
 """Of the files of the type, in their order: regular and semibold."""
-STANDS_FOR_TYPE = "/* the type */"
+STANDS_FOR_TYPE = "/*type*/"
 """Where a page's style has it."""
 
 
@@ -24,7 +27,7 @@ def with_type(html: str, fonts: Iterable[Path]) -> str:
 def _face(path: Path, weight: int, letters: str) -> str:
     data = base64.b64encode(_cut_down(path, letters)).decode("ascii")
     source = f"src: url(data:font/ttf;base64,{data}) format('truetype')"
-    return f"@font-face {{ font-family: '{FAMILY}'; font-weight: {weight}; {source}; }}"
+    return f"@font-face {{ font-family: {FAMILY}; font-weight: {weight}; {source}; }}"
 
 
 def _cut_down(path: Path, letters: str) -> bytes:
