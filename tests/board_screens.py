@@ -12,11 +12,13 @@ from tempfile import TemporaryDirectory
 import board_kept
 import board_quiz
 import board_site
+import board_table
 import pygame
 from attempts import right
 from board_person import ByKeyboard, Person
 
 from trainer.board.library import entry_of, read_entry
+from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.first_truss import FirstTruss
 from trainer.level import parse_level
 from trainer.shipped import find_level
@@ -408,6 +410,28 @@ def leaving_quiz(person: Person) -> None:
     person.key("esc")
 
 
+def film(person: Person) -> None:
+    """The film of a small house, at its first caption."""
+    person.wait_for_houses()
+    person.arrow_to("thornbill", "Houses")
+    person.key("w")
+    scene = person.app.scene
+    assert isinstance(scene, FilmScreen)
+    while not scene.ready:
+        person.wait()
+
+
+def film_asks(person: Person) -> None:
+    """A film that was just answered wrongly."""
+    film(person)
+    scene = person.app.scene
+    assert isinstance(scene, FilmScreen) and scene.player is not None
+    stop = scene.film.stops[1]
+    scene.player.go(stop.at_ms)
+    person.key("n", times=scene.player.asking is None)
+    scene.take(next(n for n, option in enumerate(stop.options) if not option.right))
+
+
 OVERLAP = (
     "[[0, 0], [9000, 0], [9000, -7000], [18000, -7000], [18000, 2000], [12000, 2000], "
     "[12000, 5000], [18000, 5000], [18000, 14000], [9000, 14000], [9000, 7000], [0, 7000]]"
@@ -435,8 +459,9 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         angled, planes, section, section_line, section_across, one_truss, two_trusses, found_in_space, found,
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
-        beside_the_reference, *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
-        *board_site.SITE,
+        beside_the_reference, film, film_asks,
+        *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
+        *board_site.SITE, *board_table.TABLE,
     )
 }  # fmt: skip
 NEED_A_FOLDER = {f.__name__ for f in board_kept.KEPT}

@@ -13,13 +13,14 @@ from recall import Judged, gone_on
 from trainer import session
 from trainer.layout.inner_walls import inner_walls, wall_spots
 from trainer.layout.shares import loads
-from trainer.order import STAGE_OF, Step
+from trainer.order import Step
 from trainer.rehearse import plant, rehearse
 from trainer.rehearse.mistakes.planting import RightAttempt
 from trainer.rules import all_rules
 from trainer.session import Session
 from trainer.shipped import level_paths
 from trainer.site import Fix, Job, area, needed, pressure, shape, uplift, wanted
+from trainer.terms import STAGE_OF
 
 EVERY = [path.stem for path in level_paths()]
 STRONG_WIND = "shelduck"

@@ -10,6 +10,7 @@ import pytest
 from attempts import level_of, right
 from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
+from sizes import some
 from typer.testing import CliRunner
 
 from trainer.cli import app
@@ -32,7 +33,7 @@ from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site import Fix, Mark, Stand
-from trainer.site.actions import Undo
+from trainer.site.actions import Report, Undo
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()
@@ -131,11 +132,15 @@ def test_stop_work_that_was_put_right_is_not_said_to_have_been_nothing(tmp_path:
     assert house.findings == () and house.none_found == (
         "Nothing is left open. 1 stop-work finding was put right on the way."
     )
+    habit = built(tmp_path / "habit", "wren-07", "pardalote", [Report(fault="bowed wall", wall="D"), Undo()])
+    assert attempt_content(habit, "self-study", ()).houses[0].none_found == (
+        "Nothing is left open. 1 finding was put right on the way."
+    )
     nothing = built(tmp_path / "other", "wren-07", "pardalote", actions[: first + 1])
     assert attempt_content(nothing, "self-study", ()).houses[0].none_found == "Nothing was found."
 
 
-@pytest.mark.parametrize("level", ["wren", "lorikeet", "pardalote"])
+@pytest.mark.parametrize("level", some(["pardalote", "lorikeet", "wren"], 1))
 def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -> None:
     session = Session(level_of(level), 1)
     sites = [session.site]

@@ -13,8 +13,8 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
 from trainer.board.widgets.base import draw_focus
-from trainer.picture.angled import WALL, Scene3, angled, sketch
-from trainer.picture.model import Box, Item
+from trainer.picture.angled import Scene3, angled, box_round, sketch
+from trainer.picture.model import Box, Item, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import Point
 
@@ -35,14 +35,14 @@ class AngledView(PlanView):
 
     def __init__(
         self, name: str, box: Box, look: Callable[[], Scene3], named: Callable[[], Collection[str]],
-        choose: Callable[[str], None], over: Callable[[Turn, float], list[Item]],
+        choose: Callable[[str], None], chosen: Callable[[], str], over: Callable[[Turn, float], list[Item]],
     ) -> None:  # fmt: skip
         self.turn = Turn(middle=((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
         self.planes = False
-        self._plan_box = box
         self._look = look
         self._named = named
         self._choose = choose
+        self._chosen = chosen
         self._over = over
         self._kept: Scene3 | None = None
         self._turned_at = -SETTLE_MS
@@ -64,22 +64,14 @@ class AngledView(PlanView):
 
     def _box(self) -> Box:
         """Return the box on the paper round the house as it is turned now."""
-        left, bottom, right, top = self._plan_box
-        corners = [(x, y, z) for x in (left, right) for y in (bottom, top) for z in (-WALL, 0.0)]
-        high = max((z for face in self._faces() for _x, _y, z in face), default=2000.0)
-        inner = [((left + right) / 2, y, high) for y in (bottom, top)]
-        xs, ys = zip(*self.turn.all_flat((*corners, *inner)), strict=True)
-        return min(xs), min(ys), max(xs), max(ys)
-
-    def _faces(self) -> list[tuple[tuple[float, float, float], ...]]:
-        return [face.polygon for face in self.scene3.layout.roof.faces]
+        return box_round(self.scene3.layout, self.turn)
 
     def invalidate(self) -> None:
         self._kept = None
         super().invalidate()
 
     def _items(self, scale: float) -> list[Item]:
-        return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
+        return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes, chosen=self._chosen())
 
     def _lettering(self, scale: float) -> tuple[float, float, float, float]:
         return (0.0, 0.0, 0.0, 0.0)  # tags stand on their trusses, within the house
@@ -121,9 +113,13 @@ class AngledView(PlanView):
         if not self.turning:
             super().draw(ui, surface)
             return
-        surface.fill(ui.look["paper"], self.rect)
+        items = sketch(self.scene3, self.turn, planes=self.planes)
         window = surface.subsurface(self.rect.clip(surface.get_rect()))
-        Brush(window, ui.look.colours, self.camera.view, quick=True).paint(sketch(self.scene3, self.turn))
+        view = self.camera.view
+        # The ground is filled with the rest: only what is over it is cleared first.
+        horizon = max(item.points[2][1] for item in items[:2] if isinstance(item, Polygon) and item.fill == "ground")
+        window.fill(ui.look["paper"], (0, 0, self.rect.width, max(0, math.ceil(view.to_px((0.0, horizon))[1]))))
+        Brush(window, ui.look.colours, view, quick=True).paint_sheet(items)
         self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 

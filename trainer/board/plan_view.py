@@ -155,7 +155,9 @@ class PlanView(Widget):
         top = self.rect.bottom - len(lines) * look.line("small") - 4
         for number, line in enumerate(lines):
             at = (self.rect.left + look.px(12), top + number * look.line("small"))
-            surface.blit(look.text(line, "small", "faint"), at)
+            drawn = look.text(line, "small", "faint")
+            surface.fill(look["paper"], drawn.get_rect(topleft=at).inflate(8, 0))
+            surface.blit(drawn, at)
 
     # doing
 

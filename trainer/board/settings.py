@@ -15,13 +15,16 @@ FILE = "settings.json"
 @dataclass(frozen=True, slots=True)
 class Settings:
     """``scale`` is the text size as a part of the usual one; ``still``: nothing moves by itself; ``shown``: the first
-    start is over.
+    start is over; ``fewer_presses``: routine may be done in one go from the first house on.
+    start is over; ``predict``: questions come while a house is built for the first time.
     """
 
     theme: str = THEMES[0]
     scale: float = SCALES[0]
     still: bool = False
     shown: bool = False
+    fewer_presses: bool = False
+    predict: bool = True
 
 
 def read_settings(folder: Path | None) -> Settings:

@@ -21,6 +21,7 @@ from trainer.cli.cutout import cutout
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
+from trainer.cli.film import film
 from trainer.cli.grade import grade
 from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
@@ -52,7 +53,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, sheet, cutout, check, schema, rehearse, grade, rules, drills, make, coverage),
+    *(roof, layout, draw, sheet, cutout, film, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )

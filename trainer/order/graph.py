@@ -15,12 +15,13 @@ from trainer.layout.marks import mark_run
 from trainer.layout.model import Member
 from trainer.order.inspection import inspection_edges, inspection_steps
 from trainer.order.load_path import load_path_edges, load_path_steps
-from trainer.order.model import NOTHING, STAGE_OF, Edge, LevelAsks, Order, Step, is_tied, spot
+from trainer.order.model import NOTHING, Edge, LevelAsks, Order, Step, is_tied, spot
 from trainer.order.permanent import restraint_edges, restraint_steps
 from trainer.order.pre_start import pre_start_edges, pre_start_steps
 from trainer.order.straightening import straightening_edges, straightening_steps
 from trainer.order.verge import verge_edges, verge_steps
 from trainer.plan import Point
+from trainer.terms import STAGE_OF
 
 HAND_OVER = Step("hand_over", "")
 LOADING = Step("load", "")

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator
 
 from trainer.layout import Layout
 from trainer.order.model import TIED, Edge, LevelAsks, Step
+from trainer.order.pre_start import about_fault
 
 READINGS = {1: "plumb", 2: "bow"}
 """What is measured of each, by the number of the step."""
@@ -37,7 +38,7 @@ def inspection_steps(asked: LevelAsks) -> Iterator[Step]:
 def inspection_edges(steps: Iterable[Step], asked: LevelAsks) -> Iterator[Edge]:
     """Yield what comes before them: all that is done for a truss, then its readings, then the verdict."""
     for step in steps:
-        if step.tag in asked.inspect and step.verb not in ("read", "inspect", "check", "report"):
+        if step.tag in asked.inspect and step.verb not in ("read", "inspect") and not about_fault(step):
             readings = [Step("read", step.tag, number) for number in READINGS]
             yield from (Edge(step, then, "can", "finished") for then in readings)
             yield from (Edge(reading, Step("inspect", step.tag), "can", "measured") for reading in readings)

@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, NamedTuple
 
 from trainer.layout.bracing import Restraint
 from trainer.layout.model import Member
 from trainer.level.instructions import ADVICE
-from trainer.terms import VERBS, Stage, TrussKind
+from trainer.terms import StepVerb, TrussKind
 
-Verb = Literal[
-    "check", "report", "mark", "fit", "stand", "tie", "string", "plumb", "fix", "read", "inspect", "hand_over",
-    "join", "seat", "trim", "prop", "cross", "bridge", "slot", "restrain", "secure", "frame",
-    "plan", "stop", "load", "strike", "clear",
-]  # fmt: skip
 Strength = Literal["can", "must", "should"]
 """``can``: the other way round can't be done, or is no use. ``must``: someone gets hurt, or it falls.
 ``should``: it goes together straight and safe this way."""
@@ -60,7 +55,7 @@ class Step(NamedTuple):
     A tuple, since orders and draws look steps up by the hundred thousand, and a tuple's hash is the quickest.
     """
 
-    verb: Verb
+    verb: StepVerb
     tag: str
     end: int = 0
 
@@ -121,15 +116,6 @@ class Order:
     out_of: Mapping[Step, tuple[Edge, ...]]
     day: int | None = None
     late: tuple[Late, ...] = ()
-
-
-STAGE_OF: Mapping[Verb, Stage] = {
-    **{verb: stage for verb in get_args(Verb) if verb in VERBS and (stage := VERBS[verb].stage)},
-    "tie": "brace", "prop": "brace", "secure": "brace", "strike": "brace",
-    "join": "fix", "seat": "fix", "trim": "fix", "cross": "fix", "bridge": "fix", "slot": "fix", "frame": "fix",
-    "read": "hand-over",
-}  # fmt: skip
-"""The stage that a step belongs to: that of the diary's verb of the same name, where there is one."""
 
 
 def spot(member: Member) -> float:

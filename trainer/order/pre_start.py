@@ -11,10 +11,20 @@ PRE_START = "pre-start"
 """The reason of every edge from a step of the pre-start: nothing is lifted before it."""
 
 
+def fault_step(where: str, number: int) -> Step:
+    """Return the step that reports the fault ``number`` of the level, from 0, of a wall, a truss or a place."""
+    return Step("report", where, number)
+
+
+def about_fault(step: Step) -> bool:
+    """Whether a step looks for what is wrong, or says so."""
+    return step.verb in ("check", "report")
+
+
 def pre_start_steps(asked: LevelAsks) -> Iterator[Step]:
     """Yield a check for each item, a report for each fault, and a plan for each kind of truss."""
     yield from (Step("check", item) for item in asked.checks)
-    yield from (Step("report", tag, number) for number, tag in asked.faults)
+    yield from (fault_step(tag, number) for number, tag in asked.faults)
     yield from (Step("plan", kind) for kind in asked.plans)
 
 

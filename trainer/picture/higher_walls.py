@@ -115,16 +115,6 @@ def ledgers_cut(layout: Layout, place: Callable[[Point], Point]) -> Iterator[Pol
             yield ledger_end(along, 1.0 if place((x + nx, y + ny))[0] > along else -1.0, 0.0)
 
 
-def past_face(plan: PlatePlan, at: Point, reach: float) -> bool:
-    """Whether a place lies beyond the face of a higher wall, no more than ``reach`` mm past the wall's ends."""
-    for wall in higher_walls(plan):
-        (nx, ny), (dx, dy) = wall.inward, wall.along
-        x, y = at[0] - wall.a[0], at[1] - wall.a[1]
-        if x * nx + y * ny < -1.0 and -reach <= x * dx + y * dy <= wall.length + reach:
-            return True
-    return False
-
-
 def top_of(layout: Layout) -> float:
     """How high the higher walls are drawn, mm above the plates."""
     return max((z for face in layout.roof.faces for _x, _y, z in face.polygon), default=0.0) + GOES_ON

@@ -85,10 +85,8 @@ class _Tape:
 def measures(layout: Layout, size: float) -> Group:
     """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high."""
     plan = layout.house.plan
-    roofs = _roofs(layout)
-    tapes = _tapes(layout, size, roofs)
-    taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low]
-    taken += roofs
+    tapes = _tapes(layout, size)
+    taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
     lines = [(*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)) for tape in tapes]
     return Group(
         "measures",
@@ -101,8 +99,7 @@ def measures(layout: Layout, size: float) -> Group:
 
 def wall_letters(layout: Layout, size: float) -> Group:
     """Return the letter of each wall, ``size`` mm high, outside the eave before it."""
-    roofs = _roofs(layout)
-    tapes = _tapes(layout, size, roofs)
+    tapes = _tapes(layout, size)
     texts = (
         Text(
             tape.outside((tape.low + tape.high) / 2, tape.offset + size * 0.6), tape.wall.name, "mark", size, bold=True
@@ -118,16 +115,19 @@ def _roofs(layout: Layout) -> list[Box]:
     return [(x0 - by, y0 - by, x1 + by, y1 + by) for x0, y0, x1, y1 in (wing.rect for wing in layout.wings)]
 
 
-def _tapes(layout: Layout, size: float, roofs: Sequence[Box]) -> list[_Tape]:
+def _tapes(layout: Layout, size: float) -> list[_Tape]:
     """Return the tape of each wall, clear of the eave before it; at an inside corner the one with room gives way."""
-    plan, overhang = layout.house.plan, float(layout.house.roof.overhang)
+    plan, overhang, back = layout.house.plan, float(layout.house.roof.overhang), layout.house.set_back
 
     def room(tape: _Tape) -> float:
         i = tape.wall.index
         inside = [not plan.convex(i), not plan.convex((i + 1) % len(plan.walls))]
         return tape.wall.length - sum(inside) * tape.offset - size * len(tape.runs)
 
-    whole = [_Tape(wall, tuple(stations(layout, wall)), _eave(wall, roofs) + GAP, size) for wall in plan.walls]
+    whole = [
+        _Tape(wall, tuple(stations(layout, wall)), overhang + back.get(wall.name, 0.0) + GAP, size)
+        for wall in plan.walls
+    ]
     found = []
     for tape in whole:
         i, length = tape.wall.index, tape.wall.length
@@ -144,16 +144,6 @@ def _tapes(layout: Layout, size: float, roofs: Sequence[Box]) -> list[_Tape]:
             low = high = length / 2
         found.append(replace(tape, low=min(low, max(length, high)), high=max(low, high)))
     return found
-
-
-def _eave(wall: Wall, roofs: Sequence[Box]) -> float:
-    """Return how far out from a wall the eave before the whole of it lies, mm."""
-    (ax, ay), (bx, by), (nx, ny) = wall.a, wall.b, wall.inward
-    out = 0.0
-    for x0, y0, x1, y1 in roofs:
-        if x0 <= min(ax, bx) and max(ax, bx) <= x1 and y0 <= min(ay, by) and max(ay, by) <= y1:
-            out = max(out, (ax - x0) * (nx > 0), (x1 - ax) * (nx < 0), (ay - y0) * (ny > 0), (y1 - ay) * (ny < 0))
-    return out
 
 
 def _round_line(a: Point, b: Point) -> Box:

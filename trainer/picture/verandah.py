@@ -65,17 +65,17 @@ def _places(layout: Layout) -> tuple[Point, ...]:
     return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
 
 
-def in_space(layout: Layout, turn: Turn, bare: Sequence[Point] = ()) -> list[Item]:
+def in_space(layout: Layout, turn: Turn, floor: float = FOOT, bare: Sequence[Point] = ()) -> list[Item]:
     """Return the posts with their braces, and the beams on them; all of it lies under every truss.
 
-    Those at the places ``bare`` have no braces.
+    The posts stand on ``floor``, mm under the plates. Those at the places ``bare`` have no braces.
     """
     plan, items = layout.house.plan, list[Item]()
     for x, y in _places(layout):
         braced = not any(math.dist((x, y), at) <= AT_POST for at in bare)
         for dx, dy in _inwards(plan, (x, y)) if braced else ():
             items.append(Line(turn.all_flat(((x, y, -DEEP), (x + dx * BRACE, y + dy * BRACE, FOOT))), "brace", 1.6))
-        items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, FOOT))), EDGE, 5.0))
+        items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, floor))), EDGE, 5.0))
     for beam in plan.beams:
         outline = corners(plan, beam)
         for a, b in zip(outline, outline[1:] + outline[:1], strict=True):

@@ -170,16 +170,19 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
             at = listed([xy(corners[corner]) for corner in inside])
             yield (
                 i,
-                _("wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners").format(
-                    gable=gable, at=at
-                ),
+                _(
+                    "wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners, with an "
+                    "eave at each end for its slopes to come down to. Let it be an eave; or draw what lies beyond "
+                    "that corner as a lower house of its own, against this one, and let the gable run on past it"
+                ).format(gable=gable, at=at),
             )
         if names[second] in gables:
             yield (
                 i,
-                _("wall {gable} and the next, wall {next}, are both gables; let one of them be an eave").format(
-                    gable=gable, next=names[second]
-                ),
+                _(
+                    "wall {gable} and the next, wall {next}, are both gables; at their corner neither has an eave for "
+                    "its slope to come down to, so let one of them be an eave"
+                ).format(gable=gable, next=names[second]),
             )
 
 

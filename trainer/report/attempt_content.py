@@ -237,12 +237,20 @@ def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent
 
 
 def _none_found(house: RecordedHouse) -> str:
-    """Return what is said where no finding is left: stop-work that was taken back was there all the same."""
+    """Return what is said where no finding is left: what was taken back was there all the same."""
     every = [found for act in house.acts for found in act["found"]]
     left = [found for act in house.standing for found in act["found"]]
+    if len(every) == len(left):
+        return _("Nothing was found.")
     n, kept = (sum(found["severity"] == "stop-work" for found in each) for each in (every, left))
     if n == kept:
-        return _("Nothing was found.")
+        n = len(every) - len(left)
+        lesser = ngettext(
+            "Nothing is left open. {n} finding was put right on the way.",
+            "Nothing is left open. {n} findings were put right on the way.",
+            n,
+        )
+        return lesser.format(n=n)
     said = ngettext(
         "Nothing is left open. {n} stop-work finding was put right on the way.",
         "Nothing is left open. {n} stop-work findings were put right on the way.",

@@ -6,6 +6,7 @@ from trainer.site.conditions import LOOKED_AT, MEASURED, Conditions, Flaw, Limit
 from trainer.site.crossing import over_internal_wall
 from trainer.site.delivery import dockets, packs, shows
 from trainer.site.diary import Diary, parse_diary, write_diary
+from trainer.site.falling import gone_on_around, to_clear
 from trainer.site.fold import act, start
 from trainer.site.holding import apex_tied, wall_tied
 from trainer.site.inspection import SPOILT, measured, sound
@@ -31,17 +32,14 @@ from trainer.site.placing import same_both_ways
 from trainer.site.query import (
     bracket_wanted,
     bracketed,
-    done,
     end_fixed,
     held,
     mark_wanted,
-    missing_before,
     permanently_held,
     row_of,
     standing_in_row,
-    unready,
 )
 from trainer.site.shape import Untrue, height, outermost, plate_out, plates_out, shape, string_over, untrue
-from trainer.site.step_actions import step_actions
+from trainer.site.steps import done, missing_before, step_actions, unready
 from trainer.site.striking import missing_for_girder, needed_no_more, next_out, ties_stripped
 from trainer.site.uplift import ENOUGH, Bearing, area, drawn, held_down, needed, post_uplift, pressure, uplift, wanted

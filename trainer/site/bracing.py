@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import combinations
 
-from trainer.order import TIED
-from trainer.site.actions import Brace, Unbrace
+from trainer.site.actions import Brace
 from trainer.site.doing import does
-from trainer.site.holding import SOLID, gap, held_from_scratch, holding, one_bay, tied_to
-from trainer.site.letting_go import let_go_of_lost
+from trainer.site.holding import gap, holding, tied_to
 from trainer.site.model import Bracing, Event, Refused, Site, changed
 from trainer.site.refusals import not_standing
-from trainer.site.restraining import release
 from trainer.words import _
 
 TYING = frozenset({"batten", "steel brace", "diagonal"})
@@ -52,35 +48,6 @@ def brace(site: Site, index: int, action: Brace) -> tuple[Site, Event] | Refused
         newly = dict(pair for tag in tags if tag in site.holds for pair in tied_to(after, tag, site.holds))
         after = changed(after, holds=holding(after, newly)) if newly else after
     return after, Event(index, action)
-
-
-@does(Unbrace)
-def unbrace(site: Site, index: int, action: Unbrace) -> tuple[Site, Event] | Refused:
-    """Take off a piece of bracing that is on; what only it held is let go."""
-    if action.kind == "roof brace":
-        return release(site, index, action)
-    tags = set(action.tags)
-    like = (p for p in site.bracing if p.kind == action.kind and set(p.tags) == tags)
-    on = [p for p in like if action.every in (None, p.every) and action.to in (None, p.to)]
-    piece = min(on, key=lambda p: (p.every != action.every, p.to != action.to), default=None)
-    if piece is None:
-        for tag in action.tags:
-            if refused := not_standing(site, tag):
-                return refused
-        text = _("There is no {kind} on {tags} alone. Name one that is on, with all its trusses.")
-        return Refused(text.format(kind=action.kind, tags=", ".join(action.tags)))
-    left = list(site.bracing)
-    left.remove(piece)
-    bare = changed(site, bracing=tuple(left))
-    if action.kind in TYING:
-        bare = changed(bare, ties=ties_of(left))
-    if action.kind in ALONG_TOPS:
-        tips = sorted(tag for tag in tags if site.layout.by_tag[tag].kind in TIED)
-        pairs = (pair for pair in combinations(tips, 2) if one_bay(site, *pair))
-        bare = changed(bare, untied=site.untied.union(pairs))
-    if action.kind not in (*TYING, *SOLID) or tags <= site.restrained:  # held as before
-        return bare, Event(index, action)
-    return let_go_of_lost(site, changed(bare, holds=held_from_scratch(bare)), index, action)
 
 
 def ties_of(bracing: Iterable[Bracing]) -> dict[str, tuple[str, ...]]:

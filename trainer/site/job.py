@@ -19,6 +19,7 @@ from trainer.level.dangers import Lifting
 from trainer.level.instructions import ADVICE, TieDown
 from trainer.order import Late, LevelAsks, Order, Step, marks_end, needs_bracket, order_of
 from trainer.order.inspection import sample
+from trainer.order.pre_start import fault_step
 from trainer.order.verge import frames
 from trainer.site.conditions import Conditions, Flaw, Limits
 from trainer.site.ground import Ground
@@ -220,4 +221,4 @@ class Job:
 
 def _late_step(number: int, flaw: Flaw) -> Step:
     """What a danger that comes up on the day asks for: lifting stops for wind; anything else is reported."""
-    return Step("stop", "", number) if flaw.what == "gust at noon" else Step("report", flaw.where or flaw.what, number)
+    return Step("stop", "", number) if flaw.what == "gust at noon" else fault_step(flaw.where or flaw.what, number)

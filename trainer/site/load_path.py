@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator
 from itertools import pairwise
-from types import MappingProxyType
 
 from trainer.layout.model import Crossing
-from trainer.order import Step, Verb, runs_over_truncated, trimmers
+from trainer.order import Step, runs_over_truncated, trimmers
 from trainer.plan import Point
 from trainer.plan.points import half, middle, to_half
 from trainer.site.model import Fitted, Site
@@ -150,19 +149,6 @@ def slotted(site: Site, number: int) -> bool:
     return not any(low < spot.spot < high for low, high in loose_stretches(site, spot.wall))
 
 
-def _propped(site: Site, step: Step) -> bool:
+def propped(site: Site, step: Step) -> bool:
+    """Whether the extension of the truss in a place is held up."""
     return step.tag in site.at_place and steadied(site, step.tag)
-
-
-LINKS: Mapping[Verb, Callable[[Site, Step], bool]] = MappingProxyType(
-    {
-        "join": lambda site, step: joined(site, step.tag),
-        "seat": lambda site, step: seated(site, step.tag),
-        "trim": lambda site, step: trimmed(site, step.tag, step.end),
-        "prop": _propped,
-        "cross": lambda site, step: crossed(site, site.layout.crossings[step.end]),
-        "bridge": lambda site, step: bridged(site, step.end) or slotted(site, step.end),
-        "slot": lambda site, step: slotted(site, step.end),
-    }
-)
-"""Whether each step of the load path has been done."""

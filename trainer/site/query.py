@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from trainer.layout.marks import along_bearing, mark_run
-from trainer.order import STAGE_OF, TIED, Edge, Step, finishing
-from trainer.order.inspection import READINGS
-from trainer.order.model import Verb
+from trainer.order import TIED, Step
 from trainer.order.straightening import lines
 from trainer.site.holding import apex_tied, one_bay, wall_tied
 from trainer.site.job import Hung
-from trainer.site.load_path import LINKS, ends_fixed
+from trainer.site.load_path import ends_fixed
 from trainer.site.model import Site, Stood
-from trainer.site.restraints import is_in
-from trainer.site.shape import untrue
-from trainer.site.verge import framed
 
 
 def held(site: Site, tag: str) -> bool:
@@ -50,13 +43,6 @@ def bracket_wanted(site: Site, place: str, end: int) -> tuple[str, Hung]:
     return carrier, next(hung for hung in site.job.hung[carrier] if (hung.tag, hung.end) == (place, end))
 
 
-def done(site: Site, step: Step) -> bool:
-    """Whether ``step`` has been done; steps of stages that the job leaves out are."""
-    if step.verb == "hand_over":
-        return site.handed_over
-    return STAGE_OF[step.verb] not in site.job.stages or _DONE[step.verb](site, step)
-
-
 def end_fixed(site: Site, place: str, end: int) -> bool:
     """Whether a truss stands in ``place`` and is fastened at the place's end 1 or 2."""
     truss = occupant(site, place)
@@ -87,39 +73,19 @@ def bracketed(site: Site, place: str, end: int) -> bool:
     return fitted > taken
 
 
-def missing_before(site: Site, step: Step) -> tuple[Edge, ...]:
-    """Return the must and should edges into ``step`` whose first step has not been done."""
-    edges = site.job.order.into.get(step, ())
-    return tuple(edge for edge in edges if edge.strength != "can" and not _well_enough(site, edge.first))
-
-
-def unready(site: Site, place: str) -> tuple[Step, ...]:
-    """Return what is still to do before the truss in ``place`` can carry another: standing, held, both ends fixed."""
-    return tuple(step for step in finishing(site.layout.by_tag[place]) if not _well_enough(site, step))
-
-
-def _well_enough(site: Site, step: Step) -> bool:
-    """Whether a step is done, or what others wait for: a truss at a higher wall may be held by more than its wall tie.
-
-    That the tie itself is missing is found where the truss is let go.
-    """
-    tag = site.at_place.get(step.tag) if step.verb == "tie" else None
-    return done(site, step) or (tag is not None and tag in site.holds and site.layout.by_tag[tag].kind in TIED)
-
-
 def string_ends(site: Site, first: str) -> tuple[str, str]:
     """Return the places of the two trusses that a string lines up the row of ``first`` from."""
     line = next(line for line in lines(site.layout) if line.first == first)
     return line.first, line.last
 
 
-def _string_up(site: Site, step: Step) -> bool:
+def string_up(site: Site, step: Step) -> bool:
     """Whether a string runs all along the full-height trusses of a row."""
     wanted = {site.at_place.get(place) for place in string_ends(site, step.tag)}
     return any(wanted == set(ends) for ends in site.strings)
 
 
-def _tied(site: Site, step: Step) -> bool:
+def tied(site: Site, step: Step) -> bool:
     """Whether the top of the truss in a place is tied to what can't move."""
     tag = site.at_place.get(step.tag)
     if tag is not None and not wall_tied(site, tag):
@@ -153,7 +119,8 @@ def beside(site: Site, tag: str) -> tuple[str, ...]:
     return tuple(other for other in dict.fromkeys(near) if one_bay(site, tag, other))
 
 
-def _marked(site: Site, step: Step) -> bool:
+def marked(site: Site, step: Step) -> bool:
+    """Whether there is a mark for an end of a place, within the level's tolerance."""
     where, at = mark_wanted(site, step.tag, step.end)
     return any(abs(mark.is_at - at) <= site.job.station_tolerance for mark in site.set_out.get(where, ()))
 
@@ -162,24 +129,3 @@ def mark_wanted(site: Site, place: str, end: int) -> tuple[str, float]:
     """Return (wall's name or carrier's tag, mm along it) of the mark for an end of a place."""
     member = site.layout.by_tag[place]
     return along_bearing(site.layout, member, end)[0], mark_run(site.layout, member, end)
-
-
-_DONE: dict[Verb, Callable[[Site, Step], bool]] = {
-    "check": lambda site, step: step.tag in site.checked,
-    "report": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
-    "stop": lambda site, step: site.job.conditions.flaws[step.end] in site.put_right,
-    "plan": lambda site, step: step.tag in site.plans,
-    "load": lambda site, _step: bool(site.pattern),
-    "mark": _marked,
-    "fit": lambda site, step: bracketed(site, step.tag, step.end),
-    "stand": lambda site, step: step.tag in site.at_place,
-    "string": _string_up,
-    "plumb": lambda site, step: step.tag in site.at_place and next(untrue(site, site.at_place[step.tag]), None) is None,
-    "tie": _tied,
-    "frame": lambda site, step: framed(site, step.tag, step.end),
-    "restrain": lambda site, step: is_in(site, site.job.restraint(step.tag)),
-    "fix": lambda site, step: end_fixed(site, step.tag, step.end),
-    "read": lambda site, step: (READINGS[step.end], step.tag) in site.readings,
-    "inspect": lambda site, step: step.tag in site.inspected,
-    **LINKS,
-}

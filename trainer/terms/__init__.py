@@ -17,4 +17,4 @@ from trainer.terms.results import (
 from trainer.terms.stages import STAGE_NAMES, STAGES, Stage
 from trainer.terms.things import CUTS, FAULTS, LOADS, READINGS, THINGS, thing
 from trainer.terms.trusses import KIND_NAMES, KIND_PLURALS, TrussKind, counted
-from trainer.terms.verbs import VERBS, done_line, to_do_line
+from trainer.terms.verbs import STAGE_OF, VERBS, WHAT_FOR, StepVerb, done_line, to_do_line

@@ -21,10 +21,11 @@ from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.plan import Point
+from trainer.session.hands import FIRST_HOUSES, Routine, offered
 from trainer.session.session import DEEPEST, DEPTHS
 from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
-from trainer.site.actions import AnyAction, Undo
+from trainer.site.actions import AnyAction
 from trainer.terms import SEVERITIES, Mode, Stage
 from trainer.words import _, ngettext
 
@@ -102,6 +103,12 @@ class Building(Scene):
     def can_undo(self) -> bool:
         """Whether there is something to take back, and it may be."""
         return self.practice and self.site.done > 0
+
+    def offers(self, routine: Routine | None) -> bool:
+        """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
+        later = self.services.path.houses_met >= FIRST_HOUSES
+        always = later or not self.practice or self.services.comfort.settings.fewer_presses
+        return routine is not None and (always or routine in offered(self.session.outcomes))
 
     @property
     def by_keyboard(self) -> bool:
@@ -270,37 +277,28 @@ class Building(Scene):
 
     def do(self, wanted: Sequence[AnyAction]) -> bool:
         """Do actions one after the other; stop at one that can't be done. Return whether all were."""
-        found: list[Finding] = []
-        for action in wanted:
-            outcome = self.do_recorded(action)
-            if outcome is None:
-                break
-            if outcome.refused is not None:
-                self.message = _("That can't be done. {why}").format(why=outcome.refused.why)
-                break
-            found += outcome.findings
-            self.message = ", ".join(filter(None, diary_words.done(action, self.site)))
-            if outcome.event is not None and (read := diary_words.reading(outcome.event)):
-                self.message = f"{self.message}. {read}"
-            if outcome.event is not None and (n := len(outcome.event.fell)):
-                said = ngettext("{n} truss fell.", "{n} trusses fell.", n).format(n=n)
-                self.message = f"{self.message}. {said}"
-        else:
-            self.tools.after(wanted[-1])
+        outcomes = self.do_recorded(wanted)
+        found = tuple(finding for outcome in outcomes for finding in outcome.findings)
+        if outcomes:
+            self.message = diary_words.came_of(outcomes, self.site)
+        if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
+            self.tools.after(wanted[0])
+        for tool in self.tools:
+            tool.in_one_go = tool.in_one_go and self.offers(tool.routine)
         self.changed()
         if found and self.practice:
-            self._show(tuple(found))
+            self._show(found)
         return not found
 
-    def do_recorded(self, action: AnyAction) -> ActionResult | None:
-        """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
+    def do_recorded(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does and have it recorded; where that can't be, say why, and nothing was done."""
         from trainer.records.errors import RecordsError
 
         try:
-            return self.assignment.do(action)
+            return self.assignment.do(actions)
         except RecordsError as error:
             self.message = str(error)
-            return None
+            return ()
 
     def _show(self, found: tuple[Finding, ...]) -> None:
         self.noted = tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
@@ -323,7 +321,7 @@ class Building(Scene):
         if not self.can_undo:
             self.say(_("There is nothing to take back."))
             return
-        if self.do_recorded(Undo()) is not None:
+        if self.do_recorded(self.session.taking_back):
             if self.noted:
                 self.close_note()
             self.message = _("Taken back.")
@@ -392,9 +390,10 @@ class Building(Scene):
         confirm(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)
 
     def _hand_over(self) -> None:
-        outcome = self.do_recorded(HandOver())
-        if outcome is None or outcome.refused is not None:
-            self.say(outcome.refused.why if outcome and outcome.refused else self.message)
+        outcomes = self.do_recorded([HandOver()])
+        refused = outcomes[0].refused if outcomes else None
+        if refused is not None or not outcomes:
+            self.say(refused.why if refused else self.message)
             return
         self.assignment.handed_over(self.services, self.entry, self.session)
 

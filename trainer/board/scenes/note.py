@@ -10,12 +10,11 @@ from typing import TYPE_CHECKING
 from trainer.board.scenes.building import GO_ON, NOTE_TEXT, Building
 from trainer.board.scenes.righting import better, make_right
 from trainer.board.tools.clear import ClearTool
-from trainer.board.tools.report import FALL, ReportTool
+from trainer.board.tools.report import REPORT_A_FALL, ReportTool
 from trainer.board.widgets import Button, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.board.widgets.boxes import Beside
 from trainer.board.widgets.drawing import Sign
 from trainer.picture.found import INKS, FoundMark
-from trainer.site.actions import Report
 from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES
 from trainer.words import CAUTION, _
 
@@ -92,7 +91,7 @@ def _buttons(work: Building, *, roomy: bool) -> list[Widget]:
     if better(work) is not None:
         buttons.append(Button(_("Make it right"), partial(make_right, work), shortcut="Ctrl R", key="note/right"))
     if work.site.fall is not None and not work.site.fall.reported:
-        ready = partial(work.get_ready, Report(fault=FALL))
+        ready = partial(work.get_ready, REPORT_A_FALL)
         buttons.append(Button(_("Report it"), ready, shortcut=ReportTool.key, key="note/report"))
     if work.can_undo and roomy:
         name = _("Undo it") if work.site.fall is None else _("Take it back")

@@ -18,7 +18,6 @@ from trainer.board.scenes.drilling import BackTo, can_practise, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well
-from trainer.board.scenes.righting import taken_back
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
 from trainer.board.widgets import (
@@ -289,7 +288,7 @@ class ResultScreen(Scene):
         )  # fmt: skip
 
     def _none_found(self) -> str:
-        if taken_back(self.session):
+        if self.session.taken_back:
             return NOTHING_OPEN
         return _("Nothing was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND
 

@@ -125,7 +125,7 @@ class Views:
         if which == "sheet":
             return self._layout_sheet()
         box = whole_box(self._site().layout)
-        return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
+        return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._chosen, self._on_angled)
 
     def _layout_sheet(self) -> PlanView:
         """The layout drawing; the truss in the hand is ringed where it belongs."""

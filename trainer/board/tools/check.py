@@ -10,7 +10,7 @@ from functools import partial
 
 from trainer.board.overlay import cross
 from trainer.board.tools.panel import DO_IT, Screen, faint
-from trainer.board.tools.report import report_of
+from trainer.board.tools.report import ReportTool, report_of
 from trainer.board.tools.subject import spot_near
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Button, Label, Row, Widget
@@ -163,7 +163,7 @@ class CheckTool(Tool[Check]):
             Row(
                 f"{ON_PLAN}{number}",
                 _("On the plan: {what}").format(what=spot.word),
-                picture="report" if known else "open",
+                picture=ReportTool.verb if known else "open",
                 second=WRONG if known else _("not asked about yet"),
             )
             for number, spot in enumerate(spots(self.site))
@@ -211,4 +211,4 @@ def what_it_showed(site: Site, item: str) -> str:
 def _sign(site: Site, item: str) -> str:
     if item not in site.checked:
         return "open"
-    return "report" if open_at(site, item) else "good"
+    return ReportTool.verb if open_at(site, item) else "good"

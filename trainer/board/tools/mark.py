@@ -8,13 +8,14 @@ from trainer.board.aim import from_wall, nearest_wall, on_wall
 from trainer.board.overlay import NOTE_PX, tape_along_truss, tape_along_wall, wall_line
 from trainer.board.snap import along_truss, mark_places
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
-from trainer.board.tools.hand import LAST_MARK, Hand
-from trainer.board.tools.panel import Screen, along_entry, choice, faint, row, tape_choice, wall_names
+from trainer.board.tools.hand import LAST_MARK, OTHER_CORNER, Hand
+from trainer.board.tools.panel import Screen, along_entry, choice, entry, faint, row, tape_choice, wall_names
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point, Wall
+from trainer.session.hands import LEAST_RUN, run_on
 from trainer.site.actions import Mark
 from trainer.site.model import Event, Site, Stood
 from trainer.words import _
@@ -25,19 +26,26 @@ REACH_PX = 22.0
 
 @dataclass
 class MarkTool(Tool[Mark]):
-    """``on`` is the wall or truss that is marked, ``at`` mm from its start."""
+    """``on`` is the wall or truss that is marked, ``at`` mm from its start.
+
+    A tape that is run on marks ``every`` so many mm from there to the next mark, or the end.
+    """
 
     key = "M"
     first_words = _("Point at a plate, or type a measure and press Enter.")
     title = _("Mark a station")
     button = _("Mark it")
     from_yard = True
+    routine = "run on"
+    one_or_all = (_("this mark"), _("run the tape on"))
 
     on: str = ""
     at: float = 0.0
+    every: float = 0.0
 
     def __post_init__(self) -> None:
         self.on = self.hand.wall
+        self.every = self.site.layout.house.trusses.spacing
 
     def take_up(self) -> None:
         if not self.on_wall:
@@ -68,6 +76,12 @@ class MarkTool(Tool[Mark]):
         return self.on
 
     def actions(self) -> Wanted:
+        if self.in_one_go:
+            if self.every < LEAST_RUN:
+                return _("Type how far it is from mark to mark.")
+            back = self.hand.tape_from == OTHER_CORNER and self.on_wall
+            run = run_on(self.site, self.on, self.at, self.every, back, from_last=self.last_mark is not None)
+            return run or _("There is no room for a mark before the next one.")
         wall, on = (self.on, None) if self.on_wall else (None, self.on)
         return [Mark(wall=wall, on=on, at=self.at, measured_from=self.last_mark)]
 
@@ -88,8 +102,15 @@ class MarkTool(Tool[Mark]):
         at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, lambda at: setattr(self, "at", at))
         return [
             faint(_("Point at a plate, or type the measure. For a mark on a girder, choose it in a list.")),
-            row(wall, *tape, at),
+            row(wall, *tape, at, *self.go_choice(screen), *self._spacing(screen)),
         ]
+
+    def _spacing(self, screen: Screen) -> list[Widget]:
+        """Return the entry for the spacing of a tape that is run on."""
+        if not (self.in_one_go and screen.offers(self.routine)):
+            return []
+        name = _("A mark every")
+        return [entry(screen, name, self.every, lambda mm: setattr(self, "every", mm), key="panel/every", nudge=300.0)]
 
     def letter(self, key: int) -> bool:
         """On a girder, K sets the tape down on the last mark there, or hooks it on the end again."""

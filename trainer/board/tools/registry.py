@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from trainer.board.snap import nearest_truss
@@ -70,6 +71,9 @@ class Toolbox:
         """Return a tool by its verb, as the class of its own that it is."""
         return self._tools[verb]
 
+    def __iter__(self) -> Iterator[AnyTool]:
+        return iter(self._tools.values())
+
     def use(self, verb: str) -> AnyTool:
         """Take up a tool."""
         self.tool = self._tools[verb]
@@ -94,6 +98,7 @@ class Toolbox:
             return _("There is no tool for that here.")
         if self.tool.verb != action.do:
             self.use(action.do)
+        self.tool.in_one_go = False
         return self.tool.aim_at(action)
 
     def after(self, action: AnyAction) -> None:

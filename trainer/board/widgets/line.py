@@ -13,19 +13,23 @@ MOST_LETTERS = 40
 
 
 class LineEntry(Captioned):
-    """A line of text. It keeps each letter as it is typed; Enter calls ``enter``, Up and Down call ``step``."""
+    """A line of text. It keeps each letter as it is typed; Enter calls ``enter``, Up and Down call ``step``.
+
+    It holds ``most`` letters.
+    """
 
     role = "entry"
 
     def __init__(
         self, name: str, text: str, take: Callable[[str], None], *, key: str = "",
-        enter: Callable[[], None] | None = None, step: Callable[[int], None] | None = None,
+        enter: Callable[[], None] | None = None, step: Callable[[int], None] | None = None, most: int = MOST_LETTERS,
     ) -> None:  # fmt: skip
         super().__init__(name, key=key)
         self.text = text
         self.take = take
         self.enter = enter
         self.step = step
+        self.most = most
 
     @property
     def value(self) -> str:
@@ -60,7 +64,7 @@ class LineEntry(Captioned):
         elif event.key in {pygame.K_UP, pygame.K_DOWN} and self.step:
             self.step(-1 if event.key == pygame.K_UP else 1)
         elif typed and typed.isprintable():
-            self.take((self.text + typed)[:MOST_LETTERS])
+            self.take((self.text + typed)[: self.most])
         else:
             return False
         ui.refresh()

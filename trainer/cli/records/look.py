@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -30,13 +30,17 @@ from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.records.attempt import Attempt
+    from trainer.records.attempt import Attempt, RecordedHouse
     from trainer.records.store import Store
 
 OfCode = Annotated[str | None, option("--code", "NAME", "Only this code name's.")]
 Which = Annotated[str, argument("ATTEMPT", "The beginning of an attempt's id, as 'list' shows it.")]
 Check = Annotated[bool, typer.Option("--check", help="Also check that each attempt holds, which takes longer.")]
 HEADS = (_("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("trust"), _("because"), _("note"))
+
+
+_UNSEEN: dict[str, Any] = {"score": None, "outcome": None, "missing": []}
+"""Of a house that is not marked, or whose mark is not to be seen yet."""
 
 
 def list_(
@@ -118,9 +122,10 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
 
     fault = attempt.fault
     trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
+    missing = [proof.missing for proof in attempt.proofs] if isinstance(attempt, Proved) else []
     houses = [] if fault else [
-        {"level": house.level, "seed": house.seed, **_mark(house.mark if shows(attempt) else None)}
-        for house in attempt.houses
+        {"level": house.level, "seed": house.seed, **(_mark(house, lacks) if shows(attempt) else _UNSEEN)}
+        for house, lacks in zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True)
     ]  # fmt: skip
     return {
         "attempt": attempt.id,
@@ -151,15 +156,27 @@ def shows(attempt: Attempt) -> bool:
     return attempt.closed or attempt.mode == "practice"
 
 
-def _mark(mark: Any) -> dict[str, Any]:
-    return {"score": None if mark is None else mark["score"], "outcome": None if mark is None else mark["outcome"]}
+def _mark(house: RecordedHouse, missing: Sequence[str]) -> dict[str, Any]:
+    """The mark of a house, and what its roof was handed over without."""
+    if house.mark is None:
+        return _UNSEEN
+    return {"score": house.mark["score"], "outcome": house.mark["outcome"], "missing": list(missing)}
+
+
+def _lacks(missing: Sequence[str]) -> str:
+    """What a roof that was not met was handed over without, in short."""
+    if len(missing) < 2:
+        return f": {missing[0]}" if missing else ""
+    more = len(missing) - 1
+    said = ngettext(": {first} and {n} more", ": {first} and {n} more", more)
+    return said.format(first=missing[0], n=more)
 
 
 def _row(row: dict[str, Any]) -> tuple[str, ...]:
     later = {each["house"]: each["score"] for each in row["later"]}
     marks = [
         f"{house['level']} {'–' if house['score'] is None else house['score']}"
-        + (_(" not yet met") if house["outcome"] == "not yet met" else "")
+        + (_(" not yet met") + _lacks(house["missing"]) if house["outcome"] == "not yet met" else "")
         + (_(" (now {later})").format(later=later[n]) if n in later else "")
         for n, house in enumerate(row["houses"])
     ]
@@ -213,7 +230,7 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
         acts = len(house.acts)
         text = ngettext("{level}, seed {seed}: {n} action; {mark}", "{level}, seed {seed}: {n} actions; {mark}", acts)
         yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
-        if missing := missing_in_words(house):
+        if shown and (missing := missing_in_words(house)):
             yield from (f"    {NOT_DONE}", *(f"      {what}" for what in missing))
         for now in (each for each in later if each.house == n):
             yield _("    under rules {rules}, layout {layout}: {mark}").format(

@@ -6,12 +6,13 @@ import math
 from collections.abc import Sequence
 
 from trainer.chance import shuffled
-from trainer.order import Step, Verb, runs_over_truncated
+from trainer.order import Step, runs_over_truncated
 from trainer.rehearse.mistakes.ordering import DRAWS, DRAWS_APART
 from trainer.rehearse.mistakes.planting import Planted, Plantings, RightAttempt, needs, without
 from trainer.rehearse.playing import play
 from trainer.site import Bearing, Fastened, Fix, Job, drawn, held_down, needed, start, uplift
 from trainer.site.load_path import NEAR
+from trainer.terms import StepVerb
 from trainer.words import _
 
 
@@ -104,17 +105,17 @@ def tie_down_too_light(job: Job, seed: int) -> Plantings:
             yield Planted([*attempt.actions[:i], light, *attempt.actions[i + 1 :]], step.tag, last)
 
 
-def _links(job: Job, seed: int, verb: Verb) -> list[Step]:
+def _links(job: Job, seed: int, verb: StepVerb) -> list[Step]:
     return shuffled([step for step in job.order.steps if step.verb == verb], seed, verb)
 
 
-def _at_the_end(job: Job, seed: int, verb: Verb) -> Plantings:
+def _at_the_end(job: Job, seed: int, verb: StepVerb) -> Plantings:
     for step in _links(job, seed, verb):
         steps, actions = without(job, seed, [step])
         yield Planted(actions, step.tag, len(steps) - 1)
 
 
-def _under_saddle(job: Job, seed: int, verb: Verb) -> Plantings:
+def _under_saddle(job: Job, seed: int, verb: StepVerb) -> Plantings:
     for step in _links(job, seed, verb):
         steps, actions = without(job, seed, [step])
         stand = Step("stand", step.tag)

@@ -1,16 +1,20 @@
-"""The right ways to do a step: what a hint suggests, and what a rehearsal chooses from."""
+"""The steps of a job on the site: when each is done, and the right ways to do it.
+
+The ways are what a hint suggests, and what a rehearsal chooses from.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from trainer.order import Step, Verb
+from trainer.order import HAND_OVER, TIED, Edge, Step, finishing
 from trainer.order.inspection import READINGS
 from trainer.order.model import spot
 from trainer.order.verge import FRAMED
+from trainer.site import link_actions as link
 from trainer.site.actions import (
     AnyAction,
     Brace,
@@ -34,46 +38,57 @@ from trainer.site.actions import (
 )
 from trainer.site.bracing import LONGEST
 from trainer.site.inspection import sound
-from trainer.site.link_actions import LINK_ACTIONS
+from trainer.site.load_path import bridged, crossed, joined, propped, seated, slotted, trimmed
 from trainer.site.model import Site
 from trainer.site.on_the_day import RIGHT_PATTERN, plans
 from trainer.site.overnight import unsafe_rows
 from trainer.site.placing import same_both_ways
-from trainer.site.query import beside, bracket_wanted, held, mark_wanted, occupant, string_ends
-from trainer.site.restraints import locked
+from trainer.site.query import (
+    beside,
+    bracket_wanted,
+    bracketed,
+    end_fixed,
+    held,
+    mark_wanted,
+    marked,
+    occupant,
+    string_ends,
+    string_up,
+    tied,
+)
+from trainer.site.restraints import is_in, locked
+from trainer.site.shape import untrue
 from trainer.site.striking import next_out
 from trainer.site.uplift import wanted
-from trainer.site.verge import centres, reach
-
-
-def step_actions(site: Site, step: Step) -> tuple[AnyAction, ...]:
-    """Return the right actions for a step that is ready on this site, the plainest first.
-
-    A step for a truss that does not stand is told as if the place's own truss stood there.
-    """
-    return _ACTIONS[step.verb](site, step)
+from trainer.site.verge import centres, framed, reach
+from trainer.terms import STAGE_OF, StepVerb
 
 
 def _check(_site: Site, step: Step) -> tuple[Check]:
+    """Look at one item of the pre-start."""
     return (Check(item=step.tag),)
 
 
 def _report(site: Site, step: Step) -> tuple[Report]:
+    """Say what is wrong and where."""
     flaw = site.job.conditions.flaws[step.end]
     given = {"fault": flaw.what, "wall": flaw.wall or None, "tag": flaw.tag or None, "at": flaw.at}
     return (Report.model_validate(given),)
 
 
 def _plan(site: Site, step: Step) -> tuple[Plan, ...]:
+    """Plan how a kind of truss is lifted."""
     return plans(site.job, next(kind for kind in site.job.lifts if kind == step.tag))
 
 
 def _fit(site: Site, step: Step) -> tuple[Fit]:
+    """The bracket for a hung end, on its carrier."""
     carrier, bracket = bracket_wanted(site, step.tag, step.end)
     return (Fit(part=bracket.part, on=carrier, at=bracket.at),)
 
 
 def _mark(site: Site, step: Step) -> tuple[Mark]:
+    """A mark on the plate or on the carrier, where the end comes."""
     where, at = mark_wanted(site, step.tag, step.end)
     on_wall = bool(site.layout.by_tag[step.tag].ends[step.end - 1].wall)
     return (Mark(wall=where, at=at) if on_wall else Mark(on=where, at=at),)
@@ -122,11 +137,13 @@ def _secure(site: Site, step: Step) -> tuple[Brace, ...]:
 
 
 def _strike(site: Site, _step: Step) -> tuple[Brace | Unbrace, ...]:
+    """Whatever temporary bracing comes out next."""
     action = next_out(site)
     return (action,) if action else ()
 
 
 def _string(site: Site, step: Step) -> tuple[String]:
+    """A string along the row's full-height trusses."""
     first, last = (site.at_place.get(place, place) for place in string_ends(site, step.tag))
     return (String(start=first, finish=last),)
 
@@ -138,15 +155,18 @@ def _plumb(site: Site, step: Step) -> tuple[Plumb | Unbrace]:
 
 
 def _read(site: Site, step: Step) -> tuple[Measure]:
+    """Measure a truss for the inspection."""
     what: Literal["plumb", "bow"] = "plumb" if READINGS[step.end] == "plumb" else "bow"
     return (Measure(what=what, tag=step.tag),)
 
 
 def _inspect(site: Site, step: Step) -> tuple[Inspect]:
+    """The verdict that a truss as it stands deserves."""
     return (Inspect(tag=step.tag, accept=step.tag not in site.stood or sound(site, step.tag)),)
 
 
 def _fix(site: Site, step: Step) -> tuple[Fix]:
+    """As the schedule of fixings has it, at whichever end of the truss that stands there."""
     truss = occupant(site, step.tag)
     connector, count = wanted(site.job, step.tag, step.end)
     if truss is None:
@@ -173,28 +193,108 @@ def _frame(site: Site, step: Step) -> tuple[Fit, ...]:
     return (Fit(part=part, on=tag),)
 
 
-_ACTIONS: Mapping[Verb, Callable[[Site, Step], tuple[AnyAction, ...]]] = MappingProxyType(
+def _hand_over(_site: Site, _step: Step) -> tuple[HandOver]:
+    """Hand the roof over."""
+    return (HandOver(),)
+
+
+def _stop(_site: Site, _step: Step) -> tuple[Stop]:
+    """Stop the lift."""
+    return (Stop(),)
+
+
+def _clear(_site: Site, _step: Step) -> tuple[Clear]:
+    """Clear up what fell."""
+    return (Clear(),)
+
+
+def _load(_site: Site, _step: Step) -> tuple[Load]:
+    """Say where the first packs land."""
+    return (Load(what="packs", pattern=RIGHT_PATTERN),)
+
+
+class _StepOnSite(NamedTuple):
+    """Whether a step is done, and the right actions that do it, the plainest first."""
+
+    done: Callable[[Site, Step], bool]
+    actions: Callable[[Site, Step], tuple[AnyAction, ...]]
+
+
+def _put_right(site: Site, step: Step) -> bool:
+    return site.job.conditions.flaws[step.end] in site.put_right
+
+
+def _true(site: Site, step: Step) -> bool:
+    return step.tag in site.at_place and next(untrue(site, site.at_place[step.tag]), None) is None
+
+
+def _never(_site: Site, _step: Step) -> bool:
+    """What is asked for by how the site stands, and not by the order of the job, is never behind one."""
+    return False
+
+
+_STEPS: Mapping[StepVerb, _StepOnSite] = MappingProxyType(
     {
-        "check": _check,
-        "report": _report,
-        "plan": _plan,
-        "stop": lambda _site, _step: (Stop(),),
-        "load": lambda _site, _step: (Load(what="packs", pattern=RIGHT_PATTERN),),
-        "mark": _mark,
-        "fit": _fit,
-        "stand": _stand,
-        "secure": _secure,
-        "strike": _strike,
-        "clear": lambda _site, _step: (Clear(),),
-        "string": _string,
-        "plumb": _plumb,
-        "tie": _tie,
-        "fix": _fix,
-        "read": _read,
-        "inspect": _inspect,
-        **LINK_ACTIONS,
-        "restrain": _restrain,
-        "frame": _frame,
-        "hand_over": lambda _site, _step: (HandOver(),),
+        "check": _StepOnSite(lambda site, step: step.tag in site.checked, _check),
+        "report": _StepOnSite(_put_right, _report),
+        "plan": _StepOnSite(lambda site, step: step.tag in site.plans, _plan),
+        "mark": _StepOnSite(marked, _mark),
+        "fit": _StepOnSite(lambda site, step: bracketed(site, step.tag, step.end), _fit),
+        "stand": _StepOnSite(lambda site, step: step.tag in site.at_place, _stand),
+        "tie": _StepOnSite(tied, _tie),
+        "string": _StepOnSite(string_up, _string),
+        "plumb": _StepOnSite(_true, _plumb),
+        "fix": _StepOnSite(lambda site, step: end_fixed(site, step.tag, step.end), _fix),
+        "join": _StepOnSite(lambda site, step: joined(site, step.tag), link.join),
+        "seat": _StepOnSite(lambda site, step: seated(site, step.tag), link.seat),
+        "trim": _StepOnSite(lambda site, step: trimmed(site, step.tag, step.end), link.trim),
+        "prop": _StepOnSite(propped, link.prop),
+        "cross": _StepOnSite(lambda site, step: crossed(site, site.layout.crossings[step.end]), link.cross),
+        "bridge": _StepOnSite(lambda site, step: bridged(site, step.end) or slotted(site, step.end), link.bridge),
+        "slot": _StepOnSite(lambda site, step: slotted(site, step.end), link.slot),
+        "frame": _StepOnSite(lambda site, step: framed(site, step.tag, step.end), _frame),
+        "restrain": _StepOnSite(lambda site, step: is_in(site, site.job.restraint(step.tag)), _restrain),
+        "read": _StepOnSite(lambda site, step: (READINGS[step.end], step.tag) in site.readings, _read),
+        "inspect": _StepOnSite(lambda site, step: step.tag in site.inspected, _inspect),
+        "load": _StepOnSite(lambda site, _step: bool(site.pattern), _load),
+        "hand_over": _StepOnSite(lambda site, _step: site.handed_over, _hand_over),
+        "stop": _StepOnSite(_put_right, _stop),
+        "clear": _StepOnSite(_never, _clear),
+        "secure": _StepOnSite(_never, _secure),
+        "strike": _StepOnSite(_never, _strike),
     }
 )
+
+
+def done(site: Site, step: Step) -> bool:
+    """Whether ``step`` has been done; steps of stages that the job leaves out are."""
+    left_out = step != HAND_OVER and STAGE_OF[step.verb] not in site.job.stages
+    return left_out or _STEPS[step.verb].done(site, step)
+
+
+def step_actions(site: Site, step: Step) -> tuple[AnyAction, ...]:
+    """Return the right actions for a step that is ready on this site, the plainest first.
+
+    A step for a truss that does not stand is told as if the place's own truss stood there.
+    """
+    return _STEPS[step.verb].actions(site, step)
+
+
+def missing_before(site: Site, step: Step) -> tuple[Edge, ...]:
+    """Return the must and should edges into ``step`` whose first step has not been done."""
+    edges = site.job.order.into.get(step, ())
+    return tuple(edge for edge in edges if edge.strength != "can" and not _well_enough(site, edge.first))
+
+
+def unready(site: Site, place: str) -> tuple[Step, ...]:
+    """Return what is still to do before the truss in ``place`` can carry another: standing, held, both ends fixed."""
+    return tuple(step for step in finishing(site.layout.by_tag[place]) if not _well_enough(site, step))
+
+
+def _well_enough(site: Site, step: Step) -> bool:
+    """Whether a step is done, or what others wait for: a truss at a higher wall may be held by more than its wall tie.
+
+    That the tie itself is missing is found where the truss is let go.
+    """
+    tag = site.at_place.get(step.tag) if step.verb == "tie" else None
+    return done(site, step) or (tag is not None and tag in site.holds and site.layout.by_tag[tag].kind in TIED)
