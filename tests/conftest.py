@@ -1,11 +1,15 @@
 """What holds for every test: none depends on how busy the machine is, and the command line is built once."""
 
 import gc
+import os
+import tempfile
 from functools import cache
 
 import typer.testing
 from hypothesis import HealthCheck, settings
 from sizes import by_size
+
+from trainer.records import keys
 
 settings.register_profile(
     "no clock", deadline=None, max_examples=by_size(50, 100, 100), suppress_health_check=[HealthCheck.too_slow]
@@ -18,3 +22,9 @@ typer.testing._get_command = cache(typer.testing._get_command)
 # Whole attempts are kept in memory, and hardly anything in them is a circle: to look for circles as often as Python
 # does takes a seventh of the time.
 gc.set_threshold(100_000, 20, 50)
+
+# What a command keeps without `--data` goes to a folder of this run, never to that of who runs the tests.
+os.environ["XDG_DATA_HOME"] = tempfile.mkdtemp(prefix="trainer-tests-")
+
+# A guess at a passphrase is to be costly; the tests open hundreds of keys. `test_records_keys.py` has the real cost.
+keys.SCRYPT_N = 2**10

@@ -9,7 +9,7 @@ import pytest
 from attempts import level_of
 from board_packs import ASSESSOR, a_pack, put
 from board_person import Person
-from records_made import Clock
+from records_made import NOON, Clock
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.quiz import Quiz
@@ -18,16 +18,18 @@ from trainer.board.scenes.work import Work
 from trainer.quiz.judge import right_answer
 from trainer.quiz.question import Amount
 from trainer.records.asking import questions_for
-from trainer.records.keys import new_key, public_hex, public_pem
-from trainer.records.pack import MINUTE
+from trainer.records.keys import fingerprint, new_key, public_hex, public_pem
+from trainer.records.pack import MINUTE, make_pack
 from trainer.records.proof import prove
 from trainer.records.record_file import read_record
+from trainer.records.stick import Candidate, tickets_for, write_class
 from trainer.records.store import FILE, Store
 from trainer.records.trust import examine_sitting, trust_of
 from trainer.records.verify import LIMITS, examine, examine_marks
 from trainer.records.waiting import waiting_on
 from trainer.records.what import WHAT
 from trainer.rehearse import rehearse
+from trainer.shipped import find_level
 from trainer.site import HandOver
 
 
@@ -304,7 +306,7 @@ def test_reports_are_written_from_the_board(tmp_path: Path) -> None:
     person.work._hand_over()
     person.wait()
     clock.now += 31 * MINUTE
-    person.work.do([HandOver()])
+    person.work._hand_over()
     person.wait()
     push(person, "Look at A small gable")
     person.tab_to("button", "Write a report")  # below the fold, where much is missing
@@ -332,7 +334,7 @@ def test_a_close_that_cant_be_recorded_is_told_and_done_later(tmp_path: Path) ->
     # A second program holds the records for longer than this one waits.
     seat.store.rows("PRAGMA busy_timeout = 50")
     with Store.open(tmp_path / FILE) as other, other.writing():
-        person.work.do([HandOver()])
+        person.work._hand_over()
         person.wait()
     assert person.sees("region", "The sitting is not closed yet")
     assert "another window is writing" in all_text(person)
@@ -344,8 +346,75 @@ def test_a_close_that_cant_be_recorded_is_told_and_done_later(tmp_path: Path) ->
     push(person, "Go on")
     if not isinstance(person.app.scene, Closed):  # the gap is not counted, so a little time may be left
         clock.now += 31 * MINUTE
-        person.work.do([HandOver()])
+        person.work._hand_over()
         person.wait()
     assert isinstance(person.app.scene, Closed)
     (file,) = (tmp_path / "results").glob("*.attempt.json")
     assert len(read_record(file.read_bytes(), file.name).attempt.houses[0].acts) == 9
+
+
+def class_on_a_stick(folder: Path, withhold: bool = False) -> Path:
+    levels = [find_level("pardalote").read_text(encoding="utf-8")]
+    pack = make_pack(ASSESSOR, "Of the class", levels, NOON - 1, 5, minutes=90, withhold=withhold)
+    tickets = tickets_for(ASSESSOR, pack, [Candidate("emu-3")], ["ab" * 16], NOON - 1, NOON + 10**8)
+    write_class(folder, ASSESSOR, "teacher", [(pack, tickets)])
+    return folder
+
+
+def open_stick(person: Person, stick: Path) -> None:
+    """Choose the folder of a class by the list of folders."""
+    person.app.services.ui.memory["folders/last"] = stick.parent
+    person.app.services.go_assessments()
+    person.wait()
+    push(person, "Open the folder of a class")
+    person.arrow_to(str(stick), "Folders")
+    push(person, "Open the chosen one")
+    push(person, "Use this folder")
+
+
+@pytest.mark.parametrize("withhold", [False, True])
+def test_the_folder_of_a_class_is_chosen_its_key_asked_about_and_the_result_written_back(
+    tmp_path: Path, withhold: bool
+) -> None:
+    stick, clock = class_on_a_stick(tmp_path / "stick", withhold), Clock()
+    person = at_home(tmp_path / "seat", clock)
+    open_stick(person, stick)
+    assert fingerprint(public_hex(ASSESSOR)) in all_text(person), "a new key is shown by its code, and asked about"
+    push(person, "Not now")
+    assert not (tmp_path / "seat" / "assessors").exists()
+    open_stick(person, stick)
+    push(person, "It is theirs")
+    push(person, "Of the class, for emu-3")
+    push(person, "Begin")
+    person.wait()
+    build(person)
+    clock.now += 50 * MINUTE
+    person.wait()
+    clock.now += 3 * MINUTE
+    person.work._hand_over()
+    person.wait()
+    assert isinstance(person.app.scene, Closed)
+    (file,) = (stick / "results").glob("*.attempt.json")
+    made = read_record(file.read_bytes(), "it").attempt
+    assert made.head_code in all_text(person) and str(file) in all_text(person)
+    assert ("100 of 100" in all_text(person)) is not withhold
+    assert [each.body["kind"] for each in made.entries].count("beat") == 1, "a heartbeat where nothing else was written"
+    assert trust_of(prove(made), {public_hex(ASSESSOR): "a"}) == "supervised"
+    open_stick(person, stick)
+    assert "No assessment waits here" in all_text(person), "one ticket is for one sitting"
+
+
+def test_a_stick_that_can_not_be_written_loses_nothing(tmp_path: Path) -> None:
+    stick, clock = class_on_a_stick(tmp_path / "stick"), Clock()
+    (stick / "results").write_text("a file where the folder should be", encoding="utf-8")
+    put(tmp_path / "seat", a_pack(), None)
+    person = at_home(tmp_path / "seat", clock)
+    open_stick(person, stick)
+    push(person, "Of the class, for emu-3")
+    push(person, "Begin")
+    person.wait()
+    build(person)
+    person.work._hand_over()
+    person.wait()
+    assert "could not be written" in all_text(person)
+    assert len(list((tmp_path / "seat" / "results").glob("*.attempt.json"))) == 1

@@ -49,7 +49,7 @@ def office(tmp_path: Path) -> Path:
     folder = tmp_path / "office"
     folder.mkdir()
     (folder / "pass").write_text("an invented passphrase\n", encoding="utf-8")
-    run("key", folder / "assessor.pem", "--passphrase-file", folder / "pass")
+    run("key", folder / "assessor.pem", "--passphrase-file", folder / "pass", "--data", folder / "data")
     return folder
 
 
@@ -136,7 +136,7 @@ def test_what_is_typed_wrong_is_said_and_asked_again(office: Path, tmp_path: Pat
 
 def test_a_seat_sits_only_packs_of_assessors_it_knows(office: Path, tmp_path: Path) -> None:
     pack = a_pack(office)
-    run("key", tmp_path / "other.pem", "--passphrase-file", office / "pass")
+    run("key", tmp_path / "other.pem", "--passphrase-file", office / "pass", "--data", office / "data")
     _out, err = run("sit", pack, "--code", "a", "--assessor", tmp_path / "other.pub.pem", "--data", tmp_path, leaves=1)
     assert "not signed by an assessor that this seat knows" in err
     assert not (tmp_path / FILE).exists()
@@ -392,8 +392,7 @@ def test_wrong_calls_are_told_plainly(office: Path, tmp_path: Path) -> None:
     for words in (
         ("records", "list", "--data", tmp_path / "none"),
         ("records", "show", "zz", "--data", filled(tmp_path, 1)),
-        ("records", "export", "-o", tmp_path / "no" / "x.csv", "--as", "csv", "--data", tmp_path),
-        ("records", "export", "-o", tmp_path / "no", "--data", tmp_path),
+        ("records", "export", "-o", office / "pass" / "x.csv", "--as", "csv", "--data", tmp_path),
         ("key", office / "key.txt", "--passphrase-file", office / "pass"),
         ("key", office / "assessor.pem", "--passphrase-file", office / "pass"),
         ("sit", tmp_path / "no.json", "--code", "a", "--data", tmp_path),

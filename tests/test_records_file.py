@@ -277,4 +277,6 @@ def test_a_file_is_whole_or_not_there(tmp_path: Path, monkeypatch: pytest.Monkey
     write_whole(path, b"new")
     assert path.read_bytes() == b"new"
     with pytest.raises(NotWritten, match=r"can't be written"):
-        write_whole(tmp_path / "no" / "folder.json", b"")
+        write_whole(path / "no folder.json", b"")
+    write_whole(tmp_path / "made" / "a.json", b"x")
+    assert (tmp_path / "made" / "a.json").read_bytes() == b"x", "folders are made"

@@ -210,7 +210,7 @@ def test_wrong_calls_say_what_to_do(tmp_path: Path) -> None:
     assert "must end in .html or .pdf" in run("report", made.id, "-o", "r.csv", "--data", tmp_path, leaves=2)[1]
     assert "No single attempt" in run("report", "zzz", "-o", "r.html", "--data", tmp_path, leaves=2)[1]
     assert "no records" in run("report", "-o", "r.html", "--data", tmp_path / "none", leaves=2)[1]
-    nowhere = tmp_path / "no" / "such" / "r.html"
+    nowhere = tmp_path / "records.db" / "r.html"
     assert "can't be written" in run("report", "-o", nowhere, "--data", tmp_path, leaves=2)[1]
     changed = replace(made, entries=(*made.entries[:5], *made.entries[6:]))
     (tmp_path / "bad.attempt.json").write_bytes(write_record(changed))

@@ -6,9 +6,20 @@ is marked; a translation is one catalogue of these.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from trainer.speech import language
+
+_SIGNS = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\ud800-\udfff]"
+)
+"""Signs that move a terminal's cursor, turn the direction of writing, or can't be seen at all."""
+
+
+def printable(text: str) -> str:
+    """Return a text without the signs by which a file could write elsewhere on a screen than where it is shown."""
+    return _SIGNS.sub("", text)
 
 
 def _(text: str) -> str:

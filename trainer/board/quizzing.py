@@ -59,17 +59,18 @@ class AnswerDraft:
 class Quizzing:
     """One quiz. ``subjects`` are its houses by their level's id; ``keep`` takes each answer before its verdict.
 
-    ``finish`` is called once, after the last.
+    ``finish`` is called once, after the last; ``beat`` from time to time, while it is on the screen.
     """
 
     def __init__(
         self, questions: Sequence[Asked], subjects: Mapping[str, Subject], sitting: Sitting, keep: Keep,
-        finish: Callable[[], object],
+        finish: Callable[[], object], beat: Callable[[], None] = lambda: None,
     ) -> None:  # fmt: skip
         self.questions = {question.id: question for question in questions}
         self.subjects = subjects
         self.sitting = sitting
         self._finish = finish
+        self.beat = beat
         self.verdict: Verdict | None = None
         self.hinted = ""
         self._keep = keep

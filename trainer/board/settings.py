@@ -10,6 +10,7 @@ from typing import Any
 from trainer.board.look import SCALES, THEMES
 
 FILE = "settings.json"
+_MOST_BYTES = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +33,9 @@ def read_settings(folder: Path | None) -> Settings:
     if folder is None:
         return Settings(shown=True)
     try:
-        found = json.loads((folder / FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        with (folder / FILE).open("rb") as file:
+            found = json.loads(file.read(_MOST_BYTES))
+    except (OSError, ValueError, RecursionError):
         return Settings()
     return _sound(found) if isinstance(found, dict) else Settings()
 

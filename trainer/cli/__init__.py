@@ -16,12 +16,14 @@ import typer
 from trainer import __version__
 from trainer.cli.bank import bank
 from trainer.cli.check import check
+from trainer.cli.class_ import class_
 from trainer.cli.coverage import coverage
 from trainer.cli.cutout import cutout
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
 from trainer.cli.film import film
+from trainer.cli.given import show
 from trainer.cli.grade import grade
 from trainer.cli.help import spoken, texts
 from trainer.cli.items import items
@@ -39,8 +41,9 @@ from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
 from trainer.cli.sheet import sheet
+from trainer.cli.sign import sign
 from trainer.cli.sit import sit
-from trainer.cli.verify import sign, verify
+from trainer.cli.verify import verify
 from trainer.words import _
 
 app = typer.Typer(
@@ -59,6 +62,7 @@ commands: tuple[Callable[..., None], ...] = (
 )
 for command in commands:
     app.command()(command)
+app.command("class")(class_)
 app.add_typer(records)
 
 
@@ -69,7 +73,7 @@ def _start(
     data: DataFolder = None,
 ) -> None:
     if version:
-        typer.echo(f"trainer {__version__}")
+        show(f"trainer {__version__}")
     elif context.invoked_subcommand is None:
         board(data)
 
@@ -101,4 +105,4 @@ def board(data: Path | None) -> None:
     try:
         run(data=data)
     except NoDisplay as none:
-        typer.echo(f"{none}\n{INSTEAD}")
+        show(f"{none}\n{INSTEAD}")

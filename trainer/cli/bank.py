@@ -6,9 +6,7 @@ from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from trainer.cli.given import say, write_out, wrong_call
+from trainer.cli.given import say, show, write_out, wrong_call
 from trainer.cli.options import argument, out_option
 from trainer.cli.questions import Topics, own_questions, the_bank, the_topics
 from trainer.words import _, ngettext
@@ -47,8 +45,8 @@ def bank(
     counts = Counter(question.topic for question in chosen)
     for topic in wanted:
         if counts[topic]:
-            typer.echo(f"{counts[topic]:4}  {TOPIC_NAMES[topic]}")
-    typer.echo(_("{n:4}  in all").format(n=len(chosen)))
+            show(f"{counts[topic]:4}  {TOPIC_NAMES[topic]}")
+    show(_("{n:4}  in all").format(n=len(chosen)))
     if output is not None:
         write_out(output, _written(chosen, output.suffix.lower()))
         n = len(chosen)

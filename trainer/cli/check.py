@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import file_bytes, say, wrong_call
+from trainer.cli.given import file_bytes, say, show, wrong_call
 from trainer.cli.options import argument
 from trainer.cli.progress import progress
 from trainer.words import _, ngettext
@@ -36,7 +36,7 @@ def check(
     for path in paths:
         found.look_at(path)
     for line in (*map(str, found.faults), *found.summaries):
-        typer.echo(line)
+        show(line)
     files, faults = found.files, len(found.faults)
     checked = ngettext("{n} file checked", "{n} files checked", files).format(n=files)
     wrong = ngettext("{n} fault", "{n} faults", faults).format(n=faults) if faults else _("no faults")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from trainer.cli.given import AsJson, file_bytes, given_layout, given_level, say
+from trainer.cli.given import AsJson, file_bytes, given_layout, given_level, say, show
 from trainer.words import _, listed
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ def coverage(as_json: AsJson = False) -> None:
     houses = [(level, given_layout(level)) for level in levels]
     questions = [question for path in bank_paths() for question in parse_bank(file_bytes(path), str(path))]
     rows = coverage(houses, questions)
-    typer.echo(json.dumps([_as_data(row) for row in rows], indent=2, ensure_ascii=False) if as_json else _table(rows))
+    show(json.dumps([_as_data(row) for row in rows], indent=2, ensure_ascii=False) if as_json else _table(rows))
     bare = [row for row in rows if not row.covered]
     for row in bare:
         say(_("Covered by nothing: {name}").format(name=row.name))

@@ -87,9 +87,13 @@ def trusted_keys(data: Path | None, given: list[Path] | None) -> dict[str, str]:
     from trainer.records.keys import read_public
     from trainer.records.waiting import assessors_in
 
+    troubles: list[str] = []
     with records_explained():
         named = {read_public(file_bytes(path), str(path)): path.name.removesuffix(".pub.pem") for path in given or ()}
-        return {**assessors_in(folder_of(data)), **named}
+    known = assessors_in(folder_of(data), troubles)
+    for trouble in troubles:
+        say(trouble)
+    return {**known, **named}
 
 
 def private_key(path: Path, passphrase_file: Path | None) -> PrivateKey:

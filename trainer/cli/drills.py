@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from trainer.cli.given import AsJson, given_layout, given_level, say, wrong_call
+from trainer.cli.given import AsJson, given_layout, given_level, say, show, wrong_call
 from trainer.cli.options import argument, option, seed_option
 from trainer.words import _
 
@@ -40,15 +38,15 @@ def drills(level: LevelArgument = None, kind: OfKind = None, seed: Seed = 0, as_
     chosen = [each for each in drills() if kind in (None, each.name)]
     if level is not None:
         asked = _asked(level, [each.name for each in chosen], seed)
-        typer.echo(json.dumps([_as_data(each) for each in asked], indent=2) if as_json else _in_words(asked))
+        show(json.dumps([_as_data(each) for each in asked], indent=2) if as_json else _in_words(asked))
     elif as_json:
         listed = [{"kind": k.name, "skill": k.skill, "minutes": k.minutes, "rules": list(k.rules)} for k in chosen]
-        typer.echo(json.dumps(listed, indent=2))
+        show(json.dumps(listed, indent=2))
     else:
         wide = max(len(each.name) for each in chosen)
         lasts = _("{minutes} min")
         lines = (f"{each.name:<{wide}}  {lasts.format(minutes=each.minutes)}  {each.skill}" for each in chosen)
-        typer.echo("\n".join(lines))
+        show("\n".join(lines))
 
 
 def _asked(level: str, kinds: list[str], seed: int) -> list[Drill]:

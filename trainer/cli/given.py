@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 import typer
 
 from trainer.cli.options import argument
-from trainer.words import _
+from trainer.words import _, printable
 
 if TYPE_CHECKING:
     from trainer.layout import Layout
@@ -23,9 +23,14 @@ LevelName = Annotated[str, argument("LEVEL", "A level file, or the id of a level
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for programs instead of text for people.")]
 
 
-def say(text: str) -> None:
+def show(text: str, nl: bool = True) -> None:
+    """Print a command's result; a file's text in it can't move the cursor or turn the writing round."""
+    typer.echo(printable(text), nl=nl)
+
+
+def say(text: str, nl: bool = True) -> None:
     """Say something that is not the command's result."""
-    typer.echo(text, err=True)
+    typer.echo(printable(text), err=True, nl=nl)
 
 
 def faulty(text: str) -> NoReturn:
@@ -80,7 +85,7 @@ def write_out(path: Path, content: bytes) -> None:
 def print_or_write(text: str, output: Path | None, made: str) -> None:
     """Print a result; or write it to the file that the person named, and say what was ``made``."""
     if output is None:
-        typer.echo(text, nl=False)
+        show(text, nl=False)
     else:
         write_out(output, text.encode("utf-8"))
         say(_("Wrote {output}: {made}.").format(output=output, made=made))

@@ -6,9 +6,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level
+from trainer.cli.given import AsJson, LevelName, faults_explained, file_bytes, given_layout, given_level, show
 from trainer.cli.options import argument
 from trainer.terms import OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _
@@ -49,7 +47,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
         lesson.hint_cost,
         session.shown,
     )
-    typer.echo(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
+    show(json.dumps(_for_programs(session, got)) if as_json else _for_people(session, got))
 
 
 def _for_programs(session: Session, got: Score) -> dict[str, object]:

@@ -6,10 +6,8 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from trainer.cli.data import DataFolder, every_attempt, stored
-from trainer.cli.given import AsJson, faults_explained, file_bytes, wrong_call
+from trainer.cli.given import AsJson, faults_explained, file_bytes, show, wrong_call
 from trainer.cli.options import option
 from trainer.cli.table import table
 from trainer.words import _, ngettext
@@ -42,7 +40,7 @@ def items(csv: Table = None, as_json: AsJson = False, data: DataFolder = None) -
     else:
         names, answers = _collected(data)
     found = statistics(names, answers)
-    typer.echo(json.dumps(_for_programs(found)) if as_json else _for_people(found))
+    show(json.dumps(_for_programs(found)) if as_json else _for_people(found))
 
 
 def _collected(data: Path | None) -> tuple[tuple[str, ...], list[tuple[int, ...]]]:

@@ -6,9 +6,7 @@ import json
 import math
 from typing import TYPE_CHECKING
 
-import typer
-
-from trainer.cli.given import AsJson, LevelName, given_layout, given_level
+from trainer.cli.given import AsJson, LevelName, given_layout, given_level, show
 from trainer.cli.table import table
 from trainer.terms import KIND_NAMES, thing
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -35,9 +33,9 @@ def layout(level: LevelName, as_json: AsJson = False) -> None:
     given = given_level(level)
     worked = given_layout(given)
     if as_json:
-        typer.echo(json.dumps(layout_json(given.id, worked, bracing_plan(worked, given.bracing.spec()))))
+        show(json.dumps(layout_json(given.id, worked, bracing_plan(worked, given.bracing.spec()))))
     else:
-        typer.echo(_for_people(given.title, worked))
+        show(_for_people(given.title, worked))
 
 
 def _for_people(title: str, worked: Layout) -> str:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -16,6 +18,7 @@ from trainer.records.clock import now
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
+    from trainer.records.keys import PrivateKey
     from trainer.records.pack import AssessmentPack, PackPaper, SeedPolicy
 
 Levels = Annotated[list[str] | None, argument("[LEVEL]...", "The houses, in the order they are sat.")]
@@ -30,6 +33,7 @@ Seed = Annotated[int | None, seed_option("Decides the sites; drawn without it.")
 OwnSeeds = Annotated[bool, typer.Option("--own-seeds", help="Each candidate gets a site of their own.")]
 PackFile = Annotated[Path, argument("PACK", "An assessment pack.")]
 Extra = Annotated[int, typer.Option("--extra-minutes", min=0, max=1440, help="On top of the pack's time.")]
+Breaks = Annotated[int, typer.Option("--break-minutes", min=0, max=1440, help="Breaks that are not counted.")]
 Hours = Annotated[int, typer.Option("--hours", min=1, max=24 * 366, help="For how long the ticket can be used.")]
 HOUR = 3_600_000
 
@@ -53,24 +57,56 @@ def pack(
     seat has. A sitting of it gives no hints and says nothing until it is closed.
     """
     from trainer.records.files import write_whole
-    from trainer.records.pack import make_pack
     from trainer.records.signed import write_signed
 
-    if not levels and not questions:
-        wrong_call(_("A pack has houses or questions. Name levels, or give --questions."))
-    texts = [_whole_text(level) for level in levels or ()]
-    paper = _blueprint(questions, topics) if questions else None
-    drawn = secrets.randbelow(2**48) if seed is None else seed
-    policy: SeedPolicy = "by code" if own_seeds else "same"
+    asked = Asked(levels or [], questions, topics, title, minutes, practice_mark, seed, own_seeds)
+    texts = asked.texts()
     with records_explained():
-        signer = private_key(key, passphrase_file)
-        made = make_pack(signer, title, texts, now(), drawn, policy, minutes, practice_mark, paper)
-        _makeable(made)
+        made = asked.made(private_key(key, passphrase_file), texts)
         write_whole(output, write_signed(made.signed))
+    say(_("Wrote {output}: {parts}.").format(output=output, parts=asked.in_words()))
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is to be sat, as a command was asked for it."""
+
+    levels: Sequence[str]
+    questions: int
+    topics: list[str] | None
+    title: str
+    minutes: int | None
+    practice_mark: int | None
+    seed: int | None
+    own_seeds: bool
+
+    def texts(self) -> list[str]:
+        """Return the levels' files whole; stop where there is nothing to sit."""
+        if not self.levels and not self.questions:
+            wrong_call(_("A pack has houses or questions. Name levels, or give --questions."))
+        return [_whole_text(level) for level in self.levels]
+
+    def made(self, key: PrivateKey, texts: Sequence[str]) -> AssessmentPack:
+        """Return the pack, signed."""
+        from trainer.records.pack import make_pack
+
+        paper = _blueprint(self.questions, self.topics) if self.questions else None
+        drawn = secrets.randbelow(2**48) if self.seed is None else self.seed
+        policy: SeedPolicy = "by code" if self.own_seeds else "same"
+        made = make_pack(key, self.title, texts, now(), drawn, policy, self.minutes, self.practice_mark, paper)
+        _makeable(made)
+        return made
+
+    def in_words(self) -> str:
+        """Return what is sat, in a few words."""
+        return "; ".join(_parts(self.levels, self.questions, self.minutes))
+
+
+def _parts(levels: Sequence[str], questions: int, minutes: int | None) -> list[str]:
     parts = [_("houses {levels}").format(levels=", ".join(levels))] if levels else []
     parts += [ngettext("{n} question", "{n} questions", questions).format(n=questions)] if questions else []
-    parts.append(ngettext("{n} minute", "{n} minutes", minutes).format(n=minutes) if minutes else _("no limit of time"))
-    say(_("Wrote {output}: {parts}.").format(output=output, parts="; ".join(parts)))
+    timed = ngettext("{n} minute", "{n} minutes", minutes or 0).format(n=minutes)
+    return [*parts, timed if minutes else _("no limit of time")]
 
 
 def _blueprint(questions: int, topics: list[str] | None) -> PackPaper:
@@ -107,6 +143,7 @@ def ticket(
     key: KeyFile,
     output: Out,
     extra_minutes: Extra = 0,
+    break_minutes: Breaks = 0,
     hours: Hours = 12,
     passphrase_file: PassphraseFile = None,
 ) -> None:
@@ -123,7 +160,9 @@ def ticket(
         sat = given_pack(pack)
         signer = private_key(key, passphrase_file)
         at = now()
-        made = make_ticket(signer, sat, code, secrets.token_hex(16), at, at + hours * HOUR, extra_minutes)
+        made = make_ticket(
+            signer, sat, code, secrets.token_hex(16), at, at + hours * HOUR, extra_minutes, break_minutes
+        )
         write_whole(output, write_signed(made.signed))
     text = ngettext(
         "Wrote {output}: for {code}, to be used within {n} hour.",

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import AsJson, say, write_out, wrong_call
+from trainer.cli.given import AsJson, say, show, write_out, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import out_option
 from trainer.cli.questions import (
@@ -71,9 +71,9 @@ def paper(
     if output is not None:
         _write(made, bank, subject, output, answers, practise)
     elif as_json:
-        typer.echo(json.dumps(paper_json(made, answers)))
+        show(json.dumps(paper_json(made, answers)))
     else:
-        typer.echo(_for_people(_printed(made, subject, answers)))
+        show(_for_people(_printed(made, subject, answers)))
 
 
 def _printed(made: Paper, subject: Subject, answers: bool) -> PrintedPaper:

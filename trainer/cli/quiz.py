@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import DataFolder, folder_of, records_explained
-from trainer.cli.given import say, wrong_call
+from trainer.cli.given import say, show, wrong_call
 from trainer.cli.questions import Count, HouseOption, OwnQuestions, PaperSeed, Topics, the_bank, the_house, the_topics
 from trainer.records.clock import now
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -81,18 +81,18 @@ def _mode(assessment: bool) -> Mode:
 def _taken(seat: Seat, asked: dict[str, Asked], subject: Subject, sitting: Sitting) -> None:
     """Take the quiz, or go on with it, until its end or until it is stopped."""
     answering, sitting = _begun(seat, sitting, asked)
-    typer.echo(f"{INVENTED} {CAUTION}\n")
+    show(f"{INVENTED} {CAUTION}\n")
     n = len(asked)
     text = ngettext(
         "House {house}. {n} question. Lengths are in millimetres.",
         "House {house}. {n} questions. Lengths are in millimetres.",
         n,
     )
-    typer.echo(text.format(house=subject.level.id, n=n))
-    typer.echo(SILENT if sitting.mode == "assessment" else HELP)
+    show(text.format(house=subject.level.id, n=n))
+    show(SILENT if sitting.mode == "assessment" else HELP)
     if sitting.given:
         done = len(sitting.given)
-        typer.echo(ngettext("Going on: {n} is answered.", "Going on: {n} are answered.", done).format(n=done))
+        show(ngettext("Going on: {n} is answered.", "Going on: {n} are answered.", done).format(n=done))
     sitting = _asked(sitting, asked, subject, answering)
     if sitting.next is not None:
         done = len(sitting.given)
@@ -158,30 +158,30 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
         asked = by_id[name]
         if shown != name:
             place = _("Question {n} of {all}.").format(n=len(sitting.given) + 1, all=len(by_id))
-            typer.echo(f"\n{place} {question_text(asked)}")
+            show(f"\n{place} {question_text(asked)}")
             shown, begun = name, now()
-        typer.echo(_("Your answer: "), nl=False)
+        show(_("Your answer: "), nl=False)
         line = sys.stdin.readline()
         word = line.strip().casefold()
         if not line or word == "stop":
-            typer.echo("")
+            show("")
             return sitting
         if word == "plan":
-            typer.echo(house_text(subject))
+            show(house_text(subject))
         elif word == "hint":
             taken = hint(sitting, asked)
             sitting, text = taken or (sitting, _("There is no hint here."))
-            typer.echo(text)
+            show(text)
         else:
             outcome = answered(sitting, asked, line.strip())
             if isinstance(outcome, Unclear):
-                typer.echo(outcome.why)
+                show(outcome.why)
                 continue
             sitting, verdict = outcome
             answering.keep(asked, sitting.given[-1], now() - begun)
-            typer.echo(_("Understood: {understood}.").format(understood=verdict.understood))
+            show(_("Understood: {understood}.").format(understood=verdict.understood))
             if sitting.mode == "practice":
-                typer.echo(_explained(asked, verdict))
+                show(_explained(asked, verdict))
     return sitting
 
 
@@ -238,12 +238,12 @@ def _debrief(sitting: Sitting, by_id: dict[str, Asked]) -> None:
     from trainer.quiz.judge import judge
     from trainer.quiz.measure import Unclear
 
-    typer.echo("\n" + _("{right} of {all} right.").format(right=sitting.right, all=len(sitting.questions)))
+    show("\n" + _("{right} of {all} right.").format(right=sitting.right, all=len(sitting.questions)))
     if sitting.mode == "assessment":
         for number, given in enumerate(sitting.given, 1):
             verdict = judge(by_id[given.question], given.answer)
             if not given.right and not isinstance(verdict, Unclear):
-                typer.echo("\n" + _("Question {n}.").format(n=number) + f" {by_id[given.question].text}")
-                typer.echo(_("You: {answer}.").format(answer=verdict.understood))
-                typer.echo(_explained(by_id[given.question], verdict))
-    typer.echo("\n" + _("This is practice. It does not say that anyone is competent."))
+                show("\n" + _("Question {n}.").format(n=number) + f" {by_id[given.question].text}")
+                show(_("You: {answer}.").format(answer=verdict.understood))
+                show(_explained(by_id[given.question], verdict))
+    show("\n" + _("This is practice. It does not say that anyone is competent."))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from trainer.cli.data import DataFolder, in_processes, sound_attempts, stored
-from trainer.cli.given import say, wrong_call
+from trainer.cli.given import say, show, wrong_call
 from trainer.cli.options import option
 from trainer.cli.table import table
 from trainer.words import _, ngettext
@@ -37,7 +37,7 @@ def regrade(
     with stored(data, write=keep) as store:
         sound = sound_attempts(store)
         found = list(zip(sound, _judge([pack_up(each) for each in sound], processes, scheduler), strict=True))
-        typer.echo(_changes(found))
+        show(_changes(found))
         if keep:
             kept = keep_marks(store, found)
             text = ngettext(

@@ -19,85 +19,125 @@ from trainer.cli.data import (
 from trainer.cli.given import faulty, say, wrong_call
 from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import argument, out_option
+from trainer.cli.progress import progress
+from trainer.cli.results import results_in
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
+    from trainer.records.proof import Proved
     from trainer.records.regrade import LaterMark
     from trainer.report.write import Format
 
+    Kept = tuple[LaterMark, ...]
+    Found = list[tuple[Proved, Kept]]
+
 Which = Annotated[
-    str | None,
+    list[str] | None,
     argument(
-        "[ATTEMPT]",
-        "A result file, or the beginning of an attempt's id as 'records list' shows it; left out, the class.",
+        "[ATTEMPT]...",
+        "Result files, folders of them, or the beginning of an attempt's id as 'records list' shows it; left out, all.",
     ),
 ]
-Out = Annotated[Path, out_option("FILE", "The file to write: .html, .pdf; a class also as .csv.")]
+Out = Annotated[Path, out_option("FILE", "The file to write: .html, .pdf; a class also as .csv. Or a folder.")]
 
 
-def report(output: Out, attempt: Which = None, data: DataFolder = None, assessor: Assessors = None) -> None:
-    """Report on one attempt, or on the whole class.
+def report(output: Out, attempts: Which = None, data: DataFolder = None, assessor: Assessors = None) -> None:
+    """Report on one attempt, or on a class.
 
-    The page is one file that opens in any browser without a network; of an attempt it has a replay. Code names only.
+    The page is one file that opens in any browser without a network; of an attempt it has a replay. A name without an
+    ending is a folder: the class goes into it, and a page for each attempt. Code names only.
     """
     from trainer.records.files import write_whole
     from trainer.report.write import FORMATS
 
     trusted = trusted_keys(data, assessor)
     form = FORMATS.get(output.suffix.lower())
-    if form is None or (attempt and form == ".csv"):
-        text = _("{output}: the name must end in .html or .pdf.")
-        wrong_call(
-            (text if attempt else _("{output}: the name must end in .html, .pdf or .csv.")).format(output=output)
-        )
-    if attempt is None:
-        content, said = _class(form, data, trusted)
+    troubles: list[str] = []
+    found, one = _found(attempts or [], data, troubles)
+    if output.suffix and (form is None or (one and form == ".csv")):
+        text = _("{output}: the name must end in .html or .pdf.") if one else NAMES
+        wrong_call(text.format(output=output))
+    if form is None:
+        made = _all(found, output, trusted)
+    elif one:
+        made = {output: _attempt(form, *found[0], trusted, [each for each, _later in found])}
     else:
-        content, said = _attempt(form, *_found(attempt, data), trusted)
+        made = {output: _class(form, found, trusted)}
     with records_explained():
-        write_whole(output, content)
-    say(_("Wrote {output}: {said}.").format(output=output, said=said))
+        for path, (content, said) in made.items():
+            write_whole(path, content)
+            say(_("Wrote {output}: {said}.").format(output=path, said=said))
+    if troubles:
+        faulty("\n".join(troubles))
 
 
-def _found(which: str, data: Path | None) -> tuple[Attempt, tuple[LaterMark, ...]]:
-    """The attempt that is meant, with the marks of later rules where they were kept."""
-    from trainer.cli.verify import given_result
+NAMES = _("{output}: the name must end in .html, .pdf or .csv.")
+
+
+def _found(given: list[str], data: Path | None, troubles: list[str]) -> tuple[Found, bool]:
+    """The attempts that are meant, judged again, with the marks of later rules; and whether it is a single one."""
+    from trainer.records.proof import prove
     from trainer.records.regrade import later_marks
 
-    if Path(which).is_file():
-        return given_result(Path(which))[0], ()
-    with stored(data) as store:
-        found = attempt_meant(store, which, one_end=True)
-        return found[0], later_marks(store, found[0])
+    if not given:
+        with stored(data) as store:
+            return [(each, ()) for each in proved(store, sound_attempts(store), data)], False
+    files = [Path(each) for each in given if Path(each).exists()]
+    results = [each.attempt for each in results_in(files, troubles)]
+    found: Found = [(prove(each), ()) for each in progress(results, _("Judging again"))]
+    if ids := [each for each in given if not Path(each).exists()]:
+        with stored(data) as store:
+            for each in ids:
+                attempt = attempt_meant(store, each, one_end=True)[0]
+                _holds(attempt)
+                found.append((prove(attempt), later_marks(store, attempt)))
+    return found, len(given) == 1 and not any(file.is_dir() for file in files)
 
 
-def _attempt(
-    form: Format, attempt: Attempt, later: tuple[LaterMark, ...], trusted: dict[str, str]
-) -> tuple[bytes, str]:
-    from trainer.records.proof import prove
-    from trainer.report.write import attempt_report
-
+def _holds(attempt: Attempt) -> None:
     if fault := attempt.fault:
         faulty(
             _("This attempt does not hold from entry {ordinal} on: {what} There is nothing to report.").format(
                 ordinal=fault.ordinal, what=fault.what
             )
         )
+
+
+def _attempt(
+    form: Format, attempt: Proved, later: Kept, trusted: dict[str, str], others: list[Proved]
+) -> tuple[bytes, str]:
+    from trainer.records.remarks import tickets_used_twice
+    from trainer.report.write import attempt_report
+
     if not attempt.closed and attempt.mode == "assessment":
         faulty(_("This assessment is not closed yet. What was found in it is shown after the close."))
-    return attempt_report(form, prove(attempt), later, trusted, light(), type_files()), _("attempt of {code}").format(
-        code=attempt.code
-    )
+    twice = tickets_used_twice(others).get(attempt.id, "")
+    content = attempt_report(form, attempt, later, trusted, light(), type_files(), twice)
+    return content, _("attempt of {code}").format(code=attempt.code)
 
 
-def _class(form: Format, data: Path | None, trusted: dict[str, str]) -> tuple[bytes, str]:
+def _class(form: Format, found: Found, trusted: dict[str, str]) -> tuple[bytes, str]:
     from trainer.report.write import class_report, content_of
     from trainer.shipped import level_paths
 
-    with stored(data) as store:
-        sound = proved(store, sound_attempts(store), data)
-        content = content_of(sound, trusted, level_paths())
+    content = content_of([attempt for attempt, _later in found], trusted, level_paths())
     people = len(content.where)
-    said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(sound))}"
+    said = f"{ngettext('{n} code name', '{n} code names', people).format(n=people)}, {attempts_counted(len(found))}"
     return class_report(form, content, light(), type_files()), said
+
+
+def _all(found: Found, folder: Path, trusted: dict[str, str]) -> dict[Path, tuple[bytes, str]]:
+    """The class and each of its attempts, by the files that they go into."""
+    from trainer.records.record_file import SUFFIX, file_name
+
+    made = {
+        folder / "class.html": _class(".html", found, trusted),
+        folder / "class.csv": _class(".csv", found, trusted),
+    }
+    every = [attempt for attempt, _later in found]
+    for attempt, later in found:
+        if attempt.closed or attempt.mode == "practice":
+            name = file_name(attempt).removesuffix(SUFFIX) + ".html"
+            made[folder / name] = _attempt(".html", attempt, later, trusted, every)
+    return made

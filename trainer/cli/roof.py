@@ -6,9 +6,7 @@ import json
 import math
 from typing import TYPE_CHECKING
 
-import typer
-
-from trainer.cli.given import AsJson, LevelName, given_level
+from trainer.cli.given import AsJson, LevelName, given_level, show
 from trainer.cli.table import table
 from trainer.words import _
 
@@ -29,9 +27,9 @@ def roof(level: LevelName, as_json: AsJson = False) -> None:
     house = given.house()
     solved = solve(house.plan, house.roof)
     if as_json:
-        typer.echo(json.dumps({"level": given.id, "roof": roof_json(solved)}))
+        show(json.dumps({"level": given.id, "roof": roof_json(solved)}))
     else:
-        typer.echo(_for_people(given.title, house.roof.pitch, solved))
+        show(_for_people(given.title, house.roof.pitch, solved))
 
 
 def _for_people(title: str, pitch: float, solved: Roof) -> str:

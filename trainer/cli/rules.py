@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from trainer.cli.given import AsJson, wrong_call
+from trainer.cli.given import AsJson, show, wrong_call
 from trainer.cli.options import argument
 from trainer.cli.table import table
 from trainer.terms import SEVERITY_MEANS, SEVERITY_NAMES, STAGE_NAMES
@@ -31,7 +31,7 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
     from trainer.rules import all_rules, rules_page
 
     if page:
-        typer.echo(rules_page(), nl=False)
+        show(rules_page(), nl=False)
         return
     known = {rule.name: rule for rule in all_rules()}
     if name and name not in known:
@@ -42,9 +42,9 @@ def rules(name: RuleName = "", as_json: AsJson = False, page: AsPage = False) ->
     chosen = [known[name]] if name else list(known.values())
     if as_json:
         data = [{field: getattr(rule, field) for field in FIELDS} for rule in chosen]
-        typer.echo(json.dumps(data[0] if name else data))
+        show(json.dumps(data[0] if name else data))
     else:
-        typer.echo(explained(chosen[0]) if name else _listed(chosen))
+        show(explained(chosen[0]) if name else _listed(chosen))
 
 
 def explained(rule: Rule) -> str:

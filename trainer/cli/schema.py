@@ -7,6 +7,8 @@ from typing import Annotated
 
 import typer
 
+from trainer.cli.given import show
+
 
 def schema(
     style: Annotated[bool, typer.Option("--style", help="Print the schema of house styles instead.")] = False,
@@ -17,4 +19,4 @@ def schema(
     """
     from trainer.level import level_schema, style_schema
 
-    typer.echo(json.dumps(style_schema() if style else level_schema(), indent=2, ensure_ascii=False))
+    show(json.dumps(style_schema() if style else level_schema(), indent=2, ensure_ascii=False))

@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from trainer.cli.data import (
     Assessors,
     CodeName,
@@ -20,7 +18,7 @@ from trainer.cli.data import (
     stored,
     trusted_keys,
 )
-from trainer.cli.given import faulty, file_bytes, say, wrong_call
+from trainer.cli.given import faults_explained, faulty, file_bytes, say, show, wrong_call
 from trainer.cli.options import argument, option, out_option
 from trainer.cli.questions import the_bank
 from trainer.cli.quiz import house_text, question_text
@@ -29,14 +27,15 @@ from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
     from trainer.records.attempt import Attempt
-    from trainer.records.pack import AssessmentPack
+    from trainer.records.pack import AssessmentPack, Ticket
     from trainer.records.sitting import OpenSitting
     from trainer.records.store import Store
     from trainer.site import AnyAction
 
-PackFile = Annotated[Path, argument("PACK", "The assessment pack.")]
+PackFile = Annotated[Path, argument("PACK", "The assessment pack; or the folder of a class, with your ticket in it.")]
 TicketFile = Annotated[Path | None, option("--ticket", "FILE", "The ticket your assessor gave you.")]
 ResultFolder = Annotated[Path | None, out_option("DIR", "Write the result file into this folder too.")]
+RESULTS = "results"
 HEADS = ("schema:", "level:", "seed:", "hints:", "actions:", "#")
 """Beginnings of lines of a diary that are no actions: a diary can be sent through as it is."""
 
@@ -49,7 +48,7 @@ def sit(
     data: DataFolder = None,
     assessor: Assessors = None,
 ) -> None:
-    """Sit an assessment pack.
+    """Sit an assessment pack at the terminal, for scripts and tests: people sit it on the board.
 
     Type one action a line, as a diary has them, such as {do: stand, tag: TG1, from: [1800, 0], to: [1800, 7800]}.
     {do: hand_over} ends a house. Questions come after the houses, an answer a line. Nothing is said of mistakes. Each
@@ -57,11 +56,13 @@ def sit(
     shows a code: your assessor writes it down.
     """
     right_code(code)
-    given = given_pack(pack)
+    given, leave = (given_pack(pack), _ticket(ticket)) if not pack.is_dir() else _of_class(pack, code)
+    if pack.is_dir():
+        output = output or pack / RESULTS
     _known(given, trusted_keys(data, assessor))
     with stored(data, write=True) as store, records_explained():
         seat = seat_key(data)
-        sitting = _begun(store, given, code, ticket, data)
+        sitting = _begun(store, given, code, leave, data)
         say(f"{given.title}. {_STORED}")
         _work(sitting, given)
         if (sitting.session is not None or sitting.asked is not None) and sitting.left() != 0:
@@ -95,8 +96,25 @@ def _known(pack: AssessmentPack, trusted: dict[str, str]) -> None:
         )
 
 
-def _begun(store: Store, pack: AssessmentPack, code: str, ticket: Path | None, data: Path | None) -> OpenSitting:
+def _ticket(path: Path | None) -> Ticket | None:
     from trainer.records.pack import read_ticket
+
+    with faults_explained():
+        return None if path is None else read_ticket(file_bytes(path), str(path))
+
+
+def _of_class(folder: Path, code: str) -> tuple[AssessmentPack, Ticket]:
+    """The pack and the ticket of a code name, out of the folder of a class."""
+    from trainer.records.waiting import handed_out
+
+    packs, tickets = handed_out(folder)
+    mine = next((each for each in tickets if each.content.code == code and each.content.pack in packs), None)
+    if mine is None:
+        wrong_call(_("{folder}: there is no ticket for {code} in it.").format(folder=folder, code=code))
+    return packs[mine.content.pack], mine
+
+
+def _begun(store: Store, pack: AssessmentPack, code: str, leave: Ticket | None, data: Path | None) -> OpenSitting:
     from trainer.records.seat import new_id
     from trainer.records.sitting import OpenSitting, sittings_of
 
@@ -105,7 +123,6 @@ def _begun(store: Store, pack: AssessmentPack, code: str, ticket: Path | None, d
     if begun:
         say(_("You began before. It goes on where it stopped; the gap is recorded."))
         return OpenSitting.resume(store, pack, begun[0], now, bank)
-    leave = None if ticket is None else read_ticket(file_bytes(ticket), str(ticket))
     return OpenSitting.begin(store, pack, code, leave, new_id(), seat_key(data), now, bank)
 
 
@@ -185,7 +202,7 @@ def _lines() -> Iterator[str]:
     asked = sys.stdin.isatty()
     while True:
         if asked:
-            typer.echo("> ", nl=False, err=True)
+            say("> ", nl=False)
         line = sys.stdin.readline()
         if not line:
             return
@@ -212,20 +229,16 @@ def _action(line: str) -> AnyAction | None:
 
 
 def _hand_out(done: Attempt, output: Path | None) -> None:
+    from trainer.records.errors import NotWritten
     from trainer.records.files import write_whole
     from trainer.records.record_file import file_name, write_record
 
     if output is not None:
         path = output / file_name(done)
         try:
-            output.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            wrong_call(
-                _("{output}: can't be made: {why}. Your work is recorded on this seat.").format(
-                    output=output, why=error.strerror or error
-                )
-            )
-        write_whole(path, write_record(done))
+            write_whole(path, write_record(done))
+        except NotWritten as error:
+            wrong_call(_("{error} Your work is recorded on this seat.").format(error=error))
         say(_("Wrote {path}.").format(path=path))
     say(_("Closed. Have your assessor write down this code:"))
-    typer.echo(done.head_code)
+    show(done.head_code)

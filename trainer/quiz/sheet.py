@@ -13,7 +13,7 @@ from typing import Any
 
 from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
 from trainer.quiz.question import Asked, InOrder, Pairs, Task
-from trainer.read import SIZE_LIMIT, Fault, Faulty, did_you_mean, read_table, refuse, validate
+from trainer.read import SIZE_LIMIT, Fault, Faulty, cell_text, did_you_mean, read_table, refuse, validate
 from trainer.read.document import Document, Lines
 from trainer.words import _
 
@@ -38,7 +38,7 @@ def write_sheet(questions: Iterable[Question], shown: Mapping[str, Asked] | None
     writer.writeheader()
     for question in questions:
         row = _row(question) if shown is None else _row(question) | _hidden(shown[question.id].task)
-        writer.writerow({name: _cell(value) for name, value in row.items()})
+        writer.writerow({name: cell_text(value) for name, value in row.items()})
     return out.getvalue()
 
 
@@ -51,20 +51,6 @@ def _hidden(task: Task) -> dict[str, Any]:
         others = (*task.others, *("" for _spot in SPOTS))
         row |= {f"with {spot}": other for spot, other in zip(SPOTS, others, strict=False)}
     return row
-
-
-def _cell(value: Any) -> str:
-    """A cell's text; one that a spreadsheet would run as a formula gets a mark before it."""
-    text = f"{value:g}" if isinstance(value, float) else str(value)
-    return f"'{text}" if text[:1] in ("=", "+", "@") or (text[:1] == "-" and not _is_number(text)) else text
-
-
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
 
 
 def _row(question: Question) -> dict[str, Any]:

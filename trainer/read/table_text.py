@@ -1,12 +1,31 @@
-"""A table's text, as a spreadsheet saves it, to rows."""
+"""A table's text, as a spreadsheet saves it, to rows; and rows to a text that runs nothing in one."""
 
 from __future__ import annotations
 
 import csv
 import io
+import re
+from collections.abc import Iterable, Sequence
 
 from trainer.read.fault import WHOLE_FILE, refuse
 from trainer.words import _
+
+_RUNS = re.compile(r"\s*[=+@\t\r-]")
+"""How a cell begins that a spreadsheet would run as a formula."""
+_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?(e[+-]?[0-9]+)?")
+
+
+def cell_text(value: object) -> str:
+    """Return a cell's text; one that a spreadsheet would run as a formula gets an apostrophe before it."""
+    text = f"{value:g}" if isinstance(value, float) else str(value)
+    return f"'{text}" if _RUNS.match(text) and not _NUMBER.fullmatch(text) else text
+
+
+def write_table(rows: Iterable[Sequence[object]]) -> str:
+    """Return rows as CSV by RFC 4180, in which nothing is a formula."""
+    out = io.StringIO(newline="")
+    csv.writer(out, lineterminator="\r\n").writerows([cell_text(value) for value in row] for row in rows)
+    return out.getvalue()
 
 
 def read_table(content: bytes, file: str, without_head: str) -> list[tuple[int, list[str]]]:

@@ -88,6 +88,8 @@ class _Open:
     where: Where
     anchor: str | None
     begun: int
+    height: int = 1
+    """How many levels deep it is from its own on, with what its aliases repeat."""
     key: str | None = None
     key_line: int = 0
 
@@ -97,6 +99,7 @@ class _Anchored:
     value: object
     lines: Lines
     size: int
+    height: int
 
 
 @dataclass
@@ -181,9 +184,9 @@ class _Composer:
             return
         value = _plain_value(text) if event.implicit[0] else text
         lines = Lines(line)
-        self._add(value, lines)
+        self._add(value, lines, 0)
         if event.anchor is not None:
-            self._anchors[event.anchor] = _Anchored(value, lines, 1)
+            self._anchors[event.anchor] = _Anchored(value, lines, 1, 0)
 
     def _key(self, text: str, line: int) -> None:
         around = self._open[-1]
@@ -195,10 +198,7 @@ class _Composer:
     def _begin(self, event: yaml.CollectionStartEvent, line: int) -> None:
         if self._expects_key():
             self._stop(line, _("has a list or mapping as a key; keys are single words"))
-        if len(self._open) >= _DEPTH_LIMIT:
-            self._stop(
-                line, _("is more than {most} levels deep; check the brackets and indents").format(most=_DEPTH_LIMIT)
-            )
+        self._refuse_depth(len(self._open) + 1, line)
         self._refuse_tag(event.tag, line)
         where = self._next_where()
         value: dict[str, object] | list[object] = {} if isinstance(event, yaml.MappingStartEvent) else []
@@ -206,9 +206,9 @@ class _Composer:
 
     def _end(self) -> None:
         done = self._open.pop()
-        self._add(done.value, done.lines)
+        self._add(done.value, done.lines, done.height)
         if done.anchor is not None:
-            self._anchors[done.anchor] = _Anchored(done.value, done.lines, self._pieces - done.begun)
+            self._anchors[done.anchor] = _Anchored(done.value, done.lines, self._pieces - done.begun, done.height)
 
     def _alias(self, anchor: str, line: int) -> None:
         if self._expects_key():
@@ -218,10 +218,16 @@ class _Composer:
                 line, _("repeats *{anchor}, which is not complete before it; write the value out").format(anchor=anchor)
             )
         anchored = self._anchors[anchor]
+        self._refuse_depth(len(self._open) + anchored.height, line)
         self._pieces += anchored.size - 1
-        self._add(anchored.value, anchored.lines)
+        self._add(anchored.value, anchored.lines, anchored.height)
 
-    def _add(self, value: object, lines: Lines) -> None:
+    def _refuse_depth(self, depth: int, line: int) -> None:
+        if depth > _DEPTH_LIMIT:
+            text = _("is more than {most} levels deep; check the brackets and indents")
+            self._stop(line, text.format(most=_DEPTH_LIMIT))
+
+    def _add(self, value: object, lines: Lines, height: int) -> None:
         self._pieces += 1
         if self._pieces > _PIECES_LIMIT:
             self._stop(lines.line, _("is too much for one file: over 100,000 values, with what its aliases repeat"))
@@ -229,6 +235,7 @@ class _Composer:
             self.data, self.lines = value, lines
             return
         around = self._open[-1]
+        around.height = max(around.height, height + 1)
         if isinstance(around.value, list):
             around.lines.inside[len(around.value)] = lines
             around.value.append(value)

@@ -11,7 +11,7 @@ from trainer.quiz.measure import Unclear, read_measure
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs
 from trainer.quiz.sitting import Given
 from trainer.records.chain import JsonObject
-from trainer.records.entries import ANSWERS, AnswerEntry, QuestionKind
+from trainer.records.entries import ANSWERS, AnswerEntry, Offered, QuestionKind
 from trainer.records.store import Store, read_body
 
 
@@ -24,7 +24,7 @@ def answered(at: int, asked: Asked, given: Given, took: int) -> AnswerEntry:
     )  # fmt: skip
 
 
-def _said(asked: Asked, answer: Answer) -> tuple[QuestionKind, Any, Any, dict[str, dict[str, str]] | None]:
+def _said(asked: Asked, answer: Answer) -> tuple[QuestionKind, Any, Any, dict[Offered, dict[str, str]] | None]:
     """The kind of an answer, what was given, what is right, and what was offered."""
     task = asked.task
     if isinstance(task, Amount):
@@ -36,7 +36,7 @@ def _said(asked: Asked, answer: Answer) -> tuple[QuestionKind, Any, Any, dict[st
         source = {str(n): side for n, side in enumerate(task.left, 1)}
         target = dict(zip(LETTERS, task.others, strict=False))
         return "matching", _partners(got), _partners(want), {"source": source, "target": target}
-    choices = {"choices": dict(zip(LETTERS, options(asked), strict=False))}
+    choices: dict[Offered, dict[str, str]] = {"choices": dict(zip(LETTERS, options(asked), strict=False))}
     return ("sequencing" if isinstance(task, InOrder) else "choice"), _letters(got), _letters(want), choices
 
 

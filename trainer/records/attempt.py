@@ -122,6 +122,11 @@ class Attempt:
         """The houses, in the order they were begun."""
         return tuple(self._houses())
 
+    @cached_property
+    def hints(self) -> tuple[int, ...]:
+        """How often a hint was taken on each house; undoing an action does not give it back."""
+        return tuple(sum(bool(act.get("hinted")) for act in house.acts) for house in self.houses)
+
     @property
     def answers(self) -> tuple[Entry, ...]:
         """The questions answered, in order."""

@@ -32,6 +32,8 @@ class Taken:
 
     attempt: Attempt
     fate: Fate
+    under: str = ""
+    """The code name under which its id is here, where that is another's."""
 
 
 def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
@@ -42,11 +44,11 @@ def take_in(store: Store, attempts: Iterable[Attempt]) -> tuple[Taken, ...]:
     with store.writing() as connection:
         taken = []
         for attempt in attempts:
-            if connection.execute("SELECT 1 FROM erased WHERE attempt_hash = ?", (mark_of(attempt.id),)).fetchone():
+            if _is_erased(connection, attempt):
                 taken.append(Taken(attempt, "erased"))
                 continue
-            if _is_anothers(connection, attempt):
-                taken.append(Taken(attempt, "other"))
+            if others := _others(connection, attempt):
+                taken.append(Taken(attempt, "other", others))
                 continue
             before, _forked = _counted(connection, attempt.id)
             added = insert(connection, attempt.id, 0, START, attempt.entries)
@@ -62,9 +64,16 @@ def conflicts(store: Store) -> tuple[tuple[Attempt, ...], ...]:
     return tuple(ends for ends in found if len(ends) > 1)
 
 
-def mark_of(attempt: str) -> bytes:
-    """Return what is kept of an erased attempt: a hash that leads back to nothing."""
-    return hashlib.sha256(b"roof truss trainer: erased 1\n" + attempt.encode("utf-8")).digest()
+def mark_of(opening: bytes) -> bytes:
+    """Return what is kept of an erased attempt, by the hash of its opening: a hash that leads back to nothing."""
+    return hashlib.sha256(b"roof truss trainer: erased 2\n" + opening).digest()
+
+
+def _is_erased(connection: sqlite3.Connection, attempt: Attempt) -> bool:
+    """Whether this attempt was erased here; older stores know it by its id alone."""
+    by_id = hashlib.sha256(b"roof truss trainer: erased 1\n" + attempt.id.encode("utf-8")).digest()
+    question = "SELECT 1 FROM erased WHERE attempt_hash IN (?, ?)"
+    return connection.execute(question, (mark_of(attempt.entries[0].hash), by_id)).fetchone() is not None
 
 
 def _counted(connection: sqlite3.Connection, attempt: str) -> tuple[int, bool]:
@@ -74,10 +83,11 @@ def _counted(connection: sqlite3.Connection, attempt: str) -> tuple[int, bool]:
     return count, count != length
 
 
-def _is_anothers(connection: sqlite3.Connection, attempt: Attempt) -> bool:
-    """Whether an attempt of this id is here under another code name."""
+def _others(connection: sqlite3.Connection, attempt: Attempt) -> str:
+    """The code name under which an attempt of this id is here, where it is another one; else nothing."""
     first = "SELECT body FROM entries WHERE attempt = ? AND n = 0"
-    return any(read_body(row[0]).get("code") != attempt.code for row in connection.execute(first, (attempt.id,)))
+    codes = (str(read_body(row[0]).get("code")) for row in connection.execute(first, (attempt.id,)))
+    return next((code for code in codes if code != attempt.code), "")
 
 
 def _fate(before: int, added: int, forked: bool) -> Fate:

@@ -15,19 +15,30 @@ from pydantic import ConfigDict, Field
 
 from trainer.read.schema_walk import WANTED
 from trainer.records.chain import Break, Entry
-from trainer.records.shape import Hash, Name, Percent, Recorded, Sentence, Table, Title, Whole, fault_of
+from trainer.records.shape import (
+    CODE,
+    CodeName,
+    Hash,
+    LevelId,
+    Moment,
+    Name,
+    Percent,
+    Recorded,
+    Sentence,
+    Title,
+    Whole,
+    fault_of,
+)
+from trainer.records.signed import Signed
+from trainer.records.ticket import TicketContent
 from trainer.rules import Finding
-from trainer.terms import Mode, Outcome
+from trainer.terms import Mode, Outcome, Severity
 from trainer.words import _
 
+Offered = Literal["choices", "source", "target"]
 QuestionKind = Literal["choice", "numeric", "matching", "sequencing"]
-CODE = r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}"
-"""A code name: nothing in it can be taken for a formula by a spreadsheet or for a folder by a system."""
 UUID = r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"
 
-CodeName = Annotated[
-    str, Field(pattern=f"^{CODE}$", json_schema_extra={WANTED: _("a code name: letters, figures, - and _, 40 at most")})
-]
 AttemptId = Annotated[str, Field(pattern=f"^{UUID}$", json_schema_extra={WANTED: _("an id in small letters")})]
 LevelText = Annotated[str, Field(max_length=1_000_000)]
 Choice = Annotated[str, Field(max_length=4000)]
@@ -53,7 +64,7 @@ class FindingFacts(Recorded):
 
     rule: Sentence
     member: Sentence
-    severity: Sentence
+    severity: Severity
     got: Sentence
     want: Sentence
     cause: Sentence
@@ -71,11 +82,14 @@ class EntryBody(Recorded):
     """What one entry says. Kinds that are not described here come from a later trainer, and are carried along."""
 
     kind: Name
-    at: Whole
+    at: Moment
 
 
 class OpeningEntry(EntryBody):
-    """The first entry. ``seat`` is a public key; a sitting has its pack (a hash), a title, perhaps a ticket."""
+    """The first entry. ``seat`` is a public key; a sitting has its pack (a hash), a title, perhaps a ticket.
+
+    ``minutes`` is how long a sitting may take, with what the ticket adds.
+    """
 
     kind: Literal["open"] = "open"
     schema_: Annotated[Literal[1], Field(alias="schema")]
@@ -86,7 +100,8 @@ class OpeningEntry(EntryBody):
     seat: Hash | None = None
     pack: Hash | None = None
     title: Title | None = None
-    ticket: Table | None = None
+    ticket: Signed | None = None
+    minutes: Annotated[int, Field(ge=1, le=2880)] | None = None
 
 
 class HouseBegunEntry(EntryBody):
@@ -96,7 +111,7 @@ class HouseBegunEntry(EntryBody):
     """
 
     kind: Literal["house"] = "house"
-    level: Name
+    level: LevelId
     text: LevelText
     seed: Whole
     practice_mark: Percent | None = None
@@ -134,7 +149,7 @@ class AnswerEntry(EntryBody):
     question: Title
     asked: QuestionKind
     text: Choice
-    offered: dict[str, dict[str, Choice]] | None = None
+    offered: dict[Offered, dict[str, Choice]] | None = None
     right: bool
     hinted: bool
     took: Whole
@@ -167,7 +182,7 @@ class NumericAnswer(AnswerEntry):
     """What was given is a number, or nothing that is one; what is right is from the lower to the higher of two."""
 
     asked: Literal["numeric"]
-    given: float | None = None
+    given: float | None
     want: Annotated[list[float], Field(min_length=2, max_length=2)]
 
 
@@ -175,8 +190,8 @@ class DrillEntry(EntryBody):
     """A drill on a level came to its end: how many of its goals were reached, what was found, what it practises."""
 
     kind: Literal["drill"] = "drill"
-    drill: Name
-    level: Name
+    drill: LevelId
+    level: LevelId
     seed: Whole
     reached: Whole
     goals: Whole
@@ -190,8 +205,14 @@ class GapEntry(EntryBody):
     """The attempt went on at ``at``, under these editions; the last that was recorded before is of ``since``."""
 
     kind: Literal["gap"] = "gap"
-    since: Whole
+    since: Moment
     editions: Editions
+
+
+class BeatEntry(EntryBody):
+    """The program was still there: what a stop after it can have taken is counted from here."""
+
+    kind: Literal["beat"] = "beat"
 
 
 class MarkEntry(EntryBody):
@@ -238,13 +259,26 @@ def misfit(entries: Sequence[Entry]) -> Break | None:
     """Return the first entry whose content is wrong or which can't stand where it does; None where all is well."""
     under = ""
     for ordinal, entry in enumerate(entries):
-        if fault := body_fault(entry.body) or _out_of_place(str(entry.body["kind"]), under, ordinal):
+        fault = body_fault(entry.body) or _out_of_place(str(entry.body["kind"]), under, ordinal) or _hidden(entry)
+        if fault:
             return Break(ordinal, fault)
         if entry.body["kind"] in _UNDER:
             under = str(entry.body["kind"])
     return None
 
 
+def _hidden(entry: Entry) -> str:
+    """Why an entry would not be seen by those who leave single actions out, or whose ticket is none."""
+    if entry.body["kind"] != "act" and AN_ACTION in entry.text:
+        return _("it hides what it is: it holds the sign of a single action")
+    ticket = entry.body.get("ticket") if entry.body["kind"] == "open" else None
+    if ticket is not None and (fault := fault_of(ticket["content"], TicketContent)):
+        return _("its ticket: {what}").format(what=fault)
+    return ""
+
+
+AN_ACTION = b'"kind":"act"'
+"""By this the store tells single actions from all else; inside a text of JSON the quotes would be escaped."""
 _UNDER = ("house", "paper", "mark", "close")
 """Kinds that decide what may follow."""
 

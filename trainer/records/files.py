@@ -12,24 +12,30 @@ from trainer.records.errors import AlreadyThere, DiskFull, NotWritten, ReadOnly
 
 _FULL = {errno.ENOSPC, getattr(errno, "EDQUOT", errno.ENOSPC)}
 _SHUT = {errno.EACCES, errno.EPERM, errno.EROFS}
+PRIVATE = 0o600
+"""Read and written by its owner alone, whatever the umask."""
 _BINARY = getattr(os, "O_BINARY", 0)
 
 
 def write_whole(path: Path, content: bytes, *, replace: bool = True, private: bool = False) -> None:
     """Write ``content`` to ``path``: after a crash at any moment the file is the old one or the new one, whole.
 
-    ``replace`` False leaves a file that is there alone and raises :class:`AlreadyThere`. A ``private`` file is
-    readable by its owner only, where the system knows owners. Raises :class:`NotWritten` in plain words.
+    Its folder is made where there is none. ``replace`` False leaves a file that is there alone and raises
+    :class:`AlreadyThere`. A ``private`` file is readable by its owner only, where the system knows owners. Raises
+    :class:`NotWritten` in plain words.
     """
-    new = path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+    new = beside(path)
     try:
+        path.parent.mkdir(parents=True, exist_ok=True)
         handle = os.open(new, os.O_CREAT | os.O_EXCL | os.O_WRONLY | _BINARY, 0o600 if private else 0o666)
         try:
+            if private:
+                new.chmod(PRIVATE)
             with os.fdopen(handle, "wb") as file:
                 file.write(content)
                 file.flush()
                 os.fsync(file.fileno())
-            _put_in_place(new, path, replace)
+            put_in_place(new, path, replace=replace)
         finally:
             new.unlink(missing_ok=True)
         sync_folder(path.parent)
@@ -58,7 +64,13 @@ def not_written(path: Path, error: OSError) -> NotWritten:
     return NotWritten(f"{path}: can't be written: {error.strerror or error}.")
 
 
-def _put_in_place(new: Path, path: Path, replace: bool) -> None:
+def beside(path: Path) -> Path:
+    """Return a name that nobody else uses, to build what is to be ``path`` under."""
+    return path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+
+
+def put_in_place(new: Path, path: Path, *, replace: bool) -> None:
+    """Give a file that is whole its name; without ``replace`` one that is there is left alone: AlreadyThere."""
     if replace:
         new.replace(path)
         return

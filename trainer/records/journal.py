@@ -12,6 +12,7 @@ from trainer.records.chain import START
 from trainer.records.edition import editions
 from trainer.records.entries import (
     ActionEntry,
+    BeatEntry,
     ClosingEntry,
     DiaryLine,
     Editions,
@@ -47,6 +48,7 @@ class Journal:
         self._recorded = recorded
         self._practice_mark: int | None = None
         self._waiting: tuple[EntryBody, ...] = ()
+        self._noted = 0
         self.tip = tip
 
     @classmethod
@@ -127,7 +129,16 @@ class Journal:
     def note(self, *said: EntryBody) -> None:
         """Write entries, all or none, and before them what waited for the first one."""
         self.tip = self._store.append(self.tip, *(each.as_json() for each in (*self._waiting, *said)))
-        self._waiting = ()
+        self._waiting, self._noted = (), said[-1].at
+
+    def beat(self, every: int) -> None:
+        """Write that the program is still there, where nothing was written for ``every`` ms.
+
+        A stop then counts from here: who thinks for an hour and kills the program has not gained the hour.
+        """
+        at = self._clock()
+        if not self._waiting and at - self._noted >= every:
+            self.note(BeatEntry(at=at))
 
     def mark(self, session: Session) -> None:
         """Write the mark of a house that is done or left."""

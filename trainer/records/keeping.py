@@ -13,9 +13,10 @@ from pathlib import Path
 from trainer.records.carve import rows
 from trainer.records.chain import START, Entry, NotCanonical, entry_hash
 from trainer.records.errors import AlreadyThere, Damaged
-from trainer.records.files import not_written, sync_folder
+from trainer.records.files import PRIVATE, beside, not_written, put_in_place, sync_folder
 from trainer.records.seal import Seal, read_seal
-from trainer.records.store import Store, in_plain_words, insert, insert_seal, read_body
+from trainer.records.store import Store, insert, insert_seal, read_body
+from trainer.records.store_file import in_plain_words, logs_of
 from trainer.words import _, ngettext
 
 Row = tuple[bytes, str, int, bytes, str]
@@ -116,17 +117,16 @@ def _new_file(path: Path) -> Iterator[Path]:
     """Give a name to build a new file under; it is moved to ``path`` once it is whole."""
     if path.exists():
         raise AlreadyThere(str(path))
-    new = path.with_name(f".{path.name}.new")
+    new = beside(path)
     try:
-        new.unlink(missing_ok=True)
+        path.parent.mkdir(parents=True, exist_ok=True)
         try:
             yield new
-            if path.exists():
-                raise AlreadyThere(str(path))
-            new.replace(path)
+            new.chmod(PRIVATE)
+            put_in_place(new, path, replace=False)
             sync_folder(path.parent)
         finally:
-            for rest in (new, new.with_name(new.name + "-wal"), new.with_name(new.name + "-shm")):
+            for rest in (new, *logs_of(new)):
                 rest.unlink(missing_ok=True)
     except OSError as error:
         raise not_written(path, error) from error

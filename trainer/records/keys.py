@@ -1,8 +1,9 @@
 """Ed25519 keys (RFC 8032): made, kept under a passphrase, and used to sign.
 
 An assessor's private key is a PEM file (PKCS #8, encrypted under a passphrase) that never lies on a seat; seats hold
-its public half. A seat's own key signs without anybody there, so it has no passphrase: it ties a result to
-this machine's files and to nothing more.
+its public half. The passphrase is stretched by scrypt (RFC 7914), with a salt that stands in the line before the key,
+before it goes into the encryption of the file itself; a file without that line is an older one. A seat's own key signs
+without anybody there, so it has no passphrase: it ties a result to this machine's files and to nothing more.
 
 The library that signs is slow to load, so it is loaded by the first who makes, reads or uses a key.
 """
@@ -10,15 +11,20 @@ The library that signs is slow to load, so it is loaded by the first who makes, 
 from __future__ import annotations
 
 import hashlib
+import re
+import secrets
 from pathlib import Path
 from typing import Any, Protocol
 
 from trainer.records.chain import head_code
-from trainer.records.errors import RecordsError
+from trainer.records.errors import AlreadyThere, NotWritten, RecordsError
 from trainer.records.files import write_whole
 from trainer.words import _
 
 SHORTEST_PASSPHRASE = 8
+SCRYPT_N = 2**17
+"""How costly one guess at a passphrase is: 128 MB and about half a second."""
+_SALT = re.compile(rb"roof truss trainer key, scrypt 1, salt ([0-9a-f]{32})\r?\n")
 _MOST_BYTES = 10_000
 
 
@@ -81,14 +87,24 @@ def signed_by(public: str, message: bytes, signature: str) -> bool:
 
 def private_pem(key: PrivateKey, passphrase: str | None) -> bytes:
     """Return the key as a PEM file's bytes; ``passphrase`` None is for a seat's own key only."""
-    if passphrase is not None and len(passphrase) < SHORTEST_PASSPHRASE:
-        raise KeyTrouble(_("The passphrase is too short. Use {least} signs or more.").format(least=SHORTEST_PASSPHRASE))
+    if passphrase is not None and len("".join(passphrase.split())) < SHORTEST_PASSPHRASE:
+        text = _("The passphrase is too short. Use {least} signs or more, beside spaces.")
+        raise KeyTrouble(text.format(least=SHORTEST_PASSPHRASE))
     from cryptography.hazmat.primitives import serialization  # noqa: PLC0415
 
     lock: serialization.KeySerializationEncryption = serialization.NoEncryption()
+    head = b""
     if passphrase is not None:
-        lock = serialization.BestAvailableEncryption(passphrase.encode("utf-8"))
-    return key.private_bytes(serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, lock)
+        salt = secrets.token_bytes(16)
+        lock = serialization.BestAvailableEncryption(_stretched(passphrase, salt))
+        head = b"roof truss trainer key, scrypt 1, salt %b\n" % salt.hex().encode()
+    return head + key.private_bytes(serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, lock)
+
+
+def _stretched(passphrase: str, salt: bytes) -> bytes:
+    from cryptography.hazmat.primitives.kdf.scrypt import Scrypt  # noqa: PLC0415
+
+    return Scrypt(salt, 32, SCRYPT_N, 8, 1).derive(passphrase.encode("utf-8")).hex().encode()
 
 
 def public_pem(public: str) -> bytes:
@@ -102,17 +118,22 @@ def public_pem(public: str) -> bytes:
 
 def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
     """Read a private key's PEM file; ``file`` is the name that a trouble carries."""
+    from cryptography.exceptions import UnsupportedAlgorithm  # noqa: PLC0415
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey  # noqa: PLC0415
     from cryptography.hazmat.primitives.serialization import load_pem_private_key  # noqa: PLC0415
 
+    pem = pem[:_MOST_BYTES]
     secret = None if passphrase is None else passphrase.encode("utf-8")
+    salt = _SALT.match(pem)
+    if salt and passphrase is not None:
+        secret = _stretched(passphrase, bytes.fromhex(salt[1].decode()))
     try:
-        key = load_pem_private_key(pem, secret)
+        key = load_pem_private_key(pem[salt.end() :] if salt else pem, secret)
     except TypeError:
         if passphrase is None:
             raise KeyTrouble(_("{file}: this key is under a passphrase. Give it.").format(file=file)) from None
         raise KeyTrouble(_("{file}: this key has no passphrase. Give none.").format(file=file)) from None
-    except ValueError:
+    except (ValueError, UnsupportedAlgorithm):
         text = _("{file}: the passphrase does not open this key, or the file is no private key.")
         raise KeyTrouble(text.format(file=file)) from None
     if not isinstance(key, Ed25519PrivateKey):
@@ -122,12 +143,13 @@ def read_private(pem: bytes, passphrase: str | None, file: str) -> PrivateKey:
 
 def read_public(pem: bytes, file: str) -> str:
     """Read a public key's PEM file."""
+    from cryptography.exceptions import UnsupportedAlgorithm  # noqa: PLC0415
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey  # noqa: PLC0415
     from cryptography.hazmat.primitives.serialization import load_pem_public_key  # noqa: PLC0415
 
     try:
         key = load_pem_public_key(pem[:_MOST_BYTES])
-    except ValueError:
+    except (ValueError, UnsupportedAlgorithm):
         raise KeyTrouble(_("{file}: this is no public key. It ends in .pub.pem.").format(file=file)) from None
     if not isinstance(key, Ed25519PublicKey):
         raise KeyTrouble(_("{file}: this key is of another kind. Make one with 'trainer key'.").format(file=file))
@@ -137,9 +159,28 @@ def read_public(pem: bytes, file: str) -> str:
 def save_key(key: PrivateKey, passphrase: str | None, path: Path) -> Path:
     """Write a key to ``path`` for its owner alone, and its public half beside it; return where that is.
 
-    A key that is there already is never replaced.
+    A key that is there already is never replaced, nor is a public half: it may be that of a key in use.
     """
-    public = path.with_suffix(".pub.pem")
-    write_whole(path, private_pem(key, passphrase), replace=False, private=True)
-    write_whole(public, public_pem(public_hex(key)))
+    public, private = path.with_suffix(".pub.pem"), private_pem(key, passphrase)
+    if public.exists():
+        raise AlreadyThere(str(public))
+    write_whole(path, private, replace=False, private=True)
+    try:
+        write_whole(public, public_pem(public_hex(key)), replace=False)
+    except NotWritten:
+        path.unlink(missing_ok=True)
+        raise
     return public
+
+
+def trust_key(key: str, folder: Path, name: str) -> Path:
+    """Put a public key into a folder of keys that are trusted, and return where; one that is there is never replaced.
+
+    Another key of that ``name`` stays, and this one is called after its fingerprint too.
+    """
+    path = folder / f"{name}.pub.pem"
+    if path.exists() and path.read_bytes() != public_pem(key):
+        path = folder / f"{name}-{fingerprint(key)[:9]}.pub.pem"
+    if not path.exists():
+        write_whole(path, public_pem(key), replace=False)
+    return path

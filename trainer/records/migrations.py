@@ -6,7 +6,7 @@ import sqlite3
 from pathlib import Path
 
 from trainer.records.errors import NotRecords
-from trainer.words import _
+from trainer.words import _, printable
 
 APPLICATION_ID = 0x52545431
 """Tells a store of ours from any other SQLite file."""
@@ -79,25 +79,29 @@ MIGRATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 def migrate(connection: sqlite3.Connection, path: Path) -> None:
     """Bring a store to the present form. Raises :class:`NotRecords` for another program's or a later store."""
-    known = [name for name, _statements in MIGRATIONS]
     done = applied(connection, path)
-    if later := [name for name in done if name not in known]:
-        text = _("{path}: a later trainer wrote these records ({what}). Install that trainer to use them.")
-        raise NotRecords(text.format(path=path, what=later[0]))
     for name, statements in MIGRATIONS:
         if name not in done:
             _apply(connection, name, statements)
 
 
 def applied(connection: sqlite3.Connection, path: Path) -> list[str]:
-    """Return the names of the steps a store has been through; raises :class:`NotRecords` for another's file."""
+    """Return the names of the steps a store has been through.
+
+    Raises :class:`NotRecords` for another program's file, and for a later trainer's.
+    """
     (application,) = connection.execute("PRAGMA application_id").fetchone()
     tables = {row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
     if application != APPLICATION_ID and tables:
         raise NotRecords(_("{path}: another program's data, no records of ours.").format(path=path))
     if "migrations" not in tables:
         return []
-    return [row[0] for row in connection.execute("SELECT name FROM migrations")]
+    done = [str(row[0]) for row in connection.execute("SELECT name FROM migrations")]
+    known = [name for name, _statements in MIGRATIONS]
+    if later := [name for name in done if name not in known]:
+        text = _("{path}: a later trainer wrote these records ({what}). Install that trainer to use them.")
+        raise NotRecords(text.format(path=path, what=printable(later[0])[:80]))
+    return done
 
 
 def _apply(connection: sqlite3.Connection, name: str, statements: tuple[str, ...]) -> None:

@@ -13,10 +13,11 @@ from pydantic import Field
 from trainer.level import parse_level
 from trainer.quiz.unit import Topic
 from trainer.records.chain import canonical
-from trainer.records.entries import CodeName, LevelText
+from trainer.records.entries import LevelText
 from trainer.records.keys import PrivateKey
-from trainer.records.shape import Hash, Name, Percent, Recorded, Whole, hexes
+from trainer.records.shape import Hash, LevelId, Moment, Percent, Recorded, Whole
 from trainer.records.signed import Signed, read_signed, sign_document
+from trainer.records.ticket import TicketContent
 
 SeedPolicy = Literal["same", "by code"]
 """Whether every candidate gets the same site, or each one of their own, drawn from the code name."""
@@ -41,7 +42,7 @@ class PackPaper(Recorded):
 class PackHouse(Recorded):
     """A house to be built, by the whole text of its level file."""
 
-    level: Name
+    level: LevelId
     text: LevelText
 
 
@@ -52,24 +53,15 @@ class PackContent(Recorded):
     """
 
     title: Annotated[str, Field(pattern=r"^.{1,80}$")]
-    made: Whole
+    made: Moment
     houses: Annotated[list[PackHouse], Field(max_length=20)]
     paper: PackPaper | None = None
     seeds: SeedPolicy
     seed: Whole
     minutes: Annotated[int, Field(ge=1, le=1440)] | None = None
     practice_mark: Percent | None = None
-
-
-class TicketContent(Recorded):
-    """Leave for one candidate to sit one pack, by its hash; why minutes are added is nobody's business here."""
-
-    nonce: Annotated[str, hexes(32)]
-    code: CodeName
-    pack: Hash
-    made: Whole
-    expires: Whole
-    extra_minutes: Annotated[int, Field(ge=0, le=1440)]
+    withhold: Literal[True] | None = None
+    """Whether the seat says nothing of how it went, after the close either."""
 
 
 @dataclass(frozen=True)
@@ -132,6 +124,7 @@ def make_pack(
     minutes: int | None = None,
     practice_mark: int | None = None,
     paper: PackPaper | None = None,
+    withhold: bool = False,
 ) -> AssessmentPack:
     """Sign a pack. ``levels`` are the texts of level files; ``made`` in ms UTC.
 
@@ -140,18 +133,20 @@ def make_pack(
     houses = [PackHouse(level=parse_level(each, f"level {n}").id, text=each) for n, each in enumerate(levels, 1)]
     content = PackContent(
         title=title, made=made, houses=houses, seeds=seeds, seed=seed, minutes=minutes, practice_mark=practice_mark,
-        paper=paper,
+        paper=paper, withhold=True if withhold else None,
     )  # fmt: skip
     return AssessmentPack(sign_document(key, PACK, content.as_json()))
 
 
 def make_ticket(
-    key: PrivateKey, pack: AssessmentPack, code: str, nonce: str, made: int, expires: int, extra: int = 0
-) -> Ticket:
-    """Sign a ticket; ``nonce`` is 32 hexadecimal figures drawn at random, ``extra`` in minutes."""
+    key: PrivateKey, pack: AssessmentPack, code: str, nonce: str, made: int, expires: int, extra: int = 0,
+    breaks: int = 0,
+) -> Ticket:  # fmt: skip
+    """Sign a ticket; ``nonce`` is 32 hexadecimal figures drawn at random, ``extra`` and ``breaks`` in minutes."""
     content = TicketContent(
-        nonce=nonce, code=code, pack=pack.signed.hash, made=made, expires=expires, extra_minutes=extra
-    )
+        nonce=nonce, code=code, pack=pack.signed.hash, made=made, expires=expires, extra_minutes=extra,
+        break_minutes=breaks or None,
+    )  # fmt: skip
     return Ticket(sign_document(key, TICKET, content.as_json()))
 
 

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from trainer.records.attempt import Attempt
+from trainer.records.chain import canonical
 from trainer.records.collect import mark_of
 from trainer.records.store import Store
 
@@ -56,12 +57,20 @@ def retention_days(store: Store) -> int | None:
 
 
 def overdue(store: Store, now: int) -> tuple[Attempt, ...]:
-    """Return the attempts last written to longer ago than they are to be kept; ``now`` in ms UTC."""
+    """Return the attempts last written to longer ago than they are to be kept; ``now`` in ms UTC.
+
+    The latest time in them counts: a last entry of an earlier date makes nothing due.
+    """
     days = retention_days(store)
     if days is None:
         return ()
     every = (attempt for id_ in store.ids() for attempt in store.attempts(id_))
-    return tuple(attempt for attempt in every if attempt.ended < now - days * DAY)
+    return tuple(attempt for attempt in every if _last_of(attempt) < now - days * DAY)
+
+
+def _last_of(attempt: Attempt) -> int:
+    times = (entry.body.get("at") for entry in attempt.entries)
+    return max((at for at in times if isinstance(at, int)), default=0)
 
 
 def let_go(store: Store, attempts: Iterable[Attempt], keep_statistics: bool = False) -> None:
@@ -76,19 +85,30 @@ def statistics(store: Store) -> tuple[tuple[str, str, int, str, dict[str, int]],
 
 
 def _remove(store: Store, attempts: tuple[Attempt, ...], keep_statistics: bool, code: str | None) -> None:
+    """Remove just these attempts: what another one of the same id holds stays, whoever's it is."""
+    going = {attempt.head for attempt in attempts}
     ids = sorted({attempt.id for attempt in attempts})
+    staying = [each for id_ in ids for each in store.attempts(id_) if each.head not in going]
     with store.writing() as connection:
         if keep_statistics:
             kept = [row for attempt in attempts if attempt.fault is None for row in _rows(attempt)]
             connection.executemany("INSERT INTO statistics VALUES (?, ?, ?, ?, ?)", kept)
         for id_ in ids:
+            mine = {entry.hash for each in attempts if each.id == id_ for entry in each.entries}
+            theirs = {entry.hash for each in staying if each.id == id_ for entry in each.entries}
             connection.execute("INSERT INTO erasing VALUES (?)", (id_,))
-            connection.execute("DELETE FROM entries WHERE attempt = ?", (id_,))
-            connection.execute("DELETE FROM seals WHERE attempt = ?", (id_,))
-            heads = [(attempt.head,) for attempt in attempts if attempt.id == id_]
-            connection.executemany("DELETE FROM regrades WHERE head = ?", heads)
+            if theirs:
+                connection.executemany("DELETE FROM entries WHERE hash = ?", [(each,) for each in mine - theirs])
+                gone = [each for each in store.seals(id_) if bytes.fromhex(each.head) in mine - theirs]
+                bodies = [(canonical(each.as_json()).decode("utf-8"),) for each in gone]
+                connection.executemany("DELETE FROM seals WHERE body = ?", bodies)
+            else:
+                connection.execute("DELETE FROM entries WHERE attempt = ?", (id_,))
+                connection.execute("DELETE FROM seals WHERE attempt = ?", (id_,))
             connection.execute("DELETE FROM erasing WHERE attempt = ?", (id_,))
-            connection.execute("INSERT OR IGNORE INTO erased VALUES (?)", (mark_of(id_),))
+        connection.executemany("DELETE FROM regrades WHERE head = ?", [(head,) for head in going])
+        openings = {each.entries[0].hash for each in attempts} - {each.entries[0].hash for each in staying}
+        connection.executemany("INSERT OR IGNORE INTO erased VALUES (?)", [(mark_of(each),) for each in openings])
         if code is not None:
             connection.execute("DELETE FROM people WHERE code = ?", (code,))
     store.forget()

@@ -17,6 +17,7 @@ from pathlib import Path
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import Break
 from trainer.records.edition import editions
+from trainer.records.files import PRIVATE
 from trainer.records.judging import Judged, judge_again, missing_from, moved_on
 from trainer.records.record_file import read_record
 from trainer.records.remarks import remarks
@@ -39,8 +40,10 @@ class Proof:
 
 
 PROVED = Proof(True)
-Looked = tuple[tuple[Proof, ...], tuple[str, ...]]
-"""The proofs of an attempt's houses, and the remarks on its course."""
+Looked = tuple[tuple[Proof, ...], tuple[str, ...], tuple[int, ...]]
+"""The proofs of an attempt's houses, the remarks on its course, and how many hints each house took."""
+_FORM = 2
+"""Of what is kept; another number makes what was kept before be looked at anew."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +53,13 @@ class Proved(Attempt):
     proofs: tuple[Proof, ...] = ()
     remarks: tuple[str, ...] = ()
     """What happened on its way, :func:`trainer.records.remarks.remarks`."""
+    hinted: tuple[int, ...] = ()
+    """Its hints, which an outline can't count."""
+
+    @cached_property
+    def hints(self) -> tuple[int, ...]:
+        """How often a hint was taken on each house."""
+        return self.hinted
 
     @cached_property
     def houses(self) -> tuple[RecordedHouse, ...]:
@@ -71,13 +81,16 @@ class Proved(Attempt):
 
 def prove(attempt: Attempt) -> Proved:
     """Judge an attempt that holds again, and return it with what that showed."""
-    return Proved(attempt.entries, attempt.seals, proofs_of(attempt), remarks(attempt))
+    return Proved(attempt.entries, attempt.seals, *_looked(attempt))
 
 
 def packed_proofs(packed: bytes) -> Looked:
     """Return what a look at a packed attempt shows. Pure, so it runs the same in any process."""
-    attempt = read_record(packed, "attempt").attempt
-    return proofs_of(attempt), remarks(attempt)
+    return _looked(read_record(packed, "attempt").attempt)
+
+
+def _looked(attempt: Attempt) -> Looked:
+    return proofs_of(attempt), remarks(attempt), attempt.hints
 
 
 def proofs_of(attempt: Attempt) -> tuple[Proof, ...]:
@@ -108,7 +121,7 @@ class Proofs:
 
     def __init__(self, folder: Path) -> None:
         self._path = folder / FILE
-        self._edition = json.dumps(editions(), sort_keys=True)
+        self._edition = json.dumps([_FORM, editions()], sort_keys=True)
 
     def known(self, attempts: Iterable[Attempt]) -> dict[bytes, Looked]:
         """Return what is known of attempts, by their last hash."""
@@ -119,24 +132,26 @@ class Proofs:
                     "SELECT proofs FROM proofs WHERE head = ? AND edition = ?", (attempt.head, self._edition)
                 ).fetchone()
                 if row is not None:
-                    proofs, said = json.loads(row[0])
+                    proofs, said, hints = json.loads(row[0])
                     shown = tuple(
                         Proof(bool(stands), str(why), tuple(map(str, lacks))) for stands, why, lacks in proofs
                     )
-                    found[attempt.head] = (shown, tuple(map(str, said)))
+                    found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)))
         return found
 
     def keep(self, looked: Sequence[tuple[bytes, Looked]]) -> None:
         """Keep what was seen."""
         rows = [
-            (head, self._edition, json.dumps([[[p.stands, p.why, p.missing] for p in proofs], said]))
-            for head, (proofs, said) in looked
+            (head, self._edition, json.dumps([[[p.stands, p.why, p.missing] for p in proofs], said, hints]))
+            for head, (proofs, said, hints) in looked
         ]
         with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:
             connection.executemany("INSERT OR REPLACE INTO proofs VALUES (?, ?, ?)", rows)
 
     def _open(self) -> contextlib.closing[sqlite3.Connection]:
         connection = sqlite3.connect(self._path)
+        with contextlib.suppress(OSError):
+            self._path.chmod(PRIVATE)
         connection.execute(
             "CREATE TABLE IF NOT EXISTS proofs (head BLOB, edition TEXT, proofs TEXT, PRIMARY KEY (head, edition))"
         )

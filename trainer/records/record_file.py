@@ -7,7 +7,7 @@ longer fits, or (spacing, order of keys) the text is not the canonical one any m
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, NoReturn
 
@@ -33,6 +33,8 @@ class _File(Exact):
     head: Hash
     entries: Annotated[list[Any], Field(max_length=100_000)]
     seals: Annotated[list[Any], Field(max_length=1000)]
+    gradebook: Table | None = None
+    """What a line for other programs says besides; it is worked out of the entries, and nothing here reads it."""
 
 
 class _Entry(Exact):
@@ -53,6 +55,11 @@ def write_record(attempt: Attempt) -> bytes:
     entries = (b'{"body":%b,"hash":"%b"}' % (e.text, e.hash.hex().encode()) for e in attempt.entries)
     seals = (canonical(seal.as_json()) for seal in attempt.seals)
     return _whole(attempt.head.hex(), entries, sorted(seals))
+
+
+def write_line(attempt: Attempt, gradebook: Mapping[str, Any]) -> bytes:
+    """Return an attempt as one line for other programs: what its file holds, and its line of the gradebook."""
+    return canonical({**json.loads(write_record(attempt)), "gradebook": dict(gradebook)})
 
 
 def file_name(attempt: Attempt) -> str:
@@ -135,11 +142,12 @@ def _no_key_twice(content: bytes, file: str) -> None:
     """Refuse a key given twice in one place, which two readers may read differently."""
 
     def once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-        keys = [key for key, _value in pairs]
-        twice = next((key for key in keys if keys.count(key) > 1), None)
-        if twice is not None:
-            _refuse(file, ("file", _("'{key}' is given twice in one place").format(key=twice[:40])))
-        return dict(pairs)
+        found: dict[str, Any] = {}
+        for key, value in pairs:
+            if key in found:
+                _refuse(file, ("file", _("'{key}' is given twice in one place").format(key=key[:40])))
+            found[key] = value
+        return found
 
     json.loads(content.decode("utf-8"), object_pairs_hook=once)
 

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from trainer.records.attempt import Attempt
+from trainer.records.chain import JsonObject
+from trainer.records.gradebook import MINUTE, allowed_minutes, granted_to, lost_ms, ticket_content, used_ms
 from trainer.words import _, ngettext
 
 TOO_QUICK, WITHIN = 40, 2_000
 """More separate acts than this within so many ms are not done by hand."""
+STOPPED = 0.1
+"""More of the time allowed than this spent in stops is worth a question."""
 
 
 def remarks(attempt: Attempt) -> tuple[str, ...]:
@@ -20,24 +24,41 @@ def remarks(attempt: Attempt) -> tuple[str, ...]:
 
 def _remarks(attempt: Attempt) -> Iterator[str]:
     for since, until in attempt.gaps:
-        minutes = max(0, until - since) / 60_000
+        minutes = max(0, until - since) / MINUTE
         yield _("The program stopped once. It went on {n:.1f} minutes later.").format(n=minutes)
+    yield from _of_time(attempt)
     times = [int(entry.body["at"]) for entry in attempt.entries]
     if any(later < sooner for sooner, later in pairwise(times)):
         yield _("The machine's clock went back on the way. Its times can't be relied on.")
     if (most := _most_at_once(attempt)) > TOO_QUICK:
         text = _("Separate acts within {s} seconds: {n}. No hand is as quick: they may have come from a file.")
         yield text.format(n=most, s=WITHIN // 1000)
-    made = _ticket(attempt).get("made")
+    made = ticket_content(attempt).get("made")
     if isinstance(made, int) and made > attempt.began:
         yield _("Its ticket is dated after it began. The clocks of the two machines differ.")
     if not attempt.closed:
         yield _("It was never closed. It may have gone on.")
 
 
+def _of_time(attempt: Attempt) -> Iterator[str]:
+    """What is to be said where a sitting had a limit of time."""
+    allowed = allowed_minutes(attempt)
+    if allowed is None:
+        return
+    breaks = granted_to(attempt)[1]
+    lost = lost_ms(attempt) - breaks * MINUTE
+    if lost > STOPPED * allowed * MINUTE:
+        text = _("It stood still for {n:.0f} minutes that no break allows, beside the {allowed} it might take.")
+        yield text.format(n=lost / MINUTE, allowed=allowed)
+    if used_ms(attempt) > (allowed + 1) * MINUTE:
+        text = _("It took {n:.0f} minutes. It might take {allowed}.")
+        yield text.format(n=used_ms(attempt) / MINUTE, allowed=allowed)
+
+
 def _most_at_once(attempt: Attempt) -> int:
-    """The most acts within any stretch of :data:`WITHIN` ms."""
-    times = sorted(int(entry.body["at"]) for entry in attempt.entries if entry.body["kind"] == "act")
+    """The most acts within any stretch of :data:`WITHIN` ms; what one hand did in one go, the same each, is one."""
+    acts = (entry.body for entry in attempt.entries if entry.body["kind"] == "act")
+    times = sorted(int(next(group)["at"]) for _hand, group in groupby(acts, key=_by_hand))
     most = first = 0
     for last, at in enumerate(times):
         while at - times[first] > WITHIN:
@@ -46,9 +67,15 @@ def _most_at_once(attempt: Attempt) -> int:
     return most
 
 
+def _by_hand(act: JsonObject) -> tuple[object, object]:
+    """Acts of one hand in one go: the number that it bears, and the verb, since no hand does two things at once."""
+    hand = act.get("hand")
+    return (hand if hand is not None else ("alone", act["index"])), act["action"].get("do")
+
+
 def tickets_used_twice(attempts: Iterable[Attempt]) -> dict[str, str]:
     """Return, by id, what is to be said of attempts that share a ticket with another."""
-    nonces = {each.id: str(_ticket(each).get("nonce")) for each in attempts if _ticket(each)}
+    nonces = {each.id: str(nonce) for each in attempts if (nonce := ticket_content(each).get("nonce")) is not None}
     often = Counter(nonces.values())
     return {id_: _used(often[nonce]) for id_, nonce in nonces.items() if often[nonce] > 1}
 
@@ -59,9 +86,3 @@ def _used(n: int) -> str:
         "Its ticket was used {n} times. One ticket is for one sitting.",
         n,
     ).format(n=n)
-
-
-def _ticket(attempt: Attempt) -> dict[str, object]:
-    given = attempt.opening.get("ticket")
-    content = given.get("content") if isinstance(given, dict) else None
-    return content if isinstance(content, dict) else {}

@@ -11,7 +11,7 @@ from typing import Any, Literal
 
 from trainer.records.chain import canonical
 from trainer.records.keys import PrivateKey, public_hex, sign, signed_by
-from trainer.records.shape import Exact, Hash, Name, Signature, Whole, fault_of
+from trainer.records.shape import Exact, Hash, Moment, Name, Signature, Whole, fault_of
 
 Role = Literal["seat", "assessor"]
 """Who signs: the machine at the close, or an assessor who was there and compared the code."""
@@ -25,7 +25,7 @@ class Seal(Exact):
     head: Hash
     entries: Whole
     role: Role
-    at: Whole
+    at: Moment
     key: Hash
     signature: Signature
 

@@ -9,6 +9,7 @@ written before the first action. :meth:`Seat.unfinished` are the houses left in 
 
 from __future__ import annotations
 
+import contextlib
 import secrets
 import uuid
 from collections.abc import Callable
@@ -19,9 +20,10 @@ from typing import Self
 from trainer.layout import Layout
 from trainer.records.attempt import Attempt
 from trainer.records.clock import now
-from trainer.records.files import not_written
+from trainer.records.errors import AlreadyThere
+from trainer.records.files import not_written, write_whole
 from trainer.records.journal import Clock, Journal
-from trainer.records.keys import PrivateKey, new_key, public_hex, read_private, save_key
+from trainer.records.keys import PrivateKey, new_key, private_pem, public_hex, read_private
 from trainer.records.store import FILE, Store
 from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
@@ -97,10 +99,8 @@ class Seat:
     def code(self) -> str:
         """Code name under which practice here is kept: random, until somebody sets another."""
         kept = self.store.setting(CODE_SETTING)
-        if kept is None:
-            kept = "".join(secrets.choice(_LETTERS) for _place in range(6))
-            self.store.set_setting(CODE_SETTING, kept)
-        return kept
+        drawn = "".join(secrets.choice(_LETTERS) for _place in range(6))
+        return kept or self.store.settled(CODE_SETTING, drawn)
 
     def journal(self, mode: Mode) -> Journal:
         """Begin an attempt of this seat's code name. Nothing is recorded before its first entry."""
@@ -146,8 +146,8 @@ def _key_file(folder: Path) -> bytes:
     path = folder / SEAT_KEY
     try:
         if not path.exists():
-            folder.mkdir(parents=True, exist_ok=True)
-            save_key(new_key(), None, path)
+            with contextlib.suppress(AlreadyThere):  # another window was quicker
+                write_whole(path, private_pem(new_key(), None), replace=False, private=True)
         return path.read_bytes()
     except OSError as error:
         raise not_written(path, error) from error

@@ -16,8 +16,26 @@ Whole = Annotated[
     int,
     Field(ge=0, le=LARGEST, json_schema_extra={WANTED: _("a whole number from 0 to {most}").format(most=LARGEST)}),
 ]
+LAST_MOMENT = 253_402_300_799_999
+"""The last ms of the year 9999: no calendar of ours goes further."""
+Moment = Annotated[
+    int, Field(ge=0, le=LAST_MOMENT, json_schema_extra={WANTED: _("a time in ms, from the year 1970 to 9999")})
+]
 Percent = Annotated[int, Field(ge=0, le=100)]
 Name = Annotated[str, Field(max_length=40)]
+CODE = r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}"
+"""A code name: nothing in it can be taken for a formula by a spreadsheet or for a folder by a system."""
+CodeName = Annotated[
+    str, Field(pattern=f"^{CODE}$", json_schema_extra={WANTED: _("a code name: letters, figures, - and _, 40 at most")})
+]
+LevelId = Annotated[
+    str,
+    Field(
+        pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$",
+        max_length=40,
+        json_schema_extra={WANTED: _("a level's id: small letters, figures and -")},
+    ),
+]
 Title = Annotated[str, Field(max_length=80)]
 Sentence = Annotated[str, Field(max_length=2000)]
 Table = Annotated[dict[str, Any], Field(json_schema_extra={WANTED: _("a set of keys")})]

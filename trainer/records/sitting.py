@@ -17,11 +17,12 @@ from trainer.records.answers import answered as answer_entry
 from trainer.records.answers import given_again
 from trainer.records.asking import questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.chain import JsonObject
+from trainer.records.chain import Entry, JsonObject
 from trainer.records.errors import RecordsError
+from trainer.records.gradebook import granted_to, lost_ms, ticket_content
 from trainer.records.journal import Clock, Journal
 from trainer.records.keys import PrivateKey, public_hex
-from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
+from trainer.records.pack import MINUTE, AssessmentPack, Ticket
 from trainer.records.store import Store
 from trainer.session import ActionResult, Session
 from trainer.site import AnyAction
@@ -59,7 +60,7 @@ class OpenSitting:
         attempt = journal.attempt()
         limit = limit_of(pack, attempt)
         self._begun = len(attempt.houses)
-        self._until = None if limit is None else attempt.began + limit + _lost(attempt)
+        self._until = None if limit is None else attempt.began + limit + lost_ms(attempt)
         self.session = session
         self.questions = {question.id: question for question in asked}
         self.paper: Sitting | None = None
@@ -94,6 +95,8 @@ class OpenSitting:
         more: dict[str, Any] = {"pack": pack.signed.hash, "title": pack.title, "seat": public_hex(seat)}
         if ticket is not None:
             more["ticket"] = ticket.signed.as_json()
+        if pack.content.minutes is not None:
+            more["minutes"] = pack.content.minutes + (ticket.content.extra_minutes if ticket else 0)
         journal = Journal.begin(store, attempt, code, "assessment", clock, **more)
         sitting = cls(store, pack, journal, None, clock, asked)
         sitting._next_part()
@@ -164,6 +167,13 @@ class OpenSitting:
             raise TimeUp(_("The time is up. All that you did is recorded."))
         self._journal.note(answer_entry(self._clock(), asked, given, took))
 
+    def beat(self) -> None:
+        """Record that the program is still there, where nothing was recorded for a minute.
+
+        :raises NotWritten: where it can't be recorded.
+        """
+        self._journal.beat(MINUTE)
+
     def next(self) -> Session | None:
         """Leave this house, handed over or not, and go on to the next; None after the last, where ``paper`` begins."""
         if self.session is not None:
@@ -208,22 +218,11 @@ def limit_of(pack: AssessmentPack, attempt: Attempt) -> int | None:
     """Return how long this sitting may take, in ms, with what its ticket adds; None for no limit."""
     if pack.content.minutes is None:
         return None
-    given = attempt.opening.get("ticket")
-    extra = read_ticket(given, "ticket").content.extra_minutes if given else 0
-    return (pack.content.minutes + extra) * MINUTE
-
-
-def spent(attempt: Attempt, now: int) -> int:
-    """Return the time spent at it up to ``now``, ms UTC, without the time for which the program was stopped."""
-    return now - attempt.began - _lost(attempt)
-
-
-def _lost(attempt: Attempt) -> int:
-    """Time for which the program was stopped, ms."""
-    return sum(max(0, until - since) for since, until in attempt.gaps)
+    return (pack.content.minutes + granted_to(attempt)[0]) * MINUTE
 
 
 def used(store: Store, ticket: Ticket) -> bool:
     """Return whether a sitting was begun with this ticket here."""
     nonce = ticket.content.nonce
-    return any((opening.get("ticket") or {}).get("content", {}).get("nonce") == nonce for opening in store.openings())
+    openings = (Attempt((Entry(opening, b""),)) for opening in store.openings())
+    return any(ticket_content(each).get("nonce") == nonce for each in openings)

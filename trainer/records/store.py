@@ -20,19 +20,19 @@ from typing import Any, Self
 from trainer.records.attempt import Attempt, Outline
 from trainer.records.chain import START, Entry, JsonObject, canonical, link
 from trainer.records.entries import body_fault
-from trainer.records.errors import Busy, Damaged, DiskFull, Elsewhere, Gone, NotRecords, NotWritten, ReadOnly
-from trainer.records.files import not_written, sync_folder
-from trainer.records.migrations import MILESTONE, applied, migrate
+from trainer.records.errors import (
+    Elsewhere,
+    Gone,
+    NotRecords,
+)
+from trainer.records.files import not_written
+from trainer.records.migrations import MILESTONE, applied
 from trainer.records.seal import Seal, read_seal
+from trainer.records.store_file import PATIENCE, connected, in_plain_words, look_through, make, reading_connection
 from trainer.words import _
 
 FILE = "records.db"
 """Name of the store in a data folder."""
-PATIENCE = 5000
-"""How long to wait for another window to finish writing, ms."""
-CHECKED_AT_OPENING = 64_000_000
-"""A larger store is not read through each time it is opened; `verify` and `backup` always do."""
-_MAGIC = b"SQLite format 3\0"
 FORKED = "SELECT attempt FROM entries GROUP BY attempt HAVING count(*) <> max(n) + 1"
 """Attempts in which two entries bear the same number, or one is missing."""
 
@@ -63,21 +63,12 @@ class Store:
         """
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
-            new = not path.exists()
+            if not path.exists():
+                make(path)
         except OSError as error:
             raise not_written(path, error) from error
-        if not new:
-            look_through(path)
-        with in_plain_words(path):
-            connection = sqlite3.connect(path, timeout=patience / 1000, isolation_level=None)
-            try:
-                _set_up(connection, path)
-            except BaseException:
-                connection.close()
-                raise
-        if new:
-            sync_folder(path.parent)
-        return cls(connection, path)
+        look_through(path)
+        return cls(connected(path, patience), path)
 
     @classmethod
     def read(cls, path: Path) -> Self:
@@ -88,9 +79,12 @@ class Store:
         with in_plain_words(path):
             connection = reading_connection(path)
             connection.execute("PRAGMA query_only = ON")
-            if not applied(connection, path):
+            try:
+                if not applied(connection, path):
+                    raise NotRecords(_("{path}: no records of ours.").format(path=path))
+            except BaseException:
                 connection.close()
-                raise NotRecords(_("{path}: no records of ours.").format(path=path))
+                raise
         return cls(connection, path)
 
     def close(self) -> None:
@@ -154,6 +148,12 @@ class Store:
         """Return what is set under ``name``, or None."""
         found = self.rows("SELECT value FROM settings WHERE name = ?", (name,))
         return str(found[0][0]) if found else None
+
+    def settled(self, name: str, usual: str) -> str:
+        """Return what is set under ``name``, once and for all ``usual`` where it was nothing."""
+        with self.writing() as connection:
+            connection.execute("INSERT OR IGNORE INTO settings VALUES (?, ?)", (name, usual))
+        return self.setting(name) or usual
 
     def set_setting(self, name: str, value: str | None) -> None:
         """Set ``name``, or with None take it away."""
@@ -301,79 +301,3 @@ def insert_seal(connection: sqlite3.Connection, seal: Seal) -> bool:
     body = canonical(seal.as_json()).decode("utf-8")
     connection.execute("INSERT OR IGNORE INTO seals (attempt, body) VALUES (?, ?)", (seal.attempt, body))
     return connection.total_changes > before
-
-
-def look_through(path: Path) -> None:
-    """Raise :class:`Damaged` where a store's file is, before anything is opened that could write to it."""
-    log = path.with_name(path.name + "-wal")
-    try:
-        size = path.stat().st_size
-        if size == 0 and log.exists() and log.stat().st_size:
-            raise Damaged(str(path), why=_("its main part is empty"))
-        if size == 0:
-            return
-        with path.open("rb") as file:
-            if file.read(len(_MAGIC)) != _MAGIC:
-                raise Damaged(str(path), why=_("it does not begin as a store does"))
-    except OSError as error:
-        raise not_written(path, error) from error
-    with in_plain_words(path), contextlib.closing(reading_connection(path)) as connection:
-        if size <= CHECKED_AT_OPENING:
-            check = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
-            if check != "ok":
-                raise Damaged(str(path), why=str(check))
-
-
-def reading_connection(path: Path) -> sqlite3.Connection:
-    """Open a file only to read it, also where its folder can't be written to."""
-    address = path.resolve().as_uri()
-    connection = sqlite3.connect(f"{address}?mode=ro", uri=True, timeout=PATIENCE / 1000, isolation_level=None)
-    try:
-        connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
-    except sqlite3.OperationalError as error:
-        connection.close()
-        log = path.with_name(path.name + "-wal")
-        shut = error.sqlite_errorcode & 0xFF in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY)
-        if not shut or (log.exists() and log.stat().st_size):
-            raise
-        # The log can't be made there; without one the file is complete in itself.
-        connection = sqlite3.connect(f"{address}?immutable=1", uri=True, isolation_level=None)
-    return connection
-
-
-@contextlib.contextmanager
-def in_plain_words(path: Path) -> Iterator[None]:
-    """Turn what SQLite says into the words of :mod:`trainer.records.errors`."""
-    try:
-        yield
-    except sqlite3.Error as error:
-        where, said = str(path), str(error)
-        match getattr(error, "sqlite_errorcode", 0) & 0xFF:
-            case sqlite3.SQLITE_FULL:
-                raise DiskFull(where) from error
-            case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_CANTOPEN | sqlite3.SQLITE_PERM:
-                raise ReadOnly(where) from error
-            case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
-                raise Busy(where) from error
-            case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
-                raise Damaged(where, why=said) from error
-            case sqlite3.SQLITE_IOERR:
-                text = _("{where}: the disk did not take it ({said}). So this was not recorded and not done.")
-                raise NotWritten(text.format(where=where, said=said)) from error
-        raise
-
-
-def _set_up(connection: sqlite3.Connection, path: Path) -> None:
-    applied(connection, path)  # another program's file is not to be touched
-    (mode,) = connection.execute("PRAGMA journal_mode = WAL").fetchone()
-    if mode != "wal":
-        text = _(
-            "{path}: this place can't keep records safely. Choose a folder on this machine's own disk with --data."
-        )
-        raise NotWritten(text.format(path=path))
-    connection.execute("PRAGMA synchronous = FULL")
-    connection.execute("PRAGMA fullfsync = ON")  # where the system has a stronger flush, a pulled plug needs it
-    connection.execute("PRAGMA secure_delete = ON")  # what is erased is overwritten
-    connection.execute("PRAGMA trusted_schema = OFF")
-    connection.execute("PRAGMA cache_size = -64000")  # kB: hashes of many seats come at random, to all pages
-    migrate(connection, path)

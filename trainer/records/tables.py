@@ -2,42 +2,62 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, datetime
 
+from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
-from trainer.records.record_file import write_record
+from trainer.records.gradebook import grades_of, score_of, tries
+from trainer.records.record_file import write_line
 
 COLUMNS = (
     "attempt", "code", "mode", "level", "seed", "began_utc", "ended_utc", "minutes", "actions", "refused", "score",
     "outcome", "stop-work", "rework", "tolerance", "habit", "closed", "gaps", "trust", "head_code",
-    "trust_why",
+    "trust_why", "try", "hints", "quiz_right", "quiz_total", "allowed_minutes", "used_minutes", "time_up",
+    "extra_minutes", "break_minutes",
 )  # fmt: skip
-"""One row a house. Counts of severities are of findings, whether marked or not."""
+"""One row a house, and one without a level for an attempt of questions alone. Counts of severities are of findings,
+whether marked or not. What is of the whole attempt, from ``quiz_right`` on, stands in each of its rows."""
 
 
 def as_csv(attempts: Iterable[tuple[Attempt, str, str]]) -> str:
-    """Return attempts that hold, each with its label of trust and the reason for it, as CSV, one row a house."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
-    writer.writerow(COLUMNS)
-    for attempt, trust, why in attempts:
-        writer.writerows([*_row(attempt, house, trust), why] for house in attempt.houses)
-    return out.getvalue()
+    """Return attempts that hold, each with its label of trust and the reason for it, as CSV."""
+    every = list(attempts)
+    times = tries(attempt for attempt, _trust, _why in every)
+    rows: list[Sequence[object]] = [COLUMNS]
+    for attempt, trust, why in every:
+        rows += _rows(attempt, trust, why, [times[attempt.head, n] for n in range(len(attempt.houses))])
+    return write_table(rows)
 
 
 def as_lines(attempts: Iterable[Attempt]) -> Iterator[bytes]:
-    """Yield attempts as JSON lines: each line is what the attempt's own file holds."""
-    for attempt in attempts:
-        yield write_record(attempt) + b"\n"
+    """Yield attempts as JSON lines: each line is what the attempt's own file holds, and its line of the gradebook."""
+    every = list(attempts)
+    times = tries(every)
+    for attempt in every:
+        book = {**grades_of(attempt).as_json(), "tries": [times[attempt.head, n] for n in range(len(attempt.houses))]}
+        yield write_line(attempt, book) + b"\n"
 
 
-def _row(attempt: Attempt, house: RecordedHouse, trust: str) -> list[str | int]:
-    severities = Counter(found["severity"] for act in house.acts for found in act["found"])
-    mark = house.mark or {"score": "", "outcome": ""}
+def _rows(attempt: Attempt, trust: str, why: str, times: Sequence[int]) -> Iterator[list[object]]:
+    grades = grades_of(attempt)
+    of_all = [
+        _or_empty(grades.quiz_right), _or_empty(grades.quiz_total), _or_empty(grades.allowed_minutes),
+        f"{grades.used_minutes:.1f}", _yes(grades.time_up), grades.extra_minutes, grades.break_minutes,
+    ]  # fmt: skip
+    ending = [_yes(attempt.closed), len(attempt.gaps), trust, attempt.head_code, why]
+    for house, time, hints in zip(attempt.houses, times, attempt.hints, strict=True):
+        severities = Counter(found["severity"] for act in house.acts for found in act["found"])
+        counted = [severities[name] for name in ("stop-work", "rework", "tolerance", "habit")]
+        yield [*_of_house(attempt, house), *counted, *ending, time, hints, *of_all]
+    if attempt.papers and not attempt.houses:
+        begun = [_moment(attempt.began), _moment(attempt.ended), f"{grades.used_minutes:.1f}"]
+        first = [attempt.id, attempt.code, attempt.mode, "", "", *begun, "", "", "", "", "", "", "", ""]
+        yield [*first, *ending, "", grades.hints, *of_all]
+
+
+def _of_house(attempt: Attempt, house: RecordedHouse) -> list[object]:
     return [
         attempt.id,
         attempt.code,
@@ -49,14 +69,17 @@ def _row(attempt: Attempt, house: RecordedHouse, trust: str) -> list[str | int]:
         f"{max(0, house.ended - house.began) / 60_000:.1f}",
         len(house.acts),
         sum("refused" in act for act in house.acts),
-        mark["score"],
-        mark["outcome"],
-        *(severities[name] for name in ("stop-work", "rework", "tolerance", "habit")),
-        "yes" if attempt.closed else "no",
-        len(attempt.gaps),
-        trust,
-        attempt.head_code,
+        _or_empty(score_of(house)),
+        house.mark["outcome"] if house.mark else "",
     ]
+
+
+def _or_empty(value: int | None) -> object:
+    return "" if value is None else value
+
+
+def _yes(holds: bool) -> str:
+    return "yes" if holds else "no"
 
 
 def _moment(at: int) -> str:

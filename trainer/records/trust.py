@@ -9,9 +9,10 @@ from trainer.quiz.bank import Question
 from trainer.read import Faulty
 from trainer.records.asking import OtherQuestions, judged_wrongly, questions_for
 from trainer.records.attempt import Attempt
-from trainer.records.pack import AssessmentPack, Ticket, read_ticket
+from trainer.records.gradebook import used_ms
+from trainer.records.pack import MINUTE, AssessmentPack, Ticket, read_ticket
 from trainer.records.proof import Proved
-from trainer.records.sitting import limit_of, spent
+from trainer.records.sitting import limit_of
 from trainer.records.verify import Keys, Said, covers
 from trainer.words import _, ngettext
 
@@ -90,10 +91,13 @@ def _pack_said(attempt: Attempt, pack: AssessmentPack) -> Iterator[Said]:
     )
     yield Said("holds", text.format(title=pack.title, n=len(built), all=len(due)))
     limit = limit_of(pack, attempt)
-    taken = spent(attempt, attempt.ended)
+    taken = used_ms(attempt)
     if limit is not None and taken > limit + _GRACE:
         text = _("It took {taken:.0f} min. It might take {limit:.0f} min.")
         yield Said("fails", text.format(taken=taken / 60_000, limit=limit / 60_000))
+    said = attempt.opening.get("minutes")
+    if said is not None and said * MINUTE != limit:
+        yield Said("fails", _("It says of itself that it might take another time than its pack and ticket allow."))
 
 
 def _paper_said(attempt: Attempt, pack: AssessmentPack, bank: Sequence[Question]) -> Iterator[Said]:

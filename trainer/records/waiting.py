@@ -16,6 +16,7 @@ from trainer.records.pack import AssessmentPack, Ticket, read_pack, read_ticket
 from trainer.records.seat import Seat
 from trainer.records.signed import MOST_BYTES
 from trainer.records.sitting import sittings_of, used
+from trainer.words import _
 
 T = TypeVar("T")
 PACKS = "packs"
@@ -26,46 +27,62 @@ ASSESSORS = "assessors"
 
 @dataclass(frozen=True)
 class Waiting:
-    """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle."""
+    """A pack that one code name may sit here; ``begun`` is their sitting where it stopped in the middle.
+
+    ``folder`` is where it lies: the seat's own, or that of a class on a stick, into which the result goes too.
+    """
 
     pack: AssessmentPack
     code: str
     ticket: Ticket | None
     begun: Attempt | None
+    folder: Path
 
 
-def assessors_in(folder: Path) -> dict[str, str]:
-    """Return the public keys of the assessors that a data folder knows, each with the name of its file.
+def assessors_in(folder: Path, troubles: list[str] | None = None) -> dict[str, str]:
+    """Return the public keys of the assessors that a folder knows, each with the name of its file.
 
-    :raises RecordsError: for a file that holds no key, or can't be read.
+    A file that holds no key, or can't be read, is passed over; what is to be said of it goes to ``troubles``.
     """
     found = {}
     for path in sorted((folder / ASSESSORS).glob("*.pub.pem")) if (folder / ASSESSORS).is_dir() else ():
         try:
             found[read_public(path.read_bytes(), str(path))] = path.name.removesuffix(".pub.pem")
         except OSError as error:
-            raise RecordsError(f"{path}: can't be read: {error.strerror or error}.") from error
+            why = _("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error)
+            (troubles if troubles is not None else []).append(why)
+        except RecordsError as error:
+            (troubles if troubles is not None else []).append(str(error))
     return found
 
 
-def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
-    """Return what waits on a seat: for each ticket its pack, and a pack without a ticket for the seat's own code name.
-
-    Where the seat knows assessors, only what one of them signed counts. What is no pack and no ticket is passed over:
-    it is told where somebody names it to ``trainer sit``.
-    """
-    known = assessors_in(seat.folder)
+def handed_out(folder: Path) -> tuple[dict[str, AssessmentPack], list[Ticket]]:
+    """Return the packs that lie in a folder, by their hash, and the tickets. What is neither is passed over."""
     packs: dict[str, AssessmentPack] = {}
     tickets: list[Ticket] = []
-    for path in sorted((seat.folder / PACKS).glob("*.json")):
+    for path in sorted((folder / PACKS).glob("*.json")):
         try:
-            content = path.read_bytes()[: MOST_BYTES + 1]
+            with path.open("rb") as file:
+                content = file.read(MOST_BYTES + 1)
         except OSError:
             continue
-        if (pack := _read(read_pack, content, path.name)) and (not known or pack.signed.key in known):
+        if pack := _read(read_pack, content, path.name):
             packs.setdefault(pack.signed.hash, pack)
         elif ticket := _read(read_ticket, content, path.name):
             tickets.append(ticket)
+    return packs, tickets
+
+
+def waiting_on(seat: Seat, folder: Path | None = None) -> tuple[Waiting, ...]:
+    """Return what waits on a seat: for each ticket its pack, and a pack without a ticket for the seat's own code name.
+
+    ``folder`` is where they lie, the seat's own where it is left out. Where the seat knows assessors, only what one of
+    them signed counts.
+    """
+    known = assessors_in(seat.folder)
+    folder = seat.folder if folder is None else folder
+    every, tickets = handed_out(folder)
+    packs = {hash_: pack for hash_, pack in every.items() if not known or pack.signed.key in known}
     found: list[Waiting] = []
     for ticket in tickets:
         of = packs.get(ticket.content.pack)
@@ -73,10 +90,18 @@ def waiting_on(seat: Seat) -> tuple[Waiting, ...]:
             code = ticket.content.code
             begun = _begun(seat, of, code)
             if begun is not None or (ticket.fits(of.signed.hash, code, seat.clock()) and not used(seat.store, ticket)):
-                found.append(Waiting(of, code, ticket, begun))
+                found.append(Waiting(of, code, ticket, begun, folder))
     given = {each.pack.signed.hash for each in found} | {each.content.pack for each in tickets}
     alone = (pack for hash_, pack in packs.items() if hash_ not in given)
-    return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code)) for pack in alone))
+    return (*found, *(Waiting(pack, seat.code, None, _begun(seat, pack, seat.code), folder) for pack in alone))
+
+
+def strangers(seat: Seat, folder: Path) -> dict[str, str]:
+    """Return the keys that signed packs in ``folder`` and that the seat does not know, each with a name for it."""
+    packs, _tickets = handed_out(folder)
+    names = {key: name for key, name in assessors_in(folder).items() if is_code(name)}
+    unknown = {pack.signed.key for pack in packs.values()} - assessors_in(seat.folder).keys()
+    return {key: names.get(key, "assessor") for key in sorted(unknown)}
 
 
 def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
@@ -86,7 +111,7 @@ def under(seat: Seat, waiting: Waiting, code: str) -> Waiting:
     """
     if waiting.ticket is not None or not is_code(code):
         raise ValueError(code)
-    return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code))
+    return Waiting(waiting.pack, code, None, _begun(seat, waiting.pack, code), waiting.folder)
 
 
 def _begun(seat: Seat, pack: AssessmentPack, code: str) -> Attempt | None:

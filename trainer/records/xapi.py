@@ -7,12 +7,13 @@ so that sending an attempt twice adds nothing.
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
 from trainer.records.attempt import Attempt
 from trainer.records.chain import JsonObject, canonical
+from trainer.records.gradebook import grades_of
 from trainer.words import _
 
 BASE = "https://trainer.invalid/"
@@ -23,12 +24,18 @@ _LANGUAGE = "en-AU"
 NOTE = _("Of the practice mark only. It says nothing of competency.")
 
 
-def statements(attempt: Attempt, base: str = BASE) -> tuple[dict[str, Any], ...]:
-    """Return an attempt that holds as statements, in the order things happened. ``base`` is an IRI ending in ``/``."""
-    return tuple(_statements(attempt, base))
+def statements(
+    attempt: Attempt, base: str = BASE, trust: str = "", times: Sequence[int] = ()
+) -> tuple[dict[str, Any], ...]:
+    """Return an attempt that holds as statements, in the order things happened. ``base`` is an IRI ending in ``/``.
+
+    ``trust`` is its label, ``times`` which try each house of it is; both stand in its line of the gradebook.
+    """
+    more = {"trust": trust, "tries": list(times)} if trust else {}
+    return tuple(_statements(attempt, base, {**grades_of(attempt).as_json(), **more}))
 
 
-def _statements(attempt: Attempt, base: str) -> Iterator[dict[str, Any]]:
+def _statements(attempt: Attempt, base: str, book: Mapping[str, object]) -> Iterator[dict[str, Any]]:
     begun: dict[str, Any] = _sitting(attempt, base)
     since = attempt.began
     yield _statement(attempt, base, 0, "attempted", begun)
@@ -53,7 +60,10 @@ def _statements(attempt: Attempt, base: str) -> Iterator[dict[str, Any]]:
                 result = {"success": body["right"], "response": _response(body), "duration": _lasting(body["took"])}
                 yield _statement(attempt, base, n, "answered", _question(body, base), result)
             case "close":
-                result = {"completion": True, "duration": _lasting(int(body["at"]) - attempt.began)}
+                result = {
+                    "completion": True, "duration": _lasting(int(body["at"]) - attempt.began),
+                    "extensions": {f"{base}gradebook": {k: v for k, v in book.items() if v is not None}},
+                }  # fmt: skip
                 yield _statement(attempt, base, n, "completed", _sitting(attempt, base), result)
 
 

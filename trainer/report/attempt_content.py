@@ -18,6 +18,7 @@ from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
 from trainer.records.clock import moment
+from trainer.records.gradebook import grades_of
 from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
@@ -114,6 +115,7 @@ def attempt_content(
         (_("Pack"), str(attempt.opening.get("title", _("none")))),
         (_("Begun"), moment(attempt.began)),
         (_("Took"), lasting(attempt.ended - attempt.began)),
+        *_book(attempt),
         (_("Stopped on the way"), _gaps(attempt)),
         (_("Closed"), _("yes") if attempt.closed else _("no")),
         (_("How far it can be relied on"), trust),
@@ -129,6 +131,22 @@ def attempt_content(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
         _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
+
+
+def _book(attempt: Attempt) -> Iterator[tuple[str, str]]:
+    """What the gradebook has of it beside its marks."""
+    grades = grades_of(attempt)
+    if grades.allowed_minutes is not None:
+        text = _("{n:.1f} of {all} min")
+        used = text.format(n=grades.used_minutes, all=grades.allowed_minutes)
+        yield _("Time used"), f"{used}; {_('time was up')}" if grades.time_up else used
+    if grades.extra_minutes or grades.break_minutes:
+        text = _("{n} min more, {breaks} min of breaks")
+        yield _("Granted"), text.format(n=grades.extra_minutes, breaks=grades.break_minutes)
+    if grades.quiz_total is not None:
+        text = _("{right} of {total}")
+        yield _("Questions right"), text.format(right=grades.quiz_right, total=grades.quiz_total)
+    yield _("Hints used"), str(grades.hints)
 
 
 def _gaps(attempt: Attempt) -> str:

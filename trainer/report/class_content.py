@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -12,11 +10,14 @@ from statistics import median
 from trainer.picture import Picture
 from trainer.picture.chart import Bar, bars
 from trainer.quiz.items import ItemStatistics, statistics
+from trainer.read import write_table
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.clock import moment
+from trainer.records.gradebook import grades_of, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
 from trainer.records.remarks import tickets_used_twice
+from trainer.report.class_book import GRADE_COLUMNS, book_rows, grade_cells
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
@@ -29,7 +30,7 @@ IDLE = 10 * 60_000
 """A longer pause between two actions counts as this long, ms: somebody was called away."""
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
-    "missing",
+    "missing", "trust_why", "hints", *GRADE_COLUMNS,
 )  # fmt: skip
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
@@ -47,8 +48,9 @@ class Tried:
     minutes: float
     findings: int
     trust: str
-    marks: tuple[str, ...] = ()
-    """The mark of each of their attempts in order, as it is read."""
+    of: Attempt = field(repr=False)
+    """The attempt of which ``last`` is a part."""
+    hints: int = 0
 
 
 @dataclass(frozen=True)
@@ -81,22 +83,30 @@ class ClassContent:
     cautions: tuple[str, ...]
     levels: tuple[str, ...]
     where: tuple[tuple[str, tuple[str, ...]], ...]
-    people: tuple[tuple[str, ...], ...]
     charts: tuple[Chart, ...]
     papers: tuple[PaperTable, ...]
     suggestions: tuple[str, ...]
     remarks: tuple[str, ...]
     tried: tuple[Tried, ...] = field(repr=False)
+    book: tuple[tuple[str, ...], ...] = ()
+    """A line for each attempt, under :data:`trainer.report.class_book.BOOK_HEAD`."""
+    asked: tuple[tuple[Attempt, str], ...] = field(default=(), repr=False)
+    """Attempts of questions alone, each with its label."""
+    whys: Mapping[bytes, str] = field(default_factory=dict, repr=False)
 
 
-PEOPLE_HEAD = (_("Code name"), _("Trust"), _("Attempts"), _("Questions right"))
 ITEM_HEAD = (_("Question"), _("Right"), _("Share right"), _("Discrimination"), _("With the rest"))
 
 
-def class_content(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, Sequence[str]]) -> ClassContent:
+def class_content(
+    attempts: Sequence[tuple[Attempt, str]],
+    taught: Mapping[str, Sequence[str]],
+    whys: Mapping[bytes, str] | None = None,
+) -> ClassContent:
     """Return what is to be said of attempts that hold, each with its label of trust.
 
-    ``taught`` names, for each rule, the levels that teach it, the easiest first.
+    ``taught`` names, for each rule, the levels that teach it, the easiest first; ``whys`` the reason for each label,
+    by the attempt's last hash.
     """
     tried = tuple(_tried(attempts))
     levels = tuple(dict.fromkeys(sorted(each.level for each in tried)))
@@ -114,23 +124,11 @@ def class_content(attempts: Sequence[tuple[Attempt, str]], taught: Mapping[str, 
     papers = tuple(_papers(attempts))
     broken = _broken(attempts)
     return ClassContent(
-        _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where, tuple(_people(attempts)),
+        _("Class report"), facts, (NO_NAMES, NO_CLAIM, CAUTION), levels, where,
         (_broken_chart(broken, len(codes)), _stage_chart(attempts), _house_chart(tried)), papers,
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
+        book_rows(attempts), tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
     )  # fmt: skip
-
-
-def _people(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[tuple[str, ...]]:
-    """Yield a row for each person: under what trust, how many attempts, and how many questions were right."""
-    by_code: dict[str, list[tuple[Attempt, str]]] = defaultdict(list)
-    for attempt, trust in attempts:
-        by_code[attempt.code].append((attempt, trust))
-    for code, own in sorted(by_code.items()):
-        labels = Counter(trust for _attempt, trust in own)
-        trust = ", ".join(f"{n} × {label}" if len(labels) > 1 else label for label, n in sorted(labels.items()))
-        answers = [answer for attempt, _trust in own for paper in attempt.papers for answer in paper.answers]
-        right = sum(int(answer["right"]) for answer in answers)
-        yield code, trust, str(len(own)), f"{right} / {len(answers)}" if answers else "–"
 
 
 def titled(rule: str) -> str:
@@ -149,30 +147,33 @@ def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
 
 def as_table(content: ClassContent) -> str:
     """Return a class as CSV, a row for each code name and house."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
-    writer.writerow(COLUMNS)
+    rows: list[Sequence[object]] = [COLUMNS]
     for each in content.tried:
-        mark = each.last.mark or {"score": "", "outcome": ""}
-        best = "" if each.best is None else each.best
-        row = (each.code, each.level, each.attempts, mark["score"], mark["outcome"], best, f"{each.minutes:.1f}")
-        writer.writerow((*row, len(each.last.acts), each.findings, each.trust, len(missing_from(each.last))))
-    return out.getvalue()
+        score, outcome = score_of(each.last), each.last.mark["outcome"] if each.last.mark else ""
+        marks = ["" if score is None else score, outcome, "" if each.best is None else each.best]
+        counted = [f"{each.minutes:.1f}", len(each.last.acts), each.findings, each.trust, len(missing_from(each.last))]
+        book = [content.whys.get(each.of.head, ""), each.hints, *grade_cells(grades_of(each.of))]
+        rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
+    for attempt, trust in content.asked:
+        grades = grades_of(attempt)
+        counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
+        book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
+        rows.append([attempt.code, "", 1, "", "", "", *counted, *book])
+    return write_table(rows)
 
 
 def _tried(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[Tried]:
-    by_both: dict[tuple[str, str], list[tuple[RecordedHouse, str]]] = defaultdict(list)
+    by_both: dict[tuple[str, str], list[tuple[RecordedHouse, str, Attempt, int]]] = defaultdict(list)
     for attempt, trust in attempts:
-        for house in attempt.houses:
-            by_both[attempt.code, house.level].append((house, trust))
+        for house, hints in zip(attempt.houses, attempt.hints, strict=True):
+            by_both[attempt.code, house.level].append((house, trust, attempt, hints))
     for (code, level), all_of in sorted(by_both.items()):
         ordered = sorted(all_of, key=lambda each: each[0].began)
-        last, trust = ordered[-1]
-        marks = [int(house.mark["score"]) for house, _t in ordered if house.mark is not None]
-        minutes = sum(sum(_spent(house).values()) for house, _t in ordered) / 60_000
+        last, trust, of, hints = ordered[-1]
+        marks = [score for each in ordered if (score := score_of(each[0])) is not None]
+        minutes = sum(sum(_spent(each[0]).values()) for each in ordered) / 60_000
         found = sum(len(act["found"]) for act in last.standing)
-        every = tuple(_mark(house) for house, _t in ordered)
-        yield Tried(code, level, len(ordered), last, max(marks, default=None), minutes, found, trust, every)
+        yield Tried(code, level, len(ordered), last, max(marks, default=None), minutes, found, trust, of, hints)
 
 
 def _cell(tried: Tried | None) -> str:
@@ -186,16 +187,7 @@ def _cell(tried: Tried | None) -> str:
             n = len(missing_from(tried.last))
             lacks = ngettext("{n} thing missing", "{n} things missing", n).format(n=n)
             went = f"{went}, {lacks}, {mark['score']}" if n else f"{mark['score']}, {went}"
-    return (
-        went
-        if tried.attempts == 1
-        else _("{outcome} (all tries: {marks})").format(outcome=went, marks=", ".join(tried.marks))
-    )
-
-
-def _mark(house: RecordedHouse) -> str:
-    """The mark of one attempt, or a dash where it was not handed over."""
-    return "–" if house.mark is None or house.mark["outcome"] == "unfinished" else str(house.mark["score"])
+    return went if tried.attempts == 1 else _("{outcome} (try {n})").format(outcome=went, n=tried.attempts)
 
 
 def _spent(house: RecordedHouse) -> Counter[Stage]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.class_content import PEOPLE_HEAD, Chart, ClassContent
+from trainer.report.class_book import BOOK_HEAD
+from trainer.report.class_content import Chart, ClassContent
 from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
@@ -35,7 +36,9 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
             rows,
             (16, *(84 // len(levels) for _level in levels)),
         )
-    page.rows(PEOPLE_HEAD, content.people, (25, 40, 15, 20))
+    if content.book:
+        page.head(_("The gradebook"))
+        page.rows(BOOK_HEAD, content.book, (14, 18, 26, 10, 18, 14))
     if content.remarks:
         page.head(_("Worth a look"))
     for text in content.remarks:

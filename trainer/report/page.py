@@ -11,11 +11,11 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
-from trainer.report.class_content import PEOPLE_HEAD
+from trainer.report.class_book import BOOK_HEAD
 from trainer.report.paper_text import in_marks
 from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
-from trainer.words import _
+from trainer.words import _, printable
 
 SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
 COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
@@ -24,7 +24,14 @@ COVERS = _("The houses here that practise each item of the unit. It says nothing
 @cache
 def _environment() -> Environment:
     loader = PackageLoader("trainer.report", "pages")
-    return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True)
+    return Environment(
+        loader=loader, autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True, finalize=_shown
+    )
+
+
+def _shown(value: object) -> object:
+    """A text from a file without the signs that would turn the page's writing round."""
+    return printable(value) if type(value) is str else value
 
 
 def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Path]) -> str:
@@ -45,7 +52,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         covers=COVERS,
         not_done=NOT_DONE,
         _=_,
-        people_head=PEOPLE_HEAD,
+        book_head=BOOK_HEAD,
         in_marks=in_marks,
     )
     return with_type(html, fonts)

@@ -12,6 +12,7 @@ from fpdf.fonts import FontFace
 
 from trainer.picture import Palette, Picture
 from trainer.report.pdf_picture import FAMILY, legible, paint
+from trainer.words import printable
 
 MARGIN = 18.0
 LINE = 5.4
@@ -73,7 +74,9 @@ class Page(FPDF):
         """Write a paragraph."""
         self.set_font(FAMILY, "B" if bold else "", size)
         self.set_x(MARGIN + indent)
-        self.multi_cell(self.epw - indent, LINE * size / BODY, text, align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+        self.multi_cell(
+            self.epw - indent, LINE * size / BODY, printable(text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT
+        )
 
     def head(self, text: str) -> None:
         """Write a heading, with room for what follows it."""
@@ -102,5 +105,5 @@ class Page(FPDF):
             col_widths=tuple(widths), text_align="LEFT", line_height=line, headings_style=face, padding=0.6
         ) as table:
             for cells in (head, *rows):
-                table.row(cells)
+                table.row([printable(cell) for cell in cells])
         self.ln(2)

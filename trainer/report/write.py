@@ -10,8 +10,8 @@ from trainer.picture import Palette
 from trainer.read import read_yaml
 from trainer.records.proof import Proved
 from trainer.records.regrade import LaterMark
-from trainer.records.trust import examine_sitting, trust_of
-from trainer.records.verify import Keys, examine, examine_marks
+from trainer.records.trust import examine_sitting, trust_and_why, trust_of
+from trainer.records.verify import Keys, Said, examine, examine_marks
 from trainer.report.attempt_content import attempt_content
 from trainer.report.class_content import ClassContent, as_table, class_content
 from trainer.report.page import page
@@ -24,10 +24,17 @@ Fonts = tuple[Path, Path]
 
 
 def attempt_report(
-    form: Format, attempt: Proved, later: Sequence[LaterMark], trusted: Keys, palette: Palette, fonts: Fonts
+    form: Format,
+    attempt: Proved,
+    later: Sequence[LaterMark],
+    trusted: Keys,
+    palette: Palette,
+    fonts: Fonts,
+    among: str = "",
 ) -> bytes:
-    """Return the report of an attempt that holds, as a page or a PDF."""
-    said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted))
+    """Return the report of an attempt that holds, as a page or a PDF; ``among`` is what others beside it show."""
+    beside = (Said("unknown", among),) if among else ()
+    said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted), *beside)
     content = attempt_content(attempt, trust_of(attempt, trusted), said, later)
     if form == ".html":
         return page("attempt.html", content, on_white(palette), fonts).encode("utf-8")
@@ -38,7 +45,9 @@ def attempt_report(
 
 def content_of(attempts: Sequence[Proved], trusted: Keys, levels: Sequence[Path]) -> ClassContent:
     """Return what is to be said of a class: of attempts that hold. ``levels`` are files of levels to practise on."""
-    return class_content([(attempt, trust_of(attempt, trusted)) for attempt in attempts], taught_by(levels))
+    labels = [(attempt, *trust_and_why(attempt, trusted)) for attempt in attempts]
+    whys = {attempt.head: why for attempt, _trust, why in labels}
+    return class_content([(attempt, trust) for attempt, trust, _why in labels], taught_by(levels), whys)
 
 
 def class_report(form: Format, content: ClassContent, palette: Palette, fonts: Fonts) -> bytes:

@@ -41,6 +41,9 @@ class Assignment:
         """What stands beside the title while it is built, such as the time that is left."""
         return ""
 
+    def beat(self) -> None:
+        """Note that the program is still there, where that is on record."""
+
     def asks_for(self, step: Step) -> bool:
         """Whether this step is part of what is to be done here, so that a hint may name it."""
         return True

@@ -25,12 +25,13 @@ class Closed(Scene):
 
     order = ("side",)
 
-    def __init__(self, services: Services, made: Attempt, file: Path, trouble: str) -> None:
+    def __init__(self, services: Services, made: Attempt, file: Path, trouble: str, withhold: bool = False) -> None:
         super().__init__(services)
         self.name = _("The sitting is closed")
         self.made = made
         self.file = file
         self.trouble = trouble
+        self.withhold = withhold
 
     def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
         return {"side": pygame.Rect(0, 0, *size)}
@@ -42,10 +43,13 @@ class Closed(Scene):
             Label(_("Have your assessor write down this code before you go:"), "body"),
             Label(self.made.head_code, "figure", "accent", key="closed/code"),
             Prose([Paragraph(where)], key="closed/file"),
-            Label(_("What came of it"), "heading", role="heading"),
-            *(self._house(n) for n in range(len(self.made.houses))),
         ]
-        if self.made.answers:
+        if self.withhold:
+            parts.append(Label(_("Your assessor tells you how it went."), "body", key="closed/withheld"))
+        else:
+            parts.append(Label(_("What came of it"), "heading", role="heading"))
+            parts += [self._house(n) for n in range(len(self.made.houses))]
+        if self.made.answers and not self.withhold:
             right = sum(bool(entry.body["right"]) for entry in self.made.answers)
             n = len(self.made.answers)
             text = ngettext(

@@ -335,6 +335,7 @@ class Quiz(Scene):
 
     def tick(self, now_ms: int) -> None:
         self.plan.now_ms = now_ms
+        self.quiz.beat()
         if "plan" in self.order and not self.plan.resting:
             self.redraw("plan")
 

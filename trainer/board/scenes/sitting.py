@@ -5,10 +5,11 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Sequence
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from trainer.board.library import entry_of
-from trainer.board.scenes.asking import show_message
+from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.closed import Closed
 from trainer.board.widgets import Button, Column, Label, LineEntry, Paragraph, Prose, Scroll, Widget, dialog
@@ -16,9 +17,11 @@ from trainer.layout import LayoutRefused
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
+from trainer.records.keys import fingerprint, trust_key
 from trainer.records.record_file import file_name, write_record
 from trainer.records.sitting import OpenSitting, TimeUp
-from trainer.records.waiting import under, waiting_on
+from trainer.records.stick import RESULTS
+from trainer.records.waiting import ASSESSORS, PACKS, strangers, under, waiting_on
 from trainer.records.what import WHAT
 from trainer.words import _, ngettext
 
@@ -33,8 +36,6 @@ if TYPE_CHECKING:
     from trainer.site.actions import AnyAction
 
 SILENT = _("Nothing is said of mistakes before the end. There are no hints, and nothing is taken back.")
-RESULTS = "results"
-"""Folder of the data folder into which the file of a sitting is written at its close."""
 AGAIN = _("All that you did is recorded. Choose it again under Assessments to close it.")
 YOUR_CODE = _("Your code name, as it is in your assessor's list")
 NO_CODE = _("That is no code name. It has letters, figures, - and _, without spaces. Ask your assessor.")
@@ -49,13 +50,15 @@ def choose_sitting(services: Services) -> None:
             services, _("No assessment can be sat"), [services.records.trouble or _("There is no folder for records.")]
         )
         return
+    _offer(services, seat, seat.folder)
+
+
+def _offer(services: Services, seat: Seat, folder: Path) -> None:
+    """Offer what waits in a folder: the seat's own, or that of a class."""
     try:
-        found = waiting_on(seat)
+        found = waiting_on(seat, folder)
     except RecordsError as error:
         show_message(services, _("No assessment can be sat"), [str(error)])
-        return
-    if not found:
-        show_message(services, _("Assessments"), [NONE_WAITS, str(seat.folder / "packs")])
         return
 
     def choice() -> Widget:
@@ -63,10 +66,47 @@ def choose_sitting(services: Services) -> None:
             Button(_named(each), partial(before_sitting, services, seat, each), key=f"sitting/{n}")
             for n, each in enumerate(found)
         ]
+        said = [] if found else [Prose([Paragraph(text) for text in (NONE_WAITS, str(folder / PACKS))])]
+        other = Button(_("Open the folder of a class"), partial(_choose_class, services, seat), key="sitting/class")
         close = Button(_("Close"), services.close, shortcut="Esc", kind="quiet", key="sitting/close")
-        return dialog(_("Assessments"), [Scroll(Column([*buttons], gap=8), _("What waits")), close])
+        parts: list[Widget] = [Scroll(Column([*said, *buttons], gap=8), _("What waits")), other, close]
+        return dialog(_("Assessments"), parts)
 
     services.ask(choice)
+
+
+def _choose_class(services: Services, seat: Seat) -> None:
+    """Ask for the folder of a class, such as one on a stick."""
+    from trainer.board.scenes.folders import choose_folder
+
+    start = services.ui.memory.get("folders/last", Path.home())
+    choose_folder(services, _("The folder of a class"), start, partial(open_class, services, seat))
+
+
+def open_class(services: Services, seat: Seat, folder: Path) -> None:
+    """Open the folder of a class; whoever signed it is asked about where this seat does not know them."""
+    services.ui.memory["folders/last"] = folder
+    unknown = strangers(seat, folder)
+    if not unknown:
+        _offer(services, seat, folder)
+        return
+    lines = [_("What lies in this folder is signed by a key that this seat does not know yet:")]
+    lines += [
+        _("**{name}**, with the code {code}").format(name=name, code=fingerprint(k)) for k, name in unknown.items()
+    ]
+    lines.append(_("Go on only if your assessor says that it is theirs. They see the same code on their own machine."))
+    yes = partial(_trust, services, seat, folder, unknown)
+    ask_which(services, _("Whose key is this?"), lines, ((_("It is theirs"), yes), (_("Not now"), None)), first=1)
+
+
+def _trust(services: Services, seat: Seat, folder: Path, unknown: dict[str, str]) -> None:
+    try:
+        for key, name in unknown.items():
+            trust_key(key, seat.folder / ASSESSORS, name)
+    except (RecordsError, OSError) as error:
+        show_message(services, _("No assessment can be sat"), [str(error)])
+        return
+    _offer(services, seat, folder)
 
 
 def _named(waiting: Waiting) -> str:
@@ -165,16 +205,17 @@ def begin_sitting(services: Services, seat: Seat, waiting: Waiting) -> None:
         why = _("This trainer does not understand it. Have the same trainer on every seat.")
         show_message(services, _("The sitting was not begun"), [why])
         return
-    InSitting(services, seat, sitting).go_on()
+    InSitting(services, seat, sitting, waiting.folder).go_on()
 
 
 class InSitting(Assignment):
     """Keeps the house, or the questions, of a sitting, and goes from part to part."""
 
-    def __init__(self, services: Services, seat: Seat, sitting: OpenSitting) -> None:
+    def __init__(self, services: Services, seat: Seat, sitting: OpenSitting, folder: Path) -> None:
         self.services = services
         self.seat = seat
         self.sitting = sitting
+        self.folder = folder
         self._closed = False
 
     def status(self) -> str:
@@ -186,6 +227,11 @@ class InSitting(Assignment):
             minutes = -(-left // 60_000)
             parts.append(ngettext("{n} min left", "{n} min left", minutes).format(n=minutes))
         return ", ".join(parts)
+
+    def beat(self) -> None:
+        """Record that the program is still there: a stop counts from then on."""
+        with contextlib.suppress(RecordsError):  # said at the next action, which can't be recorded either
+            self.sitting.beat()
 
     def before_leaving(self) -> str:
         """How to come back to it."""
@@ -230,7 +276,7 @@ class InSitting(Assignment):
         if self.sitting.paper is not None:
             subjects = subjects_of(self.sitting.pack)
             questions = tuple(self.sitting.questions.values())
-            quiz = Quizzing(questions, subjects, self.sitting.paper, self._keep, self.close)
+            quiz = Quizzing(questions, subjects, self.sitting.paper, self._keep, self.close, self.beat)
             self.services.show(Quiz(self.services, quiz))
 
     def _keep(self, asked: Asked, given: Given, took: int) -> None:
@@ -251,10 +297,11 @@ class InSitting(Assignment):
             show_message(self.services, _("The sitting is not closed yet"), [str(error), AGAIN])
             return
         self._closed = True
-        folder, trouble = self.seat.folder / RESULTS, ""
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            write_whole(folder / file_name(made), write_record(made))
-        except (RecordsError, OSError) as error:
-            trouble = _("Its file could not be written: {why} The records hold it all the same.").format(why=error)
-        self.services.show(Closed(self.services, made, folder / file_name(made), trouble))
+        file, trouble = self.seat.folder / RESULTS / file_name(made), ""
+        for folder in dict.fromkeys((self.seat.folder, self.folder)):
+            try:
+                write_whole(folder / RESULTS / file_name(made), write_record(made))
+                file = folder / RESULTS / file_name(made)
+            except RecordsError as error:
+                trouble = _("Its file could not be written: {why} The records hold it all the same.").format(why=error)
+        self.services.show(Closed(self.services, made, file, trouble, self.sitting.pack.content.withhold or False))

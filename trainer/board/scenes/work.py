@@ -70,6 +70,7 @@ class Work(Building):
 
     def tick(self, now_ms: int) -> None:
         self.views.tick(now_ms)
+        self.assignment.beat()
         if self.assignment.status() != self._status:
             self._status = self.assignment.status()
             self.refresh("bar")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from trainer.cli.records.look import list_, show, what
+from trainer.cli.records.look import list_, show_, what
 from trainer.cli.records.move import backup, collect, export, save_what_holds
 from trainer.cli.records.people import erase, keep, name
 
@@ -16,5 +16,6 @@ records = typer.Typer(
 )
 records.command("list")(list_)
 records.command("save-what-holds")(save_what_holds)
-for command in (show, what, collect, export, backup, erase, keep, name):
+records.command("show")(show_)
+for command in (what, collect, export, backup, erase, keep, name):
     records.command()(command)

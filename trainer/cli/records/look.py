@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -22,7 +22,7 @@ from trainer.cli.data import (
     trusted_keys,
     whole,
 )
-from trainer.cli.given import AsJson
+from trainer.cli.given import AsJson, show
 from trainer.cli.options import argument, option
 from trainer.cli.table import table
 from trainer.records.clock import moment
@@ -36,7 +36,10 @@ if TYPE_CHECKING:
 OfCode = Annotated[str | None, option("--code", "NAME", "Only this code name's.")]
 Which = Annotated[str, argument("ATTEMPT", "The beginning of an attempt's id, as 'list' shows it.")]
 Check = Annotated[bool, typer.Option("--check", help="Also check that each attempt holds, which takes longer.")]
-HEADS = (_("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("trust"), _("because"), _("note"))
+HEADS = (
+    _("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("questions"), _("time"), _("trust"),
+    _("because"), _("note"),
+)  # fmt: skip
 
 
 _UNSEEN: dict[str, Any] = {"score": None, "outcome": None, "missing": []}
@@ -55,6 +58,7 @@ def list_(
     Shows who, what, when, the marks and how far each can be relied on. Where an attempt has two ends that contradict
     each other, both are shown, as a conflict. Only --check looks whether each of them holds.
     """
+    from trainer.records.gradebook import tries
     from trainer.records.people import names
     from trainer.records.remarks import tickets_used_twice
 
@@ -64,20 +68,21 @@ def list_(
         holds = {each.head: each for each in proved(store, [each for each in found if each.fault is None], data)}
         every = [holds[each.head] if each.head in holds else whole(store, each) for each in found]
         known = names(store)
-        rows = [as_json_row(store, attempt, trusted, known) for attempt in every]
+        times = tries(each for each in every if each.fault is None)
+        rows = [as_json_row(store, attempt, trusted, known, times) for attempt in every]
     ends, twice = Counter(attempt.id for attempt in every), tickets_used_twice(every)
     for row in rows:
         row["conflict"] = ends[row["attempt"]] > 1
         row["remarks"] += [twice[row["attempt"]]] if row["attempt"] in twice else []
     if as_json:
-        typer.echo(json.dumps({"attempts": rows}))
+        show(json.dumps({"attempts": rows}))
     elif rows:
-        typer.echo(table(HEADS, [_row(row) for row in rows]))
+        show(table(HEADS, [_row(row) for row in rows]))
     else:
-        typer.echo(_("Nothing is recorded yet."))
+        show(_("Nothing is recorded yet."))
 
 
-def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
+def show_(attempt: Which, data: DataFolder = None, assessor: Assessors = None) -> None:
     """Show one attempt: houses, findings, marks, gaps.
 
     Findings are named by their rules; 'trainer rules NAME' explains one. Of an assessment they are shown once it is
@@ -88,7 +93,7 @@ def show(attempt: Which, data: DataFolder = None, assessor: Assessors = None) ->
     trusted = trusted_keys(data, assessor)
     with stored(data) as store:
         found = [prove(each) if each.fault is None else each for each in attempt_meant(store, attempt)]
-        typer.echo("\n\n".join("\n".join(_shown(store, each, trusted)) for each in found))
+        show("\n\n".join("\n".join(_shown(store, each, trusted)) for each in found))
 
 
 def what(data: DataFolder = None) -> None:
@@ -111,11 +116,18 @@ def what(data: DataFolder = None) -> None:
             days,
         ).format(n=days)
     )
-    typer.echo("\n".join([_("Where: {path}").format(path=path), _("How long: {kept}").format(kept=kept), *WHAT]))
+    show("\n".join([_("Where: {path}").format(path=path), _("How long: {kept}").format(kept=kept), *WHAT]))
 
 
-def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: dict[str, str]) -> dict[str, Any]:
-    """Return one attempt as ``list --json`` has it. Times are in ms UTC."""
+def as_json_row(
+    store: Store,
+    attempt: Attempt,
+    trusted: dict[str, str],
+    known: dict[str, str],
+    times: Mapping[tuple[bytes, int], int],
+) -> dict[str, Any]:
+    """Return one attempt as ``list --json`` has it. Times are in ms UTC, minutes where their names say so."""
+    from trainer.records.gradebook import grades_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -124,9 +136,13 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
     trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
     missing = [proof.missing for proof in attempt.proofs] if isinstance(attempt, Proved) else []
     houses = [] if fault else [
-        {"level": house.level, "seed": house.seed, **(_mark(house, lacks) if shows(attempt) else _UNSEEN)}
-        for house, lacks in zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True)
+        {
+            "level": house.level, "seed": house.seed, **(_mark(house, lacks) if shows(attempt) else _UNSEEN),
+            "try": times[attempt.head, n], "hints": attempt.hints[n],
+        }
+        for n, (house, lacks) in enumerate(zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True))
     ]  # fmt: skip
+    grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else {"quiz_right": None})
     return {
         "attempt": attempt.id,
         "code": attempt.code,
@@ -136,6 +152,7 @@ def as_json_row(store: Store, attempt: Attempt, trusted: dict[str, str], known: 
         "ended": attempt.ended,
         "closed": attempt.closed,
         "houses": houses,
+        "grades": grades,
         "drills": []
         if fault
         else [{name: body[name] for name in ("drill", "level", "seed", "right")} for body in attempt.drills],
@@ -158,9 +175,11 @@ def shows(attempt: Attempt) -> bool:
 
 def _mark(house: RecordedHouse, missing: Sequence[str]) -> dict[str, Any]:
     """The mark of a house, and what its roof was handed over without."""
+    from trainer.records.gradebook import score_of
+
     if house.mark is None:
         return _UNSEEN
-    return {"score": house.mark["score"], "outcome": house.mark["outcome"], "missing": list(missing)}
+    return {"score": score_of(house), "outcome": house.mark["outcome"], "missing": list(missing)}
 
 
 def _lacks(missing: Sequence[str]) -> str:
@@ -178,6 +197,8 @@ def _row(row: dict[str, Any]) -> tuple[str, ...]:
         f"{house['level']} {'–' if house['score'] is None else house['score']}"
         + (_(" not yet met") + _lacks(house["missing"]) if house["outcome"] == "not yet met" else "")
         + (_(" (now {later})").format(later=later[n]) if n in later else "")
+        + (_(" (try {n})").format(n=house["try"]) if house["try"] > 1 else "")
+        + (ngettext(" ({n} hint)", " ({n} hints)", house["hints"]).format(n=house["hints"]) if house["hints"] else "")
         for n, house in enumerate(row["houses"])
     ]
     marks += [
@@ -196,13 +217,35 @@ def _row(row: dict[str, Any]) -> tuple[str, ...]:
         moment(row["began"]),
         row["mode"],
         ", ".join(marks),
+        *_questions_and_time(row["grades"]),
         row["trust"],
         row["trust_why"],
         ", ".join(filter(None, notes)),
     )
 
 
+def _questions_and_time(grades: dict[str, Any] | None) -> tuple[str, str]:
+    """What the gradebook has of a whole attempt, in words: questions right, and time with what was granted."""
+    if grades is None:
+        return "", ""
+    questions = ""
+    if grades["quiz_total"] is not None:
+        right = "–" if grades["quiz_right"] is None else grades["quiz_right"]
+        questions = _("{right} of {total}").format(right=right, total=grades["quiz_total"])
+    time = _("{n:.1f} min").format(n=grades["used_minutes"])
+    if grades["allowed_minutes"] is not None:
+        text = _("{n:.1f} of {all} min")
+        time = text.format(n=grades["used_minutes"], all=grades["allowed_minutes"])
+    parts = [time, *([_("time was up")] if grades["time_up"] else [])]
+    if grades["extra_minutes"]:
+        parts.append(_("{n} min granted").format(n=grades["extra_minutes"]))
+    if grades["break_minutes"]:
+        parts.append(_("{n} min of breaks").format(n=grades["break_minutes"]))
+    return questions, "; ".join(parts)
+
+
 def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[str]:
+    from trainer.records.gradebook import grades_of, score_of
     from trainer.records.proof import Proved
     from trainer.records.regrade import later_marks
     from trainer.records.trust import trust_and_why
@@ -221,12 +264,17 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     yield "  " + closed.format(trust=_("{trust} ({why})").format(trust=trust, why=why), code=attempt.head_code)
     for since, until in attempt.gaps:
         yield _("  Stopped at {since}, went on at {until}").format(since=moment(since), until=moment(until))
-    later = later_marks(store, attempt)
+    later, shown = later_marks(store, attempt), shows(attempt)
+    grades = grades_of(attempt).as_json() | ({} if shown else {"quiz_right": None})
+    questions, time = _questions_and_time(grades)
+    yield _("  Time: {time}").format(time=time)
+    if questions:
+        yield _("  Questions right: {questions}").format(questions=questions)
+    if grades["hints"]:
+        yield _("  Hints: {n}").format(n=grades["hints"])
+    yield from (f"  {text}" for text in (attempt.remarks if isinstance(attempt, Proved) else ()))
     for n, house in enumerate(attempt.houses):
-        shown = shows(attempt)
-        mark = (
-            _("not marked") if house.mark is None or not shown else _score(house.mark["score"], house.mark["outcome"])
-        )
+        mark = _("not marked") if house.mark is None or not shown else _score(score_of(house), house.mark["outcome"])
         acts = len(house.acts)
         text = ngettext("{level}, seed {seed}: {n} action; {mark}", "{level}, seed {seed}: {n} actions; {mark}", acts)
         yield "  " + text.format(level=house.level, seed=house.seed, n=acts, mark=mark)
@@ -254,6 +302,8 @@ def _shown(store: Store, attempt: Attempt, trusted: dict[str, str]) -> Iterator[
     yield from (f"  {limit}" for limit in LIMITS)
 
 
-def _score(score: int, outcome: str) -> str:
-    """Say a mark and what came of it."""
+def _score(score: int | None, outcome: str) -> str:
+    """Say a mark and what came of it; what was not finished has none."""
+    if score is None:
+        return OUTCOME_NAMES.get(outcome, outcome)
     return _("{score} of 100. {outcome}").format(score=score, outcome=OUTCOME_NAMES.get(outcome, outcome))

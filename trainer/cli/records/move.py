@@ -7,6 +7,7 @@ import os
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from enum import StrEnum
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -24,10 +25,11 @@ from trainer.cli.data import (
     stored,
     trusted_keys,
 )
-from trainer.cli.given import faulty, say, wrong_call
+from trainer.cli.given import faulty, say, show, wrong_call
 from trainer.cli.options import argument, option, out_option
 from trainer.cli.progress import progress
 from trainer.cli.records.look import OfCode
+from trainer.records.clock import moment
 from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
@@ -67,24 +69,18 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
 
     troubles: list[str] = []
     fates: Counter[str] = Counter()
+    seen: list[str] = []
     with stored(data, write=True) as store:
-        batch: list[Attempt] = []
-        for attempt in _found(_files(folders, store.path), troubles):
-            batch.append(attempt)
-            if len(batch) == BATCH:
-                fates.update(_taken(store, batch, troubles))
-                batch = []
-        fates.update(_taken(store, batch, troubles))
-        clashes = conflicts(store)
+        for batch in _batches(_found(_files(folders, store.path), troubles)):
+            fates.update(_taken(store, batch, troubles, seen))
+        clashes, twice = conflicts(store), _used_twice(store)
     said = {
         "new": _("new"), "known": _("here already"), "signed": _("newly signed"), "longer": _("longer than before"),
         "conflict": _("in conflict"),
         "erased": _("left out, since the person was erased here"),
         "other": _("left out, since its id is another's"),
     }  # fmt: skip
-    typer.echo(
-        "; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or _("Nothing found.")
-    )
+    show("; ".join(f"{fates[fate]} {words}" for fate, words in said.items() if fates[fate]) or _("Nothing found."))
     for ends in clashes:
         codes = listed([end.head_code for end in ends])
         say(
@@ -92,19 +88,47 @@ def collect(folders: Folders, data: DataFolder = None) -> None:
                 id=ends[0].id, code=ends[0].code, codes=codes
             )
         )
+    for text in (*seen, *twice):
+        say(text)
     if troubles:
         faulty("\n".join(troubles))
 
 
-def _taken(store: Store, batch: list[Attempt], troubles: list[str]) -> Iterator[str]:
-    """Take attempts in; yield what came of each, and say what was left out."""
+def _batches(attempts: Iterable[Attempt]) -> Iterator[list[Attempt]]:
+    """So many at once as one change of the store takes."""
+    waiting = iter(attempts)
+    while batch := list(islice(waiting, BATCH)):
+        yield batch
+
+
+def _taken(store: Store, batch: list[Attempt], troubles: list[str], seen: list[str]) -> Iterator[str]:
+    """Take attempts in; yield what came of each, and say what was left out and what is worth a look."""
     from trainer.records.collect import take_in
+    from trainer.records.remarks import remarks
 
     for each in take_in(store, batch):
         if each.fate == "other":
-            text = _("Attempt {id} of {code} was left out: another attempt here has the same id.")
-            troubles.append(text.format(id=each.attempt.id, code=each.attempt.code))
+            text = _("Attempt {id} of {code} was left out: its id is here already, under the code name {other}. ")
+            more = _("One of the two is false. 'trainer records erase {other}' makes room for this one.")
+            troubles.append((text + more).format(id=each.attempt.id, code=each.attempt.code, other=each.under))
+        elif each.fate not in ("known", "erased"):
+            seen += [remarked(each.attempt, text) for text in remarks(each.attempt)]
         yield each.fate
+
+
+def _used_twice(store: Store) -> list[str]:
+    """What is to be said of tickets that were used more than once, in this store."""
+    from trainer.records.attempt import Attempt
+    from trainer.records.chain import Entry
+    from trainer.records.remarks import tickets_used_twice
+
+    openings = {o["attempt"]: Attempt((Entry(o, b""),)) for o in store.openings() if o.get("attempt")}
+    return [remarked(openings[id_], text) for id_, text in tickets_used_twice(openings.values()).items()]
+
+
+def remarked(attempt: Attempt, text: str) -> str:
+    """Return what is to be said of an attempt, with whose it is and when it was begun."""
+    return _("{code}, begun {when}: {text}").format(code=attempt.code, when=moment(attempt.began), text=text)
 
 
 def export(
@@ -120,6 +144,7 @@ def export(
     Code names only; the names behind them never leave the store.
     """
     from trainer.records.files import write_whole
+    from trainer.records.gradebook import tries
     from trainer.records.record_file import file_name, write_record
     from trainer.records.tables import as_csv, as_lines
     from trainer.records.trust import trust_and_why
@@ -130,8 +155,6 @@ def export(
         every = proved(store, sound_attempts(store, code), data)
         match as_:
             case Form.files:
-                if not output.is_dir():
-                    wrong_call(_("{output}: no folder. Make it first.").format(output=output))
                 for attempt in every:
                     write_whole(output / file_name(attempt), write_record(attempt))
             case Form.csv:
@@ -141,7 +164,14 @@ def export(
                 write_whole(output, b"".join(as_lines(every)))
             case Form.xapi:
                 base = home.rstrip("/") + "/" if home else BASE
-                said = [each for attempt in every for each in statements(attempt, base)]
+                times = tries(every)
+                said = [
+                    each
+                    for one in every
+                    for each in statements(
+                        one, base, trust_and_why(one, trusted)[0], [times[one.head, n] for n in range(len(one.houses))]
+                    )
+                ]
                 write_whole(output, json.dumps(said, ensure_ascii=False).encode("utf-8"))
     say(_("Wrote {output}: {attempts}.").format(output=output, attempts=attempts_counted(len(every))))
 
@@ -220,6 +250,16 @@ def _found(files: Iterable[Path], troubles: list[str]) -> Iterator[Attempt]:
             yield from attempts
 
 
+def _lines(path: Path, most: int) -> Iterator[bytes]:
+    """The lines of a file; of one that is longer than any attempt only as much as shows that."""
+    with path.open("rb") as file:
+        while line := file.readline(most + 1):
+            ended = line.endswith(b"\n")
+            yield line.rstrip(b"\r\n")
+            while not ended and (rest := file.readline(most)):
+                ended = rest.endswith(b"\n")
+
+
 def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
     """Return the attempts of one file that hold, and what is to be said of the others."""
     from trainer.read import Faulty
@@ -240,7 +280,7 @@ def attempts_in(path: Path) -> tuple[list[Attempt], list[str]]:
                 for attempt in broken
             ]
         elif path.suffix == ".jsonl":
-            for n, line in enumerate(path.read_bytes().splitlines(), 1):
+            for n, line in enumerate(_lines(path, MOST_BYTES), 1):
                 try:
                     found.append(read_record(line, _("{path}, attempt {n}").format(path=path, n=n)).attempt)
                 except (Faulty, RecordsError) as error:  # the lines after it are none the worse

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from trainer.cli.data import DataFolder, attempts_counted, right_code, stored
-from trainer.cli.given import say, wrong_call
+from trainer.cli.given import say, show, wrong_call
 from trainer.cli.options import argument
 from trainer.records.clock import moment, now
 from trainer.words import _, ngettext
@@ -65,12 +65,12 @@ def keep(days: Days = None, forever: Forever = False, erase_due: EraseDue = Fals
             keep_for(store, days)
         kept, due = retention_days(store), overdue(store, now())
         if kept is None:
-            typer.echo(_("Attempts are kept until somebody erases them."))
+            show(_("Attempts are kept until somebody erases them."))
         else:
             text = ngettext("Attempts are kept {n} day.", "Attempts are kept {n} days.", kept)
-            typer.echo(text.format(n=kept))
+            show(text.format(n=kept))
         for attempt in due:
-            typer.echo(
+            show(
                 _("Due: {id} of {code}, last written to {ended}").format(
                     id=attempt.id[:8], code=attempt.code, ended=moment(attempt.ended)
                 )

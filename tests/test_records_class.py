@@ -1,0 +1,210 @@
+"""A whole class on one stick, by commands: few acts, two passphrases, and the same numbers wherever they are told."""
+
+from __future__ import annotations
+
+import csv
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from records_made import Clock
+from report_made import Page
+from sizes import by_size
+from test_records_cli import run
+
+from trainer.cli.questions import the_bank
+from trainer.quiz.judge import right_answer
+from trainer.records.record_file import file_name, write_record
+from trainer.records.seat import new_id, seat_key
+from trainer.records.sitting import OpenSitting
+from trainer.records.stick import RESULTS
+from trainer.records.store import FILE, Store
+from trainer.records.waiting import handed_out
+from trainer.rehearse import rehearse
+from trainer.site import HandOver
+
+HOUSES = by_size(("pardalote", "thornbill"), *[("pardalote", "thornbill", "fantail")] * 2)
+LAST = len(HOUSES) - 1
+CLASS = by_size(5, 16, 16)
+ASKED = 4
+
+
+class Class:
+    """An assessor's folder and a stick, and the seats that it goes to."""
+
+    def __init__(self, folder: Path) -> None:
+        self.office, self.stick, self.data = folder / "office", folder / "stick", folder / "data"
+        self.codes = [f"learner-{n:02}" for n in range(CLASS)]
+        self.acts = self.passphrases = 0
+        self.written: dict[str, str] = {}
+        self.office.mkdir()
+        (self.office / "pass").write_text("an invented passphrase\n", encoding="utf-8")
+        self.run("key", self.office / "a.pem", "--passphrase-file", self.office / "pass", "--data", self.data)
+        self.acts = 0
+
+    def run(self, *words: object, leaves: int = 0) -> tuple[str, str]:
+        self.acts += 1
+        return run(*words, leaves=leaves)
+
+    def signing(self) -> tuple[object, ...]:
+        self.passphrases += 1
+        return ("--key", self.office / "a.pem", "--passphrase-file", self.office / "pass")
+
+    def hand_out(self) -> None:
+        names = self.office / "names.csv"
+        rows = [f"{code},{15 if n == 1 else ''},{10 if n == 2 else ''}" for n, code in enumerate(self.codes)]
+        names.write_text("code,extra,breaks\n" + "\n".join(rows), encoding="utf-8")
+        self.run("class", self.stick, *HOUSES, "--codes", names, "--minutes", 60, "--questions", ASKED, *self.signing())
+
+    def sit(self, n: int, data: Path) -> None:
+        """One candidate: the second stops on the way, the third runs out of time, the fourth makes a mistake."""
+        code = self.codes[n]
+        packs, tickets = handed_out(self.stick)
+        ticket = next(each for each in tickets if each.content.code == code)
+        pack, clock, seat = packs[ticket.content.pack], Clock(), seat_key(data)
+        clock.now = ticket.content.made + 1000
+        bank = the_bank()
+        with Store.open(data / FILE) as store:
+            sitting = OpenSitting.begin(store, pack, code, ticket, new_id(), seat, clock, bank)
+            for number, _house in enumerate(HOUSES):
+                assert sitting.session is not None
+                mistake = "taken-down-again" if n == 3 and number == 1 else None
+                level, seed = sitting.session.level, sitting.session.job.seed
+                for action in rehearse(level, seed, mistake).actions:
+                    clock.now += 3000
+                    if n == 2 and number == LAST and isinstance(action, HandOver):
+                        break
+                    sitting.do(action)
+                if n == 1 and number == 0:
+                    clock.now += 120_000
+                    (left,) = store.unfinished(code)
+                    sitting = OpenSitting.resume(store, pack, left, clock, bank)
+                if n == 2 and number == LAST:
+                    clock.now += 61 * 60_000
+                    break
+                sitting.next()
+            right = 0
+            while n != 2 and sitting.asked is not None:
+                clock.now += 5000
+                answer = right_answer(sitting.asked)
+                if right == 3 and n % 2:  # one of them given up
+                    break
+                sitting.answer(answer, 5000)
+                right += 1
+            made = sitting.finish(seat)
+        self.written[code] = made.head_code
+        (self.stick / RESULTS / file_name(made)).write_bytes(write_record(made))
+
+    def take_back(self) -> None:
+        table = self.office / "codes.csv"
+        table.write_text("\n".join(f"{code},{head.lower()}" for code, head in self.written.items()), encoding="utf-8")
+        self.run("sign", self.stick, "--codes", table, *self.signing())
+        self.run("records", "collect", self.stick, "--data", self.data)
+
+
+@pytest.fixture(scope="module")
+def sat(tmp_path_factory: pytest.TempPathFactory) -> Class:
+    of = Class(tmp_path_factory.mktemp("class"))
+    of.hand_out()
+    for n in range(CLASS - 1):  # the last one never comes
+        of.sit(n, of.office / f"seat-{n}")
+    of.take_back()
+    return of
+
+
+def rows_of(path: Path) -> list[dict[str, str]]:
+    with path.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def test_a_class_takes_few_acts_and_two_passphrases(sat: Class) -> None:
+    assert sat.acts <= 12 and sat.passphrases == 2
+    listed = run("class", sat.stick)[0]
+    assert listed.count("ticket given, result missing") == 1 and listed.count("closed") == CLASS - 1
+    assert re.search(rf"{sat.codes[-1]} .*missing", listed)
+
+
+def test_every_number_is_the_same_wherever_it_is_told(sat: Class, tmp_path: Path) -> None:
+    data = ("--data", sat.data)
+    rows = json.loads(run("records", "list", *data, "--json")[0])["attempts"]
+    assert len(rows) == CLASS - 1 and {row["trust"] for row in rows} == {"counter-signed"}
+    run("records", "export", "-o", tmp_path / "t.csv", "--as", "csv", *data)
+    run("records", "export", "-o", tmp_path / "t.jsonl", "--as", "lines", *data)
+    run("records", "export", "-o", tmp_path / "t.xapi", "--as", "xapi", *data)
+    run("report", "-o", tmp_path / "pages", *data)
+    table, by_class = rows_of(tmp_path / "t.csv"), rows_of(tmp_path / "pages" / "class.csv")
+    lines = {
+        line["entries"][0]["body"]["attempt"]: line
+        for line in map(json.loads, (tmp_path / "t.jsonl").read_text(encoding="utf-8").splitlines())
+    }
+    said = json.loads((tmp_path / "t.xapi").read_text(encoding="utf-8"))
+    page = Page((tmp_path / "pages" / "class.html").read_text(encoding="utf-8")).text
+    for row in rows:
+        mine = [each for each in table if each["attempt"] == row["attempt"]]
+        ours = [each for each in by_class if each["code"] == row["code"]]
+        pages = list((tmp_path / "pages").glob(f"{row['code']}-*.html"))
+        assert len(pages) == 1
+        grades = row["grades"]
+        same_houses(row, mine, ours, [each for each in said if each["context"]["registration"] == row["attempt"]])
+        same_grades(grades, mine, ours)
+        book = lines[row["attempt"]]["gradebook"]
+        assert {name: book[name] for name in grades} == grades
+        closing = next(
+            each["result"]["extensions"] for each in said
+            if each["context"]["registration"] == row["attempt"] and "gradebook" in str(each.get("result"))
+        )  # fmt: skip
+        assert {k: v for k, v in grades.items() if v is not None}.items() <= next(iter(closing.values())).items()
+        own = Page(pages[0].read_text(encoding="utf-8")).text
+        used = f"{grades['used_minutes']:.1f} of {grades['allowed_minutes']} min"
+        questions = [] if grades["quiz_total"] is None else [f"{grades['quiz_right']} of {grades['quiz_total']}"]
+        for word in (used, *questions):
+            assert word in own and word in page, word
+    assert run("verify", sat.stick, *data)[0].count("comes to the same mark") == len(HOUSES) * (CLASS - 1)
+
+
+def same_houses(row: Any, mine: list[dict[str, str]], ours: list[dict[str, str]], said: list[Any]) -> None:
+    scores = {each["level"]: each["score"] for each in row["houses"]}
+    assert {each["level"]: int(each["score"]) if each["score"] else None for each in mine} == scores
+    assert {each["level"]: int(each["last_score"]) if each["last_score"] else None for each in ours} == scores
+    sent = {
+        each["object"]["id"].rsplit("/", 1)[1]: each["result"]["score"]["raw"]
+        for each in said if each["verb"]["id"].rsplit("/", 1)[1] in ("passed", "failed")
+    }  # fmt: skip
+    assert sent == {level: score for level, score in scores.items() if score is not None}
+
+
+def same_grades(grades: dict[str, Any], mine: list[dict[str, str]], ours: list[dict[str, str]]) -> None:
+    for name in ("quiz_right", "quiz_total", "allowed_minutes", "extra_minutes", "break_minutes", "used_minutes"):
+        want = "" if grades[name] is None else f"{grades[name]:g}"
+        told = {f"{float(each[name]):g}" if each[name] else "" for each in (*mine, *ours)}
+        assert told == {want}, name
+    assert {each["time_up"] for each in (*mine, *ours)} == {"yes" if grades["time_up"] else "no"}
+
+
+def test_what_was_granted_and_what_ran_out_are_told(sat: Class) -> None:
+    rows = {row["code"]: row for row in json.loads(run("records", "list", "--data", sat.data, "--json")[0])["attempts"]}
+    second, third, fourth = (rows[sat.codes[n]] for n in (1, 2, 3))
+    assert second["grades"]["allowed_minutes"] == 75 and second["grades"]["extra_minutes"] == 15
+    assert third["grades"]["time_up"] and third["houses"][LAST]["score"] is None, "what was not handed over has no mark"
+    assert third["grades"]["break_minutes"] == 10
+    assert fourth["houses"][1]["score"] < 100
+    assert {row["houses"][0]["try"] for row in rows.values()} == {1}
+
+
+def test_a_table_of_codes_signs_only_what_it_names(sat: Class, tmp_path: Path) -> None:
+    table = tmp_path / "codes.csv"
+    table.write_text(f"code,closing\n{sat.codes[0]},1111-2222-3333-4444\nnobody,2222\n", encoding="utf-8")
+    before = {path: path.read_bytes() for path in (sat.stick / RESULTS).iterdir()}
+    _out, err = run("sign", sat.stick, "--codes", table, *sat.signing(), leaves=1)
+    assert "not the one you wrote down" in err and "No result of nobody" in err and "no code in the table" in err
+    assert {path: path.read_bytes() for path in before} == before
+    for bad, word in (("a b,1", "code name"), ("", "empty")):
+        table.write_text(bad, encoding="utf-8")
+        assert word in run("sign", sat.stick, "--codes", table, *sat.signing(), leaves=1)[1]
+    names = tmp_path / "names.csv"
+    names.write_text("a b\nwren-07\nwren-07\nowl,x\n", encoding="utf-8")
+    words = ("class", tmp_path / "other", "pardalote", "--codes", names)
+    err = run(*words, *sat.signing(), leaves=1)[1]
+    assert len(err.splitlines()) == 3 and not (tmp_path / "other").exists()

@@ -1,0 +1,380 @@
+"""Results written by somebody else's program: each is refused in plain words, or seen, and spoils nobody else's."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import stat
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from records_made import (
+    CHOICES,
+    NOON,
+    act,
+    acted,
+    answered,
+    attempt,
+    chain,
+    ended,
+    gap,
+    house,
+    marked,
+    opened,
+    opening,
+    paper_begun,
+    uuid_of,
+)
+from test_records_cli import run
+
+from trainer.board.settings import Settings, read_settings
+from trainer.read import Faulty, read_yaml, write_table
+from trainer.records import keys
+from trainer.records.attempt import Attempt
+from trainer.records.collect import take_in
+from trainer.records.edition import editions
+from trainer.records.errors import AlreadyThere, NotRecords, RecordsError
+from trainer.records.keys import KeyTrouble, new_key, private_pem, public_hex, public_pem, read_private, read_public
+from trainer.records.pack import make_pack, make_ticket
+from trainer.records.people import DAY, erase, keep_for, let_go, overdue
+from trainer.records.proof import prove
+from trainer.records.record_file import read_record, write_record
+from trainer.records.remarks import remarks
+from trainer.records.seal import seal
+from trainer.records.seat import Seat
+from trainer.records.store import FILE, Store
+from trainer.shipped import find_level
+from trainer.words import printable
+
+KEY = new_key()
+PASSPHRASE = "an invented passphrase"
+
+
+def recorded(*told: dict[str, Any]) -> bytes:
+    """The file of an attempt that its writer linked and numbered rightly, whatever it says."""
+    return write_record(Attempt(chain(*told)))
+
+
+def refused(content: bytes) -> str:
+    with pytest.raises(Faulty) as caught:
+        read_record(content, "it")
+    return str(caught.value)
+
+
+FOUND = {"rule": "a", "member": "T1", "severity": "rework", "got": "", "want": "", "cause": ""}
+FORGED = {
+    "a date beyond the calendar": ([opening(), {**ended(NOON), "at": 10**15}], "a time in ms"),
+    "a gap since beyond it": ([opening(), {**gap(NOON, NOON, editions()), "since": 10**15}], "a time in ms"),
+    "an unknown severity": ([opening(), house(), {**act(0), "found": [{**FOUND, "severity": "dire"}]}], "severity"),
+    "a house's name that leaves its folder": ([opening(), {**house(), "level": "../../etc"}], "level's id"),
+    "a house's name with signs of a terminal": ([opening(), {**house(), "level": "\x1b[2Jwren"}], "level's id"),
+    "a code name that is a formula": ([{**opening(), "code": "=cmd"}], "code name"),
+    "a ticket that is a list": ([{**opening(), "ticket": [1]}], "ticket"),
+    "a ticket that says nothing": ([{**opening(), "ticket": {"content": 5}}], "ticket"),
+    "a ticket of another shape": (
+        [{**opening(), "ticket": {"kind": "ticket", "schema": 1, "content": {"nonce": []}, "key": "0" * 64,
+          "signature": "0" * 128}}], "ticket"),
+    "a number not given": (
+        [opening(), paper_begun(NOON, "p", 1),
+         {k: v for k, v in answered(NOON, "q", "numeric", "?", 1.0, [0, 1], True, 1).items() if k != "given"}],
+        "given"),
+    "offered under another name": (
+        [opening(), paper_begun(NOON, "p", 1),
+         {**answered(NOON, "q", "choice", "?", ["a"], ["a"], True, 1, False, CHOICES), "offered": {"type": {}}}],
+        "offered"),
+    "an opening that hides as an action": ([{**opening(), "more": {"kind": "act"}}], "hides"),
+    "a second opening": ([opening(), opening(2)], "one opening entry"),
+    "a mark that hides as an action": (
+        [opening(), house(), {**marked(NOON, 100, "met"), "x": {"kind": "act"}}], "hides"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", FORGED)
+def test_a_forged_entry_is_refused_in_plain_words(name: str) -> None:
+    told, word = FORGED[name]
+    assert word in refused(recorded(*told))
+
+
+def test_a_forged_file_keeps_nobody_else_out(tmp_path: Path) -> None:
+    for n, (told, _word) in enumerate(FORGED.values()):
+        (tmp_path / f"{n}.attempt.json").write_bytes(recorded(*told))
+    (tmp_path / "big.attempt.json").write_bytes(b" " * 5_000_001)
+    (tmp_path / "m.jsonl").write_bytes(b"x" * 6_000_000 + b"\n{\n" + write_record(attempt(seed=7)) + b"\n")
+    (tmp_path / "good.attempt.json").write_bytes(write_record(attempt()))
+    out, err = run("records", "collect", tmp_path, "--data", tmp_path / "d", leaves=1)
+    assert out == "2 new\n" and len(err.splitlines()) >= len(FORGED) + 3
+    shown, why = run("verify", tmp_path, "--data", tmp_path / "d", leaves=1)
+    assert attempt().id in shown and "hides" in why
+
+
+def test_sixty_thousand_keys_cost_no_square() -> None:
+    many = b",".join(b'"k%d":1' % n for n in range(60_000))
+    assert "not known here" in refused(write_record(attempt())[:-1] + b",%b}" % many)
+    twice = write_record(attempt())[:-1] + b',"seals":[]}'
+    assert "given twice" in refused(twice)
+
+
+def test_a_person_is_erased_and_nobody_else_is_touched(tmp_path: Path) -> None:
+    mine = attempt(code="wren-07")
+    theirs = Attempt(chain(*[{**each, "code": "owl-02"} if each["kind"] == "open" else each for each in told_of(mine)]))
+    assert mine.id == theirs.id
+    with Store.open(tmp_path / FILE) as store:
+        (other,) = take_in(store, [mine, theirs])[1:]
+        assert (other.fate, other.under) == ("other", "wren-07")
+        # An older store may hold both; whoever erases one leaves the other as it was.
+        with store.writing() as connection:
+            from trainer.records.chain import START
+            from trainer.records.store import insert
+
+            insert(connection, theirs.id, 0, START, theirs.entries)
+        assert {each.code for each in store.attempts(mine.id)} == {"wren-07", "owl-02"}
+        assert erase(store, "owl-02") == 1
+        (left,) = store.attempts(mine.id)
+        assert write_record(left) == write_record(mine)
+        assert [each.fate for each in take_in(store, [mine, theirs])] == ["known", "erased"]
+
+
+def told_of(made: Attempt) -> list[dict[str, Any]]:
+    return [{name: value for name, value in each.body.items() if name != "n"} for each in made.entries]
+
+
+def test_a_date_of_1970_lets_nobodys_record_go(tmp_path: Path) -> None:
+    mine = attempt()
+    sealed = Attempt(mine.entries, (seal(KEY, "seat", mine.id, mine.head, mine.count, NOON),))
+    old = Attempt(chain(*[{**each, "at": 0} for each in told_of(mine)]))
+    tail = Attempt(chain(*[*told_of(mine)[:3], ended(0)]))
+    with Store.open(tmp_path / FILE) as store:
+        take_in(store, [sealed, old, tail])
+        keep_for(store, 30)
+        due = overdue(store, NOON + 10 * DAY)
+        assert [each.head for each in due] == [old.head], "the other begins like ours, and its last date is no excuse"
+        let_go(store, due)
+        assert {each.head for each in store.attempts(mine.id)} == {mine.head, tail.head}
+        assert store.attempts(mine.id)[0].seals == sealed.seals
+        assert [each.fate for each in take_in(store, [sealed, old])] == ["known", "erased"]
+
+
+PACK = make_pack(KEY, "Invented", [find_level("thornbill").read_text(encoding="utf-8")], NOON - DAY, 7, minutes=90)
+
+
+def sat(
+    *more: dict[str, Any], nonce: str = "ab", made: int = NOON - 1, breaks: int = 0, seed: int = 1, until: int = 90
+) -> Attempt:
+    """A sitting of 90 minutes, with what happens on the way."""
+    ticket = make_ticket(KEY, PACK, "wren-07", nonce * 16, made, NOON + 300 * DAY, 0, breaks).signed.as_json()
+    first = opened(
+        NOON, uuid_of(seed), "wren-07", "assessment", editions(), pack=PACK.signed.hash, ticket=ticket, minutes=90
+    )
+    return Attempt(chain(first, *more, ended(NOON + until * 60_000)))
+
+
+def stopped(minutes: int) -> dict[str, Any]:
+    return gap(NOON + (5 + minutes) * 60_000, NOON + 5 * 60_000, editions())
+
+
+def test_time_lost_in_stops_is_seen_and_breaks_that_were_granted_are_not() -> None:
+    still = "stood still"
+    assert not any(still in text for text in remarks(sat(stopped(9))))
+    assert any(still in text for text in remarks(sat(stopped(10))))
+    assert not any(still in text for text in remarks(sat(stopped(18), breaks=10)))
+    days = remarks(sat(stopped(236 * 60), until=237 * 60))
+    assert any("stood still for 14160 minutes" in text for text in days)
+    assert any("It took 120 minutes. It might take 90." in text for text in remarks(sat(until=120)))
+
+
+def test_a_hand_of_many_is_one_act_and_many_hands_are_seen() -> None:
+    def acts(**more: Any) -> list[dict[str, Any]]:
+        return [{**acted(NOON + n, n, {"do": "mark", "wall": "A", "at": n}, []), **more} for n in range(60)]
+
+    def seen(told: list[dict[str, Any]]) -> bool:
+        return any("No hand is as quick" in text for text in remarks(Attempt(chain(opening(), house(), *told))))
+
+    assert seen(acts()) and not seen(acts(hand=1))
+    turns = [
+        {**each, "action": {**each["action"], "do": ("mark", "fit")[n % 2]}} for n, each in enumerate(acts(hand=1))
+    ]
+    assert seen(turns), "no hand does two things at once"
+
+
+def test_tickets_used_twice_and_dated_late_are_seen_everywhere(tmp_path: Path) -> None:
+    first, second = sat(made=NOON + DAY), sat(stopped(50), seed=2)
+    results = tmp_path / "results"
+    for made in (first, second):
+        results.mkdir(exist_ok=True)
+        (results / f"{made.id}.attempt.json").write_bytes(write_record(made))
+    data = tmp_path / "d"
+    _out, err = run("records", "collect", results, "--data", data)
+    listed = run("records", "list", "--data", data)[0]
+    verified = run("verify", results, "--data", data, leaves=0)[0]
+    pages = tmp_path / "pages"
+    run("report", "-o", pages, "--data", data)
+    texts = [err, listed, verified, (pages / "class.html").read_text(encoding="utf-8")]
+    attempts = [each.read_text(encoding="utf-8") for each in pages.glob("wren-07-*.html")]
+    for word in ("used 2 times", "dated after it began", "stood still for 50 minutes"):
+        for text in (*texts, "".join(attempts)):
+            assert word in " ".join(text.replace("&#39;", "'").split()), word
+
+
+def test_signs_of_a_terminal_are_not_printed(tmp_path: Path) -> None:
+    assert printable("a\x1b[2J\u202eb\x9b\u200f\tc\n") == "a[2Jb\tc\n"
+    first = {**opening(mode="assessment"), "title": "\x1b]0;mine\x07\u202egnihton"}
+    (tmp_path / "a.attempt.json").write_bytes(recorded(first, house(), ended(NOON)))
+    run("records", "collect", tmp_path, "--data", tmp_path)
+    run("report", uuid_of(1), "-o", tmp_path / "a.html", "--data", tmp_path)
+    for text in (run("verify", tmp_path / "a.attempt.json")[0], (tmp_path / "a.html").read_text(encoding="utf-8")):
+        assert not {"\x1b", "\x07", "\u202e"} & set(text)
+
+
+def test_formulas_in_a_table_are_harmless() -> None:
+    (row,) = write_table([["=1+1", "+1", "-2", "-cmd", "@x", " =1", "wren", -2.5, None]]).splitlines()
+    assert row == "'=1+1,'+1,-2,'-cmd,'@x,' =1,wren,-2.5,None"
+
+
+def test_aliases_do_not_nest_past_the_depth() -> None:
+    deep = "\n".join(["a0: &a0 [x]", *(f"a{n}: &a{n} [*a{n - 1}]" for n in range(1, 400))])
+    with pytest.raises(Faulty, match="levels deep"):
+        read_yaml(deep, "it")
+    assert read_yaml("a: &a [x]\nb: [*a, [*a]]", "it").data == {"a": ["x"], "b": [["x"], [["x"]]]}
+
+
+def test_settings_of_brackets_are_the_usual_ones(tmp_path: Path) -> None:
+    for text in ("[" * 100_000, '{"a":' * 50_000, "\xff", "[]", "{" * 9_000):
+        (tmp_path / "settings.json").write_text(text, encoding="latin-1")
+        assert read_settings(tmp_path) == Settings()
+
+
+def test_a_key_with_a_byte_changed_is_no_key_and_spoils_no_other(tmp_path: Path) -> None:
+    pem = public_pem(public_hex(KEY))
+    for n in range(len(pem)):
+        for byte in (pem[n] ^ 1, 0, 255):
+            changed = pem[:n] + bytes([byte]) + pem[n + 1 :]
+            try:
+                assert len(read_public(changed, "k")) == 64
+            except KeyTrouble as trouble:
+                assert "k: " in str(trouble)
+    (tmp_path / "assessors").mkdir()
+    (tmp_path / "assessors" / "a.pub.pem").write_bytes(pem[:60] + b"!" + pem[61:])
+    (tmp_path / "assessors" / "b.pub.pem").write_bytes(pem)
+    (tmp_path / "a.attempt.json").write_bytes(write_record(attempt()))
+    with Store.open(tmp_path / FILE):
+        pass
+    _out, err = run("records", "list", "--data", tmp_path)
+    assert "a.pub.pem" in err and "b.pub.pem" not in err
+
+
+def test_a_passphrase_is_stretched_and_older_keys_still_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    from cryptography.hazmat.primitives import serialization as s
+    from cryptography.hazmat.primitives.kdf.scrypt import Scrypt
+
+    older = KEY.private_bytes(s.Encoding.PEM, s.PrivateFormat.PKCS8, s.BestAvailableEncryption(PASSPHRASE.encode()))
+    assert public_hex(read_private(older, PASSPHRASE, "k")) == public_hex(KEY)
+    monkeypatch.setattr(keys, "SCRYPT_N", 2**17)
+    pem = private_pem(KEY, PASSPHRASE)
+    head, _newline, rest = pem.partition(b"\n")
+    # RFC 7914's function, by the library alone: what opens the file is not the passphrase itself.
+    stretched = Scrypt(bytes.fromhex(head.split()[-1].decode()), 32, 2**17, 8, 1).derive(PASSPHRASE.encode()).hex()
+    assert public_hex(read_private(rest, stretched, "k")) == public_hex(KEY)
+    with pytest.raises(KeyTrouble):
+        read_private(rest, PASSPHRASE, "k")
+    for poor in (" " * 8, "short", "a b c d", "\t" * 20):
+        with pytest.raises(KeyTrouble, match="too short"):
+            private_pem(KEY, poor)
+
+
+def test_a_public_half_is_never_replaced(tmp_path: Path) -> None:
+    (tmp_path / "pass").write_text(PASSPHRASE, encoding="utf-8")
+    words = ("--passphrase-file", tmp_path / "pass", "--data", tmp_path / "d")
+    run("key", tmp_path / "a.pem", *words)
+    kept = (tmp_path / "a.pub.pem").read_bytes()
+    (tmp_path / "a.pem").unlink()
+    assert "left as it is" in run("key", tmp_path / "a.pem", *words, leaves=2)[1]
+    assert (tmp_path / "a.pub.pem").read_bytes() == kept and not (tmp_path / "a.pem").exists()
+    run("key", tmp_path / "other" / "a.pem", *words)
+    assert len(list((tmp_path / "d" / "assessors").iterdir())) == 2, "both are trusted, under two names"
+
+
+@pytest.fixture
+def no_umask() -> Iterator[None]:
+    before = os.umask(0)
+    yield
+    os.umask(before)
+
+
+@pytest.mark.usefixtures("no_umask")
+def test_records_and_keys_are_their_owners_alone(tmp_path: Path) -> None:
+    seat = Seat.open(tmp_path)
+    assert seat.code == seat.code
+    files = [path for path in tmp_path.iterdir() if not path.name.endswith(".pub.pem")]
+    assert {"records.db", "seat.pem"} <= {path.name for path in files}
+    run("records", "backup", tmp_path / "copy.db", "--data", tmp_path)
+    if os.name == "posix":
+        assert {stat.S_IMODE(path.stat().st_mode) for path in (*files, tmp_path / "copy.db")} == {0o600}
+    seat.leave()
+
+
+def test_first_starts_at_once_all_go_on(tmp_path: Path) -> None:
+    codes: list[str] = []
+    troubles: list[BaseException] = []
+
+    def start() -> None:
+        try:
+            seat = Seat.open(tmp_path / "new")
+            codes.append(seat.code + public_hex(seat.key))
+            seat.leave()
+        except (RecordsError, sqlite3.Error) as trouble:
+            troubles.append(trouble)
+
+    threads = [threading.Thread(target=start) for _ in range(6)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert not troubles and len(codes) == 6 and len(set(codes)) == 1
+    assert not [path.name for path in (tmp_path / "new").iterdir() if path.name.startswith(".")]
+
+
+def test_a_disk_that_fills_while_a_store_is_made_leaves_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_given: object) -> None:
+        error = sqlite3.OperationalError("database or disk is full")
+        error.sqlite_errorcode = sqlite3.SQLITE_FULL
+        raise error
+
+    monkeypatch.setattr("trainer.records.store_file.migrate", full)
+    with pytest.raises(RecordsError, match="disk is full"):
+        Store.open(tmp_path / "d" / FILE)
+    assert list((tmp_path / "d").iterdir()) == []
+    monkeypatch.undo()
+    with Store.open(tmp_path / "d" / FILE) as store:
+        assert store.ids() == []
+
+
+def test_a_later_trainers_store_is_said_to_be_later(tmp_path: Path) -> None:
+    with Store.open(tmp_path / FILE) as store, store.writing() as connection:
+        connection.execute("INSERT INTO migrations VALUES ('what comes later')")
+    for opens in (Store.open, Store.read):
+        with pytest.raises(NotRecords, match="a later trainer wrote these records"):
+            opens(tmp_path / FILE)
+    assert "later trainer" in run("verify", tmp_path / FILE, leaves=1)[1]
+    assert "later trainer" in run("records", "list", "--data", tmp_path, leaves=1)[1]
+
+
+def test_a_key_that_is_there_is_left(tmp_path: Path) -> None:
+    path = tmp_path / "a.pem"
+    keys.save_key(KEY, None, path)
+    with pytest.raises(AlreadyThere):
+        keys.save_key(new_key(), None, path)
+    assert public_hex(read_private(path.read_bytes(), None, "k")) == public_hex(KEY)
+
+
+def test_what_a_forger_wrote_of_time_is_held_against_the_pack() -> None:
+    from trainer.records.trust import examine_sitting
+
+    first = {**sat().opening, "minutes": 500}
+    made = Attempt(chain({k: v for k, v in first.items() if k != "n"}, ended(NOON + 60_000)))
+    said = examine_sitting(prove(made), {}, PACK)
+    assert any(each.state == "fails" and "another time" in each.text for each in said)

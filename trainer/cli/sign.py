@@ -1,0 +1,97 @@
+"""``trainer sign``: an assessor's signature under results whose codes they wrote down."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+from trainer.cli.data import KeyFile, PassphraseFile, private_key, records_explained
+from trainer.cli.given import faults_explained, faulty, file_bytes, say, wrong_call
+from trainer.cli.options import option
+from trainer.cli.results import ResultFiles, results_in
+from trainer.records.clock import now
+from trainer.words import _, listed
+
+if TYPE_CHECKING:
+    from trainer.cli.results import Given
+
+Written = Annotated[str | None, option("--code", "CODE", "The code that you wrote down at the close of one.")]
+Table = Annotated[
+    Path | None, option("--codes", "FILE", "A table: a code name a row, the code that you wrote down beside it.")
+]
+
+
+def sign(
+    files: ResultFiles, key: KeyFile, code: Written = None, codes: Table = None, passphrase_file: PassphraseFile = None
+) -> None:
+    """Counter-sign results whose codes you wrote down.
+
+    Do it only for sittings that you watched. The signature goes into each file; nothing else of it changes. A file
+    whose code is not the one you wrote down is named and left as it was.
+    """
+    if (code is None) == (codes is None):
+        wrong_call(_("Give the code of one result with --code, or a table of code names and codes with --codes."))
+    troubles: list[str] = []
+    given = list(results_in(files, troubles))
+    if code is not None and len(given) + len(troubles) > 1:
+        wrong_call(_("One code is that of one result. Give a table of code names and codes with --codes."))
+    written = {given[0].attempt.code: [code]} if code is not None and given else _table(codes)
+    due = [each for each in given if _may_be_signed(each, written, troubles)]
+    if due:
+        _signed(due, key, passphrase_file)
+    missing = sorted(written.keys() - {each.attempt.code for each in given})
+    if missing:
+        troubles.append(_("No result of {codes} is there.").format(codes=listed(missing)))
+    if troubles:
+        faulty("\n".join(troubles))
+
+
+def _table(path: Path | None) -> dict[str, list[str]]:
+    from trainer.records.stick import read_closing_codes
+
+    if path is None:
+        return {}
+    with faults_explained():
+        return read_closing_codes(file_bytes(path), str(path))
+
+
+def _may_be_signed(given: Given, written: Mapping[str, Sequence[str]], troubles: list[str]) -> bool:
+    """Whether a result may be signed; why not goes to ``troubles``."""
+    from trainer.records.chain import same_code
+    from trainer.records.proof import proofs_of
+
+    attempt, mine = given.attempt, written.get(given.attempt.code, ())
+    why = ""
+    if not attempt.closed:
+        why = _("this attempt was never closed, so there is no end to sign")
+    elif not mine:
+        why = _("{code} has no code in the table").format(code=attempt.code)
+    elif not any(same_code(each, attempt.head_code) for each in mine):
+        why = _("its code is {head_code}, not the one you wrote down").format(head_code=attempt.head_code)
+    else:
+        why = next((proof.why for proof in proofs_of(attempt) if not proof.stands), "")
+    if why:
+        troubles.append(_("{file}: {why}. It was not signed.").format(file=given.file, why=why))
+    return not why
+
+
+def _signed(due: Sequence[Given], key: Path, passphrase_file: Path | None) -> None:
+    from trainer.records.attempt import Attempt
+    from trainer.records.files import write_whole
+    from trainer.records.keys import public_hex
+    from trainer.records.record_file import write_record
+    from trainer.records.seal import seal
+    from trainer.records.verify import covers
+
+    with records_explained():
+        signer = private_key(key, passphrase_file)
+        mine = public_hex(signer)
+        for each in due:
+            attempt = each.attempt
+            if any(s.key == mine and s.role == "assessor" and covers(s, attempt) for s in attempt.seals):
+                say(_("{file}: signed already.").format(file=each.file))
+                continue
+            signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
+            write_whole(each.file, write_record(Attempt(attempt.entries, (*attempt.seals, signed))))
+            say(_("Signed {file}.").format(file=each.file))

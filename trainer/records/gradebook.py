@@ -1,0 +1,100 @@
+"""What a teacher's book has of an attempt: questions, time, what was granted, tries, hints; the same in every list."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass
+
+from trainer.records.attempt import Attempt, RecordedHouse
+from trainer.records.chain import JsonObject
+
+MINUTE = 60_000
+"""A minute in ms."""
+
+
+@dataclass(frozen=True, slots=True)
+class Grades:
+    """Of a whole attempt. Times are in minutes; what there is not, such as a limit, is None."""
+
+    quiz_right: int | None
+    quiz_total: int | None
+    allowed_minutes: int | None
+    used_minutes: float
+    time_up: bool
+    extra_minutes: int
+    break_minutes: int
+    hints: int
+
+    def as_json(self) -> dict[str, object]:
+        """Return it as exports hold it."""
+        return asdict(self)
+
+
+def grades_of(attempt: Attempt) -> Grades:
+    """Return the book's line of an attempt that holds."""
+    total = sum(len(body.get("questions") or ()) for body in _of_kind(attempt, "paper"))
+    answers = [entry.body for entry in attempt.answers]
+    asked = bool(attempt.papers)
+    allowed = allowed_minutes(attempt)
+    used = used_ms(attempt)
+    granted = granted_to(attempt)
+    hints = sum(attempt.hints) + sum(bool(body["hinted"]) for body in answers)
+    return Grades(
+        sum(bool(body["right"]) for body in answers) if asked else None,
+        max(total, len(answers)) if asked else None,
+        allowed, round(used / MINUTE, 1), allowed is not None and attempt.closed and used >= allowed * MINUTE,
+        granted[0], granted[1], hints,
+    )  # fmt: skip
+
+
+def score_of(house: RecordedHouse) -> int | None:
+    """Return the mark of a house; None where it was not handed over, whatever its record says."""
+    if house.mark is None or house.mark["outcome"] == "unfinished":
+        return None
+    return int(house.mark["score"])
+
+
+def tries(attempts: Iterable[Attempt]) -> Mapping[tuple[bytes, int], int]:
+    """Return which time it is that a code name tries each house, by the attempt's last hash and the house's number."""
+    so_far: Counter[tuple[str, str]] = Counter()
+    found = {}
+    for attempt in sorted(attempts, key=lambda each: (each.began, each.id, each.head)):
+        for n, house in enumerate(attempt.houses):
+            so_far[attempt.code, house.level] += 1
+            found[attempt.head, n] = so_far[attempt.code, house.level]
+    return found
+
+
+def allowed_minutes(attempt: Attempt) -> int | None:
+    """Return how long a sitting might take, with what its ticket adds; None without a limit."""
+    minutes = attempt.opening.get("minutes")
+    return minutes if isinstance(minutes, int) else None
+
+
+def granted_to(attempt: Attempt) -> tuple[int, int]:
+    """Return what an attempt's ticket grants: (extra minutes, minutes of breaks)."""
+    content = ticket_content(attempt)
+    extra, breaks = content.get("extra_minutes"), content.get("break_minutes")
+    return (extra if isinstance(extra, int) else 0), (breaks if isinstance(breaks, int) else 0)
+
+
+def ticket_content(attempt: Attempt) -> JsonObject:
+    """Return what an attempt's ticket says; nothing where it has none, or one of another shape."""
+    given = attempt.opening.get("ticket")
+    content = given.get("content") if isinstance(given, dict) else None
+    return content if isinstance(content, dict) else {}
+
+
+def lost_ms(attempt: Attempt) -> int:
+    """Return for how long the program was stopped on the way, ms."""
+    return sum(max(0, until - since) for since, until in attempt.gaps)
+
+
+def used_ms(attempt: Attempt) -> int:
+    """Return the time spent at it, ms, without that for which the program was stopped."""
+    return max(0, attempt.ended - attempt.began - lost_ms(attempt))
+
+
+def _of_kind(attempt: Attempt, kind: str) -> Iterable[JsonObject]:
+    return (entry.body for entry in attempt.entries if entry.body["kind"] == kind)

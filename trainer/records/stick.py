@@ -1,0 +1,141 @@
+"""A class on a stick: one folder with what each seat needs, which comes back with the results.
+
+It is laid out as a seat's own data folder is: ``packs`` holds packs and tickets, ``assessors`` the assessor's public
+key, ``results`` what was sat. Nothing in it is secret, and nothing in it is trusted for lying there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from trainer.read import Fault, Faulty, read_table, refuse
+from trainer.records.attempt import Attempt
+from trainer.records.entries import is_code
+from trainer.records.files import write_whole
+from trainer.records.gradebook import ticket_content
+from trainer.records.keys import PrivateKey, public_hex, trust_key
+from trainer.records.pack import AssessmentPack, Ticket, make_ticket
+from trainer.records.signed import write_signed
+from trainer.records.waiting import ASSESSORS, PACKS, handed_out
+from trainer.words import _
+
+RESULTS = "results"
+"""Folder into which the file of a sitting is written at its close."""
+MOST_CANDIDATES = 400
+_MOST_MINUTES = 1440
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """Who is to sit: a code name, and what is granted to them, in minutes."""
+
+    code: str
+    extra: int = 0
+    breaks: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One ticket, and what came of it: its sittings, the latest last; none where the result is missing."""
+
+    code: str
+    title: str
+    sat: tuple[Attempt, ...]
+
+
+def write_class(
+    folder: Path, key: PrivateKey, name: str, handed: Sequence[tuple[AssessmentPack, Sequence[Ticket]]]
+) -> None:
+    """Write packs and their tickets into ``folder``, with the public half of ``key`` as that of ``name``.
+
+    :raises NotWritten: where that can't be done.
+    """
+    for number, (pack, tickets) in enumerate(handed, 1):
+        which = f"-{number}" if len(handed) > 1 else ""
+        write_whole(folder / PACKS / f"pack{which}.json", write_signed(pack.signed))
+        for ticket in tickets:
+            write_whole(folder / PACKS / f"ticket-{ticket.content.code}.json", write_signed(ticket.signed))
+    trust_key(public_hex(key), folder / ASSESSORS, name)
+
+
+def tickets_for(
+    key: PrivateKey, pack: AssessmentPack, candidates: Iterable[Candidate], nonces: Iterable[str], made: int, until: int
+) -> tuple[Ticket, ...]:
+    """Sign a ticket to ``pack`` for each candidate; ``made`` and ``until`` in ms UTC, each of ``nonces`` for one."""
+    return tuple(
+        make_ticket(key, pack, each.code, nonce, made, until, each.extra, each.breaks)
+        for each, nonce in zip(candidates, nonces, strict=False)
+    )
+
+
+def read_candidates(content: bytes, file: str) -> tuple[Candidate, ...]:
+    """Read code names, one a row, with extra minutes and minutes of breaks beside those who are granted some.
+
+    Pasted text or a table; a first row that names the columns is passed over.
+
+    :raises Faulty: with every row that can't be read.
+    """
+    found: dict[str, Candidate] = {}
+    faults = []
+    for line, cells in _rows(content, file):
+        code, *granted = [cell.strip() for cell in cells]
+        minutes = [_minutes(cell) for cell in granted[:2]]
+        if not is_code(code):
+            what = _("is no code name: use letters, figures, - and _, 40 at most, and no real name")
+            faults.append(Fault(file, line, code[:40] or "code", what))
+        elif code in found:
+            faults.append(Fault(file, line, code, _("is there twice; one ticket is for one sitting")))
+        elif None in minutes or any(granted[2:]):
+            what = _("has something else than extra minutes and minutes of breaks beside it, 0 to 1440")
+            faults.append(Fault(file, line, code, what))
+        else:
+            found[code] = Candidate(code, *(n for n in minutes if n is not None))
+    if len(found) > MOST_CANDIDATES:
+        faults.append(Fault(file, 1, "file", _("names more people than {n}; split it").format(n=MOST_CANDIDATES)))
+    if faults:
+        raise Faulty(faults)
+    return tuple(found.values()) or refuse(file, 1, "file", _("has no code name in it; write one a line"))
+
+
+def read_closing_codes(content: bytes, file: str) -> dict[str, list[str]]:
+    """Read what was written down at the close: a code name and its closing code a row; return the codes by name.
+
+    :raises Faulty: with every row that can't be read.
+    """
+    found: dict[str, list[str]] = {}
+    faults = []
+    for line, cells in _rows(content, file):
+        code, *rest = [cell.strip() for cell in cells]
+        if not is_code(code) or not rest or any(rest[1:]):
+            what = _("is to have a code name and beside it the code at the close")
+            faults.append(Fault(file, line, code[:40] or "code", what))
+        elif rest[0]:
+            found.setdefault(code, []).append(rest[0])
+    if faults:
+        raise Faulty(faults)
+    return found
+
+
+def places(folder: Path, attempts: Iterable[Attempt]) -> tuple[Place, ...]:
+    """Return every ticket that lies in ``folder``, with what of ``attempts`` was sat with it, by code name."""
+    sat: dict[str, dict[bytes, Attempt]] = {}
+    for attempt in sorted(attempts, key=lambda each: (each.ended, each.head)):
+        sat.setdefault(str(ticket_content(attempt).get("nonce")), {})[attempt.head] = attempt
+    packs, tickets = handed_out(folder)
+    titles = {hash_: pack.title for hash_, pack in packs.items()}
+    rows = [(each.content.code, titles.get(each.content.pack, ""), each.content.nonce) for each in tickets]
+    return tuple(Place(code, title, tuple(sat.get(nonce, {}).values())) for code, title, nonce in sorted(rows))
+
+
+def _rows(content: bytes, file: str) -> list[tuple[int, list[str]]]:
+    rows = read_table(content, file, _("is empty"))
+    named = bool(rows) and rows[0][1][0].strip().casefold() in ("code", "code name", "code_name")
+    return rows[1:] if named else rows
+
+
+def _minutes(cell: str) -> int | None:
+    if not cell:
+        return 0
+    return int(cell) if cell.isascii() and cell.isdigit() and len(cell) < 5 and int(cell) <= _MOST_MINUTES else None

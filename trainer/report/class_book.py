@@ -1,0 +1,72 @@
+"""The gradebook of a class: a line for each attempt on the page, and the columns that a spreadsheet gets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from trainer.records.attempt import Attempt
+from trainer.records.clock import moment
+from trainer.records.gradebook import Grades, grades_of, score_of, tries
+from trainer.words import _, ngettext
+
+BOOK_HEAD = (_("Code name"), _("Begun"), _("Marks"), _("Questions"), _("Time"), _("Relied on"))
+GRADE_COLUMNS = (
+    "quiz_right", "quiz_total", "allowed_minutes", "used_minutes", "time_up", "extra_minutes", "break_minutes",
+)  # fmt: skip
+"""What is of a whole attempt, by the names that every export has for it."""
+
+
+def grade_cells(grades: Grades) -> list[object]:
+    """Return the cells under :data:`GRADE_COLUMNS`."""
+    said = grades.as_json()
+    return [_cell(said[name]) for name in GRADE_COLUMNS]
+
+
+def _cell(value: object) -> object:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return "" if value is None else value
+
+
+def book_rows(attempts: Sequence[tuple[Attempt, str]]) -> tuple[tuple[str, ...], ...]:
+    """Return a line for each attempt with a house or a paper, by code name and time; marks only once it is closed."""
+    times = tries(attempt for attempt, _trust in attempts)
+    told = [each for each in attempts if each[0].houses or each[0].papers]
+    told.sort(key=lambda each: (each[0].code, each[0].began, each[0].id))
+    return tuple(tuple(_row(attempt, trust, times)) for attempt, trust in told)
+
+
+def _row(attempt: Attempt, trust: str, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
+    grades, shown = grades_of(attempt), attempt.closed or attempt.mode == "practice"
+    yield attempt.code
+    yield moment(attempt.began)
+    yield "; ".join(_marks(attempt, shown, times)) if attempt.houses else "–"
+    right = grades.quiz_right if shown else None
+    text = _("{right} of {total}").format(right="–" if right is None else right, total=grades.quiz_total)
+    yield "–" if grades.quiz_total is None else text
+    yield "; ".join(_time(grades))
+    yield trust
+
+
+def _marks(attempt: Attempt, shown: bool, times: Mapping[tuple[bytes, int], int]) -> Iterable[str]:
+    for n, house in enumerate(attempt.houses):
+        score = score_of(house) if shown else None
+        parts = [f"{house.level} {'–' if score is None else score}"]
+        time = times[attempt.head, n]
+        parts += [_("try {n}").format(n=time)] if time > 1 else []
+        hints = attempt.hints[n]
+        parts += [ngettext("{n} hint", "{n} hints", hints).format(n=hints)] if hints else []
+        yield ", ".join(parts)
+
+
+def _time(grades: Grades) -> Iterable[str]:
+    if grades.allowed_minutes is None:
+        yield _("{n:.1f} min").format(n=grades.used_minutes)
+    else:
+        yield _("{n:.1f} of {all} min").format(n=grades.used_minutes, all=grades.allowed_minutes)
+    if grades.time_up:
+        yield _("time was up")
+    if grades.extra_minutes:
+        yield _("{n} min granted").format(n=grades.extra_minutes)
+    if grades.break_minutes:
+        yield _("{n} min of breaks").format(n=grades.break_minutes)
