@@ -18,6 +18,8 @@ from trainer.rules.whole import NOT_DONE
 from trainer.words import _, printable
 
 SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
+ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
+"""What whoever assesses has a line for."""
 COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
 
 
@@ -50,6 +52,7 @@ def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Pa
         source=source,
         signs=SIGNS,
         covers=COVERS,
+        assessor=ASSESSOR,
         not_done=NOT_DONE,
         _=_,
         book_head=BOOK_HEAD,
