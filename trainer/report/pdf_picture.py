@@ -22,16 +22,21 @@ LEAST_POINTS = 7.0
 """The smallest lettering of a drawing on paper, points."""
 PX = LEAST_POINTS / POINTS / LEAST_PX
 """What a px of lettering is on paper, mm, so that the smallest of it comes to :data:`LEAST_POINTS`."""
+EDGE = 2.0
+"""How far a line or a letter may stand out of its picture, mm."""
 FAMILY = "type"
 
 
 def paint(pdf: FPDF, picture: Picture, palette: Palette, at: Point, size: tuple[float, float]) -> None:
     """Paint a picture into a box of the page: ``at`` its upper left corner and its ``size``, mm of paper.
 
-    Strokes in px have their right weight at the scale of a sheet, and grow thinner with the drawing.
+    Strokes in px have their right weight at the scale of a sheet, and grow thinner with the drawing. Ground that goes
+    on past the picture is cut off.
     """
     view = fit(picture.box, *size)
-    draw(pdf, place_texts(picture.items(), view.scale / PX), palette, view, at, view.scale / SHEET_SCALE)
+    items = place_texts(picture.items(), view.scale / PX)
+    with pdf.rect_clip(at[0] - EDGE, at[1] - EDGE, size[0] + 2 * EDGE, size[1] + 2 * EDGE):
+        draw(pdf, items, palette, view, at, view.scale / SHEET_SCALE)
 
 
 def draw(pdf: FPDF, items: Iterable[Item], palette: Palette, view: View, at: Point, pen: float) -> None:
