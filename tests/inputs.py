@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 
-from attempts import SHIPPED
+from attempts import LEVELS
 from board_person import ByKeyboard, ByMouse, Person, filled, piece_of, pulled, which
 
 from trainer.board.aim import LIES_NAMES, Aim, aims_of, bears_on_a_wall, foot
@@ -150,9 +150,10 @@ class Foreman:
             return (first, held not in {action.wall, action.on}, action.wall or action.on or "", action.at)
         if isinstance(action, Stand):
             many = self.hands and len(self._most(action)) > 1
-            other_way, other = many != work.tools["stand"].in_one_go, action.tag != work.hand.truss
+            other_way = many != work.tools["stand"].in_one_go
             waiting = yard(self.site)
-            here = waiting.index(work.hand.truss) if work.hand.truss in waiting else 0
+            held = next((tag for tag in (work.hand.truss, work.tools["stand"].following) if tag in waiting), waiting[0])
+            here, other = waiting.index(held), action.tag != held
             kinds = [self.site.layout.by_tag[tag].kind for tag in (waiting[here], action.tag)]
             return (first, other_way, other, kinds[0] != kinds[1], waiting.index(action.tag))
         what = getattr(action, "what", "") or getattr(action, "part", "") or getattr(action, "kind", "")
@@ -244,9 +245,10 @@ class QuickMouse(ByMouse):
 
     def take_up(self, tool: str) -> None:
         work = self.person.work
+        away = work.tool.verb != tool or work.tab in {"sheet", "diary"}
+        if away and TOOLS[tool] not in STAGE_TOOLS[work.stage]:
+            self.person.click_on("tab", stage_label(stage_of(tool)))
         if work.tool.verb != tool or work.tab in {"sheet", "diary"}:
-            if TOOLS[tool] not in STAGE_TOOLS[work.stage]:
-                self.person.click_on("tab", stage_label(stage_of(tool)))
             (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
             self.person.click(node.rect.center)
         routine = self.person.work.tool.routine
@@ -533,5 +535,5 @@ def lines(levels: list[str]) -> Iterator[str]:
 
 
 if __name__ == "__main__":
-    for line in lines(sys.argv[1:] or list(SHIPPED)):
+    for line in lines(sys.argv[1:] or list(LEVELS)):
         print(line, flush=True)

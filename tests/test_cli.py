@@ -134,7 +134,7 @@ def test_grade_json_holds_the_contract(tmp_path: Path) -> None:
     out, err = run("grade", "wren", str(diary), "--json")
     document = json.loads(out)
     assert err == ""
-    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints", "hint_depths"}
+    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints", "hint_depths", "skills_shown"}
     assert document["hints"] == []
     assert document["findings"]
     for finding in document["findings"]:

@@ -42,7 +42,8 @@ class PlanView(Widget):
     ``still`` gives, for a scale in px per mm, what is painted once and cached; ``live`` paints what moves. ``outlying``
     gives what of it may have lettering that stands out of the box, where that is not all of it.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
-    ``press_key`` with keys. ``note`` gives a line to be written at its foot. While there is a ``drawer``, that has
+    ``press_key`` with keys. ``note`` gives a line to be written at its foot,
+    ``over`` paints over all of it. While there is a ``drawer``, that has
     all of these; other buttons than the first still move the drawing.
     """
 
@@ -67,6 +68,7 @@ class PlanView(Widget):
         self.status = ""
         self.drawer: Drawer | None = None
         self.note: Callable[[], str] = str
+        self.over: Callable[[Ui, pygame.Surface, View], None] | None = None
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
         self._texts: list[tuple[str, Box]] = []
@@ -140,6 +142,8 @@ class PlanView(Widget):
             brush.paint(self.drawer.items(self.camera.view.scale))
         elif self.live is not None:
             self.live(brush)
+        if self.over is not None:
+            self.over(ui, window, self.camera.view)
         self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 

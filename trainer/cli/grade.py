@@ -51,6 +51,8 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
 
 
 def _for_programs(session: Session, got: Score) -> dict[str, object]:
+    from trainer.session.skills import skills_shown
+
     return {
         "level": session.level.id,
         "score": got.score,
@@ -59,6 +61,7 @@ def _for_programs(session: Session, got: Score) -> dict[str, object]:
         "refused": [{"event": event, "why": why} for event, why in session.refused],
         "hints": list(session.hints),
         "hint_depths": list(session.hint_depths),
+        "skills_shown": list(skills_shown(session.outcomes, session.site)),
     }
 
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.picture import higher_walls
+from trainer.picture import fall_zone, higher_walls
 from trainer.picture.around import RAIL_OUT, RAILS, protection, yard
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
@@ -143,6 +143,7 @@ def _site(scene: Scene3, turn: Turn, *, fine: bool, planes: bool) -> list[Item]:
         ]
     items += packs
     items += slab(plan, turn)
+    items += fall_zone.in_space(site, turn, scene.floor) if site is not None else []
     items += higher_walls.in_space(scene.layout, turn, scene.floor, near=False)
     if planes:
         items += visitor(scene.layout.house, turn, near=False)

@@ -163,7 +163,13 @@ class Session:
         return outcomes
 
     @property
-    def taking_back(self) -> tuple[Undo, ...]:
+    def last_act(self) -> AnyAction | None:
+        """The first action of what an undo would take back; None where there is nothing."""
+        undone = len(self.undos)
+        return self._standing[-undone].action if len(self._standing) >= undone else None
+
+    @property
+    def undos(self) -> tuple[Undo, ...]:
         """What takes back the act before, all that its hand did; one undo even where there is nothing to take back."""
         hand = self._standing[-1].hand if self._standing else None
         same = takewhile(lambda outcome: hand is not None and outcome.hand == hand, reversed(self._standing))
@@ -171,7 +177,7 @@ class Session:
 
     def undo(self) -> ActionResult:
         """Take back the act before, with all that its hand did in one go; practice only."""
-        return self.do_in_one_go(self.taking_back)[-1]
+        return self.do_in_one_go(self.undos)[-1]
 
     def replay(
         self,

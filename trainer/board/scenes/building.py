@@ -118,6 +118,7 @@ class Building(Scene):
     def changed(self) -> None:
         """The site is another: draw everything again."""
         self.ghost, self._hint, self._depth = None, None, 0
+        self.views.moving.acted()
         self.views.invalidate()
         self.refresh()
 
@@ -160,8 +161,10 @@ class Building(Scene):
             self.stage = stage_of(verb)
 
     def open_stage(self, stage: Stage) -> None:
-        """Show the tools of a stage."""
+        """Show the tools of a stage, and take up the one that was used there last, else the first."""
         self.stage = stage
+        if type(self.tool) not in STAGE_TOOLS[stage]:
+            self.use(self.tools.last_of(stage))
         self.refresh()
 
     def choose_row(self, row: str) -> None:
@@ -321,10 +324,12 @@ class Building(Scene):
         if not self.can_undo:
             self.say(_("There is nothing to take back."))
             return
-        if self.do_recorded(self.session.taking_back):
+        last = self.session.last_act
+        if self.do_recorded(self.session.undos):
             if self.noted:
                 self.close_note()
             self.message = _("Taken back.")
+            self.tools.took_back(last)
         self.changed()
 
     # hints

@@ -213,7 +213,7 @@ class FirstTruss(Work):
         outcomes = self.do_recorded([action])
         if not outcomes or outcomes[0].refused is not None or outcomes[0].findings:
             if outcomes and outcomes[0].refused is None:
-                self.do_recorded(self.session.taking_back)
+                self.do_recorded(self.session.undos)
             self._aside()
         else:
             what, where = diary_words.done(action, self.site)

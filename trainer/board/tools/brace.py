@@ -87,8 +87,8 @@ class BraceTool(PickingTool[Brace]):
         return super().aim_at(action)
 
     def after(self, action: Brace) -> None:
-        """A batten is mostly followed by the next one along the row."""
-        self.picked, self.on_beam = self.picked[-1:] if self.pair else (), False
+        super().after(action)
+        self.on_beam = False
 
     def controls(self, screen: Screen) -> list[Widget]:
         kind = choice(

@@ -46,6 +46,9 @@ class FitTool(TrussTool[Fit]):
     every: float = 0.0
     back: float = 0.0
 
+    def __post_init__(self) -> None:
+        self.every = self.site.layout.house.trusses.spacing
+
     @property
     def placed(self) -> bool:
         """Whether the part goes at a place along its truss."""

@@ -150,7 +150,7 @@ class MarkTool(Tool[Mark]):
             return tape_along_truss(self.site, self.on, self.at, self.hand.caught)
         wall = self.hand.plan.by_name[self.on]
         cross = Line(wall_line(self.site, wall, self.at, 110), "mark", 3.0)
-        return [cross, *tape_along_wall(self.site, wall, self.at, self.tape_start, self.hand.caught)]
+        return [cross, *tape_along_wall(self.site, wall, self.at, self.tape_start, self.hand.note(self.on, self.at))]
 
     @property
     def aimed_at(self) -> str:
@@ -172,7 +172,11 @@ class MarkTool(Tool[Mark]):
     @classmethod
     def reading(cls, event: Event) -> str:
         """Say where the line came; what was typed is no more than what was aimed at."""
-        return _("It reads {got} mm.").format(got=figure(event.reading.got)) if event.reading else ""
+        if event.reading is None:
+            return ""
+        reads = _("It reads {got} mm.").format(got=figure(event.reading.got))
+        exact = event.reading.got == event.reading.want
+        return reads if exact else _("{reads} Nobody reads a tape closer than to a millimetre.").format(reads=reads)
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:

@@ -45,6 +45,7 @@ from trainer.plan import Point, Wall
 from trainer.plan.points import half
 from trainer.session.hands import hold_it
 from trainer.site.actions import Stand
+from trainer.site.delivery import lies_turned
 from trainer.site.fastening import CONNECTORS
 from trainer.site.model import Site, Stood
 from trainer.terms import KIND_NAMES
@@ -79,12 +80,12 @@ class StandTool(Tool[Stand]):
                 self.choose(self.following)
 
     def choose(self, tag: str) -> None:
-        """A truss taken from the yard is held the way its kind lies."""
+        """A truss taken from the yard is held the way its kind lies, turned as it lay in its pack."""
         changed = tag != self.hand.truss
         super().choose(tag)
         if self.hand.member is not None and changed:
             aim = first_aim(self.hand.plan, self.hand.member, self.hand.aim.wall)
-            self.hand.hold(replace(aim, at=self.hand.aim.at))
+            self.hand.hold(replace(aim, at=self.hand.aim.at, turned=lies_turned(self.site.job, tag)))
 
     def actions(self) -> Wanted:
         member = self.hand.member
@@ -217,7 +218,9 @@ class StandTool(Tool[Stand]):
         items.append(Text(tag_at, member.tag, "ink", NOTE_PX, "px", bold=True, ground="select", places=tuple(others)))
         items += _end_numbers(lies)
         wall = hand.plan.by_name[hand.aim.wall]
-        items += tape_along_wall(self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.caught)
+        items += tape_along_wall(
+            self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.note(wall.name, hand.aim.at)
+        )
         return [*items, *(_measure_in(wall, hand.aim) if hand.aim.off else ())]
 
     def _stands_there(self, lies: LyingPiece) -> bool:
