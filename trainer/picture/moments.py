@@ -14,7 +14,7 @@ from trainer.picture import as_built
 from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
 from trainer.picture.still_site import StillSite
-from trainer.picture.tags import tag_size, tags
+from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
 from trainer.site.model import Site
 
@@ -29,7 +29,7 @@ def built_picture(site: Site, title: str, words: str) -> Picture:
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
     """Return the plan of a layout with every truss where it belongs, drawn like a site."""
     ground = Group("site", (*as_built.ground(layout), *place_texts(as_built.wall_names(layout), SHEET_SCALE)))
-    return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout, tag_size(layout))), title, words)
+    return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
 
 
 def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
