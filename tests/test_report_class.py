@@ -14,6 +14,7 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.picture.chart import Bar, bars
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Polygon, Text
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
@@ -178,6 +179,16 @@ def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
     texts = [item.text for item in picture.items() if isinstance(item, Text)]
     assert texts == ["one", "2 of 4", "other", "1 of 4", "none", "0 of 4"]
     assert picture.words == "one: 2 of 4; other: 1 of 4; none: 0 of 4"
+
+
+def test_no_label_of_a_chart_is_cut() -> None:
+    rows = [Bar("Roof braces all one way", 3, "3 of 20"), Bar("Let go half fixed", 20, "20 of 20"), Bar("W", 0.1, "0")]
+    picture = bars(rows, "t")
+    left, low, right, top = picture.box
+    for item in picture.items():
+        if isinstance(item, Text):
+            x0, y0, x1, y1 = text_box(item)
+            assert left <= x0 <= x1 <= right and low <= y0 <= y1 <= top, item.text
 
 
 def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ import pytest
 from attempts import LEVELS, layout_of, level_of
 from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTChar, LTCurve, LTPage, LTTextLine
-from print_read import high, leaves
+from print_read import faint, high, leaves
 from sizes import by_size
 from typer.testing import CliRunner
 
@@ -106,6 +106,7 @@ def test_every_tag_and_measure_can_be_read(wren: list[LTPage]) -> None:
         chars = [each for each in leaves(page) if isinstance(each, LTChar)]
         assert min(map(high, chars)) >= LEAST_POINTS - 0.02
         assert all(c.x0 > 0 and c.x1 < page.width and c.y0 > 0 and c.y1 < page.height for c in chars)
+        assert not faint(page)
 
 
 @pytest.mark.parametrize(("level", "paper", "count"), [("wren", "A3", 1), ("wren", "A4", 1), ("brolga", "A3", 2)])
