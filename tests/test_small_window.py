@@ -6,6 +6,7 @@ from board_person import Person
 from board_screens import at
 
 from trainer.board.small_window import least
+from trainer.picture.palette import contrast
 
 SIZES = ((640, 480), (300, 200), (90, 60), (1, 1))
 
@@ -63,3 +64,17 @@ def test_after_an_answer_what_is_said_of_it_is_in_sight_at_twice_the_text(screen
     scroll, verdict = (next(w for w in side.walk() if w.key == key) for key in ("quiz/scrolled", "quiz/verdict"))
     assert verdict.rect.height > 30
     assert scroll.rect.top <= verdict.rect.top and verdict.rect.bottom <= scroll.rect.bottom
+
+
+def test_the_ring_of_focus_has_a_gap_inside_on_the_main_button() -> None:
+    """3:1 beside what it touches (W3C, WCAG 2.2, criterion 1.4.11); the fill of the button is too like it."""
+    for theme in ("light", "dark", "contrast"):
+        person = at("quiz_right", (1280, 800), 1.0, theme)
+        person.app.ui.show_focus = True
+        person.app.scene.redraw()
+        person.wait(1)
+        look, button = person.app.look, next(w for w in person.app.scene.roots["side"].walk() if w.key == "quiz/go on")
+        assert person.app.ui.focus == button.key
+        across = [person.surface.get_at((button.rect.left + k, button.rect.centery))[:3] for k in range(7)]
+        assert across[1] == look["focus"] and across[4] == look[button.ground]
+        assert contrast(look.hex("focus"), look.hex(button.ground)) >= 3.0

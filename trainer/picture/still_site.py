@@ -8,6 +8,7 @@ from trainer.picture.falling import down
 from trainer.picture.model import Item
 from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
+from trainer.picture.trusses import in_strokes
 from trainer.site.model import Site, Stood
 
 
@@ -36,7 +37,7 @@ class StillSite:
         order = as_built.painting_order(site)
         for tag in order:
             if tag not in fell:
-                items += self._truss(site, tag)
+                items += in_strokes(self._truss(site, tag), site.layout.by_tag[tag], scale)
                 items += as_framed.out_of_true(solids[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)

@@ -16,6 +16,12 @@ PAINT_ORDER: tuple[TrussKind, ...] = (
 EXTENSION_DASH = (7.0, 4.0)
 
 
+LEAST_PX = 3.0
+"""A truss that would be thinner than this on the screen is drawn in strokes, px."""
+SINGLE_PX, PLIES_PX = 3.0, 5.0
+"""Width of these strokes for one ply, and for more, px."""
+
+
 def strip(start: Point, finish: Point, width: float) -> tuple[Point, Point, Point, Point]:
     """Return the four corners of a straight timber ``width`` mm wide round its centre line."""
     (ax, ay), (bx, by) = start, finish
@@ -29,6 +35,23 @@ def dashed(shape: tuple[Point, Point, Point, Point]) -> list[Item]:
     a, b, c, d = shape
     edges = [Line(ends, "timber_edge", THIN, "px", EXTENSION_DASH) for ends in ((a, b), (c, d))]
     return [Polygon(shape, "paper"), *edges]
+
+
+def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
+    """Return a truss from above, in strokes of its kind's own width where it is too thin to be drawn to ``scale``.
+
+    To scale, where a timber of one or two px falls between the px would make it hollow here and solid there.
+    """
+    if member.width * scale >= LEAST_PX:
+        return items
+    wide = SINGLE_PX if member.plies == 1 else PLIES_PX
+    strokes: list[Item] = []
+    for item in items:
+        if isinstance(item, Polygon) and len(item.points) == 4 and item.fill:
+            (ax, ay), (bx, by), (cx, cy), (dx, dy) = item.points
+            middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
+            strokes += [Line(middle, item.edge or "timber_edge", wide), Line(middle, item.fill, wide - 2.0)]
+    return strokes
 
 
 def along(member: Member, run: float) -> Point:

@@ -105,7 +105,7 @@ class Home(Scene):
         look = self.ui.look
         wide, high = size
         bar = self._bar().high(self.ui, wide)
-        side = min(look.px(430), int(wide * 0.42))
+        side = min(look.px(430), int(wide * (0.42 if look.roomy(size) else 0.38)))
         foot = min(self._foot().high(self.ui, wide - side), int(high * 0.5))
         return {
             "bar": pygame.Rect(0, 0, wide, bar),

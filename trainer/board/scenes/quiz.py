@@ -175,10 +175,8 @@ class Quiz(Scene):
             buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
             if not self.quiz.silent:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
-        column = Column(
-            [Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED), Flow(buttons, gap=10, key="quiz/buttons")],
-            gap=12,
-        )
+        asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
+        column = Column([asked_and_said, Flow(buttons, gap=10, key="quiz/buttons")], gap=12)
         return Pad(column, pad=18, column=True, name=_("Question"), key="question")
 
     def _summary(self) -> Widget:

@@ -259,7 +259,9 @@ class ResultScreen(Scene):
         if library is None or self.mark.outcome != "met" or self.session.mode != "practice":
             return None
         after = iter(library.entries)
-        return next((e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "good"), None)
+        return next(
+            (e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "house_built"), None
+        )
 
     @property
     def _pad(self) -> int:
