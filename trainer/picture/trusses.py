@@ -30,13 +30,6 @@ def strip(start: Point, finish: Point, width: float) -> tuple[Point, Point, Poin
     return ((ax - nx, ay - ny), (bx - nx, by - ny), (bx + nx, by + ny), (ax + nx, ay + ny))
 
 
-def dashed(shape: tuple[Point, Point, Point, Point]) -> list[Item]:
-    """Return a timber with dashed edges: an extension, or framing that is fixed later."""
-    a, b, c, d = shape
-    edges = [Line(ends, "timber_edge", THIN, "px", EXTENSION_DASH) for ends in ((a, b), (c, d))]
-    return [Polygon(shape, "paper"), *edges]
-
-
 def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
     """Return a truss from above, in strokes of its kind's own width where it is too thin to be drawn to ``scale``.
 
@@ -52,6 +45,13 @@ def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
             middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
             strokes += [Line(middle, item.edge or "timber_edge", wide), Line(middle, item.fill, wide - 2.0)]
     return strokes
+
+
+def dashed(shape: tuple[Point, Point, Point, Point]) -> list[Item]:
+    """Return a timber with dashed edges: an extension, or framing that is fixed later."""
+    a, b, c, d = shape
+    edges = [Line(ends, "timber_edge", THIN, "px", EXTENSION_DASH) for ends in ((a, b), (c, d))]
+    return [Polygon(shape, "paper"), *edges]
 
 
 def along(member: Member, run: float) -> Point:
