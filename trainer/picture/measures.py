@@ -99,13 +99,10 @@ def measures(layout: Layout, size: float) -> Group:
 
 def wall_letters(layout: Layout, size: float) -> Group:
     """Return the letter of each wall, ``size`` mm high, outside the eave before it."""
-    tapes = _tapes(layout, size)
-    texts = (
-        Text(
-            tape.outside((tape.low + tape.high) / 2, tape.offset + size * 0.6), tape.wall.name, "mark", size, bold=True
-        )
-        for tape in tapes
-    )
+    texts = []
+    for tape in _tapes(layout, size):
+        (nx, ny), at = tape.wall.inward, tape.outside((tape.low + tape.high) / 2, tape.offset - GAP)
+        texts.append(Text(at, tape.wall.name, "mark", size, bold=True, off=(-nx * 0.9, -ny * 0.9)))
     return Group("walls", tuple(texts))
 
 

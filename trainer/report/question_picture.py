@@ -25,14 +25,17 @@ def house_picture(layout: Layout, title: str) -> Picture:
 def question_picture(asked: Asked) -> Picture | None:
     """Return what is to be drawn beside a question; none where its house's plan is enough.
 
-    Of tags and measures it has those that are asked about; every wall has its letter.
+    Of trusses, tags and measures it has those that are asked about; every wall has its letter.
     """
     if asked.drawing is None:
         return None
     layout = asked.drawing.layout
     plan, size = plan_picture(layout), tag_size(layout)
     named = {place.label for place in _places(asked)}
-    layers = [group for group in plan.layers if group.layer not in ("tags", "measures")]
+    left_out = {"tags", "measures"}
+    if isinstance(asked.task, PointAt) and not asked.about:  # of a line of the roof: no truss lies over it
+        left_out |= {"trusses", "parts"}
+    layers = [group for group in plan.layers if group.layer not in left_out]
     layers.append(wall_letters(layout, size * 1.4))
     if asked.drawing.tags:
         tags = next(group for group in plan.layers if group.layer == "tags")
