@@ -18,13 +18,14 @@ from trainer.board.aim import LIES_NAMES, Aim, aims_of, bears_on_a_wall, foot
 from trainer.board.scenes.result import ResultScreen
 from trainer.board.scenes.work_frame import stage_label
 from trainer.board.tools.hand import FIRST_CORNER, OTHER_CORNER, yard
+from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
 from trainer.board.widgets import Choice
 from trainer.plan import Point
 from trainer.rules.judge import judge
 from trainer.session.hands import brackets_along, fix_along, hold_it, run_on, straighten_along
-from trainer.session.hints import Hint
+from trainer.session.hints import Hint, hints
 from trainer.site import AnyAction, Fit, Fix, Mark, Refused, Restrain, Site, Stand, act
 from trainer.site.actions import Check, Measure, Plan, Plumb, Unbrace
 from trainer.site.fastening import BRACKETS
@@ -32,6 +33,7 @@ from trainer.site.job import Hung
 from trainer.site.load_path import SLOTTED
 from trainer.site.placing import same_both_ways
 from trainer.site.query import row_of
+from trainer.site.uplift import wanted
 from trainer.terms import READINGS, VERBS, thing
 
 Acts = tuple[AnyAction, ...]
@@ -88,7 +90,7 @@ class Foreman:
 
     def next(self) -> Acts:
         """Return the actions of the next act."""
-        ready = self.person.work.session.hint()
+        ready = hints(self.site)
         assert ready, "nothing is left to do, and it is not handed over"
         if ready[0].urgent:
             return self._most(ready[0].action)
@@ -123,8 +125,8 @@ class Foreman:
                 if one.part != BRACKETS[0] or not marked or self._many(hung, one) - least > self._fitted(on, one):
                     return (Fit(part=one.part, on=on, at=one.at),)
             run = brackets_along(self.site, BRACKETS[0], on)
-            wanted = all(any(abs((fit.at or 0) - one.at) <= NEAR for one in missing) for fit in run)
-            if not along and wanted and len(run) > 1 and self._right(run):
+            useful = all(any(abs((fit.at or 0) - one.at) <= NEAR for one in missing) for fit in run)
+            if not along and useful and len(run) > 1 and self._right(run):
                 along = run
         return along
 
@@ -166,11 +168,17 @@ class Foreman:
         routine: Acts = ()
         site = self.site
         if isinstance(action, Stand):
-            ends = site.layout.by_tag[action.tag].ends
-            plates = {end.fixing for end in ends if end.on_plate or "saddle" in site.layout.by_tag[action.tag].kind}
-            routine = hold_it(site, action, next(iter(plates), "framing anchor"))
+            member = site.layout.by_tag[action.tag]
+            on_plates = (n for n in (1, 2) if member.ends[n - 1].on_plate or member.kind == "saddle")
+            plates = {wanted(site.job, action.tag, n) for n in on_plates} or {("framing anchor", 1)}
+            crossings = site.job.crossings.get(action.tag, ())
+            plates |= {wanted(site.job, crossing.over, crossing) for crossing in crossings}
+            ((with_, count), *other) = sorted(plates)
+            routine = hold_it(site, action, with_) if count == 1 and not other else ()
         elif isinstance(action, Fix):
             routine = fix_along(site, action)
+            if not all(self._wanted(fix) for fix in routine if isinstance(fix, Fix)):
+                return (action,)
         elif isinstance(action, Fit) and action.at is not None and action.part in BRACKETS:
             routine = brackets_along(site, action.part, action.on)
         elif isinstance(action, Plumb) and any(
@@ -178,6 +186,13 @@ class Foreman:
         ):
             routine = straighten_along(site, action.tag)
         return routine if len(routine) > 1 and self._right(routine) else (action,)
+
+    def _wanted(self, fix: Fix) -> bool:
+        """Whether an end takes just this connector; of crossings that is not asked."""
+        stood = self.site.stood[fix.tag]
+        if fix.end is None or stood.place is None:
+            return True
+        return wanted(self.site.job, stood.place, stood.own_end(fix.end)) == (fix.with_, fix.count)
 
     def _right(self, actions: Acts) -> bool:
         site = self.site
@@ -245,10 +260,10 @@ class QuickMouse(ByMouse):
 
     def take_up(self, tool: str) -> None:
         work = self.person.work
-        away = work.tool.verb != tool or work.tab in {"sheet", "diary"}
-        if away and TOOLS[tool] not in STAGE_TOOLS[work.stage]:
+        listed = bool(TOOLS[tool].list_name) and work.tab != "own"
+        if (work.tool.verb != tool or work.tab in {"sheet", "diary"}) and TOOLS[tool] not in STAGE_TOOLS[work.stage]:
             self.person.click_on("tab", stage_label(stage_of(tool)))
-        if work.tool.verb != tool or work.tab in {"sheet", "diary"}:
+        if work.tool.verb != tool or work.tab in {"sheet", "diary"} or listed:
             (node,) = [n for n in self.person.tree().all("button", VERBS[tool].name) if n.key == f"tool/{tool}"]
             self.person.click(node.rect.center)
         routine = self.person.work.tool.routine
@@ -283,6 +298,7 @@ class QuickMouse(ByMouse):
         pos = self.person.plan.to_window(place)
         if not self.person.plan.rect.inflate(-6, -6).collidepoint(pos):
             return True
+        self.person.move((pos[0] + 40, pos[1] + 40))
         self.person.move(pos)
         return good()
 
@@ -315,7 +331,26 @@ class QuickMouse(ByMouse):
                 node = self.person.see("choice", "Tape from")
                 self.person.click((node.rect.right - 12, node.rect.bottom - 12))
         where = action.wall or action.on
-        self.aim(place, lambda: tool.on == where and abs(tool.at - action.at) <= NEAR / (2 if self.many else 1))
+
+        def good() -> bool:
+            near = min(NEAR / (2 if self.many else 1), work.site.job.station_tolerance / 2 - 1)
+            return bool(tool.on == where and abs(tool.at - action.at) <= near)
+
+        if not self._could(place, lambda: tool.on == where):
+            if action.wall:
+                self._wall(action.wall)
+            else:
+                self.open_tab("Roof")
+                self.person.click_row("Roof so far", str(action.on))
+        self.aim(place, good)
+
+    def _wall(self, name: str) -> None:
+        """Choose a wall by its name, even where it shows already."""
+        names = [wall.name for wall in self.person.work.site.layout.house.plan.walls]
+        tool = self.person.work.tools["mark"]
+        if tool.on == name:
+            self.person.choose_by_mouse("Wall", names[names.index(name) - 1])
+        self.person.choose_by_mouse("Wall", name)
 
     def _fit(self, action: Fit) -> None:
         self.take_up("fit")
@@ -395,7 +430,8 @@ class QuickMouse(ByMouse):
         person.choose_by_mouse("With", thing(action.with_))
         person.choose_by_mouse("Nail holes", filled(action))
         person.step_by_mouse("How many", action.count)
-        if action.at is not None and action.with_ == SLOTTED:
+        slotted = action.at is not None and action.with_ == SLOTTED
+        if slotted and action.at and self._could(action.at, lambda: work.hovered == action.tag):
             self.aim(action.at, lambda: work.hovered == action.tag)
             return
         if action.at is not None:
@@ -446,7 +482,7 @@ class QuickMouse(ByMouse):
         if action.slung:
             person.choose_by_mouse("Slung by", SLUNG_NAMES[action.slung])
         person.step_by_mouse("People", action.people)
-        person.click_on("button", "Plan it so")
+        person.click(next(node for node in person.tree().walk() if node.key == DO_IT).rect.center)
 
 
 class QuickKeys(ByKeyboard):

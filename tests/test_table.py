@@ -210,6 +210,8 @@ def test_a_cut_wall_is_a_fault_at_its_place_until_a_part_is_moved_and_the_roof_s
     cut = drawn("12000 right, 7200 up, close").do(SplitWall("A", 5000))
     found = study(cut.now)
     assert [fault.at for fault in found.faults] == [(5000, 0)]
+    assert "cut in two" in found.faults[0].what
+    assert study(cut.do(TakeOut("A")).now).sound
     assert found.house is not None
     assert found.layout is None
     moved = study(cut.do(MoveWall("A", 1500)).now)

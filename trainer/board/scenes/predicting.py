@@ -15,7 +15,7 @@ from trainer.film.predicting import Prediction, prediction
 from trainer.picture.angled import angled, box_round, scene_of
 from trainer.picture.filmed import turn_of
 from trainer.picture.solids import Stander
-from trainer.site import AnyAction, Site, Stand
+from trainer.site import AnyAction, Site
 from trainer.words import _
 
 FALL_MS = 1500
@@ -99,6 +99,9 @@ class Predicting(Scene):
         if self.answer is not None:
             told = (option for n, option in enumerate(self.asks.options) if option.right or n == self.answer)
             why = [Paragraph(text) for text in dict.fromkeys(option.why for option in told)]
+            if self.asks.key == "leans":
+                larger = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}")
+                why.append(Paragraph(larger))
             nothing = Paragraph(_("Nothing of this was done to your roof."), "small", "panel_faint")
             parts.append(Prose([*why, nothing], key="predict/why"))
         said_all = Scroll(Column(parts, gap=8), self.name, key=f"predict/said {self.answer}")
@@ -122,14 +125,10 @@ class Predicting(Scene):
         camera.look_at(box_round(layout, self._turn))
         times = LARGER if self.asks.key == "leans" else 1.0
         scene = scene_of(self.site, self._stander.solids(self.site, times, self._share))
-        items = angled(scene, self._turn, camera.view.scale, self._named())
+        tag = self.asks.tag if self.asks.tag in self.site.stood else ""
+        chosen = tag if self.answer is not None and self.site.fall is None else ""
+        items = angled(scene, self._turn, camera.view.scale, [tag], chosen=chosen)
         Brush(window, look.colours, camera.view, lettering=look.scale, inside=True).paint(items)
-
-    def _named(self) -> list[str]:
-        """The trusses whose tags are shown: those that the question is about."""
-        tried = self.asks.tried
-        tags = [tried.tag] if isinstance(tried, Stand) else list(getattr(tried, "tags", ()))
-        return [tag for tag in tags if tag in self.site.stood]
 
     # doing
 

@@ -17,6 +17,7 @@ from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point, Wall
 from trainer.session.hands import LEAST_RUN, run_on
 from trainer.site.actions import Mark
+from trainer.site.marking import ROUND_THE_CORNER
 from trainer.site.model import Event, Site, Stood
 from trainer.words import _
 
@@ -42,12 +43,15 @@ class MarkTool(Tool[Mark]):
     on: str = ""
     at: float = 0.0
     every: float = 0.0
+    pinned: str = ""
+    """The wall that was chosen by its name: it is meant all round it, until a mark is made."""
 
     def __post_init__(self) -> None:
         self.on = self.hand.wall
         self.every = self.site.layout.house.trusses.spacing
 
     def take_up(self) -> None:
+        self.pinned = ""
         if not self.on_wall:
             self.on = self.hand.aim.wall
 
@@ -95,7 +99,7 @@ class MarkTool(Tool[Mark]):
         names = wall_names(self.hand)
         options = names if self.on_wall else [*names, self.on]
         wall = choice(
-            screen, _("Wall"), options, options.index(self.on), lambda i: setattr(self, "on", names[i % len(names)]),
+            screen, _("Wall"), options, options.index(self.on), lambda i: self.pin(names[i % len(names)]),
             key="wall", shortcut="W",
         )  # fmt: skip
         tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
@@ -123,6 +127,9 @@ class MarkTool(Tool[Mark]):
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         wall = _wall_meant(self.hand, self.on, place)
+        pinned = self.hand.plan.by_name.get(self.pinned)
+        if pinned and from_wall(pinned, place) <= ROUND_THE_CORNER:
+            wall, truss = pinned, None
         if truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
             self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
@@ -133,6 +140,13 @@ class MarkTool(Tool[Mark]):
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         screen.act()
+
+    def pin(self, wall: str) -> None:
+        """Choose a wall by its name."""
+        self.on = self.pinned = wall
+
+    def after(self, action: Mark) -> None:
+        self.pinned = ""
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
@@ -189,6 +203,13 @@ def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach
 
 
 def _wall_meant(hand: Hand, held: str, place: Point) -> Wall:
-    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already."""
+    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already. It is
+    that one too a little past its end, in line with it.
+    """
     nearest, other = nearest_wall(hand.plan, place), hand.plan.by_name.get(held)
-    return other if other and from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest
+    if other is None:
+        return nearest
+    along, off = on_wall(other, place)
+    past = max(-along, along - other.length)
+    in_line = 0 < past <= ROUND_THE_CORNER and abs(off) <= hand.plan.plate_width / 2
+    return other if in_line or from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest
