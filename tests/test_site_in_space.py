@@ -158,8 +158,11 @@ def test_the_shadow_falls_away_from_the_sun() -> None:
 
 def test_packs_lie_in_the_yard_until_their_trusses_stand() -> None:
     turn = Turn(30.0, 32.0, MIDDLE)
-    at_first = len(list(around.yard(built(part=0.0), turn)))
-    assert at_first > len(list(around.yard(built(part=0.5), turn))) >= len(list(around.yard(SITE, turn))) == 0
+
+    def lying(site: Site) -> int:
+        return len(list(around.yard(site, scene_of(site, Stander(site.layout).solids(site)).packs, turn)))
+
+    assert lying(built(part=0.0)) > lying(built(part=0.5)) >= lying(SITE) == 0
 
 
 def test_rails_stand_where_the_look_round_speaks_of_them_and_are_gone_from_a_covered_roof() -> None:

@@ -71,6 +71,8 @@ def in_space(layout: Layout, turn: Turn, floor: float = FOOT, bare: Sequence[Poi
     The posts stand on ``floor``, mm under the plates. Those at the places ``bare`` have no braces.
     """
     plan, items = layout.house.plan, list[Item]()
+    if not plan.beams:
+        return items
     for x, y in _places(layout):
         braced = not any(math.dist((x, y), at) <= AT_POST for at in bare)
         for dx, dy in _inwards(plan, (x, y)) if braced else ():
