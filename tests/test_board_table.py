@@ -341,11 +341,11 @@ def test_it_is_printed_watched_drilled_and_made_an_assessment_of(tmp_path: Path)
     paced(person)
     scene = table_of(person)
     scene.open_tab("go on")
-    for name in ("Print its sheets", "Make an assessment of it"):
+    for name in ("Print its sheets and its card model", "Make an assessment of it"):
         person.click(person.see("button", name).rect.center)
         assert person.app.asking, name
         person.key("esc")
-    assert list((tmp_path / "sheets").iterdir())
+    assert {path.name for path in (tmp_path / "sheets").iterdir()} == {"my-house.pdf", "my-house-card-model.pdf"}
     pack = json.loads(next((tmp_path / "packs").glob("*.json")).read_text(encoding="utf-8"))
     assert "my-house" in json.dumps(pack)
     person.click(person.see("button", "Watch it built").rect.center)

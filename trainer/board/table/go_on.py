@@ -20,9 +20,6 @@ if TYPE_CHECKING:
     from trainer.layout import Layout
     from trainer.level import Level
 
-SHEETS = "sheets"
-"""Folder of the data folder for drawings to print."""
-
 
 class AtTable(Protocol):
     """What these buttons need of the drawing table."""
@@ -43,7 +40,7 @@ def go_on_panel(scene: AtTable) -> list[Widget]:
         button(_("Watch it built"), lambda: _with_entry(scene, lambda entry: _watch(scene, entry)), "table/watch"),
         button(_("Quiz on it"), lambda: _with_entry(scene, scene.services.go_quiz), "table/quiz"),
         button(_("Drills on it"), lambda: _with_entry(scene, lambda entry: _drills(scene, entry)), "table/drills"),
-        button(_("Print its sheets"), lambda: print_sheets(scene), "table/print"),
+        button(_("Print its sheets and its card model"), lambda: _print(scene), "table/print"),
         button(_("Make an assessment of it"), lambda: make_assessment(scene), "table/assessment"),
         button(_("Save it"), lambda: _save(scene), "table/save"),
     ]
@@ -125,27 +122,12 @@ def _drills(scene: AtTable, house: HouseEntry) -> None:
     scene.services.show(DrillChoice(scene.services, house))
 
 
-def print_sheets(scene: AtTable) -> None:
-    """Write the layout drawing of the house to files that can be printed."""
-    from trainer.picture import to_svg
-    from trainer.picture.sheet import layout_sheet
-    from trainer.records.errors import RecordsError
-    from trainer.records.files import write_whole
+def _print(scene: AtTable) -> None:
+    from trainer.board.table.printing import print_sheets
 
-    found, folder = _sound(scene), scene.services.records.folder
-    if found is None or folder is None:
-        return
-    level, layout = found
-    picture = layout_sheet(layout, level.title)
-    try:
-        drawn = to_svg(picture, scene.services.look.light).encode("utf-8")
-        path = folder / SHEETS / f"{level.id}.svg"
-        write_whole(path, drawn)
-    except RecordsError as error:
-        show_message(scene.services, _("Not written"), [str(error)])
-        return
-    text = _("The layout drawing, at 1 to 50, is in {path}. Open it and print it.")
-    show_message(scene.services, _("Sheets"), [text.format(path=path), INVENTED])
+    found = _sound(scene)
+    if found is not None:
+        print_sheets(scene.services, found[0])
 
 
 def make_assessment(scene: AtTable) -> None:
