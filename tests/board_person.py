@@ -73,7 +73,7 @@ class Person:
     ) -> None:  # fmt: skip
         pygame.display.init()
         self.surface = pygame.display.set_mode(size)
-        settings = read_settings(data) if remembered else Settings(theme, scale, shown=True, predict=False)
+        settings = read_settings(data) if remembered else Settings(theme, scale, shown=True, guided=False)
         self.app = App(self.surface, palettes(), data=data, settings=settings)
         self.now = 0
         self.folder: object = None

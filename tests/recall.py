@@ -271,7 +271,12 @@ def main():
             f"a right order of {level}, seed {seed}, is marked down: {said}" for seed, said in enumerate(down) if said
         ]
         wrong += bad
-        print("\n".join([f"... {level}", *bad]), flush=True)
+        counts = (
+            f"planted {len(here)}, found {sum(not said for _name, said in here)}; "
+            f"pairs {len(both)}, found {both.count('')}; "
+            f"right orders {len(down)}, marked down {sum(map(bool, down))}"
+        )
+        print("\n".join([f"... {level}: {counts}", *bad]), flush=True)
     print(f"\n{'rule':34} levels  planted  found")
     for name in names:
         print(f"{name:34} {on[name]:6} {planted_in[name]:8} {found[name]:6}")

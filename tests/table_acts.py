@@ -20,6 +20,7 @@ from trainer.table import (
     SetBeam,
     SetDutch,
     SetKind,
+    SetLength,
     SetValue,
     SplitWall,
     Step,
@@ -59,7 +60,8 @@ def some_act(dice: random.Random, drawing: Drawing) -> Act:
     way, values = dice.choice(VALUES)
     out = size(dice) * dice.choice([1, -1])
     acts: tuple[Act, ...] = (
-        MoveWall(wall, out), MoveWall(wall, out // 10), MoveCorner(dice.randrange(len(drawing.corners) + 1), place),
+        MoveWall(wall, out), MoveWall(wall, out // 10),
+        SetLength(wall, abs(out)), MoveCorner(dice.randrange(len(drawing.corners) + 1), place),
         SplitWall(wall, dice.randrange(length + 2)), TakeOut(wall), TakeOut(wall), Mirror(), Turn(),
         PushBay(wall, dice.randrange(length + 1), dice.randrange(length + 9), out),
         SetKind(wall, dice.choice(KINDS)), SetKind(wall, dice.choice(KINDS)),

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import board_screens
 from board_person import Person
 
+from trainer.board.library import entry_of
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.work import Work
+from trainer.level import parse_level
 
 
 def watching(person: Person, level: str = "thornbill") -> FilmScreen:
@@ -48,7 +51,7 @@ def test_it_plays_stops_and_asks_by_keyboard_alone() -> None:
     right = next(n for n, option in enumerate(scene.film.stops[0].options) if option.right)
     person.key(str(right + 1))
     person.wait(1)
-    said = " ".join(node.value for node in person.tree().walk() if node.key.startswith("film/why"))
+    said = " ".join(node.value for node in person.tree().walk() if node.key.startswith(("film/answer", "film/why")))
     assert said.startswith("Right") and person.focused.name == "Go on"
     before = scene.at_ms
     person.key("enter")
@@ -82,6 +85,21 @@ def test_by_mouse_it_shows_one_idea_alone_and_goes_on_to_building() -> None:
     assert isinstance(person.app.scene, Work)
 
 
+def test_before_the_first_practice_on_a_house_its_film_is_offered() -> None:
+    person = Person()
+    person.app.comfort.remember(guided=True)
+    person.wait_for_houses()
+    person.arrow_to("thornbill", "Houses")
+    person.key("p")
+    assert person.app.asking and person.focused.name == "Watch it built"
+    person.key("enter")
+    assert isinstance(person.app.scene, FilmScreen)
+    person.key("esc")
+    person.key("p")
+    person.click_on("button", "Build it now")
+    assert isinstance(person.app.scene, Work)
+
+
 def test_without_movement_there_are_still_pictures() -> None:
     person = Person()
     person.app.look.still = True
@@ -105,6 +123,29 @@ def test_there_is_none_of_a_house_kept_for_assessment() -> None:
     assert not person.sees("button", "Watch it built")
     person.key("w")
     assert isinstance(person.app.scene, Home)
+
+
+def test_a_house_that_cannot_be_laid_out_says_why_and_leads_back() -> None:
+    person = Person()
+    person.wait_for_houses()
+    text = board_screens.not_buildable_text()
+    person.app.show(FilmScreen(person.app.services, entry_of(parse_level(text, "it"), text)))
+    person.wait(4)
+    assert person.app.asking and "There is no film" in person.tree().children[0].name
+    person.key("esc")
+    assert isinstance(person.app.scene, Home)
+
+
+def test_one_idea_can_be_shown_from_the_start() -> None:
+    person = Person()
+    person.wait_for_houses()
+    entry = next(each for each in person.app.scene.library.entries if each.id == "fantail")  # type: ignore[attr-defined]
+    scene = FilmScreen(person.app.services, entry, idea="hip")
+    person.app.show(scene)
+    while not scene.ready:
+        person.wait()
+    person.wait(1)
+    assert person.see("choice", "Show").value == "Hips" and person.sees("heading", "Hips")
 
 
 def test_from_the_middle_of_the_work_and_back_again() -> None:

@@ -97,6 +97,29 @@ def test_an_l_with_a_dutch_gable_and_an_alfresco_by_keyboard_alone_up_to_practis
     assert faults == ()
 
 
+def test_the_same_by_mouse_alone_up_to_practising(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    person.wait_for_houses()
+    mouse = Mouse(person)
+    mouse.button("Drawing table")
+    person.wait(2)
+    for corner in ((0, 0), (15_000, 0), (15_000, 9000), (9000, 9000), (9000, 7800), (0, 7800), (0, 0)):
+        mouse.press(corner)
+    tool = person.see("choice", "What the mouse does")
+    for _ in range(3):
+        person.click((tool.rect.right - 12, tool.rect.bottom - 12))
+    for wall, presses in (((0, 4000), 2), ((12_000, 9000), 3)):
+        for _ in range(presses):
+            mouse.press(wall)
+    kinds = [wall.kind for wall in table_of(person).table.drawing.walls]
+    assert (kinds[2], kinds[5]) == ("beam", "dutch gable")
+    assert table_of(person).table.study.sound, table_of(person).table.study.faults
+    mouse.button("Go on", "tab")
+    mouse.button("Practise it")
+    person.wait(3)
+    assert isinstance(person.app.scene, Work)
+
+
 def test_walls_are_drawn_taken_back_and_done_again_by_keys() -> None:
     person = Person()
     paced(person)
@@ -129,6 +152,51 @@ def test_a_wall_is_drawn_out_and_a_bay_pushed_by_mouse() -> None:
     assert scene.table.study.sound
 
 
+def test_a_title_is_one_act_however_many_letters_it_has() -> None:
+    person = Person()
+    paced(person)
+    scene = table_of(person)
+    scene.open_tab("sizes")
+    scene.services.focus("table/title")
+    person.key("backspace", times=3)
+    person.write("Nest")
+    assert scene.table.drawing.at("title") == "My hoNest"
+    person.key("z", ctrl=True)
+    assert scene.table.drawing.at("title") == "My house"
+    assert scene.table.drawing.closed
+
+
+def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    mouse, scene = Mouse(person), table_of(person)
+    person.tab_to("plan", "Sheet")
+    person.key("t", times=4)
+    mouse.drag((0, 4000), (6000, 4100))
+    assert scene.table.drawing.inside == (((0, 4000), (6000, 4000)),)
+    mouse.press((3000, 4000))
+    assert scene.table.drawing.inside == ()
+
+
+def test_posts_stand_where_they_are_typed_or_as_the_rules_put_them() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    person.tab_to("plan", "Sheet")
+    person.key("n")
+    person.key("k", times=3)
+    scene.services.focus("table/posts")
+    person.write("0, 4000 8000,12000")
+    person.key("enter")
+    assert scene.table.drawing.walls[0].posts == (0, 4000, 8000, 12_000)
+    scene.table.type_posts("a few")
+    scene.table.put_posts()
+    assert "in mm" in scene.table.said
+    scene.table.type_posts(" ")
+    scene.table.put_posts()
+    assert scene.table.drawing.walls[0].posts is None
+
+
 def test_what_nobody_could_do_is_said_and_faults_are_listed() -> None:
     person = Person()
     paced(person, "12000 rigth")
@@ -142,6 +210,39 @@ def test_what_nobody_could_do_is_said_and_faults_are_listed() -> None:
     person.wait()
     assert person.sees("list", "Faults")
     assert table_of(person).table.study.house is not None
+
+
+def test_what_is_wrong_on_the_site_is_added_and_taken_off_and_a_truss_is_moved_by_hand() -> None:
+    person = Person()
+    paced(person, "12400 right, 7200 up, close")
+    scene = table_of(person)
+    scene.table.choose("A")
+    scene.open_tab("lesson")
+
+    def press(name: str) -> None:
+        scene.services.focus(person.see("button", name).key)
+        person.key("enter")
+
+    press("Add it to the delivery")
+    assert scene.table.said
+    scene.table.name_truss("st9 ")
+    press("Add it to the delivery")
+    press("Add it to the walls")
+    assert scene.table.drawing.at("site", "delivery") == [{"truss": "ST9", "fault": "broken web"}]
+    assert scene.table.drawing.at("site", "walls") == [{"wall": "A", "fault": "bowed wall", "by": 15}]
+    assert scene.table.study.sound
+    press("Take off: truss: broken web")
+    press("Take off: wall: bowed")
+    assert scene.table.drawing.at("site") is None
+    press("Suggest what it teaches")
+    assert "off-station" in scene.table.drawing.at("lesson", "teaches")
+    scene.entries["station ST9"] = 4100.0
+    scene.refresh()
+    press("Move it there")
+    assert scene.table.drawing.at("layout") == [{"truss": "ST9", "station": 4100}]
+    assert person.sees("text", "ST9: 4100, by the rule 4000")
+    press("Back to the rule")
+    assert scene.table.drawing.at("layout") is None
 
 
 def test_a_crash_loses_nothing_that_was_done(tmp_path: Path) -> None:
@@ -189,6 +290,37 @@ def test_a_saved_house_stands_on_the_path_and_only_what_was_changed_is_written(t
     before, after = by_hand.split("\n"), file.read_text(encoding="utf-8").split("\n")
     differ = [(a, b) for a, b in zip(before, after, strict=True) if a != b]
     assert [a.startswith("plates:") for a, _b in differ] == [True]
+
+
+def test_a_sheet_outlives_its_file_and_follows_what_was_changed_in_it_by_hand(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.key("s", ctrl=True)
+    drawing = table_of(person).table.drawing
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
+    kept = kept_sheet(tmp_path)
+    assert kept is not None
+    assert kept[0].at("roof", "pitch") == 30
+    file.unlink()
+    left = kept_sheet(tmp_path)
+    assert left is not None
+    assert left[1] is None
+    assert left[0].corners == drawing.corners
+
+
+def test_what_was_written_into_a_file_while_it_lies_on_the_table_is_not_lost(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.key("s", ctrl=True)
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
+    table_of(person).table.act(SetKind("B", "gable"))
+    table_of(person).save()
+    text = file.read_text(encoding="utf-8")
+    assert "pitch: 30" in text
+    assert "gables: [B]" in text
+    assert table_of(person).table.drawing.at("roof", "pitch") == 30
 
 
 def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) -> None:

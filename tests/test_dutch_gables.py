@@ -13,6 +13,7 @@ from sizes import by_size
 from trainer.layout import House, LayoutRefused, TrussSpec, lay_out, loads
 from trainer.layout.as_json import layout_json
 from trainer.layout.marks import mark_run
+from trainer.layout.stations import end_wall_stations
 from trainer.level import parse_level, write_level
 from trainer.order import Step
 from trainer.order.verge import FRAMED, WALING
@@ -331,3 +332,14 @@ def test_the_girder_is_held_and_its_waling_plate_on_before_the_hip_end_hangs_the
         if crossing.under == girder:
             before = order.into[Step("cross", crossing.over, number)]
             assert Step("frame", girder, WALING) in {edge.first for edge in before if edge.strength == "must"}
+
+
+def test_the_short_return_of_a_step_that_the_fascia_runs_past_is_no_hip_end():
+    outline = ((0, 0), (6000, 0), (6000, -300), (12000, -300), (12000, 7200), (0, 7200))
+    (fault,) = dutch_faults(PlatePlan(outline, 90), 600, 1800, {"B": (1800.0, 300.0)})
+    assert "no hip end" in fault.what
+
+
+def test_a_part_narrower_than_a_truss_takes_no_station_along_its_end():
+    assert end_wall_stations(30.0, TrussSpec()) == ()
+    assert end_wall_stations(1230.0, TrussSpec()) == (597.5, 632.5)

@@ -8,6 +8,7 @@ from attempts import layout_of, level_of
 from trainer.picture.angled import Scene3, angled
 from trainer.picture.as_built import ground
 from trainer.picture.cut import SectionLine
+from trainer.picture.finished import covered
 from trainer.picture.house import grown
 from trainer.picture.measures import measures
 from trainer.picture.model import Line, Polygon, flat
@@ -62,3 +63,23 @@ def test_the_roof_line_of_a_section_shows_the_small_verge_of_a_dutch_gable():
     assert {round(z) for _x, z in upper} == {round(spec.heel + (middle - 10) * spec.slope)}
     ends = [(x1 - gable.at - cut.a[0], gable.at), (x1 + spec.overhang - cut.a[0], -spec.overhang)]
     assert [lower[0], lower[-1]] == [pytest.approx((x, spec.heel + d * spec.slope)) for x, d in ends]
+
+
+def closes(layout, corners):
+    """Whether one of the faces that close gables has all these corners, looked at from the right."""
+    turn = Turn(-30.0, 32.0)
+    faces = [i.points for i in covered(layout.house, layout.roof, turn) if isinstance(i, Polygon)]
+    wanted = [turn.flat(corner) for corner in corners]
+    return any(all(min(math.dist(p, q) for q in points) < 1 for p in wanted) for points in faces)
+
+
+def test_the_gable_of_a_lean_to_is_closed_up_to_the_higher_wall():
+    high = 90 + 2930 * math.tan(math.radians(15))
+    assert closes(layout_of("woodswallow"), ((8290, 0, 0), (8290, 2930, 0), (8290, 2930, high)))
+
+
+def test_a_dutch_gable_is_closed_on_its_girder_from_the_end_s_plane_to_the_ridge():
+    layout = layout_of("robin")
+    (gable,), spec, wall = layout.house.roof_plan.dutch_gables, layout.house.roof, layout.house.roof_plan.by_name["B"]
+    runs = ((gable.at, gable.at), (wall.length - gable.at, gable.at), (wall.length / 2, wall.length / 2))
+    assert closes(layout, [(wall.a[0] - gable.at, wall.a[1] + run, spec.heel + up * spec.slope) for run, up in runs])

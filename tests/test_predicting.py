@@ -87,6 +87,8 @@ def first_brace(person: Person, mode: str = "p") -> Work:
     person.wait_for_houses()
     person.arrow_to("thornbill", "Houses")
     person.key(mode)
+    if person.app.asking:
+        person.click_on("button", "Build it now")
     work = person.work
     for action in right("thornbill", 1):
         if action.do == "brace":
@@ -100,14 +102,14 @@ def first_brace(person: Person, mode: str = "p") -> Work:
 
 def test_it_is_asked_answered_shown_and_gone_on_from() -> None:
     person = Person()
-    person.app.comfort.remember(predict=True)
+    person.app.comfort.remember(guided=True)
     work = first_brace(person)
     scene = person.app.scene
     assert isinstance(scene, Predicting) and person.focused.key == "predict/option 0"
     before = work.site
     person.click_on("button", "It stays up")
     person.wait(40, 50)
-    said = " ".join(node.value for node in person.tree().walk() if node.key.startswith("predict/why"))
+    said = " ".join(node.value for node in person.tree().walk() if node.key.startswith("predict/answer"))
     assert "Not right: It stays up" in said and "Right: It falls over" in said
     assert scene.site.fall is not None, "it is seen falling"
     person.key("enter")
@@ -116,14 +118,14 @@ def test_it_is_asked_answered_shown_and_gone_on_from() -> None:
 
 def test_it_can_be_skipped_and_turned_off() -> None:
     person = Person()
-    person.app.comfort.remember(predict=True)
+    person.app.comfort.remember(guided=True)
     work = first_brace(person)
     person.click_on("button", "Ask no more")
-    assert person.app.scene is work and not person.app.comfort.settings.predict
+    assert person.app.scene is work and not person.app.comfort.settings.guided
 
 
 def test_an_assessment_never_asks() -> None:
     person = Person()
-    person.app.comfort.remember(predict=True)
+    person.app.comfort.remember(guided=True)
     work = first_brace(person, "a")
     assert person.app.scene is work and work.site.bracing

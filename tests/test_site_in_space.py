@@ -1,20 +1,19 @@
 """The site in space: the sun on it, what stands round the house, and one truss that stands out from the rest."""
 
 import math
-import os
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
-
 import pygame
 import pytest
 from attempts import level_of, right
+from board_person import Person
 from shapely.geometry import LineString
 from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon as Shape
 
+from trainer.board.angled_view import AngledView
 from trainer.board.paint import Brush, colours_of
 from trainer.picture import around
 from trainer.picture.angled import Scene3, angled, box_round, scene_of, sketch
@@ -159,8 +158,11 @@ def test_the_shadow_falls_away_from_the_sun() -> None:
 
 def test_packs_lie_in_the_yard_until_their_trusses_stand() -> None:
     turn = Turn(30.0, 32.0, MIDDLE)
-    at_first = len(list(around.yard(built(part=0.0), turn)))
-    assert at_first > len(list(around.yard(built(part=0.5), turn))) >= len(list(around.yard(SITE, turn))) == 0
+
+    def lying(site: Site) -> int:
+        return len(list(around.yard(site, scene_of(site, Stander(site.layout).solids(site)).packs, turn)))
+
+    assert lying(built(part=0.0)) > lying(built(part=0.5)) >= lying(SITE) == 0
 
 
 def test_rails_stand_where_the_look_round_speaks_of_them_and_are_gone_from_a_covered_roof() -> None:
@@ -181,3 +183,55 @@ def test_all_that_lies_on_the_ground_lies_before_the_horizon() -> None:
         (ground,) = polygons(items, "ground")
         edge = max(y for _x, y in ground.points)
         assert all(y < edge for item in polygons(items, "slab") for _x, y in item.points)
+
+
+# the roof that is handed over
+
+
+def in_space() -> AngledView:
+    view = AngledView(
+        "Angled", (0.0, 0.0, 1.0, 1.0), lambda: SCENE, tuple, lambda _tag: None, str, lambda _turn, _scale: []
+    )
+    view.place(PERSON.app.ui, pygame.Rect(0, 0, 600, 400))
+    return view
+
+
+PERSON = Person((800, 600))
+
+
+def drawn_at(view: AngledView, ms: int) -> tuple[bytes, float]:
+    surface = pygame.Surface((600, 400))
+    view.now_ms = ms
+    view.draw(PERSON.app.ui, surface)
+    return pygame.image.tobytes(surface, "RGB"), view.turn.yaw
+
+
+def test_a_roof_handed_over_turns_once_in_three_seconds_while_its_sheets_run_on() -> None:
+    view = in_space()
+    first = view.turn.yaw
+    view.cover(still=False)
+    yaws = [drawn_at(view, ms)[1] for ms in (1000, 2000, 2500, 3000, 3999)]
+    assert yaws[0] == first and len(set(yaws)) == 5 and not view.resting
+    end, yaw = drawn_at(view, 4000)
+    assert yaw == pytest.approx(first) and view.resting and view.planes
+    assert drawn_at(view, 9000) == (end, yaw), "then it stands still"
+    shares = [
+        sum(abs(_area(item)) for item in polygons(sketch(SCENE, view.turn, planes=True, share=share), "cover"))
+        for share in (0.0, 0.25, 0.5, 1.0)
+    ]
+    assert shares == sorted(shares) and shares[0] == 0.0 and len(set(shares)) == 4
+
+
+def test_where_nothing_is_to_move_the_roof_is_covered_at_once_and_whoever_turns_it_takes_over() -> None:
+    view = in_space()
+    view.cover(still=True)
+    assert view.planes and drawn_at(view, 1000) == drawn_at(view, 2000)
+    view.cover(still=False)
+    drawn_at(view, 2000)
+    view.turn_by(10.0, 0.0)
+    yaw = view.turn.yaw
+    assert drawn_at(view, 2700)[1] == yaw == drawn_at(view, 3500)[1]
+
+
+def _area(item: Polygon) -> float:
+    return Shape(item.points).area

@@ -14,9 +14,10 @@ from shapely.geometry import Polygon
 from sizes import by_size
 from table_acts import some_act
 
+from trainer.cli.check import checked_level
 from trainer.level import Level, parse_level
 from trainer.level.dangers import LIES, OF_BEAMS, OF_POSTS, DangerKind
-from trainer.read import read_yaml
+from trainer.read import read_yaml, yaml_entry
 from trainer.rules import all_rules
 from trainer.shipped import level_paths, style_texts
 from trainer.table import (
@@ -35,6 +36,7 @@ from trainer.table import (
     SetBeam,
     SetDutch,
     SetKind,
+    SetLength,
     SetValue,
     SplitWall,
     Step,
@@ -89,6 +91,7 @@ def test_no_acts_end_in_an_exception_a_wrong_roof_or_a_lost_undo(seed: int) -> N
             continue
         done.append(history.now)
         check_study(study(history.now, STYLES))
+    check_file(history.now)
     end = history.now
     for before in reversed(done[:-1]):
         history = history.undo()
@@ -113,6 +116,18 @@ def check_study(found: Study) -> None:
         plan, spec = found.house.roof_plan, found.house.roof
         area = with_eaves(plan.outline, spec.overhang) / 1e6
         assert found.house.solved.plan_area_m2 == pytest.approx(area, rel=1e-6)
+
+
+def check_file(drawing: Drawing) -> None:
+    """A drawing as a file: ``trainer check`` finds as much wrong with it as the table says, or nothing."""
+    text = "".join(f"{line}\n" for key, value in level_data(drawing).items() for line in yaml_entry(key, value))
+    _level, layout, faults = checked_level(text.encode("utf-8"), level_paths()[0].with_name("drawn.yaml"))
+    found = study(drawing, STYLES)
+    if drawing.closed:
+        assert len(faults) == len({(fault.where, fault.what) for fault in found.faults})
+        assert (layout is None) == (found.layout is None)
+    else:
+        assert found.faults
 
 
 def with_eaves(outline: tuple[tuple[int, int], ...], overhang: int) -> float:
@@ -169,6 +184,13 @@ def test_a_wall_is_drawn_out_and_its_neighbours_follow() -> None:
     assert history.do(MoveWall("E", -600)).now.corners[4:] == ((7500, 6600), (0, 6600))
 
 
+def test_a_wall_is_made_as_long_as_is_typed() -> None:
+    assert drawn(WREN).do(SetLength("A", 14_000)).now.corners[1:3] == ((14_000, 0), (14_000, 11_100))
+    assert drawn(WREN).do(SetLength("D", 3000)).now.corners[4:] == ((7500, 8100), (0, 8100))
+    with pytest.raises(CannotDraw, match="some length"):
+        drawn(WREN).do(SetLength("A", 0))
+
+
 def test_a_wall_drawn_through_the_one_across_still_makes_a_house() -> None:
     history = drawn("12000 right, 7200 up, close").do(SetKind("B", "gable")).do(MoveWall("A", -9000))
     assert history.now.corners == ((12000, 9000), (0, 9000), (0, 7200), (12000, 7200))
@@ -188,6 +210,8 @@ def test_a_cut_wall_is_a_fault_at_its_place_until_a_part_is_moved_and_the_roof_s
     cut = drawn("12000 right, 7200 up, close").do(SplitWall("A", 5000))
     found = study(cut.now)
     assert [fault.at for fault in found.faults] == [(5000, 0)]
+    assert "cut in two" in found.faults[0].what
+    assert study(cut.do(TakeOut("A")).now).sound
     assert found.house is not None
     assert found.layout is None
     moved = study(cut.do(MoveWall("A", 1500)).now)

@@ -77,8 +77,8 @@ class Path:
     def sign(self, level: str) -> str:
         """Return the name of the icon for how far a house has come."""
         if level in self.begun:
-            return "begun"
-        return "good" if level in self.done and self.done[level].met else "open"
+            return "house_begun"
+        return "house_built" if level in self.done and self.done[level].met else "house_open"
 
     def in_words(self, entry: HouseEntry) -> str:
         """Say how far a house has come."""

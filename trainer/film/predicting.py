@@ -31,10 +31,13 @@ APART = 2
 class Prediction:
     """A question about the site as it stands. ``tried`` is what it asks about, ``after`` the site once that was done.
 
+    ``tag`` is the truss that it is about.
+
     ``key`` is what kind of moment it is: each is asked once on a house.
     """
 
     key: str
+    tag: str
     text: str
     options: tuple[Option, ...]
     tried: AnyAction
@@ -88,7 +91,7 @@ def _if_it_comes_off(site: Site, piece: Bracing, action: Unbrace, after: Site, f
     right = tips if alone else third if fell else stays
     options = [Option(text, text == right, why) for text in (stays, tips, third)]
     text = _("Stop and think: what happens if the brace from {tag} to something solid comes off now?")
-    return Prediction(key, text.format(tag=tag), tuple(options), action, after)
+    return Prediction(key, tag, text.format(tag=tag), tuple(options), action, after)
 
 
 def _falls(site: Site, fell: tuple[str, ...]) -> str:
@@ -138,7 +141,7 @@ def _if_braced_now(site: Site, tag: str, action: AnyAction, after: Site) -> Pred
         Option(_("It pulls the row over, and it falls"), False, why),
     ]
     text = _("Stop and think: nobody has straightened this row. What happens if its roof brace goes on now?")
-    return Prediction("leans", text, tuple(shuffled(options, site.job.seed, "predict", tag)), action, after)
+    return Prediction("leans", tag, text, tuple(shuffled(options, site.job.seed, "predict", tag)), action, after)
 
 
 def _which_next(site: Site) -> Iterator[Prediction]:
@@ -152,4 +155,4 @@ def _which_next(site: Site) -> Iterator[Prediction]:
                 result = act(site, site.done, hint.action)
                 if not isinstance(result, Refused):
                     mixed = shuffled(options, site.job.seed, "predict", hint.step.tag)
-                    yield Prediction(f"which {edge.why}", WHICH, tuple(mixed), hint.action, result[0])
+                    yield Prediction(f"which {edge.why}", hint.action.tag, WHICH, tuple(mixed), hint.action, result[0])

@@ -6,13 +6,15 @@ Trade brief, "Order of work": common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from trainer.chance import shuffled
 from trainer.film.course import Course
 from trainer.film.model import Option, Stop
 from trainer.film.which import WHICH, WhichNext, capital
-from trainer.order import hold_steps
+from trainer.order import Step, hold_steps
 from trainer.rules.plain import called
+from trainer.site import Brace
 from trainer.words import _
 
 STOPS = 3
@@ -31,10 +33,9 @@ def stops(course: Course) -> tuple[Stop, ...]:
         first, *others = by_why[why]
         found.append(first)
         spare += others
-    if len(by_why) < STOPS - 1:
-        found += _straight_first(course)
+    found += [*_straight_first(course), *_look_first(course)]
     taken: dict[int, Stop] = {}
-    for stop in (*found, *_look_first(course), *shuffled(spare, course.seed, "more stops")):
+    for stop in (*found, *shuffled(spare, course.seed, "more stops"), *_tie_next(course)):
         if len(taken) < STOPS:
             taken.setdefault(stop.at_ms, stop)
     return tuple(taken[at] for at in sorted(taken))
@@ -68,6 +69,32 @@ def _hold_first(course: Course) -> Iterator[Stop]:
     truss = called(course.layout.by_tag[tag])
     text = _("{truss} stands on its marks. Hands are still on it. {which}")
     yield _mixed(course, at, text.format(truss=truss, which=WHICH), options)
+
+
+def _tie_next(course: Course) -> Iterator[Stop]:
+    """Ask what comes after a truss stands beside one that is held: it is tied before the next is lifted."""
+    for number, following in pairwise(course.stands[1:]):
+        tag, then = course.steps[number].tag, course.steps[following].tag
+        tie = course.actions[number + 1]
+        if course.steps[number + 1] == Step("tie", tag) and isinstance(tie, Brace) and tie.kind != "solid":
+            options = [
+                Option(
+                    _("Tie {tag}, because a truss beside it does not hold it").format(tag=tag), True,
+                    _("{tag} is held by nothing yet. Each truss is tied before the next is lifted.").format(tag=tag),
+                ),
+                Option(
+                    _("Stand {then}, because the first truss is braced and holds the row").format(then=then), False,
+                    _("A brace holds only what is tied to it."),
+                ),
+                Option(
+                    _("Let {tag} go, because its ends sit on the walls").format(tag=tag), False,
+                    _("An end that sits on a wall does not keep a truss upright."),
+                ),
+            ]  # fmt: skip
+            text = _("{truss} stands beside one that is held. {which}")
+            truss = called(course.layout.by_tag[tag])
+            yield _mixed(course, number + 1, text.format(truss=truss, which=WHICH), options)
+            return
 
 
 def _which_truss(course: Course) -> Iterator[tuple[str, Stop]]:

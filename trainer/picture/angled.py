@@ -9,7 +9,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.picture import higher_walls
+from trainer.picture import fall_zone, higher_walls
 from trainer.picture.around import RAIL_OUT, RAILS, protection, yard
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
@@ -29,6 +29,7 @@ from trainer.picture.wall_frames import PLATE, SLAB, bays, slab, wall_faces
 from trainer.plan import Point
 from trainer.roof.model import Crease, Point3
 from trainer.site import is_there
+from trainer.site.delivery import Pack, packs
 from trainer.site.model import Site
 
 PAST = 150.0
@@ -61,6 +62,11 @@ class Scene3:
     def shadow(self) -> tuple[tuple[str, tuple[Point, ...]], ...]:
         """The shadow of the walls and of what stands on them, as (colour, outline on the ground)."""
         return shadow((*wall_faces(self.layout.house.plan), *(solid.rim for solid in self.solids.values())), self.floor)
+
+    @cached_property
+    def packs(self) -> tuple[Pack, ...]:
+        """The packs in the yard that still have something in them."""
+        return tuple(pack for pack in packs(self.site) if pack.tags) if self.site is not None else ()
 
     @property
     def floor(self) -> float:
@@ -130,9 +136,9 @@ def box_round(layout: Layout, turn: Turn) -> Box:
 def _site(scene: Scene3, turn: Turn, *, fine: bool, planes: bool) -> list[Item]:
     """Return what lies under the roof: the ground, the shadow on it, the yard, the slab, and the walls on that."""
     plan, site = scene.layout.house.plan, scene.site
-    lying = sorted(yard(site, turn), key=_far_first) if site is not None else []
-    packs = [item for _depth, pack in lying for item in pack]
-    farthest = max((y for item in packs if isinstance(item, Polygon) for _x, y in item.points), default=-math.inf)
+    lying = sorted(yard(site, scene.packs, turn), key=_far_first) if site is not None else []
+    on_bearers = [item for _depth, pack in lying for item in pack]
+    farthest = max((y for item in on_bearers if isinstance(item, Polygon) for _x, y in item.points), default=-math.inf)
     items = ground(plan, turn, farthest)
     if planes:
         items += cast_of(scene.layout.house, scene.layout.roof, turn)
@@ -141,8 +147,9 @@ def _site(scene: Scene3, turn: Turn, *, fine: bool, planes: bool) -> list[Item]:
             Polygon(turn.all_flat([(x, y, scene.floor - SLAB) for x, y in outline]), role)
             for role, outline in scene.shadow
         ]
-    items += packs
+    items += on_bearers
     items += slab(plan, turn)
+    items += fall_zone.in_space(site, turn, scene.floor) if site is not None else []
     items += higher_walls.in_space(scene.layout, turn, scene.floor, near=False)
     if planes:
         items += visitor(scene.layout.house, turn, near=False)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from trainer.picture.ground import eave_wall, person
 from trainer.picture.house import grown
@@ -17,7 +17,7 @@ from trainer.picture.sun import prism
 from trainer.picture.timbers import COLOURS, PLAIN
 from trainer.plan import Point, Wall
 from trainer.site import is_there
-from trainer.site.delivery import packs
+from trainer.site.delivery import Pack
 from trainer.site.model import Site
 
 DECK_OUT, DECK_WIDE, DECK_LONG, DECK_DOWN = 60.0, 640.0, 2400.0, 1000.0
@@ -28,8 +28,8 @@ YARD, ROW_GAP, BEARERS = 2600.0, 700.0, 100.0
 """The yard: how far from the eave packs lie, how far apart, and how high their bearers are, mm."""
 
 
-def yard(site: Site, turn: Turn) -> Iterator[tuple[float, list[Item]]]:
-    """Yield the packs as they lie before wall A on their bearers, each with how far away it is.
+def yard(site: Site, lying: Iterable[Pack], turn: Turn) -> Iterator[tuple[float, list[Item]]]:
+    """Yield the packs that are ``lying`` in the yard, before wall A on their bearers, each with how far away it is.
 
     One that was landed on a wall lies there.
     """
@@ -38,9 +38,7 @@ def yard(site: Site, turn: Turn) -> Iterator[tuple[float, list[Item]]]:
     x0, y0, x1, _y1 = plan.bounds
     edge = y0 - layout.house.roof.overhang - YARD
     x, y, deepest = float(x0), edge, 0.0
-    for pack in packs(site):
-        if not pack.tags:
-            continue
+    for pack in lying:
         member = max((layout.by_tag[tag] for tag in pack.tags), key=lambda one: one.span)
         runs, high = [run for run, _z in member.top], max(z for _run, z in member.top)
         long, first = max(runs) - min(runs), min(runs)

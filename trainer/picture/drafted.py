@@ -12,6 +12,7 @@ from trainer.picture.model import Box, Item, Line, Polygon, Text, flat
 from trainer.picture.section import along_truss, section, section_box
 from trainer.picture.solids import Solid, Stander
 from trainer.picture.space import Turn
+from trainer.picture.tags import tags
 from trainer.picture.trusses import FILLS
 from trainer.picture.verandah import beams_on_plan, posts_on_plan
 from trainer.plan import Point
@@ -47,8 +48,8 @@ def sheet_box(drawing: Drawing) -> Box:
     return left - edge, low - edge, right + edge, high + edge
 
 
-def sheet(study: Study, box: Box) -> list[Item]:
-    """Return all that keeps still on the sheet, in painting order."""
+def sheet(study: Study, box: Box, *, tagged: bool = False) -> list[Item]:
+    """Return all that keeps still on the sheet, in painting order; the trusses with their tags where ``tagged``."""
     drawing, layout = study.drawing, study.shown
     items: list[Item] = list(_ruling(box))
     if layout is not None and drawing.closed:
@@ -58,6 +59,8 @@ def sheet(study: Study, box: Box) -> list[Item]:
     items += _outline(drawing)
     items += [Line(wall, "plate_edge", 4.0, "px", (2.0, 6.0)) for wall in drawing.inside]
     items += _dangers(drawing)
+    if tagged and study.layout is not None:
+        items += flat(tags(study.layout))
     items += _walls(study)
     items += _faults(study.faults) if drawing.closed else ()
     return items

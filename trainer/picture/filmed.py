@@ -14,8 +14,8 @@ from typing import Any
 from trainer.film import Film, Shot
 from trainer.layout import Layout
 from trainer.picture.angled import FINE, Scene3, angled
+from trainer.picture.finished import box_of
 from trainer.picture.framing import FittedTimber, framing
-from trainer.picture.house import grown
 from trainer.picture.model import Box, Item, Line, Text
 from trainer.picture.moments import Pieces
 from trainer.picture.ordering import PaintNode, Rod, Thing, from_far_to_near
@@ -30,6 +30,8 @@ LIFT = 2400.0
 """From how far above its place a truss comes down, mm."""
 CONNECTOR = 110.0
 """How high a connector is drawn over the plate, mm; a look only."""
+AROUND = 300.0
+"""How much of the ground outside the eaves is shown, mm."""
 MARK_OUT = 70.0
 """How far a chalk line goes past the plate, mm; a look only."""
 TAG_PX = 15.0
@@ -69,16 +71,6 @@ def turn_of(layout: Layout) -> Turn:
     return Turn(middle=((left + right) / 2, (bottom + top) / 2))
 
 
-def box_of(layout: Layout, turn: Turn) -> Box:
-    """Return the box round a house on the paper, with its roof and a little room over that."""
-    low = [
-        (*corner, -layout.house.plan.height) for corner in grown(layout.house.plan, float(layout.house.roof.overhang))
-    ]
-    high = [place for face in layout.roof.faces for place in face.polygon]
-    xs, ys = zip(*turn.all_flat((*low, *high)), strict=True)
-    return min(xs), min(ys), max(xs), max(ys) + LIFT / 4
-
-
 class Filmed:
     """A film from one side. ``wide_px`` is about how wide it is shown: where that is little, timbers are strokes."""
 
@@ -86,7 +78,7 @@ class Filmed:
         self._film = film
         self._layout = film.sites[0].layout
         self.turn = turn_of(self._layout)
-        self.box = box_of(self._layout, self.turn)
+        self.box: Box = box_of(self._layout.house, self._layout.roof, self.turn, AROUND, LIFT)
         self._fine = wide_px / (self.box[2] - self.box[0]) >= FINE
         self._end = film.length_ms + 1
         self._solids: Mapping[str, Solid] = Stander(self._layout).solids(film.sites[-1])

@@ -14,7 +14,7 @@ from trainer.picture.model import Box, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.picture.sun import cast, lit
 from trainer.picture.wall_frames import SLAB, bays, slab, wall_faces
-from trainer.plan import Wall
+from trainer.plan import DutchGable, Wall
 from trainer.roof.model import Face, Point3, Roof
 
 SHEET = 760.0
@@ -63,6 +63,7 @@ def covered(house: House, roof: Roof, turn: Turn, share: float = 1.0) -> list[It
     ``share`` (0 to 1) is how far their sheets have run on; the walls of the gables are closed with the last.
     """
     plan, faces = house.plan, roof.faces
+    dutch = [gable for gable in house.roof_plan.dutch_gables if _seen(house.roof_plan.by_name[gable.wall], turn)]
     depths = [sum(turn.depth(place) for place in face.polygon) / len(face.polygon) for face in faces]
     for end in (gable.wall for gable in house.roof_plan.dutch_gables):
         # The side planes run on over it: it comes before the further of them.
@@ -74,6 +75,8 @@ def covered(house: House, roof: Roof, turn: Turn, share: float = 1.0) -> list[It
     for _depth, face in sorted(seen, key=lambda one: -one[0]):
         wall = plan.by_name[face.wall]
         items += _sheets(face, wall, turn, share)
+        if share >= 1.0:
+            items += (_small_gable(house, gable, turn) for gable in dutch if gable.wall in face.walls)
     return items
 
 
@@ -122,9 +125,25 @@ def _gable_walls(house: House, roof: Roof, turn: Turn) -> Iterator[Item]:
             for x, y, z in face.polygon
             if abs((x - line[0]) * nx + (y - line[1]) * ny + out) < 1.0 and z > heel + 1.0
         }
-        top = [(0.0, heel), *sorted(p for p in peaks if 0 < p[0] < wall.length), (wall.length, heel)]
+        # Beside a higher wall there is no eave: the gable is as high there as the roof.
+        ends = {(end, heel) for end in (0.0, wall.length) if all(abs(run - end) > 1.0 for run, _z in peaks)}
+        top = sorted(ends | {p for p in peaks if 0 <= p[0] <= wall.length})
         face = [(*wall.a, 0.0), (*wall.b, 0.0), *((*wall.at(run), z) for run, z in reversed(top))]
         yield Polygon(turn.all_flat(face), lit("wall", (-nx, -ny)), "wall_line", 1.0)
+
+
+def _small_gable(house: House, gable: DutchGable, turn: Turn) -> Polygon:
+    """What closes a dutch gable: on its girder, from the end's plane to the ridge."""
+    wall, spec = house.roof_plan.by_name[gable.wall], house.roof
+    (nx, ny) = wall.inward
+
+    def spot(run: float, up: float) -> Point3:
+        x, y = wall.at(run)
+        return x + nx * gable.at, y + ny * gable.at, spec.heel + up * spec.slope
+
+    half = wall.length / 2
+    corners = (spot(gable.at, gable.at), spot(wall.length - gable.at, gable.at), spot(half, half))
+    return Polygon(turn.all_flat(corners), lit("wall", (-nx, -ny)), "wall_line", 1.0)
 
 
 def cast_of(house: House, roof: Roof, turn: Turn) -> list[Item]:

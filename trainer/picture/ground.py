@@ -11,6 +11,8 @@ from trainer.picture.space import Turn
 from trainer.plan import PlatePlan, Point, Wall
 from trainer.roof.model import Point3
 
+FIGURE = ("ink", "vest", "skin")
+"""The colours of what is the person, and not what is on it."""
 WIDE = 90_000.0
 """How far the ground is drawn to each side and towards whoever looks, mm of paper."""
 FAR = 4_000.0
@@ -84,3 +86,8 @@ def eave_wall(plan: PlatePlan) -> Wall:
     """Return the first wall with an eave."""
     walls = plan.walls
     return next((wall for wall in walls if wall.eave), walls[0])
+
+
+def figure(at: Point3, turn: Turn) -> tuple[tuple[Point, ...], ...]:
+    """Return the outlines of a person who stands at a place: two legs, the body and the head."""
+    return tuple(item.points for item in person(at, turn) if isinstance(item, Polygon) and item.fill in FIGURE)

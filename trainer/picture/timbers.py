@@ -26,9 +26,9 @@ FACES = {"girder": ("timber", "girder"), "truncated_girder": ("timber", "girder"
 """Colours of the upper and the side faces of timbers in a section, by kind of truss."""
 SECTION_PLAIN = ("timber", "timber_shade")
 RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
-    "batten": ("brace", 3.0, ()),
+    "batten": ("brace", 3.0, (12.0, 4.0)),
     "steel brace": ("brace", 2.0, (7.0, 3.0)),
-    "prop": ("brace", 3.0, ()),
+    "prop": ("brace", 3.0, (4.0, 3.0)),
     "string": ("string", 1.4, ()),
     "roof brace": ("fastener", 2.2, (10.0, 3.0)),
     "tie": ("brace", 2.0, (14.0, 4.0)),

@@ -12,6 +12,7 @@ from trainer.plan.model import wall_name
 from trainer.words import _, listed, ngettext
 
 Corner = Sequence[int]
+NO_CORNER = _("lies on a straight wall and is no corner; leave it out")
 _FEWEST_CORNERS = 4
 _NEAR = 1e-6
 """Millimetres within which a wall that runs at an angle meets another; far under the whole mm that plans are in."""
@@ -113,7 +114,7 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
             )
             yield (wall.index,), what
         elif last == step:
-            yield (wall.index,), _("lies on a straight wall and is no corner; leave it out")
+            yield (wall.index,), NO_CORNER
         elif last == (-step[0], -step[1]):
             yield (
                 (wall.index,),

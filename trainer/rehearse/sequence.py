@@ -87,7 +87,15 @@ def tidy_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
         saddle = member.kind == "saddle"
         crossing = step.verb == "cross"
         end = (TIDY.index("truncated"), far) if member.kind in HIP_ENDS or crossing else (kind, False)
-        return (0, len(FIRST) + saddle, wings.index(member.wing), *end, crossing, kind, far, spot(member))
+        return (
+            0,
+            len(FIRST) + saddle,
+            wings.index(member.wing),
+            *end,
+            crossing,
+            kind,
+            -spot(member) if back else spot(member),
+        )
 
     return _drawn(layout, order, _rush(layout, order, constraint, sorted(order.steps, key=wish)))
 

@@ -18,6 +18,7 @@ from trainer.table.outline_acts import (
     Pace,
     PushBay,
     PutCorner,
+    SetLength,
     SplitWall,
     Step,
     TakeBack,

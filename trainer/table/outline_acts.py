@@ -131,6 +131,30 @@ class MoveWall:
 
 
 @dataclass(frozen=True, slots=True)
+class SetLength:
+    """Let a wall be so many mm long: the wall after it is drawn to where that ends."""
+
+    wall: str
+    length: int
+
+    def on(self, drawing: Drawing) -> Drawing:
+        """Return the sheet with that wall as long, from its first corner."""
+        ring = Ring(drawing)
+        index = drawing.index(self.wall)
+        by = self.length - drawing.length(index)
+        if not by:
+            raise CannotDraw(_("The wall is that long already."))
+        if self.length <= 0:
+            raise CannotDraw(_("A wall has some length. To do without it, take it out."))
+        ux, uy = ring.way(index)
+        if ring.way(index + 1) in {(ux, uy), (-ux, -uy)}:
+            raise CannotDraw(_("The wall after it runs on in line. Draw that in or out first."))
+        ring.move(index + 1, ux * by, uy * by)
+        ring.tidy()
+        return ring.drawing_of()
+
+
+@dataclass(frozen=True, slots=True)
 class MoveCorner:
     """Draw a corner to another place; both its walls go with it."""
 

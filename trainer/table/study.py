@@ -18,6 +18,7 @@ from trainer.level.parse import FASCIA, NO_STYLES
 from trainer.level.style import Styles
 from trainer.plan import DutchGable, PlatePlan, Point, beams_of, dutch_faults, plan_faults, wall_name
 from trainer.plan.beams import beam_faults
+from trainer.plan.faults import NO_CORNER
 from trainer.read import Document, Faulty, Where
 from trainer.read.document import Lines
 from trainer.roof import RoofSpec
@@ -30,6 +31,7 @@ from trainer.words import _
 SHEET = "drawing"
 """What stands for a file's name in the faults of what is no file yet."""
 _PARTS = re.compile(r"\[(\d+)\]|([^.\[\]]+)")
+_CUT = _("A wall is cut in two here. Draw one part of it in or out, or take a part out to have it whole again.")
 LEAST_PITCH, MOST_PITCH = 5.0, 60.0
 
 
@@ -70,8 +72,11 @@ class Study:
         return self.layout is not None and not self.faults
 
 
-def study(drawing: Drawing, styles: Styles = NO_STYLES) -> Study:
-    """Return what comes of a drawing. Takes any; faults are told, never raised."""
+def study(drawing: Drawing, styles: Styles = NO_STYLES, before: Study | None = None) -> Study:
+    """Return what comes of a drawing. Takes any; faults are told, never raised.
+
+    What came of the one ``before`` it saves laying out again a house that is the same.
+    """
     if not drawing.closed:
         return Study(drawing, None, _roof_if_closed(drawing), None, (_open(drawing),))
     document = Document(SHEET, level_data(drawing), Lines(1))
@@ -82,7 +87,8 @@ def study(drawing: Drawing, styles: Styles = NO_STYLES) -> Study:
         return Study(drawing, None, roof_of(drawing), None, faults)
     house = level.house()
     try:
-        layout = lay_out(house)
+        known = before.layout if before is not None and before.house == house else None
+        layout = known or lay_out(house)
     except LayoutRefused as refused:
         faults = tuple(_refused(drawing, reason) for reason in refused.reasons)
         return Study(drawing, level, replace(house, changes=()), None, faults)
@@ -126,6 +132,7 @@ def _placed(drawing: Drawing, where: Where, what: str) -> DrawnFault:
     match where:
         case ("plates", "outline", int(i), *_rest) if i < len(drawing.corners):
             corner, at = i, drawing.corners[i]
+            what = _CUT if what == NO_CORNER else what
         case ("internal_walls", int(i), *rest) if i < len(drawing.inside):
             inside = drawing.inside[i]
             at = inside[rest[0] if rest and isinstance(rest[0], int) and rest[0] < len(inside) else 0]

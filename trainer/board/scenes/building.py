@@ -118,6 +118,7 @@ class Building(Scene):
     def changed(self) -> None:
         """The site is another: draw everything again."""
         self.ghost, self._hint, self._depth = None, None, 0
+        self.views.moving.acted()
         self.views.invalidate()
         self.refresh()
 

@@ -14,7 +14,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.services import Services
-from trainer.board.table.files import NotSaved, Source, kept_sheet, open_source, same_file, save
+from trainer.board.table.files import Source, kept_sheet, open_source, same_file, save
 from trainer.board.table.go_on import choose_own, go_on_panel
 from trainer.board.table.hand import SheetHand
 from trainer.board.table.lesson_panel import lesson_panel
@@ -37,6 +37,7 @@ from trainer.board.widgets import (
 from trainer.picture.drafted import sheet, sheet_box
 from trainer.picture.model import Item
 from trainer.read import Faulty
+from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths, style_texts
 from trainer.table import CannotDraw, Close, Drawing, Mirror, Turn, new_drawing, read_pace
 from trainer.words import INVENTED, _, ngettext
@@ -65,6 +66,7 @@ class DrawingTable(Scene):
         self.hand = SheetHand(self.table, lambda: self.redraw("plan"))
         self.plan = PlanView(_("Sheet"), sheet_box(self.table.drawing), self._still)
         self.plan.drawer = self.hand
+        self.plan.note = lambda: self.table.hint
         self.angled = RoofView(lambda: self.table.study.shown)
         self.section = CutView(lambda: self.table.study.layout)
         self.tab: Tab = "house"
@@ -122,7 +124,7 @@ class DrawingTable(Scene):
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
     def _still(self, _scale: float) -> list[Item]:
-        return sheet(self.table.study, self.plan.camera.box)
+        return sheet(self.table.study, self.plan.camera.box, tagged=self.tab == "lesson")
 
     def _bar(self) -> Widget:
         roomy = self._roomy
@@ -238,6 +240,7 @@ class DrawingTable(Scene):
     def open_tab(self, tab: Tab) -> None:
         """Show another panel."""
         self.tab = tab
+        self.plan.invalidate()
         self.refresh()
 
     def see(self, view: View) -> None:
@@ -317,7 +320,7 @@ class DrawingTable(Scene):
         taken = frozenset(path.stem for path in level_paths())
         try:
             source = save(self.table.source, self.table.drawing, data, taken)
-        except NotSaved as why:
+        except RecordsError as why:
             show_message(self.services, _("Not saved"), [str(why)])
             return False
         self.table.keep(source)

@@ -13,6 +13,7 @@ from trainer.board.command import Command
 from trainer.board.film_view import FilmView
 from trainer.board.library import HouseEntry
 from trainer.board.scene import Scene
+from trainer.board.scenes.asking import show_message
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Choice, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -57,10 +58,17 @@ class FilmScreen(Scene):
     def _make_some(self) -> None:
         """Make the film after the first frame, a little in each: of a large house it takes some seconds."""
         from trainer.film import Player, film_of  # loads the core's libraries
+        from trainer.layout import LayoutRefused
         from trainer.picture.filmed import Filmed
 
         if self.player is None:
-            film = film_of(self.entry.level, 1)
+            try:
+                film = film_of(self.entry.level, 1)
+            except LayoutRefused as refused:
+                self._leave()
+                reasons = [f"**{each.place}**: {each.why}" for each in refused.reasons]
+                show_message(self.services, _("There is no film of this house"), reasons)
+                return
             filmed = Filmed(film, WIDE_PX)
             self.player = Player(film, still=self.ui.look.still)
             self._making = filmed.items()
@@ -196,8 +204,10 @@ class FilmScreen(Scene):
                 )
             elif option.right or number == player.answer:
                 head = _("Right") if option.right else _("Not right")
-                said = [Paragraph(f"**{head}**: {option.text}."), Paragraph(option.why)]
-                parts.append(Prose(said, key=f"film/why {number}"))
+                parts.append(Prose([Paragraph(f"**{head}**: {option.text}.")], key=f"film/answer {number}"))
+        if player.answer is not None:
+            told = (option for n, option in enumerate(stop.options) if option.right or n == player.answer)
+            parts.append(Prose([Paragraph(text) for text in dict.fromkeys(each.why for each in told)], key="film/why"))
         return parts
 
     def _controls(self) -> list[Widget]:

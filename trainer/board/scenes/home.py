@@ -105,7 +105,7 @@ class Home(Scene):
         look = self.ui.look
         wide, high = size
         bar = self._bar().high(self.ui, wide)
-        side = min(look.px(430), int(wide * 0.42))
+        side = min(look.px(430), int(wide * (0.42 if look.roomy(size) else 0.38)))
         foot = min(self._foot().high(self.ui, wide - side), int(high * 0.5))
         return {
             "bar": pygame.Rect(0, 0, wide, bar),
@@ -248,9 +248,21 @@ class Home(Scene):
         return [Paragraph(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
-        """Start on the chosen house."""
-        if self.entry is not None:
-            self.services.go_work(self.entry, mode)
+        """Start on the chosen house; before the first practice on it, offer its film."""
+        entry = self.entry
+        if entry is None:
+            return
+        build = partial(self.services.go_work, entry, mode)
+        new = entry.id not in self.path.done and entry.id not in self.path.begun
+        if mode == "practice" and new and self.services.comfort.settings.guided and self.path.may_watch(entry):
+            lines = [
+                _("**{house}** is new to you.").format(house=entry.level.title),
+                _("The film shows the whole job in two or three minutes. You can also come back to it later."),
+            ]
+            choices = ((_("Watch it built"), self.watch), (_("Build it now"), build), (_("Not now"), None))
+            ask_which(self.services, _("See it built first?"), lines, choices)
+        else:
+            build()
 
     def go_on(self) -> None:
         """Go on with the chosen house where it was left."""

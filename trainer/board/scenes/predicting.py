@@ -12,10 +12,10 @@ from trainer.board.paint import Brush
 from trainer.board.scene import Scene
 from trainer.board.widgets import Button, Canvas, Column, Flow, Pad, Paragraph, Prose, Scroll, Widget, top_bar
 from trainer.film.predicting import Prediction, prediction
-from trainer.picture.angled import angled, scene_of
-from trainer.picture.filmed import box_of, turn_of
+from trainer.picture.angled import angled, box_round, scene_of
+from trainer.picture.filmed import turn_of
 from trainer.picture.solids import Stander
-from trainer.site import AnyAction, Site, Stand
+from trainer.site import AnyAction, Site
 from trainer.words import _
 
 FALL_MS = 1500
@@ -95,10 +95,15 @@ class Predicting(Scene):
                 parts.append(Button(option.text, partial(self.take, number), key=key, shortcut=str(number + 1)))
             elif option.right or number == self.answer:
                 head = _("Right") if option.right else _("Not right")
-                said = [Paragraph(f"**{head}**: {option.text}."), Paragraph(option.why)]
-                parts.append(Prose(said, key=f"predict/why {number}"))
+                parts.append(Prose([Paragraph(f"**{head}**: {option.text}.")], key=f"predict/answer {number}"))
         if self.answer is not None:
-            parts.append(Prose([Paragraph(_("Nothing of this was done to your roof."), "small", "panel_faint")]))
+            told = (option for n, option in enumerate(self.asks.options) if option.right or n == self.answer)
+            why = [Paragraph(text) for text in dict.fromkeys(option.why for option in told)]
+            if self.asks.key == "leans":
+                larger = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}")
+                why.append(Paragraph(larger))
+            nothing = Paragraph(_("Nothing of this was done to your roof."), "small", "panel_faint")
+            parts.append(Prose([*why, nothing], key="predict/why"))
         said_all = Scroll(Column(parts, gap=8), self.name, key=f"predict/said {self.answer}")
         buttons = Flow([self._on(), Button(_("Ask no more"), self.no_more, key="predict/no more")], gap=8)
         return Pad(Column([said_all, buttons], gap=10), pad=14, column=True, name=self.name)
@@ -117,17 +122,13 @@ class Predicting(Scene):
         window.fill(look["paper"])
         camera = Camera()
         camera.resize(rect.size)
-        camera.look_at(box_of(layout, self._turn))
+        camera.look_at(box_round(layout, self._turn))
         times = LARGER if self.asks.key == "leans" else 1.0
         scene = scene_of(self.site, self._stander.solids(self.site, times, self._share))
-        items = angled(scene, self._turn, camera.view.scale, self._named())
+        tag = self.asks.tag if self.asks.tag in self.site.stood else ""
+        chosen = tag if self.answer is not None and self.site.fall is None else ""
+        items = angled(scene, self._turn, camera.view.scale, [tag], chosen=chosen)
         Brush(window, look.colours, camera.view, lettering=look.scale, inside=True).paint(items)
-
-    def _named(self) -> list[str]:
-        """The trusses whose tags are shown: those that the question is about."""
-        tried = self.asks.tried
-        tags = [tried.tag] if isinstance(tried, Stand) else list(getattr(tried, "tags", ()))
-        return [tag for tag in tags if tag in self.site.stood]
 
     # doing
 
@@ -147,7 +148,7 @@ class Predicting(Scene):
 
     def no_more(self) -> None:
         """Have no more questions while building, on this house or another, until they are turned on again."""
-        self.services.comfort.remember(predict=False)
+        self.services.comfort.remember(guided=False)
         self.leave()
 
     def commands(self) -> list[Command]:

@@ -99,6 +99,10 @@ class ResultScreen(Scene):
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
             found=self._found, reference=self._reference,
         )  # fmt: skip
+        if self.mark.outcome == "met":
+            self.views.cover()
+        elif self.findings:
+            self.views.show("angled")
 
     def _still_items(self, scale: float) -> list[Item]:
         items = self._still.items(self.back.site, scale, self.views.share)
@@ -129,7 +133,9 @@ class ResultScreen(Scene):
         brush.paint(rings_of(site, self._found()))
 
     def _moved(self) -> None:
-        """Another moment is shown."""
+        """Another moment is shown; one before the last, without the cover that would hide it."""
+        if self.back.at < self.back.last:
+            self.views.uncover()
         self.views.invalidate()
         self.refresh("views", "plan", "back")
 
@@ -148,7 +154,7 @@ class ResultScreen(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.36)))
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.33)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
@@ -253,7 +259,9 @@ class ResultScreen(Scene):
         if library is None or self.mark.outcome != "met" or self.session.mode != "practice":
             return None
         after = iter(library.entries)
-        return next((e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "good"), None)
+        return next(
+            (e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "house_built"), None
+        )
 
     @property
     def _pad(self) -> int:
@@ -339,6 +347,8 @@ class ResultScreen(Scene):
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""
         self.tab = tab
+        if tab == "differences":
+            self.views.show("plan")  # there what is off is seen to the millimetre
         self.views.invalidate()
         self.back.go(self.back.last)
         self.refresh()

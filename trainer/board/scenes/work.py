@@ -93,12 +93,13 @@ class Work(Building):
         """Whether questions come while it is built: in practice, on a house that was never handed over."""
         done = self.services.path.done.get(self.entry.id)
         new = self.assignment.handed_over_by_hand and not (done is not None and done.tries)
-        return self.practice and new and self.services.comfort.settings.predict
+        return self.practice and new and self.services.comfort.settings.guided
 
     def _still_items(self, scale: float) -> list[Item]:
         return self._still.items(self.site, scale, self.views.share)
 
     def _live(self, brush: Brush) -> None:
+        brush.paint(self.views.moving.items())
         if self.noted:
             # Nothing but what was found: the truss in the hand waits.
             brush.paint(rings_of(self.site, (FoundMark(one.member, one.severity) for one in reversed(self.noted))))

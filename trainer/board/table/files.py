@@ -13,6 +13,7 @@ from typing import Any
 from trainer.level.write import HEAD
 from trainer.read import Document, Faulty, read_yaml, rewrite_yaml, yaml_entry
 from trainer.read.document import Lines
+from trainer.records.files import write_whole
 from trainer.table import Drawing, data_over, drawing_of, level_data
 from trainer.words import _
 
@@ -26,10 +27,6 @@ class Source:
     path: Path
     text: str
     drawing: Drawing
-
-
-class NotSaved(Exception):  # noqa: N818 - it is an answer, not a fault of the program
-    """Raised where a file can't be written; says why."""
 
 
 def own_paths(data: Path | None) -> tuple[Path, ...]:
@@ -67,7 +64,7 @@ def save(source: Source | None, drawing: Drawing, data: Path, taken: frozenset[s
 
     ``taken`` are ids that other houses have.
 
-    :raises NotSaved: where it can't be written.
+    :raises RecordsError: where it can't be written.
     """
     if source is None:
         drawing = replace(drawing, values={**drawing.values, "id": free_id(drawing, data, taken)})
@@ -75,10 +72,20 @@ def save(source: Source | None, drawing: Drawing, data: Path, taken: frozenset[s
         text = "".join(f"{line}\n" for line in _fresh(drawing))
     else:
         path = source.path
-        old: Any = read_yaml(source.text, str(path)).data
-        text = rewrite_yaml(source.text, data_over(old, source.drawing, drawing))
-    _write(path, text)
+        there = _now_there(source)
+        old: Any = read_yaml(there, str(path)).data
+        text = rewrite_yaml(there, data_over(old, source.drawing, drawing))
+        drawing = drawing_of(read_yaml(text, str(path))) if there != source.text else drawing
+    write_whole(path, text.encode("utf-8"))
     return Source(path, text, drawing)
+
+
+def _now_there(source: Source) -> str:
+    """Return the text of a drawing's file, which somebody may have changed since; as it was, where that is no level."""
+    try:
+        return open_source(source.path).text
+    except (OSError, Faulty):
+        return source.text
 
 
 def _fresh(drawing: Drawing) -> list[str]:
@@ -96,35 +103,37 @@ def free_id(drawing: Drawing, data: Path, taken: frozenset[str]) -> str:
     return free
 
 
-def _write(path: Path, text: str) -> None:
-    new = path.parent / f".{path.name}.new"
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        new.write_text(text, encoding="utf-8", newline="")
-        new.replace(path)
-    except OSError as error:
-        raise NotSaved(_("{path} can't be written: {why}.").format(path=path, why=error.strerror or error)) from error
-
-
 def keep_sheet(data: Path | None, drawing: Drawing, source: Source | None) -> None:
     """Keep the sheet as it is now.
 
-    :raises NotSaved: where it can't be.
+    :raises RecordsError: where it can't be.
     """
     if data is None:
         return
-    kept = {"closed": drawing.closed, "file": str(source.path) if source else "", "level": level_data(drawing)}
-    _write(data / SHEET, json.dumps(kept, indent=1) + "\n")
+    saved = source is not None and source.drawing == drawing
+    kept = {
+        "closed": drawing.closed, "file": str(source.path) if source else "", "saved": saved,
+        "level": level_data(drawing),
+    }  # fmt: skip
+    write_whole(data / SHEET, (json.dumps(kept, indent=1) + "\n").encode("utf-8"))
 
 
 def kept_sheet(data: Path | None) -> tuple[Drawing, Source | None] | None:
-    """Return the sheet that was kept, and the file that it is of; None where there is none that can be used."""
+    """Return the sheet that was kept, and the file that it is of; None where there is none that can be used.
+
+    A sheet that was saved is as its file is now, which somebody may have changed by hand.
+    """
     if data is None:
         return None
     try:
         kept = json.loads((data / SHEET).read_text(encoding="utf-8"))
         drawing = drawing_of(Document(SHEET, kept["level"], Lines(1)))
         drawing = replace(drawing, closed=bool(kept["closed"]) and drawing.closed)
-        return drawing, open_source(Path(kept["file"])) if kept["file"] else None
+        file, saved = Path(kept["file"]) if kept["file"] else None, kept["saved"] is True
     except (OSError, ValueError, KeyError, TypeError, Faulty):
         return None
+    try:
+        source = open_source(file) if file is not None else None
+    except (OSError, Faulty):
+        source = None  # the file is gone, or no level any more; what was drawn is still there
+    return source.drawing if source is not None and saved else drawing, source

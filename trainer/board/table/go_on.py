@@ -130,6 +130,7 @@ def print_sheets(scene: AtTable) -> None:
     from trainer.picture import to_svg
     from trainer.picture.sheet import layout_sheet
     from trainer.records.errors import RecordsError
+    from trainer.records.files import write_whole
 
     found, folder = _sound(scene), scene.services.records.folder
     if found is None or folder is None:
@@ -138,18 +139,20 @@ def print_sheets(scene: AtTable) -> None:
     picture = layout_sheet(layout, level.title)
     try:
         drawn = to_svg(picture, scene.services.look.light).encode("utf-8")
-        written = _write(folder / SHEETS / f"{level.id}.svg", drawn)
+        path = folder / SHEETS / f"{level.id}.svg"
+        write_whole(path, drawn)
     except RecordsError as error:
         show_message(scene.services, _("Not written"), [str(error)])
         return
     text = _("The layout drawing, at 1 to 50, is in {path}. Open it and print it.")
-    show_message(scene.services, _("Sheets"), [text.format(path=written), INVENTED])
+    show_message(scene.services, _("Sheets"), [text.format(path=path), INVENTED])
 
 
 def make_assessment(scene: AtTable) -> None:
     """Make a pack of this house, signed by this machine, that waits here under Assessments."""
     from trainer.records.clock import now
     from trainer.records.errors import RecordsError
+    from trainer.records.files import write_whole
     from trainer.records.pack import make_pack
     from trainer.records.signed import write_signed
     from trainer.records.waiting import PACKS
@@ -160,7 +163,8 @@ def make_assessment(scene: AtTable) -> None:
     level, _layout = found
     try:
         pack = make_pack(seat.key, level.title, [entry(scene.table, level).text], now(), scene.services.seed())
-        path = _write(seat.folder / PACKS / f"{level.id}.json", write_signed(pack.signed))
+        path = seat.folder / PACKS / f"{level.id}.json"
+        write_whole(path, write_signed(pack.signed))
     except RecordsError as error:
         show_message(scene.services, _("Not written"), [str(error)])
         return
@@ -168,14 +172,3 @@ def make_assessment(scene: AtTable) -> None:
     waits = _("It waits on the houses' screen under **Assessments**, for whoever works here.")
     lines = [waits, signed.format(path=path)]
     show_message(scene.services, _("An assessment of {title}").format(title=level.title), lines)
-
-
-def _write(path: Path, content: bytes) -> Path:
-    from trainer.records.files import not_written, write_whole
-
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise not_written(path, error) from error
-    write_whole(path, content)
-    return path

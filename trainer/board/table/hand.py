@@ -30,6 +30,7 @@ from trainer.table import (
     PutInside,
     SetKind,
     SplitWall,
+    TakeInside,
     roof_of,
 )
 from trainer.table.drawing import step
@@ -105,10 +106,19 @@ class SheetHand:
 
     def release(self) -> None:
         """Let go: what was drawn is done."""
-        act = self._held()
+        act = self._held() or self._inside_taken()
         self.grip = None
         if act is not None:
             self.table.act(act)
+
+    def _inside_taken(self) -> Act | None:
+        """Return what takes an internal wall out that was pressed on, and not drawn from."""
+        if self.grip is None or self.table.tool != "inside":
+            return None
+        for i, wall in enumerate(self.table.drawing.inside):
+            if any(_off(self.cursor, a, b) <= self._near for a, b in pairwise(wall)):
+                return TakeInside(i)
+        return None
 
     def _point(self, place: Point, mm_per_px: float) -> None:
         self._near = max(NEAR_PX * mm_per_px, 60.0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from trainer.board.table.panels import Numbers, button, choice_entry, number_entry
 from trainer.board.table.state import Table
@@ -21,7 +22,7 @@ NUMBERS: Numbers = (
 )
 YES: tuple[tuple[bool | None, str], ...] = ((True, _("yes")), (False, _("no")))
 NO = YES[::-1]
-TRUSS_FAULTS = ("missing truss", "broken web", "loose nailplate", "unwanted tail")
+TRUSS_FAULTS = ("missing truss", "broken web", "loose nailplate", "unwanted tail", "swapped tag")
 WALL_FAULTS = ("bowed wall", "plate out of level", "wrong length", "out of square", "wall not braced")
 WINDS = (("calm", _("calm")), ("fresh", _("fresh")), ("strong", _("strong")))
 LIFT_PLAN: tuple[tuple[dict[str, int] | None, str], ...] = ((None, _("no")), ({"by_hand": 60}, _("yes")))
@@ -88,11 +89,12 @@ def _day(table: Table) -> Widget:
 
 def _found(table: Table, entries: dict[str, float]) -> list[Widget]:
     """Return what is found wrong on the site, and how something is added or taken off."""
-    truss, kind, wall_kind = table.truss, table.truss_fault, table.wall_fault
+    kind, wall_kind = table.truss_fault, table.wall_fault
     size = entries.get("wall by", USUAL_BOW)
 
     def put_truss() -> None:
-        _add(table, ("site", "delivery"), {"truss": truss, "fault": kind})
+        other = {"other": table.other} if kind == "swapped tag" else {}
+        _add(table, ("site", "delivery"), {"truss": table.truss, "fault": kind, **other})
 
     def put_wall() -> None:
         by = {"by": round(size)} if wall_kind in BY else {}
@@ -101,25 +103,37 @@ def _found(table: Table, entries: dict[str, float]) -> list[Widget]:
     def take(number: float) -> None:
         entries["wall by"] = number
 
-    lines = [_line(one) for key in ("walls", "delivery", "dangers") for one in table.drawing.at("site", key) or ()]
+    swapped = LineEntry(_("and wears the tag of"), table.other, table.name_other, key="table/other")
     parts: list[Widget] = [
-        LineEntry(_("A truss by its tag, such as ST3"), truss, table.name_truss, key="table/truss"),
+        LineEntry(_("A truss by its tag, such as ST3"), table.truss, table.name_truss, key="table/truss"),
         Choice(
             _("came with"), [fault_name(each) for each in TRUSS_FAULTS], TRUSS_FAULTS.index(kind),
             lambda i: table.choose_faults(truss=TRUSS_FAULTS[i]), key="table/truss fault",
         ),
+        *([swapped] if kind == "swapped tag" else []),
         button(_("Add it to the delivery"), put_truss, "table/add truss fault"),
         Choice(
             _("The chosen wall has"), [fault_name(each) for each in WALL_FAULTS], WALL_FAULTS.index(wall_kind),
             lambda i: table.choose_faults(wall=WALL_FAULTS[i]), key="table/wall fault",
         ),
-        NumberEntry(_("by"), size, take, key="table/wall by", nudge=5.0),
+        *([NumberEntry(_("by"), size, take, key="table/wall by", nudge=5.0)] if wall_kind in BY else []),
         button(_("Add it to the walls"), put_wall, "table/add wall fault"),
         Label(_("Dangers are placed on the sheet: choose Danger as what the mouse does."), "small", "panel_faint"),
-        Prose(_bullets(lines or [_("Nothing is wrong.")]), key="table/found"),
-        button(_("Take all of it off"), lambda: _take_off(table), "table/take off"),
     ]  # fmt: skip
-    return parts
+    return [*parts, *_taken_off(table)]
+
+
+def _taken_off(table: Table) -> list[Widget]:
+    """Return a button for each thing that is wrong on the site, which takes it off."""
+    parts: list[Widget] = []
+    for key in ("walls", "delivery", "dangers"):
+        found = table.drawing.at("site", key) or ()
+        for n, one in enumerate(found):
+            rest = [each for i, each in enumerate(found) if i != n]
+            act = SetValue(("site", key), rest or None)
+            said = _("Take off: {what}").format(what=_line(one))
+            parts.append(button(said, partial(table.act, act), f"table/off {key} {n}"))
+    return parts or [Label(_("Nothing is wrong on this site."), "small", "panel_faint", key="table/nothing")]
 
 
 def _line(one: Mapping[str, object]) -> str:
@@ -139,12 +153,6 @@ def _add(table: Table, way: tuple[str, ...], one: dict[str, object]) -> None:
 
 def _bullets(lines: list[str]) -> list[Paragraph]:
     return [Paragraph(line, "small", "panel_faint", "•", 2.0) for line in lines]
-
-
-def _take_off(table: Table) -> None:
-    site = table.drawing.at("site") or {}
-    rest = {key: value for key, value in site.items() if key not in {"walls", "delivery", "dangers"}}
-    table.act(SetValue(("site",), rest or None))
 
 
 def _by_hand(table: Table, entries: dict[str, float]) -> list[Widget]:

@@ -17,6 +17,7 @@ from trainer.table import (
     SetBeam,
     SetDutch,
     SetKind,
+    SetLength,
     SetValue,
     SplitWall,
     TakeOut,
@@ -96,7 +97,11 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
     def number(key: str, usual: float) -> int:
         return round(entries.get(key, usual))
 
-    heading = Label(_("Wall {wall}, {length} mm").format(wall=name, length=length), "strong", key="table/wall")
+    said = _("Length of wall {wall}").format(wall=name)
+    heading = NumberEntry(
+        said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
+        key="table/length", nudge=float(table.grid),
+    )  # fmt: skip
     kind = Choice(
         _("Kind"), [KIND_NAMES[one] for one in KINDS], KINDS.index(wall.kind),
         lambda i: table.act(SetKind(name, KINDS[i])), key="table/kind", shortcut="K",
@@ -122,6 +127,9 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
                             key="table/beam to", nudge=100.0),
             )
         )  # fmt: skip
+        typed = table.posts or ", ".join(map(str, wall.posts or ()))
+        said = _("Posts at, mm from its first corner; none: by the rules")
+        parts.append(LineEntry(said, typed, table.type_posts, key="table/posts", enter=table.put_posts))
     low, high = number("bay from", 0), number("bay to", length)
     parts += [
         _pair(
@@ -199,7 +207,7 @@ def title_entry(table: Table) -> Widget:
 
     def take(text: str) -> None:
         if text:
-            table.act(SetValue(("title",), text))
+            table.call_it(text)
 
     return LineEntry(
         _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from trainer.board.table.files import NotSaved, Source, keep_sheet
+from trainer.board.table.files import Source, keep_sheet
 from trainer.level.style import Styles
 from trainer.read import read_yaml
+from trainer.records.errors import RecordsError
 from trainer.table import (
     KINDS,
     Act,
     CannotDraw,
     Drawing,
     History,
+    SetBeam,
     SetKind,
+    SetValue,
     Study,
     TakeBack,
     TakeOut,
@@ -30,6 +34,15 @@ TOOL_NAMES: Mapping[Tool, str] = {
     "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Push a bay out"), "kind": _("Kind of wall"),
     "inside": _("Internal wall"), "danger": _("Danger"),
 }  # fmt: skip
+TOOL_HINTS: Mapping[Tool, str] = {
+    "draw": _("Press a wall or a corner and drag it. A press alone chooses the wall."),
+    "cut": _("Press a wall where it is to be cut in two."),
+    "bay": _("Press a wall where the bay begins, and drag to its other corner."),
+    "kind": _("Press a wall: eave, gable, dutch gable, beam on posts, against a higher wall."),
+    "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
+    "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
+}
+MOST_DIGITS = 7
 GRIDS = (100, 50, 10)
 """What places on the sheet snap to, mm."""
 
@@ -47,13 +60,17 @@ class Table:
     grid: int = GRIDS[0]
     wall: str = ""
     danger: str = "missing rail"
+    posts: str = ""
+    """Where posts stand, as it is typed."""
     truss: str = ""
+    other: str = ""
     truss_fault: str = "broken web"
     wall_fault: str = "bowed wall"
     said: str = ""
     """What was refused, in words, or done; shown until the next act."""
 
     def __post_init__(self) -> None:
+        self._naming = False
         self.study: Study = study(self.history.now, self.styles)
 
     @property
@@ -62,9 +79,26 @@ class Table:
         return self.history.now
 
     @property
+    def hint(self) -> str:
+        """What to do with the mouse now."""
+        if self.drawing.closed:
+            return TOOL_HINTS[self.tool]
+        return _("Press corner after corner; then the first one again.")
+
+    @property
     def saved(self) -> bool:
         """Whether the file holds what is on the sheet."""
         return self.source is not None and self.source.drawing == self.drawing
+
+    def call_it(self, title: str) -> None:
+        """Give the house a title. While it is typed, all of its letters are one act."""
+        try:
+            named = SetValue(("title",), title).on(self.drawing)
+        except CannotDraw:
+            return
+        begun = self.history.before if self._naming and self.history.before else self.history
+        self._put(History(named, begun))
+        self._naming = True
 
     def act(self, act: Act) -> None:
         """Do one thing; where nobody could, it is said why."""
@@ -90,13 +124,13 @@ class Table:
         self._put(History(drawing))
 
     def _put(self, history: History, said: str = "") -> None:
-        self.history, self.said = history, said
-        self.study = study(history.now, self.styles)
+        self.history, self.said, self._naming = history, said, False
+        self.study = study(history.now, self.styles, self.study)
         if self.wall not in history.now.names:
             self.wall = ""
         try:
             keep_sheet(self.data, history.now, self.source)
-        except NotSaved as why:
+        except RecordsError as why:
             self.said = str(why)
         self.changed()
 
@@ -110,7 +144,7 @@ class Table:
 
     def choose(self, wall: str) -> None:
         """Choose a wall."""
-        self.wall = wall
+        self.wall, self.posts = wall, ""
         self.changed()
 
     def next_wall(self, by: int) -> None:
@@ -123,6 +157,25 @@ class Table:
         """Name a truss by its tag."""
         self.truss = tag.strip().upper()
         self.changed()
+
+    def name_other(self, tag: str) -> None:
+        """Name the truss whose tag another one wears."""
+        self.other = tag.strip().upper()
+        self.changed()
+
+    def type_posts(self, text: str) -> None:
+        """Keep what is typed of the posts of a beam."""
+        self.posts = text
+
+    def put_posts(self) -> None:
+        """Let the posts of the chosen beam stand where it was typed; as the rules put them where nothing was."""
+        places = re.split(r"[\s,;]+", self.posts.strip()) if self.posts.strip() else []
+        if not all(place.isdecimal() and len(place) < MOST_DIGITS for place in places):
+            self.said = _("Write where the posts stand in mm, such as: 0, 2400, 4800.")
+            self.changed()
+            return
+        stretch = self.drawing.walls[self.drawing.index(self.wall)].stretch
+        self.act(SetBeam(self.wall, stretch, tuple(map(int, places)) or None))
 
     def choose_faults(self, truss: str = "", wall: str = "") -> None:
         """Choose the fault that a truss or a wall is given next."""
