@@ -142,7 +142,7 @@ class Foreman:
         action, verb, work = hint.action, hint.step.verb, self.person.work
         first = ORDER.index(verb) if verb in ORDER else 0
         on = getattr(action, "on", None)
-        if verb in {"mark", "fit"} and on in self.site.layout.by_tag:
+        if verb in {"mark", "fit", "trim", "bridge"} and on in self.site.layout.by_tag:
             first = ORDER.index("stand") + 0.5 if on in self.site.stood else ORDER.index("hand_over") - 0.5
             first -= 0.1 * (verb == "mark")
         if verb in {"seat", "join"}:
@@ -291,7 +291,8 @@ class QuickMouse(ByMouse):
                 self.person.click(pos)
                 return
             self.person.wheel(pos, 1)
-        raise AssertionError(f"{self.acts[0]} could not be aimed at")
+        aimed = f"{self.person.work.tool.aimed_at}, {self.person.plan.camera.mm_per_px:.2f} mm a pixel"
+        raise AssertionError(f"{self.acts[0]} could not be aimed at: {aimed}")
 
     def _could(self, place: Point, good: Callable[[], bool]) -> bool:
         """Whether a press on a place means what is wanted, as near as one looks now."""
@@ -333,7 +334,7 @@ class QuickMouse(ByMouse):
         where = action.wall or action.on
 
         def good() -> bool:
-            near = min(NEAR / (2 if self.many else 1), work.site.job.station_tolerance / 2 - 1)
+            near = min(NEAR / (2 if self.many else 1), 0.6 * work.site.job.station_tolerance)
             return bool(tool.on == where and abs(tool.at - action.at) <= near)
 
         if not self._could(place, lambda: tool.on == where):

@@ -44,7 +44,7 @@ class MarkTool(Tool[Mark]):
     at: float = 0.0
     every: float = 0.0
     pinned: str = ""
-    """The wall that was chosen by its name: it is meant all round it, until a mark is made."""
+    """The wall or truss that was chosen by its name: it is meant all round it, until a mark is made."""
 
     def __post_init__(self) -> None:
         self.on = self.hand.wall
@@ -73,7 +73,8 @@ class MarkTool(Tool[Mark]):
 
     def choose(self, tag: str) -> None:
         super().choose(tag)
-        self.on, self.at = tag, 0.0
+        self.on = self.pinned = tag
+        self.at = 0.0
 
     @property
     def listed(self) -> str:
@@ -128,9 +129,12 @@ class MarkTool(Tool[Mark]):
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         wall = _wall_meant(self.hand, self.on, place)
         pinned = self.hand.plan.by_name.get(self.pinned)
+        own = self.site.stood.get(self.pinned)
         if pinned and from_wall(pinned, place) <= ROUND_THE_CORNER:
             wall, truss = pinned, None
-        if truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
+        if own and abs(along_truss(own, place)[1]) <= REACH_PX * mm_per_px:
+            self.on, self.at = own.tag, caught_on_truss(self.hand, own, place, mm_per_px)
+        elif truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
             self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
         else:
