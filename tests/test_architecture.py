@@ -30,18 +30,20 @@ OUTSIDE = {
     "table": {"pydantic"},
     "picture": {"shapely"},
     "records": {"cryptography", "pydantic", "rfc8785"},
-    "report": {"ezdxf", "fpdf", "jinja2", "markupsafe"},
+    "report": {"ezdxf", "fontTools", "fpdf", "jinja2", "markupsafe", "rpack"},
     "board": {"pygame", "font_source_sans_pro", "platformdirs"},
     "cli": {"typer", "rich", "platformdirs", "distributed"},
 }
 """What a room may import that is neither ours nor the standard library's; nothing where it isn't listed."""
 LIBRARIES = {
     "yaml": "pyyaml", "fpdf": "fpdf2", "pygame": "pygame-ce", "font_source_sans_pro": "font-source-sans-pro",
-    "pydantic_core": "pydantic",
+    "pydantic_core": "pydantic", "rpack": "rectangle-packer", "fontTools": "fonttools",
 }  # fmt: skip
 """What a library is installed as, where it is imported under another name."""
 SHOWN = {
     "fpdf": "fpdf2",
+    "rpack": "rectangle-packer",
+    "fontTools": "fonttools",
     "pydantic_core": "",
     "markupsafe": "",
     "distributed": "",

@@ -17,7 +17,7 @@ from trainer.cli import app
 from trainer.level import parse_level
 from trainer.picture import SHEET_SCALE
 from trainer.picture.lettering import place_texts
-from trainer.picture.model import flat
+from trainer.picture.model import Text, flat
 from trainer.picture.moments import moments_picture
 from trainer.picture.still_site import StillSite
 from trainer.quiz.unit import UNIT_ITEMS
@@ -231,3 +231,18 @@ def test_hints_are_told_and_what_they_cost_is_in_the_sum(tmp_path: Path) -> None
     assert (house.mark, house.sum) == ("92 of 100", "100 less 0, less 8 for hints, is 92.")
     assert [step.number for step in house.steps if step.text.endswith("(after a hint)")] == [4, 10]
     assert ("Hints used", "2") in house.facts
+
+
+def test_a_row_that_went_over_is_drawn_as_it_lay_and_what_counts_comes_before_the_record(tmp_path: Path) -> None:
+    made = mistaken(tmp_path, "wren-07", "pardalote", "row-with-nothing-solid")
+    (house,) = attempt_content(made, "self-study", ()).houses
+    (fall,) = house.falls
+    assert any(fall.title.endswith(f"the fall at action {found.step}") for found in house.findings)
+    fell = fall.words.removeprefix("Fell: ").rstrip(".")
+    drawn = [item.text for item in flat(fall.layers[0]) if isinstance(item, Text)]
+    assert fell in {text.removesuffix(" fell") for text in drawn}
+    words = page_of(made, tmp_path).text
+    order = ["The mark, line by line", fall.title, "Replay", "Assessor's name", "Appendix: the record", "What was done"]
+    assert sorted(order, key=words.index) == order
+    whole = mistaken(tmp_path / "whole", "wren-07", "pardalote", "off-station")
+    assert attempt_content(whole, "self-study", ()).houses[0].falls == ()

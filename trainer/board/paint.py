@@ -11,7 +11,7 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.lettering import place_texts
+from trainer.picture.lettering import RING, place_texts
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
@@ -109,12 +109,22 @@ class Brush:
         for piece in dashes(points, lengths, self.frame):
             stroke(self.surface, piece, colour, width)
 
+    def _circle(self, at: tuple[float, float], size: int, ground: Colour | None, edge: Colour) -> None:
+        """Paint the circle round a text."""
+        radius = round(size * RING)
+        for inner, colour in ((radius, edge), (radius - max(2, size // 8), ground)):
+            if colour is not None:
+                pygame.draw.circle(self.surface, colour, at, inner)
+
     def _text(self, item: Text) -> None:
         size = round(self.view.px(item.size, item.unit))
         x, y = self.view.to_px(item.at)
         if size < _LEAST_TEXT or not self.seen.inflate(2 * size * len(item.text), 4 * size).collidepoint(x, y):
             return
         ground = self.colours[item.ground] if item.ground else None
+        if item.ring:
+            self._circle((x, y), size, ground, self.colours[item.role])
+            ground = None
         drawn = lettering(item.text, size, self.colours[item.role], ground, item.bold)
         aside = {"start": 0.5, "middle": 0.0, "end": -0.5}[item.anchor] * drawn.get_width()
         if item.turn:

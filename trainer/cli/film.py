@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Annotated
 
 from trainer.cli.given import LevelName, faulty, given_layout, given_level, say, write_out, wrong_call
-from trainer.cli.on_paper import light
+from trainer.cli.on_paper import light, type_files
 from trainer.cli.options import out_option, seed_option
 from trainer.words import _
 
@@ -31,6 +31,6 @@ def film(level: LevelName, output: Out, seed: Seed = 1) -> None:
     if given.lesson.unseen:
         faulty(_("{level} is kept for assessment: there is no film of it.").format(level=given.id))
     made = film_of(given, seed, given_layout(given))
-    write_out(output, film_page(made, on_white(light())).encode("utf-8"))
+    write_out(output, film_page(made, on_white(light()), type_files()).encode("utf-8"))
     text = _("Wrote {output}: {seconds} seconds of movement.")
     say(text.format(output=output, seconds=round(made.length_ms / 1000)))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from trainer.layout import Layout
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import PlatePlan, Point, Wall
 from trainer.roof.model import Point3
@@ -46,14 +46,14 @@ def ledgers(layout: Layout) -> dict[str, tuple[float, float]]:
 
 def from_above(wall: Wall, ledger: tuple[float, float] | None) -> Group:
     """Return the wall on a plan, hatched, outside the line of its face, and inside it its ``ledger``, where it runs."""
-    items: list[Item] = [Polygon(_strip(wall, (0.0, wall.length), -THICK, 0.0), "shadow", "plate_edge", 1.6)]
+    items: list[Item] = [Polygon(_strip(wall, (0.0, wall.length), -THICK, 0.0), "shadow", "plate_edge", MEDIUM)]
     for k in range(1, int(wall.length / HATCH)):
         (x, y), (dx, dy) = wall.at(k * HATCH), wall.along
         (nx, ny) = wall.inward
         ends = (x - dx * THICK / 2, y - dy * THICK / 2), (x + dx * THICK / 2, y + dy * THICK / 2)
-        items.append(Line((ends[0], (ends[1][0] - nx * THICK, ends[1][1] - ny * THICK)), "plate_edge", 0.8))
+        items.append(Line((ends[0], (ends[1][0] - nx * THICK, ends[1][1] - ny * THICK)), "plate_edge", THIN))
     if ledger:
-        items.append(Polygon(_strip(wall, ledger, 0.0, LEDGER_WIDE), "plate", "plate_edge", 1.2))
+        items.append(Polygon(_strip(wall, ledger, 0.0, LEDGER_WIDE), "plate", "plate_edge", MEDIUM))
     return Group("plates", tuple(items), wall.name)
 
 

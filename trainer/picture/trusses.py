@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.layout import Layout, Member
 from trainer.picture.ladders import ladder
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.plan import Point
 from trainer.terms import TrussKind
 
@@ -13,6 +13,7 @@ PAINT_ORDER: tuple[TrussKind, ...] = (
     "girder", "truncated_girder", "truncated", "standard", "half", "gable", "jack", "creeper", "hip", "saddle",
 )  # fmt: skip
 """From the lowest to what lies over it."""
+EXTENSION_DASH = (7.0, 4.0)
 
 
 LEAST_PX = 3.0
@@ -44,6 +45,13 @@ def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
             middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
             strokes += [Line(middle, item.edge or "timber_edge", wide), Line(middle, item.fill, wide - 2.0)]
     return strokes
+
+
+def dashed(shape: tuple[Point, Point, Point, Point]) -> list[Item]:
+    """Return a timber with dashed edges: an extension, or framing that is fixed later."""
+    a, b, c, d = shape
+    edges = [Line(ends, "timber_edge", THIN, "px", EXTENSION_DASH) for ends in ((a, b), (c, d))]
+    return [Polygon(shape, "paper"), *edges]
 
 
 def along(member: Member, run: float) -> Point:
@@ -79,11 +87,11 @@ def truss(layout: Layout, member: Member) -> Group:
     last = member.top[-1][0]
     if member.kind in {"hip", "jack"} and last > finish + 1:
         extension = strip(along(member, finish), along(member, last), member.width)
-        items.append(Polygon(extension, "paper", "timber_edge", 0.8))
+        items += dashed(extension)
     body = strip(along(member, begin), along(member, finish), member.width)
-    items.append(Polygon(body, FILLS.get(member.kind, "timber"), "timber_edge"))
+    items.append(Polygon(body, FILLS.get(member.kind, "timber"), "timber_edge", THIN))
     items += [
-        Line(_offset(member, begin, finish, (ply - member.plies / 2) * member.thickness), "timber_edge", 0.7)
+        Line(_offset(member, begin, finish, (ply - member.plies / 2) * member.thickness), "timber_edge", THIN)
         for ply in range(1, member.plies)
     ]
     items += _brackets(layout, member, begin, finish)
@@ -106,7 +114,7 @@ def _brackets(layout: Layout, member: Member, begin: float, finish: float) -> li
         if end.bears_on in layout.by_tag or end.on_ledger:
             inward = 1 if run == begin else -1
             foot, tip = along(member, run), along(member, run + inward * 60)
-            bars.append(Polygon(strip(foot, tip, member.width + 44), None, "fastener", 1.4))
+            bars.append(Polygon(strip(foot, tip, member.width + 44), None, "fastener", MEDIUM))
     return bars
 
 
@@ -126,5 +134,6 @@ def parts(layout: Layout) -> Group:
             shape = strip((x - thickness / 2, y), (x + thickness / 2, y), thickness)
         else:
             shape = strip((x, y), finish, thickness)
-        items.append(Group("parts", (Polygon(shape, "paper", "timber_edge", 0.8),), part.name or part.on))
+        drawn = [Polygon(shape, "paper", "timber_edge", THIN)] if (x, y) == finish else dashed(shape)
+        items.append(Group("parts", tuple(drawn), part.name or part.on))
     return Group("parts", tuple(items))

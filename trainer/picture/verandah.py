@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.layout.posts import free_posts
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import Beam, PlatePlan, Point
 
@@ -45,7 +45,7 @@ def beams_on_plan(plan: PlatePlan) -> tuple[Group, ...]:
     for beam in plan.beams:
         a, b, c, d = corners(plan, beam)
         middle = (((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2))
-        groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, 1.8), Line(middle, EDGE, 1.0)), beam.wall))
+        groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, MEDIUM), Line(middle, EDGE, THIN)), beam.wall))
     return (Group("beams", tuple(groups)),) if groups else ()
 
 
@@ -55,8 +55,8 @@ def posts_on_plan(layout: Layout) -> Group:
     items: list[Item] = []
     for x, y in _places(layout):
         square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-        items.append(Polygon(square, "paper", "ink", 2.0))
-        items += [Line((square[0], square[2]), "ink", 1.4), Line((square[1], square[3]), "ink", 1.4)]
+        items.append(Polygon(square, "paper", "ink", MEDIUM))
+        items += [Line((square[0], square[2]), "ink", THIN), Line((square[1], square[3]), "ink", THIN)]
     return Group("posts", tuple(items))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from trainer.film import Caption, Film, Stop
@@ -31,8 +32,8 @@ class FilmPage:
     data: str
 
 
-def film_page(film: Film, palette: Palette) -> str:
-    """Return a film as one page that needs nothing else."""
+def film_page(film: Film, palette: Palette, fonts: tuple[Path, Path]) -> str:
+    """Return a film as one page that needs nothing else; ``fonts`` are the type's files, regular and semibold."""
     filmed = Filmed(film, WIDE_PX)
     data = {
         "box": [round(side) for side in filmed.box],
@@ -50,7 +51,7 @@ def film_page(film: Film, palette: Palette) -> str:
         [(name, f"{speed:g}", n == USUAL) for n, (name, speed) in enumerate(zip(SPEED_NAMES, SPEEDS, strict=True))],
         json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"),
     )  # fmt: skip
-    return page("film.html", content, palette)
+    return page("film.html", content, palette, fonts)
 
 
 def _item(seen: Seen, palette: Palette) -> dict[str, Any]:

@@ -204,8 +204,10 @@ class FilmScreen(Scene):
                 )
             elif option.right or number == player.answer:
                 head = _("Right") if option.right else _("Not right")
-                said = [Paragraph(f"**{head}**: {option.text}."), Paragraph(option.why)]
-                parts.append(Prose(said, key=f"film/why {number}"))
+                parts.append(Prose([Paragraph(f"**{head}**: {option.text}.")], key=f"film/answer {number}"))
+        if player.answer is not None:
+            told = (option for n, option in enumerate(stop.options) if option.right or n == player.answer)
+            parts.append(Prose([Paragraph(text) for text in dict.fromkeys(each.why for each in told)], key="film/why"))
         return parts
 
     def _controls(self) -> list[Widget]:

@@ -358,7 +358,7 @@ class Quiz(Scene):
 
     def key(self, event: pygame.event.Event) -> bool:
         asked, answered = self.quiz.asked, self.quiz.verdict is not None
-        letter = letter_of(pygame.key.name(event.key)) if asked is not None and not answered else None
+        letter = letter_of(asked, pygame.key.name(event.key)) if asked is not None and not answered else None
         plain = not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT)
         if event.key == pygame.K_ESCAPE:
             self._stop_looking() if self.looking_at >= 0 else self.leave()

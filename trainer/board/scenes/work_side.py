@@ -6,8 +6,7 @@ from collections.abc import Collection
 from functools import partial
 
 from trainer.board import diary_words
-from trainer.board.beams_words import beam_lines
-from trainer.board.jobsheet import job_sheet
+from trainer.board.jobsheet import paragraphs
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
@@ -27,9 +26,8 @@ from trainer.board.widgets import (
     Widget,
 )
 from trainer.board.widgets.boxes import Divider
-from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
-from trainer.session import lift_sheet
+from trainer.session.job_sheet import job_sheet
 from trainer.site.holding import held_by_own
 from trainer.site.model import Site
 from trainer.terms import KIND_NAMES, SEVERITIES, SEVERITY_NAMES
@@ -100,11 +98,8 @@ def _in_order(work: Building, tabs: Widget, listing: Widget, panel: list[Widget]
 
 
 def _sheet(work: Building) -> list[Paragraph]:
-    layout = work.site.layout
-    kinds = {member.kind for member in layout.members}
-    lifting = list(lift_sheet(work.site.job))
-    beams = beam_lines(work.site.job)
-    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout), lifting, beams)
+    level, job = work.entry.level, work.site.job
+    return paragraphs(level, job_sheet(level, job, counts_in_words(job.layout)))
 
 
 def _yard(work: Building) -> Listing:
