@@ -93,6 +93,9 @@ def test_what_cant_be_done_is_refused_in_words_and_changes_nothing() -> None:
     assert person.status.startswith("That can't be done. ")
     assert person.work.site is before
     assert person.work.session.refused
+    assert person.sees("image", "Refused")
+    person.key("b")
+    assert not person.sees("image", "Refused"), "only while it is what was said last"
 
 
 def test_what_is_missing_is_asked_for() -> None:

@@ -68,7 +68,7 @@ class Building(Scene):
         self.message = _("Read the job sheet. Then choose a tool on the left.")
         if self.tool.verb == "check":
             self.message = _("Read the job sheet. Then look round the site: {key}.").format(key=self.tool.key)
-        self.diary_row = ""
+        self.diary_row = self.refusal = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None
         self._hint: Hint | None = None
@@ -284,6 +284,7 @@ class Building(Scene):
         found = tuple(finding for outcome in outcomes for finding in outcome.findings)
         if outcomes:
             self.message = diary_words.came_of(outcomes, self.site)
+            self.refusal = self.message if outcomes[-1].refused is not None else ""
         if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
             self.tools.after(wanted[0])
         for tool in self.tools:

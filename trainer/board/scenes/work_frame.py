@@ -13,6 +13,8 @@ from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
+from trainer.board.widgets.boxes import Beside
+from trainer.board.widgets.drawing import Sign
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
@@ -169,8 +171,11 @@ def _rail_width(work: Building) -> int:
 
 def strip(work: Building) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
-    message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
-    message.least_lines = 2
+    label = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
+    label.least_lines = 2
+    # What was refused does not look like what was done: it has a hand before it.
+    refused = bool(work.refusal) and work.message == work.refusal
+    message = Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
     if not _truss_wanted(work):
         said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
         said.ground = "paper"
