@@ -374,6 +374,16 @@ class QuickMouse(ByMouse):
                 self.person.step_by_mouse("Run back", math.ceil(action.back / 50) * 50)
             self._on_truss(action.on)
             return
+        if not standing and action.at is not None:
+            self.open_tab("Yard")
+            self.person.click_row("Yard", action.on)
+            self.person.choose_by_mouse("Where", "at a place")
+            wanted = round(action.at / 10) * 10
+            while (now := work.tool.at) // 10 * 10 != wanted:
+                box = self.person.see("entry", "From its end 1").rect
+                self.person.click((box.right - (12 if now < wanted else 36), box.bottom - 12))
+            self.person.click_on("button", "Fit it")
+            return
         if not standing:
             super()._fit(action)
             return
