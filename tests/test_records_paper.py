@@ -209,7 +209,7 @@ def test_a_paper_from_the_command_line(tmp_path: Path) -> None:
     assert "FAILS" not in out
     run("report", result, "-o", tmp_path / "r.html")
     page = (tmp_path / "r.html").read_text(encoding="utf-8")
-    assert "5 / 5" in page
+    assert "5 of 5" in page
     _out, err = run("pack", "--questions", 4, "-o", tmp_path / "q.json", *key)
     assert "4 questions" in err
 
