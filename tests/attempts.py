@@ -20,6 +20,8 @@ LEVELS = tuple(path.stem for path in level_paths())
 """Every shipped level."""
 SHIPPED = ("pardalote", "fantail", "wagtail", "wren", "lorikeet", "currawong", "bowerbird", "kookaburra", "robin")
 """Shipped levels of every kind, for what takes long."""
+OTHER_FORMS = ("lapwing", "swallow", "heron")
+"""A beam on posts, a roof along a higher wall, and a staggered front, for what asks no more of a house."""
 
 
 @cache

@@ -38,7 +38,7 @@ def _part_built(person: Person, mode: str = "p") -> None:
     _home(person)
     person.key(mode)
     for action in right(HOUSE, 4)[:12]:
-        person.work.do_recorded(action)
+        person.work.do_recorded([action])
     person.work.changed()
 
 
@@ -72,7 +72,7 @@ def _begin_anew(person: Person) -> None:
     person.tab_to("button", "Begin anew")
     person.key("enter")
     for action in right(HOUSE, 4)[:3]:
-        person.work.do_recorded(action)
+        person.work.do_recorded([action])
     person.key("esc")
     person.tab_to("button", "Leave")
     person.key("enter")
@@ -190,7 +190,7 @@ def closed(person: Person) -> None:
         level = level_of(person.work.entry.id)
         for action in rehearse(level, person.work.session.job.seed).actions:
             if not isinstance(action, HandOver):
-                person.work.assignment.do(action)
+                person.work.assignment.do([action])
         person.work._hand_over()
 
 
@@ -218,7 +218,7 @@ def elsewhere(person: Person) -> None:
     other.wait_for_houses()
     other.wait(3)
     other.key("enter")
-    other.work.do_recorded(right(HOUSE, 4)[12])
+    other.work.do_recorded([right(HOUSE, 4)[12]])
     person.work.do([right(HOUSE, 4)[13]])
     other.app.services.records.close()
 

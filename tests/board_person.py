@@ -20,7 +20,6 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scenes.work import Work
 from trainer.board.scenes.work_frame import stage_label
 from trainer.board.settings import Settings, read_settings
-from trainer.board.spots import spots_of
 from trainer.board.tools.brace import HOLDS, KIND_NAMES
 from trainer.board.tools.plan import SLUNG_NAMES
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, stage_of
@@ -46,6 +45,7 @@ from trainer.site.actions import (
     String,
     Unbrace,
 )
+from trainer.site.spots import spots_of
 from trainer.terms import CUTS, LOADS, READINGS, VERBS, thing
 
 KEYS = {
@@ -73,7 +73,7 @@ class Person:
     ) -> None:  # fmt: skip
         pygame.display.init()
         self.surface = pygame.display.set_mode(size)
-        settings = read_settings(data) if remembered else Settings(theme, scale, shown=True)
+        settings = read_settings(data) if remembered else Settings(theme, scale, shown=True, guided=False)
         self.app = App(self.surface, palettes(), data=data, settings=settings)
         self.now = 0
         self.folder: object = None

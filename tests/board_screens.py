@@ -12,15 +12,19 @@ from tempfile import TemporaryDirectory
 import board_kept
 import board_quiz
 import board_site
+import board_table
 import pygame
 from attempts import right
 from board_person import ByKeyboard, Person
 
 from trainer.board.library import entry_of, read_entry
+from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.first_truss import FirstTruss
+from trainer.board.scenes.predicting import Predicting, ask_to_predict
 from trainer.level import parse_level
+from trainer.session import Session
 from trainer.shipped import find_level
-from trainer.site import AnyAction, Fix, HandOver, Stand
+from trainer.site import AnyAction, Brace, Fix, HandOver, Stand
 
 HOUSE = "wren"
 SIZES = ((1280, 800), (1366, 768), (1920, 1080))
@@ -408,6 +412,47 @@ def leaving_quiz(person: Person) -> None:
     person.key("esc")
 
 
+def film(person: Person) -> None:
+    """The film of a small house, at its first caption."""
+    person.wait_for_houses()
+    person.arrow_to("thornbill", "Houses")
+    person.key("w")
+    scene = person.app.scene
+    assert isinstance(scene, FilmScreen)
+    while not scene.ready:
+        person.wait()
+
+
+def film_asks(person: Person) -> None:
+    """A film that was just answered wrongly."""
+    film(person)
+    scene = person.app.scene
+    assert isinstance(scene, FilmScreen) and scene.player is not None
+    stop = scene.film.stops[1]
+    scene.player.go(stop.at_ms)
+    person.key("n", times=scene.player.asking is None)
+    scene.take(next(n for n, option in enumerate(stop.options) if not option.right))
+
+
+def predict(person: Person) -> None:
+    """A question about the roof as it stands."""
+    _half_built(person)
+    action = next(each for each in right(HOUSE, 4) if isinstance(each, Brace))
+    session = Session(person.work.session.level, 4, layout=person.work.site.layout)
+    session.replay(right(HOUSE, 4)[: right(HOUSE, 4).index(action) + 3])
+    ask_to_predict(person.work, session.site, action, {})
+    assert isinstance(person.app.scene, Predicting)
+
+
+def predicted(person: Person) -> None:
+    """The same once it was answered wrongly, and the model has shown what happens."""
+    predict(person)
+    scene = person.app.scene
+    assert isinstance(scene, Predicting)
+    scene.take(next(n for n, option in enumerate(scene.asks.options) if not option.right))
+    person.wait(40)
+
+
 OVERLAP = (
     "[[0, 0], [9000, 0], [9000, -7000], [18000, -7000], [18000, 2000], [12000, 2000], "
     "[12000, 5000], [18000, 5000], [18000, 14000], [9000, 14000], [9000, 7000], [0, 7000]]"
@@ -418,10 +463,15 @@ OVERLAP = (
 def not_buildable(person: Person) -> None:
     """A house whose layout is refused, with every reason."""
     person.wait_for_houses()
+    text = not_buildable_text()
+    person.app.services.go_work(entry_of(parse_level(text, "it"), text), "practice")
+
+
+def not_buildable_text() -> str:
+    """A level whose layout is refused."""
     outline = "[[0, 0], [13200, 0], [13200, 11100], [7500, 11100], [7500, 7200], [0, 7200]]"
     text = read_entry(find_level(HOUSE)).text.replace(outline, OVERLAP).replace("gables: [C]", "gables: []")
-    text = text.replace("internal_walls: [[[0, 4000], [6300, 4000]]]", "internal_walls: []")
-    person.app.services.go_work(entry_of(parse_level(text, "it"), text), "practice")
+    return text.replace("internal_walls: [[[0, 4000], [6300, 4000]]]", "internal_walls: []")
 
 
 SCREENS: dict[str, Callable[[Person], None]] = {
@@ -435,8 +485,9 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         angled, planes, section, section_line, section_across, one_truss, two_trusses, found_in_space, found,
         to_make_right, faulty_truss,
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
-        beside_the_reference, *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
-        *board_site.SITE,
+        beside_the_reference, film, film_asks, predict, predicted,
+        *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
+        *board_site.SITE, *board_table.TABLE,
     )
 }  # fmt: skip
 NEED_A_FOLDER = {f.__name__ for f in board_kept.KEPT}

@@ -7,10 +7,13 @@ from functools import cache
 
 import typer.testing
 from hypothesis import HealthCheck, settings
+from sizes import by_size
 
 from trainer.records import keys
 
-settings.register_profile("no clock", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile(
+    "no clock", deadline=None, max_examples=by_size(50, 100, 100), suppress_health_check=[HealthCheck.too_slow]
+)
 settings.load_profile("no clock")
 
 # The whole command line is made of its functions at every call otherwise, which takes longer than most commands.

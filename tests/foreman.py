@@ -153,14 +153,15 @@ class Foreman:
     def hip_end_done(self, tag: str) -> bool:
         """ "Something solid (… a finished hip end)": all that hangs out from a truncated girder stands, fixed.
 
-        A truncated truss is part of it where each extension of that hip end is fixed that runs over it.
+        A truncated truss is part of it where each extension of that hip end is fixed that runs over it, and the girder
+        of a dutch gable where each is fixed to its waling plate.
         """
         if self.by_tag[tag]["kind"] == "truncated_girder":
             return self.all_hung_out(tag)
-        if "truncated" not in _makes(self.by_tag[tag]):
+        if "truncated" not in _makes(self.by_tag[tag]) and not _stands_in_row(self.by_tag[tag]):
             return False
         over = [c for c in self.crossings if c["under"] == tag and c["what"] == "extension"]
-        for girder in (m["tag"] for m in self.by_tag.values() if m["kind"] == "truncated_girder"):
+        for girder in (m["tag"] for m in self.by_tag.values() if "truncated_girder" in _makes(m) or _stands_in_row(m)):
             own = [c for c in over if c["over"] in self.hung_out(girder)]
             if own and self.all_hung_out(girder) and (self.ends_given or all(self.fixed_at(c) for c in own)):
                 return True
@@ -253,6 +254,11 @@ class Foreman:
 def _makes(member: dict[str, Any]) -> tuple[str, str]:
     """Its kind, and of a half truss what it is half of."""
     return member["kind"], member.get("half_of", "")
+
+
+def _stands_in_row(member: dict[str, Any]) -> bool:
+    """Whether it is a dutch gable's girder: an opening's has a row of its own."""
+    return bool(member["kind"] == "girder" and member["row"] != member["tag"])
 
 
 def _lie(member: dict[str, Any]) -> tuple[float, float, float, int]:

@@ -70,11 +70,11 @@ def depth_at(face: tuple[Point3, ...], turn: Turn, at: tuple[float, float]) -> f
 
 def wrongly_painted(layout: Layout, solids: dict[str, Solid], turn: Turn, count: int) -> list[tuple[float, float]]:
     """Places of the paper where something is painted over what is nearer by far."""
-    fills = {"timber", "timber_shade", "girder", "saddle"}
+    fills = {"timber", "hip_timber", "girder", "saddle"}
     painted = [
         item
         for item in angled(Scene3(layout, solids, ()), turn, 0.1)
-        if isinstance(item, Polygon) and item.fill in fills | {"paper"}
+        if isinstance(item, Polygon) and (item.fill or "").split(" ")[0] in fills | {"paper"}
     ]
     shapes = [Shape2(item.points) for item in painted]
     real = [face for solid in solids.values() for face in faces(solid, turn)]

@@ -10,7 +10,6 @@ from attempts import layout_of, level_of
 from board_person import Person
 
 from trainer.board.diary_words import done, to_do
-from trainer.board.jobsheet import job_sheet
 from trainer.board.tools.brace import BraceTool
 from trainer.board.tools.registry import Toolbox
 from trainer.board.tools.unbrace import pieces_on
@@ -23,7 +22,8 @@ from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import Strut, struts
 from trainer.rehearse import rehearse
-from trainer.session import Session
+from trainer.session import Session, job_of
+from trainer.session.job_sheet import job_sheet
 from trainer.site import Brace, Site, Stand
 from trainer.site.actions import Unbrace
 from trainer.site.batten_rows import row_runs
@@ -194,7 +194,8 @@ def test_the_job_sheet_tells_the_levels_own_value() -> None:
     level = level_of(HOUSE)
     for most in (3000, 2700):
         bracing = level.bracing.model_copy(update={"top_chord_ties": most})
-        texts = [block.text for block in job_sheet(level.model_copy(update={"bracing": bracing}), "", (), (), ())]
+        sheet = job_sheet(level.model_copy(update={"bracing": bracing}), job_of(level, 1, layout=layout_of(HOUSE)), "")
+        texts = [line for _heading, lines in sheet for line in lines]
         assert any("battens" in text and f"**{most}** mm" in text for text in texts)
 
 

@@ -21,7 +21,7 @@ def test_what_is_chosen_is_remembered_for_the_next_start(tmp_path: Path) -> None
     person.tab_to("choice", "Movement")
     person.key("right")
     assert person.app.look.still
-    assert read_settings(tmp_path) == Settings("dark", 1.5, still=True, shown=True)
+    assert read_settings(tmp_path) == Settings("dark", 1.5, still=True, shown=True, guided=False)
     again = Person(data=tmp_path, remembered=True)
     assert (again.app.look.theme, again.app.look.scale, again.app.look.still) == ("dark", 1.5, True)
 

@@ -44,8 +44,8 @@ def with_a_mistake(person: Person, rule: str = "off-station") -> ResultScreen:
     person.arrow_to(HOUSE, "Houses")
     person.key("p")
     for action in rehearse(level_of(HOUSE), 3, rule).actions[:-1]:
-        person.work.do_recorded(action)
-    person.work.do_recorded(HandOver())
+        person.work.do_recorded([action])
+    person.work.do_recorded([HandOver()])
     person.work.assignment.handed_over(person.app.services, person.work.entry, person.work.session)
     scene = person.app.scene
     assert isinstance(scene, ResultScreen)

@@ -103,3 +103,24 @@ def test_a_sheet_is_saved_as_png(house: str, tmp_path: Path) -> None:
     }
     for role in ("paper", "ink", "plate", "timber", "mark"):
         assert tuple(pygame.Color(PALETTE[role])[:3]) in colours, role
+
+
+def test_tags_that_have_no_room_are_never_left_out_in_silence() -> None:
+    from board_person import Person
+
+    from trainer.board.plan_view import PlanView
+    from trainer.picture.model import Text
+
+    ui = Person((800, 600)).app.ui
+    tags = [Text((100.0 * k, 500.0), f"ST{k}", "ink", 14.0, "px", spare=True) for k in range(40)]
+    view = PlanView("Plan", (0.0, 0.0, 4000.0, 1000.0), lambda _scale: list(tags))
+    view.place(ui, pygame.Rect(0, 0, 300, 200))
+    surface = pygame.Surface((300, 200))
+    view.draw(ui, surface)
+    (said,) = view._note_lines(ui)
+    shown = len({words for words, _box in view._texts})
+    assert 0 < shown < 40 and said == f"{40 - shown} tags have no room here. Nearer: +"
+    near = PlanView("Plan", (0.0, 0.0, 400.0, 100.0), lambda _scale: tags[:2])
+    near.place(ui, pygame.Rect(0, 0, 300, 200))
+    near.draw(ui, surface)
+    assert near._note_lines(ui) == []

@@ -265,7 +265,7 @@ def left_in_the_middle(data: Path, mode: str = "p") -> Person:
     person.arrow_to("pardalote", "Houses")
     person.key(mode)
     for action in right("pardalote", 3)[:12]:
-        assert person.work.do_recorded(action)
+        assert person.work.do_recorded([action])
     person.key("esc")
     person.tab_to("button", "Leave")
     person.key("enter")

@@ -3,7 +3,9 @@
 from board_person import Person
 from board_screens import _open, aside, before_a_truss
 
+from trainer.board.scenes.work_side import how_far
 from trainer.site import Brace, Fix, Stand
+from trainer.site.holding import held_by_own
 
 
 def test_a_truss_off_its_station_is_put_on_it_by_one_key() -> None:
@@ -63,3 +65,44 @@ def test_in_an_assessment_it_is_not_offered() -> None:
     assert not person.sees("button", "Make it right")
     person.key("r", ctrl=True)
     assert person.work.site.stood
+
+
+def test_after_it_nothing_of_that_cause_is_open_not_of_a_truss_before_either() -> None:
+    """Three trusses stood one after the other with nothing tied: making the last right ties them all."""
+    person = Person()
+    _open(person)
+    by_tag = person.work.site.layout.by_tag
+    first = [Fix(tag="ST12", end=end, with_="framing anchor") for end in (1, 2)]
+    for tag in ("ST12", "ST13", "ST14"):
+        person.work.session.do(Stand(tag=tag, start=by_tag[tag].start, finish=by_tag[tag].finish))
+        if tag == "ST12":
+            for action in (Brace(kind="solid", tags=("ST12",)), *first):
+                person.work.session.do(action)
+        for end in (1, 2):
+            person.work.session.do(Fix(tag=tag, end=end, with_="framing anchor"))
+    person.work.changed()
+    assert how_far(person.work.site, "ST13", held_by_own(person.work.site)).startswith("not braced")
+    person.work.do([Stand(tag="ST15", start=by_tag["ST15"].start, finish=by_tag["ST15"].finish)])
+    assert person.work.noted and person.work.site.fall is None
+    person.wait()
+    person.key("r", ctrl=True)
+    assert {"ST12", "ST13", "ST14"} <= set(held_by_own(person.work.site))
+    assert how_far(person.work.site, "ST13", held_by_own(person.work.site)).startswith("braced")
+
+
+def test_what_is_still_open_comes_before_any_other_hint_and_braced_means_a_path_to_something_solid() -> None:
+    person = Person()
+    _open(person)
+    by_tag = person.work.site.layout.by_tag
+    for tag in ("ST12", "ST13", "ST14"):
+        person.work.session.do(Stand(tag=tag, start=by_tag[tag].start, finish=by_tag[tag].finish))
+        if tag == "ST12":
+            person.work.session.do(Brace(kind="solid", tags=("ST12",)))
+        for end in (1, 2):
+            person.work.session.do(Fix(tag=tag, end=end, with_="framing anchor"))
+    hints = person.work.session.hint()
+    urgent = [hint for hint in hints if hint.urgent]
+    assert hints[: len(urgent)] == tuple(urgent)
+    assert any("ST13" in getattr(hint.action, "tags", ()) for hint in urgent)
+    person.work.session.do(Brace(kind="batten", tags=("ST13", "ST14"), every=1800))
+    assert how_far(person.work.site, "ST14", held_by_own(person.work.site)).startswith("tied to nothing solid")

@@ -150,7 +150,7 @@ def test_a_sitting_goes_on_after_a_crash_and_the_gap_is_on_record(stopped: str, 
     site = first.work.site
     if stopped != "in a house":
         build(first)
-        first.work.assignment.do(HandOver())  # and then the plug is pulled
+        first.work.assignment.do([HandOver()])  # and then the plug is pulled
         if stopped == "in the questions":
             first.work.assignment.handed_over(first.app.services, first.work.entry, first.work.session)
             build(first)

@@ -200,8 +200,8 @@ def test_what_does_it_is_in_sight_at_the_largest_text(size: tuple[int, int], key
 def poor(person: Person) -> ResultScreen:
     """Handed over with much missing."""
     for action in right("wren", 4)[:-80]:
-        person.work.do_recorded(action)
-    person.work.do_recorded(HandOver())
+        person.work.do_recorded([action])
+    person.work.do_recorded([HandOver()])
     person.work.assignment.handed_over(person.app.services, person.work.entry, person.work.session)
     person.wait(2)
     assert isinstance(person.app.scene, ResultScreen)
@@ -228,8 +228,8 @@ def test_the_list_of_attempts_names_what_was_missing(tmp_path: Path) -> None:
     person.wait(3)
     person.arrow_to("wren", "Houses")
     person.key("p")
-    person.work.do_recorded(Mark(wall="A", at=600))
-    person.work.do_recorded(HandOver())
+    person.work.do_recorded([Mark(wall="A", at=600)])
+    person.work.do_recorded([HandOver()])
     person.work.assignment.handed_over(person.app.services, person.work.entry, person.work.session)
     person.key("esc")
     person.wait(3)

@@ -93,6 +93,9 @@ def test_what_cant_be_done_is_refused_in_words_and_changes_nothing() -> None:
     assert person.status.startswith("That can't be done. ")
     assert person.work.site is before
     assert person.work.session.refused
+    assert person.sees("image", "Refused")
+    person.key("b")
+    assert not person.sees("image", "Refused"), "only while it is what was said last"
 
 
 def test_what_is_missing_is_asked_for() -> None:
@@ -339,9 +342,15 @@ def test_what_the_disk_does_not_take_is_not_done(tmp_path: Path) -> None:
     (pages,) = seat.store.rows("PRAGMA page_count")[0]
     seat.store.rows(f"PRAGMA max_page_count = {pages}")
     before = person.work.site
-    person.work.do([Mark(wall="A", at=100 + 10 * n) for n in range(400)])
+    for n in range(400):
+        person.work.do([Mark(wall="A", at=100 + 10 * n)])
+        if "the disk is full" in person.work.message:
+            break
     person.wait()
     assert "the disk is full" in person.status
+    full = person.work.site
+    person.work.do([Mark(wall="C", at=900 * n) for n in range(1, 4)])
+    assert person.work.site == full, "of what one hand does all is recorded, or nothing is done"
     kept = [act["action"] for act in seat.unfinished()[0].houses[0].acts]
     assert len(kept) == person.work.site.done
     assert person.work.site.done > before.done

@@ -26,6 +26,7 @@ TAG_LETTERS = {
     "saddle": "S", "standard": "ST", "half": "HF",
 }  # fmt: skip
 """As the contract has them."""
+SHED = Path(__file__).parent / "cases" / "levels" / "shed.yaml"
 
 
 def run(*words: str, leaves: int = 0) -> tuple[str, str]:
@@ -115,13 +116,25 @@ FINDING_FIELDS = {
 """As the contract has them."""
 
 
+@pytest.mark.parametrize("undone", [True, False])
+def test_what_was_found_and_undone_is_said_by_grade(undone: bool, tmp_path: Path) -> None:
+    """Where the second truss was lifted, the first, which nothing holds, went over; where it was not, nothing did."""
+    diary = tmp_path / "diary.yaml"
+    stands = [f"{{do: stand, tag: {tag}, from: [{x}, 0], to: [{x}, 3000]}}" for tag, x in (("ST1", 900), ("ST4", 3600))]
+    lines = "".join(f"- {line}\n" for line in ([*stands, "{do: undo}"] if undone else stands[:1]))
+    diary.write_text(f"schema: 1\nlevel: shed\nactions:\n{lines}", encoding="utf-8")
+    out, _err = run("grade", str(SHED), str(diary))
+    assert ("row-with-nothing-solid, ST1" in out and "Nothing is left open." in out) is undone
+    assert ("Nothing was found." in out) is not undone
+
+
 def test_grade_json_holds_the_contract(tmp_path: Path) -> None:
     diary = tmp_path / "diary.yaml"
     run("rehearse", "wren", "--seed", "1", "--mistake", "off-station", "-o", str(diary))
     out, err = run("grade", "wren", str(diary), "--json")
     document = json.loads(out)
     assert err == ""
-    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints", "hint_depths"}
+    assert set(document) == {"level", "score", "outcome", "findings", "refused", "hints", "hint_depths", "skills_shown"}
     assert document["hints"] == []
     assert document["findings"]
     for finding in document["findings"]:

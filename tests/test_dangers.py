@@ -2,7 +2,7 @@
 
 The cases are written by hand from the trade brief (common practice, no source, unless a case names one). What is
 wanted is the member, the moment and the severity; a rule's name only where a case gives one. Nothing may be found
-before; what else is wrong with a case by the way, such as a habit, stands in its ``aside``.
+before, and with ``only`` nothing after; what else is wrong with a case by the way, such as a habit, is its ``aside``.
 """
 
 from __future__ import annotations
@@ -43,6 +43,8 @@ def test_danger(case: dict[str, Any], tmp_path: Path) -> None:
     first, aside = min(moment for moment, _ in moments), case.get("aside", [])
     early = [f for f in found if f["event"] < first and f["rule"] not in aside]
     assert not early, f"found before anything was wrong\n{log}"
+    if case.get("only"):
+        assert len(found) == len(moments), f"more was found than was wrong\n{log}"
     if "outcome" in case:
         assert judged["outcome"] == case["outcome"], log
 

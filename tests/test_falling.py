@@ -2,14 +2,18 @@
 
 import math
 
+import pygame
 import pytest
 from attempts import level_of
+from board_person import Person
 
+from trainer.board.fall_inset import FallInset
+from trainer.picture import fall_zone
 from trainer.picture.angled import angled, scene_of
 from trainer.picture.compare import differences
 from trainer.picture.cut import SectionLine
 from trainer.picture.falling import FLAT, down, tipping
-from trainer.picture.model import Line, Polygon, Text
+from trainer.picture.model import Line, Polygon, Text, View
 from trainer.picture.section import along_truss, section
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
@@ -154,3 +158,49 @@ def test_a_truss_that_was_struck_still_stands_under_a_sign_and_says_so() -> None
     for items in (StillSite(site.layout).items(site, 0.05), angled(scene, Turn(), 0.05)):
         assert "G1 struck" in {item.text for item in items if isinstance(item, Text)}
         assert [item for item in items if isinstance(item, Line) and item.role == "stop"]
+
+
+def test_what_fell_comes_down_within_the_zone_that_is_lit_on_plan_and_ground() -> None:
+    from shapely import unary_union
+    from shapely.geometry import Point as Spot
+    from shapely.geometry import Polygon as Shape
+
+    session, _event = let_go()
+    site = session.site
+    solids = Stander(site.layout).solids(site)
+    lit = unary_union([Shape(zone) for zone in fall_zone.zones(site)]).buffer(5)
+    for tag in down(site):
+        inside = [solids[tag].at(run, solids[tag].framed.roof(run)) for run in (0.0, 1500.0, solids[tag].member.span)]
+        assert all(lit.contains(Spot(x, y)) for x, y, _z in inside), tag
+    shown = [StillSite(site.layout).items(site, 0.05), angled(scene_of(site, solids), Turn(), 0.05)]
+    for items in shown:
+        assert sum(isinstance(item, Polygon) and item.fill == "zone" for item in items) == 2 * len(ROW)
+    assert "Somebody could have stood here." in {item.text for item in shown[0] if isinstance(item, Text)}
+    assert not fall_zone.zones(session.first_site)
+
+
+def test_it_starts_slowly_and_lands_and_then_lies() -> None:
+    session, event = let_go()
+    first = next(iter(session.site.fall.lying)) if session.site.fall else ""
+    over = [abs(fallen(session, event, share / 40)[first]) for share in range(41)]
+    assert over[2] - over[0] < (over[8] - over[6]) / 3, "slower at first than later"
+    assert max(over) == pytest.approx(over[-1]) and over[0] == 0.0
+
+
+@pytest.mark.parametrize("still", [False, True])
+def test_over_any_view_a_corner_shows_the_fall_in_space_in_two_pictures_where_nothing_moves(still: bool) -> None:
+    session, _event = let_go()
+    site, stander, ui = session.site, Stander(session.site.layout), Person((800, 600)).app.ui
+    ui.look.still = still
+    inset = FallInset(lambda: site, stander, lambda: scene_of(site, stander.solids(site)), lambda: 1.0)
+    surface = pygame.Surface((700, 600))
+    surface.fill("magenta")
+    inset.paint(ui, surface, View(0.03, 0.0, 15_000.0))
+    left = pygame.mask.from_threshold(surface, (255, 0, 255), (1, 1, 1, 255))
+    left.invert()
+    boxes = [rect for rect in left.get_bounding_rects() if rect.width > 100]
+    assert len(boxes) == (2 if still else 1)
+    clear = FallInset(lambda: session.first_site, stander, inset._look, lambda: 1.0)
+    empty = pygame.Surface((700, 600))
+    clear.paint(ui, empty, View(0.03, 0.0, 15_000.0))
+    assert pygame.transform.average_color(empty)[:3] == (0, 0, 0)

@@ -13,6 +13,7 @@ from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.struts import struts
+from trainer.roof import distance
 from trainer.session import Session
 
 HOUSES = ("martin", "swallow", "woodswallow")
@@ -43,16 +44,19 @@ def test_a_ledger_runs_past_all_that_hangs_on_it(name):
     assert 0 <= low < min(hung) <= max(hung) < high <= length
 
 
+def _timber(item):
+    return isinstance(item, Polygon) and (item.fill or "").split(" ")[0] in {"timber", "hip_timber", "girder"}
+
+
 @pytest.mark.parametrize("name", HOUSES)
 def test_in_space_it_goes_on_above_the_roof_behind_it_and_is_no_more_than_an_outline_before_it(name):
     site = built(name)
     scene = scene_of(site, Stander(site.layout).solids(site))
     behind, before = angled(scene, Turn(0.0, 30.0), 0.1), angled(scene, Turn(180.0, 30.0), 0.1)
     fills = [item for item in behind if isinstance(item, Polygon) and item.fill == "shadow"]
-    assert fills[0] is behind[0], "it lies under all that stands before it"
-    assert max(y for _x, y in fills[0].points) > max(
-        y for i in behind[1:] if isinstance(i, Polygon) for _x, y in i.points
-    )
+    house = [i for i in behind if (isinstance(i, Polygon) and i.fill in {"plate", "shadow"}) or _timber(i)]
+    assert fills[0] is house[0], "it lies under all that stands before it"
+    assert max(y for _x, y in fills[0].points) > max(y for i in house[1:] for _x, y in i.points)
     assert not [item for item in before if isinstance(item, Polygon) and item.fill == "shadow"]
     assert any(isinstance(item, Line) and item.dash == (8.0, 5.0) for item in before)
 
@@ -92,3 +96,10 @@ def test_a_half_truss_from_the_side_has_its_post_and_ledger_at_the_wall():
         items, _box = elevation(framed, mirrored=False)
         assert max(web.high[0] for web in framed.frame.webs) > 2900, "an upright at the wall"
         assert any(isinstance(i, Polygon) and i.fill == "plate" and max(x for x, _z in i.points) == 3000 for i in items)
+
+
+def test_the_roof_runs_on_level_past_a_gable_beside_a_higher_wall():
+    """From the one eave alone, in closed form: the higher wall is no eave, and the verge is as high as the roof is."""
+    plan = layout_of("woodswallow").house.plan
+    for y in (300.0, 1800.0, 2700.0, 2925.0):
+        assert [distance(plan, x, y) for x in (-400.0, -1.0, 1000.0, 8300.0)] == [y] * 4

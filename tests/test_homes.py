@@ -66,13 +66,16 @@ def laid(home):
 
 
 def spans(girder, start, stop):
-    """Whether a girder stands along a plate line from corner to corner; a hung end is on its carrier's centre line."""
+    """Whether a girder stands along a plate line from corner to corner; a hung end is on its carrier's centre line.
+
+    An end on a ledger is at the face of the higher wall.
+    """
     along = 0 if start[1] == stop[1] else 1
     if abs(girder.start[1 - along] - start[1 - along]) != girder.width / 2:
         return False
     ends = sorted(girder.ends, key=lambda end: end.at[along])
     return all(
-        abs(end.at[along] - corner[along]) == (0 if end.on_plate else girder.width / 2)
+        abs(end.at[along] - corner[along]) == (0 if end.on_plate or end.on_ledger else girder.width / 2)
         for end, corner in zip(ends, sorted((start, stop)), strict=True)
     )
 
@@ -140,6 +143,17 @@ def test_drawn_homes_are_laid_out_right_or_refused_with_a_reason():
             continue
         assert faults(layout) == [], seed
     assert refused <= len(DRAWN) * REFUSED / 100
+
+
+@pytest.mark.parametrize("seed", [144, 216, 229, 746])
+@pytest.mark.parametrize("habit", HABITS)
+def test_steps_that_break_the_roof_are_laid_out_right_where_no_fascia_runs_straight_past_them(seed, habit):
+    """In 216 a hip comes down past the end of another part's girder, which is cut back to clear it.
+
+    In 746 a rectangle's roof lies wholly under the others': no truss follows it.
+    """
+    house = House(home_plan(seed), RoofSpec(22.5, 450, 90, straight_fascia=0), TrussSpec(*habit))
+    assert faults(lay_out(house)) == []
 
 
 @pytest.mark.parametrize(

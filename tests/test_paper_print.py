@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import re
 import zipfile
@@ -71,13 +73,74 @@ def test_the_same_seed_prints_the_same_page(tmp_path: Path) -> None:
     assert one.read_bytes() == other.read_bytes()
 
 
-def test_packages_and_tables_are_written(tmp_path: Path) -> None:
-    run(*WORDS, "-o", str(tmp_path / "p.zip"))
-    run(*WORDS, "-o", str(tmp_path / "p.csv"))
+def test_packages_and_tables_are_written_and_say_what_they_hold(tmp_path: Path) -> None:
+    _out, err = run(*WORDS, "-o", str(tmp_path / "p.zip"))
+    assert "holds the answers" in err
     with zipfile.ZipFile(tmp_path / "p.zip") as archive:
         assert sum(name.startswith("items/") for name in archive.namelist()) == 40
-    rows = (tmp_path / "p.csv").read_text(encoding="utf-8-sig").splitlines()
-    assert rows[0].startswith("id,kind,topic") and len(rows) > 15
+        assert "holds the answers" in archive.read("test.xml").decode("utf-8")
+    _out, err = run(*WORDS, "-o", str(tmp_path / "p.csv"))
+    rows = table(tmp_path / "p.csv")
+    assert f"{len(rows)} written questions of the 40" in err and "Without answers" in err
+    assert len(rows) == sum("level" not in question for question in questions()) > 15
+
+
+def table(path: Path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
+
+
+def test_a_table_gives_no_answer_away_unless_it_is_asked_to(tmp_path: Path) -> None:
+    silent, told = tmp_path / "silent.csv", tmp_path / "told.csv"
+    run(*WORDS, "-o", str(silent))
+    run(*WORDS, "--answers", "-o", str(told))
+    assert (
+        silent.read_text(encoding="utf-8-sig").splitlines()[0] == told.read_text(encoding="utf-8-sig").splitlines()[0]
+    )
+    kinds = set()
+    for less, more in zip(table(silent), table(told), strict=True):
+        assert less["id"] == more["id"]
+        assert not any(less[name] for name in ("answer", "tolerance", "why", "safety", "rules"))
+        kinds.add(less["kind"])
+        if less["kind"] == "put in order":
+            assert [less[spot] for spot in "ABC"] != [more[spot] for spot in "ABC"] or less["D"] != more["D"]
+        if less["kind"] == "match":
+            pairs = [[row[f"with {spot}"] for spot in "ABCDEFGH"] for row in (less, more)]
+            assert pairs[0] != pairs[1] and set(pairs[0]) == set(pairs[1])
+    assert len(kinds) > 2
+
+
+def test_every_question_has_its_marks_and_the_paper_its_total(tmp_path: Path) -> None:
+    asked, guide = plain(page(tmp_path).text), plain(page(tmp_path, "--answers").text)
+    marks = [int(n) for n in re.findall(r"Question \d+ (\d+) marks?", asked)]
+    assert len(marks) == 40 and f"of {sum(marks)} marks" in asked
+    assert marks == [int(n) for n in re.findall(r"Question \d+ (\d+) marks?", guide)]
+    assert f"{sum(marks)} marks in all" in guide
+    worth = {
+        "number": 2,
+        "put in order": 2,
+        "choose several": 2,
+        "choose one": 1,
+        "point at it": 1,
+        "spot the fault": 1,
+    }
+    for question, mark in zip(questions(), marks, strict=True):
+        assert mark == worth.get(question["kind"], len(question.get("left", ())))
+
+
+def test_a_page_to_practise_with_is_one_file_that_says_it_holds_the_answers(tmp_path: Path) -> None:
+    shown = page(tmp_path, "--practise")
+    text = plain(shown.text)
+    assert all(each == "data:," or each.startswith("#") for each in shown.fetched) and "canvas" not in shown.tags
+    assert text.index("holds the answers") < text.index("Question 1")
+    assert shown.tags.count("form") == shown.tags.count("fieldset") == 40
+    for question in questions():
+        assert plain(question["text"]) in text and plain(question["why"]) in text
+
+
+@pytest.mark.parametrize("words", [("--practise",), ("--practise", "-o", "p.pdf"), ("--practise", "--json")])
+def test_a_page_to_practise_with_is_html_alone(words: tuple[str, ...]) -> None:
+    _out, err = run(*WORDS, *words, leaves=2)
+    assert "-o FILE.html" in err
 
 
 @pytest.mark.parametrize(

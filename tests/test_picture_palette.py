@@ -27,6 +27,13 @@ PAIRS = [
     *((role, ground, SHAPES) for role in ("focus",) for ground in ("paper", "panel", "button", "select")),
     *((role, "paper", SHAPES) for role in ("timber_edge", "plate_edge", "roof", "brace", "fastener", "ghost")),
     *(("timber_edge", role, SHAPES) for role in ("timber", "timber_shade", "saddle", "girder")),
+    *(
+        ("timber_line", f"{role} {shade}", SHAPES)
+        for role in ("timber", "hip_timber", "girder", "saddle")
+        for shade in (1, 2, 3, 4)
+    ),
+    *((role, "ground", LETTERING) for role in ("ink", "mark")),
+    *((role, "ground", SHAPES) for role in ("timber_line", "roof", "brace", "fastener", "string")),
     ("plate_edge", "plate", SHAPES),
     ("mark", "plate", SHAPES),
 ]

@@ -23,7 +23,7 @@ TRUSSES = by_size(400, 2400, 0)
 
 def sample(level):
     """Which rules are planted on a level: all; or every so many, from another start on each, fewer on a large one."""
-    many = max(2, min(by_size(5, 20, 0), TRUSSES // len(layout_of(level).members)))
+    many = max(2, min(by_size(3, 20, 0), TRUSSES // len(layout_of(level).members)))
     step = -(-len(NAMES) // many)
     return NAMES if FULL else NAMES[BY_SIZE.index(level) % step :: step]
 

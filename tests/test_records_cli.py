@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from records_made import act, attempt, chain, ended, house, opening, said, uuid_of
+from report_made import mistaken
 from sizes import FULL, by_size
 from typer.main import get_command
 from typer.testing import CliRunner
@@ -339,6 +340,14 @@ def test_a_damaged_store_is_left_alone_and_what_holds_is_saved(tmp_path: Path) -
     assert "27 entries; 3 attempts to their close" in err
     assert path.read_bytes() == content
     run("records", "save-what-holds", tmp_path / "nowhere", "-o", tmp_path / "y.db", leaves=2)
+
+
+def test_a_list_names_in_short_what_a_roof_was_handed_over_without(tmp_path: Path) -> None:
+    mistaken(tmp_path, "wren-07", "pardalote", "roof-brace-missing")
+    (shown,) = json.loads(run("records", "list", "--data", tmp_path, "--json")[0])["attempts"]
+    (mark,) = shown["houses"]
+    assert mark["outcome"] == "not yet met" and mark["missing"] == ["roof-brace-missing (ST5)"]
+    assert "not yet met: roof-brace-missing (ST5)" in run("records", "list", "--data", tmp_path)[0]
 
 
 def test_regrading_shows_before_it_keeps_and_the_record_never_changes(tmp_path: Path) -> None:

@@ -10,13 +10,14 @@ import pytest
 from attempts import level_of, right
 from records_made import NOON, acted, chain, house_begun, marked, opening, with_answers
 from report_made import Page, built, mistaken, plain
+from sizes import some
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.level import parse_level
 from trainer.picture import SHEET_SCALE
 from trainer.picture.lettering import place_texts
-from trainer.picture.model import flat
+from trainer.picture.model import Text, flat
 from trainer.picture.moments import moments_picture
 from trainer.picture.still_site import StillSite
 from trainer.quiz.unit import UNIT_ITEMS
@@ -32,7 +33,7 @@ from trainer.rules.whole import NOT_DONE, at_first
 from trainer.session import Session
 from trainer.shipped import find_level
 from trainer.site import Fix, Mark, Stand
-from trainer.site.actions import Undo
+from trainer.site.actions import Report, Undo
 from trainer.words import CAUTION, INVENTED
 
 RUNNER = CliRunner()
@@ -131,11 +132,15 @@ def test_stop_work_that_was_put_right_is_not_said_to_have_been_nothing(tmp_path:
     assert house.findings == () and house.none_found == (
         "Nothing is left open. 1 stop-work finding was put right on the way."
     )
+    habit = built(tmp_path / "habit", "wren-07", "pardalote", [Report(fault="bowed wall", wall="D"), Undo()])
+    assert attempt_content(habit, "self-study", ()).houses[0].none_found == (
+        "Nothing is left open. 1 finding was put right on the way."
+    )
     nothing = built(tmp_path / "other", "wren-07", "pardalote", actions[: first + 1])
     assert attempt_content(nothing, "self-study", ()).houses[0].none_found == "Nothing was found."
 
 
-@pytest.mark.parametrize("level", ["wren", "lorikeet", "pardalote"])
+@pytest.mark.parametrize("level", some(["pardalote", "lorikeet", "wren"], 1))
 def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -> None:
     session = Session(level_of(level), 1)
     sites = [session.site]
@@ -226,3 +231,18 @@ def test_hints_are_told_and_what_they_cost_is_in_the_sum(tmp_path: Path) -> None
     assert (house.mark, house.sum) == ("92 of 100", "100 less 0, less 8 for hints, is 92.")
     assert [step.number for step in house.steps if step.text.endswith("(after a hint)")] == [4, 10]
     assert ("Hints used", "2") in house.facts
+
+
+def test_a_row_that_went_over_is_drawn_as_it_lay_and_what_counts_comes_before_the_record(tmp_path: Path) -> None:
+    made = mistaken(tmp_path, "wren-07", "pardalote", "row-with-nothing-solid")
+    (house,) = attempt_content(made, "self-study", ()).houses
+    (fall,) = house.falls
+    assert any(fall.title.endswith(f"the fall at action {found.step}") for found in house.findings)
+    fell = fall.words.removeprefix("Fell: ").rstrip(".")
+    drawn = [item.text for item in flat(fall.layers[0]) if isinstance(item, Text)]
+    assert fell in {text.removesuffix(" fell") for text in drawn}
+    words = page_of(made, tmp_path).text
+    order = ["The mark, line by line", fall.title, "Replay", "Assessor's name", "Appendix: the record", "What was done"]
+    assert sorted(order, key=words.index) == order
+    whole = mistaken(tmp_path / "whole", "wren-07", "pardalote", "off-station")
+    assert attempt_content(whole, "self-study", ()).houses[0].falls == ()

@@ -14,6 +14,7 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.picture.chart import Bar, bars
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Polygon, Text
 from trainer.records.attempt import Attempt
 from trainer.records.collect import take_in
@@ -66,11 +67,13 @@ def page(folder: Path, tmp: Path) -> Page:
 
 def test_who_is_where_and_what_goes_wrong(office: Path, tmp_path: Path) -> None:
     shown = page(office, tmp_path)
-    assert f"owl-02 {marks(office)['owl-02', 'pardalote']}, practice mark met (try 2) –" in shown.text
+    mark = marks(office)["owl-02", "pardalote"]
+    assert f"owl-02 {mark}, practice mark met (try 2) –" in shown.text
     assert "crow-04 going on –" in shown.text
     (off,) = [rule for rule in all_rules() if rule.name == "off-station"]
-    assert f"off-station {SEVERITY_NAMES[off.severity]} 2 3 " in shown.text
-    assert "off station: 2 of 4" in shown.text
+    assert f"Off station {SEVERITY_NAMES[off.severity]} 2 3 " in shown.text
+    assert "Off station: 2 of 4" in shown.text
+    assert "off-station" not in shown.text, "people read titles, not the names of rules"
     assert "Not handed over yet: crow-04." in shown.text
     assert plain(CAUTION) in shown.text
 
@@ -87,9 +90,11 @@ def test_a_roof_with_something_missing_is_not_yet_met_and_says_so_before_its_mar
 
 def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_path: Path) -> None:
     shown = page(office, tmp_path)
-    (houses,) = re.findall(r"'off-station': 2 of 4 broke it.*?Practise it on ([a-z, -]+)\.", shown.text)
-    for house in houses.split(", "):
-        lesson = level_of(house).lesson
+    ((first, more),) = re.findall(
+        r"Off station: it happened to 2 of 4.*?Build (\w+) in the next lesson(?:; then ([\w ,-]+))?\.", shown.text
+    )
+    for house in [first, *filter(None, re.split(", | and ", more))]:
+        lesson = level_of(house.lower()).lesson
         assert "off-station" in lesson.teaches
         assert not lesson.unseen, "a house kept for assessment is not given away"
 
@@ -141,15 +146,19 @@ def test_item_statistics_are_the_published_ones() -> None:
     every = [(sat(n, row), "self-study") for n, row in enumerate(TEN)]
     # A person who sat it twice counts with the later one; a paper left in the middle is another set of questions.
     every += [(sat(0, "0000000000", -1), "self-study"), (sat(40, "111"), "self-study")]
-    (name, notes, rows), (_other, few, _rows) = class_content(every, {}).papers
+    first, other = class_content(every, {}).papers
+    name, notes, rows, few = first.name, first.notes, first.rows, other.notes
+    assert other.head == ("Question", "Right"), "no column is empty from top to bottom"
     assert name == "paper, seed 3"
     assert notes == "10 people. 10 to 29 people: an early look, with 95 % intervals."
     assert few == "1 person. Under 10 people: counts only."
     assert [row[1] for row in rows] == [f"{sum(int(row[i]) for row in TEN)} / 10" for i in range(10)]
     assert rows[0][2].startswith("0.70 (")
-    assert rows[0][3] == "", "10 people are too few for D and r"
+    assert first.head == ("Question", "Right", "Share right"), "10 people are too few for D and r"
+    assert rows[0][0] == "Question 0?", "and not its id"
     hundred = [(sat(n, TEN[n % 10]), "self-study") for n in range(100)]
-    ((_name, notes, rows),) = class_content(hundred, {}).papers
+    (paper,) = class_content(hundred, {}).papers
+    notes, rows = paper.notes, paper.rows
     assert "KR-20 0.70, SEM 1.33." in notes
     assert rows[0][4] == "0.71", "published: 0.7059 against the rest"
 
@@ -170,6 +179,16 @@ def test_a_bar_is_as_long_as_its_value_and_bears_it() -> None:
     texts = [item.text for item in picture.items() if isinstance(item, Text)]
     assert texts == ["one", "2 of 4", "other", "1 of 4", "none", "0 of 4"]
     assert picture.words == "one: 2 of 4; other: 1 of 4; none: 0 of 4"
+
+
+def test_no_label_of_a_chart_is_cut() -> None:
+    rows = [Bar("Roof braces all one way", 3, "3 of 20"), Bar("Let go half fixed", 20, "20 of 20"), Bar("W", 0.1, "0")]
+    picture = bars(rows, "t")
+    left, low, right, top = picture.box
+    for item in picture.items():
+        if isinstance(item, Text):
+            x0, y0, x1, y1 = text_box(item)
+            assert left <= x0 <= x1 <= right and low <= y0 <= y1 <= top, item.text
 
 
 def test_attempts_that_do_not_hold_are_left_out_and_said(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 
 import pytest
 from attempts import SHIPPED, layout_of, level_of, set_up
@@ -43,14 +44,14 @@ def test_an_outcome_tells_what_was_done_and_found() -> None:
 
 def test_the_journal_has_each_action_before_its_findings_are_shown() -> None:
     written: list[ActionResult] = []
-    attempt = session("shed", journal=written.append)
+    attempt = session("shed", journal=written.extend)
     shown = [attempt.do(action) for action in (stand("shed", "ST1", 50), stand("shed", "ST1"), Undo(), HandOver())]
     assert written == shown
     assert written[0].findings
 
 
 def test_what_the_journal_could_not_take_has_not_been_done() -> None:
-    def full(outcome: ActionResult) -> None:
+    def full(_outcomes: Sequence[ActionResult]) -> None:
         raise OSError("disk full")
 
     attempt = session("shed", journal=full)

@@ -9,6 +9,7 @@ from attempts import LEVELS, layout_of, level_of
 
 from trainer.layout import lay_out
 from trainer.layout.marks import centre_run, mark_run, near_side
+from trainer.picture.measures import stations
 from trainer.session import Session
 from trainer.site import Flaw, HandOver, Mark, dockets, known, packs, shows, write_diary
 from trainer.site.actions import Check, Measure, Report
@@ -112,6 +113,25 @@ def test_a_truncated_girder_is_marked_at_its_setback_from_either_end():
         run = mark_run(layout, girder, 1)
         assert setback in (run, wall.length - run)
     assert len(girders) == 2
+
+
+def test_a_tape_starts_at_the_wall_s_own_corner_which_a_shallow_step_sets_back():
+    """Worked by hand on a house 12000 x 7200 at 600 centres, its front set back by 450 from x 6300 on.
+
+    Stations are the whole roof's: 1800 in from a corner of the straightened outline. Wall D begins at the step's
+    depth, 450 up, so what stands at y 1800 is at 1350 on it, while on wall F, from the other end, it is at 5400.
+    Wall C begins at x 6300. The trade brief, layout rule 10: plates stay where they are.
+    """
+    layout = layout_of("sandpiper")
+    on = {wall.name: stations(layout, wall) for wall in layout.house.plan.walls}
+    assert on["D"] == [600.0 * k - 450 for k in range(1, 12)]
+    assert on["F"] == [600.0 * k for k in range(1, 12)]
+    assert on["A"] == [600.0 * k for k in range(1, 11)]
+    hip = 12_000.0 - 450 - 6300  # it crosses the plate 450 in from either wall's line
+    assert on["C"] == [*(600.0 * k - 6300 for k in range(11, 19)), hip]
+    girder = next(m for m in layout.members if m.kind == "truncated_girder" and m.station == 1800 and m.start[0] > 6300)
+    assert [mark_run(layout, girder, end) for end in (1, 2)] == [10_200 - 6300, 1800]
+    assert girder.start == (10_200, 450)
 
 
 @pytest.mark.parametrize("name", LEVELS)

@@ -104,7 +104,7 @@ person.type(2400)
 person.key("enter")
 tell("found")
 """
-KEYBOARD = {"Esc", "Enter", "Ctrl", "Shift", "Tab", "Alt", "Space", "Home", "End", "Page", "Down"}
+KEYBOARD = {"Esc", "Enter", "Delete", "Ctrl", "Shift", "Tab", "Alt", "Space", "Home", "End", "Page", "Down"}
 """What stands on the keys."""
 LEVELS = re.compile("|".join(path.stem for path in level_paths()))
 DATA = re.compile(r"Broken hip|wren|A gabled wing|A girder spans|One hip of|runs off the back")

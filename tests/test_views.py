@@ -5,23 +5,26 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 
+import pygame
 import pytest
 from attempts import level_of, right
 from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon as Shape2
 
+from trainer.board.paint import Brush, colours_of
 from trainer.board.section_view import square_across
 from trainer.picture.angled import Scene3, angled, scene_of, sketch
 from trainer.picture.cut import SectionLine
 from trainer.picture.framing import FittedTimber
 from trainer.picture.load_path import arrows, in_words, path
-from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.model import Item, Line, Polygon, Text, View
 from trainer.picture.section import along_truss, section
 from trainer.picture.solids import Solid, Stander, larger
 from trainer.picture.space import Turn
 from trainer.picture.still_site import StillSite
 from trainer.picture.timbers import RUNS
 from trainer.session import Session
+from trainer.shipped.colours import palettes
 from trainer.site import Brace, Fit, Fix, Restrain, Site, Stand
 from trainer.site.actions import Plumb
 from trainer.site.shape import shape
@@ -494,3 +497,26 @@ def test_the_load_of_a_saddle_comes_down_where_it_passes_over_others() -> None:
     for end in (1, 2):
         session.do(Fix(tag="S1", end=end, with_="framing anchor"))
     assert all(b.fixed for b in path(session.site, "S1") if b.tag == "S1")
+
+
+@pytest.mark.parametrize("scale", [0.021, 0.0345, 0.05])
+def test_the_same_kind_of_truss_is_painted_the_same_wherever_it_falls(scale: float) -> None:
+    """Under three px a truss has strokes of one width; a count of its own px across, on a surface as painted."""
+    session = Session(level_of(LEVEL), 4)
+    row = [member for member in session.site.layout.members if member.kind == "standard" and member.wing == "W1"]
+    for member in row:
+        session.do(Stand(tag=member.tag, start=member.start, finish=member.finish))
+        session.do(Brace(kind="solid", tags=(member.tag,)))
+    surface = pygame.Surface((700, 500))
+    surface.fill("white")
+    colours = colours_of(palettes()["light"])
+    items = [item for item in StillSite(session.site.layout).items(session.site, scale) if not isinstance(item, Text)]
+    strokes = [item for item in items if isinstance(item, Line) and item.width in {1.0, 3.0} and "timber" in item.role]
+    assert len(strokes) >= 2 * len(row)
+    view = View(scale, -1000.0, 13_000.0)
+    Brush(surface, colours, view).paint(strokes)
+    across = set()
+    for member in row:
+        x, y = view.to_px(((member.start[0] + member.finish[0]) / 2, (member.start[1] + member.finish[1]) / 2))
+        across.add(tuple(surface.get_at((round(x) + k, round(y)))[:3] for k in (-2, -1, 0, 1, 2)))
+    assert len(across) == 1

@@ -20,9 +20,10 @@ from trainer.site import HandOver, Stand
 MISSING = [
     "truss-missing", "tie-down-missing", "extension-not-fixed", "saddle-without-batten", "roof-brace-missing",
     "bottom-chord-ties-too-far-apart", "outriggers-missing", "verge-rafters-missing", "wrong-truss-for-place",
-    "end-for-end", "bay-left-too-wide", "top-chord-ties-stripped", "out-of-plumb", "truss-bowed",
+    "end-for-end", "setback-not-the-levels", "girder-off-plate-line", "dutch-girder-off-station",
+    "bay-left-too-wide", "top-chord-ties-stripped", "out-of-plumb", "truss-bowed",
 ]  # fmt: skip
-HOUSES = ("wren", "silvereye", "pardalote", "lorikeet")
+HOUSES = ("wren", "silvereye", "pardalote", "lorikeet", "robin")
 
 
 def marked(level: str, mistake: str) -> Score:

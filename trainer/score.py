@@ -107,6 +107,6 @@ def _line(
         return MarkLine(finding.rule, finding.member, weights[finding.severity], SEVERITY_NAMES[finding.severity])
     other = found[at]
     text = _("{severity}, the same cause as {rule} of {member}, counted there").format(
-        severity=SEVERITY_NAMES[finding.severity], rule=other.rule, member=other.member
+        severity=SEVERITY_NAMES[finding.severity], rule=other.rule.replace("-", " "), member=other.member
     )
     return MarkLine(finding.rule, finding.member, 0, text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection
+from dataclasses import replace
 from itertools import pairwise
 
 import pygame
@@ -13,14 +14,16 @@ from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.widgets import Ui
 from trainer.board.widgets.base import draw_focus
-from trainer.picture.angled import WALL, Scene3, angled, sketch
-from trainer.picture.model import Box, Item
+from trainer.picture.angled import Scene3, angled, box_round, sketch
+from trainer.picture.model import Box, Item, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import Point
 
 DEGREES_PER_PX = 0.35
 STEP, LARGE_STEP = 5.0, 45.0
 """Degrees that an arrow turns, and that the button does."""
+COVERING_MS = 3000
+"""How long the roof of a finished house takes to turn once while its sheets run on."""
 TILTS = (15.0, 32.0, 55.0, 90.0)
 """The looks downwards that the button goes through, degrees."""
 NEAR_PX = 14.0
@@ -35,17 +38,20 @@ class AngledView(PlanView):
 
     def __init__(
         self, name: str, box: Box, look: Callable[[], Scene3], named: Callable[[], Collection[str]],
-        choose: Callable[[str], None], over: Callable[[Turn, float], list[Item]],
+        choose: Callable[[str], None], chosen: Callable[[], str], over: Callable[[Turn, float], list[Item]],
     ) -> None:  # fmt: skip
         self.turn = Turn(middle=((box[0] + box[2]) / 2, (box[1] + box[3]) / 2))
         self.planes = False
-        self._plan_box = box
         self._look = look
         self._named = named
         self._choose = choose
+        self._chosen = chosen
         self._over = over
         self._kept: Scene3 | None = None
         self._turned_at = -SETTLE_MS
+        self._covers_from: int | None = None
+        self._covers = False
+        self._first_yaw = self.turn.yaw
         super().__init__(name, self._box(), self._items, self._marks)
         self.click = self._pick
         self.press_key = self.turn_key
@@ -62,24 +68,16 @@ class AngledView(PlanView):
             self._kept = self._look()
         return self._kept
 
-    def _box(self) -> Box:
-        """Return the box on the paper round the house as it is turned now."""
-        left, bottom, right, top = self._plan_box
-        corners = [(x, y, z) for x in (left, right) for y in (bottom, top) for z in (-WALL, 0.0)]
-        high = max((z for face in self._faces() for _x, _y, z in face), default=2000.0)
-        inner = [((left + right) / 2, y, high) for y in (bottom, top)]
-        xs, ys = zip(*self.turn.all_flat((*corners, *inner)), strict=True)
-        return min(xs), min(ys), max(xs), max(ys)
-
-    def _faces(self) -> list[tuple[tuple[float, float, float], ...]]:
-        return [face.polygon for face in self.scene3.layout.roof.faces]
+    def _box(self, turn: Turn | None = None) -> Box:
+        """Return the box on the paper round the house as it is turned."""
+        return box_round(self.scene3.layout, turn or self.turn)
 
     def invalidate(self) -> None:
         self._kept = None
         super().invalidate()
 
     def _items(self, scale: float) -> list[Item]:
-        return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes)
+        return angled(self.scene3, self.turn, scale, self._named(), planes=self.planes, chosen=self._chosen())
 
     def _lettering(self, scale: float) -> tuple[float, float, float, float]:
         return (0.0, 0.0, 0.0, 0.0)  # tags stand on their trusses, within the house
@@ -96,11 +94,35 @@ class AngledView(PlanView):
 
     @property
     def resting(self) -> bool:
-        return not self.turning and super().resting
+        return not self.turning and not self._covers and super().resting
+
+    def cover(self, *, still: bool) -> None:
+        """Cover the roof: it turns once while its sheets run on, or is covered at once where nothing may move."""
+        self.planes = True
+        self._covers, self._covers_from, self._first_yaw = not still, None, self.turn.yaw
+        boxes = [self._box(replace(self.turn, yaw=yaw)) for yaw in range(0, 360, 45)]
+        lefts, lows, rights, highs = zip(*boxes, strict=True)
+        self.camera.look_at((min(lefts), min(lows), max(rights), max(highs)))
+        self.invalidate()
+
+    def _covered(self) -> float:
+        """Turn on as the time has come, and return how much of the roof is covered, from 0 to 1."""
+        if not self._covers:
+            return 1.0
+        if self._covers_from is None:
+            self._covers_from = self.now_ms
+        share = min(1.0, (self.now_ms - self._covers_from) / COVERING_MS)
+        eased = share * share * (3 - 2 * share)
+        self.turn = replace(self.turn, yaw=(self._first_yaw + 360 * eased) % 360)
+        if share >= 1.0:
+            self._covers = False
+            self.layer.invalidate()
+        return share
 
     def turn_by(self, yaw: float, tilt: float) -> None:
         """Turn by so many degrees."""
         self.turn = self.turn.turned(yaw, tilt)
+        self._covers = False  # whoever turns it takes over
         self._turned_at = self.now_ms
         self.layer.invalidate()
 
@@ -118,12 +140,17 @@ class AngledView(PlanView):
         self.camera.look_at(self._box())
 
     def draw(self, ui: Ui, surface: pygame.Surface) -> None:
-        if not self.turning:
+        share = self._covered()
+        if not self.turning and not self._covers:
             super().draw(ui, surface)
             return
-        surface.fill(ui.look["paper"], self.rect)
+        items = sketch(self.scene3, self.turn, planes=self.planes, share=share)
         window = surface.subsurface(self.rect.clip(surface.get_rect()))
-        Brush(window, ui.look.colours, self.camera.view, quick=True).paint(sketch(self.scene3, self.turn))
+        view = self.camera.view
+        # The ground is filled with the rest: only what is over it is cleared first.
+        horizon = max(item.points[2][1] for item in items[:2] if isinstance(item, Polygon) and item.fill == "ground")
+        window.fill(ui.look["paper"], (0, 0, self.rect.width, max(0, math.ceil(view.to_px((0.0, horizon))[1]))))
+        Brush(window, ui.look.colours, view, quick=True).paint_sheet(items)
         self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 

@@ -16,6 +16,7 @@ from trainer.board.scene import Scene
 from trainer.board.scenes.opening_up import OpeningUp
 from trainer.board.services import Services
 from trainer.board.settings import Settings
+from trainer.board.small_window import SmallWindow
 from trainer.board.widgets import Node, Scroll, Ui, Widget
 from trainer.picture.palette import Palette
 
@@ -35,9 +36,10 @@ class App:
         data: Path | None = None, stamp: Callable[[], str] = lambda: "attempt", seed: Callable[[], int] = lambda: 1,
         settings: Settings | None = None, full_screen: Callable[[], None] = lambda: None,
     ) -> None:  # fmt: skip
-        self.surface = surface
         settings = settings or Settings(theme, scale, shown=True)
         self.look = Look(palettes, settings.theme, settings.scale)
+        self._small = SmallWindow(surface, settings.scale)
+        self.surface = self._small.canvas
         self.look.still = settings.still
         self.comfort = Comfort(self.look, settings, data, self._look_changed)
         self.ui = Ui(self.look, self._refresh)
@@ -56,7 +58,7 @@ class App:
             look=self.look, ui=self.ui, comfort=self.comfort, records=records, path=LearningPath(records),
             show=self.show, ask=self.ask, close=self.close, focus=self.focus, quit=self._quit, help=navigator.help,
             go_home=navigator.home, go_first=navigator.first, go_work=navigator.work, go_quiz=navigator.quiz,
-            go_assessments=navigator.assessments, go_result=navigator.result,
+            go_assessments=navigator.assessments, go_table=navigator.table, go_result=navigator.result,
             clock=lambda: self.now_ms, stamp=stamp, seed=seed, full_screen=full_screen,
         )  # fmt: skip
         self.ui.look_up = navigator.words
@@ -190,9 +192,13 @@ class App:
         if self._dialog_root is not None:
             self._draw_dialog(self._dialog_root)
         elif not self._all_dirty:
-            return changed
+            return self._seen(changed)
         self._all_dirty = False
-        return [self.surface.get_rect()]
+        return self._seen([self.surface.get_rect()])
+
+    def _seen(self, changed: list[pygame.Rect]) -> list[pygame.Rect]:
+        """Return what has changed of the window; one that is too small shows its part of the screen anew."""
+        return [self._small.show(self.look["focus"])] if self._small.small else changed
 
     def _draw_dialog(self, root: Widget) -> None:
         edge = root.rect.inflate(6, 6)
@@ -209,17 +215,15 @@ class App:
         elif event.type == pygame.KEYDOWN:
             self._key(event)
         elif event.type == pygame.MOUSEMOTION:
-            self._motion(event.pos)
+            self._motion(self._small.under(event.pos))
         elif event.type == pygame.MOUSEBUTTONDOWN and event.button in BUTTONS:
-            self._down(event.pos, event.button)
+            self._down(self._small.under(event.pos), event.button)
         elif event.type == pygame.MOUSEBUTTONUP and event.button in BUTTONS:
-            self._up(event.pos, event.button)
+            self._up(self._small.under(event.pos), event.button)
         elif event.type == pygame.MOUSEWHEEL:
             self._wheel(float(event.y))
         elif event.type in {pygame.VIDEORESIZE, pygame.WINDOWEXPOSED, pygame.WINDOWSIZECHANGED}:
-            surface = pygame.display.get_surface()
-            self.surface = surface if surface is not None else self.surface
-            self._all_dirty = True
+            self._fit(pygame.display.get_surface() or self._small.window)
 
     def _key(self, event: pygame.event.Event) -> None:
         self.ui.show_focus = True
@@ -311,6 +315,9 @@ class App:
             for scroll in root.walk():
                 if isinstance(scroll, Scroll) and widget is not scroll and any(w is widget for w in scroll.walk()):
                     scroll.reveal(self.ui, widget.rect)
+        if self._small.small:
+            self._small.reveal(widget.rect)
+            self._all_dirty = True
 
     def _comfort(self, event: pygame.event.Event) -> bool:
         """Help, looks and the list of commands, from anywhere."""
@@ -324,8 +331,14 @@ class App:
             return True
         return self.comfort.key(event)
 
+    def _fit(self, window: pygame.Surface) -> None:
+        """Draw on the window, or on as much as a screen needs at least where that is smaller."""
+        self.surface = self._small.fit(window, self.look.scale)
+        self._all_dirty = True
+
     def _look_changed(self) -> None:
         """Make everything again, in other colours or another size."""
+        self._fit(self._small.window)
         self.scene.look_changed()
         self.scene.refresh()
         self._dialog_root = None
@@ -335,6 +348,7 @@ class App:
 
     def _motion(self, pos: tuple[int, int]) -> None:
         self._mouse = pos
+        self._all_dirty = self._all_dirty or self._small.small
         if self._held_key:
             held = self._find(self._held_key)
             if held is not None:

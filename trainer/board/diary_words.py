@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from trainer.board.tools.registry import TOOLS
+from trainer.session import ActionResult
 from trainer.site.actions import AnyAction
 from trainer.site.model import Event, Site
 from trainer.terms import done_line, to_do_line
+from trainer.words import _, ngettext
 
 
 def done(action: AnyAction, site: Site) -> tuple[str, str]:
@@ -31,3 +35,19 @@ def reading(event: Event) -> str:
     """Say what came of an event that the learner could not see, such as a reading; nothing for most."""
     tool = TOOLS.get(event.action.do)
     return tool.reading(event) if tool else ""
+
+
+def came_of(outcomes: Sequence[ActionResult], site: Site) -> str:
+    """Say what a hand did last, how much in one go, and why it went no further."""
+    many = sum(outcome.event is not None for outcome in outcomes)
+    parts = [ngettext("{n} done in one go.", "{n} done in one go.", many).format(n=many)] if len(outcomes) > 1 else []
+    last = outcomes[-1]
+    if last.event is None:
+        why = last.refused.why if last.refused else ""
+        return " ".join([*parts, _("That can't be done. {why}").format(why=why)])
+    said = ", ".join(filter(None, done(last.action, site)))
+    if read := reading(last.event):
+        said = f"{said}. {read}"
+    if n := len(last.event.fell):
+        said += ". " + ngettext("{n} truss fell.", "{n} trusses fell.", n).format(n=n)
+    return " ".join([*parts, said])

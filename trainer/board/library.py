@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from trainer.picture.house import eave, plates, roof_lines
-from trainer.picture.model import Box, Item, Line, Polygon, flat
-from trainer.picture.verandah import beams_on_plan
+from trainer.picture.model import Box, Item, Line, Polygon
+from trainer.picture.space import Turn
+from trainer.picture.sun import lit
 
 if TYPE_CHECKING:
     from trainer.level import Level
     from trainer.roof.model import Roof
 
-_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"}
-"""Planes of the roof by the way they face away from, so that a roof reads at a glance."""
+TURN = (28.0, 30.0)
+"""How a house is looked at on the path: turned and from above, degrees."""
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,8 @@ class HouseEntry:
     level: Level
     text: str = field(repr=False)
     roof: Roof = field(repr=False)
+    own: Path | None = None
+    """The file of a house that somebody drew here; none for a shipped one."""
 
     @property
     def id(self) -> str:
@@ -51,8 +53,8 @@ class HouseEntry:
         plan = self.level.house().plan
         items: list[Item] = []
         for face in self.roof.faces:
-            inward = plan.by_name[face.wall].inward
-            items.append(Polygon(tuple((x, y) for x, y, _z in face.polygon), _FILLS[inward], "roof", 1.0))
+            nx, ny = plan.by_name[face.wall].inward
+            items.append(Polygon(tuple((x, y) for x, y, _z in face.polygon), lit("cover", (-nx, -ny)), "roof", 1.0))
         items += [
             Line(((a[0], a[1]), (b[0], b[1])), "roof", 1.8)
             for a, b in (*self.roof.ridges, *self.roof.hips, *self.roof.valleys)
@@ -60,17 +62,24 @@ class HouseEntry:
         return tuple(items)
 
     @cached_property
-    def plan_items(self) -> tuple[Item, ...]:
-        """The roof from above with the plates under it."""
-        house = self.level.house()
-        groups = (
-            eave(house.roof_plan, house.roof.overhang),
-            plates(house.plan),
-            *beams_on_plan(house.plan),
-            roof_lines(self.roof),
-        )
-        plain = tuple(item for group in groups for item in flat(group))
-        return (*(item for item in self.roof_items if isinstance(item, Polygon)), *plain)
+    def turn(self) -> Turn:
+        """How the house is looked at."""
+        left, bottom, right, top = self.level.house().plan.bounds
+        return Turn(*TURN, ((left + right) / 2, (bottom + top) / 2))
+
+    @cached_property
+    def standing(self) -> tuple[Item, ...]:
+        """The house as it will stand, in space."""
+        from trainer.picture.finished import finished  # slow to load: after the first frame
+
+        return tuple(finished(self.level.house(), self.roof, self.turn))
+
+    @cached_property
+    def standing_box(self) -> Box:
+        """The box on the paper round the house as it will stand."""
+        from trainer.picture.finished import box_of
+
+        return box_of(self.level.house(), self.roof, self.turn)
 
 
 def read_entry(path: Path) -> HouseEntry:
@@ -93,22 +102,43 @@ def entry_of(level: Level, text: str = "") -> HouseEntry:
 
 
 class Library:
-    """The shipped levels in the order of the path, read one by one as they are asked for."""
+    """The shipped levels in the order of the path, and somebody's own after them, read one by one as asked for."""
 
-    def __init__(self, paths: tuple[Path, ...]) -> None:
-        self.waiting = list(paths)
+    def __init__(self, paths: tuple[Path, ...], own: tuple[Path, ...] = ()) -> None:
+        self.waiting = [*paths, *own]
         self.entries: list[HouseEntry] = []
+        self._own = set(own)
         self._places = {path.stem: number for number, path in enumerate(paths, 1)}
 
     def read_next(self) -> bool:
         """Read one more house; return whether there was one. A faulty shipped file is a fault of the program."""
         if not self.waiting:
             return False
-        self.entries.append(read_entry(self.waiting.pop(0)))
+        path = self.waiting.pop(0)
+        if path in self._own:
+            self.read_again(path)
+        else:
+            self.entries.append(read_entry(path))
         self.entries.sort(key=self._order)
         return True
+
+    def read_again(self, path: Path) -> None:
+        """Read somebody's own house, new or changed; one that has faults is opened on the drawing table alone."""
+        from trainer.read import Faulty
+
+        self._own.add(path)
+        self.entries = [entry for entry in self.entries if entry.own != path]
+        try:
+            entry = read_entry(path)
+        except (Faulty, OSError):
+            return
+        if all(entry.id != other.id for other in self.entries):
+            self.entries.append(replace(entry, own=path))
+            self.entries.sort(key=self._order)
 
     def _order(self, entry: HouseEntry) -> tuple[int, bool]:
         """A level that says its own place goes before the one that the path has there."""
         own = entry.level.lesson.place
+        if entry.own:
+            return (len(self._places) + 1, True)
         return (own, False) if own else (self._places[entry.id], True)

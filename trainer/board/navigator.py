@@ -51,6 +51,19 @@ class Navigator:
 
         self.services.show(QuizChoice(self.services, entry))
 
+    def table(self, entry: HouseEntry | None = None) -> None:
+        """Go to the drawing table: to what lay there last, or with a house on it, a shipped one as a copy."""
+        from trainer.board.scenes.drawing_table import DrawingTable
+        from trainer.board.table.files import copy_of, open_source
+
+        if entry is None:
+            self.services.show(DrawingTable(self.services))
+        elif entry.own is None:
+            self.services.show(DrawingTable(self.services, (copy_of(entry.text), None)))
+        else:
+            source = open_source(entry.own)
+            self.services.show(DrawingTable(self.services, (source.drawing, source)))
+
     def result(self, entry: HouseEntry, session: Session, code: str) -> None:
         """Go to what came of it."""
         from trainer.board.scenes.result import ResultScreen

@@ -11,7 +11,7 @@ import pygame
 from pygame import gfxdraw
 
 from trainer.board import type_files
-from trainer.picture.lettering import place_texts
+from trainer.picture.lettering import RING, place_texts
 from trainer.picture.model import SHEET_SCALE, Item, Line, Picture, Polygon, Text, View, fit
 from trainer.picture.palette import Palette, rgb
 from trainer.plan import Point
@@ -19,6 +19,8 @@ from trainer.plan import Point
 Colour = tuple[int, int, int]
 _BEYOND = 2000
 """How far outside the surface shapes are cut off, px; the fast polygons only take small numbers."""
+_LARGE = 40
+"""Sides of a rectangle over which it is filled without smoothing its edges, px."""
 _LEAST_TEXT = 7
 """Lettering smaller than this on screen, px, would be a smear and is left out."""
 _MOST_KEPT = 6000
@@ -79,9 +81,16 @@ class Brush:
         points = clipped(points, self.frame)
         if len(points) < 3:
             return
-        if item.fill:
+        if item.fill and (upright := _upright(points)):
+            self.surface.fill(self.colours[item.fill], upright)
+        elif item.fill and self.quick:
+            pygame.draw.polygon(self.surface, self.colours[item.fill], points)
+        elif item.fill:
             fill(self.surface, points, self.colours[item.fill])
-        if item.edge:
+        if item.edge and self.quick:
+            width = max(1, round(self.view.px(item.width, item.unit)))
+            pygame.draw.polygon(self.surface, self.colours[item.edge], points, width)
+        elif item.edge:
             stroke(self.surface, [*points, points[0]], self.colours[item.edge], self.view.px(item.width, item.unit))
 
     def _line(self, item: Line) -> None:
@@ -100,12 +109,22 @@ class Brush:
         for piece in dashes(points, lengths, self.frame):
             stroke(self.surface, piece, colour, width)
 
+    def _circle(self, at: tuple[float, float], size: int, ground: Colour | None, edge: Colour) -> None:
+        """Paint the circle round a text."""
+        radius = round(size * RING)
+        for inner, colour in ((radius, edge), (radius - max(2, size // 8), ground)):
+            if colour is not None:
+                pygame.draw.circle(self.surface, colour, at, inner)
+
     def _text(self, item: Text) -> None:
         size = round(self.view.px(item.size, item.unit))
         x, y = self.view.to_px(item.at)
         if size < _LEAST_TEXT or not self.seen.inflate(2 * size * len(item.text), 4 * size).collidepoint(x, y):
             return
         ground = self.colours[item.ground] if item.ground else None
+        if item.ring:
+            self._circle((x, y), size, ground, self.colours[item.role])
+            ground = None
         drawn = lettering(item.text, size, self.colours[item.role], ground, item.bold)
         aside = {"start": 0.5, "middle": 0.0, "end": -0.5}[item.anchor] * drawn.get_width()
         if item.turn:
@@ -119,6 +138,18 @@ class Brush:
         at = drawn.get_rect(center=(round(x), round(y)))
         whole = self.surface.get_rect()
         self.surface.blit(drawn, at.clamp(whole) if self.inside and whole.colliderect(at) else at)
+
+
+def _upright(points: Sequence[tuple[float, float]]) -> pygame.Rect | None:
+    """Return the rectangle that a polygon is, if it is one with upright sides and large: that is filled at once."""
+    if len(points) != 4:
+        return None
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = points
+    if not ((ay == by and cy == dy and bx == cx and ax == dx) or (ax == bx and cx == dx and by == cy and ay == dy)):
+        return None
+    left, top = round(min(ax, cx)), round(min(ay, cy))
+    wide, high = round(max(ax, cx)) - left, round(max(ay, cy)) - top
+    return pygame.Rect(left, top, wide, high) if min(wide, high) > _LARGE else None
 
 
 _cache: dict[tuple[str, int, Colour, Colour | None, bool], pygame.Surface] = {}

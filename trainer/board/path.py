@@ -51,6 +51,11 @@ class Path:
         self.drills = {level: sum(kinds.values()) for level, kinds in drills.items()}
         self.begun = {attempt.houses[-1].level: attempt for attempt in reversed(begun) if attempt.houses[-1].acts}
 
+    @property
+    def houses_met(self) -> int:
+        """How many houses were handed over with their practice mark met."""
+        return sum(house.met for house in self.done.values())
+
     def past(self, level: str) -> tuple[PastHouse, ...]:
         """Return what can be looked back at on a house, the latest first."""
         return self.done[level].past if level in self.done else ()
@@ -64,11 +69,16 @@ class Path:
         """Return how much of what a house teaches has come back."""
         return sum(kind == "rule" and name in entry.level.lesson.teaches for kind, name in self.due)
 
+    def may_watch(self, entry: HouseEntry) -> bool:
+        """Whether there is a film of a house: not of one kept for assessment, nor of one that is being assessed."""
+        begun = self.begun.get(entry.id)
+        return not entry.level.lesson.unseen and (begun is None or begun.mode != "assessment")
+
     def sign(self, level: str) -> str:
         """Return the name of the icon for how far a house has come."""
         if level in self.begun:
-            return "begun"
-        return "good" if level in self.done and self.done[level].met else "open"
+            return "house_begun"
+        return "house_built" if level in self.done and self.done[level].met else "house_open"
 
     def in_words(self, entry: HouseEntry) -> str:
         """Say how far a house has come."""

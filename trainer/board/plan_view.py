@@ -15,6 +15,7 @@ from trainer.board.widgets.base import draw_focus
 from trainer.picture.lettering import lettered, place_texts, text_box
 from trainer.picture.model import Box, Item, Text, View
 from trainer.plan import Point
+from trainer.words import ngettext
 
 CLICK_PX = 5
 """A press that moves less than this is a click, more is a drag."""
@@ -42,7 +43,8 @@ class PlanView(Widget):
     ``still`` gives, for a scale in px per mm, what is painted once and cached; ``live`` paints what moves. ``outlying``
     gives what of it may have lettering that stands out of the box, where that is not all of it.
     ``at_point`` is called with the place under the mouse, ``click`` with the place and button of a click,
-    ``press_key`` with keys. ``note`` gives a line to be written at its foot. While there is a ``drawer``, that has
+    ``press_key`` with keys. ``note`` gives a line to be written at its foot,
+    ``over`` paints over all of it. While there is a ``drawer``, that has
     all of these; other buttons than the first still move the drawing.
     """
 
@@ -67,9 +69,11 @@ class PlanView(Widget):
         self.status = ""
         self.drawer: Drawer | None = None
         self.note: Callable[[], str] = str
+        self.over: Callable[[Ui, pygame.Surface, View], None] | None = None
         self.list_places: Callable[[], tuple[Node, ...]] = tuple
         self.now_ms = 0
         self._texts: list[tuple[str, Box]] = []
+        self._left_out = 0
         self._grip: tuple[int, int] | None = None
         self._moved = False
 
@@ -121,7 +125,9 @@ class PlanView(Widget):
         assert self._ui is not None
         surface.fill(self._ui.look["paper"])
         look = self._ui.look
-        placed = place_texts(self.still(view.scale), view.scale, look.scale)
+        items = self.still(view.scale)
+        placed = place_texts(items, view.scale, look.scale)
+        self._left_out = sum(isinstance(item, Text) for item in items) - sum(isinstance(item, Text) for item in placed)
         self._texts = [(item.text, text_box(item, view.scale)) for item in placed if isinstance(item, Text)]
         Brush(surface, look.colours, view, lettering=look.scale).paint_sheet(placed)
 
@@ -140,14 +146,22 @@ class PlanView(Widget):
             brush.paint(self.drawer.items(self.camera.view.scale))
         elif self.live is not None:
             self.live(brush)
+        if self.over is not None:
+            self.over(ui, window, self.camera.view)
         self._draw_note(ui, surface)
         draw_focus(ui, surface, self)
 
     def _note_lines(self, ui: Ui) -> list[str]:
-        note = self.note()
+        note = "  ".join(filter(None, (self.note(), self._left_out_in_words())))
         lines = ui.look.wrap(note, "small", self.rect.width - ui.look.px(24)) if note else []
         # The drawing comes first: where little of it would be left, the button that is down says the same.
         return lines if len(lines) * ui.look.line("small") * MOST_NOTE < self.rect.height else []
+
+    def _left_out_in_words(self) -> str:
+        """Say how many tags have no room here, so that nobody takes what is lettered for all there is."""
+        n = self._left_out
+        said = ngettext("{n} tag has no room here. Nearer: +", "{n} tags have no room here. Nearer: +", n)
+        return said.format(n=n) if n else ""
 
     def _draw_note(self, ui: Ui, surface: pygame.Surface) -> None:
         """Write at the foot what has to be known of how things are shown."""
@@ -155,7 +169,9 @@ class PlanView(Widget):
         top = self.rect.bottom - len(lines) * look.line("small") - 4
         for number, line in enumerate(lines):
             at = (self.rect.left + look.px(12), top + number * look.line("small"))
-            surface.blit(look.text(line, "small", "faint"), at)
+            drawn = look.text(line, "small", "faint")
+            surface.fill(look["paper"], drawn.get_rect(topleft=at).inflate(8, 0))
+            surface.blit(drawn, at)
 
     # doing
 

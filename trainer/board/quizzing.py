@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from trainer.quiz.judge import LETTERS, Verdict, options
+from trainer.quiz.judge import Verdict, option_names, options
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Answer, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.sitting import Given, Sitting, answered, hint
@@ -142,5 +142,5 @@ class Quizzing:
 
 
 def lettered(asked: Asked) -> tuple[str, ...]:
-    """What is chosen from, each with its letter."""
-    return tuple(f"{letter}. {text}" for letter, text in zip(LETTERS, options(asked), strict=False))
+    """What is chosen from, each with its letter; places with their numbers."""
+    return tuple(f"{name}. {text}" for name, text in zip(option_names(asked), options(asked), strict=False))

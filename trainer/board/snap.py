@@ -66,7 +66,12 @@ def wall_places(site: Site, wall: Wall, width: float) -> Iterator[Caught]:
             yield Caught(at - to_face, _("on the mark"), mark=True)
         else:
             yield Caught(at, _("on the mark"), mark=True)
-    plan = layout.house.plan
+    yield from _faces(site, wall, to_face)
+
+
+def _faces(site: Site, wall: Wall, to_face: float) -> Iterator[Caught]:
+    """Yield the measures along a wall at which what reaches ``to_face`` mm to either side lies against another wall."""
+    plan = site.job.layout.house.plan
     for other in plan.walls:
         if other.along in {wall.along, (-wall.along[0], -wall.along[1])}:
             continue
@@ -194,7 +199,9 @@ def _both(one: Segment, other: Segment, vector: tuple[float, float]) -> Point | 
 
 
 def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
-    """Yield the measures along a wall that catch a new mark: marks there and across the house, and corners."""
+    """Yield the measures along a wall that catch a new mark: marks there and across the house, corners, and where a
+    truss or a girder would lie against another wall.
+    """
     for at in marks_on(site, wall.name):
         yield Caught(at, _("on a mark"), mark=True)
     plan = site.job.layout.house.plan
@@ -206,6 +213,14 @@ def mark_places(site: Site, wall: Wall) -> Iterator[Caught]:
                     yield Caught(across, _("carried across from wall {wall}").format(wall=other.name))
     yield Caught(0.0, _("at the corner"))
     yield Caught(wall.length, _("at the corner"))
+    trusses = site.job.layout.house.trusses
+    plies = (0,) if trusses.stations_to == "near face" else (1, trusses.girder_plies)
+    for each in plies:
+        yield from (
+            face
+            for face in _faces(site, wall, each * trusses.thickness / 2)
+            if -BEYOND <= face.value <= wall.length + BEYOND
+        )
 
 
 def carrier_places(site: Site, carrier: Stood) -> Iterator[Caught]:

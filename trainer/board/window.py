@@ -10,6 +10,7 @@ import pygame
 from trainer.board.app import App
 from trainer.board.no_display import NoDisplay
 from trainer.board.settings import read_settings
+from trainer.board.small_window import LEAST
 from trainer.shipped.colours import palettes
 from trainer.words import _
 
@@ -26,6 +27,7 @@ def open_window(level: str | None, data: Path | None) -> None:
     except pygame.error as error:
         raise NoDisplay(_("The board can't open a window here: {error}.").format(error=error)) from error
     pygame.display.set_caption(_("Roof truss trainer"))
+    _ask_for_room()
     pygame.key.set_repeat(350, 40)
     folder = data or _data_folder()
     app = App(
@@ -54,6 +56,15 @@ def _loop(app: App) -> None:
                 app.services.full_screen()
             elif event.type != pygame.NOEVENT:
                 app.handle(event)
+
+
+def _ask_for_room() -> None:
+    """Ask the system to let the window be made no smaller than a screen has room in; it need not heed that."""
+    wide, high = pygame.display.get_desktop_sizes()[0]
+    try:
+        pygame.Window.from_display_module().minimum_size = (min(LEAST[0], wide), min(LEAST[1], high))
+    except (AttributeError, pygame.error):
+        return
 
 
 def _full_screen() -> None:

@@ -18,9 +18,11 @@ from trainer.cli.bank import bank
 from trainer.cli.check import check
 from trainer.cli.class_ import class_
 from trainer.cli.coverage import coverage
+from trainer.cli.cutout import cutout
 from trainer.cli.data import DataFolder
 from trainer.cli.draw import draw
 from trainer.cli.drills import drills
+from trainer.cli.film import film
 from trainer.cli.given import show
 from trainer.cli.grade import grade
 from trainer.cli.help import spoken, texts
@@ -38,6 +40,7 @@ from trainer.cli.report import report
 from trainer.cli.roof import roof
 from trainer.cli.rules import rules
 from trainer.cli.schema import schema
+from trainer.cli.sheet import sheet
 from trainer.cli.sign import sign
 from trainer.cli.sit import sit
 from trainer.cli.verify import verify
@@ -53,7 +56,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 commands: tuple[Callable[..., None], ...] = (
-    *(roof, layout, draw, check, schema, rehearse, grade, rules, drills, make, coverage),
+    *(roof, layout, draw, sheet, cutout, film, check, schema, rehearse, grade, rules, drills, make, coverage),
     *(key, pack, ticket, sit, verify, sign, regrade, report),
     *(paper, quiz, bank, items),
 )

@@ -34,7 +34,7 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
     with faults_explained():
         attempt = parse_diary(file_bytes(diary), str(diary), given.id)
     session = Session(given, attempt.seed, layout=given_layout(given)).replay(
-        attempt.actions, attempt.hints, attempt.hint_depths
+        attempt.actions, attempt.hints, attempt.hint_depths, attempt.hand
     )
     lesson = given.lesson
     over, hints = session.site.handed_over, len(session.hints)
@@ -51,6 +51,8 @@ def grade(level: LevelName, diary: DiaryFile, as_json: AsJson = False) -> None:
 
 
 def _for_programs(session: Session, got: Score) -> dict[str, object]:
+    from trainer.session.skills import skills_shown
+
     return {
         "level": session.level.id,
         "score": got.score,
@@ -59,6 +61,7 @@ def _for_programs(session: Session, got: Score) -> dict[str, object]:
         "refused": [{"event": event, "why": why} for event, why in session.refused],
         "hints": list(session.hints),
         "hint_depths": list(session.hint_depths),
+        "skills_shown": list(skills_shown(session.outcomes, session.site)),
     }
 
 
@@ -79,6 +82,11 @@ def _for_people(session: Session, got: Score) -> str:
         lacks = [f"  {finding.what}" for finding in got.missing]
         parts.append("\n".join([NOT_DONE, *lacks]))
     parts += [_finding_text(finding) for finding in session.findings]
+    if session.taken_back:
+        undone = [
+            f"  {SEVERITY_NAMES[finding.severity]}: {finding.rule}, {finding.member}" for finding in session.taken_back
+        ]
+        parts.append("\n".join([_("Found, and then undone. It is not marked. On site there is no undo."), *undone]))
     if session.refused:
         skipped = [_("  action {event}: {why}").format(event=event + 1, why=why) for event, why in session.refused]
         parts.append("\n".join([_("Skipped, since nobody could do it:"), *skipped]))
@@ -86,7 +94,7 @@ def _for_people(session: Session, got: Score) -> str:
         taken = ", ".join(str(event + 1) for event in session.hints)
         said = _("Hints were taken before actions {hints}.").format(hints=taken)
         parts.append(f"{said} {hints_counted(session.hint_depths)}")
-    parts += [_counted(got), CAUTION]
+    parts += [_counted(session, got), CAUTION]
     return "\n\n".join(parts)
 
 
@@ -104,9 +112,9 @@ def _finding_text(finding: Finding) -> str:
     return "\n".join(lines)
 
 
-def _counted(got: Score) -> str:
+def _counted(session: Session, got: Score) -> str:
     """How the mark came about."""
     if not (got.lines or got.besides):
-        return _("Nothing was found.")
+        return _("Nothing is left open.") if session.taken_back else _("Nothing was found.")
     lines = [f"  {line.rule}, {line.member}: {line.text}" for line in (*got.lines, *got.besides)]
     return "\n".join([_("How the mark came about, from 100:"), *lines])

@@ -187,7 +187,7 @@ def _asked(sitting: Sitting, by_id: dict[str, Asked], subject: Subject, answerin
 
 def question_text(asked: Asked) -> str:
     """A question and how to answer it, a line for each choice."""
-    from trainer.quiz.judge import LETTERS, options
+    from trainer.quiz.judge import option_names, options
     from trainer.quiz.question import Pairs
     from trainer.quiz.unit import TOPIC_NAMES
     from trainer.report.paper_text import how_to_answer
@@ -195,7 +195,7 @@ def question_text(asked: Asked) -> str:
     left = asked.task.left if isinstance(asked.task, Pairs) else ()
     lines = [f"{TOPIC_NAMES[asked.topic]}.", asked.text, how_to_answer(asked)]
     lines += [f"{n}: {side}" for n, side in enumerate(left, 1)]
-    lines += [f"{letter}: {text}" for letter, text in zip(LETTERS, options(asked), strict=False)]
+    lines += [f"{name}: {text}" for name, text in zip(option_names(asked), options(asked), strict=False)]
     return "\n".join(lines)
 
 

@@ -58,6 +58,8 @@ def report(output: Out, attempts: Which = None, data: DataFolder = None, assesso
     if output.suffix and (form is None or (one and form == ".csv")):
         text = _("{output}: the name must end in .html or .pdf.") if one else NAMES
         wrong_call(text.format(output=output))
+    if troubles and not found:
+        faulty("\n".join(troubles))
     if form is None:
         made = _all(found, output, trusted)
     elif one:

@@ -48,7 +48,9 @@ def sit(
     data: DataFolder = None,
     assessor: Assessors = None,
 ) -> None:
-    """Sit an assessment pack at the terminal, for scripts and tests: people sit it on the board.
+    """Sit an assessment pack by a script.
+
+    It is for scripts and tests: people sit it on the board.
 
     Type one action a line, as a diary has them, such as {do: stand, tag: TG1, from: [1800, 0], to: [1800, 7800]}.
     {do: hand_over} ends a house. Questions come after the houses, an answer a line. Nothing is said of mistakes. Each

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from trainer.layout.draft import Draft, DraftEnd
@@ -128,25 +128,26 @@ class DraftGround:
             if plate and wall.against:
                 return Landing(0.0, 0.0, wall=plate.wall, ledger=True)
             if plate:
-                first, last = sorted((wall.a[low], wall.b[low]))
-                # At the very end of a wall stands another wall's face: there is no eave for a tail.
-                half = self.house.trusses.thickness / 2
-                near_end = (t <= first + half, t >= last - half)
-                eaved = not any(near and not up for near, up in zip(near_end, self._beside_higher(wall), strict=True))
-                tail = self.eave(plane, t) + plate.depth if eaved else 0.0
+                tail = self.eave(plane, t) + plate.depth if self._has_eave(wall, low, t) else 0.0
                 return Landing(plate.depth, tail, wall=plate.wall)
         raise NoBearing((t, at) if along == "x" else (at, t))
 
-    def _beside_higher(self, wall: Wall) -> tuple[bool, bool]:
-        """Whether the eave of a wall runs on to the face of a higher one at its (lower, higher) end."""
-        walls = self.house.roof_plan.walls
-        before, after = walls[wall.index - 1].against, walls[(wall.index + 1) % len(walls)].against
-        return (before, after) if sum(wall.along) > 0 else (after, before)
+    def _has_eave(self, wall: Wall, low: int, t: float) -> bool:
+        """Whether a truss at ``t`` along a wall has an eave for its tail.
+
+        It has none at the very end of the wall, where another wall's face stands, unless that is a higher one.
+        """
+        half, near = self.house.trusses.thickness / 2, None
+        if abs(wall.a[low] - t) <= half:
+            near = wall.index - 1
+        elif abs(wall.b[low] - t) <= half:
+            near = (wall.index + 1) % len(self.house.roof_plan.walls)
+        return near is None or self.house.roof_plan.walls[near].against
 
     def _holds(self, girder: Draft, along: Axis, t: float) -> bool:
         """Whether a girder reaches ``t``: where its wall stands back it begins further in than its opening."""
-        low = 0 if along == "x" else 1
-        return girder.ends[0].at[low] < t < girder.ends[1].at[low]
+        first, last = _reach(girder, along)
+        return first < t < last
 
     def _plate(self, wall: Wall, t: float) -> Plate | None:
         """The plate at ``t`` under a wall of the roof's outline; at a step the one that stands back."""
@@ -176,7 +177,7 @@ class DraftGround:
                 side = 1 if opening.inward == plane[2] else -1
                 return Landing(side * self.girder_width / 2, 0.0, girder=girder)
         landing = self.land(plane, line if past else at)
-        return landing if past else Landing(landing.offset, 0.0, landing.wall)
+        return landing if past else replace(landing, tail=0.0)
 
     def clear(self, planes: Iterable[Plane], t: float, width: float) -> float:
         """Where a truss that ends on the lines of ``planes`` at ``t`` touches no girder's end, nor lies on a return."""
@@ -185,9 +186,8 @@ class DraftGround:
         for opening, girder in self.girders:
             if (opening.along, opening.at) not in lines:
                 continue
-            low = 0 if opening.along == "x" else 1
-            for end, way in ((girder.ends[0].at[low], -1), (girder.ends[1].at[low], 1)):
-                if abs(t - end) < width / 2:
+            for end, way, at_wall in zip(_reach(girder, opening.along), (-1, 1), opening.at_wall, strict=True):
+                if not at_wall and abs(t - end) < width / 2:
                     return end + way * width / 2
         for wall in (wall for plane in planes for wall in self.walls_on(plane)):
             plates = self.house.straightened.plates[wall.name]
@@ -215,8 +215,7 @@ class DraftGround:
                     continue
                 first = t == opening.start
                 past = opening.tails[0 if first else 1]
-                bearing = girder.ends[0 if first else 1]
-                depth = abs(bearing.at[0 if opening.along == "x" else 1] - t)
+                depth = abs(_reach(girder, opening.along)[0 if first else 1] - t)
                 if past and depth:
                     back = self._outside_corner(end, side)
                     return Landing(back.offset, 0.0, wall=back.wall)
@@ -252,6 +251,13 @@ class DraftGround:
         return Landing(offset, eave + offset, wall=name)
 
 
+def _reach(girder: Draft, along: Axis) -> tuple[float, float]:
+    """From where to where a girder goes along its opening's line."""
+    low = 0 if along == "x" else 1
+    a, b = girder.ends[0].at[low], girder.ends[1].at[low]
+    return min(a, b), max(a, b)
+
+
 def _plate_line(wall: Wall) -> tuple[int, float, int, float, float, str]:
     """(axis across it, where on that, which way is inward, from where to where along it, name) of a wall's plate."""
     across = 0 if wall.inward[0] else 1
@@ -269,7 +275,10 @@ def _height(line: Profile, t: float) -> float:
 
 
 def girder_draft(ground: DraftGround, opening: Opening, wing: str, station: float) -> Draft:
-    """The girder of an opening: the roof's profile on the plate line, its thickness on the through wing's side."""
+    """The girder of an opening: the roof's profile on the plate line, its thickness on the through wing's side.
+
+    Where half a wing frames in, it hangs on the ledger of the higher wall at its high end, which is its ``to``.
+    """
     line = opening.at + opening.inward * ground.girder_width / 2
     sides: tuple[tuple[Plane, bool], ...] = (
         ((opening.across, opening.start, 1), opening.tails[0]),
@@ -280,19 +289,20 @@ def girder_draft(ground: DraftGround, opening: Opening, wing: str, station: floa
     start, stop = opening.start + first.offset, opening.stop - last.offset
     low, high = (_height(opening.profile, t) for t in (start, stop))
     roof = (
-        (start, low) if first.girder else (opening.start + first.outer, first.outer),
+        (start, low) if first.girder or first.ledger else (opening.start + first.outer, first.outer),
         *(
             bend
             for bend in opening.profile[1:-1]
             if not (first.girder and bend[0] <= start) and not (last.girder and bend[0] >= stop)
         ),
-        (stop, high) if last.girder else (opening.stop - last.outer, last.outer),
+        (stop, high) if last.girder or last.ledger else (opening.stop - last.outer, last.outer),
     )
 
     def spot(t: float) -> Point:
         return (t, line) if opening.along == "x" else (line, t)
 
-    ends = [landing.end(spot(t)) for landing, t in zip(landings, (start, stop), strict=True)]
+    begin, way = (stop, -1) if first.ledger else (start, 1)
+    ends = [landing.end(spot(t)) for landing, t in zip(landings, (start, stop), strict=True)][::way]
     return Draft(
         "girder",
         wing,
@@ -300,7 +310,7 @@ def girder_draft(ground: DraftGround, opening: Opening, wing: str, station: floa
         (opening.at,),
         station,
         (ends[0], ends[1]),
-        tuple((t - start, ground.height(d)) for t, d in roof),
-        tuple(legs_of(roof, opening.across, opening.at, start, 1)),
+        tuple((way * (t - begin), ground.height(d)) for t, d in roof[::way]),
+        tuple(legs_of(roof, opening.across, opening.at, begin, way)),
         plies=ground.house.trusses.girder_plies,
     )

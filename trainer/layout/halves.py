@@ -57,5 +57,5 @@ def half_line(v: tuple[float, float], peak: float, at_low: bool) -> Profile:
 
 def kept_half(draft: Draft) -> TrussKind:
     """What a truss is in the half that is kept: a half truss, where it ran from side to side and ends on a ledger."""
-    on_ledger = any(end.ledger for end in draft.ends)
+    on_ledger = draft.ends[0].ledger or draft.ends[1].ledger
     return "half" if on_ledger and draft.kind in ("standard", "truncated") else draft.kind

@@ -10,6 +10,7 @@ from itertools import combinations
 from trainer.layout.changes import Moves, changed
 from trainer.layout.draft import Draft, DraftCrossing, LooseRafter
 from trainer.layout.dutch import dutch_parts, end_of
+from trainer.layout.girder_ends import clear_of_hips
 from trainer.layout.ground import DraftGround, NoBearing, girder_draft
 from trainer.layout.halves import kept_half
 from trainer.layout.model import TAG_LETTERS, Crossing, End, House, Layout, LayoutRefused, Member, Part, Wing
@@ -84,6 +85,7 @@ class _Drafting:
         for row in self.rows:
             self.drafts += row.draft()
             self.crossings += row.crossings
+        self._clear_girder_ends()
         for index, (opening, _girder) in enumerate(self.ground.girders):
             self._saddles(index, opening)
         self._run_on()
@@ -92,6 +94,11 @@ class _Drafting:
             self.rafters += over_flats(self.ground, self.drafts, self.rafters, thorough=bitten)
         self._check_carried()
         self._check_girders()
+
+    def _clear_girder_ends(self) -> None:
+        hips = [hip for row in self.rows for end in row.hip_ends for hip in end.hips]
+        for _opening, girder in self.ground.girders:
+            clear_of_hips(girder, hips, self.house.trusses.thickness, self.house.plan.plate_width)
 
     def _check_girders(self) -> None:
         """Refuse a layout in which two girders would stand in each other, neither carrying the other."""
@@ -180,16 +187,16 @@ class _Drafting:
         return Layout(self.house, wings, members, tuple(parts), crossings)
 
     def _member(self, draft: Draft) -> Member:
+        kind, fixings = kept_half(draft), self.house.fixings
         ends = tuple(
             End(
                 to_half(end.at),
                 end.bears_on,
                 half(end.tail),
-                self.house.fixings.of(kept_half(draft), on_plate=bool(end.wall) and not end.ledger),
+                fixings.of(kind, on_plate=bool(end.wall) and not end.ledger),
             )
             for end in draft.ends
         )
-        kind = kept_half(draft)
         return Member(
             draft.tag,
             kind,

@@ -2,7 +2,9 @@
 
 The near face is the one towards the end wall that the truss is counted from, and it is the same all along a
 row: truncated trusses count from their own hip end, a gable truss from its own wall, the full-height
-trusses between all from one end. Common practice, no source.
+trusses between all from one end. A tape is hooked on the wall's own first corner: under a straight fascia a wall that
+a step shortens begins at the step's depth, and what stands at a station of the roof is at as much less on it. Common
+practice, no source.
 """
 
 from __future__ import annotations

@@ -100,6 +100,11 @@ class House:
         return self.straightened.plan
 
     @cached_property
+    def set_back(self) -> dict[str, float]:
+        """How far each wall's plate stands back from the line of the fascia, mm; 0 of most."""
+        return {plate.wall: plate.depth for plates in self.straightened.plates.values() for plate in plates}
+
+    @cached_property
     def solved(self) -> Roof:
         """The roof over the plan."""
         return solve(self.plan, self.roof)

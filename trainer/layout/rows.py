@@ -59,11 +59,13 @@ class RowBuilder:
         # Stations count from the lower end; a wing that frames in counts from its own outer end.
         self.flip = kinds[0] == "cut" != kinds[1]
         self.length = self.u[1] - self.u[0]
-        self.same = tuple(
+        beside = (
             r
             for r in self.rects
             if r.axis == self.body.axis and all(r.rect[i] < rect[i + 2] and rect[i] < r.rect[i + 2] for i in (0, 1))
         )
+        # A rectangle whose roof lies under the others' has no part in the outline of a truss.
+        self.same = tuple(r for r in beside if r == wing or r in self.wings.used or self.wings.ridge_seen(r))
         self.hip_ends: list[HipEnd] = []
         self.crossings: list[DraftCrossing] = []
 

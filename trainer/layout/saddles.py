@@ -29,6 +29,18 @@ def _together(mine: Profile, whole: Profile) -> Iterator[tuple[float, float]]:
         yield t, (height_on(whole, t) or 0.0) - (height_on(mine, t) or 0.0)
 
 
+def _longest_shared(mine: Profile, whole: Profile) -> tuple[float, float]:
+    """From where to where two lines are one for longest; a lower wing's roof may be seen again beyond another's."""
+    runs: list[list[float]] = [[]]
+    for t, height in _together(mine, whole):
+        if height <= SAME:
+            runs[-1].append(t)
+        elif runs[-1]:
+            runs.append([])
+    longest = max(runs, key=lambda run: run[-1] - run[0] if run else 0.0)
+    return (longest[0], longest[-1]) if longest else (0.0, 0.0)
+
+
 def _sloping(line: Profile) -> Profile | None:
     """A roof line without level ends, which hold no slope up; None where nothing else is left."""
     while len(line) > 1 and line[0][1] == line[1][1]:
@@ -106,11 +118,11 @@ class SaddleBuilder:
         if self._others:
             mine = profile([r for r in self.rects if r not in self._others], o.along, line, start, stop)
             # Another wing's roof is higher over part of it: the two meet in a valley, and that one carries the rest.
-            own = [t for t, height in _together(mine, whole) if height <= SAME]
-            if not own or max(own) <= min(own):
+            first, last = _longest_shared(mine, whole)
+            if last <= first:
                 return None
             if mine != whole:
-                found = profile(self.rects, o.along, line, min(own), max(own))
+                found = profile(self.rects, o.along, line, first, last)
         return self._over_bodies(found, line) if o.bitten else found
 
     def _over_bodies(self, seen: Profile, line: float) -> Profile | None:
@@ -124,17 +136,19 @@ class SaddleBuilder:
         return _sloping(profile(self.rects, o.along, line, start, stop))
 
     def _base(self, d: float) -> tuple[float, float]:
-        """From where to where along its line a saddle may lie at ``d`` in from the opening."""
-        return max(self.opening.start + d, self._limits[0]), min(self.opening.stop - d, self._limits[1])
+        """From where to where along its line a saddle may lie at ``d`` in from the opening: up to a higher wall."""
+        o = self.opening
+        first, last = (0.0 if at_wall else d for at_wall in o.at_wall)
+        return max(o.start + first, self._limits[0]), min(o.stop - last, self._limits[1])
 
     def _lines(self) -> Iterator[float]:
         """How far in from the opening each saddle lies: by the spacing, up to what stands along them."""
         spec, o = self.ground.house.trusses, self.opening
         across = 1 if o.along == "x" else 0
         room = max(body.rect[across + 2] - body.rect[across] for body in self.bodies)
-        width, d = o.stop - o.start, float(spec.spacing)
+        d = float(spec.spacing)
         stop = self._next_along()
-        if self._lies_along(width):
+        if self._lies_along():
             d -= spec.thickness
         least = max(spec.smallest_saddle, spec.thickness)  # no saddle is shorter than it is thick
         while (base := self._base(d))[1] - base[0] > least and d < room:
@@ -162,17 +176,18 @@ class SaddleBuilder:
         centre, plies = min(ahead)
         return centre, centre - plies * self.ground.house.trusses.thickness / 2
 
-    def _lies_along(self, width: float) -> bool:
+    def _lies_along(self) -> bool:
         """Whether a saddle would lie along a jack or creeper under it: then all stand a thickness nearer."""
         spec, o = self.ground.house.trusses, self.opening
         low, across = (0, 1) if o.along == "x" else (1, 0)
         for truss in self.below:
             p, q = (end.at for end in truss.ends)
             d = (p[across] - o.at) * self.away
-            if truss.kind in ("jack", "creeper") and p[across] == q[across] and 0 < d < width / 2:
+            first, last = self._base(d)
+            if truss.kind in ("jack", "creeper") and p[across] == q[across] and d > 0 and first < last:
                 off = abs(d / spec.spacing - round(d / spec.spacing)) * spec.spacing
                 ends = sorted((p[low], q[low]))
-                if off < spec.thickness and min(ends[1], o.stop - d) - max(ends[0], o.start + d) > spec.thickness:
+                if off < spec.thickness and min(ends[1], last) - max(ends[0], first) > spec.thickness:
                     return True
         return False
 

@@ -68,7 +68,7 @@ def end_wall_stations(width: float, spec: TrussSpec) -> tuple[float, ...]:
         middle = [from_corner.pop()]
     elif gap > spec.spacing:
         middle = [half]
-    elif gap < spec.thickness:
+    elif from_corner and gap < spec.thickness:
         from_corner[-1] = half - spec.thickness / 2
     return (*from_corner, *middle, *(width - station for station in reversed(from_corner)))
 

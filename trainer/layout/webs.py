@@ -20,7 +20,9 @@ FLAT_TOPPED: frozenset[TrussKind] = frozenset({"truncated", "truncated_girder", 
 RunZ = tuple[float, float]
 """A place on a truss seen from the side: (run, z), mm."""
 Outline = tuple[RunZ, ...]
-Pattern = Literal["no webs", "one post", "post and struts", "W", "double W", "triple W", "flat top", "half", "uprights"]
+Pattern = Literal[
+    "no webs", "one post", "post and struts", "W", "double W", "triple W", "flat top", "stepped top", "half", "uprights"
+]
 
 TOP_CHORD, BOTTOM_CHORD, GIRDER_CHORD, WEB = 90.0, 90.0, 190.0, 70.0
 """Depths of the timbers, mm; a girder's bottom chord is deeper."""
@@ -30,6 +32,12 @@ PANEL = 2000.0
 """Longest panel of a half truss or under a flat top, mm."""
 ROOM = 150.0
 """Least clear height between the chords for a web to stand in, mm."""
+LEAST_ROOM = 40.0
+"""The same at a joint where the top chord bends; where there is less, the two chords are plated to each other, mm."""
+TINY = 0.01
+"""Corners of a top chord nearer to each other than this are one, mm."""
+ONE_JOINT = 2 * WEB
+"""Bends of a top chord nearer to each other than this share one joint, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +87,8 @@ def webs(member: Member, house: House) -> Frame:
     line = _timber(member, house)
     bare = Frame("no webs", line, bottom, 0.0, member.span, depth, ())
     pattern, axes = _pattern(member, house, bare)
-    axes = [(low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM]
+    if pattern != "stepped top":
+        axes = [(low, high) for low, high in axes if _room(bare, (low + high) / 2) >= ROOM]
     axes += _over_set_back(member, house, bare, axes)
     found = tuple(_web(bare, low, high) for low, high in axes)
     return Frame(pattern if found else "no webs", line, bottom, 0.0, member.span, depth, found)
@@ -96,20 +105,34 @@ def _pattern(member: Member, house: House, frame: Frame) -> tuple[Pattern, _Axes
         return "uprights", [(k * spacing,) * 2 for k in range(1, math.ceil(span / spacing))]
     if member.kind in ("hip", "jack", "creeper"):
         return "half", _half(0.0, span - WEB / 2)
-    if member.ends[1].on_ledger:
-        return _against_wall(member, span - WEB / 2)
     inside = [run for run, _ in frame.top if 0 < run < span]
-    if len(inside) == 2 or (len(inside) > 2 and member.kind in FLAT_TOPPED):
+    ends_high = member.kind == "saddle" and len(inside) < 2 and abs(member.top[-1][1] - member.top[0][1]) > ROOM
+    if member.ends[1].on_ledger or ends_high:
+        return "half", _high_at_one_end(inside, span, at_start=member.top[0][1] > member.top[-1][1])
+    if len(inside) > 2:
+        return "stepped top", _stepped(member, frame, inside)
+    if len(inside) == 2:
         return "flat top", _flat(inside[0], inside[-1], span)
     return _triangle(max(inside, key=frame.roof, default=span / 2), span)
 
 
-def _against_wall(member: Member, post: float) -> tuple[Pattern, _Axes]:
-    """Half of a truss, from its eave to a ``post`` at the face of a higher wall; its top may run level to it."""
-    level = [run for run, _z in member.top[1:-1]]
-    rise = level[0] if level and level[0] < post else post
-    flat = _half(rise, post) if rise < post else []
-    return "half", _half(0.0, rise) + flat
+def _to_post(bends: list[float], post: float) -> _Axes:
+    """Half of a truss, from its low end to a ``post`` at its high one; from a bend its top may run level to it."""
+    rise = bends[0] if bends and bends[0] < post - WEB else post
+    axes = _half(0.0, rise)
+    if rise < post:
+        panels = max(1, math.ceil((post - rise) / PANEL))
+        runs = [rise + (post - rise) * i / panels for i in range(panels + 1)]
+        axes += [(run, run) for run in runs[1:]] + [(b, a) for a, b in pairwise(runs)]
+    return axes
+
+
+def _high_at_one_end(bends: list[float], span: float, *, at_start: bool) -> _Axes:
+    """Half a truss, and a saddle that ends high where it meets a girder or a higher wall: a post stands there."""
+    if not at_start:
+        return _to_post(bends, span - WEB / 2)
+    axes = _to_post([span - bend for bend in bends], span - WEB / 2)
+    return [(span - low, span - high) for low, high in axes]
 
 
 def _over_set_back(member: Member, house: House, frame: Frame, axes: _Axes) -> _Axes:
@@ -165,6 +188,39 @@ def _flat(rise: float, fall: float, span: float) -> _Axes:
     return axes
 
 
+def _stepped(member: Member, frame: Frame, bends: list[float]) -> _Axes:
+    """A top that bends more than twice: an upright at each bend and panel, and a slope between each two.
+
+    The foot of a slope is where the truss is lower, and under a flat on the side of the middle. An end that hangs
+    where the truss is high has an upright of its own.
+    """
+    span = member.span
+    runs = [0.0]
+    for a, b in pairwise([0.0, *_joints(bends), span]):
+        panels = max(1, math.ceil((b - a) / PANEL))
+        runs += [a + (b - a) * i / panels for i in range(1, panels + 1)]
+    ends = [run for end, run in zip(member.ends, (WEB / 2, span - WEB / 2), strict=True) if not end.on_plate]
+    high = [run for run in ends if all(abs(run - other) > ONE_JOINT for other in runs[1:-1])]
+    runs = [run for run in sorted([*runs[1:-1], *high]) if _room(frame, run) >= LEAST_ROOM]
+    axes = [(run, run) for run in runs]
+    for a, b in pairwise(runs):
+        rise = frame.roof(b) - frame.roof(a)
+        rising = rise > 0 if abs(rise) > 1.0 else a + b > span
+        axes.append((a, b) if rising else (b, a))
+    return axes
+
+
+def _joints(bends: list[float]) -> list[float]:
+    """Where the joints of a top chord are that bends there: midway between bends that are very near each other."""
+    groups: list[list[float]] = []
+    for bend in bends:
+        if groups and bend - groups[-1][0] < ONE_JOINT:
+            groups[-1].append(bend)
+        else:
+            groups.append([bend])
+    return [(group[0] + group[-1]) / 2 for group in groups]
+
+
 def _timber(member: Member, house: House) -> Outline:
     """The upper edge of the top chord: the roof line, but under a flat as low as the extensions over it ask."""
     top = member.top
@@ -180,7 +236,9 @@ def _timber(member: Member, house: House) -> Outline:
         else:
             line.append(here)
     last = top[-1]
-    return (*line, (last[0], last[1] - lower) if last[1] == top[-2][1] else last)
+    line.append((last[0], last[1] - lower) if last[1] == top[-2][1] else last)
+    # Where the roof rises by less than that before a flat, the flat begins at the end itself.
+    return tuple(spot for i, spot in enumerate(line) if not i or spot[0] - line[i - 1][0] > TINY)
 
 
 def _at_height(near: RunZ, far: RunZ, level: float) -> RunZ:

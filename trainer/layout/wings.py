@@ -54,7 +54,8 @@ class Opening:
     It runs from ``start`` to ``stop``. ``throughs`` are the bodies beyond it, in order along it, and ``inward`` is
     +1 or -1: the way from the line into them, where the girder stands. ``wing`` is the one whose roof runs across
     the line; ``profile`` the whole roof on it. ``tails`` says whether the (start, stop) end lies on an outside wall
-    that runs past, so that the girder has a tail there; ``hung`` whether it hangs on another opening's girder.
+    that runs past, so that the girder has a tail there; ``hung`` whether it hangs on another opening's girder;
+    ``at_wall`` whether it ends at the face of a higher wall, where half a wing frames in.
     """
 
     throughs: tuple[Body, ...]
@@ -68,6 +69,7 @@ class Opening:
     profile: Profile
     tails: tuple[bool, bool]
     hung: tuple[bool, bool]
+    at_wall: tuple[bool, bool]
 
     @property
     def bitten(self) -> bool:
@@ -111,10 +113,10 @@ class Wings:
         found = {body.wing for body in self.bodies} | {body.left_of for body in self.bodies}
         found |= {opening.wing for opening in self.openings}
         if any(opening.bitten for opening in self.openings):
-            found |= {wing for wing in self.rects if self._ridge_seen(wing)}
+            found |= {wing for wing in self.rects if self.ridge_seen(wing)}
         return tuple(wing for wing in self.rects if wing in found)
 
-    def _ridge_seen(self, wing: RoofRect) -> bool:
+    def ridge_seen(self, wing: RoofRect) -> bool:
         """Whether a wing's ridge lies above all the others' roofs anywhere."""
         low = 0 if wing.axis == "x" else 1
         half = wing.span / 2
@@ -316,12 +318,7 @@ def _opening(plan: PlatePlan, rects: list[RoofRect], edge: _Meeting, edges: list
     """The opening on an edge."""
     along, at, start, stop = edge.along, edge.at, edge.start, edge.stop
     hung = tuple(any(e.crosses(edge, t) for e in edges) for t in (start, stop))
-    if edge.other.wing.half is not None:
-        return Refusal(
-            _("half a wing that frames into a wider one"),
-            _place(along, at, (start + stop) / 2),
-            _("A roof that runs along a higher wall can't frame into a wider wing here. Let one of them run past."),
-        )
+    at_wall = tuple(_at_higher_wall(plan, along, at, t) for t in (start, stop))
     walls = tuple(_end_wall(plan, along, at, start, stop, t) for t in (start, stop))
     for t, on_girder, wall in zip((start, stop), hung, walls, strict=True):
         if not on_girder and wall is None:
@@ -332,16 +329,18 @@ def _opening(plan: PlatePlan, rects: list[RoofRect], edge: _Meeting, edges: list
             )
     line = profile(rects, along, at, start, stop)
     wing = _crossing(rects, edge)
-    if wing is None or any(d and not on_girder for (_t, d), on_girder in zip((line[0], line[-1]), hung, strict=True)):
+    held = zip((line[0], line[-1]), hung, at_wall, strict=True)
+    if wing is None or any(d and not (on_girder or on_ledger) for (_t, d), on_girder, on_ledger in held):
         return Refusal(
             _("the opening between two wings"),
             _place(along, at, (start + stop) / 2),
             _("No wing runs through this opening from side to side. Move or widen a wing."),
         )
-    tails = (bool(walls[0]), bool(walls[1]))
+    tails = (bool(walls[0]) and not at_wall[0], bool(walls[1]) and not at_wall[1])
     return Opening(
-        edge.throughs, edge.other, wing, along, at, start, stop, edge.inward, line, tails, (hung[0], hung[1])
-    )
+        edge.throughs, edge.other, wing, along, at, start, stop, edge.inward, line, tails, (hung[0], hung[1]),
+        (at_wall[0], at_wall[1]),
+    )  # fmt: skip
 
 
 def _crossing(rects: list[RoofRect], edge: _Meeting) -> RoofRect | None:
@@ -380,6 +379,17 @@ def _end_wall(plan: PlatePlan, along: Axis, at: float, start: float, stop: float
         if at in (first, last):
             best = False
     return best
+
+
+def _at_higher_wall(plan: PlatePlan, along: Axis, at: float, t: float) -> bool:
+    """Whether an opening's girder ends at ``t`` on the face of a higher wall."""
+    low, across = (0, 1) if along == "x" else (1, 0)
+    return any(
+        wall.a[low] == wall.b[low] == t
+        and min(wall.a[across], wall.b[across]) <= at <= max(wall.a[across], wall.b[across])
+        for wall in plan.walls
+        if wall.against
+    )
 
 
 def _place(along: Axis, at: float, t: float) -> tuple[float, float]:

@@ -79,6 +79,8 @@ class Plates(Block):
     """Corners along the outside of the plates, anticlockwise, mm; x to the right, y up."""
     width: Annotated[int, Field(ge=45, le=300), MM]
     """Width of the plates, mm."""
+    height: Annotated[int, Field(ge=2100, le=4200), MM] = 2400
+    """Height of the walls, from the slab to the top of the plates, mm; a look only."""
 
 
 class RoofSettings(Block):
@@ -213,7 +215,7 @@ class Level(Block):
     def house(self) -> House:
         """Return what the layout is worked out from."""
         plan = PlatePlan(self.plates.outline, self.plates.width, frozenset(self.gables), self.internal_walls)
-        plan = replace(plan, against=frozenset(self.against))
+        plan = replace(plan, against=frozenset(self.against), height=float(self.plates.height))
         return House(
             replace(plan, dutch_gables=tuple(self._dutch_gables()), beams=beams_of(plan, self.beams, self.posts)),
             RoofSpec(self.roof.pitch, self.roof.overhang, self.roof.heel, self.roof.straight_fascia),

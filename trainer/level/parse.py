@@ -46,7 +46,11 @@ def parse_level(text: str | bytes, file: str, styles: Styles = NO_STYLES) -> Lev
     Raises :class:`trainer.read.Faulty` with every fault: of the YAML, of keys and values, of the style that it
     names, and of the plan, this last wherever the outline can be read, whatever else is wrong.
     """
-    document = read_yaml(text, file)
+    return level_of(read_yaml(text, file), styles)
+
+
+def level_of(document: Document, styles: Styles = NO_STYLES) -> Level:
+    """Return the level that a file's data is; the same faults as :func:`parse_level`."""
     also = _plan_faults(document.data)
     of_style: tuple[Fault, ...] = ()
     name = document.data.get("style") if isinstance(document.data, dict) else None

@@ -2,35 +2,41 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 from trainer.layout import Layout
-from trainer.picture import higher_walls
+from trainer.picture import fall_zone, higher_walls
+from trainer.picture.around import RAIL_OUT, RAILS, protection, yard
 from trainer.picture.dangers import in_space as dangers_in_space
 from trainer.picture.falling import in_words
+from trainer.picture.finished import box_of, cast_of, covered
 from trainer.picture.framing import FittedTimber, framing
-from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, grown
-from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.ground import ground, visitor
+from trainer.picture.house import HIP_DASH, RIDGE_DASH, VALLEY_DASH, grown
+from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.ordering import PaintNode, divided, from_far_to_near
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Strut, struts
-from trainer.picture.timbers import RUNS, Timbers, facing
+from trainer.picture.sun import shadow
+from trainer.picture.timbers import EDGE, RUNS, Timbers
 from trainer.picture.verandah import in_space
-from trainer.plan import PlatePlan, Point, Wall
-from trainer.roof.model import Crease
+from trainer.picture.wall_frames import PLATE, SLAB, bays, slab, wall_faces
+from trainer.plan import Point
+from trainer.roof.model import Crease, Point3
 from trainer.site import is_there
+from trainer.site.delivery import Pack, packs
 from trainer.site.model import Site
 
-WALL = 700.0
-"""How far the walls are drawn down from their plates, mm: they go on, but the roof is the matter."""
-PLATE = 45.0
-"""Thickness of the plates as drawn, mm."""
-PLANE_FILLS = {(0, 1): "plate", (0, -1): "saddle", (1, 0): "panel", (-1, 0): "shadow"}
-"""Planes of the roof by the way they face away from, so that they tell apart."""
-FINE = 0.035
+PAST = 150.0
+"""How much past the rails round the house is shown, mm."""
+SAME = 1.0
+"""Heights that differ by no more are the same, mm."""
+FINE = 0.028
 """Px per mm from which timbers are drawn with their faces; below, each is a stroke."""
 
 
@@ -52,6 +58,21 @@ class Scene3:
         """All of it divided, so that for any look it is known what lies before what."""
         return divided(self.solids.values(), (*self.struts, *self.framing))
 
+    @cached_property
+    def shadow(self) -> tuple[tuple[str, tuple[Point, ...]], ...]:
+        """The shadow of the walls and of what stands on them, as (colour, outline on the ground)."""
+        return shadow((*wall_faces(self.layout.house.plan), *(solid.rim for solid in self.solids.values())), self.floor)
+
+    @cached_property
+    def packs(self) -> tuple[Pack, ...]:
+        """The packs in the yard that still have something in them."""
+        return tuple(pack for pack in packs(self.site) if pack.tags) if self.site is not None else ()
+
+    @property
+    def floor(self) -> float:
+        """Height of the slab under the plates: less than nothing, mm."""
+        return -self.layout.house.plan.height
+
 
 def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     """Return all that stands on a site."""
@@ -61,49 +82,94 @@ def scene_of(site: Site, solids: Mapping[str, Solid]) -> Scene3:
     )
 
 
-def angled(scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False) -> list[Item]:
-    """Return the whole view at ``scale`` px per mm; ``named`` trusses have their tags, ``planes`` covers the roof."""
-    items = [*_house(scene, turn)]
-    draw = Timbers(turn, fine=scale >= FINE, joined=scene.joined)
-    for node in from_far_to_near(scene.tree, turn.away):
-        items += draw.node(node)
+def angled(
+    scene: Scene3, turn: Turn, scale: float, named: Collection[str] = (), *, planes: bool = False, chosen: str = ""
+) -> list[Item]:
+    """Return the whole view at ``scale`` px per mm, from far to near.
+
+    ``named`` trusses have their tags, ``planes`` covers the roof; where one is ``chosen`` the rest are faded.
+    """
+    fine = scale >= FINE
+    items = [*_site(scene, turn, fine=fine, planes=planes), *_house(scene, turn)]
     if planes:
-        items += _planes(scene.layout, turn)
-    items += _creases(scene.layout, turn)
-    items += higher_walls.in_space(scene.layout, turn, -WALL, near=True)
-    items += dangers_in_space(scene.site, turn) if scene.site else []
+        items += covered(scene.layout.house, scene.layout.roof, turn)
+        items += visitor(scene.layout.house, turn, near=True)
+    else:
+        draw = Timbers(turn, fine=fine, joined=scene.joined, chosen=chosen if chosen in scene.solids else "")
+        for node in from_far_to_near(scene.tree, turn.away):
+            items += draw.node(node)
+        items += _creases(scene.layout, turn)
+    items += higher_walls.in_space(scene.layout, turn, scene.floor, near=True)
+    if scene.site is not None:
+        items += protection(scene.site, turn, near=True, fine=fine) if not planes else []
+        items += dangers_in_space(scene.site, turn)
     items += [_tag(tag, scene.solids[tag], turn, scene.site) for tag in named if tag in scene.solids]
     items += _fallen(scene, turn, named)
     return items
 
 
-def sketch(scene: Scene3, turn: Turn) -> list[Item]:
-    """Return the same as strokes alone, for the time that it is being turned."""
-    items = _house(scene, turn)
-    for solid in scene.solids.values():
-        items.append(Line(turn.all_flat(solid.rim), "timber_edge", 1.0))
-    items += [Line(turn.all_flat((timber.a, timber.b)), "timber_edge", 1.0) for timber in scene.framing]
-    for strut in scene.struts:
-        role, wide, dash = RUNS[strut.run]
-        items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))
-    items += _creases(scene.layout, turn)
+def sketch(scene: Scene3, turn: Turn, *, planes: bool = False, share: float = 1.0) -> list[Item]:
+    """Return the same with every truss as one stroke, for the time that it is being turned.
+
+    ``planes`` covers the roof, as far as the sheets have run on: a ``share`` of it, from 0 to 1.
+    """
+    items = [*_site(scene, turn, fine=False, planes=planes), *_house(scene, turn)]
+    if not planes or share < 1.0:
+        items += [Line(turn.all_flat(solid.rim), EDGE, 1.0) for solid in scene.solids.values()]
+        items += [Line(turn.all_flat((timber.a, timber.b)), EDGE, 1.0) for timber in scene.framing]
+        for strut in scene.struts:
+            role, wide, dash = RUNS[strut.run]
+            items.append(Line(turn.all_flat((strut.a, strut.b)), role, wide, "px", dash))
+    items += covered(scene.layout.house, scene.layout.roof, turn, share) if planes else _creases(scene.layout, turn)
+    if planes:
+        items += visitor(scene.layout.house, turn, near=True)
+    elif scene.site is not None:
+        items += protection(scene.site, turn, near=True, fine=False)
     return items
 
 
+def box_round(layout: Layout, turn: Turn) -> Box:
+    """Return the box on the paper round a site: the house, its ground, and the rails round it."""
+    return box_of(layout.house, layout.roof, turn, RAIL_OUT + PAST, layout.house.plan.height + RAILS[-1])
+
+
+def _site(scene: Scene3, turn: Turn, *, fine: bool, planes: bool) -> list[Item]:
+    """Return what lies under the roof: the ground, the shadow on it, the yard, the slab, and the walls on that."""
+    plan, site = scene.layout.house.plan, scene.site
+    lying = sorted(yard(site, scene.packs, turn), key=_far_first) if site is not None else []
+    on_bearers = [item for _depth, pack in lying for item in pack]
+    farthest = max((y for item in on_bearers if isinstance(item, Polygon) for _x, y in item.points), default=-math.inf)
+    items = ground(plan, turn, farthest)
+    if planes:
+        items += cast_of(scene.layout.house, scene.layout.roof, turn)
+    else:
+        items += [
+            Polygon(turn.all_flat([(x, y, scene.floor - SLAB) for x, y in outline]), role)
+            for role, outline in scene.shadow
+        ]
+    items += on_bearers
+    items += slab(plan, turn)
+    items += fall_zone.in_space(site, turn, scene.floor) if site is not None else []
+    items += higher_walls.in_space(scene.layout, turn, scene.floor, near=False)
+    if planes:
+        items += visitor(scene.layout.house, turn, near=False)
+    elif site is not None:
+        items += protection(site, turn, near=False, fine=fine)
+    return [*items, *bays(plan, turn, fine=fine)]
+
+
+def _far_first(thing: tuple[float, list[Item]]) -> float:
+    return -thing[0]
+
+
 def _house(scene: Scene3, turn: Turn) -> list[Item]:
-    """Return walls, plates, internal walls and the eave line; all of them lie under every truss."""
+    """Return plates, posts, beams and the eave line; all of them lie under every truss."""
     layout, plan = scene.layout, scene.layout.house.plan
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
-    items: list[Item] = [*higher_walls.in_space(layout, turn, -WALL, near=False)]
-    for wall in (wall for wall in plan.walls if not wall.against):
-        for p, q in walled(plan, wall):
-            low = ((*p, -WALL), (*q, -WALL))
-            items.append(Line(turn.all_flat(((*p, -PLATE), low[0], low[1], (*q, -PLATE))), "grid", 1.4))
+    items: list[Item] = []
     for inside_wall in plan.internal_walls:
-        items.append(
-            Line(turn.all_flat([(x, y, -PLATE) for x, y in inside_wall]), "plate_edge", 3.0, "px", INSIDE_DASH)
-        )
+        items.append(Line(turn.all_flat([(x, y, 0.0) for x, y in inside_wall]), "plate_edge", 2.0))
     for i, wall in enumerate(plan.walls):
         if wall.against:
             continue
@@ -114,46 +180,24 @@ def _house(scene: Scene3, turn: Turn) -> list[Item]:
             if not turn.sees(*face[:3]):
                 items.append(Polygon(turn.all_flat(face), "plate", "plate_edge", 0.8))
         items.append(Polygon(turn.all_flat(top), "plate", "plate_edge", 0.8))
-    items += in_space(layout, turn, _bare_posts(scene.site) if scene.site else ())
-    heel = layout.house.roof
-    edge = grown(plan, heel.overhang)
-    if not plan.gables:
-        z = heel.heel - heel.overhang * heel.slope
-        items.append(Line(turn.all_flat([(x, y, z) for x, y in (*edge, edge[0])]), "faint", 0.8))
+    items += in_space(layout, turn, scene.floor, _bare_posts(scene.site) if scene.site else ())
+    items += [Line(turn.all_flat(edge), "faint", 0.8) for edge in _eaves(layout)]
     return items
+
+
+def _eaves(layout: Layout) -> Iterator[tuple[Point3, Point3]]:
+    """Yield the level lower edges of the roof's planes; a face shows none at a gable or a higher wall."""
+    for face in layout.roof.faces:
+        low = min(z for _x, _y, z in face.polygon)
+        for a, b in pairwise((*face.polygon, face.polygon[0])):
+            if max(a[2], b[2]) - low < SAME:
+                yield a, b
 
 
 def _bare_posts(site: Site) -> tuple[Point, ...]:
     """Where a post stands without its braces."""
     faults = ("post not braced", "post brace taken off")
     return tuple(flaw.at for flaw in site.flaws if flaw.what in faults and flaw.at and is_there(site, flaw))
-
-
-def walled(plan: PlatePlan, wall: Wall) -> Iterator[tuple[Point, Point]]:
-    """Yield from where to where there is a wall under a plate, and not a beam on posts."""
-    at = 0.0
-    for beam in sorted((beam for beam in plan.beams if beam.wall == wall.name), key=lambda beam: beam.low):
-        if beam.low > at:
-            yield wall.at(at), wall.at(beam.low)
-        at = beam.high
-    if at < wall.length:
-        yield wall.at(at), wall.b
-
-
-def _planes(layout: Layout, turn: Turn) -> list[Item]:
-    """Return the planes of the finished roof that can be seen from here, the far ones first."""
-    plan, faces = layout.house.plan, layout.roof.faces
-    depths = [sum(turn.depth(place) for place in face.polygon) / len(face.polygon) for face in faces]
-    for end in (gable.wall for gable in layout.house.roof_plan.dutch_gables):
-        # The side planes run on over it: it comes before the further of them.
-        corners = {place[:2] for face in faces if end in face.walls for place in face.polygon}
-        beside = [depth for face, depth in zip(faces, depths, strict=True) if corners & {p[:2] for p in face.polygon}]
-        depths = [max(beside) + 1.0 if end in face.walls else d for face, d in zip(faces, depths, strict=True)]
-    seen = [(depth, face) for face, depth in zip(faces, depths, strict=True) if facing(face.polygon, turn)]
-    return [
-        Polygon(turn.all_flat(face.polygon), PLANE_FILLS[plan.by_name[face.wall].inward], "roof", 1.2)
-        for _depth, face in sorted(seen, key=lambda one: -one[0])
-    ]
 
 
 def _creases(layout: Layout, turn: Turn) -> list[Item]:

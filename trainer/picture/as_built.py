@@ -37,7 +37,7 @@ def ground(layout: Layout) -> list[Item]:
     """Return what was there before any truss: eave line, plates, internal walls, roof lines."""
     plan = layout.house.plan
     under = (plates(plan, ledgers(layout)), *verandah(layout))
-    groups = (eave(plan, layout.house.roof.overhang), *under, roof_lines(layout.roof))
+    groups = (eave(layout.house.roof_plan, layout.house.roof.overhang), *under, roof_lines(layout.roof))
     return [item for group in groups for item in flat(group)]
 
 
@@ -52,7 +52,7 @@ def wall_names(layout: Layout) -> list[Item]:
     """Return the walls' letters outside the eaves."""
     items: list[Item] = []
     for wall in layout.house.plan.walls:
-        (nx, ny), out = wall.inward, layout.house.roof.overhang + 190
+        (nx, ny), out = wall.inward, layout.house.roof.overhang + layout.house.set_back.get(wall.name, 0.0) + 190
         along = [wall.at(wall.length * part) for part in NAME_AT]
         at, *places = [(x - nx * out, y - ny * out) for x, y in along]
         off = (-nx * 0.7, -ny * 0.7)

@@ -28,7 +28,7 @@ class Bar:
 
 def bars(rows: Sequence[Bar], title: str) -> Picture:
     """Return horizontal bars, the first on top; ``title`` and the values are its words too."""
-    left = max((text_width(row.label, SIZE) for row in rows), default=0.0) + GAP
+    left = max((1.08 * text_width(row.label, SIZE) for row in rows), default=0.0) + GAP
     right = max((1.08 * text_width(row.text, SIZE) for row in rows), default=0.0) + GAP
     longest = max((row.value for row in rows), default=0.0) or 1.0
     room = max(WIDE - left - right, 1500.0)

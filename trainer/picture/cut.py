@@ -13,9 +13,9 @@ from functools import cached_property
 from trainer.layout import Layout
 from trainer.layout.posts import WIDEST, free_posts
 from trainer.picture import higher_walls
-from trainer.picture.angled import walled
 from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.verandah import FOOT, in_section
+from trainer.picture.wall_frames import walled
 from trainer.plan import Point, Wall
 from trainer.roof.model import Point3
 

@@ -17,6 +17,8 @@ FLAT = math.pi / 2
 """How far a truss has tipped that lies on the plates, radians."""
 PASSED_ON = 0.35
 """After how much of its own fall a truss takes the next one with it."""
+LANDS = 0.9
+"""After how much of its own time a truss lands."""
 ALONG = 0.1
 """What hangs square to the row that falls, within this (a cosine), goes over to a side of its own."""
 
@@ -49,8 +51,13 @@ def tipping(site: Site, share: float = 1.0) -> dict[str, float]:
     over = {}
     for number, lying in enumerate(ordered):
         own = min(1.0, max(0.0, share * whole - PASSED_ON * number))
-        over[lying.tag] = _side(lying) * rests[lying.tag] * own * own
+        over[lying.tag] = _side(lying) * rests[lying.tag] * _gone_over(own)
     return over
+
+
+def _gone_over(own: float) -> float:
+    """Return how much of its tip is over, 0 to 1: it starts slowly, lands all at once, and lies."""
+    return min(1.0, own / LANDS) ** 3
 
 
 def uppermost_last(site: Site) -> list[str]:
@@ -72,7 +79,8 @@ def _side(lying: Lying) -> float:
     return math.copysign(1.0, along if abs(along) > ALONG else nx + ny)
 
 
-def _way(lying: Lying) -> Point:
+def way_over(lying: Lying) -> Point:
+    """Return the unit step in plan towards which a truss went over."""
     side, (nx, ny) = _side(lying), _left(lying)
     return nx * side, ny * side
 
@@ -87,10 +95,10 @@ def _rows(fell: Iterable[Lying]) -> Iterator[list[Lying]]:
     """Yield the trusses that went over side by side, the one furthest on last."""
     rows: dict[tuple[int, int], list[Lying]] = {}
     for lying in fell:
-        wx, wy = _way(lying)
+        wx, wy = way_over(lying)
         rows.setdefault((round(wx * 100), round(wy * 100)), []).append(lying)
     for row in rows.values():
-        yield sorted(row, key=lambda lying: _place(lying, _way(row[0])))
+        yield sorted(row, key=lambda lying: _place(lying, way_over(row[0])))
 
 
 def _resting(site: Site, row: list[Lying]) -> Iterator[tuple[str, float]]:
@@ -98,7 +106,7 @@ def _resting(site: Site, row: list[Lying]) -> Iterator[tuple[str, float]]:
     slope, before = 0.0, math.inf
     thick = 0.0
     for lying in reversed(row):
-        member, at = site.layout.by_tag[lying.tag], _place(lying, _way(row[0]))
+        member, at = site.layout.by_tag[lying.tag], _place(lying, way_over(row[0]))
         gap, high = before - at, height(site.layout.by_tag[lying.tag])
         slope = max(thick / gap, ((high - gap) * slope + thick) / high) if 0.0 < gap < high else 0.0
         yield lying.tag, FLAT - math.atan(slope)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from trainer.layout import Member
 from trainer.picture.angled import angled, scene_of
 from trainer.picture.elevation import elevation
+from trainer.picture.finished import box_of
 from trainer.picture.frame import Framed, Part, TrussTimber
 from trainer.picture.model import Box, Item, Line, Text
 from trainer.picture.solids import Stander
@@ -27,7 +30,8 @@ AWAY: dict[Part, Point] = {"top chord": (-1.0, 420.0), "bottom chord": (0.0, -33
 def finished_roof(site: Site, member: Member, scale: float = 0.1) -> tuple[list[Item], Box]:
     """Return a roof whose trusses all stand on ``site``, with one truss, its plate and its station named."""
     stander = Stander(site.layout)
-    items = angled(scene_of(site, stander.solids(site)), TURN, scale)
+    # Only the house itself: rails and yard would be one thing more to wonder at.
+    items = angled(replace(scene_of(site, stander.solids(site)), site=None), TURN, scale)
     wall = site.layout.house.plan.by_name[member.ends[0].bears_on.removeprefix("plate ")]
     station = abs((member.start[0] - wall.a[0]) * wall.along[0] + (member.start[1] - wall.a[1]) * wall.along[1])
     first, last = _low(wall.a, MARK_LOW), _low(member.start, MARK_LOW)
@@ -41,8 +45,8 @@ def finished_roof(site: Site, member: Member, scale: float = 0.1) -> tuple[list[
         _name(TURN.flat((end[0], end[1], 0.0)), _("top plate of wall {wall}").format(wall=wall.name), (0.0, -1.6))
     )
     items.append(_name(TURN.flat(_apex(member)), _("truss {tag}").format(tag=member.tag), (0.0, 1.4)))
-    xs, ys = zip(*(p for item in items for p in ((item.at,) if isinstance(item, Text) else item.points)), strict=True)
-    return items, (min(xs), min(ys) - 100, max(xs), max(ys) + 200)
+    left, bottom, right, top = box_of(site.layout.house, site.layout.roof, TURN, past=0.0)
+    return items, (left, bottom, right, top + 400)
 
 
 def named_truss(framed: Framed) -> tuple[list[Item], Box]:

@@ -38,7 +38,9 @@ def on_angled(
     items: list[Item] = []
     words: list[Text] = []
     if chosen in solids:
-        items.append(Line(turn.all_flat(solids[chosen].rim), "mark", 2.5))
+        rim = turn.all_flat(solids[chosen].rim)
+        # On a ground of its own, so that it stands out from whatever lies behind it.
+        items += [Line(rim, "paper", 10.0), Line(rim, "mark", 3.0)]
     for one in found:
         if one.tag not in solids:
             continue

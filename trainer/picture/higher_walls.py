@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from trainer.layout import Layout
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import PlatePlan, Point, Wall
 from trainer.roof.model import Point3
@@ -46,14 +46,14 @@ def ledgers(layout: Layout) -> dict[str, tuple[float, float]]:
 
 def from_above(wall: Wall, ledger: tuple[float, float] | None) -> Group:
     """Return the wall on a plan, hatched, outside the line of its face, and inside it its ``ledger``, where it runs."""
-    items: list[Item] = [Polygon(_strip(wall, (0.0, wall.length), -THICK, 0.0), "shadow", "plate_edge", 1.6)]
+    items: list[Item] = [Polygon(_strip(wall, (0.0, wall.length), -THICK, 0.0), "shadow", "plate_edge", MEDIUM)]
     for k in range(1, int(wall.length / HATCH)):
         (x, y), (dx, dy) = wall.at(k * HATCH), wall.along
         (nx, ny) = wall.inward
         ends = (x - dx * THICK / 2, y - dy * THICK / 2), (x + dx * THICK / 2, y + dy * THICK / 2)
-        items.append(Line((ends[0], (ends[1][0] - nx * THICK, ends[1][1] - ny * THICK)), "plate_edge", 0.8))
+        items.append(Line((ends[0], (ends[1][0] - nx * THICK, ends[1][1] - ny * THICK)), "plate_edge", THIN))
     if ledger:
-        items.append(Polygon(_strip(wall, ledger, 0.0, LEDGER_WIDE), "plate", "plate_edge", 1.2))
+        items.append(Polygon(_strip(wall, ledger, 0.0, LEDGER_WIDE), "plate", "plate_edge", MEDIUM))
     return Group("plates", tuple(items), wall.name)
 
 
@@ -113,16 +113,6 @@ def ledgers_cut(layout: Layout, place: Callable[[Point], Point]) -> Iterator[Pol
             (x, y), (nx, ny) = wall.at(low + (high - low) * t), wall.inward
             along = ax + (bx - ax) * t
             yield ledger_end(along, 1.0 if place((x + nx, y + ny))[0] > along else -1.0, 0.0)
-
-
-def past_face(plan: PlatePlan, at: Point, reach: float) -> bool:
-    """Whether a place lies beyond the face of a higher wall, no more than ``reach`` mm past the wall's ends."""
-    for wall in higher_walls(plan):
-        (nx, ny), (dx, dy) = wall.inward, wall.along
-        x, y = at[0] - wall.a[0], at[1] - wall.a[1]
-        if x * nx + y * ny < -1.0 and -reach <= x * dx + y * dy <= wall.length + reach:
-            return True
-    return False
 
 
 def top_of(layout: Layout) -> float:

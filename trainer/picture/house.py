@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
 from trainer.picture.higher_walls import from_above
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import HEAVY, MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.plan import PlatePlan, Point
 from trainer.roof.model import Crease, Roof
 
@@ -39,7 +39,7 @@ def plates(plan: PlatePlan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDG
     inner = grown(plan, -plan.plate_width)
     count = len(plan.outline)
     items: list[Item | Group] = [
-        Line(tuple((float(x), float(y)) for x, y in wall), "plate_edge", 4.0, "px", INSIDE_DASH)
+        Line(tuple((float(x), float(y)) for x, y in wall), "plate_edge", HEAVY, "px", INSIDE_DASH)
         for wall in plan.internal_walls
     ]
     for i, wall in enumerate(plan.walls):
@@ -47,13 +47,13 @@ def plates(plan: PlatePlan, ledgers: Mapping[str, tuple[float, float]] = NO_LEDG
             items.append(from_above(wall, ledgers.get(wall.name)))
             continue
         shape = (wall.a, wall.b, inner[(i + 1) % count], inner[i])
-        items.append(Group("plates", (Polygon(shape, "plate", "plate_edge"),), wall.name))
+        items.append(Group("plates", (Polygon(shape, "plate", "plate_edge", MEDIUM),), wall.name))
     return Group("plates", tuple(items))
 
 
 def eave(plan: PlatePlan, overhang: float) -> Group:
     """Return the outer edge of the roof: the ends of the tails, and the verges."""
-    return Group("eave", (Polygon(grown(plan, overhang), None, "faint", 1.0),))
+    return Group("eave", (Polygon(grown(plan, overhang), None, "faint", THIN),))
 
 
 def roof_lines(roof: Roof) -> Group:
@@ -61,10 +61,10 @@ def roof_lines(roof: Roof) -> Group:
     return Group(
         "roof",
         (
-            *_creases(roof.ridges, RIDGE_DASH, 1.8),
-            *_creases(roof.hips, HIP_DASH, 1.2),
-            *_creases(roof.valleys, VALLEY_DASH, 1.8),
-            *_creases(roof.verges, (), 1.2),
+            *_creases(roof.ridges, RIDGE_DASH, MEDIUM),
+            *_creases(roof.hips, HIP_DASH, MEDIUM),
+            *_creases(roof.valleys, VALLEY_DASH, MEDIUM),
+            *_creases(roof.verges, (), MEDIUM),
         ),
     )
 

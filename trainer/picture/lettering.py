@@ -30,6 +30,8 @@ SPARE_PAD = 0.45
 """The same round what may be left out: the drawing itself has to be seen between tags."""
 CAP_HEIGHT = 0.66
 """Height of capitals and figures, in ems."""
+RING = 0.75
+"""Radius of the circle round a text that has one, in ems."""
 
 
 def text_width(text: str, size: float) -> float:
@@ -40,6 +42,9 @@ def text_width(text: str, size: float) -> float:
 def text_box(text: Text, scale: float = 1.0, pad: float = 0.0) -> Box:
     """Return the level box round a text, mm; ``scale`` (px per mm) is needed for sizes in px; ``pad`` in ems."""
     size = text.size if text.unit == "mm" else text.size / scale
+    if text.ring:
+        (x, y), round_it = text.at, size * (RING + pad)
+        return x - round_it, y - round_it, x + round_it, y + round_it
     half_height = size * (CAP_HEIGHT / 2 + pad)
     width = text_width(text.text, size)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]

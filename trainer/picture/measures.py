@@ -7,10 +7,8 @@ from dataclasses import dataclass, replace
 
 from trainer.layout import Layout
 from trainer.layout.marks import mark_run
-from trainer.picture.house import grown
 from trainer.picture.lettering import meet, text_box, text_width
-from trainer.picture.model import Box, Group, Item, Line, Polygon, Text
-from trainer.picture.trusses import along, body_runs
+from trainer.picture.model import HEAVY, MEDIUM, THIN, Box, Group, Item, Line, Polygon, Text
 from trainer.plan import Point, Wall
 
 GAP = 90.0
@@ -44,12 +42,18 @@ def figure(value: float) -> str:
 
 @dataclass(frozen=True)
 class _Tape:
-    """The tape along one wall: ``offset`` mm outside it, lettering ``size`` mm high."""
+    """The tape along one wall: ``offset`` mm outside it, lettering ``size`` mm high.
+
+    At an inside corner it stops short, so that it lies neither over the other wall's eave nor over its tape: it is
+    drawn from ``low`` to ``high`` mm of run, and what lies beyond that is led to it.
+    """
 
     wall: Wall
     runs: tuple[float, ...]
     offset: float
     size: float
+    low: float = 0.0
+    high: float = 0.0
 
     def outside(self, run: float, out: float) -> Point:
         """Return the place ``run`` mm along the wall and ``out`` mm outside it."""
@@ -59,35 +63,84 @@ class _Tape:
     @property
     def ends(self) -> tuple[Point, Point]:
         """Where the tape begins and ends."""
-        return self.outside(0, self.offset), self.outside(self.wall.length, self.offset)
+        return self.outside(self.low, self.offset), self.outside(self.high, self.offset)
 
     @property
     def reach(self) -> float:
         """The width of the longest figure."""
         return max((text_width(figure(run), self.size) for run in self.runs), default=0.0)
 
+    def places(self) -> list[float]:
+        """Return where along the wall each figure stands, mm: at its own run, or as near as there is room."""
+        ends = self.wall.length
+        low = -self.offset if self.low == 0 else self.low + self.size * 0.6
+        high = ends + self.offset if self.high == ends else self.high - self.size * 0.6
+        return spread(self.runs, self.size * 0.95, (low, high))
+
+    def led(self, run: float) -> float:
+        """Return where on the tape a run is shown: there, or at the end of a tape that stops short of it."""
+        return min(max(run, self.low), self.high)
+
 
 def measures(layout: Layout, size: float) -> Group:
     """Return the marks on the plates and the running figures outside the eaves, lettering ``size`` mm high."""
     plan = layout.house.plan
-    offset = layout.house.roof.overhang + GAP
-    tapes = [_Tape(wall, tuple(stations(layout, wall)), offset, size) for wall in plan.walls]
-    rim = grown(plan, layout.house.roof.overhang)
-    taken = [_round_line(*tape.ends) for tape in tapes]
-    taken += [_round_line(a, b) for a, b in zip(rim, rim[1:] + rim[:1], strict=True)]
-    taken += [_round_line(*(along(member, run) for run in body_runs(layout, member))) for member in layout.members]
-    names = {tape.wall.name: _name(tape, taken) for tape in tapes}
+    tapes = _tapes(layout, size)
+    taken = [_round_line(*tape.ends) for tape in tapes if tape.high > tape.low] + _roofs(layout)
+    lines = [(*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken)) for tape in tapes]
     return Group(
         "measures",
         tuple(
-            Group(
-                "measures",
-                (*_marks(tape, plan.plate_width), *_line(tape), *_figures(tape, taken), names[tape.wall.name]),
-                tape.wall.name,
-            )
-            for tape in tapes
+            Group("measures", (*items, _name(tape, taken)), tape.wall.name)
+            for tape, items in zip(tapes, lines, strict=True)
         ),
     )
+
+
+def wall_letters(layout: Layout, size: float) -> Group:
+    """Return the letter of each wall, ``size`` mm high, outside the eave before it."""
+    texts = []
+    for tape in _tapes(layout, size):
+        (nx, ny), at = tape.wall.inward, tape.outside((tape.low + tape.high) / 2, tape.offset - GAP)
+        texts.append(Text(at, tape.wall.name, "mark", size, bold=True, off=(-nx * 0.9, -ny * 0.9)))
+    return Group("walls", tuple(texts))
+
+
+def _roofs(layout: Layout) -> list[Box]:
+    """Return boxes that cover the roof, eaves included."""
+    by = float(layout.house.roof.overhang)
+    return [(x0 - by, y0 - by, x1 + by, y1 + by) for x0, y0, x1, y1 in (wing.rect for wing in layout.wings)]
+
+
+def _tapes(layout: Layout, size: float) -> list[_Tape]:
+    """Return the tape of each wall, clear of the eave before it; at an inside corner the one with room gives way."""
+    plan, overhang, back = layout.house.plan, float(layout.house.roof.overhang), layout.house.set_back
+
+    def room(tape: _Tape) -> float:
+        i = tape.wall.index
+        inside = [not plan.convex(i), not plan.convex((i + 1) % len(plan.walls))]
+        return tape.wall.length - sum(inside) * tape.offset - size * len(tape.runs)
+
+    whole = [
+        _Tape(wall, tuple(stations(layout, wall)), overhang + back.get(wall.name, 0.0) + GAP, size)
+        for wall in plan.walls
+    ]
+    found = []
+    for tape in whole:
+        i, length = tape.wall.index, tape.wall.length
+        short = []
+        for corner, other in ((i, whole[i - 1]), ((i + 1) % len(whole), whole[(i + 1) % len(whole)])):
+            if plan.convex(corner):
+                short.append(0.0)
+                continue
+            gives_way = (room(tape), -i) > (room(other), -other.wall.index)
+            past = other.reach + size * 1.2 if gives_way and other.runs else size * 0.3
+            short.append((other.offset if gives_way else max(overhang, other.offset - GAP)) + past)
+        low, high = short[0], length - short[1]
+        if high - low < size and short[0] and short[1]:
+            low = high = length / 2
+        found.append(replace(tape, low=min(low, max(length, high)), high=max(low, high)))
+    return found
 
 
 def _round_line(a: Point, b: Point) -> Box:
@@ -96,57 +149,69 @@ def _round_line(a: Point, b: Point) -> Box:
 
 def _marks(tape: _Tape, plate: float) -> list[Item]:
     """Return a chalk line across the plate at each station."""
-    return [Line((tape.outside(run, 40), tape.outside(run, -plate - 40)), "mark", 1.4) for run in tape.runs]
+    return [Line((tape.outside(run, 40), tape.outside(run, -plate - 40)), "mark", MEDIUM) for run in tape.runs]
 
 
 def _line(tape: _Tape) -> list[Item]:
     """Return the tape line: a bar at its zero, a tick at each station, and an arrow where it ends."""
-    length, out, tick = tape.wall.length, tape.offset, 45.0
-    items: list[Item] = [Line(tape.ends, "mark", 0.9)]
-    items += [Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", 1.2) for run in tape.runs]
-    items.append(Line((tape.outside(0, out - 2 * tick), tape.outside(0, out + 2 * tick)), "mark", 2.2))
-    back = length - 3 * tick
+    out, tick, length = tape.offset, 45.0, tape.wall.length
+    items: list[Item] = []
+    if tape.high > tape.low:
+        items.append(Line(tape.ends, "mark", THIN))
+    for run in tape.runs:
+        if run == tape.led(run):
+            items.append(Line((tape.outside(run, out - tick), tape.outside(run, out + tick)), "mark", THIN))
+    for run, end in ((0.0, tape.low), (length, tape.high)):
+        if run != end:
+            items.append(Line((tape.outside(run, 40), tape.outside(end, out)), "mark", THIN))
+    low, high = tape.low, tape.high
+    items.append(Line((tape.outside(low, out - 2 * tick), tape.outside(low, out + 2 * tick)), "mark", HEAVY))
+    back = high - 3 * tick
     items.append(
-        Polygon((tape.outside(length, out), tape.outside(back, out + tick), tape.outside(back, out - tick)), "mark")
+        Polygon((tape.outside(high, out), tape.outside(back, out + tick), tape.outside(back, out - tick)), "mark")
     )
     return items
 
 
 def _name(tape: _Tape, taken: list[Box]) -> Text:
     """Return the wall's letter and whole length, beyond its figures, where nothing else is."""
-    size, middle = tape.size * 1.15, tape.wall.length / 2
+    size, middle, half = tape.size * 1.15, (tape.low + tape.high) / 2, (tape.high - tape.low) / 2
     text = f"{tape.wall.name}  {figure(tape.wall.length)}"
     turn = 90.0 if tape.wall.along[1] else 0.0
-    out = tape.offset + tape.size * 1.4 + tape.reach
-    asides = [0.0] + [side * step * middle / 5 for step in range(1, 5) for side in (-1, 1)]
+    nearest = tape.offset + tape.size * 1.4 + tape.reach
+    asides = [0.0] + [side * step * half / 5 for step in range(1, 5) for side in (-1, 1)]
     texts = [
-        Text(tape.outside(middle + aside, out), text, "mark", size, "mm", "middle", turn, True) for aside in asides
+        Text(tape.outside(middle + aside, nearest + row * size * 1.2), text, "mark", size, "mm", "middle", turn, True)
+        for row in range(12)
+        for aside in asides
     ]
     chosen = next((t for t in texts if _free(t, taken)), texts[0])
     taken.append(text_box(chosen, pad=0.15))
     # Larger figures on a screen push it outwards.
-    farther = (tape.outside(middle, out + step * tape.size * 1.5) for step in range(1, 14))
+    farther = (tape.outside(middle, nearest + step * tape.size * 1.5) for step in range(1, 14))
     nx, ny = tape.wall.inward
     return replace(chosen, off=(-nx * 0.5, -ny * 0.5), places=tuple(farther), spare=True)
 
 
 def _figures(tape: _Tape, taken: list[Box]) -> list[Item]:
-    """Return the figures square to the wall, each joined to its tick where it had to move.
+    """Return the figures square to the wall, joined to the tick, or the mark on the plate, where one had to move.
 
     Figures move along the wall where they would touch each other, and outwards where something else
     is; ``taken`` are the boxes of what has its place already.
     """
     items: list[Item] = []
     size, near = tape.size, tape.offset + tape.size * 0.35
-    for run, place in zip(tape.runs, spread(tape.runs, size * 0.95), strict=True):
+    for run, place in zip(tape.runs, tape.places(), strict=True):
         texts = [
             _figure(tape, tape.outside(place + size * aside, near + size * out), figure(run)) for aside, out in _SHIFTS
         ]
         text = next((t for t in texts if _free(t, taken)), texts[0])
         taken.append(text_box(text, pad=0.05))
         items.append(text)
-        if text is not texts[0] or abs(place - run) > 1:
-            items.append(Line((tape.outside(run, tape.offset), text.at), "mark", 0.7))
+        if run != tape.led(run):
+            items.append(Line((tape.outside(run, 40), tape.outside(place, tape.offset), text.at), "mark", THIN))
+        elif text is not texts[0] or abs(place - run) > 1:
+            items.append(Line((tape.outside(run, tape.offset), text.at), "mark", THIN))
     return items
 
 
@@ -163,10 +228,11 @@ def _figure(tape: _Tape, at: Point, text: str) -> Text:
     return Text(at, text, "mark", tape.size, "mm", "start" if starts else "end", turn, spare=True)
 
 
-def spread(places: Sequence[float], least: float) -> list[float]:
+def spread(places: Sequence[float], least: float, within: tuple[float, float] | None = None) -> list[float]:
     """Return the ascending ``places`` moved as little as may be so that neighbours are ``least`` apart.
 
-    Pools neighbours that push each other and keeps each pool about the mean of its own places.
+    Pools neighbours that push each other and keeps each pool about the mean of its own places. All of them stay
+    ``within`` two places, where there is room between these.
     """
     pools: list[tuple[float, int]] = []
     for index, place in enumerate(places):
@@ -175,4 +241,7 @@ def spread(places: Sequence[float], least: float) -> list[float]:
             (one, a), (other, b) = pools[-2:]
             pools[-2:] = [((one * a + other * b) / (a + b), a + b)]
     level = [value for value, count in pools for _ in range(count)]
+    if within is not None:
+        low, high = within[0], within[1] - (len(level) - 1) * least
+        level = [min(max(value, low), max(low, high)) for value in level]
     return [value + index * least for index, value in enumerate(level)]

@@ -17,6 +17,8 @@ Unit = Literal["mm", "px"]
 Anchor = Literal["start", "middle", "end"]
 SHEET_SCALE = 0.1
 """Scale of a drawing as a file, px per mm: strokes in px have their right weight at this scale."""
+THIN, MEDIUM, HEAVY = 0.9, 1.8, 3.6
+"""Strokes of the layout drawing, px, as 1 : 2 : 4: measures and outlines; roof lines and marks; walls and borders."""
 Box = tuple[float, float, float, float]
 """(least x, least y, greatest x, greatest y), mm."""
 
@@ -52,7 +54,8 @@ class Text:
     How large it is on a screen, and which of the places that would do it gets there, is for
     :func:`trainer.picture.lettering.place_texts`: ``off`` moves it from ``at`` by so many of its own ems, ``places``
     would do as well as ``at``, over ``rows`` lines it may move away (down, if negative), joined to ``at`` by a thin
-    line. What is ``spare`` is left out where it has no room: nearer to, it has.
+    line. What is ``spare`` is left out where it has no room: nearer to, it has. One with a ``ring`` has a circle round
+    it in place of a box.
     """
 
     at: Point
@@ -68,6 +71,7 @@ class Text:
     places: tuple[Point, ...] = ()
     rows: int = 0
     spare: bool = False
+    ring: bool = False
 
 
 Item = Line | Polygon | Text

@@ -7,6 +7,7 @@ pieces hundreds of times; here each piece is there once.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
 
 from trainer.layout import Layout
 from trainer.picture import as_built
@@ -39,14 +40,14 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     """
     layout = sites[0].layout
     still = StillSite(layout)
-    pieces = _Pieces()
+    pieces = Pieces()
     for moment, site in enumerate(sites):
         pieces.show(moment, place_texts(still.items(site, SHEET_SCALE), SHEET_SCALE))
     groups = tuple(pieces.groups(len(sites)))
     return Picture(as_built.whole_box(layout), (Group("moments", groups),), title, words)
 
 
-class _Pieces:
+class Pieces:
     """Pieces in painting order, each with the moments at which it shows."""
 
     def __init__(self) -> None:
@@ -70,22 +71,20 @@ class _Pieces:
             self._spans[gone].append(moment)
         self._shown = frozenset(shown)
 
-    def groups(self, moments: int) -> Iterator[Group]:
-        """Yield the pieces, those that always show without moments of their own."""
+    def spans(self, moments: int) -> Iterator[tuple[Item, list[int]]]:
+        """Yield the pieces in painting order with the moments from and to which each shows, up to ``moments``."""
         for item in self._shown:
             self._spans[item].append(moments)
-        alike: list[Item] = []
-        spans: list[int] = []
+        self._shown = frozenset()
         at = self._after[None]
         while at is not None:
-            if alike and self._spans[at] != spans:
-                yield _group(alike, spans, moments)
-                alike = []
-            spans = self._spans[at]
-            alike.append(at)
+            yield at, self._spans[at]
             at = self._after[at]
-        if alike:
-            yield _group(alike, spans, moments)
+
+    def groups(self, moments: int) -> Iterator[Group]:
+        """Yield the pieces, those that always show without moments of their own."""
+        for spans, alike in groupby(self.spans(moments), key=lambda piece: piece[1]):
+            yield _group([item for item, _spans in alike], spans, moments)
 
 
 def _group(items: list[Item], spans: list[int], moments: int) -> Group:

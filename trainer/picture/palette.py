@@ -10,6 +10,16 @@ from trainer.read import Faulty, read_yaml
 Palette = Mapping[str, str]
 """Colours as ``#rrggbb`` by role."""
 PALETTE_FILE = "palette.yaml"
+LIT = ("timber", "hip_timber", "girder", "saddle", "wall", "cover", "slab")
+"""Roles that have four shades, by how far a face is turned from the sun: ``timber 1`` faces it, ``timber 4`` away."""
+DIMMED = (0.0, 0.08, 0.18, 0.27)
+"""How much of the colour ``dim`` is in each shade of timber."""
+BROAD = ("wall", "cover")
+"""What is broad enough to be shaded twice as much: no fine edges have to be seen against it."""
+EDGES = ("timber_line", "paper", "brace", "fastener", "string")
+"""What else is faded."""
+PALE = 0.74
+"""How much of the colour of the ground is in what is faded, so that something else stands out: ``timber 1 pale``."""
 _HEX = re.compile(r"#[0-9a-fA-F]{6}")
 
 
@@ -27,7 +37,27 @@ def parse_palettes(text: str, file: str = PALETTE_FILE) -> dict[str, Palette]:
     ]
     if faults:
         raise Faulty(faults)
-    return {str(theme): dict(roles) for theme, roles in themes.items()}
+    return {str(theme): _with_shades(roles) for theme, roles in themes.items()}
+
+
+def _with_shades(roles: Palette) -> Palette:
+    """Add the shades of what the sun falls on, and of the timbers the same faded."""
+    shades = {
+        f"{role} {number}": mixed(roles[role], roles["dim"], part * (2 if role in BROAD else 1))
+        for role in LIT
+        if role in roles
+        for number, part in enumerate(DIMMED, 1)
+    }
+    pale = {
+        f"{role} pale": mixed(colour, roles["ground"], PALE)
+        for role, colour in {**shades, **{edge: roles[edge] for edge in EDGES if edge in roles}}.items()
+    }
+    return {**roles, **shades, **pale}
+
+
+def mixed(one: str, other: str, part: float) -> str:
+    """Return a colour with so much of another in it, from 0 to 1."""
+    return "#" + "".join(f"{round(a + (b - a) * part):02x}" for a, b in zip(rgb(one), rgb(other), strict=True))
 
 
 def rgb(colour: str) -> tuple[int, int, int]:

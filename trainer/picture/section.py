@@ -15,16 +15,15 @@ from trainer.picture.angled import Scene3
 from trainer.picture.cut import STUD, SectionLine, ground
 from trainer.picture.falling import in_words
 from trainer.picture.framing import FittedTimber
-from trainer.picture.higher_walls import ledgers_cut, past_face, top_of
+from trainer.picture.higher_walls import ledgers_cut, top_of
 from trainer.picture.measures import figure
 from trainer.picture.model import Box, Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
-from trainer.picture.timbers import FACES, JOINED, PLAIN, RUNS
+from trainer.picture.timbers import FACES, JOINED, RUNS, SECTION_PLAIN
 from trainer.picture.trusses import FILLS
 from trainer.picture.verandah import FOOT
 from trainer.plan import Point
-from trainer.roof import distance
 from trainer.roof.model import Point3
 
 SQUARE = math.sin(math.radians(20))
@@ -37,8 +36,8 @@ NEXT = 900.0
 """The nearest trusses that stand no further behind the line than this, mm, are seen behind it."""
 MOST_ROWS = 3
 """Tags under what is cut, and figures over what is seen, stand in no more lines than this and one."""
-STEP = 60.0
-"""How close the places are at which the roof line is taken, mm."""
+SAME = 1.0
+"""Places that differ by no more are the same, mm."""
 
 
 def along_truss(solid: Solid) -> SectionLine:
@@ -116,7 +115,7 @@ def _lying(scene: Scene3, tags: Iterable[str], cut: SectionLine) -> Iterator[Ite
             near, far = ([solid.at(run, z, side) for run, z in timber.outline] for side in (half, -half))
             shape = rim(list(_through(near, far, cut)))
             if len(shape) > 2 and shape[0][0] <= cut.length and max(x for x, _z in shape) >= 0:
-                pieces.append(Polygon(shape, FACES.get(solid.member.kind, PLAIN)[1], "timber_edge", 1.2))
+                pieces.append(Polygon(shape, FACES.get(solid.member.kind, SECTION_PLAIN)[1], "timber_edge", 1.2))
         yield from pieces
         if pieces:
             under.append(_tag(_words(scene, tag), list(pieces)))
@@ -126,8 +125,14 @@ def _lying(scene: Scene3, tags: Iterable[str], cut: SectionLine) -> Iterator[Ite
 
 def _through(near: Sequence[Point3], far: Sequence[Point3], cut: SectionLine) -> Iterator[Point]:
     """Yield where the edges between two faces, and round them, pass through the line."""
-    rings = [*pairwise((*near, near[0])), *pairwise((*far, far[0]))]
-    for p, q in (*zip(near, far, strict=True), *rings):
+    yield from _passing(zip(near, far, strict=True), cut)
+    for ring in (near, far):
+        yield from _passing(pairwise((*ring, ring[0])), cut)
+
+
+def _passing(edges: Iterable[tuple[Point3, Point3]], cut: SectionLine) -> Iterator[Point]:
+    """Yield where edges pass through the line."""
+    for p, q in edges:
         one, other = cut.place(p)[1], cut.place(q)[1]
         if (one > 0) != (other > 0):
             t = one / (one - other)
@@ -139,25 +144,36 @@ def _roof_line(layout: Layout, cut: SectionLine, *, figures: bool) -> Iterator[I
 
     With ``figures``, each part of it has its greatest height over the plates.
     """
-    spec = layout.house.roof
-    count = max(2, round(cut.length / STEP))
-    parts: list[list[Point]] = [[]]
-    for i in range(count + 1):
-        along = cut.length * i / count
-        deep = distance(layout.house.roof_plan, *cut.point(along))
-        if deep >= -spec.overhang and not past_face(layout.house.plan, cut.point(along), spec.overhang):
-            parts[-1].append((along, spec.heel + deep * spec.slope))
-        elif parts[-1]:
-            parts.append([])
-    for part in parts:
-        if len(part) < 2:
-            continue
+    for part in _joined_up(piece for face in layout.roof.faces for piece in _over(face.polygon, cut)):
         yield Line(tuple(part), "roof", 1.0, "px", (6.0, 5.0))
         if figures:
             top = max(z for _x, z in part)
             flat = [x for x, z in part if z > top - 1]
             at = ((flat[0] + flat[-1]) / 2, top)
             yield Text(at, figure(round(top)), "faint", 14.0, "px", off=(0.0, 0.9), rows=1, spare=True)
+
+
+def _over(polygon: Sequence[Point3], cut: SectionLine) -> Iterator[tuple[Point, Point]]:
+    """Yield where the line passes over a face of the roof, each stretch as two places on the paper."""
+    met = sorted(_passing(pairwise((*polygon, polygon[0])), cut))
+    for (a, za), (b, zb) in zip(met[::2], met[1::2], strict=True):
+        low, high = max(a, 0.0), min(b, cut.length)
+        if high - low > SAME:
+            slope = (zb - za) / (b - a)
+            yield (low, za + (low - a) * slope), (high, za + (high - a) * slope)
+
+
+def _joined_up(pieces: Iterable[tuple[Point, Point]]) -> list[list[Point]]:
+    """Return stretches that meet as one line; the verge of a dutch gable, over another face, is a line of its own."""
+    lines: list[list[Point]] = []
+    for start, stop in sorted(pieces):
+        for line in lines:
+            if math.dist(line[-1], start) <= SAME:
+                line.append(stop)
+                break
+        else:
+            lines.append([start, stop])
+    return lines
 
 
 def _from_the_side(solid: Solid, cut: SectionLine, *, strong: bool) -> Iterator[Item]:
@@ -227,7 +243,7 @@ def _cut_through(solid: Solid, cut: SectionLine, *, strong: bool, joined: bool) 
     runs = [r for r, _z in solid.framed.frame.top]
     if not min(*runs, 0.0) <= run <= max(*runs, solid.member.span) or not 0 <= along <= cut.length:
         return
-    side = FACES.get(solid.member.kind, PLAIN)[1]
+    side = FACES.get(solid.member.kind, SECTION_PLAIN)[1]
     half = solid.member.width / 2
     for timber in solid.framed.timbers:
         heights = list(_heights(timber.outline, run))

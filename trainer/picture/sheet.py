@@ -5,13 +5,14 @@ from __future__ import annotations
 from trainer.layout import Layout
 from trainer.layout.model import TAG_LETTERS
 from trainer.picture.higher_walls import ledgers
-from trainer.picture.house import HIP_DASH, INSIDE_DASH, RIDGE_DASH, VALLEY_DASH, eave, plates, roof_lines
+from trainer.picture.house import eave, plates, roof_lines
+from trainer.picture.legend import legend
 from trainer.picture.lettering import text_box, wrapped
 from trainer.picture.measures import figure, measures
-from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.model import MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.tags import tag_size, tags
-from trainer.picture.trusses import parts, strip, trusses
-from trainer.picture.verandah import EDGE, FILL, verandah
+from trainer.picture.trusses import parts, trusses
+from trainer.picture.verandah import verandah
 from trainer.plan import Point
 from trainer.terms import KIND_NAMES, counted
 from trainer.words import CAUTION, INVENTED, _, ngettext
@@ -22,9 +23,12 @@ LARGEST_UNIT = 180.0
 """Lettering of the title block is sized by the sheet's width, but by no more than this, mm."""
 
 
-def plan_picture(layout: Layout) -> Picture:
-    """Return the plan of a layout: plates, trusses, tags, roof lines and running measures, without a sheet round it."""
-    size = tag_size(layout)
+def plan_picture(layout: Layout, letters: float | None = None) -> Picture:
+    """Return the plan of a layout: plates, trusses, tags, roof lines and running measures, without a sheet round it.
+
+    Its tags are ``letters`` mm high on the plan, or as high as the spacing leaves room for; measures a tenth less.
+    """
+    size = letters or tag_size(layout)
     layers = (
         eave(layout.house.roof_plan, layout.house.roof.overhang),
         plates(layout.house.plan, ledgers(layout)),
@@ -33,7 +37,7 @@ def plan_picture(layout: Layout) -> Picture:
         trusses(layout),
         parts(layout),
         measures(layout, size * 0.9),
-        tags(layout),
+        tags(layout, size),
     )
     return Picture(_bounds(layers, size), layers, words=counts_in_words(layout))
 
@@ -77,23 +81,22 @@ def _title_block(
     """Return the title block under ``top``, its lettering a little over a ``unit`` high, and where it ends."""
     left, right = sides
     column = min(left + 70 * unit, right - 32 * unit)
-    items: list[Item] = [Line(((left, top), (right, top)), "ink", 1.6)]
+    items: list[Item] = [Line(((left, top), (right, top)), "ink", MEDIUM)]
     y = _lettering(items, [title], left, top - 3 * unit, 2.4 * unit, "ink", bold=True)
     y = _lettering(items, [INVENTED], left, y - 0.6 * unit, 1.35 * unit, "accent", bold=True)
-    for text in (settings_in_words(layout), counts_in_words(layout), _MEASURES):
+    for text in (settings_in_words(layout), counts_in_words(layout), MEASURES):
         lines = wrapped(text, 1.3 * unit, column - left - 2 * unit)
         y = _lettering(items, lines, left, y - 0.5 * unit, 1.3 * unit, "ink")
-    plan = layout.house.plan
-    legend = (column, top - 2.6 * unit)
-    legend_foot = _legend(items, legend, unit, inside=bool(plan.internal_walls), beams=bool(plan.beams))
+    legend_foot = _legend(items, layout, (column, top - 2.6 * unit), unit)
     y = min(y, legend_foot) - 1.0 * unit
     y = _lettering(items, wrapped(CAUTION, 1.2 * unit, right - left), left, y, 1.2 * unit, "faint")
     return Group("title", tuple(items)), y - 1.2 * unit
 
 
-_MEASURES = _(
+MEASURES = _(
     "Measures are in millimetres and run along each wall from the bar at its beginning to the arrow. The wall's "
-    "letter stands with its whole length. Plates and timbers are true to scale."
+    "letter stands with its whole length. At an inside corner the last measures are led aside. Plates and timbers are "
+    "true to scale."
 )
 
 
@@ -107,28 +110,13 @@ def _lettering(
     return y
 
 
-def _legend(items: list[Item], at: Point, unit: float, *, inside: bool, beams: bool) -> float:
+def _legend(items: list[Item], layout: Layout, at: Point, unit: float) -> float:
     """Add the scale bar and what the lines mean, downwards from ``at``; return where it ends."""
     left, y = at
     items += _scale_bar(left, y, 34 * unit, unit)
     y -= 4.6 * unit
-    lines = [("roof", RIDGE_DASH, 1.8, _("ridge")), ("roof", HIP_DASH, 1.2, _("hip line"))]
-    lines.append(("roof", VALLEY_DASH, 1.8, _("valley line")))
-    if inside:
-        lines.append(("plate_edge", INSIDE_DASH, 4.0, _("inside wall, carries no truss")))
-    lines.append(("mark", (), 1.2, _("running measure")))
-    for role, dash, stroke, text in lines:
-        items.append(Line(((left, y), (left + 5 * unit, y)), role, stroke, "px", dash))
-        items.append(Text((left + 6 * unit, y), text, "ink", 1.2 * unit, anchor="start"))
-        y -= 1.8 * unit
-    bar = strip((left, y), (left + 5 * unit, y), 0.5 * unit)
-    items.append(Polygon(bar, "paper", "timber_edge", 0.8))
-    items.append(Text((left + 6 * unit, y), _("extension, or framing fixed later"), "ink", 1.2 * unit, anchor="start"))
-    y -= 1.8 * unit
-    if beams:
-        items.append(Polygon(strip((left, y), (left + 5 * unit, y), 0.6 * unit), FILL, EDGE, 1.8))
-        items.append(Line(((left, y), (left + 5 * unit, y)), EDGE, 1.0))
-        words = _("verandah beam; a crossed square is a post")
+    for words, sample in legend(layout):
+        items += sample((left, y), 5 * unit)
         items.append(Text((left + 6 * unit, y), words, "ink", 1.2 * unit, anchor="start"))
         y -= 1.8 * unit
     return y

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from trainer.layout import Layout
-from trainer.picture import as_built, as_framed, dangers
+from trainer.picture import as_built, as_framed, dangers, fall_zone
 from trainer.picture.falling import down
 from trainer.picture.model import Item
 from trainer.picture.solids import Stander
 from trainer.picture.struts import struts
+from trainer.picture.trusses import in_strokes
 from trainer.site.model import Site, Stood
 
 
@@ -26,18 +27,24 @@ class StillSite:
         A row that went over lies where it fell; while it is falling, ``share`` of the fall is over.
         """
         solids, fell = self._stander.solids(site, share=share), down(site)
-        items = [*self._ground, *self._names, *dangers.on_plan(site, above=False), *as_built.marks(site)]
+        items = [
+            *self._ground,
+            *self._names,
+            *fall_zone.on_plan(site),
+            *dangers.on_plan(site, above=False),
+            *as_built.marks(site),
+        ]
         order = as_built.painting_order(site)
         for tag in order:
             if tag not in fell:
-                items += self._truss(site, tag)
+                items += in_strokes(self._truss(site, tag), site.layout.by_tag[tag], scale)
                 items += as_framed.out_of_true(solids[tag], scale)
         items += as_framed.framing(site)
         items += as_built.fittings(site)
         items += as_framed.bracing(struts(site, solids))
         items += as_framed.fallen(site, solids)
         items += [as_built.tag_of(site, tag) for tag in order]
-        items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site)]
+        items += [*dangers.on_plan(site, above=True), *dangers.words_on_plan(site), *fall_zone.words_on_plan(site)]
         return items
 
     def outlying(self, _scale: float) -> list[Item]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from xml.etree import ElementTree as ET
 
-from trainer.picture.lettering import CAP_HEIGHT, text_width
+from trainer.picture.lettering import CAP_HEIGHT, RING, text_width
 from trainer.picture.model import SHEET_SCALE, Group, Item, Line, Picture, Polygon, Text, Unit, View
 
 FONTS = "'Source Sans Pro', 'Source Sans 3', 'Segoe UI', Arial, sans-serif"
@@ -90,7 +90,12 @@ def _text(parent: ET.Element, text: Text, view: View, palette: Mapping[str, str]
     width = text_width(text.text, size)
     if text.turn:
         parent = ET.SubElement(parent, "g", {"transform": f"rotate({_number(-text.turn)} {_number(x)} {_number(y)})"})
-    if text.ground:
+    if text.ring:
+        circle = {"cx": _number(x), "cy": _number(y), "r": _number(size * RING), "stroke-width": _number(size * 0.12)}
+        ET.SubElement(
+            parent, "circle", circle | {"fill": palette[text.ground or "paper"], "stroke": palette[text.role]}
+        )
+    elif text.ground:
         left = x - {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
         pad = size * 0.12
         box = _box(left - pad, y - size * CAP_HEIGHT / 2 - pad, width + 2 * pad, size * CAP_HEIGHT + 2 * pad)

@@ -33,9 +33,9 @@ def tag_size(layout: Layout) -> float:
     return min(LARGEST, max(SMALLEST, layout.house.trusses.spacing * 0.3 * min(1.0, 4 / longest)))
 
 
-def tags(layout: Layout) -> Group:
-    """Return the tag of every truss, level, on its own truss."""
-    size = tag_size(layout)
+def tags(layout: Layout, letters: float | None = None) -> Group:
+    """Return the tag of every truss, ``letters`` mm high or as the spacing has room for, level, on its own truss."""
+    size = letters or tag_size(layout)
     bodies = {member.tag: _pieces(layout, member) for member in layout.members}
     placed: dict[str, Text] = {}
     boxes: list[Box] = []

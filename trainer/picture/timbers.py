@@ -11,16 +11,24 @@ from trainer.picture.ordering import UNDER, PaintNode, Piece, Rod, Sheet, Thing
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
 from trainer.picture.struts import Run
+from trainer.picture.sun import LEVEL, lit
 from trainer.plan import Point
 from trainer.roof.model import Point3
 
+COLOURS = {
+    "girder": "girder", "truncated_girder": "girder", "saddle": "saddle", "hip": "hip_timber", "jack": "hip_timber",
+    "creeper": "hip_timber",
+}  # fmt: skip
+"""The colour of timbers in space, by kind of truss, each in the shades of its faces."""
+PLAIN = "timber"
+EDGE = "timber_line"
 FACES = {"girder": ("timber", "girder"), "truncated_girder": ("timber", "girder"), "saddle": ("saddle", "timber")}
-"""Colours of the upper and the side faces of timbers, by kind of truss."""
-PLAIN = ("timber", "timber_shade")
+"""Colours of the upper and the side faces of timbers in a section, by kind of truss."""
+SECTION_PLAIN = ("timber", "timber_shade")
 RUNS: dict[Run, tuple[str, float, tuple[float, ...]]] = {
-    "batten": ("brace", 3.0, ()),
+    "batten": ("brace", 3.0, (12.0, 4.0)),
     "steel brace": ("brace", 2.0, (7.0, 3.0)),
-    "prop": ("brace", 3.0, ()),
+    "prop": ("brace", 3.0, (4.0, 3.0)),
     "string": ("string", 1.4, ()),
     "roof brace": ("fastener", 2.2, (10.0, 3.0)),
     "tie": ("brace", 2.0, (14.0, 4.0)),
@@ -32,13 +40,17 @@ JOINED = 7
 
 
 class Timbers:
-    """Draws what a roof is divided into, for one look; ``fine`` with their faces, otherwise as strokes."""
+    """Draws what a roof is divided into, for one look; ``fine`` with their faces in the sun, otherwise as strokes."""
 
-    def __init__(self, turn: Turn, *, fine: bool, joined: frozenset[str]) -> None:
+    def __init__(self, turn: Turn, *, fine: bool, joined: frozenset[str], chosen: str = "") -> None:
+        """Draw for one look; where a truss is ``chosen`` all other timber is faded."""
         self._turn = turn
         self._fine = fine
         self._joined = joined
+        self._chosen = chosen
         self._near: dict[str, float] = {}
+        self._sides: dict[str, str] = {}
+        self._uppers: dict[tuple[str, int], str] = {}
 
     def node(self, node: PaintNode) -> Iterator[Item]:
         """Yield what lies in one plane: bottom chords, what passes over them, webs, top chords, what lies on those."""
@@ -80,40 +92,64 @@ class Timbers:
             self._near[solid.tag] = half if left < right else -half
         return self._near[solid.tag]
 
+    def _faded(self, tag: str) -> str:
+        """Return what is added to a colour of something on a truss: faded, where another one is chosen."""
+        return " pale" if self._chosen and tag != self._chosen else ""
+
+    def _side_colour(self, solid: Solid) -> str:
+        """Return the colour of the near side of a truss's timbers in the sun."""
+        if solid.tag not in self._sides:
+            (ux, uy), way = solid.unit, math.copysign(1.0, self._side(solid))
+            colour = COLOURS.get(solid.member.kind, PLAIN)
+            self._sides[solid.tag] = lit(colour, (-uy * way, ux * way)) + self._faded(solid.tag)
+        return self._sides[solid.tag]
+
+    def _upper_colour(self, solid: Solid, piece: Piece) -> str:
+        """Return the colour of the upper edge of a timber, which faces down its own slope."""
+        (a, az), (b, bz) = piece.upper
+        falls = 0 if abs(az - bz) <= LEVEL * (b - a) else 1 if az > bz else -1
+        key = (solid.tag, falls)
+        if key not in self._uppers:
+            (ux, uy), colour = solid.unit, COLOURS.get(solid.member.kind, PLAIN)
+            self._uppers[key] = lit(colour, (ux * falls, uy * falls, 1.0)) + self._faded(solid.tag)
+        return self._uppers[key]
+
     def _pieces(self, sheet: Sheet, pieces: Sequence[Piece]) -> Iterator[Item]:
-        upper, side = FACES.get(sheet.solid.member.kind, PLAIN)
+        solid = sheet.solid
+        edge = EDGE + self._faded(solid.tag)
         for piece in pieces:
             if self._fine:
-                yield from self._faces(sheet.solid, piece, upper, side)
+                yield from self._faces(solid, piece, edge)
             else:
-                ends = self._turn.all_flat(sheet.solid.at(run, z) for run, z in _spine(piece))
+                ends = self._turn.all_flat(solid.at(run, z) for run, z in _spine(piece))
                 if piece.part == "web":
-                    yield Line(ends, "timber_edge", 1.0)
+                    yield Line(ends, edge, 1.0)
                 else:
-                    yield Line(ends, "timber_edge", 3.0)
-                    yield Line(ends, upper, 1.0)
+                    yield Line(ends, edge, 3.0)
+                    yield Line(ends, self._upper_colour(solid, piece), 1.0)
 
-    def _faces(self, solid: Solid, piece: Piece, upper: str, side: str) -> Iterator[Item]:
+    def _faces(self, solid: Solid, piece: Piece, line: str) -> Iterator[Item]:
         """Yield the faces of a timber that are turned to whoever looks: its upper edge, and its near side."""
+        upper, side = self._upper_colour(solid, piece), self._side_colour(solid)
         if piece.part == "extension":
-            upper = side = "paper"
+            upper = side = "paper" + self._faded(solid.tag)
         near, half = self._side(solid), solid.member.width / 2
         (a, az), (b, bz) = piece.upper
         if piece.part != "web" and a != b:
             asides = [half - ply * solid.member.thickness for ply in range(solid.member.plies + 1)]
             far, *between, last = [self._turn.all_flat((solid.at(a, az, s), solid.at(b, bz, s))) for s in asides]
             whole = all(piece.own)
-            yield Polygon((*far, *reversed(last)), upper, "timber_edge" if whole else None, 0.8)
+            yield Polygon((*far, *reversed(last)), upper, line if whole else None, 0.8)
             for edge in between if whole else (far, last, *between):
-                yield Line(edge, "timber_edge", 0.8)
+                yield Line(edge, line, 0.8)
         outline = self._turn.all_flat(solid.at(run, z, near) for run, z in piece.outline)
         if all(piece.own):
-            yield Polygon(outline, side, "timber_edge", 0.8)
+            yield Polygon(outline, side, line, 0.8)
         else:
             yield Polygon(outline, side)
             for here, there, own in zip(outline, (*outline[1:], outline[0]), piece.own, strict=True):
                 if own:
-                    yield Line((here, there), "timber_edge", 0.8)
+                    yield Line((here, there), line, 0.8)
         if piece.part == "bottom chord" and solid.tag in self._joined:
             yield from self._fasteners(solid, piece, near)
 
@@ -132,12 +168,14 @@ class Timbers:
             yield from self._timber(rod.of, rod)
             return
         role, wide, dash = RUNS[rod.of.run]
-        yield Line(self._turn.all_flat((rod.a, rod.b)), role, wide, "px", dash)
+        faded = self._faded("")
+        yield Line(self._turn.all_flat((rod.a, rod.b)), role + faded, wide, "px", dash)
 
     def _timber(self, timber: FittedTimber, rod: Rod) -> Iterator[Item]:
         """Yield the long faces of a timber that are turned to whoever looks, and its own ends."""
+        faded = self._faded(timber.of)
         if not self._fine:
-            yield Line(self._turn.all_flat((rod.a, rod.b)), "timber_edge", 2.0)
+            yield Line(self._turn.all_flat((rod.a, rod.b)), EDGE + faded, 2.0)
             return
         first, last = timber.corners(rod.first), timber.corners(rod.last)
         for i in range(4):
@@ -145,12 +183,12 @@ class Timbers:
             face = (first[i], first[k], last[k], last[i])
             if facing(face, self._turn):
                 a, b, c, d = self._turn.all_flat(face)
-                yield Polygon((a, b, c, d), "paper")
-                yield Line((a, d), "timber_edge", 0.8)
-                yield Line((b, c), "timber_edge", 0.8)
+                yield Polygon((a, b, c, d), "paper" + faded)
+                yield Line((a, d), EDGE + faded, 0.8)
+                yield Line((b, c), EDGE + faded, 0.8)
         for end, own in (((first[3], first[2], first[1], first[0]), rod.first == 0), (last, rod.last == 1)):
             if own and facing(end, self._turn):
-                yield Polygon(self._turn.all_flat(end), "paper", "timber_edge", 0.8)
+                yield Polygon(self._turn.all_flat(end), "paper" + faded, EDGE + faded, 0.8)
 
 
 def _between_chords(thing: Thing, sheets: Sequence[Sheet]) -> bool:

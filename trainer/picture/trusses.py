@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.layout import Layout, Member
 from trainer.picture.ladders import ladder
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.plan import Point
 from trainer.terms import TrussKind
 
@@ -13,6 +13,13 @@ PAINT_ORDER: tuple[TrussKind, ...] = (
     "girder", "truncated_girder", "truncated", "standard", "half", "gable", "jack", "creeper", "hip", "saddle",
 )  # fmt: skip
 """From the lowest to what lies over it."""
+EXTENSION_DASH = (7.0, 4.0)
+
+
+LEAST_PX = 3.0
+"""A truss that would be thinner than this on the screen is drawn in strokes, px."""
+SINGLE_PX, PLIES_PX = 3.0, 5.0
+"""Width of these strokes for one ply, and for more, px."""
 
 
 def strip(start: Point, finish: Point, width: float) -> tuple[Point, Point, Point, Point]:
@@ -21,6 +28,30 @@ def strip(start: Point, finish: Point, width: float) -> tuple[Point, Point, Poin
     length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5 or 1.0
     nx, ny = -(by - ay) / length * width / 2, (bx - ax) / length * width / 2
     return ((ax - nx, ay - ny), (bx - nx, by - ny), (bx + nx, by + ny), (ax + nx, ay + ny))
+
+
+def in_strokes(items: list[Item], member: Member, scale: float) -> list[Item]:
+    """Return a truss from above, in strokes of its kind's own width where it is too thin to be drawn to ``scale``.
+
+    To scale, where a timber of one or two px falls between the px would make it hollow here and solid there.
+    """
+    if member.width * scale >= LEAST_PX:
+        return items
+    wide = SINGLE_PX if member.plies == 1 else PLIES_PX
+    strokes: list[Item] = []
+    for item in items:
+        if isinstance(item, Polygon) and len(item.points) == 4 and item.fill:
+            (ax, ay), (bx, by), (cx, cy), (dx, dy) = item.points
+            middle = (((ax + dx) / 2, (ay + dy) / 2), ((bx + cx) / 2, (by + cy) / 2))
+            strokes += [Line(middle, item.edge or "timber_edge", wide), Line(middle, item.fill, wide - 2.0)]
+    return strokes
+
+
+def dashed(shape: tuple[Point, Point, Point, Point]) -> list[Item]:
+    """Return a timber with dashed edges: an extension, or framing that is fixed later."""
+    a, b, c, d = shape
+    edges = [Line(ends, "timber_edge", THIN, "px", EXTENSION_DASH) for ends in ((a, b), (c, d))]
+    return [Polygon(shape, "paper"), *edges]
 
 
 def along(member: Member, run: float) -> Point:
@@ -56,11 +87,11 @@ def truss(layout: Layout, member: Member) -> Group:
     last = member.top[-1][0]
     if member.kind in {"hip", "jack"} and last > finish + 1:
         extension = strip(along(member, finish), along(member, last), member.width)
-        items.append(Polygon(extension, "paper", "timber_edge", 0.8))
+        items += dashed(extension)
     body = strip(along(member, begin), along(member, finish), member.width)
-    items.append(Polygon(body, FILLS.get(member.kind, "timber"), "timber_edge"))
+    items.append(Polygon(body, FILLS.get(member.kind, "timber"), "timber_edge", THIN))
     items += [
-        Line(_offset(member, begin, finish, (ply - member.plies / 2) * member.thickness), "timber_edge", 0.7)
+        Line(_offset(member, begin, finish, (ply - member.plies / 2) * member.thickness), "timber_edge", THIN)
         for ply in range(1, member.plies)
     ]
     items += _brackets(layout, member, begin, finish)
@@ -83,7 +114,7 @@ def _brackets(layout: Layout, member: Member, begin: float, finish: float) -> li
         if end.bears_on in layout.by_tag or end.on_ledger:
             inward = 1 if run == begin else -1
             foot, tip = along(member, run), along(member, run + inward * 60)
-            bars.append(Polygon(strip(foot, tip, member.width + 44), None, "fastener", 1.4))
+            bars.append(Polygon(strip(foot, tip, member.width + 44), None, "fastener", MEDIUM))
     return bars
 
 
@@ -103,5 +134,6 @@ def parts(layout: Layout) -> Group:
             shape = strip((x - thickness / 2, y), (x + thickness / 2, y), thickness)
         else:
             shape = strip((x, y), finish, thickness)
-        items.append(Group("parts", (Polygon(shape, "paper", "timber_edge", 0.8),), part.name or part.on))
+        drawn = [Polygon(shape, "paper", "timber_edge", THIN)] if (x, y) == finish else dashed(shape)
+        items.append(Group("parts", tuple(drawn), part.name or part.on))
     return Group("parts", tuple(items))

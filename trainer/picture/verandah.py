@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from trainer.layout import Layout
 from trainer.layout.posts import free_posts
-from trainer.picture.model import Group, Item, Line, Polygon
+from trainer.picture.model import MEDIUM, THIN, Group, Item, Line, Polygon
 from trainer.picture.space import Turn
 from trainer.plan import Beam, PlatePlan, Point
 
@@ -45,7 +45,7 @@ def beams_on_plan(plan: PlatePlan) -> tuple[Group, ...]:
     for beam in plan.beams:
         a, b, c, d = corners(plan, beam)
         middle = (((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2))
-        groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, 1.8), Line(middle, EDGE, 1.0)), beam.wall))
+        groups.append(Group("beams", (Polygon((a, b, c, d), FILL, EDGE, MEDIUM), Line(middle, EDGE, THIN)), beam.wall))
     return (Group("beams", tuple(groups)),) if groups else ()
 
 
@@ -55,8 +55,8 @@ def posts_on_plan(layout: Layout) -> Group:
     items: list[Item] = []
     for x, y in _places(layout):
         square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-        items.append(Polygon(square, "paper", "ink", 2.0))
-        items += [Line((square[0], square[2]), "ink", 1.4), Line((square[1], square[3]), "ink", 1.4)]
+        items.append(Polygon(square, "paper", "ink", MEDIUM))
+        items += [Line((square[0], square[2]), "ink", THIN), Line((square[1], square[3]), "ink", THIN)]
     return Group("posts", tuple(items))
 
 
@@ -65,17 +65,19 @@ def _places(layout: Layout) -> tuple[Point, ...]:
     return tuple(dict.fromkeys(post.at for post in free_posts(layout)))
 
 
-def in_space(layout: Layout, turn: Turn, bare: Sequence[Point] = ()) -> list[Item]:
+def in_space(layout: Layout, turn: Turn, floor: float = FOOT, bare: Sequence[Point] = ()) -> list[Item]:
     """Return the posts with their braces, and the beams on them; all of it lies under every truss.
 
-    Those at the places ``bare`` have no braces.
+    The posts stand on ``floor``, mm under the plates. Those at the places ``bare`` have no braces.
     """
     plan, items = layout.house.plan, list[Item]()
+    if not plan.beams:
+        return items
     for x, y in _places(layout):
         braced = not any(math.dist((x, y), at) <= AT_POST for at in bare)
         for dx, dy in _inwards(plan, (x, y)) if braced else ():
             items.append(Line(turn.all_flat(((x, y, -DEEP), (x + dx * BRACE, y + dy * BRACE, FOOT))), "brace", 1.6))
-        items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, FOOT))), EDGE, 5.0))
+        items.append(Line(turn.all_flat(((x, y, -DEEP), (x, y, floor))), EDGE, 5.0))
     for beam in plan.beams:
         outline = corners(plan, beam)
         for a, b in zip(outline, outline[1:] + outline[:1], strict=True):

@@ -30,7 +30,7 @@ def against_faults(against: Sequence[str], gables: Sequence[str], corners: Seque
                 i,
                 _(
                     "wall {wall} ends at an inside corner, {at}; the higher wall runs between two outside corners. "
-                    "Draw each part of the lower roof as a house of its own"
+                    "Draw each part of the lower roof as a house of its own, each against its own wall"
                 ).format(wall=wall, at=listed([xy(corners[corner]) for corner in inside])),
             )
         after = names[(second + 1) % len(corners)]

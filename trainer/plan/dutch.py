@@ -44,8 +44,8 @@ def _faults(plan: PlatePlan, limit: float, setback: float, name: str, sizes: Siz
         yield (name,), text.format(wall=name)
         return
     roof = straightened(replace(plan, internal_walls=(), dutch_gables=(_given(name),)), limit).plan
-    end = roof.by_name[roof.dutch_gables[0].wall]
-    if not _is_hip_end(roof, end):
+    end = roof.by_name.get(roof.dutch_gables[0].wall)  # a short return, which the fascia runs past, is no end of a roof
+    if end is None or not _is_hip_end(roof, end):
         text = _("wall {wall} is no hip end; name one where two hips rise from outside corners and meet")
         yield (name,), text.format(wall=name)
         return

@@ -12,6 +12,7 @@ from trainer.plan.model import wall_name
 from trainer.words import _, listed, ngettext
 
 Corner = Sequence[int]
+NO_CORNER = _("lies on a straight wall and is no corner; leave it out")
 _FEWEST_CORNERS = 4
 _NEAR = 1e-6
 """Millimetres within which a wall that runs at an angle meets another; far under the whole mm that plans are in."""
@@ -113,7 +114,7 @@ def _bends(walls: list[_Edge]) -> Iterator[_At]:
             )
             yield (wall.index,), what
         elif last == step:
-            yield (wall.index,), _("lies on a straight wall and is no corner; leave it out")
+            yield (wall.index,), NO_CORNER
         elif last == (-step[0], -step[1]):
             yield (
                 (wall.index,),
@@ -170,16 +171,19 @@ def _gable_place_faults(gables: Sequence[str], corners: list[_Xy]) -> Iterator[t
             at = listed([xy(corners[corner]) for corner in inside])
             yield (
                 i,
-                _("wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners").format(
-                    gable=gable, at=at
-                ),
+                _(
+                    "wall {gable} ends at an inside corner, {at}; a gable stands between two outside corners, with an "
+                    "eave at each end for its slopes to come down to. Let it be an eave; or draw what lies beyond "
+                    "that corner as a lower house of its own, against this one, and let the gable run on past it"
+                ).format(gable=gable, at=at),
             )
         if names[second] in gables:
             yield (
                 i,
-                _("wall {gable} and the next, wall {next}, are both gables; let one of them be an eave").format(
-                    gable=gable, next=names[second]
-                ),
+                _(
+                    "wall {gable} and the next, wall {next}, are both gables; at their corner neither has an eave for "
+                    "its slope to come down to, so let one of them be an eave"
+                ).format(gable=gable, next=names[second]),
             )
 
 

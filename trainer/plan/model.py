@@ -120,6 +120,8 @@ class PlatePlan:
     dutch_gables: tuple[DutchGable, ...] = ()
     beams: tuple[Beam, ...] = ()
     """Verandah beams, which trusses bear on as on plates."""
+    height: float = 2400.0
+    """How high the walls are, from the slab to the top of the plates, mm; a look only."""
 
     @cached_property
     def walls(self) -> tuple[Wall, ...]:

@@ -56,6 +56,11 @@ def judge(asked: Asked, answer: Answer) -> Verdict | Unclear:
     return Verdict(given == right_answer(asked), answer_text(asked, given), _slip(asked, given))
 
 
+def option_names(asked: Asked) -> Sequence[str]:
+    """Return what the options of a question are called, in their order: places by number, anything else by letter."""
+    return tuple(place.label for place in asked.task.places) if isinstance(asked.task, PointAt) else LETTERS
+
+
 def right_answer(asked: Asked) -> Answer:
     """Return the answer that is right, as a learner would give it."""
     match asked.task:
@@ -77,8 +82,8 @@ def answer_text(asked: Asked, answer: Answer) -> str:
         case Pairs(left=left, others=others):
             return "; ".join(f"{a}: {others[i]}" for a, i in zip(left, answer, strict=True))
         case _:
-            texts = options(asked)
-            return "; ".join(f"{LETTERS[i]}, {texts[i]}" for i in answer)
+            texts, names = options(asked), option_names(asked)
+            return "; ".join(f"{names[i]}, {texts[i]}" for i in answer)
 
 
 def options(asked: Asked) -> tuple[str, ...]:
@@ -109,9 +114,11 @@ def _read_letters(asked: Asked, text: str) -> tuple[int, ...] | Unclear:
         return _read_match(words, len(task.left), count)
     if len(words) == 1 and len(words[0]) > 1 and not isinstance(task, OneOf | PointAt | SpotFault):
         words = list(words[0])
+    if isinstance(task, PointAt):  # a place may be called by the letter of its row in the list as well
+        words = [LETTERS[int(word) - 1] if word in option_names(asked) else word for word in words]
     letters = [_index(word, count) for word in words]
     if not letters or None in letters:
-        return Unclear(_("Type letters from A to {last}.").format(last=LETTERS[count - 1]))
+        return Unclear(_none_of(asked, count))
     answer = tuple(i for i in letters if i is not None)
     return _unfit(asked, answer) or answer
 
@@ -127,7 +134,7 @@ def _unfit(asked: Asked, answer: tuple[int, ...]) -> Unclear | None:
     task, count = asked.task, len(options(asked))
     why = ""
     if any(i not in range(count) for i in answer):
-        why = _("Type letters from A to {last}.").format(last=LETTERS[count - 1])
+        why = _none_of(asked, count)
     elif isinstance(task, OneOf | PointAt | SpotFault) and len(answer) != 1:
         why = _("Choose one.")
     elif isinstance(task, SomeOf) and not answer:
@@ -141,6 +148,12 @@ def _unfit(asked: Asked, answer: tuple[int, ...]) -> Unclear | None:
             n=count
         )
     return Unclear(why) if why else None
+
+
+def _none_of(asked: Asked, count: int) -> str:
+    if isinstance(asked.task, PointAt):
+        return _("Type a number from 1 to {last}.").format(last=count)
+    return _("Type letters from A to {last}.").format(last=LETTERS[count - 1])
 
 
 def _read_match(words: list[str], left: int, others: int) -> tuple[int, ...] | Unclear:

@@ -27,7 +27,7 @@ ASKED_IN: dict[Unit, str] = {
 LONGEST = 40
 """Characters of a typed number, at most."""
 
-_NAMES: dict[Unit, dict[str, float]] = {
+UNIT_NAMES: dict[Unit, dict[str, float]] = {
     "mm": {
         **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters", "mil", "mils"), 1.0),
         **dict.fromkeys(("cm", "centimetre", "centimetres"), 10.0),
@@ -79,7 +79,7 @@ def read_measure(text: str, unit: Unit) -> TypedNumber | Unclear:
         text = _("'{seen}' is no clear number. Type it like 1800, 1 800 or 1800.5.")
         return Unclear(text.format(seen=found["number"].strip()))
     named = (found["unit"] or "").strip()
-    factor = _NAMES[unit].get(named.casefold(), 1.0 if not named else None)
+    factor = UNIT_NAMES[unit].get(named.casefold(), 1.0 if not named else None)
     if factor is None:
         text = _("'{seen}' is no unit that fits. The answer is asked for in {unit}.")
         return Unclear(text.format(seen=named, unit=ASKED_IN[unit]))

@@ -14,7 +14,7 @@ from xml.etree import ElementTree as ET
 from trainer.quiz.judge import LETTERS, options
 from trainer.quiz.measure import ASKED_IN
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
-from trainer.words import CAUTION, INVENTED
+from trainer.words import CAUTION, INVENTED, _
 
 ITEM_SPACE = "http://www.imsglobal.org/xsd/imsqtiasi_v3p0"
 MANIFEST_SPACE = "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1"
@@ -22,6 +22,9 @@ MANIFEST = "imsmanifest.xml"
 TEST = "test.xml"
 _UNPRINTABLE = re.compile(r"[\x00-\x1f\x7f\ufffe\uffff\ud800-\udfff]")
 """What XML can't hold."""
+WITH_ANSWERS = _(
+    "This file holds the answers as well: it has to, to mark by itself. Keep it from those who sit it for a mark."
+)
 _RESPONSE, _SCORE, _FEEDBACK = "RESPONSE", "SCORE", "FEEDBACK"
 _EPOCH = (1980, 1, 1, 0, 0, 0)
 """The earliest time a zip file can hold; the same questions always make the same file."""
@@ -149,6 +152,7 @@ def _test(questions: Iterable[Asked], title: str) -> ET.Element:
     note = _under(section, "qti-rubric-block", use="instructions", view="candidate")
     content = _under(note, "qti-content-body")
     _under(content, "p", f"{INVENTED} {CAUTION}")
+    _under(content, "p", WITH_ANSWERS)
     for q in questions:
         name = identifier(q.id)
         _under(section, "qti-assessment-item-ref", identifier=name, href=f"items/{name}.xml")

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from trainer.quiz.bank import BankFile, ChooseOne, ChooseSeveral, Match, Number, PutInOrder, Question, SourceLine
+from trainer.quiz.question import Asked, InOrder, Pairs, Task
 from trainer.read import SIZE_LIMIT, Fault, Faulty, cell_text, did_you_mean, read_table, refuse, validate
 from trainer.read.document import Document, Lines
 from trainer.words import _
@@ -26,14 +27,30 @@ MOST_ROWS = 2000
 _WHOLE = _("a whole number")
 
 
-def write_sheet(questions: Iterable[Question]) -> str:
-    """Return questions as CSV text with a header row."""
+def write_sheet(questions: Iterable[Question], shown: Mapping[str, Asked] | None = None) -> str:
+    """Return questions as CSV text with a header row.
+
+    With what is ``shown`` of each, by its id, nothing gives an answer away: those columns are empty, and steps and
+    right sides stand as they are asked.
+    """
     out = io.StringIO(newline="")
     writer = csv.DictWriter(out, HEADS, restval="")
     writer.writeheader()
     for question in questions:
-        writer.writerow({name: cell_text(value) for name, value in _row(question).items()})
+        row = _row(question) if shown is None else _row(question) | _hidden(shown[question.id].task)
+        writer.writerow({name: cell_text(value) for name, value in row.items()})
     return out.getvalue()
+
+
+def _hidden(task: Task) -> dict[str, Any]:
+    """What a row holds in place of an answer."""
+    row: dict[str, Any] = dict.fromkeys(("answer", "tolerance", "why", "safety", "rules"), "")
+    if isinstance(task, InOrder):
+        row |= dict(zip(SPOTS, task.steps, strict=False))
+    if isinstance(task, Pairs):
+        others = (*task.others, *("" for _spot in SPOTS))
+        row |= {f"with {spot}": other for spot, other in zip(SPOTS, others, strict=False)}
+    return row
 
 
 def _row(question: Question) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from trainer.read.document import Document, Where
 from trainer.read.fault import Fault, Faulty, refuse
+from trainer.read.rewrite import rewrite_yaml
 from trainer.read.suggest import did_you_mean
 from trainer.read.table_text import cell_text, read_table, write_table
 from trainer.read.validate import validate

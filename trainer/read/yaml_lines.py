@@ -8,7 +8,7 @@ import textwrap
 
 import yaml
 
-_LONGEST = 118
+LONGEST = 118
 """Characters of a line; what is longer is broken over several."""
 _BARE = re.compile(r"[A-Za-z][A-Za-z0-9_-]*( [A-Za-z0-9_-]+)*")
 _NEVER_BARE = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n"})
@@ -24,7 +24,7 @@ def yaml_entry(key: str, value: object, indent: str = "") -> list[str]:
     """
     plain = isinstance(value, str) and _PLAIN.fullmatch(value) and _is_text(value)
     line, deeper = f"{indent}{_text(key)}: {value if plain else yaml_flow(value)}", f"{indent}  "
-    if len(line) <= _LONGEST:
+    if len(line) <= LONGEST:
         return [line]
     if isinstance(value, dict):
         return [f"{indent}{_text(key)}:", *(line for k, v in value.items() for line in yaml_entry(k, v, deeper))]
@@ -39,7 +39,7 @@ def yaml_entry(key: str, value: object, indent: str = "") -> list[str]:
 
 def _wrapped(text: str, indent: str) -> list[str]:
     return textwrap.wrap(
-        text, _LONGEST, initial_indent=indent, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+        text, LONGEST, initial_indent=indent, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
     )
 
 

@@ -118,7 +118,10 @@ class HouseBegunEntry(EntryBody):
 
 
 class ActionEntry(EntryBody):
-    """One action; why it was refused if it was, the facts of what was found in it, whether a hint came before it."""
+    """One action; why it was refused if it was, the facts of what was found in it, whether a hint came before it.
+
+    ``hand`` numbers, from 1 in each house, what one hand did in one go.
+    """
 
     kind: Literal["act"] = "act"
     index: Whole
@@ -127,6 +130,7 @@ class ActionEntry(EntryBody):
     found: Annotated[list[FindingFacts], Field(max_length=100_000)]
     hinted: bool | None = None
     hint_depth: Annotated[int, Field(ge=1, le=4)] | None = None
+    hand: Annotated[int, Field(ge=1, lt=2**53)] | None = None
 
 
 class PaperEntry(EntryBody):

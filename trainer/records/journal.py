@@ -110,24 +110,26 @@ class Journal:
         else:
             self.note(begun)
 
-    def __call__(self, outcome: ActionResult) -> None:
-        """Write what came of one action; what is in the journal already, as a session is resumed, is passed over."""
-        if outcome.index < self._recorded:
-            return
-        action = outcome.action.model_dump(mode="json", by_alias=True, exclude_none=True)
-        self.note(
-            ActionEntry(
-                at=self._clock(), index=outcome.index, action=DiaryLine(**action),
-                refused=outcome.refused.why if outcome.refused else None, found=finding_facts(outcome.findings),
-                hinted=outcome.hinted or None, hint_depth=outcome.hint_depth if outcome.hint_depth > 1 else None,
-            )
-        )  # fmt: skip
-        self._recorded = outcome.index + 1
+    def __call__(self, outcomes: Sequence[ActionResult]) -> None:
+        """Write what came of one act, all or nothing; what is in the journal already, on resuming, is passed over."""
+        new = [outcome for outcome in outcomes if outcome.index >= self._recorded]
+        if new:
+            self.note(*(self._entry(outcome) for outcome in new))
+            self._recorded = new[-1].index + 1
 
-    def note(self, said: EntryBody) -> None:
-        """Write an entry, and before it what waited for the first one."""
-        self.tip = self._store.append(self.tip, *(each.as_json() for each in (*self._waiting, said)))
-        self._waiting, self._noted = (), said.at
+    def _entry(self, outcome: ActionResult) -> ActionEntry:
+        action = outcome.action.model_dump(mode="json", by_alias=True, exclude_none=True)
+        return ActionEntry(
+            at=self._clock(), index=outcome.index, action=DiaryLine(**action),
+            refused=outcome.refused.why if outcome.refused else None, found=finding_facts(outcome.findings),
+            hinted=outcome.hinted or None, hint_depth=outcome.hint_depth if outcome.hint_depth > 1 else None,
+            hand=outcome.hand,
+        )  # fmt: skip
+
+    def note(self, *said: EntryBody) -> None:
+        """Write entries, all or none, and before them what waited for the first one."""
+        self.tip = self._store.append(self.tip, *(each.as_json() for each in (*self._waiting, *said)))
+        self._waiting, self._noted = (), said[-1].at
 
     def beat(self, every: int) -> None:
         """Write that the program is still there, where nothing was written for ``every`` ms.

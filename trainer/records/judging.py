@@ -17,7 +17,7 @@ from trainer.records.entries import finding_facts
 from trainer.rules.whole import WHOLE
 from trainer.score import Score, mark
 from trainer.session import Session
-from trainer.session.session import Listener
+from trainer.session.session import Listener, hand_runs
 from trainer.site import Diary
 from trainer.terms import Mode
 from trainer.words import _
@@ -88,9 +88,11 @@ def session_of(house: RecordedHouse, mode: Mode, journal: Listener | None = None
             "actions": [act["action"] for act in house.acts],
             "hints": [number for number, act in enumerate(house.acts) if act.get("hinted")],
             "hint_depths": [act.get("hint_depth", 1) for act in house.acts if act.get("hinted")],
+            "hand": hand_runs(act.get("hand") for act in house.acts),
         }
     )
-    return Session(level, house.seed, mode, journal, layout).replay(diary.actions, diary.hints, diary.hint_depths)
+    session = Session(level, house.seed, mode, journal, layout)
+    return session.replay(diary.actions, diary.hints, diary.hint_depths, diary.hand)
 
 
 def judge_again(attempt: Attempt) -> tuple[Judged, ...]:

@@ -18,7 +18,7 @@ from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import Break
 from trainer.records.edition import editions
 from trainer.records.files import PRIVATE
-from trainer.records.judging import Judged, judge_again, moved_on
+from trainer.records.judging import Judged, judge_again, missing_from, moved_on
 from trainer.records.record_file import read_record
 from trainer.records.remarks import remarks
 from trainer.words import _
@@ -29,10 +29,14 @@ FILE = "proofs.db"
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """Whether the mark of a house ``stands``, and ``why`` it is not proved; an empty text where it is."""
+    """Whether the mark of a house ``stands``, and ``why`` it is not proved; an empty text where it is.
+
+    ``missing`` is what a roof that was not met was handed over without, as recorded: each ``rule (member)``.
+    """
 
     stands: bool
     why: str = ""
+    missing: tuple[str, ...] = ()
 
 
 PROVED = Proof(True)
@@ -92,7 +96,12 @@ def _looked(attempt: Attempt) -> Looked:
 def proofs_of(attempt: Attempt) -> tuple[Proof, ...]:
     """Return the proof of each house of an attempt that holds."""
     moved = moved_on(attempt)
-    return tuple(_proof(each, moved) for each in judge_again(attempt))
+    looked = zip(judge_again(attempt), attempt.houses, strict=True)
+    return tuple(replace(_proof(judged, moved), missing=_missing(house)) for judged, house in looked)
+
+
+def _missing(house: RecordedHouse) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{fact['rule']} ({fact['member']})" for fact in missing_from(house)))
 
 
 def _proof(judged: Judged, moved: bool) -> Proof:
@@ -124,14 +133,16 @@ class Proofs:
                 ).fetchone()
                 if row is not None:
                     proofs, said, hints = json.loads(row[0])
-                    shown = tuple(Proof(bool(stands), str(why)) for stands, why in proofs)
+                    shown = tuple(
+                        Proof(bool(stands), str(why), tuple(map(str, lacks))) for stands, why, lacks in proofs
+                    )
                     found[attempt.head] = (shown, tuple(map(str, said)), tuple(map(int, hints)))
         return found
 
     def keep(self, looked: Sequence[tuple[bytes, Looked]]) -> None:
         """Keep what was seen."""
         rows = [
-            (head, self._edition, json.dumps([[[p.stands, p.why] for p in proofs], said, hints]))
+            (head, self._edition, json.dumps([[[p.stands, p.why, p.missing] for p in proofs], said, hints]))
             for head, (proofs, said, hints) in looked
         ]
         with contextlib.suppress(sqlite3.Error, OSError), self._open() as connection, connection:

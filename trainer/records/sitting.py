@@ -126,13 +126,17 @@ class OpenSitting:
         return None if self._until is None else max(0, self._until - self._clock())
 
     def do(self, action: AnyAction) -> ActionResult:
-        """Do one action and return what came of it, without its findings: they are on record, and stay unsaid.
+        """Do one action and return what came of it, as :meth:`do_in_one_go` does."""
+        return self.do_in_one_go([action])[0]
+
+    def do_in_one_go(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does in one go; return what came of it without findings: they are on record, and unsaid.
 
         :raises TimeUp: where the time is over; :raises NotWritten: where it can't be recorded.
         """
         if self.session is None or self.left() == 0:
             raise TimeUp(_("The time is up. All that you did is recorded."))
-        return replace(self.session.do(action), findings=())
+        return tuple(replace(outcome, findings=()) for outcome in self.session.do_in_one_go(actions))
 
     @property
     def asked(self) -> Asked | None:

@@ -14,10 +14,13 @@ import heapq
 import math
 
 from trainer.chance import chance, shuffled
-from trainer.layout import Layout
+from trainer.layout import Layout, Member
+from trainer.layout.marks import along_bearing, mark_run
 from trainer.order import Order, Step, hold_steps
+from trainer.order.model import spot
 from trainer.rehearse.constraint import Circle, Constraint
 from trainer.rehearse.days import Days
+from trainer.terms import StepVerb, TrussKind
 
 GOLDEN = 0.618
 
@@ -39,6 +42,62 @@ def right_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
         return _drawn(layout, order, _rush(layout, order, constraint, wishes))
     constraint.stand_late(favoured.tag)
     return _drawn(layout, order, _delay(layout, order, constraint, wishes, favoured.tag))
+
+
+TIDY: tuple[TrussKind, ...] = (
+    "girder", "truncated_girder", "hip", "truncated", "jack", "creeper", "standard", "half", "gable", "saddle",
+)  # fmt: skip
+"""Kinds of truss in the order in which a gang that is not hurried goes through a wing."""
+HIP_ENDS = ("truncated", "jack", "creeper")
+FIRST: tuple[StepVerb, ...] = ("check", "report", "plan", "load", "mark")
+AFTER: tuple[StepVerb, ...] = ("bridge", "slot", "plumb", "restrain", "frame", "read", "inspect", "hand_over")
+"""What is done for all trusses at once, before the first of them stands and after the last."""
+
+
+def tidy_sequence(layout: Layout, order: Order, seed: int) -> list[Step]:
+    """Return every step in a right order that is easy to follow: all marks first, then wing by wing, end by end.
+
+    ``seed`` chooses the wing and the end to begin with.
+
+    :raises Circle: where no order keeps all edges.
+    """
+    constraint = Constraint(layout, order)
+    wings = shuffled(sorted({member.wing for member in layout.members}), seed, "wings")
+    back = chance(seed, "end") < 0.5
+    middles = {wing.id: (wing.rect[0] + wing.rect[2], wing.rect[1] + wing.rect[3]) for wing in layout.wings}
+
+    bearings = [*layout.house.plan.by_name, *layout.by_tag]
+
+    def tape(member: Member, end: int) -> tuple[float, float]:
+        """Where the tape runs that makes a mark, and how far along it."""
+        where = along_bearing(layout, member, end)[0]
+        return bearings.index(where), mark_run(layout, member, end)
+
+    def wish(step: Step) -> tuple[float, ...]:
+        member = layout.by_tag.get(step.tag)
+        if member is None or step.verb in AFTER:
+            late = 1 + AFTER.index(step.verb) if step.verb in AFTER else 0
+            return (late, FIRST.index(step.verb) if step.verb in FIRST else 0)
+        if step.verb in FIRST:
+            return (0, FIRST.index(step.verb), *(tape(member, step.end) if step.verb == "mark" else ()))
+        (ax, ay), (bx, by) = member.start, member.finish
+        doubled = middles.get(member.wing, (0.0, 0.0))
+        far = (ax + bx - doubled[0] + ay + by - doubled[1] > 0) != back
+        kind = TIDY.index(member.kind)
+        saddle = member.kind == "saddle"
+        crossing = step.verb == "cross"
+        end = (TIDY.index("truncated"), far) if member.kind in HIP_ENDS or crossing else (kind, False)
+        return (
+            0,
+            len(FIRST) + saddle,
+            wings.index(member.wing),
+            *end,
+            crossing,
+            kind,
+            -spot(member) if back else spot(member),
+        )
+
+    return _drawn(layout, order, _rush(layout, order, constraint, sorted(order.steps, key=wish)))
 
 
 def _walk(turn: int, choices: int) -> int:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from trainer.coverage.steps import STEPS
 from trainer.coverage.unit import EVIDENCE, PRACTISED
 from trainer.layout import Layout
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
+from trainer.picture.fall_picture import fall_picture
 from trainer.picture.falling import down
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.quiz.unit import UNIT_ITEMS
@@ -29,7 +31,7 @@ from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
-from trainer.words import CAUTION, INVENTED, _, ngettext
+from trainer.words import CAUTION, INVENTED, _, listed, ngettext
 
 
 @dataclass(frozen=True)
@@ -75,6 +77,7 @@ class HouseContent:
     built: Picture | None = field(repr=False)
     reference: Picture | None = field(repr=False)
     replay: Picture | None = field(repr=False)
+    falls: tuple[Picture, ...] = field(repr=False)
     trouble: str
 
 
@@ -181,13 +184,14 @@ def _house(
     ]
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
-    built, reference, replay = _drawn(session, title) if session else (None, None, None)
+    sites = tuple(_sites(session)) if session else ()
+    built, reference, replay = _drawn(sites, title) if sites else (None, None, None)
     return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
         "" if marked is None else OUTCOME_NAMES.get(str(marked["outcome"]), str(marked["outcome"])),
         missing_in_words(house), findings, _none_found(house), _sum(house, findings, level), steps, built, reference,
-        replay, trouble,
+        replay, tuple(_falls(sites, title)), trouble,
     )  # fmt: skip
 
 
@@ -202,8 +206,8 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
     return level, session, _("Rules or layout have moved on since. The drawings are of today's.") if moved else ""
 
 
-def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
-    site, sites = session.site, tuple(_sites(session))
+def _drawn(sites: Sequence[Site], title: str) -> tuple[Picture, Picture, Picture]:
+    site = sites[-1]
     as_built = _("{title}, as built").format(title=title)
     fell = len(down(site))
     n = len(site.stood) - fell
@@ -215,6 +219,18 @@ def _drawn(session: Session, title: str) -> tuple[Picture, Picture, Picture]:
         words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
     return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
+
+
+def _falls(sites: Sequence[Site], title: str) -> Iterator[Picture]:
+    """Yield what each row that went over left behind, at the action that let it go, counted from 1."""
+    for number, (before, after) in enumerate(pairwise(sites), 1):
+        if after.fall is not None and before.fall is None:
+            fell = [tag for tag, lying in after.fall.lying.items() if not lying.struck]
+            struck = [tag for tag, lying in after.fall.lying.items() if lying.struck]
+            words = _("Fell: {tags}.").format(tags=listed(fell))
+            if struck:
+                words += " " + _("Struck: {tags}.").format(tags=listed(struck))
+            yield fall_picture(after, _("{title}: the fall at action {n}").format(title=title, n=number), words)
 
 
 def _sites(session: Session) -> Iterator[Site]:
@@ -255,12 +271,20 @@ def _findings(house: RecordedHouse, level: Level | None) -> tuple[FindingContent
 
 
 def _none_found(house: RecordedHouse) -> str:
-    """Return what is said where no finding is left: stop-work that was taken back was there all the same."""
+    """Return what is said where no finding is left: what was taken back was there all the same."""
     every = [found for act in house.acts for found in act["found"]]
     left = [found for act in house.standing for found in act["found"]]
+    if len(every) == len(left):
+        return _("Nothing was found.")
     n, kept = (sum(found["severity"] == "stop-work" for found in each) for each in (every, left))
     if n == kept:
-        return _("Nothing was found.")
+        n = len(every) - len(left)
+        lesser = ngettext(
+            "Nothing is left open. {n} finding was put right on the way.",
+            "Nothing is left open. {n} findings were put right on the way.",
+            n,
+        )
+        return lesser.format(n=n)
     said = ngettext(
         "Nothing is left open. {n} stop-work finding was put right on the way.",
         "Nothing is left open. {n} stop-work findings were put right on the way.",

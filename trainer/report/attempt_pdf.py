@@ -7,7 +7,7 @@ from pathlib import Path
 
 from trainer.picture import Palette
 from trainer.report.attempt_content import AttemptContent, FindingContent, HouseContent
-from trainer.report.page import COVERS, SIGNS
+from trainer.report.page import ASSESSOR, COVERS, SIGNS
 from trainer.report.pdf_page import SMALL, TITLE, Page
 from trainer.report.pdf_picture import FAMILY
 from trainer.rules.whole import NOT_DONE
@@ -29,6 +29,8 @@ def attempt_pdf(content: AttemptContent, palette: Palette, regular: Path, semibo
     for house in content.houses:
         if house.built:
             page.sheet(_("{house}, as built").format(house=house.title), house.built, palette)
+        for fall in house.falls:
+            page.sheet(f"{fall.title}. {fall.words}", fall, palette)
     page.add_page()
     page.head(_("Items of the unit that this touches"))
     page.say(COVERS, SMALL)
@@ -60,7 +62,7 @@ def _assessor(page: Page) -> None:
     if page.will_page_break(40):
         page.add_page()
     page.ln(4)
-    for name in (_("Assessor's name"), _("Comment"), _("Signature and date")):
+    for name in ASSESSOR:
         page.say(f"{name}  {'_' * 60}")
         page.ln(3)
 

@@ -21,7 +21,7 @@ from trainer.report.class_book import GRADE_COLUMNS, book_rows, grade_cells
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES, STAGE_NAMES, VERBS, Stage
-from trainer.words import CAUTION, _, ngettext
+from trainer.words import CAUTION, _, listed, ngettext
 
 MOST_BARS = 12
 HARD = 0.5
@@ -54,6 +54,16 @@ class Tried:
 
 
 @dataclass(frozen=True)
+class PaperTable:
+    """How the questions of one paper did; ``head`` names the columns that have something in them."""
+
+    name: str
+    notes: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
 class Chart:
     """A drawing and the table that says the same."""
 
@@ -74,7 +84,7 @@ class ClassContent:
     levels: tuple[str, ...]
     where: tuple[tuple[str, tuple[str, ...]], ...]
     charts: tuple[Chart, ...]
-    papers: tuple[tuple[str, str, tuple[tuple[str, ...], ...]], ...]
+    papers: tuple[PaperTable, ...]
     suggestions: tuple[str, ...]
     remarks: tuple[str, ...]
     tried: tuple[Tried, ...] = field(repr=False)
@@ -119,6 +129,11 @@ def class_content(
         tuple(_suggestions(broken, taught, len(codes), papers, tried)), tuple(_remarks(attempts)), tried,
         book_rows(attempts), tuple(each for each in attempts if each[0].papers and not each[0].houses), whys or {},
     )  # fmt: skip
+
+
+def titled(rule: str) -> str:
+    """Return a rule by its name in words: ``Off station``."""
+    return rule.replace("-", " ").capitalize()
 
 
 def _remarks(attempts: Sequence[tuple[Attempt, str]]) -> Iterator[str]:
@@ -214,18 +229,18 @@ def _weight(broken: _Broken) -> int:
 
 
 def _broken_chart(broken: Mapping[str, _Broken], learners: int) -> Chart:
-    title = _("Rules broken most, by how many people broke them")
+    title = _("What went wrong most, by how many people it happened to")
     share = _("{n} of {all}")
     first = [
-        Bar(name.replace("-", " "), len(b.codes), share.format(n=len(b.codes), all=learners))
+        Bar(titled(name), len(b.codes), share.format(n=len(b.codes), all=learners))
         for name, b in list(broken.items())[:MOST_BARS]
     ]
     drawn = bars(first, title)
     rows = tuple(
-        (name, SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
+        (titled(name), SEVERITY_NAMES.get(b.severity, b.severity), str(len(b.codes)), str(b.times))
         for name, b in broken.items()
     )
-    return Chart(title, drawn, (_("Rule"), _("Kind"), _("People"), _("Times")), rows)
+    return Chart(title, drawn, (_("What went wrong"), _("Kind"), _("People"), _("Times")), rows)
 
 
 def _stage_chart(attempts: Iterable[tuple[Attempt, str]]) -> Chart:
@@ -247,13 +262,15 @@ def _house_chart(tried: Sequence[Tried]) -> Chart:
     for each in tried:
         by_level[each.level].append(each.minutes)
     middle = sorted(((median(times), level, len(times)) for level, times in by_level.items()), reverse=True)
-    drawn = bars([Bar(level, minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title)
-    rows = tuple((level, str(n), f"{minutes:.1f}") for minutes, level, n in middle)
+    drawn = bars(
+        [Bar(level.capitalize(), minutes, f"{minutes:.0f} min") for minutes, level, _n in middle[:MOST_BARS]], title
+    )
+    rows = tuple((level.capitalize(), str(n), f"{minutes:.1f}") for minutes, level, n in middle)
     return Chart(title, drawn, (_("House"), _("People"), _("Minutes")), rows)
 
 
-def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str, tuple[tuple[str, ...], ...]]]:
-    """(title, what may be made of it, a row for each question) of each paper; each person's last whole sitting."""
+def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[PaperTable]:
+    """Yield how the questions of each paper did, in each person's last whole sitting."""
     texts: dict[str, str] = {}
     sat: dict[tuple[str, ...], dict[str, tuple[int, ...]]] = defaultdict(dict)
     names: dict[tuple[str, ...], str] = {}
@@ -271,7 +288,11 @@ def _papers(attempts: Iterable[tuple[Attempt, str]]) -> Iterator[tuple[str, str,
         if found.manner == "whole" and found.kr20 is not None and found.sem is not None:
             notes.append(_("KR-20 {r:.2f}, SEM {sem:.2f}.").format(r=found.kr20, sem=found.sem))
         lines = tuple(_item(item, texts[item.item], found.learners, found.manner) for item in found.items)
-        yield names[questions], " ".join(notes), lines
+        filled = [any(row[column] for row in lines) for column in range(len(ITEM_HEAD))]
+        head, *items = (
+            tuple(cell for cell, there in zip(row, filled, strict=True) if there) for row in (ITEM_HEAD, *lines)
+        )
+        yield PaperTable(names[questions], " ".join(notes), head, tuple(items))
 
 
 MANNERS = {
@@ -292,27 +313,32 @@ def _item(item: ItemStatistics, text: str, learners: int, manner: str) -> tuple[
         else:
             discrimination = none if item.d is None else f"{item.d:.2f}"
             rest = none if item.rest_point_biserial is None else f"{item.rest_point_biserial:.2f}"
-    return f"{item.item}: {text}", f"{item.right} / {learners}", share, discrimination, rest
+    return text, f"{item.right} / {learners}", share, discrimination, rest
 
 
 def _suggestions(
     broken: Mapping[str, _Broken], taught: Mapping[str, Sequence[str]], learners: int,
-    papers: Sequence[tuple[str, str, tuple[tuple[str, ...], ...]]], tried: Sequence[Tried],
+    papers: Sequence[PaperTable], tried: Sequence[Tried],
 ) -> Iterator[str]:  # fmt: skip
     rules = {rule.name: rule for rule in all_rules()}
     urgent = sorted(broken.items(), key=lambda item: (item[1].severity != "stop-work", -len(item[1].codes), item[0]))
     for name, each in urgent[:3]:
         n = len(each.codes)
         text = ngettext(
-            "'{rule}': {n} of {all} broke it ({kind}). {fix}", "'{rule}': {n} of {all} broke it ({kind}). {fix}", n
+            "{title}: it happened to {n} of {all} ({kind}). {fix}",
+            "{title}: it happened to {n} of {all} ({kind}). {fix}",
+            n,
         )
         kind = SEVERITY_NAMES.get(each.severity, each.severity).lower()
         fix = rules[name].fix if name in rules else ""
-        houses = taught.get(name, ())
-        practise = _(" Practise it on {houses}.").format(houses=", ".join(houses[:3])) if houses else ""
-        yield text.format(rule=name, n=n, all=learners, kind=kind, fix=fix) + practise
-    for _name, _notes, rows in papers:
-        hard = [row for row in rows if _share(row[1]) < HARD]
+        houses = [house.capitalize() for house in taught.get(name, ())[:3]]
+        practise = ""
+        if houses:
+            practise = _(" Build {house} in the next lesson").format(house=houses[0])
+            practise += _("; then {houses}.").format(houses=listed(houses[1:])) if houses[1:] else "."
+        yield text.format(title=titled(name), n=n, all=learners, kind=kind, fix=fix) + practise
+    for paper in papers:
+        hard = [row for row in paper.rows if _share(row[1]) < HARD]
         for row in sorted(hard, key=lambda row: _share(row[1]))[:3]:
             yield _("Few got this right ({n}): {text}").format(n=row[1], text=row[0])
     waiting = sorted(

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from trainer.picture import Palette
 from trainer.report.class_book import BOOK_HEAD
-from trainer.report.class_content import ITEM_HEAD, Chart, ClassContent
+from trainer.report.class_content import Chart, ClassContent
 from trainer.report.pdf_page import MARGIN, SMALL, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
@@ -31,7 +31,11 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     for first in range(0, len(content.levels), ACROSS):
         levels = content.levels[first : first + ACROSS]
         rows = [(code, *(cell or "–" for cell in cells[first : first + ACROSS])) for code, cells in content.where]
-        page.rows((_("Code name"), *levels), rows, (16, *(84 // len(levels) for _level in levels)))
+        page.rows(
+            (_("Code name"), *(level.capitalize() for level in levels)),
+            rows,
+            (16, *(84 // len(levels) for _level in levels)),
+        )
     if content.book:
         page.head(_("The gradebook"))
         page.rows(BOOK_HEAD, content.book, (14, 18, 26, 10, 18, 14))
@@ -44,10 +48,10 @@ def class_pdf(content: ClassContent, palette: Palette, regular: Path, semibold: 
     page.head(_("How questions did"))
     if not content.papers:
         page.say(_("No questions were answered."))
-    for name, notes, items in content.papers:
-        page.say(name, bold=True)
-        page.say(notes, SMALL)
-        page.rows(ITEM_HEAD, items, (52, 10, 16, 11, 11))
+    for paper in content.papers:
+        page.say(paper.name, bold=True)
+        page.say(paper.notes, SMALL)
+        page.rows(paper.head, paper.rows, (52, *(48 // (len(paper.head) - 1) for _name in paper.head[1:])))
     return bytes(page.output())
 
 

@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
+from pathlib import Path
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from trainer.picture import Palette, Picture, to_svg
 from trainer.report.class_book import BOOK_HEAD
-from trainer.report.class_content import ITEM_HEAD
+from trainer.report.paper_text import in_marks
+from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _, printable
 
 SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
+ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
+"""What whoever assesses has a line for."""
 COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")
 
 
@@ -32,8 +36,8 @@ def _shown(value: object) -> object:
     return printable(value) if type(value) is str else value
 
 
-def page(template: str, content: object, palette: Palette) -> str:
-    """Fill a template of this room with what is to be said."""
+def page(template: str, content: object, palette: Palette, fonts: tuple[Path, Path]) -> str:
+    """Fill a template of this room with what is to be said; ``fonts`` are the type's files, regular and semibold."""
     environment = _environment()
 
     def source(name: str) -> Markup:
@@ -42,14 +46,16 @@ def page(template: str, content: object, palette: Palette) -> str:
     def svg(picture: Picture) -> Markup:
         return Markup(to_svg(picture, palette))
 
-    return environment.get_template(template).render(
+    html = environment.get_template(template).render(
         content=content,
         svg=svg,
         source=source,
         signs=SIGNS,
         covers=COVERS,
+        assessor=ASSESSOR,
         not_done=NOT_DONE,
         _=_,
-        item_head=ITEM_HEAD,
         book_head=BOOK_HEAD,
+        in_marks=in_marks,
     )
+    return with_type(html, fonts)

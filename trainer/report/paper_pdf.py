@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from trainer.picture import Palette
-from trainer.report.paper_text import Printed, PrintedPaper
+from trainer.report.paper_text import Printed, PrintedPaper, in_marks
 from trainer.report.pdf_page import BODY, HEAD, LINE, MARGIN, SMALL, TITLE, Page
 from trainer.report.pdf_picture import paint
 from trainer.words import _
@@ -22,6 +22,7 @@ def paper_pdf(paper: PrintedPaper, palette: Palette, regular: Path, semibold: Pa
     if not paper.guide:
         page.ln(3)
         page.say(_("Code name ______________________     Date ______________"))
+    page.say(paper.total, SMALL if paper.guide else BODY)
     page.ln(2)
     for note in paper.notes:
         page.say(note, SMALL)
@@ -43,7 +44,13 @@ def _question(page: Page, question: Printed, guide: bool, palette: Palette) -> N
         page.add_page()
     page.ln(2)
     house = f" · {question.house}" if question.house else ""
-    page.say(_("Question {number}{house}").format(number=question.number, house=house), BODY, bold=True)
+    page.say(
+        _("Question {number}{house} · {marks}").format(
+            number=question.number, house=house, marks=in_marks(question.marks)
+        ),
+        BODY,
+        bold=True,
+    )
     page.say(f"{question.text} {question.how}")
     if question.picture:
         paint(page, question.picture, palette, (MARGIN, page.get_y() + 1), (page.epw, BESIDE - 4))

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from trainer.picture import Picture
-from trainer.quiz.judge import LETTERS, answer_text, options, right_answer
+from trainer.quiz.judge import answer_text, option_names, options, right_answer
 from trainer.quiz.measure import ASKED_IN
 from trainer.quiz.paper import Paper
 from trainer.quiz.question import Amount, Asked, InOrder, OneOf, Pairs, PointAt, SomeOf, SpotFault, Task
 from trainer.quiz.unit import TOPIC_NAMES
 from trainer.quiz.worked import Subject
 from trainer.report.question_picture import house_picture, question_picture
-from trainer.words import CAUTION, INVENTED, _
+from trainer.words import CAUTION, INVENTED, _, ngettext
 
 
 @dataclass(frozen=True)
@@ -24,6 +24,7 @@ class Printed:
     number: int
     topic: str
     house: str
+    marks: int
     text: str
     how: str
     left: tuple[str, ...]
@@ -46,12 +47,28 @@ class PrintedPaper:
     questions: tuple[Printed, ...]
 
     @property
+    def marks(self) -> int:
+        """What all of it is worth."""
+        return sum(question.marks for question in self.questions)
+
+    @property
+    def total(self) -> str:
+        """The line of the total: for a marker to fill in, or on a guide to mark by."""
+        if self.guide:
+            return ngettext("{n} mark in all.", "{n} marks in all.", self.marks).format(n=self.marks) + " " + GIVEN
+        return ngettext("Total ______ of {n} mark", "Total ______ of {n} marks", self.marks).format(n=self.marks)
+
+    @property
     def topics(self) -> list[tuple[str, list[Printed]]]:
         """Each topic, as a heading, with its questions: a paper asks them topic by topic."""
         by_topic = groupby(self.questions, lambda question: question.topic)
         return [(topic, list(questions)) for topic, questions in by_topic]
 
 
+GIVEN = _(
+    "A number has two: one of them for working that is sound but for a slip. Several choices or an order have two, "
+    "for all of it right. A match has one for each pair."
+)
 MILLIMETRES = _("Lengths are in millimetres unless a question says otherwise. The plans are at the end.")
 SEPARATE = _("Marking guide. Keep it apart from the paper.")
 
@@ -68,6 +85,22 @@ def printed(paper: Paper, subjects: Mapping[str, Subject], guide: bool) -> Print
     return PrintedPaper(title.format(seed=paper.seed), paper.seed, guide, notes, plans, questions)
 
 
+def marks_of(task: Task) -> int:
+    """Return what a question is worth, as :data:`GIVEN` says."""
+    match task:
+        case Pairs(left=left):
+            return len(left)
+        case Amount() | SomeOf() | InOrder():
+            return 2
+        case _:
+            return 1
+
+
+def in_marks(marks: int) -> str:
+    """Return what a question is worth in words."""
+    return ngettext("{n} mark", "{n} marks", marks).format(n=marks)
+
+
 def _house(level: str) -> str:
     return _("House {level}").format(level=level.capitalize())
 
@@ -78,10 +111,11 @@ def _printed(number: int, asked: Asked, guide: bool) -> Printed:
         number=number,
         topic=TOPIC_NAMES[asked.topic],
         house=_house(asked.level) if asked.level else "",
+        marks=marks_of(task),
         text=asked.text,
         how=how_to_answer(asked),
         left=task.left if isinstance(task, Pairs) else (),
-        offered=tuple(zip(LETTERS, options(asked), strict=False)),
+        offered=tuple(zip(option_names(asked), options(asked), strict=False)),
         space=_space(asked),
         answer=answer_text(asked, right_answer(asked)),
         notes=_notes(asked) if guide else (),

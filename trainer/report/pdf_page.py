@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from fpdf import FPDF
 from fpdf.enums import XPos, YPos
@@ -36,9 +37,25 @@ class Page(FPDF):
         self.set_auto_page_break(True, MARGIN + 4)
         self.set_title(title)
         self.set_lang("en-AU")
+        self._drawing = False
+
+    def drawing_page(self, size: tuple[float, float]) -> None:
+        """Begin a page of this width and height, mm, for a drawing with a title block of its own."""
+        wide, tall = size
+        self.add_page(orientation="L" if wide > tall else "P", format=(min(size), max(size)))
+        self.set_auto_page_break(False)
+        self._drawing = True
+
+    def add_page(self, *given: Any, **options: Any) -> None:
+        """Begin a page of text."""
+        super().add_page(*given, **options)
+        self._drawing = False
+        self.set_auto_page_break(True, MARGIN + 4)
 
     def footer(self) -> None:
-        """Write the title and the page's number."""
+        """Write the title and the page's number; a drawing has them in its title block."""
+        if self._drawing:
+            return
         self.set_y(-MARGIN + 4)
         self.set_font(FAMILY, "", SMALL)
         self.cell(0, 5, f"{self.document_title} · {self.page_no()}", align="C")

@@ -1,4 +1,4 @@
-"""The drawing beside a question: a plan with or without tags, and its labelled places."""
+"""The drawing beside a question: what of the plan it needs, and its places, numbered."""
 
 from __future__ import annotations
 
@@ -6,12 +6,15 @@ from dataclasses import replace
 
 from trainer.layout import Layout
 from trainer.picture import Group, Item, Picture, Text
+from trainer.picture.measures import wall_letters
 from trainer.picture.sheet import plan_picture
 from trainer.picture.tags import tag_size
 from trainer.quiz.question import Asked, LabelledPlace, PointAt, SpotFault
 from trainer.words import _
 
 TITLE = _("Plan beside the question")
+PLACE_PX = 15.0
+"""Size of a place's number, px."""
 
 
 def house_picture(layout: Layout, title: str) -> Picture:
@@ -20,21 +23,32 @@ def house_picture(layout: Layout, title: str) -> Picture:
 
 
 def question_picture(asked: Asked) -> Picture | None:
-    """Return what is to be drawn beside a question; none where its house's plan is enough."""
+    """Return what is to be drawn beside a question; none where its house's plan is enough.
+
+    Of trusses, tags and measures it has those that are asked about; every wall has its letter.
+    """
     if asked.drawing is None:
         return None
     layout = asked.drawing.layout
-    plan = plan_picture(layout)
-    layers = plan.layers if asked.drawing.tags else tuple(g for g in plan.layers if g.layer != "tags")
+    plan, size = plan_picture(layout), tag_size(layout)
+    named = {place.label for place in _places(asked)}
+    left_out = {"tags", "measures"}
+    if isinstance(asked.task, PointAt) and not asked.about:  # of a line of the roof: no truss lies over it
+        left_out |= {"trusses", "parts"}
+    layers = [group for group in plan.layers if group.layer not in left_out]
+    layers.append(wall_letters(layout, size * 1.4))
+    if asked.drawing.tags:
+        tags = next(group for group in plan.layers if group.layer == "tags")
+        shown = tuple(item for item in tags.items if not named or (isinstance(item, Group) and item.of in named))
+        layers.append(Group("tags", shown))
     if isinstance(asked.task, PointAt):
-        labels: tuple[Item, ...] = tuple(_label(place, tag_size(layout) * 1.5) for place in asked.task.places)
-        layers = (*layers, Group("places", labels))
+        layers.append(Group("places", tuple(_number(place) for place in asked.task.places)))
     words = "; ".join(f"{place.label}: {place.words}" for place in _places(asked))
-    return Picture(plan.box, layers, TITLE, words)
+    return Picture(plan.box, tuple(layers), TITLE, words)
 
 
-def _label(place: LabelledPlace, size: float) -> Text:
-    return Text(place.at, place.label, "mark", size, bold=True, ground="paper")
+def _number(place: LabelledPlace) -> Item:
+    return Text(place.at, place.label, "mark", PLACE_PX, "px", bold=True, ground="paper", ring=True)
 
 
 def _places(asked: Asked) -> tuple[LabelledPlace, ...]:

@@ -37,7 +37,7 @@ def attempt_report(
     said = (*examine(attempt, trusted), *examine_marks(attempt), *examine_sitting(attempt, trusted), *beside)
     content = attempt_content(attempt, trust_of(attempt, trusted), said, later)
     if form == ".html":
-        return page("attempt.html", content, on_white(palette)).encode("utf-8")
+        return page("attempt.html", content, on_white(palette), fonts).encode("utf-8")
     from trainer.report.attempt_pdf import attempt_pdf  # noqa: PLC0415 - the library of PDFs is slow to load
 
     return attempt_pdf(content, on_white(palette), *fonts)
@@ -55,7 +55,7 @@ def class_report(form: Format, content: ClassContent, palette: Palette, fonts: F
     if form == ".csv":
         return as_table(content).encode("utf-8")
     if form == ".html":
-        return page("class.html", content, on_white(palette)).encode("utf-8")
+        return page("class.html", content, on_white(palette), fonts).encode("utf-8")
     from trainer.report.class_pdf import class_pdf  # noqa: PLC0415
 
     return class_pdf(content, on_white(palette), *fonts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 
 from trainer.plan import PlatePlan, Wall
@@ -27,9 +28,12 @@ def distance(plan: PlatePlan, x: float, y: float) -> float:
     if wall.against:  # nothing lies past it but what rounding puts there
         along = min(max(along, 0.0), wall.length)
         return max(r.distance(*wall.at(along)) for r in rects if r.holds(*wall.at(along)))
-    beside = min(along, wall.length - along)  # the eaves on either side run on past the gable
+    # The eaves on either side run on past the gable; a higher wall does not.
+    before, after = plan.walls[wall.index - 1], plan.walls[(wall.index + 1) % len(plan.walls)]
+    beside = min(along if before.eave else math.inf, wall.length - along if after.eave else math.inf)
     if beside <= 0:
         return beside
+    along = min(max(along, 0.0), wall.length)
     return min(beside, max(r.distance(x, y) for r in rects if r.holds(*wall.at(along))))
 
 

@@ -7,8 +7,7 @@ and are not told again.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 
 from trainer.layout.model import Member
 from trainer.order import Step
@@ -20,31 +19,24 @@ from trainer.words import _
 _UNDONE = {"tie": _("braced"), "fix": _("fixed at both ends")}
 
 
-@dataclass(frozen=True, slots=True)
-class TooEarly:
-    """A truss ``tag`` in the place of ``carried``, set down before ``carrier`` could take it."""
+def set_down_too_early(before: Site, after: Site, tag: str, meant: Callable[[Member, Member], bool]) -> Iterator[Found]:
+    """Find each carrier that was not ready for the truss ``tag`` just stood, and was not found so before.
 
-    carried: Member
-    carrier: Member
-    found: Found
-
-
-def set_down_too_early(before: Site, after: Site, tag: str) -> Iterator[TooEarly]:
-    """Yield each carrier that was not ready for the truss ``tag`` just stood, and was not found so before."""
+    ``meant`` says of a carried truss and its carrier whether they are the asking rule's.
+    """
     place = after.stood[tag].place
     if place is None:
         return
     by_tag = before.layout.by_tag
     for carrier in by_tag[place].carried_by:
-        steps = unready(before, carrier)
+        steps = unready(before, carrier) if meant(by_tag[place], by_tag[carrier]) else ()
         if steps and not any(other in before.at_place for other in _others(before, carrier, place)):
             fixing = "fix" in before.job.stages
             ready = (
                 _("{carrier} standing, braced and fixed first") if fixing else _("{carrier} standing and braced first")
             )
             want = ready.format(carrier=carrier)
-            found = Found(tag, _undone(before, carrier, steps), want, cause_of(steps[0]))
-            yield TooEarly(by_tag[place], by_tag[carrier], found)
+            yield Found(tag, _undone(before, carrier, steps), want, cause_of(steps[0]))
 
 
 def cause_of(step: Step) -> str:

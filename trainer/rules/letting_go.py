@@ -17,8 +17,7 @@ from trainer.rules.permanent import leaning_one_way
 from trainer.rules.rule import Finds, Found
 from trainer.site import Event, HandOver, Remove, Site, apex_tied, loose_ends, row_of
 from trainer.site.actions import Unbrace
-from trainer.site.holding import held_from_scratch
-from trainer.site.model import changed
+from trainer.site.holding import held_by_own
 from trainer.site.query import beside
 from trainer.words import _
 
@@ -75,8 +74,7 @@ def never_tied(before: Site) -> Finds:
     righted = [tag for tag, how in before.holds.items() if how == "put right" and _needs_bracing(before, tag)]
     if not righted:
         return
-    own = {tag: how for tag, how in before.holds.items() if how == "given"}
-    held = held_from_scratch(changed(before, holds=own))
+    held = held_by_own(before)
     for tag in righted:
         alone = tag not in held and not before.ties.get(tag)
         if alone and tag not in before.fell and beside(before, tag):
@@ -132,6 +130,8 @@ def _found(before: Site, event: Event, tag: str) -> Found:
         got = _("at hand-over with nothing to hold it")
     elif braced and _blocked(before, tag):
         got = _("with only short blocks to hold it")
+    elif braced and any(piece.kind == "prop" and tag in piece.tags for piece in before.bracing):
+        got = _("with only a prop under it: that carries weight, and keeps no truss from tipping")
     else:
         got = _("with nothing to hold it")
     apex = _is_saddle(before, tag) and not loose_ends(before, tag)

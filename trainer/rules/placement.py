@@ -11,6 +11,7 @@ The first that holds, in this order, is the cause; the others would only be its 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -18,7 +19,7 @@ from trainer.layout.model import Member
 from trainer.rules.marks import cause_of_mark
 from trainer.rules.moved import moved
 from trainer.rules.plain import called, mm
-from trainer.rules.rule import truss_of
+from trainer.rules.rule import Found, truss_of
 from trainer.site import Event, HandOver, Off, Site, Stood
 from trainer.terms import KIND_NAMES
 from trainer.words import _
@@ -70,6 +71,17 @@ def looked_at(event: Event, after: Site) -> tuple[str, ...]:
     if not isinstance(event.action, HandOver):
         return (truss_of(event),)
     return tuple(after.stood) if "stand" in after.job.stages else ()
+
+
+def girders_out(event: Event, after: Site, how: How) -> Iterator[Found]:
+    """Yield the girders that stand out in one way: the one just stood, or any that is handed over so.
+
+    What hangs on a girder is carried where it stands: one left out is open rework in the path from roof to wall.
+    """
+    for tag in looked_at(event, after):
+        girder = after.layout.by_tag[after.stood[tag].piece].kind in ("girder", "truncated_girder")
+        if girder and (wrong := misplaced(after, tag)) and wrong.how == how:
+            yield Found(tag, wrong.got, wrong.want, wrong.cause)
 
 
 def cause_of_place(site: Site, tag: str) -> str:

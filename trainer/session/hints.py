@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from trainer.order import HAND_OVER, Step, hold_steps
 from trainer.order.pre_start import about_fault, fault_step
-from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions
+from trainer.site import AnyAction, Fall, Site, done, held, loose, next_out, plans, step_actions, to_clear
 from trainer.site.actions import Clear, Report, Stop
+from trainer.site.holding import held_by_own
+from trainer.site.model import changed
 from trainer.site.overnight import over, unsafe_rows
 
 
@@ -29,21 +31,54 @@ def hints(site: Site, open_causes: Collection[str] = ()) -> tuple[Hint, ...]:
 
     The first are those that put right what ``open_causes`` names, the causes of stop-works found so far; then those
     that hold the truss stood last. Before the hand-over the braces that are needed no more come out. After a fall
-    nothing is right but to stop, to report it, and then to clear it.
+    nothing is right but to stop, to report it, and then to clear it, however late.
 
     A truss is not ready to be stood while the last one stood, in whatever row, is not held.
     """
     if site.handed_over:
         return ()
-    if site.fall is not None:
-        return (_after_a_fall(site.fall),)
+    if fall := to_clear(site):
+        return (_after_a_fall(fall, lies=site.fall is not None),)
     found = list(_hints(site))
     holding = set(_holding(site))
-    puts_right = [Hint(hint.step, hint.action, True) for hint in found if _cause(site, hint.step) in open_causes]
     holds = [Hint(hint.step, hint.action, True) for hint in found if hint.step in holding]
-    first = [*_planned_again(site, open_causes), *puts_right, *holds]
+    first = [*_puts_right(site, found, open_causes), *holds]
     steps = {hint.step for hint in first}
     return (*dict.fromkeys(first), *(hint for hint in found if hint.step not in steps))
+
+
+def puts_right(site: Site, open_causes: Collection[str]) -> tuple[Hint, ...]:
+    """Return what puts right, now, what ``open_causes`` names; nothing once all of it is."""
+    if site.handed_over or site.fall is not None:
+        return ()
+    return tuple(_puts_right(site, list(_hints(site)), open_causes))
+
+
+def _puts_right(site: Site, found: Iterable[Hint], open_causes: Collection[str]) -> Iterator[Hint]:
+    yield from _planned_again(site, open_causes)
+    for hint in found:
+        if _cause(site, hint.step) in open_causes:
+            yield Hint(hint.step, hint.action, True)
+    yield from _never_tied(site, open_causes)
+
+
+def _never_tied(site: Site, open_causes: Collection[str]) -> Iterator[Hint]:
+    """Trusses that were let go unheld and that nothing holds but the others who put that right, those first that stand
+    beside one that is held.
+    """
+    loose = {
+        tag: Step("tie", site.stood[tag].place or tag)
+        for tag, how in site.holds.items()
+        if how == "put right" and tag in site.stood and tag not in site.fell
+    }
+    asked = {tag: step for tag, step in loose.items() if _cause(site, step) in open_causes}
+    if not asked:
+        return
+    own = held_by_own(site)
+    bare = changed(site, holds=own)
+    actions = {tag: step_actions(bare, step)[0] for tag, step in asked.items() if tag not in own}
+    for tag in sorted(actions, key=lambda tag: getattr(actions[tag], "kind", "") == "solid"):
+        yield Hint(asked[tag], actions[tag], True)
 
 
 def _hints(site: Site) -> Iterator[Hint]:
@@ -96,10 +131,10 @@ def _planned_again(site: Site, open_causes: Collection[str]) -> Iterator[Hint]:
             yield Hint(Step("plan", kind), plans(site.job, kind)[0], True)
 
 
-def _after_a_fall(fall: Fall) -> Hint:
+def _after_a_fall(fall: Fall, *, lies: bool) -> Hint:
     if fall.reported:
         return Hint(Step("clear", ""), Clear(), True)
-    if not fall.stopped:
+    if lies and not fall.stopped:
         return Hint(Step("stop", ""), Stop(), True)
     return Hint(fault_step("a fall", 0), Report(fault="a fall"), True)
 

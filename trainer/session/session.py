@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import zip_longest
+from itertools import takewhile, zip_longest
 
 from trainer.layout import Layout
 from trainer.level import Level
@@ -28,6 +28,8 @@ class ActionResult:
     findings: tuple[Finding, ...] = ()
     hint_depth: int = 0
     """How deep a hint went before this action and after the one before it: 0 for none, up to :data:`DEEPEST`."""
+    hand: int | None = None
+    """The number, from 1, of what one hand did in one go, where this is a part of that."""
 
     @property
     def hinted(self) -> bool:
@@ -40,8 +42,21 @@ DEPTHS = ("why", "which", "where", "do it")
 DEEPEST = len(DEPTHS)
 MOST_SHOWN = 0.1
 """The part of a house that may be done by the deepest hints; beyond, it was shown and not done."""
-Listener = Callable[[ActionResult], None]
-"""Takes each outcome before its findings are shown; it may raise, and then nothing has been done."""
+Listener = Callable[[Sequence[ActionResult]], None]
+"""Takes what came of one act, all of it, before its findings are shown; it may raise, and then nothing was done."""
+
+
+def hand_runs(hands: Iterable[int | None]) -> tuple[tuple[int, int], ...]:
+    """Return the first and the last action of each hand, from the number that each action has, none where it has none.
+
+    >>> hand_runs([None, 1, 1, None, 2, 2])
+    ((1, 2), (4, 5))
+    """
+    runs: dict[int, tuple[int, int]] = {}
+    for index, hand in enumerate(hands):
+        if hand is not None:
+            runs[hand] = (runs.get(hand, (index,))[0], index)
+    return tuple(runs.values())
 
 
 class Session:
@@ -84,6 +99,12 @@ class Session:
         return tuple(finding for outcome in self._standing for finding in outcome.findings)
 
     @property
+    def taken_back(self) -> tuple[Finding, ...]:
+        """What was found in actions that were undone since: it is not marked, and was there all the same."""
+        standing = {outcome.index for outcome in self._standing}
+        return tuple(f for outcome in self._outcomes if outcome.index not in standing for f in outcome.findings)
+
+    @property
     def moments(self) -> tuple[tuple[ActionResult, Site], ...]:
         """Each action that was done and not undone, with the site after it, in order."""
         sites = [self._site]
@@ -103,37 +124,79 @@ class Session:
 
     def do(self, action: AnyAction) -> ActionResult:
         """Do one action, write it to the journal, and return what came of it."""
-        index = len(self._outcomes)
-        result = act(self._site, index, action)
-        if isinstance(result, Refused):
-            outcome = ActionResult(index, action, None, result, hint_depth=self._depth)
-            self._record(outcome)
-            return outcome
-        after, event = result
-        undone = isinstance(action, Undo)
-        found = () if undone else judge(self._site, event, after)
-        outcome = ActionResult(index, action, event, None, found, self._depth)
-        self._record(outcome)
-        self._site = after
-        if undone:
-            self._standing.pop()
-        else:
-            self._standing.append(outcome)
-        return outcome
+        return self._act([action], None)[0]
+
+    def do_in_one_go(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do actions as one hand does them: written to the journal all at once, and taken back all at once.
+
+        It stops after the first that can't be done, at a fall, and in practice after the first that is found wrong.
+        """
+        hands = (outcome.hand or 0 for outcome in self._outcomes)
+        return self._act(actions, 1 + max(hands, default=0) if len(actions) > 1 else None)
+
+    def _act(self, actions: Sequence[AnyAction], hand: int | None) -> tuple[ActionResult, ...]:
+        """Do actions up to the first that stops them; nothing of it counts before the journal has all of it."""
+        done: list[tuple[ActionResult, Site]] = []
+        site = self._site
+        for action in actions:
+            index, depth = len(self._outcomes) + len(done), 0 if done else self._depth
+            result = act(site, index, action)
+            if isinstance(result, Refused):
+                done.append((ActionResult(index, action, None, result, (), depth, hand), site))
+                break
+            after, event = result
+            found = () if isinstance(action, Undo) else judge(site, event, after)
+            done.append((ActionResult(index, action, event, None, found, depth, hand), after))
+            site = after
+            if event.fell or (found and self.mode == "practice"):
+                break
+        outcomes = tuple(outcome for outcome, _site in done)
+        if self._journal is not None:
+            self._journal(outcomes)
+        for outcome, self._site in done:
+            self._outcomes.append(outcome)
+            if isinstance(outcome.action, Undo) and outcome.event is not None:
+                self._standing.pop()
+            elif outcome.event is not None:
+                self._standing.append(outcome)
+        self._depth = 0
+        return outcomes
+
+    @property
+    def last_act(self) -> AnyAction | None:
+        """The first action of what an undo would take back; None where there is nothing."""
+        undone = len(self.undos)
+        return self._standing[-undone].action if len(self._standing) >= undone else None
+
+    @property
+    def undos(self) -> tuple[Undo, ...]:
+        """What takes back the act before, all that its hand did; one undo even where there is nothing to take back."""
+        hand = self._standing[-1].hand if self._standing else None
+        same = takewhile(lambda outcome: hand is not None and outcome.hand == hand, reversed(self._standing))
+        return (Undo(),) * max(1, sum(1 for _each in same))
 
     def undo(self) -> ActionResult:
-        """Take back the action before; practice only."""
-        return self.do(Undo())
+        """Take back the act before, with all that its hand did in one go; practice only."""
+        return self.do_in_one_go(self.undos)[-1]
 
-    def replay(self, actions: Iterable[AnyAction], hints: Iterable[int] = (), depths: Iterable[int] = ()) -> Session:
+    def replay(
+        self,
+        actions: Iterable[AnyAction],
+        hints: Iterable[int] = (),
+        depths: Iterable[int] = (),
+        hands: Iterable[tuple[int, int]] = (),
+    ) -> Session:
         """Do ``actions`` one after another, as a diary gives them.
 
-        ``hints`` number those with a hint before them, ``depths`` say how deep each went, where that is known.
+        ``hints`` number those with a hint before them, ``depths`` say how deep each went, where that is known;
+        ``hands`` have the first and the last of what was done in one go.
         """
         hinted = dict(zip_longest(hints, depths, fillvalue=1))
+        in_hand = {index: n for n, (first, last) in enumerate(hands, 1) for index in range(first, last + 1)}
         for action in actions:
-            self._depth = hinted.get(len(self._outcomes), 0)
-            self.do(action)
+            index = len(self._outcomes)
+            self._depth = hinted.get(index, 0)
+            self._act([action], in_hand.get(index))
         return self
 
     def hint(self) -> tuple[Hint, ...]:
@@ -161,6 +224,11 @@ class Session:
         return by_hint > MOST_SHOWN * len(self._standing)
 
     @property
+    def hands(self) -> tuple[tuple[int, int], ...]:
+        """The first and the last action, by index, of each thing that was done in one go."""
+        return hand_runs(outcome.hand for outcome in self._outcomes)
+
+    @property
     def hints(self) -> tuple[int, ...]:
         """The actions, by index, before which a hint was taken; undoing an action does not give its hint back."""
         return tuple(outcome.index for outcome in self._outcomes if outcome.hinted)
@@ -169,14 +237,13 @@ class Session:
         """Return the attempt so far as a diary."""
         actions = tuple(o.action for o in self._outcomes)
         return Diary(
-            level=self.level.id, seed=self.job.seed, actions=actions, hints=self.hints, hint_depths=self.hint_depths
+            level=self.level.id,
+            seed=self.job.seed,
+            actions=actions,
+            hints=self.hints,
+            hint_depths=self.hint_depths,
+            hand=self.hands,
         )
-
-    def _record(self, outcome: ActionResult) -> None:
-        if self._journal is not None:
-            self._journal(outcome)
-        self._outcomes.append(outcome)
-        self._depth = 0
 
 
 def _as_given(site: Site, given: Iterable[AnyAction]) -> Site:

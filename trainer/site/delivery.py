@@ -6,10 +6,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
+from trainer.chance import chance
 from trainer.layout.model import Member
 from trainer.level.as_found import PACK
 from trainer.site.job import Job
 from trainer.site.model import Site
+from trainer.site.placing import same_both_ways
 from trainer.terms import TrussKind
 
 _TOGETHER: tuple[tuple[TrussKind, ...], ...] = (
@@ -48,6 +50,11 @@ def _as_needed(members: Iterable[Member]) -> Iterator[tuple[str, ...]]:
         for kinds in _TOGETHER:
             tags = [m.tag for m in lying if m.kind in kinds]
             yield from (tuple(tags[i : i + PACK]) for i in range(0, len(tags), PACK))
+
+
+def lies_turned(job: Job, tag: str) -> bool:
+    """Whether a truss lies in its pack end for end, as far as that can be told: by the seed, as packs are landed."""
+    return not same_both_ways(job.layout.by_tag[tag]) and chance(job.seed, "lies turned", tag) < 1 / 2
 
 
 def packs(site: Site) -> tuple[Pack, ...]:

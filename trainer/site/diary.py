@@ -10,6 +10,9 @@ from trainer.read import Where, read_yaml, validate, yaml_flow
 from trainer.read.schema_walk import WANTED
 from trainer.site.actions import Action, AnyAction
 
+Place = Annotated[int, Field(ge=0, lt=2**53)]
+"""An action's place in the diary."""
+
 
 class Diary(BaseModel):
     """One attempt: on which level, with which seed, and all that was done, undone actions and undos included."""
@@ -26,10 +29,12 @@ class Diary(BaseModel):
     """Seed of whatever is imperfect on the site."""
     actions: tuple[Action, ...]
     """What was done, in order."""
-    hints: tuple[Annotated[int, Field(ge=0, lt=2**53)], ...] = ()
+    hints: tuple[Place, ...] = ()
     """The actions, counted from 0, before which a hint was taken; only where any was."""
     hint_depths: tuple[Annotated[int, Field(ge=1, le=4)], ...] = ()
     """How deep each of them went: 1 why, 2 which, 3 where, 4 do it. A hint not counted here is of 1."""
+    hand: tuple[tuple[Place, Place], ...] = ()
+    """What one hand did in one go: the first and the last action of each, counted from 0; only where any was."""
 
 
 def parse_diary(text: str | bytes, file: str, level: str | None = None) -> Diary:
@@ -53,6 +58,7 @@ def write_diary(diary: Diary) -> str:
     head = ["schema: 1", f"level: {yaml_flow(diary.level)}", f"seed: {diary.seed}"]
     head += [f"hints: {yaml_flow(diary.hints)}"] if diary.hints else []
     head += [f"hint_depths: {yaml_flow(diary.hint_depths)}"] if any(each > 1 for each in diary.hint_depths) else []
+    head += [f"hand: {yaml_flow(diary.hand)}"] if diary.hand else []
     lines = [f"- {_line(action)}" for action in diary.actions]
     return "\n".join([*head, "actions:" if lines else "actions: []", *lines]) + "\n"
 

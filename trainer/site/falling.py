@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from trainer.chance import chance
 from trainer.order import TIED
@@ -56,6 +57,22 @@ def fallen(site: Site, tags: tuple[str, ...], cause: str) -> Site:
         lying.setdefault(tag, Lying(tag, stood.start, stood.finish, towards, tag not in tags))
     fall = Fall(site.fall.cause if site.fall else cause, lying)
     return changed(site, fall=fall, fell={**site.fell, **dict.fromkeys(lying, fall)})
+
+
+def gone_on_around(site: Site) -> dict[str, Fall]:
+    """Return what fell or was struck that work went on around, by tag: it is read as standing; nobody cleared it."""
+    lying = site.fall.lying if site.fall else {}
+    return {tag: fall for tag, fall in site.fell.items() if tag in site.stood and tag not in lying}
+
+
+def to_clear(site: Site) -> Fall | None:
+    """Return all that is still to be reported and cleared as one fall: what lies, and what work went on around."""
+    late = gone_on_around(site)
+    falls = [*([site.fall] if site.fall else []), *late.values()]
+    if not falls:
+        return None
+    lying = {**{tag: fall.lying[tag] for tag, fall in late.items()}, **(site.fall.lying if site.fall else {})}
+    return replace(falls[0], lying=lying, reported=all(fall.reported for fall in falls))
 
 
 def read_as_cleared(site: Site, action: AnyAction) -> Site | None:

@@ -44,14 +44,17 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
         return Refused(_("The roof has been handed over. Nothing more can be done on it."))
     cleared = read_as_cleared(site, action)
     begun = site if cleared is None else cleared
-    if cleared and isinstance(action, Stand) and action.tag in cleared.stood:  # stood again as it lies
-        begun = replaced(cleared, action.tag)
+    again = action.tag if cleared and isinstance(action, Stand) and action.tag in cleared.stood else None
+    if again:  # stood as it lies
+        begun = replaced(begun, again)
     result = DOING[type(action)](begun, index, action)
     if isinstance(result, Refused) or isinstance(action, Undo):
         return result
     after, event = counted(*result)
     if cleared:
         event = replace(event, went_on=site.fall)
+        if again:  # it is the one that fell, and no new one
+            after = changed(after, fell={**after.fell, again: cleared.fell[again]})
     return changed(after, before=site, done=site.done + 1), event
 
 

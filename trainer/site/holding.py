@@ -67,9 +67,9 @@ def fastened(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
 
 def wall_tied(site: Site, tag: str) -> bool:
     """Whether the top of a standing truss is tied to the higher wall beside it; most stand at none."""
-    place = site.stood[tag].place or tag
-    tied = any(piece.kind == "wall tie" and tag in piece.tags for piece in site.bracing)
-    return place not in site.layout.at_wall or "brace" not in site.job.stages or tied
+    if (site.stood[tag].place or tag) not in site.layout.at_wall or "brace" not in site.job.stages:
+        return True
+    return any(piece.kind == "wall tie" and tag in piece.tags for piece in site.bracing)
 
 
 def apex_tied(site: Site, tag: str, holds: Mapping[str, How]) -> bool:
@@ -133,12 +133,13 @@ def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:
     """Yield the standing trusses that finished hip ends hold; ``of`` asks for those alone that its place is part of.
 
     Hips, jacks and creepers run from the truncated girder down to the plates on three sides: with all of them fixed at
-    both ends it can't tip. Nor can a truncated truss where every extension of that hip end is fixed that crosses it.
+    both ends it can't tip. Nor can a truncated truss where every extension of that hip end is fixed that crosses it, or
+    a dutch gable's girder where every one is fixed to its waling plate: what hangs on it alone holds its bottom chord.
     Trade brief, "Must": "something solid (… a finished hip end)"; common practice, no source.
     """
     for end in site.job.hip_ends:
         if (of is None or of in end.members or of in end.over) and _finished(site, end):
-            if girder := site.at_place.get(end.girder):
+            if end.girder not in end.over and (girder := site.at_place.get(end.girder)):
                 yield girder
             for place, crossings in end.over.items():
                 fixed = "fix" not in site.job.stages or all(crossed(site, crossing) for crossing in crossings)
@@ -149,6 +150,14 @@ def held_by_hip_ends(site: Site, of: str | None = None) -> Iterator[str]:
 def _finished(site: Site, end: HipEndTags) -> bool:
     """Whether all that runs from a truncated girder down to the plates stands, fixed at both ends."""
     return all((tag := site.at_place.get(place)) is not None and ends_fixed(site, tag) for place in end.members)
+
+
+def held_by_own(site: Site) -> dict[str, How]:
+    """Work out what is held by what is there: a path from its top to something solid. What others only put right after
+    it was let go unheld is not in it.
+    """
+    given: dict[str, How] = {tag: how for tag, how in site.holds.items() if how == "given"}
+    return held_from_scratch(changed(site, holds=given))
 
 
 def with_hip_ends(site: Site, tag: str) -> Site:

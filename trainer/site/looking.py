@@ -12,6 +12,7 @@ from trainer.plan.points import half
 from trainer.site.actions import Check, Inspect, Measure, Report
 from trainer.site.conditions import LOOKED_AT, MEASURED, Flaw
 from trainer.site.doing import does
+from trainer.site.falling import to_clear
 from trainer.site.model import Event, Reading, Refused, Site, changed
 from trainer.site.on_the_day import is_there
 from trainer.site.refusals import not_standing, unknown, unknown_truss
@@ -108,9 +109,7 @@ def _shows(site: Site, what: str, wall: str, flaw: Flaw) -> bool:
 def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:
     """Report a flaw, and one that is there is put right; or report a fall."""
     if action.fault == "a fall":
-        if site.fall is None:
-            return Refused(_("Nothing has fallen. There is no fall to report."))
-        return changed(site, fall=replace(site.fall, reported=True)), Event(index, action)
+        return _report_fall(site, index, action)
     walls = site.layout.house.plan.by_name
     if action.wall is not None and action.wall not in walls:
         return unknown(_("wall"), action.wall, walls)
@@ -125,6 +124,15 @@ def report(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refus
         if tag in site.stood:
             return Refused(_("{tag} is standing. Take it down before it can be changed.").format(tag=tag))
     return changed(site, put_right=site.put_right.union(found)), Event(index, action, put_right=found)
+
+
+def _report_fall(site: Site, index: int, action: Report) -> tuple[Site, Event] | Refused:
+    """Report what fell, late too: once work has gone on around it."""
+    if to_clear(site) is None:
+        return Refused(_("Nothing has fallen. There is no fall to report."))
+    fall = replace(site.fall, reported=True) if site.fall else None
+    fell = {tag: replace(of, reported=True) for tag, of in site.fell.items()}
+    return changed(site, fall=fall, fell=fell), Event(index, action)
 
 
 @does(Inspect)

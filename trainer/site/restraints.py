@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import chain, pairwise
 from typing import Literal
@@ -93,9 +93,15 @@ def angle_is_right(site: Site, piece: Restrained) -> bool:
 
 def foot_and_top(site: Site, piece: Restrained) -> tuple[AtEnd, AtEnd]:
     """Return what a roof brace is fixed to at its lower and its upper end."""
+    foot, top = _ends_by_height(site, piece)
+    return _at_end(site, piece, foot), _at_end(site, piece, top)
+
+
+def _ends_by_height(site: Site, piece: Restrained) -> tuple[Point, Point]:
+    """The lower and the upper end of a roof brace."""
     lines = site.job.rows[piece.row]
     foot, top = sorted((piece.start, piece.finish), key=lambda end: -abs(end[1 - lines.along] - lines.ridge))
-    return _at_end(site, piece, foot), _at_end(site, piece, top)
+    return foot, top
 
 
 def foot_truss(site: Site, piece: Restrained) -> str:
@@ -117,15 +123,19 @@ def _by_height(site: Site, piece: Restrained) -> list[str]:
 
 
 def _at_end(site: Site, piece: Restrained, end: Point) -> AtEnd:
-    lines = site.job.rows[piece.row]
     if _on_bearing(site, end):
         return "plate"
-    if abs(end[1 - lines.along] - lines.ridge) <= AT_RIDGE:
+    if _at_ridge(site, piece, end):
         return "ridge"
     others = (other for other in site.permanent if other.kind == "roof brace" and other is not piece)
     if any(math.dist(end, spot) <= JOINED for other in others for spot in (other.start, other.finish)):
         return "joined"
     return "loose"
+
+
+def _at_ridge(site: Site, piece: Restrained, end: Point) -> bool:
+    lines = site.job.rows[piece.row]
+    return abs(end[1 - lines.along] - lines.ridge) <= AT_RIDGE
 
 
 def _on_bearing(site: Site, at: Point) -> bool:
@@ -154,8 +164,10 @@ def sound(site: Site, piece: Restrained) -> bool:
     """Whether a piece does its work: a roof brace at a right angle, tied down, and fixed at its top."""
     if piece.kind != "roof brace":
         return True
-    foot, top = foot_and_top(site, piece)
-    return angle_is_right(site, piece) and foot in ("plate", "joined") and top != "loose"
+    foot, top = _ends_by_height(site, piece)
+    if not angle_is_right(site, piece) or _at_end(site, piece, foot) not in ("plate", "joined"):
+        return False
+    return _at_ridge(site, piece, top) or _at_end(site, piece, top) != "loose"
 
 
 def unserved(site: Site, piece: Restraint, *, only_sound: bool) -> tuple[Want, ...]:
@@ -173,11 +185,14 @@ def _unserved(site: Site, piece: Restraint, runs: Mapping[str, list[float]]) -> 
 
 def _runs(site: Site, piece: Restraint, *, only_sound: bool) -> Mapping[str, list[float]]:
     """Where along each truss what has been put in of the same kind in the same row crosses it."""
+    return _runs_of(put_in for put_in in _like(site, piece) if not only_sound or sound(site, put_in))
+
+
+def _runs_of(pieces: Iterable[Restrained]) -> dict[str, list[float]]:
     runs: dict[str, list[float]] = {}
-    for put_in in _like(site, piece):
-        if not only_sound or sound(site, put_in):
-            for tag, run in put_in.crosses:
-                runs.setdefault(tag, []).append(run)
+    for piece in pieces:
+        for tag, run in piece.crosses:
+            runs.setdefault(tag, []).append(run)
     return runs
 
 
@@ -215,10 +230,18 @@ def leans_asked(site: Site, row: str) -> frozenset[Lean]:
 
 def leans_in(site: Site, row: str, *, only_sound: bool) -> frozenset[Lean]:
     """Return which ways the roof braces lean that have been put in over a row."""
-    lines = site.job.rows[row]
+    return _leans_of(site, row, _roof_braces(site, row, only_sound=only_sound))
+
+
+def _roof_braces(site: Site, row: str, *, only_sound: bool) -> list[Restrained]:
+    """The roof braces that have been put in over a row."""
     put_in = (piece for piece in site.permanent if (piece.kind, piece.row) == ("roof brace", row))
-    sound_ones = (piece for piece in put_in if not only_sound or sound(site, piece))
-    return frozenset(chain.from_iterable(leans(lines, piece.start, piece.finish) for piece in sound_ones))
+    return [piece for piece in put_in if not only_sound or sound(site, piece)]
+
+
+def _leans_of(site: Site, row: str, pieces: Iterable[Restrained]) -> frozenset[Lean]:
+    lines = site.job.rows[row]
+    return frozenset(chain.from_iterable(leans(lines, piece.start, piece.finish) for piece in pieces))
 
 
 def is_in(site: Site, piece: Restraint) -> bool:
@@ -254,11 +277,12 @@ def held_for_good(site: Site, row: str) -> frozenset[str]:
     A gable truss at its end, which no brace crosses, is held by its tie to the row, whenever it was stood.
     None before its braces lean every way that the plan's do, and none in a row for which no roof brace is planned.
     """
-    if not leans_asked(site, row) <= leans_in(site, row, only_sound=True):
+    braces = _roof_braces(site, row, only_sound=True)
+    if not leans_asked(site, row) <= _leans_of(site, row, braces):
         return frozenset()
     pieces = [piece for piece in site.job.restraints if piece.row == row and piece.kind == "roof brace"]
     wants = list(chain.from_iterable(piece.wants for piece in pieces))
-    runs = _runs(site, pieces[0], only_sound=True) if pieces else {}
+    runs = _runs_of(braces) if pieces else {}
     left = {want.tag for piece in pieces for want in _unserved(site, piece, runs)}
     whole = bool(wants) and not left and all(want.tag in site.at_place for want in wants)
     crossed = [want.tag for want in wants if want.tag not in left]

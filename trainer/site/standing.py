@@ -13,6 +13,7 @@ from trainer.site.actions import Remove, Stand
 from trainer.site.bracing import TYING, ties_of
 from trainer.site.doing import does
 from trainer.site.holding import fastened, held_from_scratch, holding, with_hip_ends
+from trainer.site.in_the_way import in_the_way
 from trainer.site.letting_go import let_go, let_go_of_lost
 from trainer.site.load_path import crossing_key
 from trainer.site.model import Event, Refused, Site, Stood, changed
@@ -136,7 +137,7 @@ def _wrong_length(tag: str, member: Member, start: Point, finish: Point) -> Refu
 
 
 def _taken(site: Site, member: Member, start: Point, finish: Point, nears: Sequence[Near]) -> Refused | None:
-    """Refuse a place inside another truss."""
+    """Refuse a place inside another truss, or through one."""
     near = (site.at_place[n.tag] for n in nears if n.tag in site.at_place)
     for tag in (*near, *site.astray):
         there = site.stood[tag]
@@ -147,6 +148,9 @@ def _taken(site: Site, member: Member, start: Point, finish: Point, nears: Seque
         if apart < (member.width + site.layout.by_tag[tag].width) / 2:
             text = _("{other} stands there already. Take it down first, or stand {tag} elsewhere.")
             return Refused(text.format(other=tag, tag=member.tag))
+    if other := in_the_way(site, member, start, finish):
+        text = _("{tag} would run through {other}, which stands there. Stand it clear, or take that down first.")
+        return Refused(text.format(tag=member.tag, other=other))
     return None
 
 

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from trainer.order import TIED
 from trainer.site.actions import Brace, Unbrace
 from trainer.site.bracing import ties_of
-from trainer.site.holding import held_from_scratch, holding, one_bay, tied_to
+from trainer.site.holding import held_by_hip_ends, held_from_scratch, holding, one_bay, tied_to
 from trainer.site.load_path import joined, loose_ends, steadied
 from trainer.site.model import Bracing, How, Site, changed
 from trainer.site.query import beside
@@ -80,8 +80,9 @@ class Lack(NamedTuple):
 
 
 def missing_for_girder(site: Site, tag: str) -> list[Lack]:
-    """Say what a girder of an opening still lacks to be held without its brace; of any other truss nothing.
+    """Say what a girder still lacks to be held without its brace; of any other truss nothing.
 
+    One over an opening has its top tied into the row beside it; a dutch gable's may be held by its finished hip end.
     A bracket whose truss is still to come takes nothing from what holds it, though the brace is best left until then.
     """
     return [lack for lack in _lacks_of_girder(site, tag) if not lack.undone.startswith("stand ")]
@@ -92,7 +93,8 @@ def _lacks_of_girder(site: Site, tag: str) -> list[Lack]:
     if place is None or site.layout.by_tag[place].kind != "girder" or "brace" not in site.job.stages:
         return []
     lacks = _unfinished(site, place)
-    if not any(other in site.restrained and one_bay(site, tag, other) for other in site.ties.get(tag, ())):
+    tied = any(other in site.restrained and one_bay(site, tag, other) for other in site.ties.get(tag, ()))
+    if not tied and tag not in held_by_hip_ends(site, place):
         lacks.append(Lack(_("its top tied into the permanently braced row beside it"), f"tie {tag}"))
     return lacks
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from trainer.board.scenes.asking import show_message
@@ -26,10 +27,10 @@ class Assignment:
     handed_over_by_hand = True
     """Whether the learner says when it is done; else it ends by itself."""
 
-    def do(self, action: AnyAction) -> ActionResult:
-        """Do one action; it is on the disk when this returns.
+    def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does in one go; it is on the disk when this returns.
 
-        :raises RecordsError: in words for the learner, and then it was not done.
+        :raises RecordsError: in words for the learner, and then nothing of it was done.
         """
         raise NotImplementedError
 
@@ -63,9 +64,9 @@ class OneHouse(Assignment):
         self.session = session
         self.attempt = attempt
 
-    def do(self, action: AnyAction) -> ActionResult:
-        """Do one action."""
-        return self.session.do(action)
+    def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does in one go."""
+        return self.session.do_in_one_go(actions)
 
     def before_leaving(self) -> str:
         """What becomes of it."""

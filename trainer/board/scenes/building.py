@@ -21,10 +21,11 @@ from trainer.board.tools.hand import Hand, yard
 from trainer.board.tools.panel import DO_IT
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS, AnyTool, Toolbox, stage_of
 from trainer.plan import Point
+from trainer.session.hands import FIRST_HOUSES, Routine, offered
 from trainer.session.session import DEEPEST, DEPTHS
 from trainer.session.why_now import why_now
 from trainer.site import HandOver, Site
-from trainer.site.actions import AnyAction, Undo
+from trainer.site.actions import AnyAction
 from trainer.terms import SEVERITIES, Mode, Stage
 from trainer.words import _, ngettext
 
@@ -67,7 +68,7 @@ class Building(Scene):
         self.message = _("Read the job sheet. Then choose a tool on the left.")
         if self.tool.verb == "check":
             self.message = _("Read the job sheet. Then look round the site: {key}.").format(key=self.tool.key)
-        self.diary_row = ""
+        self.diary_row = self.refusal = ""
         self.hovered = ""
         self.ghost: AnyAction | None = None
         self._hint: Hint | None = None
@@ -103,6 +104,12 @@ class Building(Scene):
         """Whether there is something to take back, and it may be."""
         return self.practice and self.site.done > 0
 
+    def offers(self, routine: Routine | None) -> bool:
+        """Whether a routine may be done in one go: always later on and in an assessment, and for whoever needs it."""
+        later = self.services.path.houses_met >= FIRST_HOUSES
+        always = later or not self.practice or self.services.comfort.settings.fewer_presses
+        return routine is not None and (always or routine in offered(self.session.outcomes))
+
     @property
     def by_keyboard(self) -> bool:
         """Whether the learner moves a focus, and has no mouse on the screen."""
@@ -111,6 +118,7 @@ class Building(Scene):
     def changed(self) -> None:
         """The site is another: draw everything again."""
         self.ghost, self._hint, self._depth = None, None, 0
+        self.views.moving.acted()
         self.views.invalidate()
         self.refresh()
 
@@ -153,8 +161,10 @@ class Building(Scene):
             self.stage = stage_of(verb)
 
     def open_stage(self, stage: Stage) -> None:
-        """Show the tools of a stage."""
+        """Show the tools of a stage, and take up the one that was used there last, else the first."""
         self.stage = stage
+        if type(self.tool) not in STAGE_TOOLS[stage]:
+            self.use(self.tools.last_of(stage))
         self.refresh()
 
     def choose_row(self, row: str) -> None:
@@ -270,37 +280,29 @@ class Building(Scene):
 
     def do(self, wanted: Sequence[AnyAction]) -> bool:
         """Do actions one after the other; stop at one that can't be done. Return whether all were."""
-        found: list[Finding] = []
-        for action in wanted:
-            outcome = self.do_recorded(action)
-            if outcome is None:
-                break
-            if outcome.refused is not None:
-                self.message = _("That can't be done. {why}").format(why=outcome.refused.why)
-                break
-            found += outcome.findings
-            self.message = ", ".join(filter(None, diary_words.done(action, self.site)))
-            if outcome.event is not None and (read := diary_words.reading(outcome.event)):
-                self.message = f"{self.message}. {read}"
-            if outcome.event is not None and (n := len(outcome.event.fell)):
-                said = ngettext("{n} truss fell.", "{n} trusses fell.", n).format(n=n)
-                self.message = f"{self.message}. {said}"
-        else:
-            self.tools.after(wanted[-1])
+        outcomes = self.do_recorded(wanted)
+        found = tuple(finding for outcome in outcomes for finding in outcome.findings)
+        if outcomes:
+            self.message = diary_words.came_of(outcomes, self.site)
+            self.refusal = self.message if outcomes[-1].refused is not None else ""
+        if len(outcomes) == len(wanted) and outcomes[-1].refused is None:
+            self.tools.after(wanted[0])
+        for tool in self.tools:
+            tool.in_one_go = tool.in_one_go and self.offers(tool.routine)
         self.changed()
         if found and self.practice:
-            self._show(tuple(found))
+            self._show(found)
         return not found
 
-    def do_recorded(self, action: AnyAction) -> ActionResult | None:
-        """Do an action and have it recorded; where that can't be, say why, and nothing was done."""
+    def do_recorded(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does and have it recorded; where that can't be, say why, and nothing was done."""
         from trainer.records.errors import RecordsError
 
         try:
-            return self.assignment.do(action)
+            return self.assignment.do(actions)
         except RecordsError as error:
             self.message = str(error)
-            return None
+            return ()
 
     def _show(self, found: tuple[Finding, ...]) -> None:
         self.noted = tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))
@@ -323,10 +325,12 @@ class Building(Scene):
         if not self.can_undo:
             self.say(_("There is nothing to take back."))
             return
-        if self.do_recorded(Undo()) is not None:
+        last = self.session.last_act
+        if self.do_recorded(self.session.undos):
             if self.noted:
                 self.close_note()
             self.message = _("Taken back.")
+            self.tools.took_back(last)
         self.changed()
 
     # hints
@@ -392,9 +396,10 @@ class Building(Scene):
         confirm(self.services, _("Hand the roof over?"), lines, _("Hand over"), self._hand_over)
 
     def _hand_over(self) -> None:
-        outcome = self.do_recorded(HandOver())
-        if outcome is None or outcome.refused is not None:
-            self.say(outcome.refused.why if outcome and outcome.refused else self.message)
+        outcomes = self.do_recorded([HandOver()])
+        refused = outcomes[0].refused if outcomes else None
+        if refused is not None or not outcomes:
+            self.say(refused.why if refused else self.message)
             return
         self.assignment.handed_over(self.services, self.entry, self.session)
 

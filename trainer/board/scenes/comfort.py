@@ -29,7 +29,15 @@ def _comfort(services: Services) -> Widget:
         _("Movement"), [_("things may move by themselves"), _("nothing moves by itself")], int(settings.still),
         lambda i: remember(still=bool(i)),
     )  # fmt: skip
+    presses = Choice(
+        _("Routine in one go"), [_("after three done well by hand"), _("always: fewer presses")],
+        int(settings.fewer_presses), lambda i: remember(fewer_presses=bool(i)),
+    )  # fmt: skip
+    guided = Choice(
+        _("On a house that is new to you"), [_("offer its film, and ask questions"), _("neither film nor questions")],
+        int(not settings.guided), lambda i: remember(guided=not i),
+    )  # fmt: skip
     full = Button(_("Full screen, or a window again"), services.full_screen, shortcut="F11")
     done = Button(_("Done"), services.close, kind="primary")
-    choices = Scroll(Column([size, theme, motion, full], gap=14), _("Text and colours"))
+    choices = Scroll(Column([size, theme, motion, presses, guided, full], gap=14), _("Text and colours"))
     return dialog(_("Text and colours"), [choices, done], gap=14)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -45,13 +45,13 @@ class OneDrill(Assignment):
         self._ended = False
         self._status = self._how_far()
 
-    def do(self, action: AnyAction) -> ActionResult:
-        """Do one action; say so when the drill is done."""
-        outcome = self.session.do(action)
+    def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does in one go; say so when the drill is done."""
+        outcomes = self.session.do_in_one_go(actions)
         self._status = self._how_far()
         if self._drill.finished(self.session.site):
             self._end()
-        return outcome
+        return outcomes
 
     def status(self) -> str:
         """That this is a drill, and how much of it is done."""

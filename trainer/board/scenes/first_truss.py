@@ -28,8 +28,9 @@ from trainer.order import Step
 from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point
 from trainer.session import Session
+from trainer.session.hands import Routine
 from trainer.shipped import find_level
-from trainer.site.actions import AnyAction, Brace, Mark, Stand, Undo
+from trainer.site.actions import AnyAction, Brace, Mark, Stand
 from trainer.terms import STAGE_NAMES, VERBS, thing
 from trainer.words import _
 
@@ -162,6 +163,10 @@ class FirstTruss(Work):
     def turn(self) -> None:
         self._aside()
 
+    def offers(self, routine: Routine | None) -> bool:
+        """Nothing: a first truss is done by single acts."""
+        return False
+
     def do(self, wanted: Sequence[AnyAction]) -> bool:
         following = self.next_step
         asked = following[1] if following else None
@@ -205,10 +210,10 @@ class FirstTruss(Work):
 
     def _perform(self, action: AnyAction) -> None:
         """Do it; what turns out to be a mistake is taken back."""
-        outcome = self.do_recorded(action)
-        if outcome is None or outcome.refused is not None or outcome.findings:
-            if outcome is not None and outcome.refused is None:
-                self.do_recorded(Undo())
+        outcomes = self.do_recorded([action])
+        if not outcomes or outcomes[0].refused is not None or outcomes[0].findings:
+            if outcomes and outcomes[0].refused is None:
+                self.do_recorded(self.session.undos)
             self._aside()
         else:
             what, where = diary_words.done(action, self.site)

@@ -81,6 +81,22 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         ),
     ),
     (
+        _("The drawing table"),
+        (
+            ("P", _("type how the walls run, such as 12000 right, 7200 up; then Enter")),
+            (_("Arrows, Enter"), _("move the cross, and press there; with Shift ten times as far")),
+            ("C", _("close the outline")),
+            ("N", _("choose the next wall; an arrow square to it then draws it in or out")),
+            ("K", _("let the chosen wall be of the next kind")),
+            ("T, G", _("what the mouse does; what places snap to")),
+            ("M, R", _("mirror the house; turn it a quarter")),
+            ("Delete", _("take the chosen wall out, or the last corner")),
+            ("V", _("sheet, angled view or section, where there is room for one")),
+            ("Ctrl Z, Ctrl Y", _("take back, without end; do again")),
+            ("Ctrl S", _("save the house")),
+        ),
+    ),
+    (
         _("The quiz"),
         (
             (_("A to T"), _("choose, or leave again where several may be right")),

@@ -16,8 +16,9 @@ from trainer.board.scenes.asking import ask_which
 from trainer.board.scenes.opening import open_again
 from trainer.board.scenes.past import look_back_at
 from trainer.board.services import Services
+from trainer.board.table.files import own_paths
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Paragraph, Prose, Row, Scroll, Widget
-from trainer.picture.model import Box, Item, fit
+from trainer.picture.model import Item, fit
 from trainer.shipped import level_paths
 from trainer.terms import Mode
 from trainer.words import CAUTION, _, ngettext
@@ -35,10 +36,10 @@ class Home(Scene):
     def __init__(self, services: Services, *, offer: bool = True) -> None:
         """Show the houses; ``offer`` to go on with what was left in the middle, once a start of the program."""
         super().__init__(services)
-        self.library = services.library or Library(level_paths())
+        self.library = services.library or Library(level_paths(), own_paths(services.records.folder))
         services.library = self.library
         self.path = services.path
-        self.plan = PlanView(_("Roof plan"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
+        self.plan = PlanView(_("The house as it will stand"), (0.0, 0.0, 10_000.0, 7_000.0), self._still)
         self._chosen = str(self.ui.memory.get("home/chosen", ""))
         self._started = self._looked = False
         if not offer:
@@ -60,7 +61,7 @@ class Home(Scene):
 
     def _look_at_chosen(self) -> None:
         if self.entry is not None:
-            self.plan.camera.look_at(_roomy(self.entry.box))
+            self.plan.camera.look_at(self.entry.standing_box)
             self.plan.invalidate()
             self.plan.status = f"{self.entry.level.title}, {self.entry.size}"
 
@@ -104,7 +105,7 @@ class Home(Scene):
         look = self.ui.look
         wide, high = size
         bar = self._bar().high(self.ui, wide)
-        side = min(look.px(430), int(wide * 0.42))
+        side = min(look.px(430), int(wide * (0.42 if look.roomy(size) else 0.38)))
         foot = min(self._foot().high(self.ui, wide - side), int(high * 0.5))
         return {
             "bar": pygame.Rect(0, 0, wide, bar),
@@ -119,7 +120,7 @@ class Home(Scene):
         return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
 
     def _still(self, _scale: float) -> list[Item]:
-        return list(self.entry.plan_items) if self.entry else []
+        return list(self.entry.standing) if self.entry else []
 
     def _bar(self) -> Widget:
         from trainer.board.scenes.comfort import comfort_dialog
@@ -127,6 +128,7 @@ class Home(Scene):
         does: tuple[tuple[str, Callable[[], None], str], ...] = (
             (_("Your first truss"), self.services.go_first, "F"),
             (_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
+            (_("Drawing table"), self.services.go_table, "T"),
             (_("Assessments"), self.services.go_assessments, "S"),
             (_("Help"), self.services.help, "F1"),
             (_("Leave"), self.services.quit, ""),
@@ -179,6 +181,7 @@ class Home(Scene):
     def _progress_in_words(self, entry: HouseEntry, *, roomy: bool) -> str:
         """Say under a house's title what it teaches, and how far one has come."""
         idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
+        idea = _("Your own") if entry.own else idea
         return "\n".join(filter(None, (idea, self.path.in_words(entry))))
 
     def _foot(self) -> Widget:
@@ -221,8 +224,14 @@ class Home(Scene):
             (_("Quiz"), self.quiz, "Q"),
             (_("Drills"), self.drills, "D"),
         ]
+        if entry.own or not entry.level.lesson.unseen:
+            does.append((_("Draw on it"), self.draw_on, "E"))
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
+        if self.path.may_watch(entry):
+            # Before a house was ever tried it stands beside what begins it.
+            tried = begun or entry.id in self.path.done
+            does.insert(len(does) if tried else 1, (_("Watch it built"), self.watch, "W"))
         buttons = [
             Button(name, press, kind="plain" if n else "primary", shortcut=key if self._roomy else "", ground="paper")
             for n, (name, press, key) in enumerate(does)
@@ -239,9 +248,21 @@ class Home(Scene):
         return [Paragraph(" ".join(said), "body", "accent", space=4)] if said else []
 
     def start(self, mode: Mode) -> None:
-        """Start on the chosen house."""
-        if self.entry is not None:
-            self.services.go_work(self.entry, mode)
+        """Start on the chosen house; before the first practice on it, offer its film."""
+        entry = self.entry
+        if entry is None:
+            return
+        build = partial(self.services.go_work, entry, mode)
+        new = entry.id not in self.path.done and entry.id not in self.path.begun
+        if mode == "practice" and new and self.services.comfort.settings.guided and self.path.may_watch(entry):
+            lines = [
+                _("**{house}** is new to you.").format(house=entry.level.title),
+                _("The film shows the whole job in two or three minutes. You can also come back to it later."),
+            ]
+            choices = ((_("Watch it built"), self.watch), (_("Build it now"), build), (_("Not now"), None))
+            ask_which(self.services, _("See it built first?"), lines, choices)
+        else:
+            build()
 
     def go_on(self) -> None:
         """Go on with the chosen house where it was left."""
@@ -258,12 +279,24 @@ class Home(Scene):
         if self.entry is not None:
             self.services.go_quiz(self.entry)
 
+    def watch(self) -> None:
+        """Watch the chosen house being built."""
+        from trainer.board.scenes.film import FilmScreen  # loads what draws in space
+
+        if self.entry is not None and self.path.may_watch(self.entry):
+            self.services.show(FilmScreen(self.services, self.entry))
+
     def drills(self) -> None:
         """Choose a drill on the chosen house."""
         from trainer.board.scenes.drill_choice import DrillChoice
 
         if self.entry is not None:
             self.services.show(DrillChoice(self.services, self.entry))
+
+    def draw_on(self) -> None:
+        """Put the chosen house on the drawing table: one's own to change it, another as a copy."""
+        if self.entry is not None and (self.entry.own or not self.entry.level.lesson.unseen):
+            self.services.go_table(self.entry)
 
     def first_focus(self) -> str:
         return "list:Houses"
@@ -276,6 +309,9 @@ class Home(Scene):
             Command(_("Look back at this house"), "L", self.look_back),
             Command(_("Quiz on this house"), "Q", self.quiz),
             Command(_("Drills on this house"), "D", self.drills),
+            Command(_("The drawing table: draw your own house"), "T", self.services.go_table),
+            Command(_("Draw on this house"), "E", self.draw_on),
+            Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
             *(
@@ -298,17 +334,13 @@ class Home(Scene):
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
-            pygame.K_f: self.services.go_first,
+            pygame.K_f: self.services.go_first, pygame.K_w: self.watch,
+            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)
         does[event.key]()
         return True
-
-
-def _roomy(box: Box) -> Box:
-    margin = 0.06 * max(box[2] - box[0], box[3] - box[1])
-    return (box[0] - margin, box[1] - margin, box[2] + margin, box[3] + margin)
 
 
 def _thumbnail(scene: Scene, entry: HouseEntry, surface: pygame.Surface, rect: pygame.Rect) -> None:

@@ -48,6 +48,9 @@ from trainer.records.errors import RecordsError
 from trainer.report.question_picture import question_picture
 from trainer.words import CAUTION, _
 
+SCROLLED = "quiz/scrolled"
+"""Key of what a question scrolls in."""
+
 
 class Quiz(Scene):
     """One quiz, question by question, then what came of it."""
@@ -172,9 +175,8 @@ class Quiz(Scene):
             buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
             if not self.quiz.silent:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
-        column = Column(
-            [Scroll(Column(parts, gap=10), _("Question")), Flow(buttons, gap=10, key="quiz/buttons")], gap=12
-        )
+        asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
+        column = Column([asked_and_said, Flow(buttons, gap=10, key="quiz/buttons")], gap=12)
         return Pad(column, pad=18, column=True, name=_("Question"), key="question")
 
     def _summary(self) -> Widget:
@@ -280,6 +282,17 @@ class Quiz(Scene):
         else:
             self.ui.focus = ""
             self.refresh()
+            self._to_the_verdict()
+
+    def _to_the_verdict(self) -> None:
+        """Scroll what was asked so far up that what is said of the answer is in sight."""
+        self.ui.memory.pop(SCROLLED, None)
+        self.update(self.size)
+        parts = list(self.roots["side"].walk())
+        scroll = next((part for part in parts if part.key == SCROLLED), None)
+        verdict = next((part for part in parts if part.key == "quiz/verdict"), None)
+        if isinstance(scroll, Scroll) and verdict is not None:
+            scroll.move(self.ui, verdict.rect.top - scroll.rect.top)
 
     def go_on(self) -> None:
         """Go on to the next question; after the last, the quiz is closed and signed."""
@@ -287,6 +300,7 @@ class Quiz(Scene):
             self.quiz.go_on()
         except RecordsError as error:
             show_message(self.services, _("The quiz could not be closed"), [str(error)])
+        self.ui.memory.pop(SCROLLED, None)  # the next question begins at its top
         self.ui.focus = ""
         self._show()
 
@@ -344,7 +358,7 @@ class Quiz(Scene):
 
     def key(self, event: pygame.event.Event) -> bool:
         asked, answered = self.quiz.asked, self.quiz.verdict is not None
-        letter = letter_of(pygame.key.name(event.key)) if asked is not None and not answered else None
+        letter = letter_of(asked, pygame.key.name(event.key)) if asked is not None and not answered else None
         plain = not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT)
         if event.key == pygame.K_ESCAPE:
             self._stop_looking() if self.looking_at >= 0 else self.leave()

@@ -9,7 +9,7 @@ from typing import Protocol
 from trainer.board.quizzing import Quizzing, lettered
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, Paragraph, Prose, Row, Widget
 from trainer.board.widgets.drawing import Sign
-from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, options, right_answer
+from trainer.quiz.judge import LETTERS, Verdict, answer_text, judge, option_names, options, right_answer
 from trainer.quiz.measure import Unclear
 from trainer.quiz.question import Amount, Asked, InOrder, Pairs, SomeOf
 from trainer.quiz.sitting import Given
@@ -142,6 +142,9 @@ def looked_back(asked: Asked, given: Given) -> list[Widget]:
     return [*found, Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]
 
 
-def letter_of(text: str) -> int | None:
-    """The index that a letter key stands for, none where it is no letter of an answer."""
+def letter_of(asked: Asked, text: str) -> int | None:
+    """The index that a key stands for: a letter, or the number of a place; none where it names no answer."""
+    names = option_names(asked)
+    if text in names:
+        return names.index(text)
     return LETTERS.find(text.upper()) if len(text) == 1 and text.upper() in LETTERS else None

@@ -18,7 +18,6 @@ from trainer.board.scenes.drilling import BackTo, can_practise, practise
 from trainer.board.scenes.looking_back import LookingBack
 from trainer.board.scenes.note import finding_widgets, shown_on_views
 from trainer.board.scenes.result_words import left_in_words, marked, missing, taken_back_in_words, went_well
-from trainer.board.scenes.righting import taken_back
 from trainer.board.scenes.views import Views
 from trainer.board.services import Services
 from trainer.board.widgets import (
@@ -43,11 +42,12 @@ from trainer.picture.model import Item, Text
 from trainer.picture.still_site import StillSite
 from trainer.score import mark
 from trainer.terms import OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
-from trainer.words import CAUTION, _, ngettext
+from trainer.words import CAUTION, _, listed, ngettext
 
 if TYPE_CHECKING:
     from trainer.rules.finding import Finding
     from trainer.session import Session
+from trainer.session.skills import SKILLS, skills_shown
 from trainer.session.why_now import hints_counted
 
 Tab = Literal["mark", "differences"]
@@ -99,6 +99,10 @@ class ResultScreen(Scene):
             self, self.plan, lambda: self.back.site, chosen=lambda: self.truss, choose=self._choose_truss,
             found=self._found, reference=self._reference,
         )  # fmt: skip
+        if self.mark.outcome == "met":
+            self.views.cover()
+        elif self.findings:
+            self.views.show("angled")
 
     def _still_items(self, scale: float) -> list[Item]:
         items = self._still.items(self.back.site, scale, self.views.share)
@@ -129,7 +133,9 @@ class ResultScreen(Scene):
         brush.paint(rings_of(site, self._found()))
 
     def _moved(self) -> None:
-        """Another moment is shown."""
+        """Another moment is shown; one before the last, without the cover that would hide it."""
+        if self.back.at < self.back.last:
+            self.views.uncover()
         self.views.invalidate()
         self.refresh("views", "plan", "back")
 
@@ -148,7 +154,7 @@ class ResultScreen(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.36)))
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.33)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
@@ -192,12 +198,17 @@ class ResultScreen(Scene):
             gap=2, key="tabs",
         )  # fmt: skip
         caution = Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution")
-        lines = [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
+        lines: list[Widget] = (
+            [Label(closed, "body", key="result/code")] if self.code and self.session.mode == "assessment" else []
+        )
         lines += [
             Label(_("Hints: {text}").format(text=line.text), "small", key="result/hints") for line in self.mark.besides
         ]
         if self.session.hints:
             lines.append(Label(hints_counted(self.session.hint_depths), "small", key="result/hint depths"))
+        if shown := [SKILLS[skill] for skill in skills_shown(self.session.outcomes, self.session.site)]:
+            text = _("Shown to you by a hint, so not done yet: {skills}.").format(skills=listed(shown))
+            lines.append(Prose([Paragraph(text, "small", "panel_ink", space=0)], key="result/skills shown"))
         aside = [] if self.ui.look.roomy(self.size) else [self.back.aside()]
         first: list[Widget] = [
             outcome,
@@ -248,7 +259,9 @@ class ResultScreen(Scene):
         if library is None or self.mark.outcome != "met" or self.session.mode != "practice":
             return None
         after = iter(library.entries)
-        return next((e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "good"), None)
+        return next(
+            (e for each in after if each.id == self.entry.id for e in after if path.sign(e.id) != "house_built"), None
+        )
 
     @property
     def _pad(self) -> int:
@@ -289,7 +302,7 @@ class ResultScreen(Scene):
         )  # fmt: skip
 
     def _none_found(self) -> str:
-        if taken_back(self.session):
+        if self.session.taken_back:
             return NOTHING_OPEN
         return _("Nothing was found.") if self.mark.outcome == "unfinished" else NOTHING_FOUND
 
@@ -334,6 +347,8 @@ class ResultScreen(Scene):
     def open_tab(self, tab: Tab) -> None:
         """Open the mark, or what differs from the reference; that is shown at the last moment."""
         self.tab = tab
+        if tab == "differences":
+            self.views.show("plan")  # there what is off is seen to the millimetre
         self.views.invalidate()
         self.back.go(self.back.last)
         self.refresh()

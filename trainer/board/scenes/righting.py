@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from trainer.board.scenes.building import Building
 from trainer.rules.judge import judge
-from trainer.session.hints import hints
+from trainer.session.hints import hints, puts_right
 from trainer.site import Refused, Site, act
 from trainer.site.actions import AnyAction
 
@@ -50,9 +50,19 @@ def make_right(work: Building) -> None:
         ready = [hint.action for hint in hints(work.site)]
         following = next((a for a in ready if a.do != wrong.do and a not in did and _about(a) & members), None)
         if following is None:
-            return
+            break
         did.append(following)
         well = work.do([following])
+    _leave_nothing_open(work, {rule for rule, _member in noted})
+
+
+def _leave_nothing_open(work: Building, rules: Collection[str]) -> None:
+    """Put right all that the same rules found before and that is still so: making one right is no half measure."""
+    for _time in range(len(work.site.stood) + 1):
+        causes = {finding.cause for finding in work.session.findings if finding.rule in rules and finding.cause}
+        following = next(iter(puts_right(work.site, causes)), None)
+        if following is None or not work.do([following.action]):
+            return
 
 
 def _found_again(site: Site, action: AnyAction, noted: Collection[tuple[str, str]]) -> set[str]:
@@ -66,8 +76,7 @@ def _found_again(site: Site, action: AnyAction, noted: Collection[tuple[str, str
 
 def taken_back(session: Session) -> int:
     """Return how many stop-work findings were taken back again, and are not counted any more."""
-    found = [finding for outcome in session.outcomes for finding in outcome.findings]
-    return sum(f.severity == "stop-work" for f in found) - sum(f.severity == "stop-work" for f in session.findings)
+    return sum(finding.severity == "stop-work" for finding in session.taken_back)
 
 
 def _about(action: AnyAction) -> frozenset[str]:

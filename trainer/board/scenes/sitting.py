@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -244,10 +245,10 @@ class InSitting(Assignment):
         """How to come back to it."""
         return _("The sitting is not closed. It is kept: choose it again under Assessments to go on.")
 
-    def do(self, action: AnyAction) -> ActionResult:
-        """Do one action; after the time the sitting is closed instead."""
+    def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
+        """Do what one hand does in one go; after the time the sitting is closed instead."""
         try:
-            return self.sitting.do(action)
+            return self.sitting.do_in_one_go(actions)
         except TimeUp:
             self.close()
             raise

@@ -10,9 +10,11 @@ import pygame
 
 from trainer.board.angled_view import AngledView
 from trainer.board.command import Command
+from trainer.board.fall_inset import FallInset
 from trainer.board.paint import Brush
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
+from trainer.board.scenes.moving import Moving
 from trainer.board.section_line import LineDrawer
 from trainer.board.section_view import SectionView
 from trainer.board.widgets import Button, Flow, NumberEntry, Pad, Widget
@@ -27,6 +29,7 @@ from trainer.picture.sheet import plan_picture
 from trainer.picture.solids import Stander
 from trainer.picture.space import Turn
 from trainer.picture.trusses import strip
+from trainer.site.holding import held_by_own
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -41,8 +44,6 @@ KEYS: dict[int, Which] = {
     pygame.K_F9: "sheet",
 }  # fmt: skip
 LARGE_TEXT = 1.5
-FALL_MS = 1500
-"""How long a row takes to go over."""
 RING, TAG_PX = 220.0, 16.0
 """How much wider than a truss the ring round its place on the layout drawing is, mm, and the size of its tag there."""
 LARGER = 8.0
@@ -66,8 +67,6 @@ class Views:
         self.plan = plan
         self.larger = larger
         self.may_enlarge = larger
-        self.share = 1.0
-        """How much of a fall is over, from 0 to 1: what fell then lies there."""
         self._keys = {key: which for key, which in KEYS.items() if sheet or which != "sheet"}
         self._scene = scene
         self._site = site
@@ -77,9 +76,10 @@ class Views:
         self._turned = turned
         self._reference = reference
         self._say = say if say is not None else self._note_on_plan
-        self._lying = _lying(site())
-        self._begun = -FALL_MS
         self.stander = Stander(site().layout)
+        self.moving = Moving(site, self.stander, lambda: self.times, lambda: scene.ui.look.still)
+        self._inset = FallInset(site, self.stander, self.look, lambda: self.share)
+        plan.over = self._inset.paint
         self._seen: Scene3 | None = None
         self._made: dict[Which, PlanView] = {"plan": plan}
 
@@ -89,6 +89,11 @@ class Views:
     def times(self) -> float:
         """How much larger than it is a lean is shown."""
         return LARGER if self.larger else 1.0
+
+    @property
+    def share(self) -> float:
+        """How much of a fall is over, from 0 to 1: what fell then lies there."""
+        return self.moving.share
 
     def look(self) -> Scene3:
         """Return what stands, in space, worked out once until something changes."""
@@ -108,6 +113,8 @@ class Views:
         """Return the view that is open."""
         if self.which not in self._made:
             self._made[self.which] = self._make(self.which)
+            if self.which != "angled":
+                self._made[self.which].over = self._inset.paint
             if self.which in {"angled", "section"}:
                 self._made[self.which].note = self._note
         made = self._made[self.which]
@@ -125,7 +132,7 @@ class Views:
         if which == "sheet":
             return self._layout_sheet()
         box = whole_box(self._site().layout)
-        return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._on_angled)
+        return AngledView(NAMES["angled"], box, self.look, self._named, self._choose, self._chosen, self._on_angled)
 
     def _layout_sheet(self) -> PlanView:
         """The layout drawing; the truss in the hand is ringed where it belongs."""
@@ -145,9 +152,14 @@ class Views:
     def _loose(self) -> list[str]:
         """The trusses that nothing holds yet; an assessment does not say."""
         site = self._site()
-        return [tag for tag in self.look().solids if tag not in site.holds] if self.may_enlarge else []
+        if not self.may_enlarge:
+            return []
+        held = held_by_own(site)
+        return [tag for tag in self.look().solids if tag not in held]
 
     def _note(self) -> str:
+        if self._covered:
+            return ""
         size = _("Lean and bow are shown {factor} times as large.").format(factor=f"{LARGER:g}") if self.larger else ""
         ring = _("A ring: not held yet.") if self.which == "angled" and self._loose() else ""
         return "  ".join(filter(None, (size, ring)))
@@ -160,7 +172,7 @@ class Views:
         missed = self._reference()
         framed = {one.place.tag: self.stander.framed(one.place) for one in missed}
         found += loose(self._loose(), self.look().solids, turn, scale)
-        return [*found, *in_space(missed, framed, turn)]
+        return [*found, *in_space(missed, framed, turn), *self.moving.items(turn.all_flat)]
 
     def _on_section(self, cut: SectionLine) -> list[Item]:
         return on_section(self._found(), self.look().solids, cut)
@@ -174,6 +186,24 @@ class Views:
             self.view().show_all()
         self.which = which
         self._scene.refresh()
+
+    def cover(self) -> None:
+        """Show the roof covered, in space: it turns once while its sheets run on, if things may move."""
+        self.show("angled")
+        view = self.view()
+        if isinstance(view, AngledView):
+            view.cover(still=self._scene.ui.look.still)
+
+    def uncover(self) -> None:
+        """Take the roof's cover off again, so that what is under it is seen."""
+        view = self.view()
+        if isinstance(view, AngledView) and view.planes:
+            self._planes(view)
+
+    @property
+    def _covered(self) -> bool:
+        view = self._made.get(self.which)
+        return isinstance(view, AngledView) and view.planes
 
     def key(self, event: pygame.event.Event) -> bool:
         """Take a key that opens a view."""
@@ -204,21 +234,14 @@ class Views:
 
     def tick(self, now_ms: int) -> None:
         """Let time pass; the region ``plan`` is drawn again while something in it moves."""
-        self._fall(now_ms)
+        acting, falling = self.moving.tick(now_ms)
+        if falling:
+            self.invalidate()
+        if acting or falling:
+            self._scene.redraw("plan")
         view = self.view()
         view.now_ms = now_ms
         if not view.resting:
-            self._scene.redraw("plan")
-
-    def _fall(self, now_ms: int) -> None:
-        """Let a row that has just gone over fall; it lies there until it is cleared."""
-        lying = _lying(self._site())
-        if lying != self._lying:
-            self._lying, self._begun = lying, now_ms if lying else now_ms - FALL_MS
-        share = 1.0 if self._scene.ui.look.still else min(1.0, (now_ms - self._begun) / FALL_MS)
-        if share != self.share:
-            self.share = share
-            self.invalidate()
             self._scene.redraw("plan")
 
     def strip(self, width: int) -> Widget:
@@ -335,10 +358,6 @@ class Views:
     def _compare(self, view: YardView) -> None:
         view.compare()
         self._scene.refresh()
-
-
-def _lying(site: Site) -> tuple[str, ...]:
-    return tuple(site.fall.lying) if site.fall else ()
 
 
 def _press(name: str, do: Callable[[], None], key: str, on: bool | None = None, shortcut: str = "") -> Button:

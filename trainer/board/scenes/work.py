@@ -14,6 +14,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.scenes import work_frame, work_keys
 from trainer.board.scenes.assignment import Assignment
 from trainer.board.scenes.building import NOTE_TEXT, Building
+from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.note import note, shown_on_views
 from trainer.board.scenes.views import Views
 from trainer.board.scenes.work_keys import TAB_KEYS
@@ -42,6 +43,7 @@ class Work(Building):
     ) -> None:
         super().__init__(services, entry, session, mode, assignment)
         self._status = assignment.status()
+        self._predicted: dict[str, int] = {}
         self._still = StillSite(session.site.layout)
         box = as_built.whole_box(session.site.layout)
         self.plan = PlanView(_("Plan"), box, self._still_items, self._live, self._still.outlying)
@@ -76,10 +78,28 @@ class Work(Building):
     def look_changed(self) -> None:
         self.views.invalidate()
 
+    def act(self) -> None:
+        """Do what the tool is aimed at; what was done well may be a moment to stop and think."""
+        before = len(self.session.outcomes)
+        super().act()
+        done = self.session.outcomes[before:]
+        if done and not any(each.refused or each.findings for each in done) and self._asks_first:
+            from trainer.board.scenes.predicting import ask_to_predict  # loads the questions
+
+            ask_to_predict(self, self.site, done[-1].action, self._predicted)
+
+    @property
+    def _asks_first(self) -> bool:
+        """Whether questions come while it is built: in practice, on a house that was never handed over."""
+        done = self.services.path.done.get(self.entry.id)
+        new = self.assignment.handed_over_by_hand and not (done is not None and done.tries)
+        return self.practice and new and self.services.comfort.settings.guided
+
     def _still_items(self, scale: float) -> list[Item]:
         return self._still.items(self.site, scale, self.views.share)
 
     def _live(self, brush: Brush) -> None:
+        brush.paint(self.views.moving.items())
         if self.noted:
             # Nothing but what was found: the truss in the hand waits.
             brush.paint(rings_of(self.site, (FoundMark(one.member, one.severity) for one in reversed(self.noted))))
@@ -102,6 +122,16 @@ def views_of(work: Building) -> Views:
         found=lambda: shown_on_views(work.noted), turned=lambda: work.hand.turned, larger=work.practice,
         reference=lambda: _hinted(work), say=work.say, sheet=work.entry.level.lesson.layout_sheet,
     )  # fmt: skip
+
+
+def _may_watch(work: Building) -> bool:
+    return work.practice and work.services.path.may_watch(work.entry)
+
+
+def _watch(work: Building) -> None:
+    """Watch the house being built, and come back to it as it was left."""
+    film = FilmScreen(work.services, work.entry, back=_("Your work"), leave=lambda: work.services.show(work))
+    work.services.show(film)
 
 
 def _hinted(work: Building) -> tuple[Difference, ...]:
@@ -132,6 +162,7 @@ def commands_of(work: Building) -> list[Command]:
         Command(_("Turn end for end"), "T", work.turn),
         *work.views.commands(),
         Command(_("Save the diary"), "Ctrl S", work.save),
+        *([Command(_("Watch it built"), "", partial(_watch, work))] if _may_watch(work) else []),
         *([Command(_("Hand over"), "Ctrl Enter", work.hand_over)] if work.assignment.handed_over_by_hand else []),
         Command(_("Back to: {place}").format(place=work.assignment.back), "Esc", work.leave),
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from functools import partial
 
 import pygame
@@ -13,13 +13,15 @@ from trainer.board.paint import Brush
 from trainer.board.scenes.building import Building
 from trainer.board.tools.registry import STAGE_TOOLS, TOOLS
 from trainer.board.widgets import Button, Canvas, Choice, Column, Flow, Label, Node, Pad, Scroll, Widget
+from trainer.board.widgets.boxes import Beside
+from trainer.board.widgets.drawing import Sign
 from trainer.layout import Member
 from trainer.picture.as_built import lying
 from trainer.picture.elevation import elevation
 from trainer.picture.lettering import lettered
 from trainer.picture.model import Text
 from trainer.terms import KIND_NAMES, STAGE_NAMES, VERBS, Stage
-from trainer.words import _
+from trainer.words import _, ngettext
 
 SIDE = 0.34
 """The most of the window's width that the column takes, so that the house is larger."""
@@ -52,11 +54,26 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
 
 def bar(work: Building) -> Widget:
     """The bar at the top: back, title, and what can be done at any time."""
+    room = work.size[0] - work.ui.look.px(12)
+    # With no room for all of it the keys go first, then the progress, the mode, and only then the name of the house.
+    for keys, without in ((True, ()), (False, ()), (False, PROGRESS), (False, ASIDE), (False, (*ASIDE, "heading"))):
+        flow = _bar_flow(work, keys=keys, without=without)
+        if flow.wide(work.ui) <= room:
+            break
+    return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
+
+
+PROGRESS, ASIDE = ("bar/progress",), ("bar/progress", "bar/mode")
+"""Keys of what may go from the bar."""
+
+
+def _bar_flow(work: Building, *, keys: bool, without: Collection[str]) -> Flow:
+    """The bar's parts: the name left, what helps in the middle, and handing over at the right with how far it is."""
     mode = ", ".join(filter(None, (_("Practice") if work.practice else _("Assessment"), work.assignment.status())))
     buttons: list[Widget] = [
         Button(work.assignment.back, work.leave, shortcut="Esc", key="bar/houses", kind="quiet", ground="paper"),
         Label(work.entry.level.title, "heading", "ink", ground="paper", role="heading"),
-        Label(mode, "small", "faint", ground="paper"),
+        Label(mode, "small", "faint", ground="paper", key="bar/mode"),
     ]
     if work.practice:
         buttons.append(
@@ -68,14 +85,19 @@ def bar(work: Building) -> Widget:
             buttons.append(Button(_("Hint"), work.hint, shortcut="H", key="bar/hint", kind="quiet", ground="paper"))
     help_ = Button(_("Help"), work.services.help, shortcut="F1", key="bar/help", kind="quiet", ground="paper")
     buttons.append(help_)
+    middle = len(buttons)
     if work.assignment.handed_over_by_hand:
+        stand, all_of_them = len(work.site.stood), len(work.site.layout.members)
+        said = ngettext("{n} of {all} stands", "{n} of {all} stand", stand).format(n=stand, all=all_of_them)
+        buttons.append(Label(said, "small", "faint", ground="paper", key="bar/progress"))
         over = Button(_("Hand over"), work.hand_over, shortcut="Ctrl Enter", key="bar/hand over", ground="paper")
         buttons.append(over)
-    flow = Flow(buttons, gap=4, key="bar/flow")
-    if flow.wide(work.ui) > work.size[0] - work.ui.look.px(12):
-        # No room for the title at this text size: it heads the job sheet as well.
-        flow = Flow([b for b in buttons if b.role != "heading"], gap=2, key="bar/flow")
-    return Pad(flow, pad=6, ground="paper", name=_("Top"), key="bar")
+    left = [b for b in buttons[:middle] if b.key not in without and b.role not in without]
+    right = [b for b in buttons[middle:] if b.key not in without]
+    for button in (*left, *right):
+        if isinstance(button, Button) and not keys:
+            button.shortcut = ""
+    return Flow([*left, *right], gap=4, key="bar/flow", to_right=len(left) if right else 0)
 
 
 def stage_label(stage: Stage) -> str:
@@ -149,8 +171,11 @@ def _rail_width(work: Building) -> int:
 
 def strip(work: Building) -> Widget:
     """What was last said, and the chosen truss from the side with its size."""
-    message = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
-    message.least_lines = 2
+    label = Label(work.message, "body", "ink", ground="paper", role="status", key="strip/message")
+    label.least_lines = 2
+    # What was refused does not look like what was done: it has a hand before it.
+    refused = bool(work.refusal) and work.message == work.refusal
+    message = Beside(label, Sign("stop", _("Refused")), left=True) if refused else label
     if not _truss_wanted(work):
         said = Scroll(message, _("What was said last"), key=f"strip/said {work.message}")
         said.ground = "paper"

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import partial
 
 from trainer.board import diary_words
-from trainer.board.beams_words import beam_lines
-from trainer.board.jobsheet import job_sheet
+from trainer.board.jobsheet import paragraphs
 from trainer.board.scenes.building import SHEET, TABS, Building, Tab
 from trainer.board.scenes.work_keys import LIST_KEY
 from trainer.board.tools.hand import yard
@@ -26,9 +26,9 @@ from trainer.board.widgets import (
     Widget,
 )
 from trainer.board.widgets.boxes import Divider
-from trainer.order.inspection import sample
 from trainer.picture.sheet import counts_in_words
-from trainer.session import lift_sheet
+from trainer.session.job_sheet import job_sheet
+from trainer.site.holding import held_by_own
 from trainer.site.model import Site
 from trainer.terms import KIND_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import _
@@ -98,11 +98,8 @@ def _in_order(work: Building, tabs: Widget, listing: Widget, panel: list[Widget]
 
 
 def _sheet(work: Building) -> list[Paragraph]:
-    layout = work.site.layout
-    kinds = {member.kind for member in layout.members}
-    lifting = list(lift_sheet(work.site.job))
-    beams = beam_lines(work.site.job)
-    return job_sheet(work.entry.level, counts_in_words(layout), kinds, sample(layout), lifting, beams)
+    level, job = work.entry.level, work.site.job
+    return paragraphs(level, job_sheet(level, job, counts_in_words(job.layout)))
 
 
 def _yard(work: Building) -> Listing:
@@ -125,8 +122,10 @@ def _own(work: Building) -> Listing:
 
 def _roof(work: Building) -> Listing:
     site = work.site
+    held = held_by_own(site)
     rows = [
-        Row(tag, f"{tag}, {KIND_NAMES[site.layout.by_tag[tag].kind]}", second=how_far(site, tag)) for tag in site.stood
+        Row(tag, f"{tag}, {KIND_NAMES[site.layout.by_tag[tag].kind]}", second=how_far(site, tag, held))
+        for tag in site.stood
     ]
     return Listing(
         _("Roof so far"), rows, work.tool.listed, work.choose,
@@ -134,13 +133,14 @@ def _roof(work: Building) -> Listing:
     )  # fmt: skip
 
 
-def how_far(site: Site, tag: str) -> str:
-    """Say what has been done to a standing truss."""
+def how_far(site: Site, tag: str, held: Collection[str]) -> str:
+    """Say what has been done to a standing truss; braced is one with a path from its top to something solid."""
     if site.fall is not None and (lying := site.fall.lying.get(tag)) is not None:
         return _("struck by what fell") if lying.struck else _("lies where it fell")
     fixed = sum(bool(site.fixed.get((tag, end))) for end in (1, 2))
-    braced = any(tag in brace.tags for brace in site.bracing)
-    return " · ".join([_("braced") if braced else _("not braced"), _("{n} of 2 ends fixed").format(n=fixed)])
+    tied = any(tag in brace.tags for brace in site.bracing)
+    braced = _("braced") if tag in held else _("tied to nothing solid") if tied else _("not braced")
+    return " · ".join([braced, _("{n} of 2 ends fixed").format(n=fixed)])
 
 
 def _diary(work: Building) -> Widget:

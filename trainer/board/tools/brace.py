@@ -11,7 +11,7 @@ from trainer.board.tools.tool import Wanted
 from trainer.board.widgets import Widget
 from trainer.site.actions import LEAST_EVERY, MOST_EVERY, Brace, BraceKind
 from trainer.site.bracing import TYING
-from trainer.site.model import Site
+from trainer.site.model import Event, Site
 from trainer.terms import thing
 from trainer.words import _
 
@@ -87,8 +87,8 @@ class BraceTool(PickingTool[Brace]):
         return super().aim_at(action)
 
     def after(self, action: Brace) -> None:
-        """A batten is mostly followed by the next one along the row."""
-        self.picked, self.on_beam = self.picked[-1:] if self.pair else (), False
+        super().after(action)
+        self.on_beam = False
 
     def controls(self, screen: Screen) -> list[Widget]:
         kind = choice(
@@ -105,6 +105,13 @@ class BraceTool(PickingTool[Brace]):
             text = _("Picked: {tags}. Pick two that stand.") if self.pair else _("Picked: {tags}.")
             what = faint(text.format(tags=self.picked_in_words))
         return [row(kind, *rows), what]
+
+    @classmethod
+    def reading(cls, event: Event) -> str:
+        """Say of a prop what it does and what it doesn't."""
+        if isinstance(event.action, Brace) and event.action.kind == "prop":
+            return _("A prop carries an extension. It keeps no row from going over: that takes a brace or a tie.")
+        return super().reading(event)
 
     @classmethod
     def detail(cls, action: Brace, site: Site) -> str:

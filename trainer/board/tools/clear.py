@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from trainer.board.tools.panel import DO_IT, Screen, faint
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Label, Widget
+from trainer.site import to_clear
 from trainer.site.actions import Clear
 from trainer.words import _
 
@@ -25,14 +26,14 @@ class ClearTool(Tool[Clear]):
         screen.focus_on(DO_IT)
 
     def actions(self) -> Wanted:
-        return _("Nothing has fallen. There is nothing to clear.") if self.site.fall is None else [self.action()]
+        return _("Nothing has fallen. There is nothing to clear.") if to_clear(self.site) is None else [self.action()]
 
     @property
     def has_button(self) -> bool:
-        return self.site.fall is not None
+        return to_clear(self.site) is not None
 
     def controls(self, screen: Screen) -> list[Widget]:
-        fall = self.site.fall
+        fall = to_clear(self.site)
         if fall is None:
             return [faint(_("Nothing has fallen."))]
         fell = ", ".join(tag for tag, lying in fall.lying.items() if not lying.struck)

@@ -14,6 +14,7 @@ from trainer.order.verge import ON_DUTCH
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.session.hands import brackets_along
 from trainer.site.actions import LEAST_EVERY, Fit
 from trainer.site.fastening import BRACKETS, FRAMING
 from trainer.site.model import Site, Stood
@@ -34,6 +35,8 @@ class FitTool(TrussTool[Fit]):
     key = "F"
     first_words = _("Choose the truss that will carry, then where the part goes.")
     button = _("Fit it")
+    routine = "brackets along"
+    one_or_all = (_("this one"), _("one at every mark"))
 
     part: str = PARTS[0]
     on: str = ""
@@ -42,6 +45,9 @@ class FitTool(TrussTool[Fit]):
     """Whether a part that may go on a truss as a whole is fitted at a place."""
     every: float = 0.0
     back: float = 0.0
+
+    def __post_init__(self) -> None:
+        self.every = self.site.layout.house.trusses.spacing
 
     @property
     def placed(self) -> bool:
@@ -62,6 +68,9 @@ class FitTool(TrussTool[Fit]):
     def actions(self) -> Wanted:
         if not self.on:
             return _("Choose the truss that the part goes on.")
+        if self.in_one_go and self.part in BRACKETS:
+            marked = brackets_along(self.site, self.part, self.on)
+            return marked or _("There is no mark on it without a bracket. Mark it first.")
         if self.placed or self.part not in SPACED:
             return [Fit(part=self.part, on=self.on, at=self.at if self.placed else None)]
         outrigger = self.part == "outrigger"
@@ -100,6 +109,8 @@ class FitTool(TrussTool[Fit]):
             controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at)))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
+        if self.part in BRACKETS:
+            controls += self.go_choice(screen)
         return [row(*controls)]
 
     def _ledger_choice(self, screen: Screen) -> list[Widget]:
@@ -123,7 +134,12 @@ class FitTool(TrussTool[Fit]):
         """Return what a set of parts wants typed."""
         every: list[Widget] = [
             entry(
-                screen, _("One every"), self.every, lambda mm: setattr(self, "every", mm), key="panel/every", nudge=50.0
+                screen,
+                _("One every"),
+                self.every,
+                lambda mm: setattr(self, "every", mm),
+                key="panel/every",
+                nudge=150.0,
             )
         ]
         if self.part != "outrigger":
@@ -151,8 +167,9 @@ class FitTool(TrussTool[Fit]):
             super().press(screen, place, tag)
 
     def press_truss(self, place: Point, tag: str) -> None:
+        """A press means the place under it, but for a set, which goes on its truss as a whole."""
         super().press_truss(place, tag)
-        self.by_place = True
+        self.by_place = self.by_place if self.part in SPACED else True
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         if up:

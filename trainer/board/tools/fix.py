@@ -7,16 +7,18 @@ from dataclasses import dataclass
 from typing import Literal
 
 from trainer.board.overlay import circle
-from trainer.board.spots import Spot, spots_of
 from trainer.board.tools.panel import Screen, choice, choice_of, entry, faint, row
 from trainer.board.tools.tool import TrussTool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.as_built import end_sign
 from trainer.picture.model import Item
 from trainer.plan import Point
+from trainer.session.hands import fix_along
 from trainer.site.actions import Fix
 from trainer.site.fastening import CONNECTORS
+from trainer.site.load_path import SLOTTED
 from trainer.site.model import Site
+from trainer.site.spots import Spot, spots_of
 from trainer.terms import thing
 from trainer.words import _
 
@@ -33,6 +35,8 @@ class FixTool(TrussTool[Fix]):
     first_words = _("Choose a truss that stands, its end and the connector.")
     button = _("Fix it")
     only_standing = True
+    routine = "fix along"
+    one_or_all = (_("this one"), _("all along, with the same"))
 
     where: int = 1
     with_: str = CONNECTORS[0]
@@ -56,8 +60,14 @@ class FixTool(TrussTool[Fix]):
             if not self.crossings:
                 return _("It crosses nothing. Choose an end.")
             spot = self.crossings[(self.where - FIRST_CROSSING) % len(self.crossings)]
-            return [self._fix(at=spot.at)]
-        return [self._fix(end=n) for n in self._ends]
+            return self._along([self._fix(at=spot.at)])
+        return self._along([self._fix(end=n) for n in self._ends])
+
+    def _along(self, fixings: list[Fix]) -> list[Fix]:
+        """Return the same all along what each bears on or crosses, where that is done in one go."""
+        if not self.in_one_go:
+            return fixings
+        return list(dict.fromkeys(fix for one in fixings for fix in fix_along(self.site, one)))
 
     def _fix(self, *, end: Literal[1, 2] | None = None, at: Point | None = None) -> Fix:
         nails: Literal["half"] | None = "half" if self.half else None
@@ -90,7 +100,7 @@ class FixTool(TrussTool[Fix]):
             lambda i: setattr(self, "half", i == 1), key="half", shortcut="W",
         )  # fmt: skip
         advice = faint(_("Choose a standing truss in the list, or press on an end on the plan."))
-        return [*([] if self.hand.stands else [advice]), row(with_, where, count, nails)]
+        return [*([] if self.hand.stands else [advice]), row(with_, where, count, nails, *self.go_choice(screen))]
 
     def _put_count(self, number: float) -> None:
         self.count = max(1, min(20, round(number)))
@@ -98,10 +108,13 @@ class FixTool(TrussTool[Fix]):
     # on the plan
 
     def press_truss(self, place: Point, tag: str) -> None:
-        """A press means the nearer end, or the nearest crossing where crossings are fixed."""
+        """A press means the nearer end, or the nearest crossing where crossings are fixed; a slotted bracket goes over
+        an inside wall.
+        """
         super().press_truss(place, tag)
         stood = self.site.stood[tag]
-        crossings = self._crossing_places if self.where >= FIRST_CROSSING else {}
+        slotted = {n: spot.at for n, spot in enumerate(self.crossings, FIRST_CROSSING) if not spot.other}
+        crossings = slotted if self.with_ == SLOTTED else self._crossing_places if self.where >= FIRST_CROSSING else {}
         self.where = self._nearest(place, crossings or {1: stood.start, 2: stood.finish})
 
     @property

@@ -11,6 +11,7 @@ from trainer.layout.model import TAG_LETTERS
 from trainer.picture.tags import number_of
 from trainer.plan import PlatePlan, Point
 from trainer.site.model import Site
+from trainer.words import listed
 
 if TYPE_CHECKING:
     from trainer.session import Session
@@ -72,6 +73,15 @@ class Hand:
     def turn(self) -> None:
         """Turn the truss in the hand end for end, where it is."""
         self.aim = replace(self.aim, turned=not self.aim.turned)
+
+    def note(self, where: str, at: float) -> str:
+        """Return what catches there, and whose mark that is where the layout drawing is at hand to tell."""
+        near = self.site.job.station_tolerance
+        marked = any(abs(mark.is_at - at) <= near for mark in self.site.set_out.get(where, ()))
+        if not (self.caught and marked and self.session.level.lesson.layout_sheet):
+            return self.caught
+        tags = [one.tag for one in self.site.job.stations.get(where, ()) if abs(one.run - at) <= near]
+        return ": ".join(filter(None, (self.caught, listed(tags))))
 
     def length_of(self, where: str) -> float:
         """Return the length of a wall, of the wall that a ledger lies along, or of a truss, mm."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from trainer.board.tools.panel import Screen, choice, chosen, faint, row
 from trainer.board.tools.tool import TrussTool
 from trainer.board.widgets import Widget
+from trainer.order.inspection import sample
 from trainer.site.actions import Inspect
 from trainer.site.model import Site
 from trainer.words import _, ngettext
@@ -30,12 +31,17 @@ class InspectTool(TrussTool[Inspect]):
             screen, _("Your verdict"), [_("accept it"), _("reject it")], int(not self.accept),
             lambda i: setattr(self, "accept", i == 0), key="accept", shortcut="C",
         )  # fmt: skip
-        left = sum(tag not in self.site.inspected for tag in self.site.stood)
+        inspected = {self.site.stood[tag].place for tag in self.site.inspected if tag in self.site.stood}
+        left = sum(place not in inspected for place in sample(self.site.layout))
         return [
             chosen(self.hand),
             row(verdict),
             faint(
-                ngettext("{n} truss is not inspected yet.", "{n} trusses are not inspected yet.", left).format(n=left)
+                ngettext(
+                    "{n} truss of the job sheet is not inspected yet.",
+                    "{n} trusses of the job sheet are not inspected yet.",
+                    left,
+                ).format(n=left)
             ),
         ]
 

@@ -8,14 +8,16 @@ from trainer.board.aim import from_wall, nearest_wall, on_wall
 from trainer.board.overlay import NOTE_PX, tape_along_truss, tape_along_wall, wall_line
 from trainer.board.snap import along_truss, mark_places
 from trainer.board.tools.along import caught_on, caught_on_truss, following, places_on, within
-from trainer.board.tools.hand import LAST_MARK, Hand
-from trainer.board.tools.panel import Screen, along_entry, choice, faint, row, tape_choice, wall_names
+from trainer.board.tools.hand import LAST_MARK, OTHER_CORNER, Hand
+from trainer.board.tools.panel import Screen, along_entry, choice, entry, faint, row, tape_choice, wall_names
 from trainer.board.tools.tool import Tool, Wanted
 from trainer.board.widgets import Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Text
 from trainer.plan import Point, Wall
+from trainer.session.hands import LEAST_RUN, run_on
 from trainer.site.actions import Mark
+from trainer.site.marking import ROUND_THE_CORNER
 from trainer.site.model import Event, Site, Stood
 from trainer.words import _
 
@@ -25,21 +27,31 @@ REACH_PX = 22.0
 
 @dataclass
 class MarkTool(Tool[Mark]):
-    """``on`` is the wall or truss that is marked, ``at`` mm from its start."""
+    """``on`` is the wall or truss that is marked, ``at`` mm from its start.
+
+    A tape that is run on marks ``every`` so many mm from there to the next mark, or the end.
+    """
 
     key = "M"
     first_words = _("Point at a plate, or type a measure and press Enter.")
     title = _("Mark a station")
     button = _("Mark it")
     from_yard = True
+    routine = "run on"
+    one_or_all = (_("this mark"), _("run the tape on"))
 
     on: str = ""
     at: float = 0.0
+    every: float = 0.0
+    pinned: str = ""
+    """The wall or truss that was chosen by its name: it is meant all round it, until a mark is made."""
 
     def __post_init__(self) -> None:
         self.on = self.hand.wall
+        self.every = self.site.layout.house.trusses.spacing
 
     def take_up(self) -> None:
+        self.pinned = ""
         if not self.on_wall:
             self.on = self.hand.aim.wall
 
@@ -61,13 +73,20 @@ class MarkTool(Tool[Mark]):
 
     def choose(self, tag: str) -> None:
         super().choose(tag)
-        self.on, self.at = tag, 0.0
+        self.on = self.pinned = tag
+        self.at = 0.0
 
     @property
     def listed(self) -> str:
         return self.on
 
     def actions(self) -> Wanted:
+        if self.in_one_go:
+            if self.every < LEAST_RUN:
+                return _("Type how far it is from mark to mark.")
+            back = self.hand.tape_from == OTHER_CORNER and self.on_wall
+            run = run_on(self.site, self.on, self.at, self.every, back, from_last=self.last_mark is not None)
+            return run or _("There is no room for a mark before the next one.")
         wall, on = (self.on, None) if self.on_wall else (None, self.on)
         return [Mark(wall=wall, on=on, at=self.at, measured_from=self.last_mark)]
 
@@ -81,15 +100,22 @@ class MarkTool(Tool[Mark]):
         names = wall_names(self.hand)
         options = names if self.on_wall else [*names, self.on]
         wall = choice(
-            screen, _("Wall"), options, options.index(self.on), lambda i: setattr(self, "on", names[i % len(names)]),
+            screen, _("Wall"), options, options.index(self.on), lambda i: self.pin(names[i % len(names)]),
             key="wall", shortcut="W",
         )  # fmt: skip
         tape = [tape_choice(screen, self.hand, self.on, _("the last mark"))] if self.on_wall else []
         at = along_entry(screen, self.hand, self.on, self.tape_start, self.at, lambda at: setattr(self, "at", at))
         return [
             faint(_("Point at a plate, or type the measure. For a mark on a girder, choose it in a list.")),
-            row(wall, *tape, at),
+            row(wall, *tape, at, *self.go_choice(screen), *self._spacing(screen)),
         ]
+
+    def _spacing(self, screen: Screen) -> list[Widget]:
+        """Return the entry for the spacing of a tape that is run on."""
+        if not (self.in_one_go and screen.offers(self.routine)):
+            return []
+        name = _("A mark every")
+        return [entry(screen, name, self.every, lambda mm: setattr(self, "every", mm), key="panel/every", nudge=300.0)]
 
     def letter(self, key: int) -> bool:
         """On a girder, K sets the tape down on the last mark there, or hooks it on the end again."""
@@ -102,7 +128,13 @@ class MarkTool(Tool[Mark]):
 
     def point_at(self, place: Point, truss: Stood | None, mm_per_px: float) -> None:
         wall = _wall_meant(self.hand, self.on, place)
-        if truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
+        pinned = self.hand.plan.by_name.get(self.pinned)
+        own = self.site.stood.get(self.pinned)
+        if pinned and from_wall(pinned, place) <= ROUND_THE_CORNER:
+            wall, truss = pinned, None
+        if own and abs(along_truss(own, place)[1]) <= REACH_PX * mm_per_px:
+            self.on, self.at = own.tag, caught_on_truss(self.hand, own, place, mm_per_px)
+        elif truss is not None and _truss_meant(self.on, truss, place, from_wall(wall, place), REACH_PX * mm_per_px):
             self.at = caught_on_truss(self.hand, truss, place, mm_per_px)
             self.on = truss.tag
         else:
@@ -112,6 +144,13 @@ class MarkTool(Tool[Mark]):
 
     def press(self, screen: Screen, place: Point, tag: str) -> None:
         screen.act()
+
+    def pin(self, wall: str) -> None:
+        """Choose a wall by its name."""
+        self.on = self.pinned = wall
+
+    def after(self, action: Mark) -> None:
+        self.pinned = ""
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:
         self.hand.caught = ""
@@ -129,7 +168,7 @@ class MarkTool(Tool[Mark]):
             return tape_along_truss(self.site, self.on, self.at, self.hand.caught)
         wall = self.hand.plan.by_name[self.on]
         cross = Line(wall_line(self.site, wall, self.at, 110), "mark", 3.0)
-        return [cross, *tape_along_wall(self.site, wall, self.at, self.tape_start, self.hand.caught)]
+        return [cross, *tape_along_wall(self.site, wall, self.at, self.tape_start, self.hand.note(self.on, self.at))]
 
     @property
     def aimed_at(self) -> str:
@@ -151,7 +190,11 @@ class MarkTool(Tool[Mark]):
     @classmethod
     def reading(cls, event: Event) -> str:
         """Say where the line came; what was typed is no more than what was aimed at."""
-        return _("It reads {got} mm.").format(got=figure(event.reading.got)) if event.reading else ""
+        if event.reading is None:
+            return ""
+        reads = _("It reads {got} mm.").format(got=figure(event.reading.got))
+        exact = event.reading.got == event.reading.want
+        return reads if exact else _("{reads} Nobody reads a tape closer than to a millimetre.").format(reads=reads)
 
 
 def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach: float) -> bool:
@@ -164,6 +207,13 @@ def _truss_meant(held: str, truss: Stood, place: Point, from_plate: float, reach
 
 
 def _wall_meant(hand: Hand, held: str, place: Point) -> Wall:
-    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already."""
+    """Return the wall nearest to a place; where two are as near, as at a corner, the one that is held already. It is
+    that one too a little past its end, in line with it.
+    """
     nearest, other = nearest_wall(hand.plan, place), hand.plan.by_name.get(held)
-    return other if other and from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest
+    if other is None:
+        return nearest
+    along, off = on_wall(other, place)
+    past = max(-along, along - other.length)
+    in_line = 0 < past <= ROUND_THE_CORNER and abs(off) <= hand.plan.plate_width / 2
+    return other if in_line or from_wall(other, place) <= from_wall(nearest, place) + 1 else nearest

@@ -7,6 +7,7 @@ from typing import Protocol
 
 from trainer.board.tools.hand import Hand
 from trainer.board.widgets import Button, Choice, Flow, Label, NumberEntry, Widget
+from trainer.session.hands import Routine
 from trainer.site.actions import AnyAction
 from trainer.terms import THINGS
 from trainer.words import _
@@ -29,6 +30,9 @@ class Screen(Protocol):
 
     def adjusted(self) -> None:
         """Show that a control has changed what the tool holds."""
+
+    def offers(self, routine: Routine | None) -> bool:
+        """Whether a routine may be done in one go."""
 
     def turn(self) -> None:
         """Turn the truss in the hand end for end."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from trainer.board.snap import nearest_truss
@@ -65,18 +66,27 @@ class Toolbox:
         stages = [stage for stage in site.job.stages if stage != "pre-start" or not site.lifted]
         self.tool = next((t for t in self._tools.values() if stage_of(t.verb) in stages), self._tools["stand"])
         self.tool.take_up()
+        self._last: dict[Stage, str] = {}
 
     def __getitem__(self, verb: str) -> Any:
         """Return a tool by its verb, as the class of its own that it is."""
         return self._tools[verb]
 
+    def __iter__(self) -> Iterator[AnyTool]:
+        return iter(self._tools.values())
+
     def use(self, verb: str) -> AnyTool:
         """Take up a tool."""
         self.tool = self._tools[verb]
+        self._last[stage_of(verb)] = verb
         self.hand.caught = ""
         self.hand.points = ()
         self.tool.take_up()
         return self.tool
+
+    def last_of(self, stage: Stage) -> str:
+        """Return the verb of the tool that was used last in a stage, or of its first."""
+        return self._last.get(stage, STAGE_TOOLS[stage][0].verb)
 
     def point_at(self, place: Point, reach_mm: float, mm_per_px: float, lettered: str = "") -> str:
         """Aim at a place of the plan; return the tag of the standing truss that is meant there, if any.
@@ -94,12 +104,23 @@ class Toolbox:
             return _("There is no tool for that here.")
         if self.tool.verb != action.do:
             self.use(action.do)
+        self.tool.in_one_go = False
         return self.tool.aim_at(action)
 
     def after(self, action: AnyAction) -> None:
         """Get the tool of an action ready for what usually comes next."""
         if action.do in self._tools:
             self._tools[action.do].after(action)
+
+    def took_back(self, action: AnyAction | None) -> None:
+        """Choose the truss again that an action was about which was taken back; one that stood is in the hand as it
+        was held.
+        """
+        tag = getattr(action, "tag", None)
+        if action is not None and self.tool.verb == action.do == "stand":
+            self.tool.aim_at(action)
+        elif tag:
+            self.hand.truss = tag
 
     def ghost(self, action: AnyAction) -> list[Item]:
         """Return what a hint suggests, as it is drawn on the plan."""

@@ -12,6 +12,7 @@ from trainer.board.widgets import Row, Widget
 from trainer.level.as_found import TrussFault, WallFault
 from trainer.level.dangers import LIES, Reported
 from trainer.plan import Point
+from trainer.site import to_clear
 from trainer.site.actions import Report
 from trainer.site.conditions import Flaw
 from trainer.site.model import Event, Site
@@ -53,7 +54,8 @@ class ReportTool(SubjectTool[Report]):
     fault: str = ""
 
     def take_up(self) -> None:
-        self.fault = FALL if self.site.fall is not None and not self.site.fall.reported else ""
+        fall = to_clear(self.site)
+        self.fault = FALL if fall is not None and not fall.reported else ""
 
     @property
     def subject(self) -> Subject:

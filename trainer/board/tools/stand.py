@@ -26,6 +26,7 @@ from trainer.board.tools.panel import (
     Screen,
     along_entry,
     choice,
+    choice_of,
     entry,
     faint,
     row,
@@ -42,7 +43,10 @@ from trainer.picture.tags import number_of
 from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
 from trainer.plan.points import half
+from trainer.session.hands import hold_it
 from trainer.site.actions import Stand
+from trainer.site.delivery import lies_turned
+from trainer.site.fastening import CONNECTORS
 from trainer.site.model import Site, Stood
 from trainer.terms import KIND_NAMES
 from trainer.words import _
@@ -56,28 +60,40 @@ class StandTool(Tool[Stand]):
     first_words = _("Choose a truss in the yard. Then point where it stands, or type the measure.")
     button = _("Stand it")
     from_yard = True
+    routine = "hold it"
+    one_or_all = (_("stand it"), _("stand, fix and tie it"))
+
+    with_: str = CONNECTORS[0]
+    """What its ends on plates are fixed with, where that is done in one go."""
+
+    following: str = ""
+    """The truss that comes next after the one stood last."""
 
     _drops: list[Point] = field(default_factory=list, repr=False, compare=False)
     _drops_of: tuple[object, ...] = field(default=(), repr=False, compare=False)
 
     def take_up(self) -> None:
+        """Go on with the truss that comes next, where the hand has come to one that stands."""
         if self.hand.stands:
             self.hand.truss = ""
+            if self.following in yard(self.site):
+                self.choose(self.following)
 
     def choose(self, tag: str) -> None:
-        """A truss taken from the yard is held the way its kind lies."""
+        """A truss taken from the yard is held the way its kind lies, turned as it lay in its pack."""
         changed = tag != self.hand.truss
         super().choose(tag)
         if self.hand.member is not None and changed:
             aim = first_aim(self.hand.plan, self.hand.member, self.hand.aim.wall)
-            self.hand.hold(replace(aim, at=self.hand.aim.at))
+            self.hand.hold(replace(aim, at=self.hand.aim.at, turned=lies_turned(self.site.job, tag)))
 
     def actions(self) -> Wanted:
         member = self.hand.member
         if member is None:
             return _("Take a truss from the yard first.")
         start, finish = ends(self.hand.plan, member, self.hand.aim)
-        return [Stand(tag=member.tag, start=start, finish=finish)]
+        stand = Stand(tag=member.tag, start=start, finish=finish)
+        return hold_it(self.site, stand, self.with_) if self.in_one_go else [stand]
 
     def aim_at(self, action: Stand) -> str:
         self.hand.truss = action.tag
@@ -92,7 +108,8 @@ class StandTool(Tool[Stand]):
         waiting, by_tag = yard(self.site), self.site.layout.by_tag
         same = [t for t in waiting if by_tag[t].kind == by_tag[action.tag].kind]
         later = [t for t in same if number_of(t) > number_of(action.tag)]
-        self.hand.truss = (later or same or waiting or [""])[0]
+        self.following = (later or same or waiting or [""])[0]
+        self.choose(self.following)
         self.hand.caught = ""
 
     @property
@@ -107,7 +124,8 @@ class StandTool(Tool[Stand]):
     def controls(self, screen: Screen) -> list[Widget]:
         hand = self.hand
         if hand.member is None:
-            return [faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))]
+            advice = faint(_("Take a truss from the yard: choose it and press Enter, or drag it."))
+            return [advice, *self.go_choice(screen), *self._with(screen)]
         names = wall_names(hand)
         aim = hand.aim
         wall = choice(
@@ -127,9 +145,15 @@ class StandTool(Tool[Stand]):
         waits = self._stands_there(LyingPiece(*ends(hand.plan, hand.member, aim)))
         return [
             *([faint(_("It is next. Point where it stands, or type the measure."))] if waits else []),
-            row(wall, tape_choice(screen, hand, aim.wall), at, off, lies),
+            row(wall, tape_choice(screen, hand, aim.wall), at, off, lies, *self.go_choice(screen), *self._with(screen)),
             Flow([turn, end], key="panel/turned"),
         ]
+
+    def _with(self, screen: Screen) -> list[Widget]:
+        """Return the choice of what ends on plates are fixed with, where they are fixed in one go."""
+        if not (self.in_one_go and screen.offers(self.routine) and "fix" in self.site.job.stages):
+            return []
+        return [choice_of(screen, _("Ends on plates with"), self, "with_", CONNECTORS)]
 
     # on the plan
 
@@ -194,7 +218,9 @@ class StandTool(Tool[Stand]):
         items.append(Text(tag_at, member.tag, "ink", NOTE_PX, "px", bold=True, ground="select", places=tuple(others)))
         items += _end_numbers(lies)
         wall = hand.plan.by_name[hand.aim.wall]
-        items += tape_along_wall(self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.caught)
+        items += tape_along_wall(
+            self.site, wall, hand.aim.at, hand.tape_start(wall.name), hand.note(wall.name, hand.aim.at)
+        )
         return [*items, *(_measure_in(wall, hand.aim) if hand.aim.off else ())]
 
     def _stands_there(self, lies: LyingPiece) -> bool:

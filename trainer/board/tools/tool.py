@@ -9,12 +9,13 @@ from typing import Any, ClassVar, Generic, TypeVar, get_args
 
 from trainer.board.overlay import named, ring_round
 from trainer.board.tools.hand import Hand
-from trainer.board.tools.panel import DO_IT, MEASURE, Screen, chosen, do_it, heading
+from trainer.board.tools.panel import DO_IT, MEASURE, Screen, choice, chosen, do_it, heading
 from trainer.board.widgets import Row, Widget
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
 from trainer.plan.points import half
+from trainer.session.hands import Routine
 from trainer.site.actions import AnyAction
 from trainer.site.model import Event, Site, Stood
 from trainer.words import _
@@ -50,10 +51,17 @@ class Tool(Generic[A]):
     only_standing: ClassVar[bool] = False
     """Whether a waiting truss chosen with it is meant to be stood first."""
 
+    routine: ClassVar[Routine | None] = None
+    """What of it may be done in one go, if anything may."""
+    one_or_all: ClassVar[tuple[str, str]] = ("", "")
+    """What a single act of that is called, and all of it in one go."""
+
     of_site: ClassVar[bool] = False
     """Whether it is of the whole site: no truss is chosen for it."""
 
     hand: Hand = field(repr=False, compare=False)
+    in_one_go: bool = False
+    """Whether it does its routine in one go now."""
 
     def __init_subclass__(cls) -> None:
         """Take the action that the class is said to be for, and its verb."""
@@ -123,6 +131,17 @@ class Tool(Generic[A]):
         """Return its panel: title, controls and, where there is something to do, the button that does it."""
         button = [do_it(screen, self.button_name)] if self.has_button else []
         return [heading(self.title), *self.controls(screen), *button]
+
+    def go_choice(self, screen: Screen) -> list[Widget]:
+        """Return the choice between a single act and all in one go, where that is offered."""
+        if not screen.offers(self.routine):
+            return []
+        return [
+            choice(
+                screen, _("In one go"), self.one_or_all, int(self.in_one_go),
+                lambda i: setattr(self, "in_one_go", i == 1), key="in one go", shortcut="V",
+            )
+        ]  # fmt: skip
 
     @property
     def button_name(self) -> str:

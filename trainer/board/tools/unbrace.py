@@ -110,7 +110,10 @@ class UnbraceTool(TrussTool[Unbrace]):
         super().press_truss(place, tag)
         pieces = list(enumerate(pieces_on(self.site)))
         temporary = len(self.site.bracing)
-        latest = sorted(pieces, key=lambda each: (each[0] < temporary, each[0]), reverse=True)
+        # A brace to something solid, or a prop, comes out before battens do.
+        latest = sorted(
+            pieces, key=lambda each: (each[0] < temporary, each[1].kind in {"solid", "prop"}, each[0]), reverse=True
+        )
         self._choose(next((i for i, piece in latest if tag in piece.tags), -1))
 
     def move(self, screen: Screen, across: int, up: int, step: float) -> None:

@@ -200,8 +200,15 @@ def control_height(ui: Ui, lines: int = 1) -> int:
     return max(LEAST_TARGET, ui.look.line("body") * lines + ui.look.px(12))
 
 
-def draw_focus(ui: Ui, surface: pygame.Surface, widget: Widget, within: pygame.Rect | None = None) -> None:
-    """Draw the focus ring just inside the widget's place, or a part of it, if it has the focus."""
+def draw_focus(
+    ui: Ui, surface: pygame.Surface, widget: Widget, within: pygame.Rect | None = None, gap: str = ""
+) -> None:  # fmt: skip
+    """Draw the focus ring just inside the widget's place, or a part of it, if it has the focus.
+
+    ``gap`` is the colour of a line inside the ring, where what is in it is too much like the ring itself.
+    """
     if ui.focus == widget.key and ui.show_focus:
-        place = within or widget.rect
-        pygame.draw.rect(surface, ui.look["focus"], place, max(3, ui.look.px(3)), border_radius=ui.look.px(4))
+        place, wide, radius = within or widget.rect, max(3, ui.look.px(3)), ui.look.px(4)
+        pygame.draw.rect(surface, ui.look["focus"], place, wide, border_radius=radius)
+        if gap:
+            pygame.draw.rect(surface, ui.look[gap], place.inflate(-2 * wide, -2 * wide), 2, border_radius=radius)

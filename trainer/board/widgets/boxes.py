@@ -44,14 +44,20 @@ class Column(Widget):
 
 
 class Flow(Widget):
-    """Widgets beside each other, going on in the next line where the room ends. ``fill`` stretches them to it."""
+    """Widgets beside each other, going on in the next line where the room ends. ``fill`` stretches them to it.
+
+    Those from ``to_right`` on stand at the right end of their line.
+    """
 
     role = "group"
 
-    def __init__(self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, key: str = "") -> None:
+    def __init__(
+        self, children: Sequence[Widget], *, gap: float = 8, fill: bool = False, key: str = "", to_right: int = 0
+    ) -> None:
         super().__init__(key=key or f"flow::{'/'.join(c.key for c in children)}", children=children)
         self.gap = gap
         self.fill = fill
+        self.to_right = to_right or len(children)
 
     def wide(self, ui: Ui) -> int:
         return sum(child.wide(ui) for child in self.children) + ui.look.px(self.gap) * max(0, len(self.children) - 1)
@@ -70,6 +76,8 @@ class Flow(Widget):
             spare = rect.width - sum(w for _, w, _ in row) - gap * (len(row) - 1)
             extra = spare // len(row) if self.fill else 0
             for child, wide, high in row:
+                if self.to_right < len(self.children) and child is self.children[self.to_right] and not self.fill:
+                    left += max(0, spare)
                 child.place(ui, pygame.Rect(left, top + (tall - high) // 2, wide + extra, high))
                 left += wide + extra + gap
             top += tall + gap

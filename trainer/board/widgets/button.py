@@ -111,7 +111,7 @@ class Button(Widget):
         if hot and self.kind != "plain":
             line = rect.bottom - look.px(9)
             pygame.draw.line(surface, look[ink], (rect.left + look.px(12), line), (rect.right - look.px(12), line), 1)
-        draw_focus(ui, surface, self)
+        draw_focus(ui, surface, self, gap=self.ground if self.kind == "primary" else "")
 
     def _icon_size(self, ui: Ui) -> int:
         return 24 if self.tight else ui.look.px(28)

@@ -13,6 +13,9 @@ from trainer.board.widgets.drawing import Painter
 from trainer.board.widgets.scrollbar import dragged, draw_bar, let_go, take_hold
 from trainer.words import _
 
+ROWS_A_NOTCH = 3.0
+"""How many rows a notch of the wheel goes on."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -300,7 +303,7 @@ class Listing(Widget):
 
     def on_wheel(self, ui: Ui, amount: float, pos: tuple[int, int]) -> bool:
         before = self._offset(ui)
-        ui.memory[self.key] = max(0, round(before - amount * self.row_height(ui) * 1.5))
+        ui.memory[self.key] = max(0, round(before - amount * self.row_height(ui) * ROWS_A_NOTCH))
         ui.memory[self.key] = self._offset(ui)
         ui.refresh()
         return bool(ui.memory[self.key] != before)

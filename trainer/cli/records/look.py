@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -40,6 +40,10 @@ HEADS = (
     _("attempt"), _("code"), _("name"), _("began"), _("mode"), _("houses"), _("questions"), _("time"), _("trust"),
     _("because"), _("note"),
 )  # fmt: skip
+
+
+_UNSEEN: dict[str, Any] = {"score": None, "outcome": None, "missing": []}
+"""Of a house that is not marked, or whose mark is not to be seen yet."""
 
 
 def list_(
@@ -130,12 +134,13 @@ def as_json_row(
 
     fault = attempt.fault
     trust, why = trust_and_why(attempt, trusted) if isinstance(attempt, Proved) else ("self-study", "")
+    missing = [proof.missing for proof in attempt.proofs] if isinstance(attempt, Proved) else []
     houses = [] if fault else [
         {
-            "level": house.level, "seed": house.seed, **_mark(house if shows(attempt) else None),
+            "level": house.level, "seed": house.seed, **(_mark(house, lacks) if shows(attempt) else _UNSEEN),
             "try": times[attempt.head, n], "hints": attempt.hints[n],
         }
-        for n, house in enumerate(attempt.houses)
+        for n, (house, lacks) in enumerate(zip(attempt.houses, missing or [()] * len(attempt.houses), strict=True))
     ]  # fmt: skip
     grades = None if fault else grades_of(attempt).as_json() | ({} if shows(attempt) else {"quiz_right": None})
     return {
@@ -168,19 +173,29 @@ def shows(attempt: Attempt) -> bool:
     return attempt.closed or attempt.mode == "practice"
 
 
-def _mark(house: RecordedHouse | None) -> dict[str, Any]:
+def _mark(house: RecordedHouse, missing: Sequence[str]) -> dict[str, Any]:
+    """The mark of a house, and what its roof was handed over without."""
     from trainer.records.gradebook import score_of
 
-    if house is None or house.mark is None:
-        return {"score": None, "outcome": None}
-    return {"score": score_of(house), "outcome": house.mark["outcome"]}
+    if house.mark is None:
+        return _UNSEEN
+    return {"score": score_of(house), "outcome": house.mark["outcome"], "missing": list(missing)}
+
+
+def _lacks(missing: Sequence[str]) -> str:
+    """What a roof that was not met was handed over without, in short."""
+    if len(missing) < 2:
+        return f": {missing[0]}" if missing else ""
+    more = len(missing) - 1
+    said = ngettext(": {first} and {n} more", ": {first} and {n} more", more)
+    return said.format(first=missing[0], n=more)
 
 
 def _row(row: dict[str, Any]) -> tuple[str, ...]:
     later = {each["house"]: each["score"] for each in row["later"]}
     marks = [
         f"{house['level']} {'–' if house['score'] is None else house['score']}"
-        + (_(" not yet met") if house["outcome"] == "not yet met" else "")
+        + (_(" not yet met") + _lacks(house["missing"]) if house["outcome"] == "not yet met" else "")
         + (_(" (now {later})").format(later=later[n]) if n in later else "")
         + (_(" (try {n})").format(n=house["try"]) if house["try"] > 1 else "")
         + (ngettext(" ({n} hint)", " ({n} hints)", house["hints"]).format(n=house["hints"]) if house["hints"] else "")

@@ -6,25 +6,25 @@ import math
 from collections.abc import Iterable
 
 from trainer.layout import Member
+from trainer.plan import Point
 from trainer.quiz.question import Drawing, LabelledPlace, PointAt, Slip
 from trainer.quiz.worked.family import QuestionChance, QuestionDraft, family, needs
 from trainer.quiz.worked.subject import Subject
-from trainer.quiz.worked.wording import find, mm
+from trainer.quiz.worked.wording import find
 from trainer.roof.model import Crease
 from trainer.rules import PRACTICE
 from trainer.terms import KIND_NAMES, TrussKind
-from trainer.words import _
+from trainer.words import _, listed
 
-LETTERS = "ABCDEFGH"
 MOST_PLACES = 6
 CLEAR = 250.0
 """Labelled places are further apart than this, mm, so that a pointer hits one of them."""
 
 
 def _places(found: list[tuple[tuple[float, float], str]]) -> tuple[LabelledPlace, ...]:
-    """Label places from left to right, then upwards."""
+    """Number places from left to right, then upwards: letters are the walls'."""
     ordered = sorted(found, key=lambda each: (round(each[0][0]), round(each[0][1])))
-    return tuple(LabelledPlace(LETTERS[i], at, words) for i, (at, words) in enumerate(ordered))
+    return tuple(LabelledPlace(str(i + 1), at, words) for i, (at, words) in enumerate(ordered))
 
 
 def _clear(found: Iterable[tuple[tuple[float, float], str]]) -> list[tuple[tuple[float, float], str]]:
@@ -149,21 +149,42 @@ def _middle(crease: Crease) -> tuple[float, float]:
 
 
 def _line_words(subject: Subject, crease: Crease) -> str:
-    """How to find a line without a picture: by the corner that it starts at, or as a level line; else nothing."""
-    (ax, ay, az), (bx, by, bz) = crease
+    """How to find a line without a picture: by the roof that it is on, or the corner that it starts at; else nothing.
+
+    It says nothing of what kind of line it is.
+    """
+    (_ax, ay, az), (_bx, by, bz) = crease
     if abs(az - bz) < 1:
-        length = mm(round(math.hypot(bx - ax, by - ay)))
-        way = _("left and right") if ay == by else _("up and down the plan")
-        x, y = (round(v) for v in _middle(crease))
-        return _("a level line {way}, {length} long, its middle at x {x}, y {y}").format(
-            way=way, length=length, x=x, y=y
-        )
+        roof = _roof_under(subject, _middle(crease), "x" if ay == by else "y")
+        return _("the line along the middle of {roof}").format(roof=roof) if roof else ""
     for end in crease:
         corner = subject.corner_at(end[:2])
         if corner:
             convex = subject.layout.house.plan.convex(corner[1].index)
             kind = _("outside") if convex else _("inside")
-            return _("a line from the {kind} corner of walls {a} and {b}").format(
+            return _("the line from the {kind} corner of walls {a} and {b}").format(
                 kind=kind, a=corner[0].name, b=corner[1].name
             )
+    return ""
+
+
+def _roof_under(subject: Subject, at: Point, axis: str) -> str:
+    """What a person calls the roof whose ridge a place is on: the main one, or a wing by the wall at its end."""
+    across, along = (1, 0) if axis == "x" else (0, 1)
+    plan = subject.layout.house.roof_plan
+    for number, wing in enumerate(subject.layout.wings):
+        low, high = wing.rect[:2], wing.rect[2:]
+        on = wing.axis == axis and low[along] <= at[along] <= high[along]
+        if not on or abs((low[across] + high[across]) / 2 - at[across]) > 1:
+            continue
+        if number == 0:
+            return _("the main roof")
+        ends = [
+            wall.name
+            for wall in plan.walls
+            if wall.along[along] == 0 and wall.a[along] in (low[along], high[along])
+            and all(low[across] <= end[across] <= high[across] for end in (wall.a, wall.b))
+        ]  # fmt: skip
+        if ends:
+            return _("the wing that ends at wall {wall}").format(wall=listed(ends))
     return ""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby, pairwise
 
 from trainer.layout.model import Member
+from trainer.plan import Wall
 from trainer.plan.points import half
 from trainer.quiz.measure import SIGNS, amount
 from trainer.quiz.worked.subject import Subject
@@ -67,7 +68,7 @@ def find(subject: Subject, member: Member) -> str:
     for end, wall in subject.walls_under(member):
         at = subject.tape(member, end)[1]
         if not 0 <= at <= wall.length:
-            return _by_place(member, length)
+            return _by_place(subject, member, length)
         corner = subject.corner_at(member.ends[end - 1].at)
         if corner:
             places.append(_("the corner of walls {a} and {b}").format(a=corner[0].name, b=corner[1].name))
@@ -77,9 +78,21 @@ def find(subject: Subject, member: Member) -> str:
         return _("from {a} across to {b}").format(a=places[0], b=places[1])
     if places:
         return _("from {a} inwards, {length} long in plan").format(a=places[0], length=length)
-    return _by_place(member, length)
+    return _by_place(subject, member, length)
 
 
-def _by_place(member: Member, length: str) -> str:
-    x, y = (round(v) for v in member.start)
-    return _("{length} long in plan, its first end at x {x}, y {y}").format(length=length, x=x, y=y)
+def _by_place(subject: Subject, member: Member, length: str) -> str:
+    """By what a tape shows to its first end, square in from the two nearest walls that run each way."""
+    x, y = member.start
+    walls = subject.layout.house.plan.walls
+    in_from = [(abs(y - wall.a[1]), wall.name) for wall in walls if wall.along[0] and _beside(wall, x, 0)]
+    also = [(abs(x - wall.a[0]), wall.name) for wall in walls if wall.along[1] and _beside(wall, y, 1)]
+    (off, one), (far, other) = min(in_from), min(also)
+    return _("{length} long in plan, its first end {off} in from wall {one} and {far} in from wall {other}").format(
+        length=length, off=mm(half(off)), one=one, far=mm(half(far)), other=other
+    )
+
+
+def _beside(wall: Wall, at: float, axis: int) -> bool:
+    """Whether a wall runs past a place, as seen square to it."""
+    return min(wall.a[axis], wall.b[axis]) <= at <= max(wall.a[axis], wall.b[axis])

@@ -8,7 +8,7 @@ from trainer.chance import chance, shuffled
 from trainer.order import Step
 from trainer.rehearse.mistakes.planting import Mistake, Planted, Plantings, RightAttempt, needs, without
 from trainer.rehearse.playing import actions_of
-from trainer.site import MEASURED, Flaw, Job, looked, start
+from trainer.site import MEASURED, Flaw, Job, bears_on_beam, looked, start, walls_of_beams
 from trainer.site.actions import Report
 from trainer.words import _
 
@@ -53,10 +53,19 @@ def _unreported(*faults: str, first_lift: bool = False) -> Callable[[Job, int], 
 
 
 def _on_wall(job: Job, flaw: Flaw) -> Callable[[str], bool]:
-    """Which trusses show a wall's fault: girders where studs are missing and there are any; else all on it."""
-    at_wall = job.layout.at_wall
+    """Which trusses show a wall's fault: girders where studs are missing and there are any; else all on it.
+
+    A beam's fault is shown by those on the beam.
+    """
+    layout, beams = job.layout, walls_of_beams(job.layout, flaw)
     on_it = [
-        m for m in job.layout.members if flaw.wall in (at_wall.get(m.tag), *(end.wall for end in m.ends if end.wall))
+        m
+        for m in layout.members
+        if (
+            bears_on_beam(layout, m.tag, beams)
+            if beams
+            else flaw.wall in (layout.at_wall.get(m.tag), *(end.wall for end in m.ends if end.wall))
+        )
     ]
     girders = [m for m in on_it if m.kind in ("girder", "truncated_girder")]
     tags = {m.tag for m in (girders if flaw.what == "studs missing" and girders else on_it)}

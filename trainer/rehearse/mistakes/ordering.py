@@ -55,10 +55,7 @@ def out_of_order(job: Job, seed: int) -> Plantings:
 def taken_down_again(job: Job, seed: int) -> Plantings:
     """A truss is stood, taken down for no reason, and stood again."""
     attempt = RightAttempt.drawn(job, seed)
-    stands = [i for i, step in enumerate(attempt.steps) if step.verb == "stand"]
-    # One more lift before a danger of the day would bring it earlier than it is looked for.
-    quiet = max((late.after for late in job.order.late), default=0)
-    for i in shuffled(stands[quiet:], seed, "taken down"):
+    for i in shuffled(attempt.quiet_lifts, seed, "taken down"):
         tag = attempt.steps[i].tag
         stood = attempt.actions[i]
         yield Planted([*attempt.actions[: i + 1], Remove(tag=tag), stood, *attempt.actions[i + 1 :]], tag, i + 1)
@@ -166,10 +163,13 @@ def _tied_late(job: Job, seed: int, first_of_row: bool) -> Plantings:
 
 
 def held_late(job: Job, seed: int, steps: Sequence[Step], then: Step, late: Sequence[Step]) -> Planted | None:
-    """Do the steps ``late``, which hold one truss, only after ``then``; none where something on it waits for them."""
+    """Do the steps ``late``, which hold one truss, only after ``then``; none where something on it waits for them.
+
+    Nor where lifting stops in between: hands would leave it then.
+    """
     stood = steps.index(then)
     done = [steps.index(step) for step in late]
-    if not done or max(done) > stood:
+    if not done or max(done) > stood or any(step.verb == "stop" for step in steps[min(done) : stood]):
         return None
     tag = late[0].tag
     waiting = {Step("stand", other) for other in job.layout.carries[tag]}

@@ -44,7 +44,7 @@ def truss_left_over(job: Job, seed: int) -> Plantings:
     """A truss takes another's place; its own stays empty, and the other stays in the yard."""
     for one, other in shuffled(_mistakable(job), seed, "left over"):
         for astray, left in ((one, other), (other, one)):
-            if _nothing_waits_for(job, astray):
+            if _can_be_left_out(job, seed, astray):
                 inspecting = [step for step in all_about(job, left.tag) if step.verb in ("read", "inspect")]
                 _steps, actions = without(job, seed, [*all_about(job, astray.tag), *inspecting])
                 names = {left.tag: astray.tag}
@@ -59,7 +59,7 @@ def truss_left_over(job: Job, seed: int) -> Plantings:
 def truss_missing(job: Job, seed: int) -> Plantings:
     """A truss that nothing waits for is never stood."""
     for member in shuffled(job.layout.members, seed, "missing"):
-        if _nothing_waits_for(job, member):
+        if _can_be_left_out(job, seed, member):
             steps, actions = without(job, seed, all_about(job, member.tag))
             yield Planted(actions, member.tag, len(steps) - 1)
 
@@ -87,7 +87,12 @@ def bay_left_too_wide(job: Job, seed: int) -> Plantings:
 
 
 def _leaves_wide(job: Job, stand: Stand) -> bool:
-    """Whether a truss stood to one side leaves a bay far too wide: one that closes with a short bay may not."""
+    """Whether a truss stood to one side leaves a bay far too wide: one that closes with a short bay may not.
+
+    Nor does one that is nearer to another truss's place: it takes that.
+    """
+    if job.places.near(stand.start, stand.finish)[0].tag != stand.tag:
+        return False
     place = job.layout.by_tag[stand.tag]
     here = min((stand.start, stand.finish), key=lambda end: math.dist(end, place.start))
     for bay in job.bays[stand.tag]:
@@ -185,8 +190,14 @@ def _height(member: Member) -> int:
     return round(max(z for _, z in member.top))
 
 
-def _nothing_waits_for(job: Job, member: Member) -> bool:
-    """Whether no other truss's standing comes after this one's, no string from it, and no brace between it and one."""
+def _can_be_left_out(job: Job, seed: int, member: Member) -> bool:
+    """Whether no other truss's standing comes after this one's, no string from it, and no brace between it and one.
+
+    Nor is a danger of the day still to come up then: it would a lift later.
+    """
+    attempt = RightAttempt.drawn(job, seed)
+    if member.tag not in {attempt.steps[i].tag for i in attempt.quiet_lifts}:
+        return False
     if any(member.tag in (line.first, line.last) for line in lines(job.layout) if line.step in job.order.into):
         return False
     stand = Step("stand", member.tag)

@@ -86,7 +86,7 @@ class RightAttempt:
         end = HAND_OVER if isinstance(actions[-1], HandOver) else None
         body = actions[:-1] if end else actions
         alike = _alike(self.actions, body)
-        site, event = self.sites[alike], planted.event
+        site, event = self.sites[alike], sum(id(action) not in struck for action in planted.actions[: planted.event])
         whole = [*body[:alike]]
         for action in body[alike:]:
             result = act(site, site.done, action)
@@ -109,6 +109,12 @@ class RightAttempt:
         """Stand ``tag`` like this instead, which is the mistake."""
         event = self.steps.index(Step("stand", tag))
         return Planted([*self.actions[:event], stand, *self.actions[event + 1 :]], tag, event)
+
+    @property
+    def quiet_lifts(self) -> list[int]:
+        """The numbers of the lifts after the last danger of the day: one more or less moves none of them."""
+        quiet = max((late.after for late in self.job.order.late), default=0)
+        return [i for i, step in enumerate(self.steps) if step.verb == "stand"][quiet:]
 
     def stand_of(self, tag: str) -> Stand | None:
         """How ``tag`` is stood here, if it is."""

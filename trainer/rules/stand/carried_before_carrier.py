@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.layout.model import Member
 from trainer.rules.carriers import set_down_too_early
 from trainer.rules.rule import PRACTICE, Finds, rule, truss_of
 from trainer.site import Event, Site, Stand
@@ -19,7 +20,8 @@ from trainer.words import _
 )
 def carried_before_carrier(before: Site, event: Event, after: Site) -> Finds:
     """The truss just stood hangs on a carrier that was not standing, held and fixed. Hips have a rule of their own."""
-    for early in set_down_too_early(before, after, truss_of(event)):
-        on_its_girder = early.carried.kind == "hip" and early.carrier.kind == "truncated_girder"
-        if early.carried.kind != "saddle" and not on_its_girder:
-            yield early.found
+    yield from set_down_too_early(before, after, truss_of(event), _hangs)
+
+
+def _hangs(member: Member, carrier: Member) -> bool:
+    return member.kind != "saddle" and (member.kind, carrier.kind) != ("hip", "truncated_girder")

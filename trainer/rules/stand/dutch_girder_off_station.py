@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from trainer.rules.placement import misplaced
-from trainer.rules.rule import LEVEL, Finds, Found, rule, truss_of
-from trainer.site import Event, Site, Stand
+from trainer.rules.placement import girders_out
+from trainer.rules.rule import LEVEL, Finds, rule
+from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
 @rule(
     severity="rework",
-    on=Stand,
+    on=(Stand, HandOver),
     what=_("Girder {member} stands {got}. For the dutch gable it stands {want}."),
     why=_("The hips and jacks are cut to land on it there. Off its station, the hip end won't close."),
     fix=_("Take it down. Measure again from the outside of the end wall."),
@@ -18,7 +18,5 @@ from trainer.words import _
     source=LEVEL,
 )
 def dutch_girder_off_station(before: Site, event: Event, after: Site) -> Finds:
-    """The girder of a dutch gable just stood is off its station by more than the level's tolerance."""
-    wrong = misplaced(after, truss_of(event))
-    if wrong and wrong.how == "dutch gable":
-        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause)
+    """The girder of a dutch gable just stood, or handed over so, is off its station by more than is allowed."""
+    yield from girders_out(event, after, "dutch gable")

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from trainer.rules.placement import misplaced
-from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
-from trainer.site import Event, Site, Stand
+from trainer.rules.placement import girders_out
+from trainer.rules.rule import PRACTICE, Finds, rule
+from trainer.site import Event, HandOver, Site, Stand
 from trainer.words import _
 
 
 @rule(
     severity="rework",
-    on=Stand,
+    on=(Stand, HandOver),
     what=_("Girder {member} stands {got}. Wanted: {want}."),
     why=_("The girder stands in for a wall. What hangs on it is cut to reach that line and no further."),
     fix=_("Take it down. Pull a string from plate to plate. Set its outside face to the string."),
@@ -18,7 +18,5 @@ from trainer.words import _
     source=PRACTICE,
 )
 def girder_off_plate_line(before: Site, event: Event, after: Site) -> Finds:
-    """The girder just stood is off the line of the plates by more than the level's tolerance."""
-    wrong = misplaced(after, truss_of(event))
-    if wrong and wrong.how == "girder line":
-        yield Found(truss_of(event), wrong.got, wrong.want, wrong.cause)
+    """The girder just stood, or handed over so, is off the line of the plates by more than the level's tolerance."""
+    yield from girders_out(event, after, "girder line")

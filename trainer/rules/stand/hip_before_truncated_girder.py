@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from trainer.layout.model import Member
 from trainer.rules.carriers import set_down_too_early
 from trainer.rules.rule import PRACTICE, Finds, rule, truss_of
 from trainer.site import Event, Site, Stand
@@ -19,6 +20,8 @@ from trainer.words import _
 )
 def hip_before_truncated_girder(before: Site, event: Event, after: Site) -> Finds:
     """The hip truss just stood hangs on a truncated girder that was not standing, held and fixed."""
-    for early in set_down_too_early(before, after, truss_of(event)):
-        if early.carried.kind == "hip" and early.carrier.kind == "truncated_girder":
-            yield early.found
+    yield from set_down_too_early(before, after, truss_of(event), _on_its_girder)
+
+
+def _on_its_girder(member: Member, carrier: Member) -> bool:
+    return (member.kind, carrier.kind) == ("hip", "truncated_girder")

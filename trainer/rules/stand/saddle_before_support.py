@@ -19,6 +19,4 @@ from trainer.words import _
 )
 def saddle_before_support(before: Site, event: Event, after: Site) -> Finds:
     """A truss under the saddle just stood was not standing, held and fixed."""
-    for early in set_down_too_early(before, after, truss_of(event)):
-        if early.carried.kind == "saddle":
-            yield early.found
+    yield from set_down_too_early(before, after, truss_of(event), lambda member, _carrier: member.kind == "saddle")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from trainer.rules.plain import listed
 from trainer.rules.rule import INCIDENT, Finds, Found, rule
-from trainer.site import Brace, Event, Fall, Fit, Fix, HandOver, Remove, Restrain, Site, Stand
+from trainer.site import Brace, Event, Fall, Fit, Fix, HandOver, Remove, Restrain, Site, Stand, gone_on_around
 from trainer.site.actions import Clear, Cut, Inspect, Load, Plumb, String, Unbrace
 from trainer.words import _
 
@@ -39,10 +39,9 @@ def worked_on_after_a_fall(before: Site, event: Event, after: Site) -> Finds:
 
 def _handed_over(site: Site) -> Finds:
     """Once for each cause: the trusses that work went on around and that no new ones were stood for."""
-    lying = site.fall.lying if site.fall else {}
     by_cause: dict[str, list[str]] = {}
-    for tag, fall in site.fell.items():
-        if tag in site.stood and tag not in lying and not fall.lying[tag].struck:
+    for tag, fall in gone_on_around(site).items():
+        if not fall.lying[tag].struck:
             by_cause.setdefault(fall.cause, []).append(tag)
     for cause, tags in by_cause.items():
         got = _("the roof was handed over with the fall never cleared, and no new truss stood")

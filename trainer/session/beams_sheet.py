@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.layout.posts import free_posts
-from trainer.picture.measures import figure
 from trainer.site import Job, post_uplift
 from trainer.words import _
 
@@ -19,9 +18,9 @@ def _lines(job: Job) -> Iterator[str]:
     uplift = post_uplift(job)
     for beam in job.layout.house.plan.beams:
         long = _("Verandah beam on wall {wall}, from **{low}** to **{high}** mm.")
-        yield long.format(wall=beam.wall, low=figure(beam.low), high=figure(beam.high))
+        yield long.format(wall=beam.wall, low=_mm(beam.low), high=_mm(beam.high))
         free = free_posts(job.layout, beam.wall)
-        places = ", ".join(f"{figure(post.run)} ({uplift[post]:.1f} kN)" for post in free)
+        places = ", ".join(f"{_mm(post.run)} ({uplift[post]:.1f} kN)" for post in free)
         if places:
             text = _("Posts along wall {wall}, with the uplift that each holds down: {places}.")
             yield text.format(wall=beam.wall, places=places)
@@ -29,3 +28,7 @@ def _lines(job: Job) -> Iterator[str]:
     yield _("Posts are braced both ways, and tied down. Their braces stay until the roof is braced.")
     yield _("Tie each truss to the beam, the beam to its posts, the posts to the ground.")
     yield _("Brace nothing to a beam. Never prop one in the middle.")
+
+
+def _mm(length: float) -> str:
+    return f"{length:.1f}".removesuffix(".0")

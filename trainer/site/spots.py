@@ -18,10 +18,11 @@ NEAR = 150.0
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A place on the plan, and what is there in words."""
+    """A place on the plan, and what is there in words; ``other`` is the place of the truss that is crossed there."""
 
     at: Point
     words: str
+    other: str = ""
 
 
 def spots_of(site: Site, tag: str) -> tuple[Spot, ...]:
@@ -40,7 +41,7 @@ def _all(site: Site, stood: Stood) -> Iterator[Spot]:
     place = stood.place or ""
     for crossing in site.job.crossings.get(place, ()):
         other = crossing.under if crossing.over == place else crossing.over
-        yield Spot(to_half(crossing.at), _("crossing with {tag}").format(tag=other))
+        yield Spot(to_half(crossing.at), _("crossing with {tag}").format(tag=other), other)
     for spot in site.job.wall_spots:
         if spot.tag == place:
             yield Spot(to_half(spot.at), _("internal wall"))

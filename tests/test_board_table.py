@@ -1,0 +1,404 @@
+"""The drawing table as somebody uses it: by mouse, by keyboard alone, saved, left in the middle, and gone on from."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pygame
+import pytest
+from board_person import Person
+from board_table import WREN, empty_sheet, paced, table_of
+
+from trainer.board.scenes.drill_choice import DrillChoice
+from trainer.board.scenes.film import FilmScreen
+from trainer.board.scenes.work import Work
+from trainer.board.table.files import FOLDER, SHEET, kept_sheet
+from trainer.cli.check import checked_level
+from trainer.level import parse_level
+from trainer.shipped import find_level
+from trainer.table import SetKind, level_data
+
+MOST_ACTS = 25
+
+
+class Mouse:
+    """Counts what a hand does with the mouse on the sheet."""
+
+    def __init__(self, person: Person) -> None:
+        self.person = person
+        self.acts = 0
+
+    def press(self, place: tuple[float, float]) -> None:
+        self.drag(place, place)
+
+    def drag(self, start: tuple[float, float], finish: tuple[float, float]) -> None:
+        self.acts += 1
+        plan = table_of(self.person).plan
+        a, b = plan.to_window(start), plan.to_window(finish)
+        handle = self.person.app.handle
+        handle(pygame.event.Event(pygame.MOUSEMOTION, pos=a, rel=(0, 0), buttons=(0, 0, 0)))
+        handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=a, button=1))
+        handle(pygame.event.Event(pygame.MOUSEMOTION, pos=b, rel=(0, 0), buttons=(1, 0, 0)))
+        handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=b, button=1))
+        self.person.wait()
+
+    def button(self, name: str, role: str = "button") -> None:
+        self.acts += 1
+        self.person.click(self.person.see(role, name).rect.center)
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1920, 1080)])
+def test_the_wren_is_drawn_by_mouse_in_few_acts(size: tuple[int, int]) -> None:
+    person = Person(size)
+    empty_sheet(person)
+    wren = parse_level(find_level("wren").read_bytes(), "wren")
+    mouse = Mouse(person)
+    for corner in (*wren.plates.outline, wren.plates.outline[0]):
+        mouse.press(corner)
+    mouse.button("House", "tab")
+    person.key("t", times=3)
+    mouse.acts += 3
+    mouse.press((10_350, 11_100))
+    person.key("t", times=1)
+    mouse.acts += 1
+    mouse.drag((0, 4000), (6300, 4000))
+    drawing = table_of(person).table.drawing
+    house = table_of(person).table.study.house
+    assert drawing.corners == wren.plates.outline
+    assert house is not None
+    assert house.plan == wren.house().plan
+    assert mouse.acts <= MOST_ACTS
+
+
+def test_an_l_with_a_dutch_gable_and_an_alfresco_by_keyboard_alone_up_to_practising(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "15000 right, 12000 up, 6000 left, 4200 down, 9000 left, close")
+    person.tab_to("plan", "Sheet")
+    person.key("n", times=6)
+    person.key("k", times=2)
+    person.key("n", times=3)
+    person.key("k", times=2)
+    kinds = [wall.kind for wall in table_of(person).table.drawing.walls]
+    assert kinds[5] == "dutch gable"
+    person.key("k")
+    assert [wall.kind for wall in table_of(person).table.drawing.walls][2] == "beam"
+    assert table_of(person).table.study.faults == ()
+    person.tab_to("tab", "Go on")
+    person.key("enter")
+    person.tab_to("button", "Practise it")
+    person.key("enter")
+    person.wait(3)
+    assert isinstance(person.app.scene, Work)
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    level, layout, faults = checked_level(file.read_bytes(), file)
+    assert level is not None
+    assert layout is not None
+    assert faults == ()
+
+
+def test_the_same_by_mouse_alone_up_to_practising(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    person.wait_for_houses()
+    mouse = Mouse(person)
+    mouse.button("Drawing table")
+    person.wait(2)
+    for corner in ((0, 0), (15_000, 0), (15_000, 9000), (9000, 9000), (9000, 7800), (0, 7800), (0, 0)):
+        mouse.press(corner)
+    tool = person.see("choice", "What the mouse does")
+    for _ in range(3):
+        person.click((tool.rect.right - 12, tool.rect.bottom - 12))
+    for wall, presses in (((0, 4000), 2), ((12_000, 9000), 3)):
+        for _ in range(presses):
+            mouse.press(wall)
+    kinds = [wall.kind for wall in table_of(person).table.drawing.walls]
+    assert (kinds[2], kinds[5]) == ("beam", "dutch gable")
+    assert table_of(person).table.study.sound, table_of(person).table.study.faults
+    mouse.button("Go on", "tab")
+    mouse.button("Practise it")
+    person.wait(3)
+    assert isinstance(person.app.scene, Work)
+
+
+def test_walls_are_drawn_taken_back_and_done_again_by_keys() -> None:
+    person = Person()
+    paced(person)
+    person.tab_to("plan", "Sheet")
+    scene = table_of(person)
+    person.key("n")
+    person.key("down", shift=True)
+    assert scene.table.drawing.corners[0] == (0, -1000)
+    person.key("z", ctrl=True)
+    assert scene.table.drawing.corners[0] == (0, 0)
+    person.key("y", ctrl=True)
+    assert scene.table.drawing.corners[0] == (0, -1000)
+    person.key("z", ctrl=True, times=9)
+    assert scene.table.drawing.corners == ()
+    assert scene.table.said
+
+
+def test_a_wall_is_drawn_out_and_a_bay_pushed_by_mouse() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    mouse = Mouse(person)
+    scene = table_of(person)
+    mouse.drag((6000, 7200), (6000, 8400))
+    assert scene.table.drawing.corners[2] == (12_000, 8400)
+    person.tab_to("plan", "Sheet")
+    person.key("t", times=2)
+    mouse.drag((3000, 0), (6000, -900))
+    assert (3000, -900) in scene.table.drawing.corners
+    assert (6000, -900) in scene.table.drawing.corners
+    assert scene.table.study.sound
+
+
+def test_a_title_is_one_act_however_many_letters_it_has() -> None:
+    person = Person()
+    paced(person)
+    scene = table_of(person)
+    scene.open_tab("sizes")
+    scene.services.focus("table/title")
+    person.key("backspace", times=3)
+    person.write("Nest")
+    assert scene.table.drawing.at("title") == "My hoNest"
+    person.key("z", ctrl=True)
+    assert scene.table.drawing.at("title") == "My house"
+    assert scene.table.drawing.closed
+
+
+def test_an_internal_wall_is_drawn_and_taken_out_by_mouse() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    mouse, scene = Mouse(person), table_of(person)
+    person.tab_to("plan", "Sheet")
+    person.key("t", times=4)
+    mouse.drag((0, 4000), (6000, 4100))
+    assert scene.table.drawing.inside == (((0, 4000), (6000, 4000)),)
+    mouse.press((3000, 4000))
+    assert scene.table.drawing.inside == ()
+
+
+def test_posts_stand_where_they_are_typed_or_as_the_rules_put_them() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    person.tab_to("plan", "Sheet")
+    person.key("n")
+    person.key("k", times=3)
+    scene.services.focus("table/posts")
+    person.write("0, 4000 8000,12000")
+    person.key("enter")
+    assert scene.table.drawing.walls[0].posts == (0, 4000, 8000, 12_000)
+    scene.table.type_posts("a few")
+    scene.table.put_posts()
+    assert "in mm" in scene.table.said
+    scene.table.type_posts(" ")
+    scene.table.put_posts()
+    assert scene.table.drawing.walls[0].posts is None
+
+
+def test_what_nobody_could_do_is_said_and_faults_are_listed() -> None:
+    person = Person()
+    paced(person, "12000 rigth")
+    assert "right" in table_of(person).table.said
+    person.key("backspace", times=20)
+    person.write(WREN)
+    person.key("enter")
+    person.tab_to("plan", "Sheet")
+    person.key("n", times=5)
+    person.key("k")
+    person.wait()
+    assert person.sees("list", "Faults")
+    assert table_of(person).table.study.house is not None
+
+
+def test_what_is_wrong_on_the_site_is_added_and_taken_off_and_a_truss_is_moved_by_hand() -> None:
+    person = Person()
+    paced(person, "12400 right, 7200 up, close")
+    scene = table_of(person)
+    scene.table.choose("A")
+    scene.open_tab("lesson")
+
+    def press(name: str) -> None:
+        scene.services.focus(person.see("button", name).key)
+        person.key("enter")
+
+    press("Add it to the delivery")
+    assert scene.table.said
+    scene.table.name_truss("st9 ")
+    press("Add it to the delivery")
+    press("Add it to the walls")
+    assert scene.table.drawing.at("site", "delivery") == [{"truss": "ST9", "fault": "broken web"}]
+    assert scene.table.drawing.at("site", "walls") == [{"wall": "A", "fault": "bowed wall", "by": 15}]
+    assert scene.table.study.sound
+    press("Take off: truss: broken web")
+    press("Take off: wall: bowed")
+    assert scene.table.drawing.at("site") is None
+    press("Suggest what it teaches")
+    assert "off-station" in scene.table.drawing.at("lesson", "teaches")
+    scene.entries["station ST9"] = 4100.0
+    scene.refresh()
+    press("Move it there")
+    assert scene.table.drawing.at("layout") == [{"truss": "ST9", "station": 4100}]
+    assert person.sees("text", "ST9: 4100, by the rule 4000")
+    press("Back to the rule")
+    assert scene.table.drawing.at("layout") is None
+
+
+def test_a_crash_loses_nothing_that_was_done(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "12000 right, 7200 up")
+    drawing = table_of(person).table.drawing
+    kept = kept_sheet(tmp_path)
+    assert kept is not None
+    assert level_data(kept[0]) == level_data(drawing)
+    assert not kept[0].closed
+    again = Person(data=tmp_path)  # the first was never closed
+    again.app.services.go_table()
+    again.wait(3)
+    assert table_of(again).table.drawing.corners == drawing.corners
+
+
+@pytest.mark.parametrize(
+    "damage", ["", "{", "[]", '{"closed": 1, "level": []}', '{"closed": true, "level": {}, "file": ""}']
+)
+def test_a_sheet_that_was_damaged_is_an_empty_one(tmp_path: Path, damage: str) -> None:
+    (tmp_path / SHEET).write_text(damage, encoding="utf-8")
+    person = Person(data=tmp_path)
+    person.app.services.go_table()
+    person.wait(3)
+    assert table_of(person).table.drawing.corners == ()
+
+
+def test_a_saved_house_stands_on_the_path_and_only_what_was_changed_is_written(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person)
+    person.key("s", ctrl=True)
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    by_hand = file.read_text(encoding="utf-8").replace("id:", "# mine\nid:")
+    file.write_text(by_hand, encoding="utf-8")
+    again = Person(data=tmp_path)
+    for _ in range(100):
+        again.wait()
+    again.arrow_to("my-house", "Houses")
+    again.key("e")
+    again.wait(2)
+    again.tab_to("plan", "Sheet")
+    again.key("n")
+    again.key("down")
+    again.key("s", ctrl=True)
+    before, after = by_hand.split("\n"), file.read_text(encoding="utf-8").split("\n")
+    differ = [(a, b) for a, b in zip(before, after, strict=True) if a != b]
+    assert [a.startswith("plates:") for a, _b in differ] == [True]
+
+
+def test_a_sheet_outlives_its_file_and_follows_what_was_changed_in_it_by_hand(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.key("s", ctrl=True)
+    drawing = table_of(person).table.drawing
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
+    kept = kept_sheet(tmp_path)
+    assert kept is not None
+    assert kept[0].at("roof", "pitch") == 30
+    file.unlink()
+    left = kept_sheet(tmp_path)
+    assert left is not None
+    assert left[1] is None
+    assert left[0].corners == drawing.corners
+
+
+def test_what_was_written_into_a_file_while_it_lies_on_the_table_is_not_lost(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.key("s", ctrl=True)
+    (file,) = (tmp_path / FOLDER).glob("*.yaml")
+    file.write_text(file.read_text(encoding="utf-8").replace("pitch: 22.5", "pitch: 30"), encoding="utf-8")
+    table_of(person).table.act(SetKind("B", "gable"))
+    table_of(person).save()
+    text = file.read_text(encoding="utf-8")
+    assert "pitch: 30" in text
+    assert "gables: [B]" in text
+    assert table_of(person).table.drawing.at("roof", "pitch") == 30
+
+
+def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) -> None:
+    for _ in range(2):
+        person = Person(data=tmp_path)
+        person.app.services.go_table()
+        person.wait(2)
+        table_of(person).new_sheet()
+        person.key("p")
+        person.write(WREN)
+        person.key("enter")
+        person.key("s", ctrl=True)
+    assert sorted(path.name for path in (tmp_path / FOLDER).glob("*.yaml")) == ["my-house-2.yaml", "my-house.yaml"]
+
+
+def test_it_is_printed_watched_drilled_and_made_an_assessment_of(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person)
+    scene = table_of(person)
+    scene.open_tab("go on")
+    for name in ("Print its sheets and its card model", "Make an assessment of it"):
+        person.click(person.see("button", name).rect.center)
+        assert person.app.asking, name
+        person.key("esc")
+    assert {path.name for path in (tmp_path / "sheets").iterdir()} == {"my-house.pdf", "my-house-card-model.pdf"}
+    pack = json.loads(next((tmp_path / "packs").glob("*.json")).read_text(encoding="utf-8"))
+    assert "my-house" in json.dumps(pack)
+    person.click(person.see("button", "Watch it built").rect.center)
+    assert isinstance(person.app.scene, FilmScreen)
+    person.key("esc")
+    table_of(person).open_tab("go on")
+    assert table_of(person).table.drawing.corners
+    person.click(person.see("button", "Drills on it").rect.center)
+    assert isinstance(person.app.scene, DrillChoice)
+
+
+def test_a_sheet_that_is_not_saved_is_not_lost_by_opening_another(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    mine = table_of(person).table.drawing
+    person.key("esc")
+    person.wait_for_houses()
+    person.arrow_to("wren", "Houses")
+    person.key("e")
+    person.wait(2)
+    assert person.app.asking
+    assert table_of(person).table.drawing.corners == mine.corners
+    person.key("enter")
+    person.wait(2)
+    assert table_of(person).table.drawing.at("id") == "my-wren"
+    assert (tmp_path / FOLDER / "my-house.yaml").exists()
+
+
+def test_a_house_with_faults_is_opened_again_from_its_file(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    paced(person, "9000 right, 6000 up, close")
+    person.tab_to("plan", "Sheet")
+    for wall in ("A", "B"):
+        table_of(person).table.act(SetKind(wall, "gable"))
+    person.key("s", ctrl=True)
+    drawing = table_of(person).table.drawing
+    assert "fault" in table_of(person).table.said
+    table_of(person).new_sheet()
+    table_of(person).open_own()
+    person.wait()
+    person.key("enter")
+    person.wait()
+    assert table_of(person).table.drawing == drawing
+    assert table_of(person).table.study.faults
+
+
+def test_a_shipped_house_is_drawn_on_as_a_copy(tmp_path: Path) -> None:
+    person = Person(data=tmp_path)
+    person.wait_for_houses()
+    person.arrow_to("wren", "Houses")
+    person.key("e")
+    person.wait(2)
+    drawing = table_of(person).table.drawing
+    assert drawing.at("id") == "my-wren"
+    assert drawing.corners == parse_level(find_level("wren").read_bytes(), "wren").plates.outline
+    assert table_of(person).table.study.sound

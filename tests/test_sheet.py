@@ -1,0 +1,161 @@
+"""The job on paper: measures clear of eaves and of each other, a drawing to scale, and every list of it whole.
+
+What a PDF holds is read back by a general library. A scale is arithmetic: 12,000 mm at 1:100 are 120 mm of paper.
+Line groups with weights as 1 : 2 : 4 are those of ISO 128.
+"""
+
+from __future__ import annotations
+
+import io
+from collections import Counter
+from itertools import combinations
+
+import pytest
+from attempts import LEVELS, layout_of, level_of
+from pdfminer.high_level import extract_pages
+from pdfminer.layout import LTChar, LTCurve, LTPage, LTTextLine
+from print_read import faint, high, leaves
+from sizes import by_size
+from typer.testing import CliRunner
+
+from trainer.cli import app
+from trainer.cli.on_paper import light, type_files
+from trainer.picture.lettering import meet, text_box
+from trainer.picture.measures import figure, measures, spread, stations
+from trainer.picture.model import Text, flat
+from trainer.picture.sheet import plan_picture
+from trainer.picture.tags import tag_size
+from trainer.report import schedule
+from trainer.report.drawing_page import Drawing, fitted
+from trainer.report.pdf_picture import LEAST_POINTS, POINTS
+from trainer.report.sheet_pdf import sheet_pdf
+from trainer.session import job_of
+from trainer.site.lifting import mass
+
+LOOKED_AT = by_size(("thornbill", "wren", "treecreeper", "plover", "martin", "jabiru", "brolga"), LEVELS, LEVELS)
+
+
+def sheets(level: str, paper: str = "A3") -> list[LTPage]:
+    return list(extract_pages(io.BytesIO(sheet_pdf(level_of(level), paper, light(), *type_files()))))
+
+
+def words(page: LTPage) -> list[str]:
+    return [each.get_text().strip() for each in lines(page)]
+
+
+def lines(page: LTPage) -> list[LTTextLine]:
+    found, queue = [], list(page)
+    while queue:
+        each = queue.pop()
+        if isinstance(each, LTTextLine):
+            found.append(each)
+        elif hasattr(each, "__iter__"):
+            queue.extend(each)
+    return found
+
+
+@pytest.fixture(scope="module")
+def wren() -> list[LTPage]:
+    return sheets("wren")
+
+
+@pytest.mark.parametrize("size", [None, 250.0])
+@pytest.mark.parametrize("level", LOOKED_AT)
+def test_no_measure_lies_over_an_eave_a_tape_or_another(level: str, size: float | None) -> None:
+    layout = layout_of(level)
+    by = layout.house.roof.overhang
+    roofs = [(x0 - by, y0 - by, x1 + by, y1 + by) for x0, y0, x1, y1 in (wing.rect for wing in layout.wings)]
+    group = measures(layout, size or tag_size(layout) * 0.9)
+    boxes = [(item.text, text_box(item)) for item in flat(group) if isinstance(item, Text)]
+    assert not [text for text, box in boxes if any(meet(box, roof) for roof in roofs)]
+    assert not [(a[0], b[0]) for a, b in combinations(boxes, 2) if meet(a[1], b[1])]
+
+
+def test_figures_stay_within_what_a_tape_has() -> None:
+    assert spread([0, 100], 200, (150, 900)) == [150, 350]
+    assert spread([800, 900], 200, (0, 850)) == [650, 850]
+    assert spread([100, 500], 200, (0, 900)) == [100, 500]
+
+
+def test_the_layout_is_to_the_scale_that_its_title_block_says(wren: list[LTPage]) -> None:
+    page = wren[0]
+    assert (round(page.width), round(page.height)) == (1191, 842)
+    assert any("Scale 1:100 on A3" in text for text in words(page))
+    turned = [c for c in leaves(page) if isinstance(c, LTChar) and c.matrix[1]]
+    foot = min(c.y0 for c in turned)
+    along = [c.x0 for c in turned if c.y0 < foot + 40]
+    across = max(along) - min(along)
+    assert across == pytest.approx((12600 - 600) / 100 * POINTS, abs=0.1), "from 600 to 12600 on wall A"
+
+
+def test_strokes_are_as_one_to_two_to_four(wren: list[LTPage]) -> None:
+    widths = {round(each.linewidth, 2) for each in leaves(wren[0]) if isinstance(each, LTCurve) and each.stroke}
+    thin = min(widths)
+    assert {round(width / thin, 1) for width in widths} == {1.0, 2.0, 4.0}
+
+
+def test_every_tag_and_measure_can_be_read(wren: list[LTPage]) -> None:
+    layout = layout_of("wren")
+    said = {word for text in words(wren[0]) for word in text.split()}
+    assert set(layout.by_tag) <= said
+    turned = "".join(c.get_text() for c in leaves(wren[0]) if isinstance(c, LTChar) and c.matrix[1])
+    figures = [figure(run) for wall in layout.house.plan.walls for run in stations(layout, wall) if wall.along[0]]
+    assert Counter("".join(figures)) <= Counter(turned), "all digits of the figures that stand upright"
+    assert {figure(run) for wall in layout.house.plan.walls for run in stations(layout, wall) if wall.along[1]} <= said
+    assert not faint(wren[0])
+    for page in wren:
+        chars = [each for each in leaves(page) if isinstance(each, LTChar)]
+        assert min(map(high, chars)) >= LEAST_POINTS - 0.02
+        assert all(c.x0 > 0 and c.x1 < page.width and c.y0 > 0 and c.y1 < page.height for c in chars)
+
+
+@pytest.mark.parametrize(("level", "paper", "count"), [("wren", "A3", 1), ("wren", "A4", 1), ("brolga", "A3", 2)])
+def test_what_is_too_large_for_a_sheet_is_split_and_each_text_stands_whole_on_one(
+    level: str, paper: str, count: int
+) -> None:
+    layout = layout_of(level)
+    fit = fitted(Drawing("", lambda size: plan_picture(layout, size), (), layout.house.plan.outline), paper)
+    assert (fit.scale, len(fit.windows)) == (100, count)
+    texts = [item for item in fit.picture.items() if isinstance(item, Text)]
+    for text in texts:
+        x0, y0, x1, y1 = text_box(text)
+        assert any(a <= x0 and b <= y0 and x1 <= c and y1 <= d for a, b, c, d in fit.windows), text.text
+
+
+def test_the_legend_has_only_what_the_drawing_has(wren: list[LTPage]) -> None:
+    assert "valley line" in " ".join(words(wren[0]))
+    gabled = " ".join(words(sheets("thornbill", "A4")[0]))
+    assert "ridge" in gabled
+    for absent in ("hip line", "valley line", "saddle truss", "verandah beam", "truncated girder"):
+        assert absent not in gabled
+
+
+def test_the_schedule_counts_each_truss_once_and_weighs_it_by_its_rule() -> None:
+    layout, level = layout_of("wren"), level_of("wren")
+    rows = schedule.schedule(layout, level)
+    assert sum(int(row[2]) for row in rows) == len(layout.members)
+    assert rows[0][:2] == ("ST1–ST7", "standard truss")
+    assert rows[0][7] == f"{mass(layout.by_tag['ST1'], layout.house, 550):.0f}"
+    assert schedule.in_runs(["ST2", "ST1", "G1", "ST10", "ST3"]) == "G1, ST1–ST3, ST10"
+
+
+def test_the_set_out_has_every_bearing_once_in_running_order() -> None:
+    layout = layout_of("wren")
+    found = list(schedule.set_out(job_of(level_of("wren"), 0, layout=layout)))
+    marked = [row[1] for each in found for row in each.rows]
+    ends = [m.tag for m in layout.members for end in m.ends if end.wall or (m.kind != "saddle" and m.carried_by)]
+    assert len(marked) >= len(ends) / 2
+    assert {tag for tag in layout.by_tag if layout.by_tag[tag].kind != "saddle"} == set(marked)
+    for each in found:
+        runs = [float(row[0]) for row in each.rows if row[0] != "corner"]
+        assert runs == sorted(runs), each.name
+    wall_a = next(each for each in found if each.name.startswith("Wall A"))
+    assert ("1800", "TG1") in [row[:2] for row in wall_a.rows]
+
+
+def test_the_command_says_what_is_wrong_with_its_file(tmp_path) -> None:
+    result = CliRunner().invoke(app, ["sheet", "thornbill", "-o", str(tmp_path / "sheet.txt")])
+    assert result.exit_code == 2
+    result = CliRunner().invoke(app, ["sheet", "thornbill", "--paper", "A4", "-o", str(tmp_path / "sheet.pdf")])
+    assert result.exit_code == 0, result.output
+    assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")

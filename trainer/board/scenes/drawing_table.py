@@ -1,0 +1,383 @@
+"""The drawing table: a house drawn by mouse or keys, with its roof, layout and faults as it is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Literal
+
+import pygame
+
+from trainer.board.command import Command
+from trainer.board.plan_view import PlanView
+from trainer.board.scene import Scene
+from trainer.board.scenes.asking import ask_which, show_message
+from trainer.board.services import Services
+from trainer.board.table.files import Source, kept_sheet, open_source, same_file, save
+from trainer.board.table.go_on import choose_own, go_on_panel
+from trainer.board.table.hand import SheetHand
+from trainer.board.table.lesson_panel import lesson_panel
+from trainer.board.table.panels import drawing_panel, sizes_panel
+from trainer.board.table.state import Table
+from trainer.board.table.views import CutView, RoofView
+from trainer.board.widgets import (
+    Button,
+    Choice,
+    Column,
+    Flow,
+    Label,
+    LineEntry,
+    Listing,
+    Pad,
+    Row,
+    Scroll,
+    Widget,
+)
+from trainer.picture.drafted import sheet, sheet_box
+from trainer.picture.model import Item
+from trainer.read import Faulty
+from trainer.records.errors import RecordsError
+from trainer.shipped import level_paths, style_texts
+from trainer.table import CannotDraw, Close, Drawing, Mirror, Turn, new_drawing, read_pace
+from trainer.words import INVENTED, _, ngettext
+
+Tab = Literal["house", "sizes", "lesson", "go on"]
+TAB_NAMES: dict[Tab, str] = {
+    "house": _("House"), "sizes": _("Sizes"), "lesson": _("Lesson"), "go on": _("Go on"),
+}  # fmt: skip
+View = Literal["sheet", "angled", "section"]
+VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
+PACE = "table/pace"
+MOST_TYPED = 2000
+"""Letters of a line of walls: some sixty corners."""
+
+
+class DrawingTable(Scene):
+    """The sheet in the middle, what is to be done with it on the right, views and faults with it."""
+
+    name = _("Drawing table")
+
+    def __init__(self, services: Services, opened: tuple[Drawing, Source | None] | None = None) -> None:
+        """Put a drawing on the table; without one, what lay there last, or an empty sheet."""
+        data = services.records.folder
+        styles = style_texts(level_paths()[0])
+        self.table = Table(styles, data)
+        self.hand = SheetHand(self.table, lambda: self.redraw("plan"))
+        self.plan = PlanView(_("Sheet"), sheet_box(self.table.drawing), self._still)
+        self.plan.drawer = self.hand
+        self.plan.note = lambda: self.table.hint
+        self.angled = RoofView(lambda: self.table.study.shown)
+        self.section = CutView(lambda: self.table.study.layout)
+        self.tab: Tab = "house"
+        self.view: View = "sheet"
+        self.typed = ""
+        self.fault = ""
+        self.entries: dict[str, float] = {}
+        super().__init__(services)
+        self.table.changed = self._changed
+        kept = kept_sheet(data)
+        if kept is not None:
+            self.table.open(*kept)
+        if opened is not None and opened[1] is not None and kept is not None and same_file(kept[1], opened[1]):
+            opened = None  # it lies there already, perhaps with more drawn on it
+        self._opened = opened
+        self._show_all()
+
+    # regions
+
+    @property
+    def order(self) -> tuple[str, ...]:  # type: ignore[override]
+        """The regions; without much room, one view at a time."""
+        if self._roomy:
+            return ("plan", "foot", "angled", "section", "side", "bar")
+        return ("plan", "foot", "side", "bar")
+
+    @property
+    def _roomy(self) -> bool:
+        return self.ui.look.roomy(self.size) if getattr(self, "size", (0, 0)) != (0, 0) else True
+
+    def places(self, size: tuple[int, int]) -> dict[str, pygame.Rect]:
+        look, (wide, high) = self.ui.look, size
+        bar = self._bar().high(self.ui, wide)
+        roomy = look.roomy(size)
+        side = min(look.px(410), int(wide * (0.36 if roomy else 0.46)))
+        foot = min(self._foot().high(self.ui, wide - side), int(high * (0.3 if roomy else 0.42)))
+        views = int((high - bar) * 0.26) if roomy else 0
+        left = wide - side
+        middle = high - bar - foot - views
+        return {
+            "bar": pygame.Rect(0, 0, wide, bar),
+            "side": pygame.Rect(left, bar, side, high - bar),
+            "plan": pygame.Rect(0, bar, left, middle),
+            "angled": pygame.Rect(0, bar + middle, left // 2, views),
+            "section": pygame.Rect(left // 2, bar + middle, left - left // 2, views),
+            "foot": pygame.Rect(0, high - foot, left, foot),
+        }
+
+    def make(self, region: str) -> Widget:
+        shown: dict[str, Widget] = {"plan": self.plan, "angled": self.angled, "section": self.section}
+        if region == "plan" and not self._roomy:
+            return shown[{"sheet": "plan"}.get(self.view, self.view)]
+        if region in shown:
+            return shown[region]
+        return {"bar": self._bar, "side": self._side, "foot": self._foot}[region]()
+
+    def _still(self, _scale: float) -> list[Item]:
+        return sheet(self.table.study, self.plan.camera.box, tagged=self.tab == "lesson")
+
+    def _bar(self) -> Widget:
+        roomy = self._roomy
+        does: list[tuple[str, Callable[[], object], str]] = [
+            (_("Houses"), self._leave, "Esc"), (_("Undo"), self.table.undo, "Ctrl Z"),
+            (_("Redo"), self.table.redo, "Ctrl Y"), (_("Save"), self.save, "Ctrl S"),
+            (_("New sheet"), self.new_sheet, ""), (_("Open"), self.open_own, ""), (_("Help"), self.services.help, "F1"),
+        ]  # fmt: skip
+        parts: list[Widget] = [
+            Button(
+                name, partial(_do, press), kind="quiet", shortcut=key if roomy else "", ground="paper",
+                key=f"bar/{name}",
+            )
+            for name, press, key in does
+        ]  # fmt: skip
+        if roomy:
+            state = _("saved") if self.table.saved else _("not saved")
+            said = _("{title} ({state})").format(title=self.table.drawing.at("title"), state=state)
+            parts.insert(1, Label(said, "heading", "ink", ground="paper", role="heading", key="bar/title"))
+        flow = Flow(parts, gap=6 if roomy else 0, key="bar/flow")
+        return Pad(flow, pad=4, ground="paper", name=_("Top"), key="bar")
+
+    def _side(self) -> Widget:
+        tabs = list(TAB_NAMES)
+        made: Widget = Flow(
+            [
+                Button(name, partial(self.open_tab, tab), kind="tab", checked=self.tab == tab, key=f"tab/{tab}")
+                for tab, name in TAB_NAMES.items()
+            ],
+            gap=2, key="tabs",
+        )  # fmt: skip
+        if not self._roomy:
+            names = list(TAB_NAMES.values())
+            made = Choice(
+                _("Show"), names, tabs.index(self.tab), lambda i: self.open_tab(tabs[i]), key="tab", tight=True
+            )
+        panel = {
+            "house": lambda: drawing_panel(self.table, self.entries), "sizes": lambda: sizes_panel(self.table),
+            "lesson": lambda: lesson_panel(self.table, self.entries), "go on": lambda: go_on_panel(self),
+        }[self.tab]()  # fmt: skip
+        said = TAB_NAMES[self.tab]
+        scroll = Scroll(Column(panel, gap=8, key=f"panel/{self.tab}"), said, key=f"side/{self.tab}")
+        pad = 12 if self._roomy else 6
+        return Pad(Column([made, scroll], gap=8), pad=pad, column=True, name=said, key="side")
+
+    def _foot(self) -> Widget:
+        typed = _("Pace the walls: 12000 right, 7200 up")
+        pace: Widget = LineEntry(typed, self.typed, self._type, key=PACE, enter=self.pace, most=MOST_TYPED)
+        if not self._roomy:
+            views, names = list(VIEW_NAMES), list(VIEW_NAMES.values())
+            seen = views.index(self.view)
+            view = Choice(_("View"), names, seen, lambda i: self.see(views[i]), key="table/view", shortcut="V")
+            pace = Flow([pace, view], gap=8, key="foot/line")
+        ink = "panel_ink" if self.table.said else "panel_faint"
+        said = Label(self.table.said or self._state(), "small", ink, key="table/said", role="status")
+        rows: list[Widget] = [pace, said]
+        faults = self.table.study.faults
+        if faults and self.table.drawing.closed:
+            listed = [Row(str(n), f"{n}. {fault.what}") for n, fault in enumerate(faults, 1)]
+            listing = Listing(
+                _("Faults"), listed, self.fault or "1", self.look_at, tall=True, key="table/faults",
+                show=min(2, len(faults)),
+            )  # fmt: skip
+            listing.grows = False
+            rows.append(listing)
+        scroll = Scroll(Column(rows, gap=6, key="foot/column"), _("What is drawn"), key="foot/scroll")
+        return Pad(scroll, pad=8, name=_("What is drawn"), key="foot")
+
+    def _state(self) -> str:
+        found = self.table.study
+        if not found.drawing.closed:
+            return f"{found.faults[0].what} {INVENTED}"
+        if found.layout is None:
+            return INVENTED
+        n = len(found.layout.members)
+        text = ngettext("Laid out: {n} truss.", "Laid out: {n} trusses.", n).format(n=n)
+        return f"{text} {INVENTED}"
+
+    # what changes
+
+    def _changed(self) -> None:
+        self.plan.invalidate()
+        self.angled.follow()
+        self.section.follow()
+        left, low, right, high = sheet_box(self.table.drawing)
+        box = self.plan.camera.box
+        if left < box[0] or low < box[1] or right > box[2] or high > box[3]:
+            self.plan.camera.look_at((min(left, box[0]), min(low, box[1]), max(right, box[2]), max(high, box[3])))
+        self.refresh()
+
+    def _show_all(self) -> None:
+        self.plan.camera.look_at(sheet_box(self.table.drawing))
+        self.plan.invalidate()
+        self.refresh()
+
+    def tick(self, now_ms: int) -> None:
+        if self._opened is not None:  # once the screen is there: there may be something to ask
+            opened, self._opened = self._opened, None
+            self._unless_unsaved(_("Open the other one"), partial(self._put, *opened))
+        for view in (self.plan, self.angled, self.section):
+            view.now_ms = now_ms
+        for region, view in (("plan", self.plan), ("angled", self.angled), ("section", self.section)):
+            if not view.resting and region in self.order:
+                self.redraw(region)
+
+    def look_changed(self) -> None:
+        for view in (self.plan, self.angled, self.section):
+            view.invalidate()
+
+    def first_focus(self) -> str:
+        return self.plan.key
+
+    def open_tab(self, tab: Tab) -> None:
+        """Show another panel."""
+        self.tab = tab
+        self.plan.invalidate()
+        self.refresh()
+
+    def see(self, view: View) -> None:
+        """Show the sheet, or another view in its place."""
+        self.view = view
+        self.refresh()
+
+    def look_at(self, number: str) -> None:
+        """Bring a fault of the list into sight."""
+        self.fault = number
+        fault = self.table.study.faults[int(number) - 1]
+        if fault.at is not None:
+            self.plan.camera.reveal(fault.at)
+        if fault.wall:
+            self.table.wall = fault.wall
+        self.refresh()
+
+    def _type(self, text: str) -> None:
+        self.typed = text
+
+    def pace(self) -> None:
+        """Draw the walls that were typed."""
+        try:
+            act = read_pace(self.typed)
+        except CannotDraw as why:
+            self.table.said = str(why)
+            self.refresh()
+            return
+        before = self.table.drawing
+        self.table.act(act)
+        if self.table.drawing is not before:
+            self.typed = ""
+            self._show_all()
+
+    def new_sheet(self) -> None:
+        """Begin an empty sheet; what was not saved is asked after."""
+        self._unless_unsaved(_("Begin a new sheet"), lambda: self._put(new_drawing(), None))
+
+    def open_own(self) -> None:
+        """Ask which of one's own houses is to be put on the table, those with faults too."""
+        choose_own(self.services, self._open_file)
+
+    def _open_file(self, path: Path) -> None:
+        try:
+            source = open_source(path)
+        except Faulty as faulty:
+            show_message(self.services, _("It can't be drawn"), [str(fault) for fault in faulty.faults])
+            return
+        except OSError as error:
+            show_message(self.services, _("It can't be read"), [str(error.strerror or error)])
+            return
+        self._unless_unsaved(_("Open it"), lambda: self._put(source.drawing, source))
+
+    def _put(self, drawing: Drawing, source: Source | None) -> None:
+        self.table.open(drawing, source)
+        self._show_all()
+
+    def _unless_unsaved(self, yes: str, then: Callable[[], None]) -> None:
+        """Do what takes the sheet off the table; where it is not saved, ask first."""
+        if self.table.saved or not self.table.drawing.corners:
+            then()
+            return
+
+        def save_first() -> None:
+            if self.save():
+                then()
+
+        options = ((_("Save it first"), save_first), (yes, then), (_("Stay"), None))
+        ask_which(self.services, _("The sheet is not saved"), [_("What you drew goes, unless you save it.")], options)
+
+    def save(self) -> bool:
+        """Save the house to its file; return whether it is saved."""
+        data, library = self.services.records.folder, self.services.library
+        if data is None:
+            show_message(self.services, _("Not saved"), [_("There is no folder for what you save here.")])
+            return False
+        taken = frozenset(path.stem for path in level_paths())
+        try:
+            source = save(self.table.source, self.table.drawing, data, taken)
+        except RecordsError as why:
+            show_message(self.services, _("Not saved"), [str(why)])
+            return False
+        self.table.keep(source)
+        if library is not None:
+            library.read_again(source.path)
+        faults = len(self.table.study.faults)
+        self.table.said = _("Saved to {path}.").format(path=source.path)
+        if faults:
+            more = ngettext("It still has {n} fault.", "It still has {n} faults.", faults).format(n=faults)
+            self.table.said += f" {more}"
+        self._changed()
+        return True
+
+    def _leave(self) -> None:
+        self.services.go_home()
+
+    # keys
+
+    def commands(self) -> list[Command]:
+        return [
+            Command(_("Undo"), "Ctrl Z", self.table.undo), Command(_("Redo"), "Ctrl Y", self.table.redo),
+            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Open a house"), "", self.open_own),
+            Command(_("Begin a new sheet"), "", self.new_sheet),
+            Command(_("Close the outline"), "C", lambda: self.table.act(Close())),
+            Command(_("Mirror the house"), "M", lambda: self.table.act(Mirror())),
+            Command(_("Turn the house"), "R", lambda: self.table.act(Turn())),
+            Command(_("Choose the next wall"), "N", lambda: self.table.next_wall(1)),
+            Command(_("Pace the walls"), "P", lambda: self.services.focus(PACE)),
+            *(Command(TAB_NAMES[tab], "", partial(self.open_tab, tab)) for tab in TAB_NAMES),
+        ]  # fmt: skip
+
+    def key(self, event: pygame.event.Event) -> bool:
+        if event.mod & pygame.KMOD_CTRL:
+            again = self.table.redo if event.mod & pygame.KMOD_SHIFT else self.table.undo
+            does: dict[int, Callable[[], object]] = {
+                pygame.K_z: again, pygame.K_y: self.table.redo, pygame.K_s: self.save,
+            }  # fmt: skip
+        else:
+            does = self._plain_keys(event)
+        if event.key in does:
+            does[event.key]()
+            return True
+        return self.plan.zoom_key(event)
+
+    def _plain_keys(self, event: pygame.event.Event) -> dict[int, Callable[[], object]]:
+        back = bool(event.mod & pygame.KMOD_SHIFT)
+        table, views = self.table, list(VIEW_NAMES)
+        step = -1 if back else 1
+        return {
+            pygame.K_ESCAPE: self._leave, pygame.K_DELETE: table.take_out, pygame.K_g: table.next_grid,
+            pygame.K_c: lambda: table.act(Close()), pygame.K_m: lambda: table.act(Mirror()),
+            pygame.K_r: lambda: table.act(Turn()), pygame.K_n: lambda: table.next_wall(step),
+            pygame.K_k: lambda: table.next_kind(step), pygame.K_t: lambda: table.next_tool(step),
+            pygame.K_p: lambda: self.services.focus(PACE),
+            pygame.K_v: lambda: self.see(views[(views.index(self.view) + 1) % len(views)]),
+        }  # fmt: skip
+
+
+def _do(press: Callable[[], object]) -> None:
+    press()

@@ -1,0 +1,259 @@
+"""The panels beside the sheet: the chosen wall and the tools, and the sizes of the house."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
+
+from trainer.board.table.state import GRIDS, TOOL_NAMES, Table
+from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, NumberEntry, Widget
+from trainer.level.dangers import LIES
+from trainer.picture.drafted import KIND_NAMES, fault_name
+from trainer.table import (
+    KINDS,
+    Mirror,
+    MoveWall,
+    PushBay,
+    SetBeam,
+    SetDutch,
+    SetKind,
+    SetLength,
+    SetValue,
+    SplitWall,
+    TakeOut,
+    Turn,
+)
+from trainer.table.form_acts import Way
+from trainer.words import INVENTED, _
+
+T = TypeVar("T")
+
+
+def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
+    """Return the tools, the chosen wall, and what is done to the whole; ``entries`` are measures that wait."""
+    tools = list(TOOL_NAMES)
+    parts: list[Widget] = [
+        Choice(
+            _("What the mouse does"), [TOOL_NAMES[tool] for tool in tools], tools.index(table.tool),
+            lambda i: _tool(table, tools[i]), key="table/tool", shortcut="T",
+        ),
+    ]  # fmt: skip
+    if table.tool == "danger":
+        whats = list(LIES)
+        parts.append(
+            Choice(
+                _("Which danger"), [fault_name(what) for what in whats], whats.index(table.danger),
+                lambda i: _danger(table, whats[i]), key="table/danger",
+            )
+        )  # fmt: skip
+    parts.append(
+        Choice(
+            _("Places snap to"), [f"{grid} mm" for grid in GRIDS], GRIDS.index(table.grid),
+            lambda i: _grid(table, GRIDS[i]), key="table/grid", shortcut="G",
+        )
+    )  # fmt: skip
+    no_wall = Label(_no_wall(table), "small", "panel_faint", key="table/no wall")
+    parts += _wall(table, entries) if table.wall else [no_wall]
+    whole = [
+        Button(_("Mirror"), lambda: table.act(Mirror()), shortcut="M", key="table/mirror"),
+        Button(_("Turn"), lambda: table.act(Turn()), shortcut="R", key="table/turn"),
+    ]
+    return [*parts, Flow([*whole], gap=8, key="table/whole")]
+
+
+def _no_wall(table: Table) -> str:
+    if table.drawing.closed:
+        return _("Press a wall to choose it, or N for the next one.")
+    return _("Press corner after corner. Press the first one again, or C, to close the outline.")
+
+
+def _tool(table: Table, tool: Any) -> None:
+    table.tool = tool
+    table.changed()
+
+
+def _danger(table: Table, what: str) -> None:
+    table.danger = what
+    table.changed()
+
+
+def _grid(table: Table, grid: int) -> None:
+    table.grid = grid
+    table.changed()
+
+
+def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
+    """Return what there is to do with the chosen wall."""
+    drawing, name = table.drawing, table.wall
+    index = drawing.index(name)
+    wall, length = drawing.walls[index], drawing.length(index)
+
+    def entry(said: str, key: str, usual: float) -> NumberEntry:
+        def take(number: float) -> None:
+            entries[key] = number
+
+        return NumberEntry(said, entries.get(key, usual), take, key=f"table/{key}", nudge=float(table.grid))
+
+    def number(key: str, usual: float) -> int:
+        return round(entries.get(key, usual))
+
+    said = _("Length of wall {wall}").format(wall=name)
+    heading = NumberEntry(
+        said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
+        key="table/length", nudge=float(table.grid),
+    )  # fmt: skip
+    kind = Choice(
+        _("Kind"), [KIND_NAMES[one] for one in KINDS], KINDS.index(wall.kind),
+        lambda i: table.act(SetKind(name, KINDS[i])), key="table/kind", shortcut="K",
+    )  # fmt: skip
+    parts: list[Widget] = [heading, kind]
+    if wall.dutch:
+        at, verge = wall.dutch[0], 300 if wall.dutch[1] is None else wall.dutch[1]
+        parts.append(
+            _pair(
+                NumberEntry(_("Girder in from the wall"), at, lambda n: table.act(SetDutch(name, round(n), verge)),
+                            key="table/dutch at", nudge=100.0),
+                NumberEntry(_("Small verge"), verge, lambda n: table.act(SetDutch(name, at, round(n))),
+                            key="table/dutch verge", nudge=50.0),
+            )
+        )  # fmt: skip
+    if wall.beam:
+        low, high = wall.stretch or (0, length)
+        parts.append(
+            _pair(
+                NumberEntry(_("Beam from"), low, lambda n: table.act(SetBeam(name, (round(n), high), wall.posts)),
+                            key="table/beam from", nudge=100.0),
+                NumberEntry(_("to"), high, lambda n: table.act(SetBeam(name, (low, round(n)), wall.posts)),
+                            key="table/beam to", nudge=100.0),
+            )
+        )  # fmt: skip
+        typed = table.posts or ", ".join(map(str, wall.posts or ()))
+        said = _("Posts at, mm from its first corner; none: by the rules")
+        parts.append(LineEntry(said, typed, table.type_posts, key="table/posts", enter=table.put_posts))
+    low, high = number("bay from", 0), number("bay to", length)
+    parts += [
+        _pair(
+            entry(_("Draw it out by"), "out", 600.0),
+            Button(_("Draw it out"), lambda: table.act(MoveWall(name, number("out", 600.0))), key="table/draw out"),
+        ),
+        _pair(
+            entry(_("Cut at"), "cut", length / 2),
+            Button(_("Cut it"), lambda: table.act(SplitWall(name, number("cut", length / 2))), key="table/cut it"),
+        ),
+        _pair(entry(_("Bay from"), "bay from", 0.0), entry(_("Bay to"), "bay to", float(length))),
+        _pair(
+            entry(_("Out by"), "bay out", 900.0),
+            Button(
+                _("Push it out"), lambda: table.act(PushBay(name, low, high, number("bay out", 900.0))),
+                key="table/push out",
+            ),
+        ),
+        Button(_("Take this wall out"), lambda: table.act(TakeOut(name)), shortcut="Del", key="table/take out"),
+    ]  # fmt: skip
+    return parts
+
+
+def _pair(one: Widget, other: Widget) -> Widget:
+    return Flow([one, other], gap=8, key=f"pair/{one.key}")
+
+
+# the sizes
+
+Numbers = Sequence[tuple[str, Way, float, float, str]]
+ROOF: Numbers = (
+    (_("Pitch"), ("roof", "pitch"), 22.5, 0.5, "°"),
+    (_("Overhang"), ("roof", "overhang"), 450, 50, "mm"),
+    (_("Heel"), ("roof", "heel"), 90, 10, "mm"),
+    (_("Straight fascia past steps of"), ("roof", "straight_fascia"), 600, 50, "mm"),
+    (_("Width of the plates"), ("plates", "width"), 90, 10, "mm"),
+    (_("Height of the walls"), ("plates", "height"), 2400, 50, "mm"),
+)
+TRUSSES: Numbers = (
+    (_("Spacing"), ("trusses", "spacing"), 600, 50, "mm"),
+    (_("Setback"), ("trusses", "setback"), 1800, 100, "mm"),
+    (_("Thickness of a ply"), ("trusses", "thickness"), 35, 5, "mm"),
+    (_("Plies of a girder"), ("trusses", "girder_plies"), 2, 1, ""),
+    (_("Outrigger depth"), ("trusses", "outrigger_depth"), 90, 10, "mm"),
+    (_("Smallest saddle"), ("trusses", "smallest_saddle"), 0, 100, "mm"),
+    (_("Net uplift"), ("tie_down", "net_pressure"), 0.6, 0.1, "kPa"),
+)
+CHOICES: Sequence[tuple[str, Way, tuple[tuple[str, str], ...]]] = (
+    (_("Cover"), ("roof", "cover"), (("sheet", _("sheet")), ("tile", _("tile")))),
+    (
+        _("Stations run to"), ("trusses", "stations_to"),
+        (("centre line", _("the centre line")), ("near face", _("the near face"))),
+    ),
+    (
+        _("Gable truss stands"), ("trusses", "gable_stands"),
+        (("inside plate", _("inside the plate")), ("flush", _("flush with its outside"))),
+    ),
+)  # fmt: skip
+
+
+def sizes_panel(table: Table) -> list[Widget]:
+    """Return the form of the house's sizes; what is left alone has a usual value."""
+    parts: list[Widget] = [
+        Label(INVENTED, "small", "accent", key="table/invented"),
+        title_entry(table),
+        _style(table),
+    ]
+    numbers = [number_entry(table, *one) for one in (*ROOF, *TRUSSES)]
+    parts.append(Flow([*numbers], gap=8, fill=True, key="table/numbers"))
+    return [*parts, *(choice_entry(table, *one) for one in CHOICES)]
+
+
+def title_entry(table: Table) -> Widget:
+    """Return the house's title."""
+
+    def take(text: str) -> None:
+        if text:
+            table.call_it(text)
+
+    return LineEntry(
+        _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80
+    )
+
+
+def number_entry(table: Table, said: str, way: Way, usual: float, nudge: float, unit: str) -> NumberEntry:
+    """Return the entry of a number of the level."""
+    found = table.drawing.at(*way)
+    number = float(found) if type(found) in (int, float) else float(usual)
+
+    def take(new: float) -> None:
+        whole = round(new) if isinstance(usual, int) or float(new).is_integer() else new
+        if float(new) != number:
+            table.act(SetValue(way, whole))
+
+    return NumberEntry(said, number, take, key=f"table/{'.'.join(way)}", unit=unit, nudge=nudge)
+
+
+def choice_entry(table: Table, said: str, way: Way, options: Sequence[tuple[T, str]]) -> Choice:
+    """Return the choice of a value of the level; the first is the usual one."""
+    values = [value for value, _name in options]
+    found = table.drawing.at(*way)
+    index = values.index(found) if found in values else 0
+    return Choice(
+        said, [name for _value, name in options], index, lambda i: _choose(table, way, values[i], usual=i == 0),
+        key=f"table/{'.'.join(way)}",
+    )  # fmt: skip
+
+
+def _choose(table: Table, way: Way, value: object, *, usual: bool) -> None:
+    table.act(SetValue(way, None if usual else value))
+
+
+def _style(table: Table) -> Widget:
+    """Return the choice of a house style; what it gives is taken from it, and from the level no more."""
+    from trainer.table.form_acts import UseStyle
+
+    names: list[str | None] = [None, *table.styles]
+    now = table.drawing.at("style")
+    return Choice(
+        _("House style"), [name or _("none") for name in names], names.index(now) if now in names else 0,
+        lambda i: table.act(UseStyle(names[i], table.habits(names[i]))), key="table/style",
+    )  # fmt: skip
+
+
+def button(name: str, press: Callable[[], None], key: str, *, kind: str = "plain") -> Button:
+    """Return a button of a panel."""
+    return Button(name, press, key=key, kind=kind)

@@ -1,0 +1,218 @@
+"""What lies on the drawing table: the sheet with all that was drawn, what comes of it, and what is chosen on it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Literal
+
+from trainer.board.table.files import Source, keep_sheet
+from trainer.level.style import Styles
+from trainer.read import read_yaml
+from trainer.records.errors import RecordsError
+from trainer.table import (
+    KINDS,
+    Act,
+    CannotDraw,
+    Drawing,
+    History,
+    SetBeam,
+    SetKind,
+    SetValue,
+    Study,
+    TakeBack,
+    TakeOut,
+    new_drawing,
+    study,
+)
+from trainer.words import _
+
+Tool = Literal["draw", "cut", "bay", "kind", "inside", "danger"]
+TOOL_NAMES: Mapping[Tool, str] = {
+    "draw": _("Draw and move"), "cut": _("Cut a wall"), "bay": _("Push a bay out"), "kind": _("Kind of wall"),
+    "inside": _("Internal wall"), "danger": _("Danger"),
+}  # fmt: skip
+TOOL_HINTS: Mapping[Tool, str] = {
+    "draw": _("Press a wall or a corner and drag it. A press alone chooses the wall."),
+    "cut": _("Press a wall where it is to be cut in two."),
+    "bay": _("Press a wall where the bay begins, and drag to its other corner."),
+    "kind": _("Press a wall: eave, gable, dutch gable, beam on posts, against a higher wall."),
+    "inside": _("Press where the wall begins, and drag to its end. A press on one takes it out."),
+    "danger": _("Press where the danger lies, or the wall that it is on. Press again to take it away."),
+}
+MOST_DIGITS = 7
+GRIDS = (100, 50, 10)
+"""What places on the sheet snap to, mm."""
+
+
+@dataclass
+class Table:
+    """The state of the table. ``changed`` is called after each act; the sheet is kept in the folder ``data``."""
+
+    styles: Styles
+    data: Path | None
+    changed: Callable[[], None] = lambda: None
+    history: History = field(default_factory=lambda: History(new_drawing()))
+    source: Source | None = None
+    tool: Tool = "draw"
+    grid: int = GRIDS[0]
+    wall: str = ""
+    danger: str = "missing rail"
+    posts: str = ""
+    """Where posts stand, as it is typed."""
+    truss: str = ""
+    other: str = ""
+    truss_fault: str = "broken web"
+    wall_fault: str = "bowed wall"
+    said: str = ""
+    """What was refused, in words, or done; shown until the next act."""
+
+    def __post_init__(self) -> None:
+        self._naming = False
+        self.study: Study = study(self.history.now, self.styles)
+
+    @property
+    def drawing(self) -> Drawing:
+        """The sheet as it is now."""
+        return self.history.now
+
+    @property
+    def hint(self) -> str:
+        """What to do with the mouse now."""
+        if self.drawing.closed:
+            return TOOL_HINTS[self.tool]
+        return _("Press corner after corner; then the first one again.")
+
+    @property
+    def saved(self) -> bool:
+        """Whether the file holds what is on the sheet."""
+        return self.source is not None and self.source.drawing == self.drawing
+
+    def call_it(self, title: str) -> None:
+        """Give the house a title. While it is typed, all of its letters are one act."""
+        try:
+            named = SetValue(("title",), title).on(self.drawing)
+        except CannotDraw:
+            return
+        begun = self.history.before if self._naming and self.history.before else self.history
+        self._put(History(named, begun))
+        self._naming = True
+
+    def act(self, act: Act) -> None:
+        """Do one thing; where nobody could, it is said why."""
+        try:
+            history = self.history.do(act)
+        except CannotDraw as why:
+            self.said = str(why)
+            self.changed()
+            return
+        self._put(history)
+
+    def undo(self) -> None:
+        """Take the last act back."""
+        self._put(self.history.undo(), "" if self.history.before else _("Nothing is left to take back."))
+
+    def redo(self) -> None:
+        """Do again what was taken back last."""
+        self._put(self.history.redo(), "" if self.history.undone else _("Nothing was taken back."))
+
+    def open(self, drawing: Drawing, source: Source | None) -> None:
+        """Put another sheet on the table."""
+        self.source, self.wall = source, ""
+        self._put(History(drawing))
+
+    def _put(self, history: History, said: str = "") -> None:
+        self.history, self.said, self._naming = history, said, False
+        self.study = study(history.now, self.styles, self.study)
+        if self.wall not in history.now.names:
+            self.wall = ""
+        try:
+            keep_sheet(self.data, history.now, self.source)
+        except RecordsError as why:
+            self.said = str(why)
+        self.changed()
+
+    def habits(self, style: str | None) -> frozenset[str]:
+        """Return the truss settings that a house style gives."""
+        if style is None or style not in self.styles:
+            return frozenset()
+        data = read_yaml(*self.styles[style]).data
+        trusses = data.get("trusses") if isinstance(data, dict) else None
+        return frozenset(trusses) if isinstance(trusses, dict) else frozenset()
+
+    def choose(self, wall: str) -> None:
+        """Choose a wall."""
+        self.wall, self.posts = wall, ""
+        self.changed()
+
+    def next_wall(self, by: int) -> None:
+        """Choose the next wall, or the one before."""
+        names = self.drawing.names
+        if names:
+            self.choose(names[(names.index(self.wall) + by) % len(names)] if self.wall else names[0 if by > 0 else -1])
+
+    def name_truss(self, tag: str) -> None:
+        """Name a truss by its tag."""
+        self.truss = tag.strip().upper()
+        self.changed()
+
+    def name_other(self, tag: str) -> None:
+        """Name the truss whose tag another one wears."""
+        self.other = tag.strip().upper()
+        self.changed()
+
+    def type_posts(self, text: str) -> None:
+        """Keep what is typed of the posts of a beam."""
+        self.posts = text
+
+    def put_posts(self) -> None:
+        """Let the posts of the chosen beam stand where it was typed; as the rules put them where nothing was."""
+        places = re.split(r"[\s,;]+", self.posts.strip()) if self.posts.strip() else []
+        if not all(place.isdecimal() and len(place) < MOST_DIGITS for place in places):
+            self.said = _("Write where the posts stand in mm, such as: 0, 2400, 4800.")
+            self.changed()
+            return
+        stretch = self.drawing.walls[self.drawing.index(self.wall)].stretch
+        self.act(SetBeam(self.wall, stretch, tuple(map(int, places)) or None))
+
+    def choose_faults(self, truss: str = "", wall: str = "") -> None:
+        """Choose the fault that a truss or a wall is given next."""
+        self.truss_fault, self.wall_fault = truss or self.truss_fault, wall or self.wall_fault
+        self.changed()
+
+    def next_kind(self, by: int) -> None:
+        """Let the chosen wall be of the next kind."""
+        if self.wall:
+            kind = self.drawing.walls[self.drawing.index(self.wall)].kind
+            self.act(SetKind(self.wall, KINDS[(KINDS.index(kind) + by) % len(KINDS)]))
+
+    def next_tool(self, by: int) -> None:
+        """Take the next of what the mouse does."""
+        tools = list(TOOL_NAMES)
+        self.tool = tools[(tools.index(self.tool) + by) % len(tools)]
+        self.changed()
+
+    def take_out(self) -> None:
+        """Take the chosen wall out, or the last corner of an open outline."""
+        if self.wall or not self.drawing.closed:
+            self.act(TakeOut(self.wall) if self.drawing.closed else TakeBack())
+
+    def keep(self, source: Source) -> None:
+        """Note that the sheet was saved, under the id that it has in its file."""
+        self.source = source
+        if source.drawing != self.drawing:
+            self._put(History(source.drawing, self.history))
+        else:
+            self._put(self.history)
+
+    def next_grid(self) -> None:
+        """Snap to the next of the grids."""
+        self.grid = GRIDS[(GRIDS.index(self.grid) + 1) % len(GRIDS)]
+        self.changed()
+
+    def snapped(self, place: tuple[float, float]) -> tuple[int, int]:
+        """Return the place on the grid next to a place."""
+        x, y = (round(part / self.grid) * self.grid for part in place)
+        return x, y

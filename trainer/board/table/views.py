@@ -1,0 +1,121 @@
+"""Beside the sheet: the roof from above at an angle, and a section along one of its trusses, as they are drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pygame
+
+from trainer.board.angled_view import DEGREES_PER_PX, STEP
+from trainer.board.plan_view import PlanView
+from trainer.board.table.hand import ARROWS
+from trainer.board.widgets import Ui
+from trainer.layout import Layout
+from trainer.picture.angled import box_round
+from trainer.picture.drafted import SHEET, at_an_angle, cut_along, middle_of
+from trainer.picture.model import Item
+from trainer.picture.space import Turn
+from trainer.words import _
+
+Look = Callable[[], Layout | None]
+
+
+class RoofView(PlanView):
+    """The roof of the sheet at an angle, turned by mouse or arrows."""
+
+    role = "view"
+
+    def __init__(self, look: Look) -> None:
+        self._look = look
+        self.turn = Turn()
+        super().__init__(_("The roof at an angle"), SHEET, self._items)
+        self.press_key = self._turn_key
+        self._button = 1
+
+    @property
+    def value(self) -> str:
+        return f"{self.turn.yaw:g}° {self.turn.tilt:g}°"
+
+    def follow(self) -> None:
+        """Show the roof as it is now, all of it."""
+        layout = self._look()
+        if layout is not None:
+            self.turn = replace(self.turn, middle=middle_of(layout))
+            self.camera.look_at(box_round(layout, self.turn))
+        self.invalidate()
+
+    def _items(self, scale: float) -> list[Item]:
+        layout = self._look()
+        return at_an_angle(layout, self.turn, scale) if layout is not None else []
+
+    def _lettering(self, scale: float) -> tuple[float, float, float, float]:
+        return (0.0, 0.0, 0.0, 0.0)
+
+    def _turn_by(self, yaw: float, tilt: float) -> None:
+        self.turn = self.turn.turned(yaw, tilt)
+        self.follow()
+
+    def _turn_key(self, event: pygame.event.Event) -> bool:
+        if event.key not in ARROWS:
+            return False
+        across, up = ARROWS[event.key]
+        self._turn_by(-across * STEP, up * STEP)
+        return True
+
+    def on_press(self, ui: Ui, pos: tuple[int, int], button: int) -> bool:
+        self._button = button
+        return super().on_press(ui, pos, button)
+
+    def on_drag(self, ui: Ui, pos: tuple[int, int]) -> None:
+        moved = self.dragged(pos) if self._button == 1 else None
+        if moved is not None:
+            self._turn_by(moved[0] * DEGREES_PER_PX, moved[1] * DEGREES_PER_PX)
+        elif self._button != 1:
+            super().on_drag(ui, pos)
+
+    def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:
+        return False
+
+
+class CutView(PlanView):
+    """A section along one truss of the sheet; the arrows go on to the next."""
+
+    role = "view"
+
+    def __init__(self, look: Look) -> None:
+        self._look = look
+        self.tag = ""
+        self._drawn: list[Item] = []
+        super().__init__(_("A section"), SHEET, lambda _scale: self._drawn)
+        self.press_key = self._next_key
+
+    @property
+    def value(self) -> str:
+        return self.tag
+
+    def follow(self) -> None:
+        """Show the truss that is looked at, or where it is gone the longest."""
+        layout = self._look()
+        members = layout.members if layout is not None else ()
+        self._drawn = []
+        if layout is not None and members:
+            if self.tag not in layout.by_tag:
+                standing = [member for member in members if member.kind == "standard"] or list(members)
+                middle = sorted(standing, key=lambda member: (-member.span, member.station))
+                self.tag = middle[0].tag
+            self._drawn, box = cut_along(layout, self.tag)
+            self.camera.look_at(box)
+        self.invalidate()
+
+    def _next_key(self, event: pygame.event.Event) -> bool:
+        layout = self._look()
+        if event.key not in {pygame.K_UP, pygame.K_DOWN} or layout is None or self.tag not in layout.by_tag:
+            return False
+        tags = list(layout.by_tag)
+        self.tag = tags[(tags.index(self.tag) + (1 if event.key == pygame.K_DOWN else -1)) % len(tags)]
+        self.follow()
+        return True
+
+    def on_hover(self, ui: Ui, pos: tuple[int, int]) -> bool:
+        return False

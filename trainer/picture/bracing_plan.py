@@ -1,0 +1,133 @@
+"""The plan of permanent bracing and tie-down: where each piece lies over the trusses, and what holds each bearing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
+
+from trainer.layout import Layout
+from trainer.layout.bracing import Restraint, RestraintKind
+from trainer.picture.higher_walls import ledgers
+from trainer.picture.house import eave, plates, roof_lines
+from trainer.picture.legend import Key, line
+from trainer.picture.lettering import meet, text_box
+from trainer.picture.model import HEAVY, MEDIUM, Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.tags import tags
+from trainer.picture.trusses import trusses
+from trainer.picture.verandah import verandah
+from trainer.plan import Point
+from trainer.site import Job, wanted
+from trainer.terms import thing
+from trainer.words import _
+
+STROKES: Mapping[RestraintKind, tuple[str, float, tuple[float, ...]]] = {
+    "roof brace": ("fastener", HEAVY, ()),
+    "bottom-chord tie": ("brace", MEDIUM, (14.0, 6.0)),
+    "web tie": ("brace", MEDIUM, (4.0, 5.0)),
+    "top-chord tie": ("string", MEDIUM, (14.0, 5.0, 3.0, 5.0)),
+    "end brace": ("stop", HEAVY, (5.0, 4.0)),
+}
+"""How each kind is drawn: colour, weight and dash, told apart without the colour."""
+Connector = tuple[str, int]
+ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86)
+"""Where along a piece its name may stand."""
+
+
+def bracing_picture(job: Job, pieces: Sequence[Restraint], names: Mapping[str, str], letters: float) -> Picture:
+    """Return the plan of bracing and tie-down of a house.
+
+    ``names`` are what the plan calls each piece, by its own name; lettering is ``letters`` mm high on the plan.
+    """
+    layout = job.layout
+    tagged = tags(layout, letters)
+    taken = [text_box(item, pad=0.1) for group in tagged.items if isinstance(group, Group) for item in _texts(group)]
+    lines = tuple(_piece(piece) for piece in pieces)
+    called = tuple(_name(piece, names[piece.name], letters, taken) for piece in pieces)
+    layers = (
+        eave(layout.house.roof_plan, layout.house.roof.overhang),
+        plates(layout.house.plan, ledgers(layout)),
+        *verandah(layout),
+        roof_lines(layout.roof),
+        trusses(layout),
+        Group("bracing", lines),
+        Group("tie-down", tuple(_tie_downs(job, letters * 0.28))),
+        tagged,
+        Group("names", called),
+    )
+    over = layout.house.roof.overhang + letters * 2
+    x0, y0, x1, y1 = layout.house.plan.bounds
+    return Picture((x0 - over, y0 - over, x1 + over, y1 + over), layers)
+
+
+def bracing_legend(job: Job, pieces: Sequence[Restraint]) -> Iterator[Key]:
+    """Yield what the plan of bracing and tie-down has."""
+    present = {piece.kind for piece in pieces}
+    for kind, (role, width, dash) in STROKES.items():
+        if kind in present:
+            yield thing(kind), line(role, dash, width)
+    for number, (connector, count) in enumerate(connectors(job)):
+        text = thing(connector) if count == 1 else _("{n} × {connector}").format(n=count, connector=thing(connector))
+        yield text, partial(_sample, number)
+
+
+def _sample(number: int, at: Point, long: float) -> list[Item]:
+    return [_sign(number, (at[0] + long / 2, at[1]), long * 0.12)]
+
+
+def connectors(job: Job) -> list[Connector]:
+    """Return what holds the bearings on plates down, as (connector, how many), the lightest first."""
+    found = {_connector(job, tag, end) for tag, end, _at in _bearings(job.layout)}
+    return sorted(found, key=lambda each: (job.tie_down.capacity.of(each[0]), each[1]))
+
+
+def _bearings(layout: Layout) -> Iterator[tuple[str, int, Point]]:
+    for member in layout.members:
+        for number, end in enumerate(member.ends, 1):
+            if end.on_plate:
+                yield member.tag, number, end.at
+
+
+def _connector(job: Job, tag: str, end: int) -> Connector:
+    return wanted(job, tag, end)
+
+
+def _tie_downs(job: Job, size: float) -> Iterator[Item]:
+    """Yield the sign of its connector at each bearing, in the middle of the plate."""
+    order, walls = connectors(job), job.layout.house.plan.by_name
+    half = job.layout.house.plan.plate_width / 2
+    for tag, end, (x, y) in _bearings(job.layout):
+        nx, ny = walls[job.layout.by_tag[tag].ends[end - 1].wall].inward
+        yield _sign(order.index(_connector(job, tag, end)), (x + nx * half, y + ny * half), size)
+
+
+def _sign(number: int, at: Point, size: float) -> Polygon:
+    """Return the sign of the ``number``-th connector: disc, ring, square, open square, then triangles."""
+    corners, turn = ((16, 0.0), (4, 45.0), (3, 90.0), (4, 0.0))[number // 2 % 4]
+    x, y = at
+    angles = [math.radians(turn + 360.0 * i / corners) for i in range(corners)]
+    shape = tuple((x + size * math.cos(a), y + size * math.sin(a)) for a in angles)
+    return Polygon(shape, "paper" if number % 2 else "ink", "ink", MEDIUM)
+
+
+def _piece(piece: Restraint) -> Line:
+    role, width, dash = STROKES[piece.kind]
+    return Line((piece.start, piece.finish), role, width, "px", dash)
+
+
+def _name(piece: Restraint, name: str, size: float, taken: list[Box]) -> Text:
+    """Return what a piece is called, on it, where nothing else is written."""
+    (ax, ay), (bx, by) = piece.start, piece.finish
+    asides = (0.0, 0.8, -0.8, 1.6, -1.6, 2.4, -2.4)
+    found = [
+        Text((ax + (bx - ax) * t, ay + (by - ay) * t + aside * size), name, "mark", size * 0.9, ground="paper")
+        for aside in asides
+        for t in ALONG
+    ]
+    text = next((t for t in found if not any(meet(text_box(t, pad=0.1), box) for box in taken)), found[0])
+    taken.append(text_box(text, pad=0.1))
+    return text
+
+
+def _texts(group: Group) -> Iterator[Text]:
+    return (item for item in group.items if isinstance(item, Text))

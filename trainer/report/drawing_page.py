@@ -1,0 +1,323 @@
+"""A drawing to scale on sheets: border, legend and title block; split, with a key plan, where it is too large."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from fpdf.enums import RenderStyle
+
+from trainer.picture import Item, Palette, Picture, Text, View
+from trainer.picture.legend import Key
+from trainer.picture.lettering import place_texts, text_box, text_width, wrapped
+from trainer.picture.model import HEAVY, MEDIUM, THIN, Box
+from trainer.plan import Point
+from trainer.report.pdf_page import A4, BODY, SMALL, Page
+from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw
+from trainer.words import CAUTION, INVENTED, _
+
+PAPERS = {"A3": (297.0, 420.0), "A4": A4}
+"""Width and height of each paper upright, mm."""
+PEN = 0.13 / THIN
+"""What a px of stroke is on paper, mm: 0.13, 0.26 and 0.52, as 1 : 2 : 4."""
+BORDER = 8.0
+"""From the edge of the paper to the border, mm."""
+BLOCK = 27.0
+"""Height of the title block, mm."""
+ROW = 5.2
+"""Height of a row of the legend, mm."""
+SAMPLE = 9.0
+"""Length of a sample in the legend, mm."""
+LIST_ROW, LIST_POINTS = 4.6, 8.0
+"""Height of a row beside a drawing, mm, and of its letters, points."""
+SCALES = (20, 25, 50, 100)
+"""Scales of drawings, 1 to so many, the largest first; what does not fit at the last is split."""
+TAG_POINTS = {20: 10.0, 25: 10.0, 50: 9.0, 100: LEAST_POINTS / 0.9}
+"""Size of tags at each scale, points; measures are a tenth smaller."""
+OVERLAP = 16.0
+"""How far sheets of one drawing overlap, mm of paper: more than any lettering is long."""
+Window = Box
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """What is drawn: ``make`` gives the picture with tags so many mm high on the plan."""
+
+    name: str
+    make: Callable[[float], Picture]
+    legend: tuple[Key, ...]
+    outline: Sequence[Point]
+    """The house's own outline, for the key plan."""
+    notes: str = ""
+    """What stands on a line of its own over the title block."""
+    beside: Beside | None = None
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A list that stands beside a drawing where there is room: ``heads``, ``rows`` and ``widths`` of columns, mm."""
+
+    name: str
+    heads: Sequence[str]
+    rows: Sequence[Sequence[str]]
+    widths: Sequence[float]
+    foot: str
+
+    @property
+    def wide(self) -> float:
+        """Its width, mm."""
+        return sum(self.widths)
+
+    def fits(self, wide: float, tall: float) -> bool:
+        """Whether it has room in so many mm."""
+        return self.wide + 6 <= wide and (len(self.rows) + 2) * LIST_ROW + 22 <= tall
+
+    def write(self, page: Page, at: Point) -> None:
+        """Write it, its upper left corner at a place of the page."""
+        left, y = at
+        page.set_font(FAMILY, "B", BODY)
+        page.text(left, y, self.name)
+        y += LIST_ROW
+        for number, row in enumerate((self.heads, *self.rows)):
+            page.set_font(FAMILY, "" if number else "B", LIST_POINTS)
+            x = left
+            for cell, width in zip(row, self.widths, strict=True):
+                page.text(x, y, cell)
+                x += width
+            page.set_line_width((THIN if number else MEDIUM) * PEN)
+            page.line(left, y + 1.3, left + self.wide, y + 1.3)
+            y += LIST_ROW
+        page.set_xy(left, y)
+        page.set_font(FAMILY, "", LEAST_POINTS)
+        page.multi_cell(self.wide, 3.2, self.foot, align="L")
+
+
+@dataclass(frozen=True)
+class Titled:
+    """What the title block says of the house."""
+
+    house: str
+    level: str
+    edition: str
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """A picture on its paper: scale, size of the paper as it lies, and the window of the plan on each sheet."""
+
+    picture: Picture
+    scale: int
+    size: tuple[float, float]
+    windows: tuple[Window, ...]
+
+
+def letters(scale: int) -> float:
+    """Return how high tags are on the plan at a scale, mm."""
+    return TAG_POINTS[scale] / POINTS * scale
+
+
+def fitted(drawing: Drawing, paper: str, scales: Sequence[int] = SCALES) -> Fitted:
+    """Return a drawing at the largest of ``scales`` at which it fits one sheet of ``paper``, or else split."""
+    upright = PAPERS[paper]
+    xs, ys = zip(*drawing.outline, strict=True)
+    across = max(max(xs) - min(xs), max(ys) - min(ys))
+    for scale in scales:
+        if across > upright[1] * scale and scale != scales[-1]:
+            continue
+        picture = drawing.make(letters(scale) if scale in TAG_POINTS else 0.0)
+        options = []
+        for size in (upright[::-1], upright):
+            wide, tall = _room(size, drawing)
+            windows = tuple(_windows(picture.box, wide * scale, tall * scale, OVERLAP * scale))
+            options.append(Fitted(picture, scale, size, windows))
+        best = min(options, key=lambda option: len(option.windows))
+        if len(best.windows) == 1 or scale == scales[-1]:
+            return best
+    raise AssertionError
+
+
+def _room(size: tuple[float, float], drawing: Drawing) -> tuple[float, float]:
+    """Return the room for the plan on a sheet, mm: within the border, over legend, notes and title block."""
+    wide = size[0] - 2 * BORDER - 4
+    rows = len(_legend_rows(drawing.legend, wide)) + len(_note_lines(drawing, wide))
+    return wide, size[1] - 2 * BORDER - BLOCK - rows * ROW - 8
+
+
+def _note_lines(drawing: Drawing, wide: float) -> list[str]:
+    return wrapped(drawing.notes, LEAST_POINTS / POINTS, wide - 4)
+
+
+def _windows(box: Box, wide: float, tall: float, overlap: float) -> Iterator[Window]:
+    """Yield the windows over a box, row by row from its top, each as large as a sheet, overlapping evenly."""
+    x0, y0, x1, y1 = box
+    across, down = (_count(length, room, overlap) for length, room in ((x1 - x0, wide), (y1 - y0, tall)))
+    for row in range(down):
+        top = y1 - row * (y1 - y0 - tall) / (down - 1) if down > 1 else (y0 + y1 + tall) / 2
+        for column in range(across):
+            left = x0 + column * (x1 - x0 - wide) / (across - 1) if across > 1 else (x0 + x1 - wide) / 2
+            yield left, top - tall, left + wide, top
+
+
+def _count(length: float, room: float, overlap: float) -> int:
+    return 1 if length <= room else math.ceil((length - overlap) / (room - overlap))
+
+
+def _legend_rows(legend: Sequence[Key], wide: float) -> list[list[Key]]:
+    """Return the legend in rows no wider than the sheet."""
+    rows: list[list[Key]] = [[]]
+    used = 0.0
+    for key in legend:
+        need = _key_width(key)
+        if rows[-1] and used + need > wide:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(key)
+        used += need
+    return rows
+
+
+def _key_width(key: Key) -> float:
+    return SAMPLE + 2 + text_width(key[0], LEAST_POINTS / POINTS) + 6
+
+
+def draw_sheets(
+    page: Page, drawing: Drawing, paper: str, titled: Titled, palette: Palette, scale: int | None = None
+) -> bool:
+    """Draw a drawing on as many sheets as it takes, at a ``scale`` or the largest that fits.
+
+    Return whether the list beside it had room.
+    """
+    listed = False
+    fit = fitted(drawing, paper, SCALES if scale is None else (scale,))
+    view_scale = 1 / fit.scale
+    items = place_texts(map(_in_place, fit.picture.items()), view_scale / PX)
+    for number, window in enumerate(fit.windows, 1):
+        page.drawing_page(fit.size)
+        wide, tall = _room(fit.size, drawing)
+        at = (BORDER + 2, BORDER + 2)
+        view = View(view_scale, window[0], window[3])
+        if drawing.beside is not None and len(fit.windows) == 1:
+            spare = wide - (fit.picture.box[2] - fit.picture.box[0]) / fit.scale
+            if drawing.beside.fits(spare, tall):
+                listed = True
+                drawing.beside.write(page, (BORDER + 2 + wide - drawing.beside.wide, BORDER + 6))
+                view = View(view_scale, window[0] + drawing.beside.wide / 2 * fit.scale, window[3])
+        seen = [item for item in items if not isinstance(item, Text) or _whole(item, window, fit.scale)]
+        with page.rect_clip(at[0], at[1], wide, tall):
+            draw(page, seen, palette, view, at, PEN)
+        if len(fit.windows) > 1:
+            _edges(page, fit, window, view, at)
+        _legend(page, drawing, fit, at[1] + tall, palette)
+        _title_block(page, drawing, fit, number, paper, titled)
+    return listed
+
+
+def _in_place(item: Item) -> Item:
+    """Return a text as one that stays: at this scale each has a place of its own."""
+    return replace(item, spare=False, places=(), rows=0) if isinstance(item, Text) else item
+
+
+def _whole(text: Text, window: Window, scale: int) -> bool:
+    """Whether a text lies on a sheet with all of its letters."""
+    x0, y0, x1, y1 = text_box(text, 1 / scale / PX, 0.1)
+    return window[0] <= x0 and window[1] <= y0 and x1 <= window[2] and y1 <= window[3]
+
+
+def _edges(page: Page, fit: Fitted, window: Window, view: View, at: Point) -> None:
+    """Draw where the next sheet takes over, in the middle of what both show."""
+    page.set_line_width(MEDIUM * PEN)
+    page.set_dash_pattern(dash=6, gap=2)
+    for other in fit.windows:
+        if other[1] == window[1] and other[0] != window[0] and other[0] < window[2] and window[0] < other[2]:
+            x = (max(other[0], window[0]) + min(other[2], window[2])) / 2
+            (px, top), (_x, foot) = view.to_px((x, window[3])), view.to_px((x, window[1]))
+            page.line(at[0] + px, at[1] + top, at[0] + px, at[1] + foot)
+        if other[0] == window[0] and other[1] != window[1] and other[1] < window[3] and window[1] < other[3]:
+            y = (max(other[1], window[1]) + min(other[3], window[3])) / 2
+            (left, py), (right, _y) = view.to_px((window[0], y)), view.to_px((window[2], y))
+            page.line(at[0] + left, at[1] + py, at[0] + right, at[1] + py)
+    page.set_dash_pattern()
+
+
+def _legend(page: Page, drawing: Drawing, fit: Fitted, top: float, palette: Palette) -> None:
+    here, wide = View(1.0, 0.0, 0.0), fit.size[0] - 2 * BORDER - 4
+    rows = _legend_rows(drawing.legend, wide)
+    page.set_font(FAMILY, "", LEAST_POINTS)
+    for i, line in enumerate(_note_lines(drawing, wide)):
+        page.text(BORDER + 4, top + 4.9 + (len(rows) + i) * ROW, line)
+    for row, keys in enumerate(rows):
+        x, y = BORDER + 4, top + 4 + row * ROW
+        for words, sample in keys:
+            items: list[Item] = sample((x, -y), SAMPLE)
+            draw(page, items, palette, here, (0.0, 0.0), PEN)
+            page.set_font(FAMILY, "", LEAST_POINTS)
+            page.text(x + SAMPLE + 2, y + 0.9, words)
+            x += _key_width((words, sample))
+
+
+def _title_block(page: Page, drawing: Drawing, fit: Fitted, number: int, paper: str, titled: Titled) -> None:
+    """Draw the border and, along its foot, the block: house, drawing, scale, level and edition, sheet."""
+    wide, tall = fit.size
+    page.set_line_width(HEAVY * PEN)
+    page.rect(BORDER, BORDER, wide - 2 * BORDER, tall - 2 * BORDER)
+    top, left, right = tall - BORDER - BLOCK, BORDER, wide - BORDER
+    page.line(left, top, right, top)
+    page.set_line_width(MEDIUM * PEN)
+    key = 44.0 if len(fit.windows) > 1 else 0.0
+    edges = [left, left + (right - left - key) * 0.56, right - key]
+    for x in edges[1:]:
+        if x < right:
+            page.line(x, top, x, tall - BORDER)
+    x = edges[0] + 2
+    page.set_xy(x, top + 1.5)
+    page.set_font(FAMILY, "B", 13)
+    page.cell(edges[1] - x - 1, 6, titled.house)
+    page.set_xy(x, top + 7.5)
+    page.set_font(FAMILY, "B", SMALL)
+    page.cell(edges[1] - x - 1, 4, INVENTED)
+    page.set_xy(x, top + 12)
+    page.set_font(FAMILY, "", LEAST_POINTS)
+    page.multi_cell(edges[1] - x - 2, 3.1, CAUTION, align="L")
+    x = edges[1] + 2
+    sheet = _("Sheet {number} of {count}").format(number=number, count=len(fit.windows))
+    lines = (
+        (drawing.name, "B", 11.0),
+        (_("Scale 1:{scale} on {paper}. Measures in mm.").format(scale=fit.scale, paper=paper), "B", SMALL),
+        (sheet, "", SMALL),
+        (_("Level {level}").format(level=titled.level), "", LEAST_POINTS),
+        (titled.edition, "", LEAST_POINTS),
+    )
+    y = top + 1.5
+    for text, style, size in lines:
+        page.set_xy(x, y)
+        page.set_font(FAMILY, style, size)
+        page.cell(edges[2] - x - 1, size / POINTS * 1.15, text)
+        y += size / POINTS * 1.35 + 0.4
+    if key:
+        _key_plan(page, drawing, fit, number, (right - key + 1.5, top + 1.5, key - 3, BLOCK - 3))
+
+
+def _key_plan(page: Page, drawing: Drawing, fit: Fitted, number: int, place: tuple[float, float, float, float]) -> None:
+    """Draw the outline of the house with the sheets over it, this one shaded."""
+    left, top, wide, tall = place
+    lefts, lows, rights, highs = zip(*fit.windows, strict=True)
+    x0, y0, x1, y1 = min(lefts), min(lows), max(rights), max(highs)
+    scale = min(wide / (x1 - x0), tall / (y1 - y0))
+
+    def at(x: float, y: float) -> Point:
+        return left + (x - x0) * scale, top + (y1 - y) * scale
+
+    x, y, right, high = fit.windows[number - 1]
+    page.set_fill_color(215)
+    corner, far = at(x, high), at(right, y)
+    page.rect(*corner, far[0] - corner[0], far[1] - corner[1], style=RenderStyle.F)
+    page.set_line_width(MEDIUM * PEN)
+    page.polygon([at(*point) for point in drawing.outline], style=RenderStyle.D)
+    page.set_line_width(THIN * PEN)
+    page.set_font(FAMILY, "B", LEAST_POINTS)
+    for i, (a, b, c, d) in enumerate(fit.windows, 1):
+        (px, py), (qx, qy) = at(a, d), at(c, b)
+        page.rect(px, py, qx - px, qy - py)
+        page.text((px + qx) / 2 - 1, (py + qy) / 2 + 1, str(i))
+    page.set_fill_color(255)

@@ -1,0 +1,73 @@
+"""Walls as one paces them, typed: ``12000 right, 7200 up``."""
+
+from __future__ import annotations
+
+import re
+
+from trainer.read import did_you_mean
+from trainer.table.drawing import CannotDraw
+from trainer.table.outline_acts import Pace, Step, Way
+from trainer.words import _
+
+_PIECE = re.compile(r"(?P<number>\d+(?:[.,]\d+)?)|(?P<word>[^\W\d]+)|(?P<between>[\s,;]+)|(?P<other>.)")
+_METRES = {"m": 1000, "mm": 1}
+
+
+def words() -> dict[str, Way]:
+    """Return the words for each way, in the language that is spoken and in English, whole and by their first letters.
+
+    Where two begin alike, the first letter means neither.
+    """
+    spoken: dict[str, Way] = {_("right"): "right", _("up"): "up", _("left"): "left", _("down"): "down"}
+    known: dict[str, Way] = {**{way: way for way in spoken.values()}, **spoken}
+    firsts = [word[:1] for word in spoken]
+    return {**{w[:1]: way for w, way in spoken.items() if firsts.count(w[:1]) == 1 and w[:1] not in _METRES}, **known}
+
+
+def read_pace(text: str) -> Pace:
+    """Return the walls that a line of typing means; ``close`` at its end closes the outline.
+
+    :raises CannotDraw: with what of it can't be read, and how it is written.
+    """
+    known, close_words = words(), {"close", _("close")}
+    steps: list[Step] = []
+    length: float | None = None
+    close = False
+    for piece in _PIECE.finditer(text.lower()):
+        said = piece.group()
+        if piece["between"]:
+            continue
+        if close or piece["other"]:
+            raise CannotDraw(_("I can't read '{said}'. {how}").format(said=said, how=_how()))
+        if piece["number"]:
+            if length is not None:
+                raise CannotDraw(_("Which way are the {length:g}? {how}").format(length=length, how=_how()))
+            length = float(said.replace(",", "."))
+        elif length is not None and said in _METRES:
+            length *= _METRES[said]
+        elif said in close_words and length is None:
+            close = True
+        elif said not in known:
+            guess = did_you_mean(said, known) or _how()
+            raise CannotDraw(_("I can't read '{said}'; {guess}").format(said=said, guess=guess))
+        elif length is None:
+            raise CannotDraw(_("How far {way}? {how}").format(way=said, how=_how()))
+        else:
+            steps.append(_step(length, known[said]))
+            length = None
+    if length is not None:
+        raise CannotDraw(_("Which way are the {length:g}? {how}").format(length=length, how=_how()))
+    if not steps and not close:
+        raise CannotDraw(_how())
+    return Pace(tuple(steps), close)
+
+
+def _step(length: float, way: Way) -> Step:
+    whole = round(length)
+    if not 0 < whole <= 400_000 or abs(whole - length) > 1e-6:
+        raise CannotDraw(_("{length:g} is no length of a wall; give whole millimetres.").format(length=length))
+    return Step(whole, way)
+
+
+def _how() -> str:
+    return _("Write lengths and ways, such as: 12000 right, 7200 up.")
