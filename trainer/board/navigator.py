@@ -102,6 +102,12 @@ class Navigator:
 
         choose_sitting(self.services)
 
+    def desk(self) -> None:
+        """Go to the assessor's desk."""
+        from trainer.board.scenes.desk import open_desk
+
+        open_desk(self.services)
+
     def class_report(self) -> None:
         """Write a report of everybody on this machine."""
         from trainer.board.scenes.reporting import report_class
@@ -129,6 +135,7 @@ class Navigator:
             Command(_("Trade words in pictures"), "F8", self.words),
             Command(_("Text and colours"), "F2", self.text_and_colours),
             Command(_("What is recorded about me"), "", self.recorded),
+            Command(_("Assessor's desk"), "", self.desk),
             Command(_("Write a class report"), "", self.class_report),
             Command(_("Larger text"), "Ctrl +", lambda: comfort.text_size(1)),
             Command(_("Smaller text"), "Ctrl −", lambda: comfort.text_size(-1)),

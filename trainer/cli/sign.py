@@ -58,19 +58,9 @@ def _table(path: Path | None) -> dict[str, list[str]]:
 
 def _may_be_signed(given: Given, written: Mapping[str, Sequence[str]], troubles: list[str]) -> bool:
     """Whether a result may be signed; why not goes to ``troubles``."""
-    from trainer.records.chain import same_code
-    from trainer.records.proof import proofs_of
+    from trainer.records.countersign import why_not_signed
 
-    attempt, mine = given.attempt, written.get(given.attempt.code, ())
-    why = ""
-    if not attempt.closed:
-        why = _("this attempt was never closed, so there is no end to sign")
-    elif not mine:
-        why = _("{code} has no code in the table").format(code=attempt.code)
-    elif not any(same_code(each, attempt.head_code) for each in mine):
-        why = _("its code is {head_code}, not the one you wrote down").format(head_code=attempt.head_code)
-    else:
-        why = next((proof.why for proof in proofs_of(attempt) if not proof.stands), "")
+    why = why_not_signed(given.attempt, written)
     if why:
         troubles.append(_("{file}: {why}. It was not signed.").format(file=given.file, why=why))
     return not why
@@ -78,20 +68,16 @@ def _may_be_signed(given: Given, written: Mapping[str, Sequence[str]], troubles:
 
 def _signed(due: Sequence[Given], key: Path, passphrase_file: Path | None) -> None:
     from trainer.records.attempt import Attempt
+    from trainer.records.countersign import assessors_seal
     from trainer.records.files import write_whole
-    from trainer.records.keys import public_hex
     from trainer.records.record_file import write_record
-    from trainer.records.seal import seal
-    from trainer.records.verify import covers
 
     with records_explained():
         signer = private_key(key, passphrase_file)
-        mine = public_hex(signer)
         for each in due:
-            attempt = each.attempt
-            if any(s.key == mine and s.role == "assessor" and covers(s, attempt) for s in attempt.seals):
+            attempt, seal = each.attempt, assessors_seal(each.attempt, signer, now())
+            if seal is None:
                 say(_("{file}: signed already.").format(file=each.file))
                 continue
-            signed = seal(signer, "assessor", attempt.id, attempt.head, len(attempt.entries), now())
-            write_whole(each.file, write_record(Attempt(attempt.entries, (*attempt.seals, signed))))
+            write_whole(each.file, write_record(Attempt(attempt.entries, (*attempt.seals, seal))))
             say(_("Signed {file}.").format(file=each.file))

@@ -17,6 +17,7 @@ from trainer.records.files import write_whole
 from trainer.records.gradebook import ticket_content
 from trainer.records.keys import PrivateKey, public_hex, trust_key
 from trainer.records.pack import AssessmentPack, Ticket, make_ticket
+from trainer.records.record_file import MOST_BYTES, SUFFIX, read_record
 from trainer.records.signed import write_signed
 from trainer.records.waiting import ASSESSORS, PACKS, handed_out
 from trainer.words import _
@@ -127,6 +128,28 @@ def places(folder: Path, attempts: Iterable[Attempt]) -> tuple[Place, ...]:
     titles = {hash_: pack.title for hash_, pack in packs.items()}
     rows = [(each.content.code, titles.get(each.content.pack, ""), each.content.nonce) for each in tickets]
     return tuple(Place(code, title, tuple(sat.get(nonce, {}).values())) for code, title, nonce in sorted(rows))
+
+
+@dataclass(frozen=True)
+class Result:
+    """A result that was found in a folder, and its file."""
+
+    file: Path
+    attempt: Attempt
+
+
+def results_in(folder: Path, troubles: list[str]) -> tuple[Result, ...]:
+    """Return the results that lie in the folder of a class; what is to be said of others goes to ``troubles``."""
+    found = []
+    for path in sorted((folder / RESULTS).glob(f"*{SUFFIX}")):
+        try:
+            with path.open("rb") as file:
+                found.append(Result(path, read_record(file.read(MOST_BYTES + 1), path.name).attempt))
+        except Faulty as error:
+            troubles.append(str(error))
+        except OSError as error:
+            troubles.append(_("{path}: can't be read: {why}.").format(path=path, why=error.strerror or error))
+    return tuple(found)
 
 
 def _rows(content: bytes, file: str) -> list[tuple[int, list[str]]]:

@@ -68,11 +68,19 @@ def _offer(services: Services, seat: Seat, folder: Path) -> None:
         ]
         said = [] if found else [Prose([Paragraph(text) for text in (NONE_WAITS, str(folder / PACKS))])]
         other = Button(_("Open the folder of a class"), partial(_choose_class, services, seat), key="sitting/class")
+        desk = Button(_("Assessor's desk"), partial(_to_desk, services), key="sitting/desk")
         close = Button(_("Close"), services.close, shortcut="Esc", kind="quiet", key="sitting/close")
-        parts: list[Widget] = [Scroll(Column([*said, *buttons], gap=8), _("What waits")), other, close]
+        parts: list[Widget] = [Scroll(Column([*said, *buttons], gap=8), _("What waits")), other, desk, close]
         return dialog(_("Assessments"), parts)
 
     services.ask(choice)
+
+
+def _to_desk(services: Services) -> None:
+    from trainer.board.scenes.desk import open_desk
+
+    services.close()
+    open_desk(services)
 
 
 def _choose_class(services: Services, seat: Seat) -> None:

@@ -1,0 +1,139 @@
+"""Take back: who of a class is back, the closing codes in one table, and what came of it."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from trainer.board.scenes.asking import show_message
+from trainer.board.scenes.folders import choose_folder
+from trainer.board.widgets import Button, Label, LineEntry, Widget
+from trainer.records.desk import take_back
+from trainer.records.errors import RecordsError
+from trainer.records.remarks import remarks
+from trainer.records.stick import RESULTS, Place, places, results_in
+from trainer.records.verify import covers
+from trainer.words import _, listed, ngettext
+
+if TYPE_CHECKING:
+    from trainer.board.scenes.desk import DeskScreen
+    from trainer.records.stick import Result
+
+EVERY = 5_000
+"""The folder is looked at again after so many ms, so that the class fills as results come."""
+
+
+class TakeBack:
+    """The folder that came back, and what was typed of the codes."""
+
+    title = _("Take back")
+
+    def __init__(self, screen: DeskScreen) -> None:
+        self.screen = screen
+        self.written: dict[str, str] = {}
+        self.troubles: list[str] = []
+        self.results: tuple[Result, ...] = ()
+        self._looked = -EVERY
+        self._seen: object = None
+
+    @property
+    def folder(self) -> Path | None:
+        """The folder of the class."""
+        found = self.screen.ui.memory.get("desk/class")
+        return found if isinstance(found, Path) else None
+
+    def look(self, now_ms: int) -> bool:
+        """Look from time to time whether results have come; return whether something has."""
+        if self.folder is None or now_ms - self._looked < EVERY:
+            return False
+        self._looked = now_ms
+        seen = _files_in(self.folder / RESULTS)
+        if seen == self._seen:
+            return False
+        self._seen, self.troubles = seen, []
+        self.results = results_in(self.folder, self.troubles)
+        return True
+
+    def _again(self) -> None:
+        """Look at the folder anew."""
+        self._seen = None
+        self.look(self._looked + EVERY)
+
+    def widgets(self) -> list[Widget]:
+        """Return the table."""
+        choose = Button(_("Choose the folder of the class"), self.choose, key="desk/folder")
+        if self.folder is None:
+            return [Label(_("Which folder came back?"), "body"), choose]
+        rows = places(self.folder, [each.attempt for each in self.results])
+        back = sum(bool(each.sat) for each in rows)
+        text = _("{n} of {all} results are back, in {folder}").format(n=back, all=len(rows), folder=self.folder)
+        said: list[Widget] = [Label(text, "body", key="desk/back")]
+        for row in rows:
+            said += self._row(row)
+        said += [Label(text, "small", key=f"desk/trouble/{n}") for n, text in enumerate(self.troubles)]
+        take = Button(_("Counter-sign by these codes, and take all in"), self.take, kind="primary", key="desk/take")
+        return [choose, *said, *([take] if back else [])]
+
+    def _row(self, row: Place) -> list[Widget]:
+        if not row.sat:
+            return [Label(_("{code}: ticket given, result missing").format(code=row.code), "body")]
+        last = row.sat[-1]
+        signed = any(s.role == "assessor" and covers(s, last) for s in last.seals)
+        if signed:
+            return [Label(_("{code}: counter-signed").format(code=row.code), "body")]
+        if not last.closed:
+            return [Label(_("{code}: not closed yet").format(code=row.code), "body")]
+        name = _("{code}: the code at the close").format(code=row.code)
+        typed = self.written.get(row.code, "")
+        return [LineEntry(name, typed, partial(self._write, row.code), key=f"desk/code/{row.code}", enter=self.take)]
+
+    def _write(self, code: str, text: str) -> None:
+        self.written[code] = text
+
+    def choose(self) -> None:
+        """Ask for the folder that came back."""
+        start = self.folder or self.screen.ui.memory.get("folders/last", Path.home())
+        choose_folder(self.screen.services, _("The folder of the class"), start, self._open)
+
+    def _open(self, folder: Path) -> None:
+        self.screen.ui.memory["desk/class"] = self.screen.ui.memory["folders/last"] = folder
+        self._again()
+        self.screen.refresh()
+
+    def take(self) -> None:
+        """Counter-sign what has its code, take all in, and say what came of it."""
+        written = {code: [text] for code, text in self.written.items() if text.strip()}
+        seat = self.screen.seat
+        try:
+            came = take_back(seat.store, self.results, written, self.screen.desk.key, seat.clock())
+        except RecordsError as error:
+            show_message(self.screen.services, _("They were not taken in"), [str(error)])
+            return
+        n = sum(each.fate != "known" for each in came.taken)
+        text = ngettext("{n} result is newly taken in or signed.", "{n} results are newly taken in or signed.", n)
+        lines = [text.format(n=n)]
+        if came.signed:
+            lines.append(_("Counter-signed: {codes}.").format(codes=listed(came.signed)))
+        lines += came.said
+        lines += [
+            _("{code} was left out: its id is here under the code name {other}.").format(
+                code=each.attempt.code, other=each.under
+            )
+            for each in came.taken
+            if each.fate == "other"
+        ]
+        for result in self.results:
+            code = result.attempt.code
+            lines += [_("{code}: {text}").format(code=code, text=text) for text in remarks(result.attempt)]
+        self.written = {code: text for code, text in self.written.items() if code not in came.signed}
+        self._again()
+        show_message(self.screen.services, _("Taken back"), lines)
+
+
+def _files_in(folder: Path) -> list[tuple[str, int]]:
+    """The names of a folder's files and when each was written; nothing where it can't be read."""
+    try:
+        return sorted((path.name, path.stat().st_mtime_ns) for path in folder.glob("*.json"))
+    except OSError:
+        return []

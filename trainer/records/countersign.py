@@ -1,0 +1,33 @@
+"""An assessor's signature under results: which may be signed, by the codes that were written down at the close."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from trainer.records.attempt import Attempt
+from trainer.records.chain import same_code
+from trainer.records.keys import PrivateKey, public_hex
+from trainer.records.proof import proofs_of
+from trainer.records.seal import Seal, seal
+from trainer.records.verify import covers
+from trainer.words import _
+
+
+def why_not_signed(attempt: Attempt, written: Mapping[str, Sequence[str]]) -> str:
+    """Return why an attempt that holds may not be signed, or an empty text; ``written`` are codes by code name."""
+    mine = written.get(attempt.code, ())
+    if not attempt.closed:
+        return _("this attempt was never closed, so there is no end to sign")
+    if not mine:
+        return _("{code} has no code in the table").format(code=attempt.code)
+    if not any(same_code(each, attempt.head_code) for each in mine):
+        return _("its code is {head_code}, not the one you wrote down").format(head_code=attempt.head_code)
+    return next((proof.why for proof in proofs_of(attempt) if not proof.stands), "")
+
+
+def assessors_seal(attempt: Attempt, key: PrivateKey, at: int) -> Seal | None:
+    """Return the signature of an assessor under a closed attempt at ``at``, ms UTC; None where it has it already."""
+    mine = public_hex(key)
+    if any(each.key == mine and each.role == "assessor" and covers(each, attempt) for each in attempt.seals):
+        return None
+    return seal(key, "assessor", attempt.id, attempt.head, len(attempt.entries), at)
