@@ -43,6 +43,7 @@ class Services:
     go_first: Callable[[], None]
     go_work: Callable[[HouseEntry, Mode], None]
     go_assessments: Callable[[], None]
+    go_desk: Callable[[], None]
     go_table: Callable[..., None]
     go_quiz: Callable[[HouseEntry], None]
     go_result: Callable[[HouseEntry, Session, str], None]

@@ -17,7 +17,7 @@ from trainer.records.verify import covers
 from trainer.words import _, listed, ngettext
 
 if TYPE_CHECKING:
-    from trainer.board.scenes.desk import DeskScreen
+    from trainer.board.scenes.desk_page import DeskPage
     from trainer.records.stick import Result
 
 EVERY = 5_000
@@ -29,7 +29,7 @@ class TakeBack:
 
     title = _("Take back")
 
-    def __init__(self, screen: DeskScreen) -> None:
+    def __init__(self, screen: DeskPage) -> None:
         self.screen = screen
         self.written: dict[str, str] = {}
         self.troubles: list[str] = []

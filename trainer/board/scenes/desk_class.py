@@ -21,7 +21,7 @@ from trainer.report.class_book import book_rows
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.board.scenes.desk import DeskScreen
+    from trainer.board.scenes.desk_page import DeskPage
 
 DAYS = (None, 30, 90, 365, 730, 2555)
 
@@ -31,7 +31,7 @@ class OfClass:
 
     title = _("Class and records")
 
-    def __init__(self, screen: DeskScreen) -> None:
+    def __init__(self, screen: DeskPage) -> None:
         self.screen = screen
         self.chosen = ""
         self.code = ""

@@ -23,7 +23,7 @@ from trainer.shipped import find_level, style_texts
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
-    from trainer.board.scenes.desk import DeskScreen
+    from trainer.board.scenes.desk_page import DeskPage
 
 QUESTIONS = (0, 5, 10, 20, 40)
 MINUTES = (None, 30, 45, 60, 90, 120, 180, 240)
@@ -38,7 +38,7 @@ class HandOut:
 
     title = _("Hand out")
 
-    def __init__(self, screen: DeskScreen) -> None:
+    def __init__(self, screen: DeskPage) -> None:
         self.screen = screen
         self.called = _("Assessment")
         self.names = self.one = ""

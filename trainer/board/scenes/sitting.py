@@ -77,10 +77,8 @@ def _offer(services: Services, seat: Seat, folder: Path) -> None:
 
 
 def _to_desk(services: Services) -> None:
-    from trainer.board.scenes.desk import open_desk
-
     services.close()
-    open_desk(services)
+    services.go_desk()
 
 
 def _choose_class(services: Services, seat: Seat) -> None:
