@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import UTC, datetime, timedelta
 
-import pytest
 from attempts import SHIPPED, level_of
 from fsrs import Card as FsrsCard
 from fsrs import Rating, Scheduler
@@ -14,6 +14,9 @@ from hypothesis import strategies as st
 from trainer.quiz.bank import parse_bank
 from trainer.quiz.from_bank import asked
 from trainer.quiz.history import Seen, cards, due_questions, of_answer, of_mistakes, question_for
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule
+from trainer.quiz.paper import question_again
+from trainer.quiz.question import OneOf
 from trainer.quiz.review import due
 from trainer.quiz.worked import FAMILIES, Subject, subject_of
 from trainer.rules import all_rules
@@ -52,21 +55,66 @@ def test_a_mistake_on_the_roof_makes_a_card_that_is_due_at_once_and_leads_to_a_q
     assert "off-station" in question.rules
 
 
-@pytest.mark.parametrize("rule", [rule.name for rule in all_rules()])
-def test_every_rule_comes_back_as_a_question(rule: str) -> None:
-    (card,) = cards(of_mistakes([rule], START)).values()
-    assert question_for(card, BANK, HOUSES, seed=2) is not None
+def test_every_rules_card_plays_a_week_and_is_always_asked_about_that_rule() -> None:
+    """Broken on the first day, it is due, is asked about the rule itself, and once the answers are right it rests."""
+    for rule in (rule.name for rule in all_rules()):
+        history, asked_on = list(of_mistakes([rule], START)), []
+        for number in range(1, 8):
+            (card,) = cards(history).values()
+            if due([card], day(number)):
+                question = question_for(card, BANK, HOUSES, seed=number)
+                assert question is not None and question.rules == (rule,)
+                history += of_answer(question.id, number > 1, False, day(number))
+                asked_on.append(number)
+        (card,) = cards(history).values()
+        assert 2 <= len(asked_on) <= 5, rule
+        assert card.due > day(7), "right answers let it rest"
 
 
-def test_a_right_answer_moves_the_card_of_the_rule_but_makes_none() -> None:
+def test_a_rule_is_asked_about_in_two_ways_each_made_again_from_its_id() -> None:
+    places = Counter()
+    for rule in all_rules():
+        for form in ABOUT_RULES:
+            question = about_rule(form, rule.name, 3)
+            assert question == question_again(question.id, {}, {})
+            assert isinstance(question.task, OneOf)
+            choices = question.task.choices
+            assert len(set(choices)) == len(choices) == 4
+            assert choices[question.task.right] == (rule.fix if form == "put-right" else rule.why)
+            others = {
+                text
+                for each in all_rules()
+                if each.why == rule.why or each.fix == rule.fix
+                for text in (each.fix, each.why)
+            }
+            assert not others & {text for n, text in enumerate(choices) if n != question.task.right}
+            assert {slip.text for slip in question.slips} == set(choices) - {choices[question.task.right]}
+            places[question.task.right] += 1
+    assert set(places) == {0, 1, 2, 3} and max(places.values()) < sum(places.values()) * 0.4
+
+
+def test_what_could_hurt_somebody_is_asked_about_first() -> None:
+    history = [
+        *of_answer(BANK[0].id, False, False, START),
+        *of_mistakes(["off-station", "let-go-half-fixed"], day(0.1)),
+    ]
+    found = due_questions(due(cards(history).values(), day(8)), BANK, HOUSES, 1, 3)
+    assert [q.rules for q in found] == [("let-go-half-fixed",), ("off-station",), BANK[0].rules]
+
+
+def test_a_wrong_sum_makes_a_card_of_the_sum_alone() -> None:
     question = next(q for seed in range(20) if (q := FAMILIES["within-tolerance"].ask(HOUSES[0], seed)))
     assert question.rules
-    fresh = cards(of_answer(question.id, True, False, START))
-    assert set(fresh) == {"family within-tolerance"}
-    wrong = [*of_mistakes(question.rules, START)]
+    assert set(cards(of_answer(question.id, False, False, START))) == {"family within-tolerance"}
+
+
+def test_a_right_answer_about_a_rule_moves_its_card_but_makes_none() -> None:
+    question = about_rule("put-right", "off-station", 1)
+    assert question is not None
+    assert cards(of_answer(question.id, True, False, START)) == {}
+    wrong = of_mistakes(["off-station"], START)
     moved = cards([*wrong, *of_answer(question.id, True, False, day(1))])
-    rule = f"rule {question.rules[0]}"
-    assert moved[rule].due > cards(wrong)[rule].due
+    assert moved["rule off-station"].due > cards(wrong)["rule off-station"].due
 
 
 def test_a_worked_question_comes_back_with_other_figures_and_a_written_one_as_it_was() -> None:

@@ -19,10 +19,8 @@ from trainer.quiz.judge import Verdict, judge
 from trainer.quiz.paper import question_again
 from trainer.quiz.review import (
     LONGEST_DAYS,
-    TOPIC_OF,
     Card,
     due,
-    families_of,
     new_card,
     rating_of,
     reviewed,
@@ -32,7 +30,6 @@ from trainer.records.answers import given_again
 from trainer.records.seat import Seat
 from trainer.records.store import FILE, Store
 from trainer.rehearse import rehearse
-from trainer.rules import all_rules
 from trainer.shipped import bank_paths, find_level
 
 RUNNER = CliRunner()
@@ -191,8 +188,3 @@ def test_times_must_say_their_zone_and_any_zone_is_read_as_utc() -> None:
         new_card("question q", datetime(2026, 3, 2, 9, 0))
     sydney = timezone(timedelta(hours=11))
     assert new_card("question q", START.astimezone(sydney)) == new_card("question q", START)
-
-
-@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.name)
-def test_every_mistake_on_the_board_leads_to_questions(rule) -> None:
-    assert families_of(rule.name) or rule.stage in TOPIC_OF

@@ -1,36 +1,36 @@
 """What a learner has met so far, folded into cards: every answer, every mistake made on a roof, every drill.
 
-A mistake makes a card of its rule, and so does a wrong answer to a question about what that rule judges. From then
-on every answer and every drill about it moves the card. Worked questions share a card by their family: the same kind
-of sum comes back on another house, not the same figures. Times are UTC and passed in; nothing here knows what day it
-is.
+A mistake makes a card of its rule, which comes back as a question about that rule. From then on every answer to one,
+and every drill on it, moves the card; a wrong sum makes a card of the sum alone. Worked questions share a card by their
+family: the same kind of sum comes back on another house, not the same figures. Times are UTC and passed in; nothing
+here knows what day it is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from trainer.chance import chance, shuffled
+from trainer.chance import chance, pick, shuffled
 from trainer.quiz.bank import Question
 from trainer.quiz.from_bank import asked
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule, rule_of
 from trainer.quiz.paper import SEEDS
 from trainer.quiz.question import Asked
 from trainer.quiz.review import (
     FAMILY,
     QUESTION,
     RULE,
-    TOPIC_OF,
     Card,
     Rating,
-    families_of,
     new_card,
     rating_of,
     reviewed,
 )
 from trainer.quiz.worked import FAMILIES, Subject
 from trainer.rules import all_rules
+from trainer.terms import SEVERITIES
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +43,12 @@ class Seen:
 
 
 def of_answer(question: str, right: bool, hinted: bool, when: datetime) -> tuple[Seen, ...]:
-    """Return what an answer to the question with this id says of its own card, and of rules about the same."""
+    """Return what an answer to the question with this id says: of its own card, or of the rule that it is about."""
     rating = rating_of(right, hinted)
     name, worked, _rest = question.partition(".")
-    rules = FAMILIES[name].rules if name in FAMILIES else ()
-    own = f"{FAMILY if worked else QUESTION} {name}"
-    return tuple(Seen(each, when, rating) for each in (own, *(f"{RULE} {rule}" for rule in rules)))
+    if rule := rule_of(question):
+        return (Seen(f"{RULE} {rule}", when, rating),)
+    return (Seen(f"{FAMILY if worked else QUESTION} {name}", when, rating),)
 
 
 def of_mistakes(rules: Iterable[str], when: datetime) -> tuple[Seen, ...]:
@@ -85,16 +85,20 @@ def question_for(card: Card, bank: Sequence[Question], subjects: Sequence[Subjec
     kind, name = card.about
     if kind == QUESTION:
         return next((asked(question, seed) for question in bank if question.id == name), None)
-    families = (name,) if kind == FAMILY else families_of(name)
-    return next(_worked(families, subjects, seed), None) or (_written_on(name, bank, seed) if kind == RULE else None)
+    if kind == RULE:
+        return about_rule(pick(ABOUT_RULES, seed, "form", name), name, int(chance(seed, "due", name) * SEEDS))
+    return next(_worked(name, subjects, seed), None)
 
 
 def due_questions(
     due: Iterable[Card], bank: Sequence[Question], subjects: Sequence[Subject], seed: int, count: int
 ) -> tuple[Asked, ...]:
-    """Return up to ``count`` different questions for cards that are due, in the order of the cards."""
+    """Return up to ``count`` different questions for cards that are due.
+
+    Those about mistakes come first, the most serious before all; else they are in the order of the cards.
+    """
     found: dict[str, Asked] = {}
-    for card in due:
+    for card in sorted(due, key=_seriousness):
         if len(found) == count:
             break
         question = question_for(card, bank, subjects, seed)
@@ -103,17 +107,15 @@ def due_questions(
     return tuple(found.values())
 
 
-def _worked(families: Sequence[str], subjects: Sequence[Subject], seed: int) -> Iterator[Asked]:
-    for name in shuffled([name for name in families if name in FAMILIES], seed, "families of a card"):
-        own_seed = int(chance(seed, "due", name) * SEEDS)
-        for subject in shuffled(subjects, seed, "houses of a card", name):
-            if question := FAMILIES[name].ask(subject, own_seed):
-                yield question
+def _seriousness(card: Card) -> int:
+    """The place of a card's rule among the severities; after them what is about no rule."""
+    kind, name = card.about
+    severity = next((rule.severity for rule in all_rules() if rule.name == name), None) if kind == RULE else None
+    return SEVERITIES.index(severity) if severity else len(SEVERITIES)
 
 
-def _written_on(rule: str, bank: Sequence[Question], seed: int) -> Asked | None:
-    """A written question about the rule itself; where there is none, on the topic of its stage."""
-    topics: Mapping[str, str] = {each.name: TOPIC_OF[each.stage] for each in all_rules()}
-    about = [q for q in bank if rule in q.rules] or [q for q in bank if q.topic == topics.get(rule)]
-    chosen = shuffled(about, seed, "written on a rule", rule)
-    return asked(chosen[0], seed) if chosen else None
+def _worked(family: str, subjects: Sequence[Subject], seed: int) -> Iterator[Asked]:
+    own_seed = int(chance(seed, "due", family) * SEEDS)
+    for subject in shuffled(subjects, seed, "houses of a card", family) if family in FAMILIES else ():
+        if question := FAMILIES[family].ask(subject, own_seed):
+            yield question

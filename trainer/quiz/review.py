@@ -18,7 +18,6 @@ from fsrs import Scheduler
 from fsrs import State as FsrsState
 
 from trainer.quiz.unit import Topic
-from trainer.quiz.worked import FAMILIES
 from trainer.terms import Stage
 
 Rating = Literal["again", "hard", "good"]
@@ -32,7 +31,7 @@ TOPIC_OF: Mapping[Stage, Topic] = {
     "pre-start": "inspection", "set-out": "set-out", "stand": "order", "brace": "bracing", "fix": "fixing",
     "hand-over": "inspection",
 }  # fmt: skip
-"""Where written questions on a rule are found that no family is about."""
+"""The topic of questions about a rule, by its stage."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +75,6 @@ def reviewed(card: Card, rating: Rating, now: datetime) -> Card:
 def due(cards: Iterable[Card], now: datetime) -> tuple[Card, ...]:
     """Return the cards that are due at ``now``, the longest overdue first."""
     return tuple(sorted((card for card in cards if card.due <= _utc(now)), key=lambda card: (card.due, card.name)))
-
-
-def families_of(rule: str) -> tuple[str, ...]:
-    """Return the families of worked questions about what a rule judges."""
-    return tuple(family.name for family in FAMILIES.values() if rule in family.rules)
 
 
 def _to_fsrs(card: Card) -> FsrsCard:
