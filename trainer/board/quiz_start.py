@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from trainer.board.quizzing import Keep, Quizzing
 from trainer.layout import LayoutRefused
+from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
 from trainer.quiz.history import cards, due_questions
 from trainer.quiz.of_rules import rule_of
@@ -21,7 +22,7 @@ from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import Subject, subject_of
 from trainer.records.answers import given_again, history
 from trainer.records.quizzing import OpenQuiz, paper_of, unfinished_quizzes
-from trainer.shipped import bank_paths
+from trainer.shipped import bank_paths, find_level, style_texts
 from trainer.terms import Mode
 from trainer.words import _
 
@@ -67,9 +68,15 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
     :raises TooFewQuestions: where there is nothing to ask.
     """
     subject = subject_of(wish.entry.level)
+    subjects = {subject.level.id: subject}
     asked: Sequence[Asked]
     if wish.about == DUE:
-        asked = due_questions(due_now(seat), bank(), [subject], wish.seed, wish.count)
+        waiting = due_now(seat)
+        asked = due_questions(waiting, bank(), [subject], wish.seed, wish.count)
+        if not asked:  # this house has nothing of the kind that has come back
+            other = _with_most_kinds()
+            subjects[other.level.id] = other
+            asked = due_questions(waiting, bank(), [other], wish.seed, wish.count)
     else:
         topics: Sequence[Topic] = TOPICS if wish.about == ALL else [t for t in TOPICS if t == wish.about]
         asked = make_paper(bank(), [subject], wish.seed, wish.count, topics).questions
@@ -81,7 +88,14 @@ def begin_quiz(wish: Wish, seat: Seat | None) -> Quizzing:
         answering = OpenQuiz.begin(seat, f"quiz {subject.level.id}", wish.seed, [q.id for q in asked], wish.mode)
         keep, finish = answering.keep, answering.finish
     begun = Sitting(wish.mode, wish.seed, subject.level.id, tuple(q.id for q in asked))
-    return Quizzing(asked, {subject.level.id: subject}, begun, keep, finish)
+    return Quizzing(asked, subjects, begun, keep, finish)
+
+
+@lru_cache(1)
+def _with_most_kinds() -> Subject:
+    """A house of moderate size with hips, a girder, a gable, saddles and inside walls to ask about."""
+    path = find_level("wren")
+    return subject_of(parse_level(path.read_text(encoding="utf-8"), path.name, style_texts(path)))
 
 
 def left_in_the_middle(seat: Seat | None) -> Attempt | None:
