@@ -4,7 +4,7 @@ a slow reckoning from the braces and fixings alone has it."""
 from __future__ import annotations
 
 from attempts import layout_of
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from trainer.layout import Layout
@@ -61,6 +61,13 @@ actions: st.SearchStrategy[AnyAction] = st.one_of(
 )
 
 
+STOOD_TWICE = (
+    ("GT1", (107.5, 0.0), (107.5, 3600.0)),
+    *[("ST1", (900.0, 0.0), (900.0, 3600.0))] * 2,
+)
+"""The first falls as the second is lifted, which is then stood a second time where it stands."""
+
+
 def held_by_reckoning(site: Site) -> set[str]:
     """What is held, from the braces on and the ends fixed, again and again until nothing more is."""
     layout = site.layout
@@ -79,6 +86,7 @@ def held_by_reckoning(site: Site) -> set[str]:
 
 
 @settings(max_examples=150)
+@example([Stand(tag=tag, start=start, finish=finish) for tag, start, finish in STOOD_TWICE])
 @given(st.lists(actions, max_size=60))
 def test_any_actions_fold_into_a_site_that_hangs_together(drawn: list[AnyAction]) -> None:
     site = start(Job(LAYOUT))

@@ -44,7 +44,7 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
         return Refused(_("The roof has been handed over. Nothing more can be done on it."))
     cleared = read_as_cleared(site, action)
     begun = site if cleared is None else cleared
-    again = action.tag if cleared and isinstance(action, Stand) and action.tag in cleared.stood else None
+    again = action.tag if cleared and isinstance(action, Stand) and _lies(cleared, action.tag) else None
     if again:  # stood as it lies
         begun = replaced(begun, again)
     result = DOING[type(action)](begun, index, action)
@@ -56,6 +56,11 @@ def act(site: Site, index: int, action: AnyAction) -> Result:
         if again:  # it is the one that fell, and no new one
             after = changed(after, fell={**after.fell, again: cleared.fell[again]})
     return changed(after, before=site, done=site.done + 1), event
+
+
+def _lies(cleared: Site, tag: str) -> bool:
+    """Whether a truss is read as standing though it fell, and nobody cleared it."""
+    return tag in cleared.stood and tag in cleared.fell
 
 
 @does(Undo)
