@@ -38,6 +38,11 @@ ENOUGH = {
 }
 
 
+def _in_a_row(member):
+    """Whether it is a dutch gable's girder, which stands in the row of its wing: an opening's has a row of its own."""
+    return member.kind == "girder" and member.row != member.tag
+
+
 @dataclass
 class Build:
     """A roof as it goes up; ``faults`` are sentences."""
@@ -369,9 +374,12 @@ class Build:
         return held
 
     def hip_ends_done(self):
-        """ "Something solid (… a finished hip end)": its truncated girder, and what all its extensions are fixed to."""
+        """ "Something solid (… a finished hip end)": its truncated girder, and what all its extensions are fixed to.
+
+        A dutch gable's girder is held where they are all fixed to its waling plate.
+        """
         members = self.layout.members
-        for girder in (m for m in members if m.kind == "truncated_girder"):
+        for girder in (m for m in members if m.kind == "truncated_girder" or _in_a_row(m)):
             rows = {m.row for m in members if m.kind == "hip" and girder.tag in m.carried_by}
             end = [m.tag for m in members if m.kind in ("hip", "jack", "creeper") and m.row in rows]
             if not end or any(o not in self.in_place or self.loose_ends(self.in_place[o]) for o in end):
@@ -379,7 +387,8 @@ class Build:
             over = [c for c in self.links.extensions() if c.over in end]
             loose = {c.under for c in over if self.asked("fix") and not self.links.joints[c.over, c.under]}
             crossed = {c.under for c in over if self.layout.by_tag[c.under].kind == "truncated"} - loose
-            yield from (self.in_place[place] for place in (girder.tag, *crossed) if place in self.in_place)
+            own = () if girder.kind == "girder" and girder.tag in loose else (girder.tag,)
+            yield from (self.in_place[place] for place in (*own, *crossed) if place in self.in_place)
 
     def held_by_ends(self, tag, held):
         """Fixed at both ends, on what is held; "a saddle … tied at its apex … where it is over 900 high"."""
@@ -443,7 +452,8 @@ class Build:
         for_good = self.permanent.held(self) if self.permanent else set()
         ties = [tags for kind, tags in self.bracing if kind in TIES and tag in tags]
         tied = any(o in for_good and self.a_bay(tag, o) for tags in ties for o in tags if o != tag)
-        if not tied or not self.finished(place, tag):
+        held = tied or tag in set(self.hip_ends_done())
+        if not held or not self.finished(place, tag):
             self.fault(f"{tag} lost its bracing before it was finished")
 
     def finished(self, place, tag):

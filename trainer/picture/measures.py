@@ -185,6 +185,14 @@ def _name(tape: _Tape, taken: list[Box]) -> Text:
         for row in range(12)
         for aside in asides
     ]
+    # A short wall under a widened eave has roof before it as far as one sees: past its ends then.
+    texts += [
+        Text(
+            tape.outside(middle + side * (half + step * size), nearest), text, "mark", size, "mm", "middle", turn, True
+        )
+        for step in range(1, 24)
+        for side in (-1, 1)
+    ]
     chosen = next((t for t in texts if _free(t, taken)), texts[0])
     taken.append(text_box(chosen, pad=0.15))
     # Larger figures on a screen push it outwards.

@@ -105,8 +105,8 @@ class Home(Scene):
         look = self.ui.look
         wide, high = size
         bar = self._bar().high(self.ui, wide)
-        side = min(look.px(430), int(wide * (0.42 if look.roomy(size) else 0.38)))
-        foot = min(self._foot().high(self.ui, wide - side), int(high * 0.5))
+        side = min(look.px(424), int(wide * (0.40 if look.roomy(size) else 0.36)))
+        foot = min(self._foot().high(self.ui, wide - side), (high - bar) // 2 - 1)
         return {
             "bar": pygame.Rect(0, 0, wide, bar),
             "side": pygame.Rect(wide - side, bar, side, high - bar),

@@ -154,7 +154,7 @@ class ResultScreen(Scene):
         wide, high = size
         top = self._bar().high(self.ui, wide)
         roomy = self.ui.look.roomy(size)
-        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.33)))
+        side = min(self.ui.look.px(480), int(wide * (0.45 if roomy else 0.32)))
         middle = wide - side
         over = self.views.strip(middle).high(self.ui, middle)
         foot = self.back.strip(roomy=roomy).high(self.ui, middle)
