@@ -29,7 +29,7 @@ def looks(screen: str) -> list[Seen]:
 CORNERS = tuple(product((SIZES[0], SIZES[-1]), (SCALES[-1], SCALES[0])))
 """The smallest window with the largest text comes first: most is cut there."""
 EVERY_SIZE = tuple(product(SIZES, SCALES))
-VISITS = [(screen, look) for screen in some(list(SCREENS), 50) for look in looks(screen)]
+VISITS = [(screen, look) for screen in some(list(SCREENS), 30) for look in looks(screen)]
 
 
 def scrolling(node: Node, inside: bool = False) -> Iterator[tuple[Node, bool]]:

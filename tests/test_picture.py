@@ -64,7 +64,7 @@ def texts(picture: Picture) -> list[Text]:
     return [item for item in picture.items() if isinstance(item, Text)]
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 14))
+@pytest.mark.parametrize("level", some(LEVELS, 8))
 def test_no_two_writings_touch(level: str) -> None:
     written = [(text.text, text_box(text)) for text in texts(sheet_of(level))]
     touching = [(a[0], b[0]) for a, b in combinations(written, 2) if meet(a[1], b[1])]
@@ -84,7 +84,7 @@ def _corners(box: tuple[float, float, float, float]) -> list[tuple[float, float]
     return [(box[0], box[1]), (box[2], box[3])]
 
 
-@pytest.mark.parametrize("level", some(LEVELS, 14))
+@pytest.mark.parametrize("level", some(LEVELS, 8))
 def test_every_truss_is_drawn_and_has_its_tag_on_it(level: str) -> None:
     layout = layout_of(level)
     plan = plan_of(level)

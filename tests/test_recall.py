@@ -17,7 +17,7 @@ RIGHTS = range(300, 300 + by_size(1, 2, 200))
 NAMES = mistakes()
 BY_SIZE = sorted(LEVELS, key=lambda level: len(layout_of(level).members))
 """Every level, the smallest first."""
-TRUSSES = by_size(400, 2400, 0)
+TRUSSES = by_size(250, 2400, 0)
 """Of a level with more trusses than this shared out among its rules, fewer rules are sampled."""
 
 

@@ -26,7 +26,7 @@ from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, wri
 from trainer.terms import STAGES
 
 RIGHT_ORDERS = by_size(2, 20, 20)
-EVERY = by_size(12, 1, 1)
+EVERY = by_size(18, 1, 1)
 """On each level every so many of the mistakes are planted, from another one on."""
 ORDERS = by_size(1, 2, 5)
 """Mistakes are planted in so many orders, which they share."""
