@@ -110,6 +110,10 @@ def test_a_disk_that_takes_no_more_loses_nothing_acknowledged(most: int, open_fo
     code, _out, err = run(*sit, most=most, typed=diary)
     assert code == 2
     assert "was not recorded and not done" in err or "can't be written" in err
+    if not (open_folder / "seat" / FILE).exists():
+        # Too small for a store: nothing was acknowledged, and nothing half made is left.
+        assert not list((open_folder / "seat").glob("*records*"))
+        return
     with Store.read(open_folder / "seat" / FILE) as store:
         assert look_over(store).troubles == ()
         done = [len(each.houses[0].acts) for id_ in store.ids() for each in store.attempts(id_)]
