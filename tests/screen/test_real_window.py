@@ -15,6 +15,7 @@ from board_person import ByKeyboard, ByMouse, Person, carriers_first
 
 from trainer.board.app import App
 from trainer.board.scenes.result import ResultScreen
+from trainer.board.settings import Settings
 from trainer.board.window import palettes
 from trainer.rehearse import rehearse
 
@@ -35,7 +36,7 @@ class AtTheScreen(Person):
         assert pygame.display.get_driver() == "x11"
         self.window = str(pygame.display.get_wm_info()["window"])
         self._x("windowfocus", "--sync", self.window)
-        self.app = App(self.surface, palettes())
+        self.app = App(self.surface, palettes(), settings=Settings(shown=True, guided=False))
         self.now = 0
         self.pos = (-1, -1)
         self.wait(3)
