@@ -9,6 +9,7 @@ from itertools import product
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import board_desk
 import board_kept
 import board_quiz
 import board_site
@@ -487,10 +488,10 @@ SCREENS: dict[str, Callable[[Person], None]] = {
         leaving, handing_over, assessment, clean_result, poor_result, one_finding, looking_back,
         beside_the_reference, film, film_asks, predict, predicted,
         *board_quiz.SCREENS, first_truss_done, leaving_quiz, not_buildable, *board_kept.KEPT,
-        *board_site.SITE, *board_table.TABLE,
+        *board_site.SITE, *board_table.TABLE, *board_desk.DESK,
     )
 }  # fmt: skip
-NEED_A_FOLDER = {f.__name__ for f in board_kept.KEPT}
+NEED_A_FOLDER = {f.__name__ for f in (*board_kept.KEPT, *board_desk.DESK)}
 
 
 def at(screen: str, size: tuple[int, int], scale: float, theme: str) -> Person:

@@ -130,6 +130,7 @@ class Home(Scene):
             (_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
             (_("Drawing table"), self.services.go_table, "T"),
             (_("Assessments"), self.services.go_assessments, "S"),
+            (_("Assessor"), self.services.go_desk, "K"),
             (_("Help"), self.services.help, "F1"),
             (_("Leave"), self.services.quit, ""),
         )
@@ -313,6 +314,7 @@ class Home(Scene):
             Command(_("Draw on this house"), "E", self.draw_on),
             Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
+            Command(_("Assessor: hand out and take back"), "K", self.services.go_desk),
             Command(_("Your first truss, step by step"), "F", self.services.go_first),
             *(
                 Command(_("House: {title}").format(title=e.level.title), e.id, partial(self._go_to, e.id))
@@ -334,6 +336,7 @@ class Home(Scene):
             pygame.K_p: lambda: self.start("practice"), pygame.K_RETURN: enter, pygame.K_KP_ENTER: enter,
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
+            pygame.K_k: self.services.go_desk,
             pygame.K_f: self.services.go_first, pygame.K_w: self.watch,
             pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on,
         }  # fmt: skip
