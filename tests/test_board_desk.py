@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import json
 from pathlib import Path
 
 import pytest
@@ -12,15 +9,16 @@ from board_person import Person
 from records_made import Clock
 from sizes import by_size
 from test_board_sitting import all_text, at_home, build, open_stick, push
-from test_records_cli import run
+from test_records_class import the_same_wherever_told
 
 from trainer.board.scenes.closed import Closed
 from trainer.board.scenes.desk import DeskScreen
 from trainer.records.pack import MINUTE
+from trainer.records.waiting import handed_out
 
 PASSPHRASE = "an invented passphrase"
 HOUSES = by_size(("pardalote",), ("pardalote",), ("pardalote", "thornbill", "fantail"))
-CODES = [f"emu-{n}" for n in range(1, 1 + by_size(2, 3, 16))]
+CODES = [f"emu-{n}" for n in range(1, 1 + by_size(3, 4, 16))]
 
 
 def typed_into(person: Person, entry: str, words: str) -> None:
@@ -73,7 +71,9 @@ def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
     assert screen.desk.open and (tmp_path / "assessor.pem").exists()
     for house in HOUSES:
         sits(person, house)
-    typed_into(person, "Code names", "\n".join(CODES))
+    person.tab_to("choice", "Minutes")
+    person.press_until("right", "Minutes", "90")
+    typed_into(person, "Code names", "\n".join([f"{CODES[0]},15", *CODES[1:]]))
     stick = tmp_path / "class"
     person.app.services.ui.memory["folders/last"] = tmp_path
     press(person, "Write the folder for the seats")
@@ -83,7 +83,8 @@ def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
 
     codes = {}
     for name in CODES[:-1]:
-        codes[name] = sat_at_a_seat(tmp_path / f"seat-{name}", stick, name, clock)
+        # Everyone after the first leaves out what comes last.
+        codes[name] = sat_at_a_seat(tmp_path / f"seat-{name}", stick, name, clock, None if name == CODES[0] else -2)
     person.tab_to("tab", "Take back")
     person.key("enter")
     person.pass_time(5000)
@@ -96,7 +97,7 @@ def test_a_class_over_a_stick_by_the_desks_own_buttons(tmp_path: Path) -> None:
     same_everywhere(tmp_path)
 
 
-def sat_at_a_seat(data: Path, stick: Path, name: str, clock: Clock) -> str:
+def sat_at_a_seat(data: Path, stick: Path, name: str, clock: Clock, upto: int | None) -> str:
     """Sit as one candidate; return the code at the close."""
     seat = at_home(data, clock)
     open_stick(seat, stick)
@@ -105,7 +106,7 @@ def sat_at_a_seat(data: Path, stick: Path, name: str, clock: Clock) -> str:
     push(seat, "Begin")
     for _house in HOUSES:
         seat.wait()
-        build(seat)
+        build(seat, upto=upto)
         clock.now += 3 * MINUTE
         seat.work._hand_over()
         seat.wait()
@@ -117,20 +118,14 @@ def sat_at_a_seat(data: Path, stick: Path, name: str, clock: Clock) -> str:
 
 
 def same_everywhere(folder: Path) -> None:
-    """List, CSV, xAPI, class and attempt reports say the same of everybody."""
-    data = folder / "office"
-    listed = json.loads(run("records", "list", "--json", "--data", data)[0])
-    rows = listed["attempts"] if isinstance(listed, dict) else listed
-    assert [row["code"] for row in rows] == CODES[:-1]
-    assert all([house["score"] for house in row["houses"]] == [100] * len(HOUSES) for row in rows)
+    """List, table, xAPI, class and attempt reports say the same of everybody, and not the same of all."""
+    rows = the_same_wherever_told(folder / "office", folder)
+    assert [row["code"] for row in rows] == sorted(CODES[:-1])
     assert {row["trust"] for row in rows} == {"counter-signed"}
-    run("report", "-o", folder / "class.csv", "--data", data)
-    table = list(csv.DictReader(io.StringIO((folder / "class.csv").read_text(encoding="utf-8-sig"))))
-    assert len(table) == len(rows) * len(HOUSES)
-    assert {value for row in table for value in row.values()} >= {"100", "counter-signed", *CODES[:-1]}
-    run("report", "-o", folder / "class.html", "--data", data)
-    page = (folder / "class.html").read_text(encoding="utf-8")
-    assert all(code in page for code in CODES[:-1]) and "counter-signed" in page
+    assert [row["grades"]["allowed_minutes"] for row in rows if row["code"] in CODES[:2]] == [105, 90]
+    scores = {row["code"]: [house["score"] for house in row["houses"]] for row in rows}
+    assert all(len(each) == len(HOUSES) for each in scores.values())
+    assert scores[CODES[0]] == [100] * len(HOUSES) and max(scores[CODES[1]]) < 100
 
 
 def test_the_key_is_forgotten_on_leaving_and_after_ten_idle_minutes(tmp_path: Path) -> None:
@@ -178,3 +173,44 @@ def test_one_candidate_at_this_very_machine(tmp_path: Path) -> None:
     person.work._hand_over()
     person.wait()
     assert isinstance(person.app.scene, Closed)
+
+
+def test_another_candidate_at_this_machine_takes_nothing_from_the_first(tmp_path: Path) -> None:
+    clock = Clock()
+    person, screen = desk_at(tmp_path, clock)
+    with_a_key(person)
+    sits(person, "pardalote")
+    for name in ("emu-8", "emu-9"):
+        typed_into(person, "One code name", name)
+        person.key("enter")
+        push(person, "Begin")
+        push(person, "Not now")
+        person.key("k")
+        person.wait()
+        again = person.app.scene
+        assert isinstance(again, DeskScreen)
+        again.file = screen.file
+        person.wait()
+        typed_into(person, "Passphrase", PASSPHRASE)
+        person.key("enter")
+        person.wait()
+        if name == "emu-8":
+            sits(person, "thornbill")
+    packs, tickets = handed_out(tmp_path / "office")
+    assert sorted(each.content.code for each in tickets) == ["emu-8", "emu-9"]
+    assert all(each.content.pack in packs for each in tickets)
+
+
+def test_a_class_never_replaces_one_that_was_handed_out(tmp_path: Path) -> None:
+    person, _screen = desk_at(tmp_path, Clock())
+    with_a_key(person)
+    sits(person, HOUSES[0])
+    typed_into(person, "Code names", "\n".join(CODES))
+    person.app.services.ui.memory["folders/last"] = tmp_path
+    for said in ("The folder is written", "The folder was not written"):
+        press(person, "Write the folder for the seats")
+        push(person, "Make and use class")
+        assert said in all_text(person)
+        push(person, "Close")
+        person.app.services.ui.memory["folders/last"] = tmp_path
+    assert len(handed_out(tmp_path / "class")[1]) == len(CODES)

@@ -127,9 +127,16 @@ def test_a_class_takes_few_acts_and_two_passphrases(sat: Class) -> None:
 
 
 def test_every_number_is_the_same_wherever_it_is_told(sat: Class, tmp_path: Path) -> None:
-    data = ("--data", sat.data)
-    rows = json.loads(run("records", "list", *data, "--json")[0])["attempts"]
+    rows = the_same_wherever_told(sat.data, tmp_path)
     assert len(rows) == CLASS - 1 and {row["trust"] for row in rows} == {"counter-signed"}
+    judged = run("verify", sat.stick, "--data", sat.data)[0]
+    assert judged.count("comes to the same mark") == len(HOUSES) * (CLASS - 1)
+
+
+def the_same_wherever_told(folder: Path, tmp_path: Path) -> list[dict[str, Any]]:
+    """Hold list, table, lines, xAPI, class and attempt reports of a data folder to each other; return the list."""
+    data = ("--data", folder)
+    rows: list[dict[str, Any]] = json.loads(run("records", "list", *data, "--json")[0])["attempts"]
     run("records", "export", "-o", tmp_path / "t.csv", "--as", "csv", *data)
     run("records", "export", "-o", tmp_path / "t.jsonl", "--as", "lines", *data)
     run("records", "export", "-o", tmp_path / "t.xapi", "--as", "xapi", *data)
@@ -161,7 +168,7 @@ def test_every_number_is_the_same_wherever_it_is_told(sat: Class, tmp_path: Path
         questions = [] if grades["quiz_total"] is None else [f"{grades['quiz_right']} of {grades['quiz_total']}"]
         for word in (used, *questions):
             assert word in own and word in page, word
-    assert run("verify", sat.stick, *data)[0].count("comes to the same mark") == len(HOUSES) * (CLASS - 1)
+    return rows
 
 
 def same_houses(row: Any, mine: list[dict[str, str]], ours: list[dict[str, str]], said: list[Any]) -> None:

@@ -13,6 +13,7 @@ from pathlib import Path
 from trainer.read import Fault, Faulty, read_table, refuse
 from trainer.records.attempt import Attempt
 from trainer.records.entries import is_code
+from trainer.records.errors import RecordsError
 from trainer.records.files import write_whole
 from trainer.records.gradebook import ticket_content
 from trainer.records.keys import PrivateKey, public_hex, trust_key
@@ -47,17 +48,28 @@ class Place:
 
 
 def write_class(
-    folder: Path, key: PrivateKey, name: str, handed: Sequence[tuple[AssessmentPack, Sequence[Ticket]]]
+    folder: Path,
+    key: PrivateKey,
+    name: str,
+    handed: Sequence[tuple[AssessmentPack, Sequence[Ticket]]],
+    *,
+    beside_others: bool = False,
 ) -> None:
     """Write packs and their tickets into ``folder``, with the public half of ``key`` as that of ``name``.
 
-    :raises NotWritten: where that can't be done.
+    Nothing that was handed out before is replaced: who sits it could not go on. ``beside_others`` lets it lie there
+    too.
+
+    :raises RecordsError: where something is handed out in that folder already, or it can't be written.
     """
-    for number, (pack, tickets) in enumerate(handed, 1):
-        which = f"-{number}" if len(handed) > 1 else ""
-        write_whole(folder / PACKS / f"pack{which}.json", write_signed(pack.signed))
+    if not beside_others and any(handed_out(folder)):
+        text = _("{folder}: a class lies in it already. Take another folder: one ticket is for one sitting.")
+        raise RecordsError(text.format(folder=folder))
+    for pack, tickets in handed:
+        write_whole(folder / PACKS / f"pack-{pack.signed.hash[:12]}.json", write_signed(pack.signed))
         for ticket in tickets:
-            write_whole(folder / PACKS / f"ticket-{ticket.content.code}.json", write_signed(ticket.signed))
+            file = f"ticket-{ticket.content.code}-{ticket.content.nonce[:12]}.json"
+            write_whole(folder / PACKS / file, write_signed(ticket.signed))
     trust_key(public_hex(key), folder / ASSESSORS, name)
 
 

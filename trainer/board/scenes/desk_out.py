@@ -188,7 +188,8 @@ class HandOut:
         try:
             nonces, at = [secrets.token_hex(16)], screen.seat.clock()
             (ticket,) = tickets_of(pack, screen.desk.key, candidates[:1], nonces, at)
-            write_class(screen.seat.folder, screen.desk.key, screen.desk.name, [(pack, [ticket])])
+            handed = [(pack, [ticket])]
+            write_class(screen.seat.folder, screen.desk.key, screen.desk.name, handed, beside_others=True)
         except (RecordsError, OSError) as error:
             show_message(screen.services, _("The sitting was not begun"), [str(error)])
             return
