@@ -114,7 +114,7 @@ WORKED: dict[str, float] = {
     "ceiling-clear-gap": (600 - 35 / 2) - 35 / 2,
     "cleanup-hanger-sum": 45 - (48 - 6),
     # Published: code text quoted in a training resource for RIIWHS204D.
-    "safety-platform-width": 450,
+    "safety-platform-width": 450 / 225,
 }
 """The answer of every number question, worked out apart from the bank."""
 

@@ -14,6 +14,7 @@ from xapi_check import faults_of
 
 from trainer.records.attempt import Attempt
 from trainer.records.record_file import read_record, write_record
+from trainer.records.remarks import remarks
 from trainer.records.tables import COLUMNS, as_csv, as_lines
 from trainer.records.xapi import statements
 
@@ -109,6 +110,7 @@ def test_a_table_has_a_row_for_each_house() -> None:
     assert [first[name] for name in ("stop-work", "rework", "tolerance", "habit")] == ["0", "2", "0", "1"]
     assert (first["minutes"], first["began_utc"]) == ("1.0", "2025-10-09 08:53:20")
     assert [row["trust"] for row in told] == ["self-study"] * 3 + ["supervised"]
+    assert told[0]["remarks"] == " ".join(remarks(made))
 
 
 def test_no_cell_is_a_formula() -> None:

@@ -6,30 +6,18 @@ Run by name, since it wants Chromium and the extra ``browser``: ``pytest tests/b
 from __future__ import annotations
 
 import re
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from attempts import layout_of, level_of
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.film import film_of
 
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome", "chrome"))), None)
 PHONE = {"width": 360, "height": 740}
 LEAST_TARGET = 44
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    assert CHROMIUM, "install Chromium, such as by: apt-get install chromium"
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture(scope="module")

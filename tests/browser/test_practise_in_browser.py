@@ -6,28 +6,17 @@ Run by name, as the other tests of this folder. Sizes of targets: W3C, WCAG 2.2,
 from __future__ import annotations
 
 import json
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Locator, Page, expect
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.quiz.measure import TypedNumber, read_measure
 
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome", "chrome"))), None)
 PHONE = {"width": 360, "height": 740}
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    assert CHROMIUM, "install Chromium, such as by: apt-get install chromium"
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 @pytest.fixture(scope="module")

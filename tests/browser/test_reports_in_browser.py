@@ -6,29 +6,15 @@ Run by name, since it wants Chromium and the extra ``browser``: ``pytest tests/b
 from __future__ import annotations
 
 import re
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
 from attempts import level_of
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 from report_made import built, mistaken
 from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.rehearse import rehearse
-
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome", "chrome"))), None)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    assert CHROMIUM, "install Chromium, such as by: apt-get install chromium"
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield started
-        started.close()
 
 
 class Opened:

@@ -14,6 +14,7 @@ from typing import Any
 from trainer.records.attempt import Attempt
 from trainer.records.chain import JsonObject, canonical
 from trainer.records.gradebook import grades_of
+from trainer.records.remarks import remarks
 from trainer.words import _
 
 BASE = "https://trainer.invalid/"
@@ -32,7 +33,8 @@ def statements(
     ``trust`` is its label, ``times`` which try each house of it is; both stand in its line of the gradebook.
     """
     more = {"trust": trust, "tries": list(times)} if trust else {}
-    return tuple(_statements(attempt, base, {**grades_of(attempt).as_json(), **more}))
+    seen = list(remarks(attempt)) or None
+    return tuple(_statements(attempt, base, {**grades_of(attempt).as_json(), **more, "remarks": seen}))
 
 
 def _statements(attempt: Attempt, base: str, book: Mapping[str, object]) -> Iterator[dict[str, Any]]:

@@ -16,7 +16,7 @@ from trainer.records.clock import moment
 from trainer.records.gradebook import grades_of, score_of
 from trainer.records.judging import missing_from
 from trainer.records.proof import Proved
-from trainer.records.remarks import tickets_used_twice
+from trainer.records.remarks import remarks, tickets_used_twice
 from trainer.report.class_book import GRADE_COLUMNS, book_rows, grade_cells
 from trainer.report.in_words import lasting
 from trainer.rules import all_rules
@@ -30,7 +30,7 @@ IDLE = 10 * 60_000
 """A longer pause between two actions counts as this long, ms: somebody was called away."""
 COLUMNS = (
     "code", "level", "attempts", "last_score", "last_outcome", "best_score", "minutes", "actions", "findings", "trust",
-    "missing", "trust_why", "hints", *GRADE_COLUMNS,
+    "missing", "trust_why", "hints", *GRADE_COLUMNS, "remarks",
 )  # fmt: skip
 NO_NAMES = _("Code names only. The list of names stays with the college.")
 NO_CLAIM = _("Marks are of the practice mark only. They do not say that anyone is competent or ready for site.")
@@ -152,13 +152,18 @@ def as_table(content: ClassContent) -> str:
         score, outcome = score_of(each.last), each.last.mark["outcome"] if each.last.mark else ""
         marks = ["" if score is None else score, outcome, "" if each.best is None else each.best]
         counted = [f"{each.minutes:.1f}", len(each.last.acts), each.findings, each.trust, len(missing_from(each.last))]
-        book = [content.whys.get(each.of.head, ""), each.hints, *grade_cells(grades_of(each.of))]
+        book = [
+            content.whys.get(each.of.head, ""),
+            each.hints,
+            *grade_cells(grades_of(each.of)),
+            " ".join(remarks(each.of)),
+        ]
         rows.append([each.code, each.level, each.attempts, *marks, *counted, *book])
     for attempt, trust in content.asked:
         grades = grades_of(attempt)
         counted = [f"{grades.used_minutes:.1f}", "", "", trust, ""]
         book = [content.whys.get(attempt.head, ""), grades.hints, *grade_cells(grades)]
-        rows.append([attempt.code, "", 1, "", "", "", *counted, *book])
+        rows.append([attempt.code, "", 1, "", "", "", *counted, *book, " ".join(remarks(attempt))])
     return write_table(rows)
 
 
