@@ -32,21 +32,19 @@ EVERY_MS = 1000 / 30
 
 
 class FilmScreen(Scene):
-    """Shows how one house goes up. ``leave`` goes back to where it was opened from; ``idea`` shows that one alone."""
+    """Shows how one house goes up. ``leave`` goes back to where it was opened from."""
 
     name = _("Watch it built")
     order = ("side", "foot", "picture", "bar")
 
     def __init__(
-        self, services: Services, entry: HouseEntry, *, back: str = "", leave: Callable[[], None] | None = None,
-        idea: str = "",
-    ) -> None:  # fmt: skip
+        self, services: Services, entry: HouseEntry, *, back: str = "", leave: Callable[[], None] | None = None
+    ) -> None:
         super().__init__(services)
         self.entry = entry
         self.player: Player | None = None
         self._back = back or _("Houses")
         self._leave = leave or services.go_home
-        self._idea = idea
         self._making: Iterator[Seen] | None = None
         self._made: list[Seen] = []
         self._view: FilmView | None = None
@@ -83,8 +81,7 @@ class FilmScreen(Scene):
     def _begin(self) -> None:
         assert self.player is not None and self._view is not None
         self._view.show(self._made)
-        part = next((part for part in self.player.film.parts if part.key == self._idea), None)
-        self.player.choose(part)
+        self.player.choose(None)
         self.player.playing = not self.player.still
         self._changed()
 
