@@ -101,7 +101,7 @@ def test_the_same_by_mouse_alone_up_to_practising(tmp_path: Path) -> None:
     person = Person(data=tmp_path)
     person.wait_for_houses()
     mouse = Mouse(person)
-    mouse.button("Drawing table")
+    mouse.button("Draw your own")
     person.wait(2)
     for corner in ((0, 0), (15_000, 0), (15_000, 9000), (9000, 9000), (9000, 7800), (0, 7800), (0, 0)):
         mouse.press(corner)

@@ -327,7 +327,7 @@ class DrawingTable(Scene):
         if library is not None:
             library.read_again(source.path)
         faults = len(self.table.study.faults)
-        self.table.said = _("Saved to {path}.").format(path=source.path)
+        self.table.said = _("Saved. It stands on your path, under Your own. Its file: {path}").format(path=source.path)
         if faults:
             more = ngettext("It still has {n} fault.", "It still has {n} faults.", faults).format(n=faults)
             self.table.said += f" {more}"

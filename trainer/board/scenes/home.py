@@ -128,7 +128,7 @@ class Home(Scene):
         does: tuple[tuple[str, Callable[[], None], str], ...] = (
             (_("Your first truss"), self.services.go_first, "F"),
             (_("Text and colours"), lambda: comfort_dialog(self.services), "F2"),
-            (_("Drawing table"), self.services.go_table, "T"),
+            (_("Draw your own"), self.services.go_table, "T"),
             (_("Assessments"), self.services.go_assessments, "S"),
             (_("Assessor"), self.services.go_desk, "K"),
             (_("Help"), self.services.help, "F1"),
@@ -226,7 +226,7 @@ class Home(Scene):
             (_("Drills"), self.drills, "D"),
         ]
         if entry.own or not entry.level.lesson.unseen:
-            does.append((_("Draw on it"), self.draw_on, "E"))
+            does.append((_("Change this house"), self.draw_on, "E"))
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
         if self.path.may_watch(entry):
@@ -311,7 +311,7 @@ class Home(Scene):
             Command(_("Quiz on this house"), "Q", self.quiz),
             Command(_("Drills on this house"), "D", self.drills),
             Command(_("The drawing table: draw your own house"), "T", self.services.go_table),
-            Command(_("Draw on this house"), "E", self.draw_on),
+            Command(_("Change this house on the drawing table"), "E", self.draw_on),
             Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Assessor: hand out and take back"), "K", self.services.go_desk),

@@ -133,18 +133,18 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
     low, high = number("bay from", 0), number("bay to", length)
     parts += [
         _pair(
-            entry(_("Draw it out by"), "out", 600.0),
-            Button(_("Draw it out"), lambda: table.act(MoveWall(name, number("out", 600.0))), key="table/draw out"),
+            entry(_("Move the wall out by"), "out", 600.0),
+            Button(_("Move it out"), lambda: table.act(MoveWall(name, number("out", 600.0))), key="table/draw out"),
         ),
         _pair(
             entry(_("Cut at"), "cut", length / 2),
             Button(_("Cut it"), lambda: table.act(SplitWall(name, number("cut", length / 2))), key="table/cut it"),
         ),
-        _pair(entry(_("Bay from"), "bay from", 0.0), entry(_("Bay to"), "bay to", float(length))),
+        _pair(entry(_("A part from"), "bay from", 0.0), entry(_("to"), "bay to", float(length))),
         _pair(
-            entry(_("Out by"), "bay out", 900.0),
+            entry(_("This part out by"), "bay out", 900.0),
             Button(
-                _("Push it out"), lambda: table.act(PushBay(name, low, high, number("bay out", 900.0))),
+                _("Push the part out"), lambda: table.act(PushBay(name, low, high, number("bay out", 900.0))),
                 key="table/push out",
             ),
         ),
