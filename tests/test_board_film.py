@@ -96,6 +96,10 @@ def test_before_the_first_practice_on_a_house_its_film_is_offered() -> None:
     assert isinstance(person.app.scene, FilmScreen)
     person.key("esc")
     person.key("p")
+    assert isinstance(person.app.scene, Work), "who has just watched it is not asked again"
+    person.key("esc")
+    person.arrow_to("pardalote", "Houses")
+    person.key("p")
     person.click_on("button", "Build it now")
     assert isinstance(person.app.scene, Work)
 

@@ -156,6 +156,20 @@ def test_a_press_elsewhere_changes_nothing_and_says_what_to_do(button: int) -> N
     assert scene.done
 
 
+def test_after_one_end_was_fixed_by_mouse_enter_alone_fixes_the_other() -> None:
+    person = Person()
+    person.app.services.show(FirstTruss(person.app.services))
+    person.wait(3)
+    scene = person.app.scene
+    assert isinstance(scene, FirstTruss)
+    while not scene._one_end_fixed():
+        choose_what_is_asked(person)
+        press_along(person, 0.5)
+    assert "or press Enter" in guide(person)
+    person.key("enter")
+    assert scene.done
+
+
 @pytest.mark.parametrize("by_mouse", [True, False])
 def test_another_kind_of_brace_is_said_and_not_changed_in_silence(by_mouse: bool) -> None:
     person = Person()

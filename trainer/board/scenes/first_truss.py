@@ -30,7 +30,7 @@ from trainer.plan import Point
 from trainer.session import Session
 from trainer.session.hands import Routine
 from trainer.shipped import find_level
-from trainer.site.actions import AnyAction, Brace, Mark, Stand
+from trainer.site.actions import AnyAction, Brace, Fix, Mark, Stand
 from trainer.terms import STAGE_NAMES, VERBS, thing
 from trainer.words import _
 
@@ -124,6 +124,8 @@ class FirstTruss(Work):
             self.hand.tape_from = OTHER_CORNER if far else FIRST_CORNER
         elif action is not None:
             self.hand.tape_from = FIRST_CORNER
+            if isinstance(action, Fix) and self._one_end_fixed():
+                self.tools["fix"].aim_at(action)  # Enter alone does the other end, as the guide says
 
     def changed(self) -> None:
         super().changed()

@@ -25,6 +25,8 @@ from trainer.words import CAUTION, _, ngettext
 
 ROOMY_TEXT = 1.25
 """Up to this size of text the list says what each house teaches; beyond it that stands beside the chosen one alone."""
+WATCHED = "houses/watched"
+"""The houses whose film was watched since the start: it is not offered again."""
 
 
 class Home(Scene):
@@ -254,7 +256,8 @@ class Home(Scene):
         if entry is None:
             return
         build = partial(self.services.go_work, entry, mode)
-        new = entry.id not in self.path.done and entry.id not in self.path.begun
+        known = (self.path.done, self.path.begun, self.ui.memory.get(WATCHED, ()))
+        new = not any(entry.id in houses for houses in known)
         if mode == "practice" and new and self.services.comfort.settings.guided and self.path.may_watch(entry):
             lines = [
                 _("**{house}** is new to you.").format(house=entry.level.title),
@@ -285,6 +288,7 @@ class Home(Scene):
         from trainer.board.scenes.film import FilmScreen  # loads what draws in space
 
         if self.entry is not None and self.path.may_watch(self.entry):
+            self.ui.memory[WATCHED] = {*self.ui.memory.get(WATCHED, ()), self.entry.id}
             self.services.show(FilmScreen(self.services, self.entry))
 
     def drills(self) -> None:

@@ -8,7 +8,7 @@ from trainer.rules.placement import in_wrong_place
 from trainer.rules.plain import listed
 from trainer.rules.rule import PRACTICE, Finds, Found, rule, truss_of
 from trainer.site import Event, Site, Stand, done
-from trainer.words import _
+from trainer.words import _, ngettext
 
 REASONS = {
     "girders first": _("girders first: the rest hangs on them or lands on them"),
@@ -51,13 +51,19 @@ def out_of_order(before: Site, event: Event, after: Site) -> Finds:
     cause = next((cause_of(new[0].first) for new in fresh.values() if new), "")
     for why, new in fresh.items():
         if new:
-            got = _("before {others}").format(others=listed([_named(after, edge.first.tag) for edge in new]))
-            yield Found(truss_of(event), got, REASONS[why], cause)
+            yield Found(truss_of(event), _before(after, truss_of(event), place, new), REASONS[why], cause)
 
 
-def _named(site: Site, place: str) -> str:
-    """A truss by its tag; its place, where the truss with that tag stands in another."""
-    return _("the truss in the place of {place}").format(place=place) if place in site.stood else place
+def _before(site: Site, tag: str, place: str, edges: list[Edge]) -> str:
+    """Say what a truss was stood before; by places, where trusses that are alike stand in each other's."""
+    others = [edge.first.tag for edge in edges]
+    if tag == place and not any(other in site.stood for other in others):
+        return _("before {others}").format(others=listed(others))
+    empty = ngettext(
+        "before the place of {others} was filled", "before the places of {others} were filled", len(others)
+    )
+    said = empty.format(others=listed(others))
+    return said if tag == place else _("in the place of {place}, {before}").format(place=place, before=said)
 
 
 def _found_before(before: Site, edge: Edge) -> bool:
