@@ -30,7 +30,7 @@ def drawn_wall(person: Person) -> None:
     paced(person)
     person.tab_to("plan", "Sheet")
     person.key("n", times=3)
-    person.key("k")
+    person.key("2")
 
 
 def open_outline(person: Person) -> None:
@@ -42,7 +42,7 @@ def drawn_faulty(person: Person) -> None:
     paced(person)
     person.tab_to("plan", "Sheet")
     person.key("n", times=5)
-    person.key("k")
+    person.key("2")
 
 
 def _tab(person: Person, name: str) -> None:

@@ -100,7 +100,7 @@ def _open(drawing: Drawing) -> DrawnFault:
     if not drawing.corners:
         text = _("Nothing is drawn yet. Press where the first corner is, or type how the walls run.")
     else:
-        text = _("The outline is open. Go on, or press on the first corner to close it.")
+        text = _("The outline is open. Go on. Press on the first corner, or C, to close it.")
     at = drawing.corners[-1] if drawing.corners else None
     return DrawnFault(("plates", "outline"), text, at, corner=len(drawing.corners) - 1 if at else None)
 

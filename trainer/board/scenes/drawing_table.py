@@ -15,9 +15,10 @@ from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.services import Services
 from trainer.board.table.files import Source, kept_sheet, open_source, same_file, save
-from trainer.board.table.go_on import choose_own, go_on_panel
+from trainer.board.table.go_on import go_on_panel
 from trainer.board.table.hand import SheetHand
 from trainer.board.table.lesson_panel import lesson_panel
+from trainer.board.table.own_houses import ask_title, choose_own
 from trainer.board.table.panels import drawing_panel, sizes_panel
 from trainer.board.table.state import Table
 from trainer.board.table.views import CutView, RoofView
@@ -39,7 +40,18 @@ from trainer.picture.model import Item
 from trainer.read import Faulty
 from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths, style_texts
-from trainer.table import CannotDraw, Close, Drawing, Mirror, Turn, new_drawing, read_pace
+from trainer.table import (
+    KINDS,
+    CannotDraw,
+    Close,
+    Drawing,
+    Mirror,
+    Turn,
+    id_of,
+    new_drawing,
+    read_pace,
+    suggested_title,
+)
 from trainer.words import INVENTED, _, ngettext
 
 Tab = Literal["house", "sizes", "lesson", "go on"]
@@ -49,6 +61,8 @@ TAB_NAMES: dict[Tab, str] = {
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
 PACE = "table/pace"
+FOOT = 184
+"""Height of what is said under the sheet: the line to type in, a sentence, two faults; px at 100 %."""
 MOST_TYPED = 2000
 """Letters of a line of walls: some sixty corners."""
 
@@ -102,7 +116,8 @@ class DrawingTable(Scene):
         bar = self._bar().high(self.ui, wide)
         roomy = look.roomy(size)
         side = min(look.px(410), int(wide * (0.36 if roomy else 0.46)))
-        foot = min(self._foot().high(self.ui, wide - side), int(high * (0.3 if roomy else 0.42)))
+        # It keeps its height whatever is said in it, so that nothing on the sheet moves under the mouse.
+        foot = min(look.px(FOOT), int(high * (0.3 if roomy else 0.42)))
         views = int((high - bar) * 0.26) if roomy else 0
         left = wide - side
         middle = high - bar - foot - views
@@ -195,8 +210,6 @@ class DrawingTable(Scene):
 
     def _state(self) -> str:
         found = self.table.study
-        if not found.drawing.closed:
-            return f"{found.faults[0].what} {INVENTED}"
         if found.layout is None:
             return INVENTED
         n = len(found.layout.members)
@@ -208,7 +221,7 @@ class DrawingTable(Scene):
     def _changed(self) -> None:
         self.plan.invalidate()
         self.angled.follow()
-        self.section.follow()
+        self.section.follow(*self.table.chosen)
         left, low, right, high = sheet_box(self.table.drawing)
         box = self.plan.camera.box
         if left < box[0] or low < box[1] or right > box[2] or high > box[3]:
@@ -304,25 +317,29 @@ class DrawingTable(Scene):
             then()
             return
 
-        def save_first() -> None:
-            if self.save():
-                then()
-
-        options = ((_("Save it first"), save_first), (yes, then), (_("Stay"), None))
+        options = ((_("Save it first"), lambda: self.save(then)), (yes, then), (_("Stay"), None))
         ask_which(self.services, _("The sheet is not saved"), [_("What you drew goes, unless you save it.")], options)
 
-    def save(self) -> bool:
-        """Save the house to its file; return whether it is saved."""
-        data, library = self.services.records.folder, self.services.library
+    def save(self, then: Callable[[], None] = lambda: None) -> None:
+        """Save the house to its file, and go on; a new house is named first."""
+        data = self.services.records.folder
         if data is None:
             show_message(self.services, _("Not saved"), [_("There is no folder for what you save here.")])
-            return False
+        elif self.table.source is None:
+            ask_title(self.services, suggested_title(self.table.drawing), lambda title: self._save(data, then, title))
+        else:
+            self._save(data, then)
+
+    def _save(self, data: Path, then: Callable[[], None], title: str = "") -> None:
+        library = self.services.library
+        if title:
+            self.table.call_it(title, id_of(title))
         taken = frozenset(path.stem for path in level_paths())
         try:
             source = save(self.table.source, self.table.drawing, data, taken)
         except RecordsError as why:
             show_message(self.services, _("Not saved"), [str(why)])
-            return False
+            return
         self.table.keep(source)
         if library is not None:
             library.read_again(source.path)
@@ -332,7 +349,7 @@ class DrawingTable(Scene):
             more = ngettext("It still has {n} fault.", "It still has {n} faults.", faults).format(n=faults)
             self.table.said += f" {more}"
         self._changed()
-        return True
+        then()
 
     def _leave(self) -> None:
         self.services.go_home()
@@ -373,7 +390,8 @@ class DrawingTable(Scene):
             pygame.K_ESCAPE: self._leave, pygame.K_DELETE: table.take_out, pygame.K_g: table.next_grid,
             pygame.K_c: lambda: table.act(Close()), pygame.K_m: lambda: table.act(Mirror()),
             pygame.K_r: lambda: table.act(Turn()), pygame.K_n: lambda: table.next_wall(step),
-            pygame.K_k: lambda: table.next_kind(step), pygame.K_t: lambda: table.next_tool(step),
+            pygame.K_w: lambda: table.next_tool(step),
+            **{pygame.K_1 + number: partial(table.make_it, kind) for number, kind in enumerate(KINDS)},
             pygame.K_p: lambda: self.services.focus(PACE),
             pygame.K_v: lambda: self.see(views[(views.index(self.view) + 1) % len(views)]),
         }  # fmt: skip

@@ -17,7 +17,6 @@ from trainer.picture.house import roof_lines
 from trainer.picture.model import Item, Line, Polygon, Text, flat
 from trainer.plan import Point
 from trainer.table import (
-    KINDS,
     Act,
     CannotDraw,
     Close,
@@ -28,7 +27,6 @@ from trainer.table import (
     PutCorner,
     PutDanger,
     PutInside,
-    SetKind,
     SplitWall,
     TakeInside,
     roof_of,
@@ -90,10 +88,6 @@ class SheetHand:
                 self.grip = Grip(self.cursor)
             case "cut" if wall:
                 table.act(SplitWall(wall, self._run(wall)))
-            case "kind" if wall:
-                table.wall = wall
-                kind = drawing.walls[drawing.index(wall)].kind
-                table.act(SetKind(wall, KINDS[(KINDS.index(kind) + 1) % len(KINDS)]))
             case "danger":
                 self._put_danger(wall)
 
