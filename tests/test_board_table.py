@@ -425,8 +425,8 @@ def test_a_house_of_ones_own_is_deleted_put_back_and_deleted(tmp_path: Path) -> 
         assert not file.exists()
         person.click(person.see("button", last).rect.center)
         person.wait()
-        person.app.scene.choose("owl-s-nest")
-        person.wait()
+        if person.sees("row", "Owl's nest"):
+            person.arrow_to("owl-s-nest", "Houses")
     assert (tmp_path / FOLDER / "deleted" / file.name).exists()
     assert all(row.key != "owl-s-nest" for row in person.see("list", "Houses").children)
 

@@ -27,5 +27,5 @@ from trainer.table.outline_acts import (
     Turn,
 )
 from trainer.table.pacing import read_pace
-from trainer.table.study import DrawnFault, Study, moved_by_hand, roof_of, study
+from trainer.table.study import DrawnFault, Study, glance, moved_by_hand, roof_of, study
 from trainer.table.wall_acts import PutInside, SetBeam, SetDutch, SetKind, TakeInside

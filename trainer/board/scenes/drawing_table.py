@@ -42,6 +42,7 @@ from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths, style_texts
 from trainer.table import (
     KINDS,
+    Act,
     CannotDraw,
     Close,
     Drawing,
@@ -61,7 +62,7 @@ TAB_NAMES: dict[Tab, str] = {
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
 PACE = "table/pace"
-FOOT = 184
+FOOT = 204
 """Height of what is said under the sheet: the line to type in, a sentence, two faults; px at 100 %."""
 MOST_TYPED = 2000
 """Letters of a line of walls: some sixty corners."""
@@ -81,10 +82,11 @@ class DrawingTable(Scene):
         self.plan = PlanView(_("Sheet"), sheet_box(self.table.drawing), self._still)
         self.plan.drawer = self.hand
         self.plan.note = lambda: self.table.hint
-        self.angled = RoofView(lambda: self.table.study.shown)
-        self.section = CutView(lambda: self.table.study.layout)
+        self.angled = RoofView(lambda: self.table.seen.shown)
+        self.section = CutView(lambda: self.table.seen.layout)
         self.tab: Tab = "house"
         self.view: View = "sheet"
+        self._held: Act | None = None
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
@@ -237,11 +239,21 @@ class DrawingTable(Scene):
         if self._opened is not None:  # once the screen is there: there may be something to ask
             opened, self._opened = self._opened, None
             self._unless_unsaved(_("Open the other one"), partial(self._put, *opened))
+        self._follow_hand()
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
         for region, view in (("plan", self.plan), ("angled", self.angled), ("section", self.section)):
             if not view.resting and region in self.order:
                 self.redraw(region)
+
+    def _follow_hand(self) -> None:
+        """Show beside the sheet what it would be if what is held were let go now."""
+        act = self.hand.held if self.table.drawing.closed else None
+        if act != self._held:
+            self._held = act
+            self.table.look_ahead(act)
+            self.angled.follow()
+            self.section.follow(*self.table.chosen)
 
     def look_changed(self) -> None:
         for view in (self.plan, self.angled, self.section):

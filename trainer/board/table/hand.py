@@ -100,7 +100,7 @@ class SheetHand:
 
     def release(self) -> None:
         """Let go: what was drawn is done."""
-        act = self._held() or self._inside_taken()
+        act = self.held or self._inside_taken()
         self.grip = None
         if act is not None:
             self.table.act(act)
@@ -171,7 +171,8 @@ class SheetHand:
         ux, uy = step((ax, ay), b)
         return (self.cursor[0] - ax) * uy - (self.cursor[1] - ay) * ux
 
-    def _held(self) -> Act | None:
+    @property
+    def held(self) -> Act | None:
         """Return the act that letting go would do; none where nothing has moved."""
         grip, table = self.grip, self.table
         if grip is None or grip.at == self.cursor:
@@ -244,7 +245,7 @@ class SheetHand:
         items: list[Item] = []
         if table.wall:
             items.append(Line(drawing.ends(drawing.index(table.wall)), "mark", 6.0))
-        act = self._held()
+        act = self.held
         if act is not None:
             items += _preview(drawing, act)
         elif drawing.corners and not drawing.closed:

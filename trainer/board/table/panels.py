@@ -43,6 +43,7 @@ def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
         for tool, name in TOOL_NAMES.items()
     ]  # fmt: skip
     parts: list[Widget] = [
+        *_kinds(table),
         Label(_("What the mouse does (W)"), "small", "panel_faint", key="table/tool"),
         Flow([*tools], gap=2, key="table/tools"),
     ]
@@ -66,9 +67,28 @@ def drawing_panel(table: Table, entries: dict[str, float]) -> list[Widget]:
     if table.wall:
         return [*parts, *_wall(table, entries)]
     if table.drawing.closed:
-        said = _("Press a wall to choose it, or N for the next one. Then you choose what it is: eave, gable, beam …")
+        said = _("Press a wall to choose it, or N for the next one.")
         parts.append(Label(said, "small", "panel_faint", key="table/no wall"))
     return parts
+
+
+def _kinds(table: Table) -> list[Widget]:
+    """Return what a wall can be, in pictures; always at the same place, so that nothing moves when one is chosen."""
+    wall, now = table.chosen
+    said = _("What wall {wall} is").format(wall=wall) if wall else _("What the chosen wall is")
+    kinds = [
+        Button(
+            KIND_NAMES[kind],
+            partial(table.make_it, kind),
+            kind="tool",
+            picture=KIND_PICTURES[kind],
+            shortcut=str(number),
+            checked=kind == now,
+            key=f"table/kind {kind}",
+        )
+        for number, kind in enumerate(KINDS, 1)
+    ]
+    return [Label(said, "strong", key="table/kind"), Flow([*kinds], gap=4, fill=True, key="table/kinds")]
 
 
 def _danger(table: Table, what: str) -> None:
@@ -101,17 +121,7 @@ def _wall(table: Table, entries: dict[str, float]) -> list[Widget]:
         said, length, lambda n: table.act(SetLength(name, round(n))) if round(n) != length else None,
         key="table/length", nudge=float(table.grid),
     )  # fmt: skip
-    kinds = [
-        Button(
-            KIND_NAMES[kind], partial(table.make_it, kind), kind="tool", picture=KIND_PICTURES[kind],
-            shortcut=str(number), checked=wall.kind == kind, key=f"table/kind {kind}",
-        )
-        for number, kind in enumerate(KINDS, 1)
-    ]  # fmt: skip
-    parts: list[Widget] = [
-        Label(_("What wall {wall} is").format(wall=name), "strong", key="table/kind"),
-        Flow([*kinds], gap=4, fill=True, key="table/kinds"), heading,
-    ]  # fmt: skip
+    parts: list[Widget] = [heading]
     if wall.dutch:
         at, verge = wall.dutch[0], 300 if wall.dutch[1] is None else wall.dutch[1]
         parts.append(

@@ -23,6 +23,7 @@ from trainer.table import (
     Study,
     TakeBack,
     TakeOut,
+    glance,
     new_drawing,
     study,
 )
@@ -70,6 +71,8 @@ class Table:
     def __post_init__(self) -> None:
         self._naming = False
         self.study: Study = study(self.history.now, self.styles)
+        self.ahead: Study | None = None
+        """What the sheet would be if what is held were let go now."""
 
     @property
     def drawing(self) -> Drawing:
@@ -111,6 +114,18 @@ class Table:
             return
         self._put(history)
 
+    def look_ahead(self, act: Act | None) -> None:
+        """See what an act would make of the sheet, without doing it; None looks no further."""
+        try:
+            self.ahead = glance(act.on(self.drawing), self.styles) if act is not None else None
+        except CannotDraw:
+            self.ahead = None
+
+    @property
+    def seen(self) -> Study:
+        """What the views beside the sheet show."""
+        return self.ahead or self.study
+
     def undo(self) -> None:
         """Take the last act back."""
         self._put(self.history.undo(), "" if self.history.before else _("Nothing is left to take back."))
@@ -126,7 +141,7 @@ class Table:
 
     def _put(self, history: History, said: str = "") -> None:
         self.history, self.said, self._naming = history, said, False
-        self.study = study(history.now, self.styles, self.study)
+        self.study, self.ahead = study(history.now, self.styles, self.study), None
         if self.wall not in history.now.names:
             self.wall = ""
         try:
