@@ -425,8 +425,6 @@ def test_a_house_of_ones_own_is_deleted_put_back_and_deleted(tmp_path: Path) -> 
         assert not file.exists()
         person.click(person.see("button", last).rect.center)
         person.wait()
-        if person.sees("row", "Owl's nest"):
-            person.arrow_to("owl-s-nest", "Houses")
     assert (tmp_path / FOLDER / "deleted" / file.name).exists()
     assert all(row.key != "owl-s-nest" for row in person.see("list", "Houses").children)
 
@@ -439,10 +437,12 @@ def test_the_section_follows_the_wall_that_is_chosen_and_what_it_is() -> None:
     assert layout is not None
     for wall in "ABD":
         scene.table.choose(wall)
+        person.wait(3)
         member = layout.by_tag[scene.section.tag]
         assert f"plate {wall}" in {end.bears_on for end in member.ends}
     scene.table.choose("C")
     scene.table.make_it("gable")
+    person.wait(3)
     layout = scene.table.study.layout
     assert layout is not None
     assert layout.by_tag[scene.section.tag].kind == "gable"
@@ -462,3 +462,22 @@ def test_nothing_moves_under_the_mouse_when_a_wall_gets_a_fault() -> None:
         assert scene.roots["plan"].rect == sheet
     assert scene.table.study.faults
     assert kinds[0] == kinds[1] == kinds[2]
+
+
+def test_the_views_beside_the_sheet_follow_what_is_held() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    a, b = scene.plan.to_window((6000, 7200)), scene.plan.to_window((6000, 9600))
+    handle = person.app.handle
+    handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=a, button=1))
+    person.wait(4)
+    span = scene.section.camera.box[2]
+    handle(pygame.event.Event(pygame.MOUSEMOTION, pos=b, rel=(0, 0), buttons=(1, 0, 0)))
+    person.wait(4)
+    assert scene.table.drawing.corners[2] == (12_000, 7200)
+    assert scene.section.camera.box[2] > span + 2000
+    ahead = scene.table.seen.layout
+    handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=b, button=1))
+    assert scene.table.study.layout == ahead
+    assert scene.table.seen is scene.table.study

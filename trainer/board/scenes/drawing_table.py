@@ -87,6 +87,7 @@ class DrawingTable(Scene):
         self.tab: Tab = "house"
         self.view: View = "sheet"
         self._held: Act | None = None
+        self._steps: list[Callable[[], None]] = []
         self.typed = ""
         self.fault = ""
         self.entries: dict[str, float] = {}
@@ -221,9 +222,8 @@ class DrawingTable(Scene):
     # what changes
 
     def _changed(self) -> None:
+        self._held, self._steps = None, self._views()
         self.plan.invalidate()
-        self.angled.follow()
-        self.section.follow(*self.table.chosen)
         left, low, right, high = sheet_box(self.table.drawing)
         box = self.plan.camera.box
         if left < box[0] or low < box[1] or right > box[2] or high > box[3]:
@@ -247,13 +247,16 @@ class DrawingTable(Scene):
                 self.redraw(region)
 
     def _follow_hand(self) -> None:
-        """Show beside the sheet what it would be if what is held were let go now."""
+        """Show beside the sheet what it would be if what is held were let go; a step a frame, so that none is long."""
         act = self.hand.held if self.table.drawing.closed else None
-        if act != self._held:
-            self._held = act
-            self.table.look_ahead(act)
-            self.angled.follow()
-            self.section.follow(*self.table.chosen)
+        if not self._steps and act != self._held:
+            self._held, self._steps = act, [lambda: self.table.look_ahead(act), *self._views()]
+        if self._steps:
+            self._steps.pop(0)()
+
+    def _views(self) -> list[Callable[[], None]]:
+        """What lets the views beside the sheet show what is drawn now."""
+        return [self.angled.follow, lambda: self.section.follow(*self.table.chosen)]
 
     def look_changed(self) -> None:
         for view in (self.plan, self.angled, self.section):
