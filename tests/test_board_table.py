@@ -14,10 +14,11 @@ from trainer.board.scenes.drill_choice import DrillChoice
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.work import Work
 from trainer.board.table.files import FOLDER, SHEET, kept_sheet
+from trainer.board.table.job_panel import BRACING, NEAR_ENOUGH, TIE_DOWN
 from trainer.cli.check import checked_level
 from trainer.level import parse_level
 from trainer.shipped import find_level
-from trainer.table import SetKind, level_data
+from trainer.table import SetKind, SetValue, level_data
 
 MOST_ACTS = 25
 
@@ -330,7 +331,7 @@ def test_a_second_house_of_the_same_name_gets_a_file_of_its_own(tmp_path: Path) 
         person = Person(data=tmp_path)
         person.app.services.go_table()
         person.wait(2)
-        table_of(person).new_sheet()
+        table_of(person).shelf.new_sheet()
         person.key("p")
         person.write(WREN)
         person.key("enter")
@@ -386,8 +387,8 @@ def test_a_house_with_faults_is_opened_again_from_its_file(tmp_path: Path) -> No
     save(person)
     drawing = table_of(person).table.drawing
     assert "fault" in table_of(person).table.said
-    table_of(person).new_sheet()
-    table_of(person).open_own()
+    table_of(person).shelf.new_sheet()
+    table_of(person).shelf.open_own()
     person.wait()
     person.key("enter")
     person.wait()
@@ -481,3 +482,33 @@ def test_the_views_beside_the_sheet_follow_what_is_held() -> None:
     handle(pygame.event.Event(pygame.MOUSEBUTTONUP, pos=b, button=1))
     assert scene.table.study.layout == ahead
     assert scene.table.seen is scene.table.study
+
+
+def test_every_instruction_of_the_form_is_a_key_of_the_level_and_what_it_shows_is_its_usual_value() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    usual = scene.table.study.level
+    for said, way, shown, nudge, _unit in (*NEAR_ENOUGH, *BRACING, *TIE_DOWN):
+        scene.table.act(SetValue(way, type(shown)(shown + nudge)))
+        level = scene.table.study.level
+        assert level is not None, (said, scene.table.study.faults)
+        assert level != usual
+        scene.table.undo()
+        scene.table.act(SetValue(way, shown))
+        assert scene.table.study.level == usual, said
+        scene.table.undo()
+
+
+def test_fixings_are_chosen_in_the_form_of_the_job() -> None:
+    person = Person()
+    paced(person, "12000 right, 7200 up, close")
+    scene = table_of(person)
+    scene.open_tab("job")
+    person.wait()
+    scene.services.focus("table/fixings.jack")
+    person.key("right")
+    assert scene.table.drawing.at("fixings") == {"jack": "tie-down strap"}
+    assert scene.table.study.sound
+    person.key("right")
+    assert scene.table.drawing.at("fixings") is None

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from pathlib import Path
 from typing import Literal
 
 import pygame
@@ -12,52 +11,26 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
-from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.services import Services
-from trainer.board.table.files import Source, kept_sheet, open_source, same_file, save
+from trainer.board.table.files import Source, kept_sheet, same_file
 from trainer.board.table.go_on import go_on_panel
 from trainer.board.table.hand import SheetHand
+from trainer.board.table.job_panel import job_panel
 from trainer.board.table.lesson_panel import lesson_panel
-from trainer.board.table.own_houses import ask_title, choose_own
 from trainer.board.table.panels import drawing_panel, sizes_panel
+from trainer.board.table.shelf import Shelf
 from trainer.board.table.state import Table
 from trainer.board.table.views import CutView, RoofView
-from trainer.board.widgets import (
-    Button,
-    Choice,
-    Column,
-    Flow,
-    Label,
-    LineEntry,
-    Listing,
-    Pad,
-    Row,
-    Scroll,
-    Widget,
-)
+from trainer.board.widgets import Button, Choice, Column, Flow, Label, LineEntry, Listing, Pad, Row, Scroll, Widget
 from trainer.picture.drafted import sheet, sheet_box
 from trainer.picture.model import Item
-from trainer.read import Faulty
-from trainer.records.errors import RecordsError
 from trainer.shipped import level_paths, style_texts
-from trainer.table import (
-    KINDS,
-    Act,
-    CannotDraw,
-    Close,
-    Drawing,
-    Mirror,
-    Turn,
-    id_of,
-    new_drawing,
-    read_pace,
-    suggested_title,
-)
+from trainer.table import KINDS, Act, CannotDraw, Close, Drawing, Mirror, Turn, read_pace
 from trainer.words import INVENTED, _, ngettext
 
-Tab = Literal["house", "sizes", "lesson", "go on"]
+Tab = Literal["house", "sizes", "job", "lesson", "go on"]
 TAB_NAMES: dict[Tab, str] = {
-    "house": _("House"), "sizes": _("Sizes"), "lesson": _("Lesson"), "go on": _("Go on"),
+    "house": _("House"), "sizes": _("Sizes"), "job": _("Job"), "lesson": _("Lesson"), "go on": _("Go on"),
 }  # fmt: skip
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
@@ -84,6 +57,7 @@ class DrawingTable(Scene):
         self.plan.note = lambda: self.table.hint
         self.angled = RoofView(lambda: self.table.seen.shown)
         self.section = CutView(lambda: self.table.seen.layout)
+        self.shelf = Shelf(services, self.table, self._show_all)
         self.tab: Tab = "house"
         self.view: View = "sheet"
         self._held: Act | None = None
@@ -149,7 +123,8 @@ class DrawingTable(Scene):
         does: list[tuple[str, Callable[[], object], str]] = [
             (_("Houses"), self._leave, "Esc"), (_("Undo"), self.table.undo, "Ctrl Z"),
             (_("Redo"), self.table.redo, "Ctrl Y"), (_("Save"), self.save, "Ctrl S"),
-            (_("New sheet"), self.new_sheet, ""), (_("Open"), self.open_own, ""), (_("Help"), self.services.help, "F1"),
+            (_("New sheet"), self.shelf.new_sheet, ""), (_("Open"), self.shelf.open_own, ""),
+            (_("Help"), self.services.help, "F1"),
         ]  # fmt: skip
         parts: list[Widget] = [
             Button(
@@ -181,6 +156,7 @@ class DrawingTable(Scene):
             )
         panel = {
             "house": lambda: drawing_panel(self.table, self.entries), "sizes": lambda: sizes_panel(self.table),
+            "job": lambda: job_panel(self.table),
             "lesson": lambda: lesson_panel(self.table, self.entries), "go on": lambda: go_on_panel(self),
         }[self.tab]()  # fmt: skip
         said = TAB_NAMES[self.tab]
@@ -238,7 +214,7 @@ class DrawingTable(Scene):
     def tick(self, now_ms: int) -> None:
         if self._opened is not None:  # once the screen is there: there may be something to ask
             opened, self._opened = self._opened, None
-            self._unless_unsaved(_("Open the other one"), partial(self._put, *opened))
+            self.shelf.unless_unsaved(_("Open the other one"), partial(self.shelf.put, *opened))
         self._follow_hand()
         for view in (self.plan, self.angled, self.section):
             view.now_ms = now_ms
@@ -303,68 +279,9 @@ class DrawingTable(Scene):
             self.typed = ""
             self._show_all()
 
-    def new_sheet(self) -> None:
-        """Begin an empty sheet; what was not saved is asked after."""
-        self._unless_unsaved(_("Begin a new sheet"), lambda: self._put(new_drawing(), None))
-
-    def open_own(self) -> None:
-        """Ask which of one's own houses is to be put on the table, those with faults too."""
-        choose_own(self.services, self._open_file)
-
-    def _open_file(self, path: Path) -> None:
-        try:
-            source = open_source(path)
-        except Faulty as faulty:
-            show_message(self.services, _("It can't be drawn"), [str(fault) for fault in faulty.faults])
-            return
-        except OSError as error:
-            show_message(self.services, _("It can't be read"), [str(error.strerror or error)])
-            return
-        self._unless_unsaved(_("Open it"), lambda: self._put(source.drawing, source))
-
-    def _put(self, drawing: Drawing, source: Source | None) -> None:
-        self.table.open(drawing, source)
-        self._show_all()
-
-    def _unless_unsaved(self, yes: str, then: Callable[[], None]) -> None:
-        """Do what takes the sheet off the table; where it is not saved, ask first."""
-        if self.table.saved or not self.table.drawing.corners:
-            then()
-            return
-
-        options = ((_("Save it first"), lambda: self.save(then)), (yes, then), (_("Stay"), None))
-        ask_which(self.services, _("The sheet is not saved"), [_("What you drew goes, unless you save it.")], options)
-
     def save(self, then: Callable[[], None] = lambda: None) -> None:
-        """Save the house to its file, and go on; a new house is named first."""
-        data = self.services.records.folder
-        if data is None:
-            show_message(self.services, _("Not saved"), [_("There is no folder for what you save here.")])
-        elif self.table.source is None:
-            ask_title(self.services, suggested_title(self.table.drawing), lambda title: self._save(data, then, title))
-        else:
-            self._save(data, then)
-
-    def _save(self, data: Path, then: Callable[[], None], title: str = "") -> None:
-        library = self.services.library
-        if title:
-            self.table.call_it(title, id_of(title))
-        taken = frozenset(path.stem for path in level_paths())
-        try:
-            source = save(self.table.source, self.table.drawing, data, taken)
-        except RecordsError as why:
-            show_message(self.services, _("Not saved"), [str(why)])
-            return
-        self.table.keep(source)
-        if library is not None:
-            library.read_again(source.path)
-        faults = len(self.table.study.faults)
-        self.table.said = _("Saved. It stands on your path, under Your own. Its file: {path}").format(path=source.path)
-        if faults:
-            more = ngettext("It still has {n} fault.", "It still has {n} faults.", faults).format(n=faults)
-            self.table.said += f" {more}"
-        self._changed()
-        then()
+        """Save the house to its file, and go on."""
+        self.shelf.save(then)
 
     def _leave(self) -> None:
         self.services.go_home()
@@ -374,8 +291,8 @@ class DrawingTable(Scene):
     def commands(self) -> list[Command]:
         return [
             Command(_("Undo"), "Ctrl Z", self.table.undo), Command(_("Redo"), "Ctrl Y", self.table.redo),
-            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Open a house"), "", self.open_own),
-            Command(_("Begin a new sheet"), "", self.new_sheet),
+            Command(_("Save the house"), "Ctrl S", self.save), Command(_("Open a house"), "", self.shelf.open_own),
+            Command(_("Begin a new sheet"), "", self.shelf.new_sheet),
             Command(_("Close the outline"), "C", lambda: self.table.act(Close())),
             Command(_("Mirror the house"), "M", lambda: self.table.act(Mirror())),
             Command(_("Turn the house"), "R", lambda: self.table.act(Turn())),

@@ -190,7 +190,6 @@ TRUSSES: Numbers = (
     (_("Plies of a girder"), ("trusses", "girder_plies"), 2, 1, ""),
     (_("Outrigger depth"), ("trusses", "outrigger_depth"), 90, 10, "mm"),
     (_("Smallest saddle"), ("trusses", "smallest_saddle"), 0, 100, "mm"),
-    (_("Net uplift"), ("tie_down", "net_pressure"), 0.6, 0.1, "kPa"),
 )
 CHOICES: Sequence[tuple[str, Way, tuple[tuple[str, str], ...]]] = (
     (_("Cover"), ("roof", "cover"), (("sheet", _("sheet")), ("tile", _("tile")))),
@@ -222,7 +221,7 @@ def title_entry(table: Table) -> Widget:
 
     def take(text: str) -> None:
         if text:
-            table.call_it(text)
+            table.write({"title": text})
 
     return LineEntry(
         _("What the house is called"), str(table.drawing.at("title") or ""), take, key="table/title", most=80

@@ -69,7 +69,7 @@ class Table:
     """What was refused, in words, or done; shown until the next act."""
 
     def __post_init__(self) -> None:
-        self._naming = False
+        self._writing: set[str] = set()
         self.study: Study = study(self.history.now, self.styles)
         self.ahead: Study | None = None
         """What the sheet would be if what is held were let go now."""
@@ -94,15 +94,14 @@ class Table:
         """Whether the file holds what is on the sheet."""
         return self.source is not None and self.source.drawing == self.drawing
 
-    def call_it(self, title: str, id_: str = "") -> None:
-        """Give the house a title, and the id that goes with it. While it is typed, all of its letters are one act."""
-        values = {**self.drawing.values, "title": title, **({"id": id_} if id_ else {})}
-        if values == self.drawing.values:
+    def write(self, texts: Mapping[str, str]) -> None:
+        """Write a text of the house, such as its title. While it is typed, all of its letters are one act."""
+        written = replace(self.drawing, values={**self.drawing.values, **texts})
+        if written == self.drawing:
             return
-        named = replace(self.drawing, values=values)
-        begun = self.history.before if self._naming and self.history.before else self.history
-        self._put(History(named, begun))
-        self._naming = True
+        begun = self.history.before if self._writing == set(texts) and self.history.before else self.history
+        self._put(History(written, begun))
+        self._writing = set(texts)
 
     def act(self, act: Act) -> None:
         """Do one thing; where nobody could, it is said why."""
@@ -140,7 +139,7 @@ class Table:
         self._put(History(drawing))
 
     def _put(self, history: History, said: str = "") -> None:
-        self.history, self.said, self._naming = history, said, False
+        self.history, self.said, self._writing = history, said, set()
         self.study, self.ahead = study(history.now, self.styles, self.study), None
         if self.wall not in history.now.names:
             self.wall = ""
