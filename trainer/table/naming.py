@@ -25,9 +25,9 @@ def suggested_title(drawing: Drawing) -> str:
     left, low, right, high = drawing.bounds
     kinds = {wall.kind for wall in drawing.walls}
     said = {
-        "dutch gable": _("dutch gable"), "gable": _("gable"), "beam": _("beam on posts"), "against": _("higher wall"),
+        "dutch gable": _("dutch gable"), "beam": _("beam on posts"), "against": _("higher wall"), "gable": _("gable"),
     }  # fmt: skip
-    special = ", ".join(word for kind, word in said.items() if kind in kinds)
+    special = next((word for kind, word in said.items() if kind in kinds), "")
     shape = SHAPES.get(len(drawing.corners), _("House"))
     size = _("{wide:g} by {deep:g} m").format(wide=(right - left) / 1000, deep=(high - low) / 1000)
     return ", ".join(filter(None, (shape, special, size)))

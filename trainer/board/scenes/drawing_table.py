@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from textwrap import shorten
 from typing import Literal
 
 import pygame
@@ -35,6 +36,8 @@ TAB_NAMES: dict[Tab, str] = {
 View = Literal["sheet", "angled", "section"]
 VIEW_NAMES: dict[View, str] = {"sheet": _("Sheet"), "angled": _("At an angle"), "section": _("Section")}
 PACE = "table/pace"
+MOST_TITLE = 32
+"""Letters of a title that the bar has room for."""
 FOOT = 204
 """Height of what is said under the sheet: the line to type in, a sentence, two faults; px at 100 %."""
 MOST_TYPED = 2000
@@ -135,7 +138,8 @@ class DrawingTable(Scene):
         ]  # fmt: skip
         if roomy:
             state = _("saved") if self.table.saved else _("not saved")
-            said = _("{title} ({state})").format(title=self.table.drawing.at("title"), state=state)
+            title = shorten(str(self.table.drawing.at("title")), MOST_TITLE, placeholder=" …")
+            said = _("{title} ({state})").format(title=title, state=state)
             parts.insert(1, Label(said, "heading", "ink", ground="paper", role="heading", key="bar/title"))
         flow = Flow(parts, gap=6 if roomy else 0, key="bar/flow")
         return Pad(flow, pad=4, ground="paper", name=_("Top"), key="bar")

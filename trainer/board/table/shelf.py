@@ -80,6 +80,7 @@ class Shelf:
         self.table.keep(source)
         if library is not None:
             library.read_again(source.path)
+        self.services.ui.memory["home/chosen"] = source.path.stem
         faults = len(self.table.study.faults)
         self.table.said = _("Saved. It stands on your path, under Your own. Its file: {path}").format(path=source.path)
         if faults:
