@@ -51,8 +51,8 @@ def make_family(seed: int, hard: int, shape: str | None, count: int) -> tuple[Le
 def _traits(level: Level, layout: Layout) -> Hashable:
     """What houses of a family have in common, beside their shape."""
     site = level.site
-    wrong = [wall.fault for wall in site.walls] + [truss.fault for truss in site.delivery]
-    wrong += [danger.what for danger in site.dangers]
+    wrong: list[str] = [*(wall.fault for wall in site.walls), *(truss.fault for truss in site.delivery)]
+    wrong += (danger.what for danger in site.dangers)
     asked = (site.wind, site.lifting is not None, site.loading, site.day)
     kinds = frozenset(member.kind for member in layout.members)
     return level.lesson.stages, kinds, frozenset(Counter(wrong).items()), asked
