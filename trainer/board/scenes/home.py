@@ -168,7 +168,8 @@ class Home(Scene):
             empty=_("The houses are being read …"), show=2,
         )  # fmt: skip
         done = sum(progress.met for progress in self.path.done.values())
-        heading = Label(_("Your path"), "heading", role="heading")
+        today = Button(_("Today"), self.services.go_today, kind="primary", shortcut="Y", key="home/today")
+        heading = Label(_("More houses"), "heading", role="heading")
         houses = len(self.library.entries)
         how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
         if self.path.due:
@@ -176,9 +177,9 @@ class Home(Scene):
             how_far += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
         label = Label(how_far, "small", "panel_faint")
         if self._roomy or self.entry is None:
-            return Pad(Column([heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
+            return Pad(Column([today, heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
         listing.grows = False
-        column = Column([heading, label, listing, self._about(self.entry, "panel")], gap=8)
+        column = Column([today, heading, label, listing, self._about(self.entry, "panel")], gap=8)
         return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
 
     def _progress_in_words(self, entry: HouseEntry, *, roomy: bool) -> str:
@@ -236,8 +237,8 @@ class Home(Scene):
             tried = begun or entry.id in self.path.done
             does.insert(len(does) if tried else 1, (_("Watch it built"), self.watch, "W"))
         buttons = [
-            Button(name, press, kind="plain" if n else "primary", shortcut=key if self._roomy else "", ground="paper")
-            for n, (name, press, key) in enumerate(does)
+            Button(name, press, kind="plain", shortcut=key if self._roomy else "", ground="paper")
+            for name, press, key in does
         ]
         return Flow(buttons, gap=12 if self._roomy else 6)
 
@@ -308,6 +309,7 @@ class Home(Scene):
 
     def commands(self) -> list[Command]:
         return [
+            Command(_("Today: a quarter of an hour"), "Y", self.services.go_today),
             Command(_("Practise this house"), "P", lambda: self.start("practice")),
             Command(_("Be assessed on this house"), "A", lambda: self.start("assessment")),
             Command(_("Go on with this house"), "C", self.go_on),
@@ -341,7 +343,7 @@ class Home(Scene):
             pygame.K_a: lambda: self.start("assessment"), pygame.K_c: self.go_on, pygame.K_l: self.look_back,
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
             pygame.K_k: self.services.go_desk,
-            pygame.K_f: self.services.go_first, pygame.K_w: self.watch,
+            pygame.K_f: self.services.go_first, pygame.K_w: self.watch, pygame.K_y: self.services.go_today,
             pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on,
         }  # fmt: skip
         if event.key not in does:

@@ -12,6 +12,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import confirm, show_message
+from trainer.board.scenes.drilling import BackTo
 from trainer.board.scenes.on_roof import OnRoof, ring
 from trainer.board.scenes.quiz_answer import (
     CHOICES,
@@ -55,8 +56,10 @@ SCROLLED = "quiz/scrolled"
 class Quiz(Scene):
     """One quiz, question by question, then what came of it."""
 
-    def __init__(self, services: Services, quiz: Quizzing) -> None:
+    def __init__(self, services: Services, quiz: Quizzing, back: BackTo | None = None) -> None:
+        """Ask ``quiz``; whoever leaves, or is done, goes ``back``: to the houses where nothing is said."""
         super().__init__(services)
+        self.back = back or BackTo(_("Houses"), _("Houses"), services.go_home)
         self.name = _("Quiz")
         self.quiz = quiz
         self.cursor = -1
@@ -151,7 +154,7 @@ class Quiz(Scene):
         title = self.name
         if self.quiz.asked is not None:
             title = _("Question {n} of {count}").format(n=self.quiz.number, count=len(self.quiz.questions))
-        return top_bar(title, _("Houses"), self.leave, self.services.help)
+        return top_bar(title, self.back.short, self.leave, self.services.help)
 
     def _question(self) -> Widget:
         asked = self.quiz.asked
@@ -199,7 +202,7 @@ class Quiz(Scene):
             Label(score, "figure", "accent"),
             Label(kept, "body", "panel_faint"),
             listing,
-            Button(_("Houses"), self.services.go_home, kind="primary", key="quiz/houses"),
+            Button(self.back.name, self.back.go, kind="primary", key="quiz/houses"),
             Prose([Paragraph(CAUTION, "small", "panel_faint", space=0)], key="caution"),
         ]
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("The quiz is done"), key="summary")
@@ -218,7 +221,7 @@ class Quiz(Scene):
         if self.looking_at >= 0:
             return "quiz/back"
         if asked is None:
-            return "quiz/answers"
+            return "quiz/houses" if self.back.name != _("Houses") else "quiz/answers"
         if self.quiz.verdict is not None:
             return "quiz/go on"
         return {Amount: TYPED, Pairs: f"{PARTNER}/1"}.get(type(asked.task), CHOICES)
@@ -334,10 +337,10 @@ class Quiz(Scene):
     def leave(self) -> None:
         """Go back to the houses; what is answered is kept."""
         if self.quiz.asked is None or not self.quiz.sitting.given:
-            self.services.go_home()
+            self.back.go()
             return
         kept = [_("What you have answered is kept.")]
-        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.services.go_home)
+        confirm(self.services, _("Leave the quiz?"), kept, _("Leave"), self.back.go)
 
     def _clicked(self, at: tuple[float, float], _button: int) -> None:
         asked = self.quiz.asked
