@@ -4,10 +4,11 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 
 import pytest
+from ten_days import ten_days
 
 from trainer.course import Build, Course, Done, FinishIt, Sitting, Watch, finish, parse_course, sittings, today
 from trainer.course.sittings import BUILDING_MINUTES, next_sitting
-from trainer.course.today import FEWEST_REVIEWS, MOST_REVIEWS, with_done
+from trainer.course.today import FEWEST_REVIEWS, MOST_A_DAY, MOST_REVIEWS, with_done
 from trainer.film import film_of
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
@@ -56,9 +57,9 @@ def test_every_fault_of_a_course_is_named_with_its_line_and_what_may_be_meant() 
     with pytest.raises(Faulty) as caught:
         parse_course(text, "course.yaml", HOUSES)
     paths = {fault.path for fault in caught.value.faults}
-    assert {"steps[1].id", "steps[8].whole", "steps[9].film", "steps[0].rules[0]"} <= paths
+    assert {"steps[1].id", "steps[9].whole", "steps[10].film", "steps[0].rules[0]"} <= paths
     assert any(path.endswith(".drill") for path in paths)
-    assert "wren" in next(fault.what for fault in caught.value.faults if fault.path == "steps[8].whole")
+    assert "wren" in next(fault.what for fault in caught.value.faults if fault.path == "steps[9].whole")
     assert all(fault.line > 1 for fault in caught.value.faults)
 
 
@@ -132,6 +133,19 @@ def test_the_course_goes_on_where_it_was_left_until_it_is_done() -> None:
         so_far, number = with_done(so_far, sitting), number + 1
     assert number == len(sittings(course(), minutes()))
     assert all(n == of for n, of in map(so_far.of_step, course().steps))
+
+
+@pytest.mark.parametrize("seed", range(1, 9))
+def test_ten_evenings_are_short_bring_one_idea_each_at_most_and_each_idea_back_twice(seed: int) -> None:
+    evenings = ten_days(seed)
+    for evening in evenings:
+        assert evening.seconds <= 15 * 60
+        assert len(evening.new) <= 1
+        assert evening.questions <= MOST_A_DAY
+    assert all(evening.reviews >= FEWEST_REVIEWS for evening in evenings[3:])
+    for step in [step for evening in evenings for step in evening.new]:
+        assert sum(step in evening.back for evening in evenings) >= 2
+    assert sum(len(evening.new) for evening in evenings) >= 5
 
 
 def test_after_a_week_away_the_most_serious_eight_come_back_first() -> None:

@@ -18,7 +18,7 @@ WATCH = "watch-{step}"
 """What a part of a film that was watched is called in the records."""
 WATCH_MINUTES, FINISH_MINUTES = 2, 4
 """What these take at most."""
-BUILDING_MINUTES = 10
+BUILDING_MINUTES = 11
 """What a sitting takes, without what is due for review and the reasons asked after it."""
 PART_MINUTES = 5
 """What one part of a whole house takes at most, so that a return has room beside it."""
@@ -138,8 +138,9 @@ def sittings(course: Course, minutes: Mapping[str, int]) -> tuple[Sitting, ...]:
         new: CourseStep | None = None
         while mains and sum(part.minutes for part in (*parts, *mains[0])) <= BUILDING_MINUTES:
             first = mains[0][0]
-            if new is not None:
-                break  # a night between what is new and anything else of weight
+            building = any(isinstance(part, Build) for part in parts)
+            if new is not None or (building and isinstance(first, Watch)):
+                break  # a night between what is new and a whole house
             new = first.step if isinstance(first, Watch) else None
             parts += mains.popleft()
         found.append(Sitting(tuple(parts)))

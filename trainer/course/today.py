@@ -6,19 +6,20 @@ Nothing is counted but what is due: whoever was away for a week comes back to th
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from functools import reduce
 
 from trainer.chance import shuffled
 from trainer.course.model import Course, CourseStep
-from trainer.course.sittings import Done, FinishIt, Sitting, Watch, next_sitting
+from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, next_sitting
 from trainer.quiz.history import Seen, cards, seriousness
 from trainer.quiz.review import RULE, Card, due, new_card
 
 MOST_REVIEWS, MOST_A_DAY = 8, 15
 """Questions in one go, and from one night to the next."""
 FEWEST_REVIEWS = 5
-"""Where fewer are due, rules of ideas met that nobody asked about yet make it up to so many."""
+"""Where fewer are due, rules of ideas met that nobody asked about, then what is due next, make it up to so many."""
 WHY = 2
 """Questions on why, at the end."""
 ONE_DAY = timedelta(hours=16)
@@ -55,10 +56,12 @@ def today(
     room = min(MOST_REVIEWS, max(0, MOST_A_DAY - asked - WHY))
     held = cards(history)
     review = sorted(due(held.values(), now), key=seriousness)[:room]
-    met = [step for step in course.steps if done.has(Watch(step))]
-    wanted = max(0, min(FEWEST_REVIEWS, room) - len(review))
-    review += [new_card(name, now) for name in _not_asked_yet(met, held, seed)[:wanted]]
-    new = [building.new] if building and building.new else []
+    met = [step for step in course.steps if done.has(FinishIt(step, 1))]
+    fresh = [new_card(name, now) for name in _not_asked_yet(met, held, seed)]
+    soon = [card for card in sorted(held.values(), key=lambda card: card.due) if card not in review]
+    soon = [card for card in soon if card.last_review is None or card.last_review <= now - ONE_DAY]
+    review += [*fresh, *soon][: max(0, min(FEWEST_REVIEWS, room) - len(review))]
+    new = [part.step for part in building.parts if not isinstance(part, Build)] if building else []
     return Today(tuple(review), building, _why(met or new, seed), _after(course, minutes, done, building))
 
 
@@ -82,14 +85,12 @@ def _after(course: Course, minutes: Mapping[str, int], done: Done, building: Sit
 
 def with_done(done: Done, sitting: Sitting) -> Done:
     """Return what is done once a sitting is."""
-    drills, share, built = dict(done.drills), dict(done.share), set(done.built)
-    for part in sitting.parts:
-        match part:
-            case Watch():
-                drills[part.name] = drills.get(part.name, 0) + 1
-            case FinishIt():
-                drills[part.name] = drills.get(part.name, 0) + 1
-            case _:
-                share[part.house] = part.number / part.parts
-                built |= {part.house} if part.number == part.parts else set()
-    return Done(drills, frozenset(built), share)
+    return reduce(with_part, sitting.parts, done)
+
+
+def with_part(done: Done, part: Part) -> Done:
+    """Return what is done once a part of a sitting is."""
+    if not isinstance(part, Build):
+        return replace(done, drills={**done.drills, part.name: done.drills.get(part.name, 0) + 1})
+    built = done.built | {part.house} if part.number == part.parts else done.built
+    return replace(done, built=built, share={**done.share, part.house: part.number / part.parts})

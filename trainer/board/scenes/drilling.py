@@ -45,6 +45,11 @@ class OneDrill(Assignment):
         self.ended = False
         self._status = self._how_far()
 
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """What is to be done in it."""
+        return self._drill.steps
+
     def do(self, actions: Sequence[AnyAction]) -> tuple[ActionResult, ...]:
         """Do what one hand does in one go; say so when the drill is done."""
         outcomes = self.session.do_in_one_go(actions)

@@ -114,7 +114,7 @@ class TodayScreen(Middle):
 
     def _buttons(self, day: Day) -> Widget:
         if day.over:
-            home = Button(_("Houses"), self.services.go_home, kind="primary", key="today/on", shortcut="Enter")
+            home = Button(_("Finish for today"), self.services.go_home, kind="primary", key="today/on", shortcut="Enter")
             more = [Button(_("Go on with more"), self.more, key="today/more")] if day.plan.after else []
             return Flow([home, *more], key="today/buttons", gap=10)
         begun = day.done or (day.plan.review and day.reviewed)
