@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from trainer.board.widgets.listing import Row
-from trainer.course import Build, Course, Done, FinishIt, Part, Sitting, Watch
+from trainer.course import Build, CourseStep, FinishIt, Part, Sitting, Watch
 from trainer.words import _
 
 if TYPE_CHECKING:
@@ -46,11 +46,10 @@ def sitting_in_words(sitting: Sitting, entries: Mapping[str, HouseEntry]) -> str
     return " · ".join(part_in_words(part, entries) for part in sitting.parts)
 
 
-def steps_in_rows(course: Course, done: Done) -> list[Row]:
-    """Return the steps with how far each is."""
+def steps_in_rows(steps: Iterable[tuple[CourseStep, int, int]]) -> list[Row]:
+    """Return the steps with how far each is: how many of its parts are done, and of how many."""
     rows = []
-    for number, step in enumerate(course.steps, 1):
-        n, of = done.of_step(step)
+    for number, (step, n, of) in enumerate(steps, 1):
         picture = "house_built" if n == of else "house_begun" if n else "house_open"
         how_far = _("{n} of {of} done").format(n=n, of=of)
         rows.append(Row(step.id, f"{number} {step.title}", detail=how_far, picture=picture))

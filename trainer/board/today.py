@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from trainer.course import Build, Course, Done, Part, Today, parse_course, today, with_done
+from trainer.course import Build, Course, Done, Part, Today, parse_course, steps_of, today, with_done
 from trainer.course.sittings import Sitting
-from trainer.layout import lay_out
+from trainer.quiz.history import Seen
 from trainer.records.answers import history
-from trainer.records.drills import times_done
+from trainer.records.course import course_done
 from trainer.records.errors import RecordsError
-from trainer.session import job_of
 from trainer.shipped import course_path, level_paths
 from trainer.site.query import held
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
-    from trainer.level import Level
     from trainer.site import Site
 
 
@@ -33,8 +32,8 @@ def course() -> Course:
 
 
 def wanted_houses() -> frozenset[str]:
-    """The houses that have to be read before a day can be planned."""
-    return frozenset(step.whole for step in course().steps)
+    """The houses that have to be read before a day can be planned and gone through."""
+    return frozenset(house for step in course().steps for house in (step.watch, step.whole, *step.finish))
 
 
 @dataclass
@@ -59,44 +58,29 @@ class Day:
         return self.reviewed and self.asked_why and not self.left
 
 
-def plan_day(services: Services) -> Day:
-    """Plan what to do now."""
-    entries = {entry.id: entry for entry in services.library.entries} if services.library else {}
-    minutes = {house: entries[house].level.lesson.minutes or 0 for house in wanted_houses() if house in entries}
-    seat = services.records.seat()
-    now, seen = datetime.now(UTC), []
+def plan_day(services: Services, entries: Mapping[str, HouseEntry], done: Done) -> Day:
+    """Plan what to do now, with what is done so far."""
+    minutes = {step.whole: entries[step.whole].level.lesson.minutes or 0 for step in course().steps}
+    seat, seen, now = services.records.seat(), list[Seen](), datetime.now(UTC)
     if seat is not None:
         now = datetime.fromtimestamp(seat.clock() / 1000, UTC)
         try:
             seen = history(seat.store, seat.code)
         except RecordsError as error:
             services.records.trouble = str(error)
-    plan = today(course(), minutes, so_far(services, entries), seen, now, services.seed())
+    plan = today(course(), minutes, done, seen, now, services.seed())
     return Day(plan, reviewed=not plan.review, asked_why=not plan.why)
 
 
 def so_far(services: Services, entries: Mapping[str, HouseEntry]) -> Done:
     """Return what is done of the course, by the records, and by memory where there are none."""
-    seat, path = services.records.seat(), services.path
-    drills: Mapping[str, int] = {}
+    seat = services.records.seat()
     if seat is not None:
         try:
-            drills = times_done(seat.store, seat.code)
+            return course_done(seat, lambda house: steps_of(entries[house].level) if house in wanted_houses() else 0)
         except RecordsError as error:
             services.records.trouble = str(error)
-    path.look()
-    built = frozenset(house for house, done in path.done.items() if done.tries)
-    begun = {house: attempt.houses[-1].acts for house, attempt in path.begun.items() if house in wanted_houses()}
-    share = {house: len(acts) / steps_of(entries[house].level) for house, acts in begun.items() if house in entries}
-    done = Done(drills, built, share)
-    if seat is None:
-        done = with_done(done, Sitting(tuple(services.ui.memory.get("today/done", ()))))
-    return done
-
-
-def steps_of(level: Level) -> int:
-    """How many steps a whole house has."""
-    return len(job_of(level, 1, layout=lay_out(level.house())).order.steps)
+    return with_done(Done(), Sitting(tuple(services.ui.memory.get("today/done", ()))))
 
 
 def reached(part: Build, acts: int, steps: int) -> bool:
@@ -104,12 +88,12 @@ def reached(part: Build, acts: int, steps: int) -> bool:
     return acts * part.parts >= part.number * steps
 
 
+def safe(site: Site) -> bool:
+    """Whether all that stands is held, so that the work can be left."""
+    return all(held(site, tag) for tag in site.at_place.values())
+
+
 def note_done(services: Services, day: Day, part: Part) -> None:
     """Note that a part of today is done."""
     day.done.append(part)
     services.ui.memory["today/done"] = (*services.ui.memory.get("today/done", ()), part)
-
-
-def safe(site: Site) -> bool:
-    """Whether all that stands is held, so that the work can be left."""
-    return all(held(site, tag) for tag in site.at_place.values())

@@ -2,5 +2,5 @@
 
 from trainer.course.finish import Help, finish
 from trainer.course.model import Course, CourseStep, parse_course
-from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, Watch, sittings
+from trainer.course.sittings import Build, Done, FinishIt, Part, Sitting, Watch, sittings, steps_of
 from trainer.course.today import Today, today, with_done

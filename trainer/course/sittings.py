@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from trainer.course.finish import KIND, Help
 from trainer.course.model import Course, CourseStep
 from trainer.drill.registry import KINDS
+from trainer.level import Level
+from trainer.session import job_of
 
 WATCH = "watch-{step}"
 """What a part of a film that was watched is called in the records."""
@@ -161,6 +163,14 @@ def _house(course: Course, house: str, minutes: int) -> Iterator[Build]:
     steps = tuple(step for step in course.steps if step.whole == house)
     parts = -(-minutes // PART_MINUTES)
     yield from (Build(house, n, parts, minutes / parts, steps) for n in range(1, parts + 1))
+
+
+def steps_of(level: Level) -> int:
+    """Return how many steps a whole house has: about as many acts as it takes.
+
+    :raises LayoutRefused: where the house can't be laid out.
+    """
+    return len(job_of(level, 1).order.steps)
 
 
 def next_sitting(course: Course, minutes: Mapping[str, int], done: Done) -> Sitting | None:

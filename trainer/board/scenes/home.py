@@ -169,6 +169,7 @@ class Home(Scene):
         )  # fmt: skip
         done = sum(progress.met for progress in self.path.done.values())
         today = Button(_("Today"), self.services.go_today, kind="primary", shortcut="Y", key="home/today")
+        steps = [Label(_("The course"), "heading", role="heading"), self._steps()] if self.path.steps else []
         heading = Label(_("More houses"), "heading", role="heading")
         houses = len(self.library.entries)
         how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
@@ -177,10 +178,28 @@ class Home(Scene):
             how_far += " · " + ngettext("{n} to review", "{n} to review", due).format(n=due)
         label = Label(how_far, "small", "panel_faint")
         if self._roomy or self.entry is None:
-            return Pad(Column([today, heading, label, listing], gap=6), pad=16, column=True, name=_("Your path"))
+            return Pad(
+                Column([today, *steps, heading, label, listing], gap=6), pad=16, column=True, name=_("Your path")
+            )
         listing.grows = False
-        column = Column([today, heading, label, listing, self._about(self.entry, "panel")], gap=8)
+        column = Column([today, *steps, heading, label, listing, self._about(self.entry, "panel")], gap=8)
         return Pad(Scroll(column, _("Your path")), pad=10, column=True, name=_("Your path"))
+
+    def _steps(self) -> Listing:
+        """The steps of the course: going to one shows the house that it ends with."""
+        from trainer.board.course_words import steps_in_rows  # loads the course: after the records were read
+
+        wholes = {step.id: step.whole for step, _n, _of in self.path.steps}
+        following = next((step.id for step, n, of in self.path.steps if n < of), "")
+        chosen = str(self.ui.memory.get("home/step", following))
+
+        def choose(step: str) -> None:
+            self.ui.memory["home/step"] = step
+            self.choose(wholes[step])
+
+        listing = Listing(_("The course"), steps_in_rows(self.path.steps), chosen, choose, key="home/course", show=3)
+        listing.grows = False
+        return listing
 
     def _progress_in_words(self, entry: HouseEntry, *, roomy: bool) -> str:
         """Say under a house's title what it teaches, and how far one has come."""
@@ -305,7 +324,7 @@ class Home(Scene):
             self.services.go_table(self.entry)
 
     def first_focus(self) -> str:
-        return "list:Houses"
+        return "home/today"
 
     def commands(self) -> list[Command]:
         return [
@@ -331,7 +350,7 @@ class Home(Scene):
     def _go_to(self, level: str) -> None:
         """Choose a house that was found by its name, and put the list on it."""
         self.choose(level)
-        self.services.focus(self.first_focus())
+        self.services.focus("list:Houses")
 
     def key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):

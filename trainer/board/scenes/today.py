@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pygame
 
 from trainer.board.command import Command
-from trainer.board.course_words import kind_of, part_in_words, sitting_in_words, steps_in_rows
+from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
 from trainer.board.library import HouseEntry
 from trainer.board.quiz_start import quiz_on_cards, quiz_on_why
 from trainer.board.quizzing import Quizzing
@@ -19,7 +19,7 @@ from trainer.board.scenes.opening import open_again, open_new
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.todays_house import TodaysHouse
 from trainer.board.services import Services
-from trainer.board.today import Day, course, note_done, plan_day, so_far, wanted_houses
+from trainer.board.today import Day, note_done, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
 from trainer.drill import CannotDrill
@@ -65,9 +65,10 @@ class TodayScreen(Middle):
 
     def _look(self) -> None:
         """Plan the day, or see how far it has come since it was left."""
+        self.services.path.look()
         self._done = so_far(self.services, self._entries)
         if self.day is None:
-            self.ui.memory[DAY] = plan_day(self.services)
+            self.ui.memory[DAY] = plan_day(self.services, self._entries, self._done)
         for part in self.day.left if self.day else ():
             if self.day is not None and self._done.has(part):
                 note_done(self.services, self.day, part)
@@ -86,15 +87,15 @@ class TodayScreen(Middle):
             return Pad(Label(_("One moment …"), "body", "panel_ink", role="status"), pad=18, name=_("Today"))
         rows = self._rows(day)
         chosen = next((row.key for row in rows if row.picture == "open"), "")
-        listing = Listing(_("The parts of today"), rows, chosen, lambda _row: None, key="today/parts", tall=True)
-        steps = Listing(
-            _("The course"), steps_in_rows(course(), self._done), "", lambda _row: None, key="today/course", show=2
+        listing = Listing(
+            _("The parts of today"), rows, chosen, lambda _row: None, key="today/parts", tall=True, show=len(rows)
         )
+        listing.grows = not self.ui.look.roomy(self.size)
         minutes = round(day.plan.minutes)
         long = ngettext("About {n} minute.", "About {n} minutes.", minutes).format(n=minutes)
         head = _("Today is done.") if day.over else long
         parts: list[Widget] = [Label(head, "title", role="heading"), listing, self._buttons(day)]
-        parts += [Label(self._after(day), "body", "panel_ink"), steps]
+        parts.append(Label(self._after(day), "body", "panel_ink"))
         return Pad(Column(parts, gap=10), pad=18, column=True, name=_("Today"), key="today")
 
     def _rows(self, day: Day) -> list[Row]:
@@ -114,7 +115,9 @@ class TodayScreen(Middle):
 
     def _buttons(self, day: Day) -> Widget:
         if day.over:
-            home = Button(_("Finish for today"), self.services.go_home, kind="primary", key="today/on", shortcut="Enter")
+            home = Button(
+                _("Finish for today"), self.services.go_home, kind="primary", shortcut="Enter", key="today/on"
+            )
             more = [Button(_("Go on with more"), self.more, key="today/more")] if day.plan.after else []
             return Flow([home, *more], key="today/buttons", gap=10)
         begun = day.done or (day.plan.review and day.reviewed)
