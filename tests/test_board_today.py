@@ -1,18 +1,25 @@
 """Today on the board, from nothing: the three parts by keys alone and by mouse alone, and what is kept of them."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
+from attempts import level_of
 from board_person import ByKeyboard, ByMouse, Person
 
 from trainer.board.scenes.drilling import OneDrill
 from trainer.board.scenes.film import FilmScreen
 from trainer.board.scenes.home import Home
 from trainer.board.scenes.quiz import Quiz
-from trainer.board.scenes.today import TodayScreen
+from trainer.board.scenes.today import DAY, TodayScreen
 from trainer.board.scenes.work import Work
+from trainer.board.today import Day
+from trainer.course import Build, Sitting, Today
+from trainer.records.course import course_done
 from trainer.records.drills import times_done
-from trainer.site import done, step_actions
+from trainer.rehearse import rehearse
+from trainer.site import AnyAction, done, step_actions
+from trainer.site.query import held
 
 NIGHT = 24 * 3_600_000
 
@@ -147,3 +154,37 @@ def test_the_first_screen_has_one_main_button_and_without_records_today_works_al
     assert parts(person) == ["Watch it", "Finish it", "Why"]
     hands.press("Go on")
     assert isinstance(person.app.scene, Work)
+
+
+def test_a_part_of_a_house_ends_at_a_safe_point_and_the_next_evening_goes_on_from_there(tmp_path: Path) -> None:
+    person = at_home(tmp_path)
+    hands = Hands(person, mouse=False)
+    parts_of = [Build("thornbill", n, 2, 2.5) for n in (1, 2)]
+    actions = rehearse(level_of("thornbill"), 3).actions
+
+    def build(part: Build, rest: Sequence[AnyAction]) -> Sequence[AnyAction]:
+        """Build until something is said; return what is left to be done."""
+        person.app.ui.memory[DAY] = Day(Today((), Sitting((part,)), (), None), reviewed=True, asked_why=True)
+        hands.press("Today")
+        person.wait(5)
+        hands.press("Begin")
+        while rest and not person.app.asking and isinstance(person.app.scene, Work):
+            person.work.do_recorded(rest[:1])
+            rest = rest[1:]
+        return rest
+
+    rest = build(parts_of[0], actions)
+    assert person.see("heading").name == "A safe point"
+    assert 0 < len(rest) <= len(actions) / 2 + 12
+    assert all(held(person.work.site, tag) for tag in person.work.site.at_place.values())
+    hands.press("Go on with today")
+    assert person.sees("heading", "Today is done.")
+    hands.press("Finish for today")
+
+    person.app.services.records.close()
+    person = hands.person = at_home(tmp_path)
+    person.key("esc")  # the offer to go on with it
+    rest = build(parts_of[1], rest)
+    assert rest == ()
+    seat = person.app.services.records.seat()
+    assert course_done(seat, lambda _house: 1).share["thornbill"] > 1

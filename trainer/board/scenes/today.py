@@ -9,7 +9,7 @@ import pygame
 
 from trainer.board.command import Command
 from trainer.board.course_words import kind_of, part_in_words, sitting_in_words
-from trainer.board.library import HouseEntry
+from trainer.board.library import HouseEntry, Library
 from trainer.board.quiz_start import quiz_on_cards, quiz_on_why
 from trainer.board.quizzing import Quizzing
 from trainer.board.scenes.asking import show_message
@@ -19,12 +19,14 @@ from trainer.board.scenes.opening import open_again, open_new
 from trainer.board.scenes.quiz import Quiz
 from trainer.board.scenes.todays_house import TodaysHouse
 from trainer.board.services import Services
+from trainer.board.table.files import own_paths
 from trainer.board.today import Day, note_done, plan_day, so_far, wanted_houses
 from trainer.board.widgets import Button, Column, Flow, Label, Listing, Pad, Row, Widget
 from trainer.course import Build, Done, FinishIt, Part, Watch, finish
 from trainer.drill import CannotDrill
 from trainer.records.drills import keep_watched
 from trainer.records.errors import RecordsError
+from trainer.shipped import level_paths
 from trainer.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -42,6 +44,9 @@ class TodayScreen(Middle):
         """Show today: ``anew`` plans another go where the last one is done."""
         super().__init__(services)
         self.name = _("Today")
+        # At the very first start nobody was at the houses yet.
+        self.library = services.library or Library(level_paths(), own_paths(services.records.folder))
+        services.library = self.library
         if anew and self.day is not None and self.day.over:
             self.ui.memory[DAY] = None
         self._seen = self._looked = False
@@ -54,11 +59,10 @@ class TodayScreen(Middle):
         return day
 
     def tick(self, now_ms: int) -> None:
-        library = self.services.library
         if not self._seen:
             self._seen = True
-        elif library is not None and not wanted_houses() <= {entry.id for entry in library.entries}:
-            library.read_next()
+        elif not wanted_houses() <= set(self._entries):
+            self.library.read_next()
         elif not self._looked:
             self._looked = True
             self._look()
@@ -76,8 +80,7 @@ class TodayScreen(Middle):
 
     @property
     def _entries(self) -> dict[str, HouseEntry]:
-        library = self.services.library
-        return {entry.id: entry for entry in library.entries} if library is not None else {}
+        return {entry.id: entry for entry in self.library.entries}
 
     # what shows
 
