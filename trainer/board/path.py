@@ -36,12 +36,12 @@ class Path:
     def look(self) -> None:
         """Read the records; without any, nothing is done yet."""
         from trainer.board.quiz_start import due_now  # loads questions, SQLite and the signatures
-        from trainer.board.today import course
         from trainer.course import Done
         from trainer.records.course import course_done
         from trainer.records.drills import done_right
         from trainer.records.errors import RecordsError
         from trainer.records.progress import progress
+        from trainer.shipped.course import course
 
         self.steps = tuple((step, *Done().of_step(step)) for step in course().steps)
         seat = self.records.seat()

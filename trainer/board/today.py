@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from trainer.course import Build, Course, Done, Part, Today, parse_course, steps_of, today, with_done
+from trainer.course import Build, Done, Part, Today, steps_of, today, with_done
 from trainer.course.sittings import Sitting
 from trainer.quiz.history import Seen
 from trainer.records.answers import history
 from trainer.records.course import course_done
 from trainer.records.errors import RecordsError
-from trainer.shipped import course_path, level_paths
+from trainer.shipped.course import course
 from trainer.site.query import held
 
 if TYPE_CHECKING:
@@ -22,13 +21,6 @@ if TYPE_CHECKING:
     from trainer.board.library import HouseEntry
     from trainer.board.services import Services
     from trainer.site import Site
-
-
-@lru_cache(1)
-def course() -> Course:
-    """Read the shipped course, once; a faulty shipped file is a fault of the program."""
-    path = course_path()
-    return parse_course(path.read_bytes(), str(path), [each.stem for each in level_paths()])
 
 
 def wanted_houses() -> frozenset[str]:

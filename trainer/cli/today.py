@@ -18,26 +18,24 @@ def today(data: DataFolder = None) -> None:
 
     Some minutes of what is due, ten of building, two of why: a quarter of an hour. On the board Today leads through it.
     """
-    from trainer.course import parse_course, steps_of
+    from trainer.course import steps_of
     from trainer.course import today as plan_of
     from trainer.records.answers import history
     from trainer.records.course import course_done
     from trainer.records.seat import Seat
-    from trainer.shipped import course_path, level_paths
+    from trainer.shipped.course import course
 
-    path = course_path()
-    course = parse_course(path.read_bytes(), str(path), [each.stem for each in level_paths()])
-    wholes = {step.whole: given_level(step.whole) for step in course.steps}
+    wholes = {step.whole: given_level(step.whole) for step in course().steps}
     minutes = {house: level.lesson.minutes or 0 for house, level in wholes.items()}
     with records_explained():
         seat = Seat.open(folder_of(data))
         try:
             done = course_done(seat, lambda house: steps_of(wholes[house]) if house in wholes else 0)
             now = datetime.fromtimestamp(seat.clock() / 1000, UTC)
-            plan = plan_of(course, minutes, done, history(seat.store, seat.code), now, 1)
+            plan = plan_of(course(), minutes, done, history(seat.store, seat.code), now, 1)
         finally:
             seat.leave()
-    show("\n".join(_in_words(plan, course, done)))
+    show("\n".join(_in_words(plan, course(), done)))
 
 
 def _in_words(plan: Today, course: Course, done: Done) -> list[str]:
