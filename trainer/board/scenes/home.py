@@ -108,7 +108,9 @@ class Home(Scene):
         wide, high = size
         bar = self._bar().high(self.ui, wide)
         side = min(look.px(424), int(wide * (0.40 if look.roomy(size) else 0.36)))
-        foot = min(self._foot().high(self.ui, wide - side), (high - bar) // 2 - 1)
+        # The house stays the largest thing, also where the text is large.
+        most = min((high - bar) // 2, (high - bar) * (wide - 2 * side) // (wide - side)) - 1
+        foot = min(self._foot().high(self.ui, wide - side), most)
         return {
             "bar": pygame.Rect(0, 0, wide, bar),
             "side": pygame.Rect(wide - side, bar, side, high - bar),
