@@ -91,7 +91,8 @@ def test_a_roof_with_something_missing_is_not_yet_met_and_says_so_before_its_mar
 def test_suggestions_name_the_rule_and_houses_that_teach_it(office: Path, tmp_path: Path) -> None:
     shown = page(office, tmp_path)
     ((first, more),) = re.findall(
-        r"A truss off its mark: it happened to 2 of 4.*?Build (\w+) in the next lesson(?:; then ([\w ,-]+))?\.", shown.text
+        r"A truss off its mark: it happened to 2 of 4.*?Build (\w+) in the next lesson(?:; then ([\w ,-]+))?\.",
+        shown.text,
     )
     for house in [first, *filter(None, re.split(", | and ", more))]:
         lesson = level_of(house.lower()).lesson

@@ -43,8 +43,8 @@ PAST = 3.0
 """How far a trimmer runs on past its slot, mm of paper."""
 MOST_WIDE = 2.0
 """A truss that a trimmer would need a wider slot for, mm of paper, is one that it is glued to."""
-NEAR_ROOF = 5.0
-"""A truss whose top is no farther from a trimmer's than this, mm of the house, takes it in a slot."""
+NEAR_ROOF = 0.8
+"""A truss whose top is no farther from a trimmer's than this, mm of paper, takes it in a slot."""
 LABEL = 1.9
 """Middle of a piece's tag over its lower edge, or under a trimmer's upper one, mm of paper."""
 TRIMMER = "TR"
@@ -133,8 +133,8 @@ def _piece(layout: Layout, member: Member, slots: Sequence[Slot], framer: Framer
 class Trimmer:
     """A trimmer of the model: from the truss at its outer end to the one that the saddle crosses.
 
-    ``top`` is its upper edge, mm. Where the truss at its outer end takes a slot, ``slots`` are the trimmer's own and the
-    truss's; else it is glued there too.
+    ``top`` is its upper edge, mm. Where the truss at its outer end takes a slot, ``slots`` are the trimmer's own and
+    the truss's; else it is glued there too.
     """
 
     tag: str
@@ -177,7 +177,7 @@ def _outer_slots(layout: Layout, part: Part, at: Point, to: Point, scale: int) -
         if under.kind == "saddle" or math.dist(along(under, run), at) > 1 or wide > MOST_WIDE * scale:
             continue
         height = height_on(under.top, run) if edge <= run <= max(under.span, under.top[-1][0]) - edge else None
-        if height is not None and abs(height - top) <= NEAR_ROOF:
+        if height is not None and abs(height - top) <= NEAR_ROOF * scale:
             found.append((wide, under.tag, run))
     if not found:
         return None
@@ -190,7 +190,7 @@ def _outer_slots(layout: Layout, part: Part, at: Point, to: Point, scale: int) -
 def _trimmer_piece(trimmer: Trimmer, scale: int) -> Piece:
     long, top = math.dist(trimmer.start, trimmer.finish), trimmer.top
     low, face = top - STRIP * scale, CARD * scale / 2
-    past, ends = (PAST * scale if trimmer.slots else -face), (long - face,)
+    past = PAST * scale if trimmer.slots else -face
     shape = box(-past, low, long - face, top)
     if trimmer.slots:
         slot = trimmer.slots[0]
@@ -200,7 +200,7 @@ def _trimmer_piece(trimmer: Trimmer, scale: int) -> Piece:
         tabs.append(_end_tab(1, face, -1, low, top, scale))
     whole = unary_union([shape, *(Shape(tab.outline) for tab in tabs)])
     outline = tuple((float(x), float(z)) for x, z in whole.exterior.coords[:-1])
-    label = (ends[0] / 2, top - LABEL * scale)
+    label = ((long - face) / 2, top - LABEL * scale)
     slots = trimmer.slots[:1] if trimmer.slots else ()
     return Piece(trimmer.tag, trimmer.start, trimmer.finish, label, outline, tuple(tabs), slots, ())
 
