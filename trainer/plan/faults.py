@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from trainer.plan.against import against_faults
 from trainer.plan.corners import xy
 from trainer.plan.model import wall_name
-from trainer.plan.parts import step_faults
+from trainer.plan.roof_parts import step_faults
 from trainer.words import _, ngettext
 
 Corner = Sequence[int]

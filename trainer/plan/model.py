@@ -126,7 +126,7 @@ class PlatePlan:
     against: frozenset[str] = frozenset()
     """The walls that are the face of a higher wall."""
     steps: frozenset[str] = frozenset()
-    """Of one part of a roof: where it ends under another one's gable; see :mod:`trainer.plan.parts`."""
+    """Of one part of a roof: where it ends under another one's gable; see :mod:`trainer.plan.roof_parts`."""
     dutch_gables: tuple[DutchGable, ...] = ()
     beams: tuple[Beam, ...] = ()
     """Verandah beams, which trusses bear on as on plates."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from trainer.plan import PlatePlan, Wall, parts
+from trainer.plan import PlatePlan, Wall, gable_of, roof_parts
 from trainer.roof.rects import RoofRect, grid, roof_rects
 
 
@@ -29,8 +29,7 @@ def distance(plan: PlatePlan, x: float, y: float) -> float:
         along = min(max(along, 0.0), wall.length)
         return max(r.distance(*wall.at(along)) for r in rects if r.holds(*wall.at(along)))
     # The eaves on either side run on past the gable; a higher wall does not.
-    part = next(part for part in parts(plan) if any(each.gable and each.holds(wall) for each in part.walls))
-    wall = next(each for each in part.walls if each.gable and each.holds(wall))
+    part, wall = gable_of(plan, wall)
     along, _ = _before(wall, x, y)
     before, after = part.walls[wall.index - 1], part.walls[(wall.index + 1) % len(part.walls)]
     beside = min(along if before.eave else math.inf, wall.length - along if after.eave else math.inf)
@@ -43,7 +42,7 @@ def distance(plan: PlatePlan, x: float, y: float) -> float:
 @lru_cache(maxsize=8)
 def _rects(plan: PlatePlan) -> list[RoofRect]:
     """The largest rectangles of a plan; many places of one house are asked for, one after another."""
-    return [rect for part in parts(plan) for rect in roof_rects(part, grid(part))]
+    return [rect for part in roof_parts(plan) for rect in roof_rects(part, grid(part))]
 
 
 def _nearness(wall: Wall, x: float, y: float) -> tuple[float, float, float]:

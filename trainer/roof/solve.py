@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from trainer.plan import PlatePlan, parts, straightened
+from trainer.plan import PlatePlan, roof_parts, straightened
 from trainer.roof.creases import CreasePiece, Kind, creases, seen
 from trainer.roof.crowding import crowded
 from trainer.roof.dutch import Edge, cut
@@ -33,7 +33,7 @@ def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
     end (if level, the one with the lower x, then y) first.
     """
     plan = straightened(plan, spec.straight_fascia).plan
-    found = parts(plan)
+    found = roof_parts(plan)
     if len(found) == 1:
         return _roof(plan, spec, *_solved(plan, spec))
     spreads: list[Spread] = []

@@ -1,6 +1,6 @@
 """Where one part of a roof ends at the face of another's gable: the vertical faces between, and the verges' ends.
 
-Each part is solved by itself (:func:`trainer.plan.parts`). A gable has its verge where its own wall stands, and eaves
+Each part is solved by itself (:func:`trainer.plan.roof_parts`). A gable has its verge where its own wall stands, and eaves
 run up to its face below that; over the other part its face is flush. So the planes cover the plan once, but for the
 corner where a verge stands out over the end of the lower eave: as at a dutch gable, that counts in both. The vertical
 faces between the parts are no planes, and count apart.
@@ -9,9 +9,9 @@ faces between the parts are no planes, and count apart.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations, groupby, pairwise
+from itertools import combinations, groupby, pairwise, product
 
-from trainer.plan import PlatePlan, Wall, parts
+from trainer.plan import PlatePlan, Point, Wall, gable_of, roof_parts
 from trainer.roof.plane import Spread, clean
 from trainer.roof.rects import Axis, Profile, grid, profile, roof_rects
 from trainer.roof.side import Place
@@ -23,11 +23,7 @@ Stretch = tuple[float, float]
 
 def flush(plan: PlatePlan, whole: PlatePlan, wall: Wall) -> list[Stretch]:
     """From where to where along a part's gable no wall of its own stands; endless past an end that is no corner."""
-    own = sorted(
-        (wall.run(each.a), wall.run(each.b))
-        for each in whole.walls
-        if each.gable and each.along == wall.along and not _off(wall, each) and 0 <= wall.run(each.a) < wall.length
-    )
+    own = sorted((wall.run(each.a), wall.run(each.b)) for each in whole.walls if each.gable and wall.holds(each))
     places = [-float("inf"), *(run for stretch in own for run in stretch), float("inf")]
     if own and own[0][0] == 0.0:
         places = places[2:]
@@ -87,7 +83,7 @@ def vertical_faces(plan: PlatePlan) -> Iterator[list[Place]]:
 
     Each is one polygon, anticlockwise to one who looks at it over the lower roof; level with its lower edge first.
     """
-    for one, other in combinations(parts(plan), 2):
+    for one, other in combinations(roof_parts(plan), 2):
         for wall, back in ((w, b) for w in _ends(one) for b in _ends(other) if w.along == _back(b) and not _off(w, b)):
             start, stop = max(0.0, wall.run(back.b)), min(wall.length, wall.run(back.a))
             if start < stop:
@@ -110,6 +106,13 @@ def gable_line(part: PlatePlan, wall: Wall, start: float, stop: float) -> Profil
     ends = sorted((wall.at(start)[low], wall.at(stop)[low]))
     line = profile(roof_rects(part, grid(part)), along, wall.a[1 - low], *ends)
     return tuple(sorted((abs(t - wall.a[low]), d) for t, d in line))
+
+
+def over_gable(plan: PlatePlan, wall: Wall) -> Profile:
+    """Return the roof over a gable wall: (distance along the wall from its first corner, to the outside) pairs, mm."""
+    part, whole = gable_of(plan, wall)
+    first = whole.run(wall.a)
+    return tuple((run - first, d) for run, d in gable_line(part, whole, first, first + wall.length))
 
 
 def _between(wall: Wall, one: Profile, other: Profile) -> Iterator[list[Place]]:
@@ -158,3 +161,26 @@ def _ring(wall: Wall, stretch: Sequence[_Spot], *, outside: bool) -> list[Place]
     high = [place(run, max(a, b)) for run, a, b in reversed(stretch)]
     ring = [spot for spot, before in zip([*low, *high], [high[-1], *low, *high], strict=False) if spot != before]
     return ring if outside else ring[::-1]
+
+
+def meeting_eaves(plan: PlatePlan, overhang: float) -> Point | None:
+    """Return where eaves or verges of two parts would meet over a narrow recess, or None where none do.
+
+    Each part is solved by itself, and so knows nothing of the other's.
+    """
+    for one, other in combinations(roof_parts(plan), 2):
+        for wall, facing in product(_own(plan, one), _own(plan, other)):
+            if wall.along == _back(facing) and -2 * overhang < _off(wall, facing) < 0:
+                first, last = wall.run(facing.b), wall.run(facing.a)
+                if first < wall.length + 2 * overhang and last > -2 * overhang:
+                    return wall.at(wall.length / 2)
+    return None
+
+
+def _own(plan: PlatePlan, part: PlatePlan) -> Iterator[Wall]:
+    """A part's walls; of a gable that goes on, those that really stand there."""
+    for wall in part.walls:
+        if wall.gable:
+            yield from (each for each in plan.walls if each.gable and wall.holds(each))
+        elif not wall.step:
+            yield wall

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from trainer.plan.corners import Xy, xy
-from trainer.plan.model import PlatePlan, wall_name
+from trainer.plan.model import PlatePlan, Wall, wall_name
 from trainer.words import _
 
 _EAVE, _GABLE, _AGAINST, _STEP = "eave", "gable", "against", "step"
@@ -38,7 +38,7 @@ _Ring = list[_Side]
 
 
 @lru_cache(maxsize=64)
-def parts(plan: PlatePlan) -> tuple[PlatePlan, ...]:
+def roof_parts(plan: PlatePlan) -> tuple[PlatePlan, ...]:
     """Return a sound plan's parts; of most plans there is one, the plan itself.
 
     Walls keep their names, and a wall that a gable comes to from inside has it in both parts. Where a part ends under
@@ -48,6 +48,12 @@ def parts(plan: PlatePlan) -> tuple[PlatePlan, ...]:
         return (plan,)
     ring = _ring(plan.outline, [wall.name for wall in plan.walls], plan.gables, plan.against)
     return tuple(_part(plan, found) for found in _cut_up(ring))
+
+
+def gable_of(plan: PlatePlan, wall: Wall) -> tuple[PlatePlan, Wall]:
+    """Return the part of a roof that a gable wall closes, and the whole of its gable there."""
+    found = ((part, each) for part in roof_parts(plan) for each in part.walls if each.gable and each.holds(wall))
+    return next(found)
 
 
 def step_faults(gables: Sequence[str], against: Sequence[str], corners: Sequence[Xy]) -> Iterator[tuple[int, str]]:
