@@ -134,7 +134,9 @@ class _Drafting:
             for run, z in draft.top:
                 x, y = ax + (bx - ax) * run / span, ay + (by - ay) * run / span
                 off = draft.plies * self.house.trusses.thickness / 2
-                whole = max(distance(self.house.roof_plan, x + a, y + b) for a in (-off, 0, off) for b in (-off, 0, off))
+                whole = max(
+                    distance(self.house.roof_plan, x + a, y + b) for a in (-off, 0, off) for b in (-off, 0, off)
+                )
                 if z > self.ground.height(whole) + SAME:
                     raise NoBearing((x, y))
 

@@ -55,7 +55,9 @@ def gable_parts(ground: DraftGround, gable: Member, row: list[Member], outward: 
         inside, beyond = (distance(plan, *spot(u, v)) for u in (here, end_line + outward[along]))
         return inside > beyond + 1.0
 
-    parts += [Part("gable stud", gable.tag, spot(here, v), spot(here, v)) for v in studs if in_own(v) or stands_above(v)]
+    parts += [
+        Part("gable stud", gable.tag, spot(here, v), spot(here, v)) for v in studs if in_own(v) or stands_above(v)
+    ]
     return parts
 
 

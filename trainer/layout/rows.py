@@ -14,7 +14,7 @@ from trainer.layout.halves import across_of, half_line
 from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
-from trainer.layout.stations import OPEN_ENDED, EndType, NoRoom, RowStations, end_inset, girder_setback
+from trainer.layout.stations import EndType, NoRoom, RowStations, end_inset, girder_setback
 from trainer.layout.wings import Body, Wings
 from trainer.plan import Point
 from trainer.plan.points import half

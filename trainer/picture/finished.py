@@ -122,7 +122,10 @@ def _upright(roof: Roof, turn: Turn) -> Iterator[tuple[float, Polygon]]:
             (ax, ay, _az), (bx, by, _bz) = ring[0], max(ring, key=lambda place: math.dist(place[:2], ring[0][:2]))
             length = math.dist((ax, ay), (bx, by))
             depth = sum(turn.depth(place) for place in ring) / len(ring)
-            yield depth, Polygon(turn.all_flat(ring), lit("wall", ((by - ay) / length, (ax - bx) / length)), "wall_line", 1.0)
+            yield (
+                depth,
+                Polygon(turn.all_flat(ring), lit("wall", ((by - ay) / length, (ax - bx) / length)), "wall_line", 1.0),
+            )
 
 
 def _faces_up(polygon: tuple[Point3, ...], turn: Turn) -> bool:

@@ -67,7 +67,7 @@ class Wall:
     def holds(self, other: Wall) -> bool:
         """Whether another wall, or a piece of this one, lies on it and faces the same way."""
         on_line = self.along == other.along and self.at(self.run(other.a)) == other.a
-        return on_line and 0 <= self.run(other.a) and self.run(other.b) <= self.length
+        return on_line and self.run(other.a) >= 0 and self.run(other.b) <= self.length
 
     def run(self, place: Point) -> float:
         """Return how far along it a place lies, mm from its first corner."""

@@ -30,8 +30,10 @@ class _Side:
     walls: tuple[tuple[str, str], ...] = ()
 
     def joined(self, other: _Side) -> _Side:
-        """This side and the next one, in one line with it."""
-        return replace(self, kind=_GABLE if _GABLE in (self.kind, other.kind) else _STEP, walls=self.walls + other.walls)
+        """Return one side made of it and the next one, in line with it."""
+        return replace(
+            self, kind=_GABLE if _GABLE in (self.kind, other.kind) else _STEP, walls=self.walls + other.walls
+        )
 
 
 _Ring = list[_Side]
@@ -94,8 +96,8 @@ def _at_corner(gable: str, side: _Side, after: _Side, names: list[str]) -> str |
         if second == (first + 1) % len(names):
             return None  # neighbours on the plan are said to be such by themselves
     return _(
-        "gable {gable} goes on over the house and comes to another gable at {at}; at that corner neither has an eave for "
-        "its slope to come down to, so let one of them be an eave"
+        "gable {gable} goes on over the house and comes to another gable at {at}; at that corner neither has an eave "
+        "for its slope to come down to, so let one of them be an eave"
     ).format(gable=gable, at=xy(after.a))
 
 
@@ -103,14 +105,12 @@ def _between_walls(gable: str, before: _Side, side: _Side, after: _Side) -> str 
     if side.kind not in _OPEN or before.kind != _AGAINST or after.kind != _AGAINST:
         return None
     return _(
-        "gable {gable} goes on over the house, and the roof there has a higher wall on both sides and no eave; leave it "
-        "out of gables, or take one of these walls out of against"
+        "gable {gable} goes on over the house, and the roof there has a higher wall on both sides and no eave; leave "
+        "it out of gables, or take one of these walls out of against"
     ).format(gable=gable)
 
 
-def _ring(
-    corners: Sequence[Xy], names: Sequence[str], gables: Collection[str], against: Collection[str]
-) -> _Ring:
+def _ring(corners: Sequence[Xy], names: Sequence[str], gables: Collection[str], against: Collection[str]) -> _Ring:
     kinds = [_GABLE if name in gables else _AGAINST if name in against else _EAVE for name in names]
     return [_Side(a, kind, ((name, kind),)) for a, kind, name in zip(corners, kinds, names, strict=True)]
 

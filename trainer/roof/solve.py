@@ -21,8 +21,9 @@ def solve(plan: PlatePlan, spec: RoofSpec) -> Roof:
     """Return the roof over any plan that :func:`trainer.plan.plan_faults` finds sound, exactly.
 
     Any mix of hips, gables and higher walls on such a plan is solved. The roof ends at the line of a higher wall; a
-    gable that ends at an inside corner parts it (:mod:`trainer.roof.steps`). Places in plan are whole multiples of 1/16 mm, without rounding. Heights are ``heel + d * tan(pitch)`` for the distance
-    ``d`` to the outside, negative over the eaves.
+    gable that ends at an inside corner parts it (:mod:`trainer.roof.steps`). Places in plan are whole multiples of
+    1/16 mm, without rounding. Heights are ``heel + d * tan(pitch)`` for the distance ``d`` to the outside, negative
+    over the eaves.
 
     The planes rise from the outline that is straightened as ``spec`` says; a face's walls are then named after
     the first plate on each line. Each face is one connected polygon, out to the eave and, at a gable, to the

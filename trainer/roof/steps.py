@@ -1,7 +1,7 @@
 """Where one part of a roof ends at the face of another's gable: the vertical faces between, and the verges' ends.
 
-Each part is solved by itself (:func:`trainer.plan.roof_parts`). A gable has its verge where its own wall stands, and eaves
-run up to its face below that; over the other part its face is flush. So the planes cover the plan once, but for the
+Each part is solved by itself (:func:`trainer.plan.roof_parts`). A gable has its verge where its own wall stands, and
+eaves run up to its face below that; over the other part its face is flush. So the planes cover the plan once, but for the
 corner where a verge stands out over the end of the lower eave: as at a dutch gable, that counts in both. The vertical
 faces between the parts are no planes, and count apart.
 """
@@ -40,12 +40,7 @@ def _off(wall: Wall, other: Wall) -> float:
 
 def without_flush(plan: PlatePlan, whole: PlatePlan, spreads: Sequence[Spread], verge: float) -> list[Spread]:
     """Return a part's planes, cut off at the face of its gables where no wall of theirs stands."""
-    boxes = [
-        (wall, stretch)
-        for wall in plan.walls
-        if wall.gable and verge
-        for stretch in flush(plan, whole, wall)
-    ]
+    boxes = [(wall, stretch) for wall in plan.walls if wall.gable and verge for stretch in flush(plan, whole, wall)]
     if not boxes:
         return list(spreads)
     from shapely import Polygon, union_all  # noqa: PLC0415 - few roofs ask for it, and it is slow to load
@@ -73,9 +68,7 @@ def _spread(plan: PlatePlan, spread: Spread, corners: Sequence[tuple[float, ...]
     places = [(round(x * _GRID) / _GRID, round(y * _GRID) / _GRID) for x, y in corners]
     if sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairwise([*places, places[0]])) < 0:
         places.reverse()
-    return Spread(
-        spread.walls, [(x + 0.0, y + 0.0, (x - ax) * nx + (y - ay) * ny + 0.0) for x, y in clean(places)]
-    )
+    return Spread(spread.walls, [(x + 0.0, y + 0.0, (x - ax) * nx + (y - ay) * ny + 0.0) for x, y in clean(places)])
 
 
 def vertical_faces(plan: PlatePlan) -> Iterator[list[Place]]:
