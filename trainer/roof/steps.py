@@ -1,9 +1,9 @@
 """Where one part of a roof ends at the face of another's gable: the vertical faces between, and the verges' ends.
 
 Each part is solved by itself (:func:`trainer.plan.roof_parts`). A gable has its verge where its own wall stands, and
-eaves run up to its face below that; over the other part its face is flush. So the planes cover the plan once, but for the
-corner where a verge stands out over the end of the lower eave: as at a dutch gable, that counts in both. The vertical
-faces between the parts are no planes, and count apart.
+eaves run up to its face below that; over the other part its face is flush. So the planes cover the plan once, but for
+the corner where a verge stands out over the end of the lower eave: as at a dutch gable, that counts in both. The
+vertical faces between the parts are no planes, and count apart.
 """
 
 from __future__ import annotations
