@@ -3,7 +3,10 @@
 Such a gable goes on straight past the corner, over the house, to the wall that it meets there: its truss spans from
 outside wall to outside wall. So it parts the roof in two, each a roof by itself: the gable's own, and what lies beyond,
 which runs in under it and ends at its face. Where one stands above the other on that line, a vertical face is left, a
-*step*. Where walls at both ends of the line are gables, each roof closes its own end. Common practice, no source.
+*step*. Where walls at both ends of the line are gables, each roof closes its own end.
+
+A lower roof that goes round the corner of a higher wall is parted too: across its shallower leg, at a girder from that
+corner to the wall before it. There both parts are as high, so that no step is left. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -31,9 +34,9 @@ class _Side:
 
     def joined(self, other: _Side) -> _Side:
         """Return one side made of it and the next one, in line with it."""
-        return replace(
-            self, kind=_GABLE if _GABLE in (self.kind, other.kind) else _STEP, walls=self.walls + other.walls
-        )
+        kinds = (self.kind, other.kind)
+        kind = next((kind for kind in (_GABLE, _AGAINST) if kind in kinds), _STEP)
+        return replace(self, kind=kind, walls=self.walls + other.walls)
 
 
 _Ring = list[_Side]
@@ -43,10 +46,10 @@ _Ring = list[_Side]
 def roof_parts(plan: PlatePlan) -> tuple[PlatePlan, ...]:
     """Return a sound plan's parts; of most plans there is one, the plan itself.
 
-    Walls keep their names, and a wall that a gable comes to from inside has it in both parts. Where a part ends under
-    another one's gable it has a wall of a name of its own, one of its ``steps``.
+    Walls keep their names, and a wall that a line comes to from inside has it in both parts. Where a part ends under
+    another one's gable, or at the corner of a higher wall, it has a wall of a name of its own, one of its ``steps``.
     """
-    if not any(_stops_inside(plan.outline, wall.index) for wall in plan.walls if wall.gable):
+    if not any(_stops_inside(plan.outline, wall.index) for wall in plan.walls if not wall.eave):
         return (plan,)
     ring = _ring(plan.outline, [wall.name for wall in plan.walls], plan.gables, plan.against)
     return tuple(_part(plan, found) for found in _cut_up(ring))
@@ -127,7 +130,7 @@ def _turn(corners: Sequence[Xy], i: int) -> int:
 
 
 def _cut_up(ring: _Ring) -> list[_Ring]:
-    """Cut along every gable's line, in order, until none ends at an inside corner."""
+    """Cut along every gable's line, and at every corner of a higher wall, until none ends at an inside corner."""
     corners = [side.a for side in ring]
     for i, side in enumerate(ring):
         if side.kind != _GABLE:
@@ -135,16 +138,58 @@ def _cut_up(ring: _Ring) -> list[_Ring]:
         for end in (i, (i + 1) % len(ring)):
             if _turn(corners, end) < 0:
                 return [part for half in _cut(ring, i, end) for part in _cut_up(half)]
+    for i, side in enumerate(ring):
+        if _turn(corners, i) < 0 and side.kind == ring[i - 1].kind == _AGAINST:
+            across = min((i - 1) % len(ring), i, key=lambda wall: _across(ring, wall, i))
+            return [part for half in _cut(ring, across, i) for part in _cut_up(half)]
     return [ring]
 
 
-def _cut(ring: _Ring, gable: int, corner: int) -> tuple[_Ring, _Ring]:
-    """Go on from a gable's ``corner`` to the first side ahead: (what is on the gable's side, what lies beyond)."""
-    start, onward = ring[corner].a, corner != gable
-    (ax, ay), (bx, by) = ring[gable].a, ring[(gable + 1) % len(ring)].a
-    way = 1 if onward else -1
-    step = (way * _sign(bx - ax), way * _sign(by - ay))
-    at, hit = _ahead(ring, start, step)
+def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> bool:
+    """Whether a lower roof can go round the inside corner between two higher walls: as long as deep on both sides.
+
+    The line across its shallower leg then ends on one straight wall, and the square on either side of it is clear.
+    """
+    names = [wall_name(i) for i in range(len(corners))]
+    ring = _ring(corners, names, (), against)
+    if ring[corner].kind != _AGAINST or ring[corner - 1].kind != _AGAINST:
+        return False
+    wall = min((corner - 1) % len(ring), corner, key=lambda wall: _across(ring, wall, corner))
+    deep, _longer, _wall = _across(ring, wall, corner)
+    step = _way(ring, wall, corner)
+    (x, y), side = ring[corner].a, (abs(step[1]) * deep, abs(step[0]) * deep)
+    ends = [(x - side[0], y - side[1]), (x + side[0] + step[0] * deep, y + side[1] + step[1] * deep)]
+    low, high = (tuple(take(end[i] for end in ends) for i in (0, 1)) for take in (min, max))
+    at, hit = _ahead(ring, (x, y), step)
+    base = ring[hit].a, ring[(hit + 1) % len(ring)].a
+    on_one = all(min(p[i] for p in base) <= at[i] - side[i] and at[i] + side[i] <= max(p[i] for p in base) for i in (0, 1))
+    clear = not any(_runs_through(a.a, b.a, low, high) for a, b in zip(ring, [*ring[1:], ring[0]], strict=True))
+    return ring[hit].kind == _EAVE and on_one and clear
+
+
+def _runs_through(a: Xy, b: Xy, low: tuple[int, ...], high: tuple[int, ...]) -> bool:
+    """Whether a wall runs through the inside of a rectangle."""
+    return all(max(a[i], b[i]) > low[i] and min(a[i], b[i]) < high[i] for i in (0, 1))
+
+
+def _way(ring: _Ring, wall: int, corner: int) -> Xy:
+    """The unit step from one of a wall's corners straight on past its end."""
+    (ax, ay), (bx, by) = ring[wall].a, ring[(wall + 1) % len(ring)].a
+    way = -1 if corner == wall else 1
+    return (way * _sign(bx - ax), way * _sign(by - ay))
+
+
+def _across(ring: _Ring, wall: int, corner: int) -> tuple[int, int, int]:
+    """How far it is from a corner to what lies ahead of a wall that ends there; nearer first, of two the longer wall's."""
+    start, at = ring[corner].a, _ahead(ring, ring[corner].a, _way(ring, wall, corner))[0]
+    (ax, ay), (bx, by) = ring[wall].a, ring[(wall + 1) % len(ring)].a
+    return abs(at[0] - start[0]) + abs(at[1] - start[1]), -(abs(bx - ax) + abs(by - ay)), wall
+
+
+def _cut(ring: _Ring, wall: int, corner: int) -> tuple[_Ring, _Ring]:
+    """Go on from a wall's ``corner`` to the first side ahead: (what is on the wall's side, what lies beyond)."""
+    start, onward = ring[corner].a, corner != wall
+    at, hit = _ahead(ring, start, _way(ring, wall, corner))
     turned = [*ring[corner:], *ring[:corner]]  # from the corner on
     k = (hit - corner) % len(ring)
     first, rest = turned[: k + 1], turned[k:]
@@ -155,7 +200,8 @@ def _cut(ring: _Ring, gable: int, corner: int) -> tuple[_Ring, _Ring]:
         rest = [replace(turned[k], a=at), *turned[k + 1 :]]
     if at == turned[(k + 1) % len(turned)].a:
         first, rest = turned[: k + 1], turned[k + 1 :]
-    one, other = (_STEP, _GABLE) if onward else (_GABLE, _STEP)
+    own = ring[wall].kind
+    one, other = (_STEP, own) if onward else (own, _STEP)
     ahead, behind = _straight([*first, _Side(at, one)]), _straight([*rest, _Side(start, other)])
     return (behind, ahead) if onward else (ahead, behind)
 
