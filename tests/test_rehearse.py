@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import combinations, pairwise
 
 import pytest
-from attempts import OTHER_FORMS, SHIPPED, attempt, layout_of, level_of
+from attempts import SHIPPED, attempt, layout_of, level_of
 from plans import house_like_plan
 from recall import job as shared_job
 from recall import judged
@@ -37,7 +37,7 @@ def job_of(level: str, seed: int) -> Job:
     return session.job_of(level_of(level), seed, layout=layout_of(level))
 
 
-@pytest.mark.parametrize("level", (*SHIPPED, *OTHER_FORMS))
+@pytest.mark.parametrize("level", SHIPPED)
 def test_right_orders_are_never_marked_down(level: str) -> None:
     """The issue: every level, rehearsed in 20 random right orders, grades with no finding, habit included."""
     orders = set()
