@@ -11,7 +11,7 @@ from attempts import SHIPPED, attempt, layout_of, level_of
 from plans import house_like_plan
 from recall import job as shared_job
 from recall import judged
-from sizes import by_size
+from sizes import by_size, some
 
 from trainer import session
 from trainer.layout import House, Layout, LayoutRefused, TrussSpec, lay_out
@@ -25,7 +25,8 @@ from trainer.rules import all_rules, judge
 from trainer.site import Conditions, Job, Refused, Stand, act, shape, start, uplift, write_diary
 from trainer.terms import STAGES
 
-RIGHT_ORDERS = by_size(2, 20, 20)
+RIGHT_ORDERS = by_size(1, 20, 20)
+HOUSES = by_size(7, 14, 14)
 EVERY = by_size(18, 1, 1)
 """On each level every so many of the mistakes are planted, from another one on."""
 ORDERS = by_size(1, 2, 5)
@@ -53,7 +54,7 @@ def test_right_orders_are_never_marked_down(level: str) -> None:
 
 def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
     judged = 0
-    for seed in range(14):
+    for seed in range(HOUSES):
         spec = TrussSpec(spacing=(600, 900, 450)[seed % 3], setback=(1800, 2400, 1200)[seed % 3])
         try:
             layout = lay_out(House(house_like_plan(seed), RoofSpec(22.5, 600, 90), spec))
@@ -68,7 +69,7 @@ def test_right_orders_of_generated_houses_are_never_marked_down() -> None:
             assert judge(site, event, after) == ()
             site = after
         judged += 1
-    assert judged >= 8
+    assert judged > HOUSES / 2
 
 
 def test_the_same_seed_gives_the_same_diary_to_the_byte() -> None:
@@ -87,7 +88,7 @@ def test_stages_that_count_as_done_are_not_rehearsed() -> None:
     assert {action.kind for action in actions if action.do == "unbrace"} == {"prop"}  # no bracing here is for good
 
 
-@pytest.mark.parametrize(("level", "first_seed"), [("fantail", 0), ("wren", 1000)])
+@pytest.mark.parametrize(("level", "first_seed"), some([("fantail", 0), ("wren", 1000)], 1))
 def test_whatever_the_order_leaves_free_comes_both_ways_round(level: str, first_seed: int) -> None:
     """The contract: over 200 draws every pair that the order leaves free appears both ways round."""
     layout = layout_of(level)
