@@ -122,7 +122,7 @@ def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: 
 def test_a_hand_past_a_corner_holds_the_truss_by_a_wall_of_that_corner(house: str) -> None:
     site = Session(level_of(house)).site
     plan = site.layout.house.plan
-    truss = next(m for m in site.layout.members if m.kind == "standard" and bears_on_a_wall(m))
+    truss = next(m for m in site.layout.members if m.kind in ("standard", "half") and bears_on_a_wall(m))
     for number, (x, y) in enumerate(plan.outline):
         if not plan.convex(number):
             continue
