@@ -9,7 +9,7 @@ from trainer.layout.model import Part
 from trainer.picture.as_built import lying
 from trainer.picture.falling import down, uppermost_last
 from trainer.picture.fitted import pieces
-from trainer.picture.model import Item, Line, Polygon
+from trainer.picture.model import Item, Line, Polygon, Text
 from trainer.picture.solids import Solid
 from trainer.picture.struts import Strut
 from trainer.picture.timbers import RUNS
@@ -20,20 +20,24 @@ from trainer.site.model import Fitted, Site
 
 FOOT = 70.0
 """Half the length of the foot under a prop, mm."""
+SAID_PX = 13.0
+"""Size of what a brace is said to be fixed to, px."""
 SHOWN = 1.5
 """A top that is out by more than this, px, is drawn beside its truss."""
 
 
 def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
-    """Return bracing and strings from above; a prop ends on a foot."""
+    """Return bracing and strings from above; what ends on no truss has a foot there, and says what it is fixed to."""
     for strut in struts:
         role, wide, dash = RUNS[strut.run]
         a, b = strut.a[:2], strut.b[:2]
         yield Line((a, b), role, wide, "px", dash)
-        if strut.run == "prop":
+        if strut.to:
             length = math.dist(a, b) or 1.0
             nx, ny = -(b[1] - a[1]) / length * FOOT, (b[0] - a[0]) / length * FOOT
-            yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide)
+            yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide + 1.0)
+            places = tuple((b[0] + s * nx * 4, b[1] + s * ny * 4) for s in (1, -1))
+            yield Text(places[0], strut.to, "ink", SAID_PX, "px", ground="paper", places=places[1:], spare=True)
 
 
 def out_of_true(solid: Solid, scale: float) -> Iterator[Item]:

@@ -260,8 +260,7 @@ class Building(Scene):
     def drop(self, pos: tuple[int, int]) -> None:
         """Let go of a truss dragged out of the yard: over the plan it is stood there."""
         if self.tool is self.tools["stand"] and self.plan.rect.collidepoint(pos):
-            self.point_at(self.plan.to_mm(pos))
-            self.act()
+            self.click(self.plan.to_mm(pos), 1)
 
     # doing
 
