@@ -83,10 +83,13 @@ def _faces(site: Site, wall: Wall, to_face: float) -> Iterator[Caught]:
         )
         inside = 1 if inner > outside else -1
         # Wholly on the house's side of the wall line: face to the outside line, or to the plate's inner edge.
-        yield Caught(outside + inside * to_face, _("flush with wall {wall}").format(wall=other.name))
-        yield Caught(inner + inside * to_face, _("against the plate of wall {wall}").format(wall=other.name))
+        half_of_it = _("half its thickness, {half}").format(half=f"{to_face:g}")
+        flush, against = _("flush with wall {wall}: {half}, in"), _("against the plate of wall {wall}: {half}, past it")
+        yield Caught(outside + inside * to_face, flush.format(wall=other.name, half=half_of_it))
+        yield Caught(inner + inside * to_face, against.format(wall=other.name, half=half_of_it))
         # On the other side of a re-entrant wall's line.
-        yield Caught(outside - inside * to_face, _("in line with wall {wall}").format(wall=other.name))
+        beyond = _("in line with wall {wall}: {half}, out")
+        yield Caught(outside - inside * to_face, beyond.format(wall=other.name, half=half_of_it))
 
 
 def aim_for(

@@ -20,6 +20,8 @@ from trainer.site.model import Fitted, Site
 
 FOOT = 70.0
 """Half the length of the foot under a prop, mm."""
+ASIDE = 300.0
+"""How far beside its foot it is said what a brace is fixed to, mm."""
 SAID_PX = 13.0
 """Size of what a brace is said to be fixed to, px."""
 SHOWN = 1.5
@@ -27,7 +29,7 @@ SHOWN = 1.5
 
 
 def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
-    """Return bracing and strings from above; what ends on no truss has a foot there, and says what it is fixed to."""
+    """Return bracing and strings from above; what ends on no truss has a foot there."""
     for strut in struts:
         role, wide, dash = RUNS[strut.run]
         a, b = strut.a[:2], strut.b[:2]
@@ -36,8 +38,18 @@ def bracing(struts: Iterable[Strut]) -> Iterator[Item]:
             length = math.dist(a, b) or 1.0
             nx, ny = -(b[1] - a[1]) / length * FOOT, (b[0] - a[0]) / length * FOOT
             yield Line(((b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny)), role, wide + 1.0)
-            places = tuple((b[0] + s * nx * 4, b[1] + s * ny * 4) for s in (1, -1))
-            yield Text(places[0], strut.to, "ink", SAID_PX, "px", ground="paper", places=places[1:], spare=True)
+
+
+def fixed_to(site: Site, struts: Iterable[Strut]) -> Iterator[Item]:
+    """Return what the brace put on last ends on, in words at its foot."""
+    last = site.bracing[-1].tags if site.bracing else ()
+    for strut in struts:
+        if strut.to and strut.of[0] in last:
+            (ax, ay), (x, y) = strut.a[:2], strut.b[:2]
+            length = math.dist((ax, ay), (x, y)) or 1.0
+            nx, ny = -(y - ay) / length * ASIDE, (x - ax) / length * ASIDE
+            yield Text((x + nx, y + ny), strut.to, "ink", SAID_PX, "px", ground="paper",
+                       places=((x - nx, y - ny),), spare=True)  # fmt: skip
 
 
 def out_of_true(solid: Solid, scale: float) -> Iterator[Item]:

@@ -89,7 +89,7 @@ def _high(kind: RestraintKind, solid: Solid, run: float) -> Point3:
 
 
 def _solid(site: Site, tag: str, solid: Solid) -> Strut:
-    """Return what holds a truss to something solid: from high on it down to a braced wall beside it, or to the floor."""
+    """Return what holds a truss to something solid: from high on it to a braced wall beside it, or to the floor."""
     plan, run = site.layout.house.plan, solid.member.span * SOLID_AT
     top = solid.at(run, solid.framed.roof(run) * SOLID_UP)
     (ux, uy), beside = solid.unit, []

@@ -51,6 +51,8 @@ class Building(Scene):
 
     plan: PlanView
     views: Views
+    strip_lines = 0
+    """How many lines of text the strip under the plan has room for in any view, where it is more than what it says."""
 
     def __init__(
         self, services: Services, entry: HouseEntry, session: Session, mode: Mode, assignment: Assignment

@@ -61,7 +61,7 @@ class StandTool(Tool[Stand]):
     button = _("Stand it")
     from_yard = True
     routine = "hold it"
-    one_or_all = (_("stand it"), _("stand, fix and tie it"))
+    one_or_all = (_("stand it"), _("stand, fix, tie"))
 
     with_: str = CONNECTORS[0]
     """What its ends on plates are fixed with, where that is done in one go."""
@@ -110,7 +110,7 @@ class StandTool(Tool[Stand]):
         return ""
 
     def after(self, action: Stand) -> None:
-        """Take the next number of the same kind from the yard, turned as the last one was: where, is still to be said."""
+        """Take the next number of the same kind from the yard, turned as the last; its place is still to be said."""
         waiting, by_tag = yard(self.site), self.site.layout.by_tag
         same = [t for t in waiting if by_tag[t].kind == by_tag[action.tag].kind]
         later = [t for t in same if number_of(t) > number_of(action.tag)]
