@@ -56,7 +56,10 @@ SAID: dict[str, str] = {
         "Take {tag} from the yard: press on it in the list. "
         "Then press on the dashed line, or type {at} and press Enter."
     ),
-    "tie": _("Nothing holds it yet. Brace it to something solid: press on the dashed line, or press Enter on {tag}."),
+    "tie": _(
+        "Nothing holds it yet. Brace it to something solid: here that is the end wall, which is braced itself. "
+        "Press on the dashed line, or press Enter on {tag}."
+    ),
     "fix": _("Fix an end to the plate: press on the dashed line, or choose {tag} and press Enter."),
     "fix again": _("Fix the other end too: press on the dashed line, or press Enter."),
 }
