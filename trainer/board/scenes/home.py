@@ -10,6 +10,7 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry, Library
 from trainer.board.paint import Brush
+from trainer.board.path import FIRST_HOUSE
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which
@@ -173,7 +174,7 @@ class Home(Scene):
         today = Button(_("Today"), self.services.go_today, kind="primary", shortcut="Y", key="home/today")
         steps = [Label(_("The course"), "heading", role="heading"), self._steps()] if self.path.steps else []
         heading = Label(_("More houses"), "heading", role="heading")
-        houses = len(self.library.entries)
+        houses = len(self.library.entries) + len(self.library.waiting)
         how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
         if self.path.due:
             due = len(self.path.due)
@@ -207,7 +208,14 @@ class Home(Scene):
         """Say under a house's title what it teaches, and how far one has come."""
         idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
         idea = _("Your own") if entry.own else idea
-        return "\n".join(filter(None, (idea, self.path.in_words(entry))))
+        return "\n".join(filter(None, (idea, self._how_far(entry))))
+
+    def _how_far(self, entry: HouseEntry) -> str:
+        """Say how far one has come on a house; a first truss is not a house, and is not forgotten either."""
+        known = entry.id in self.path.done or entry.id in self.path.begun or entry.id in self.path.drills
+        if entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
+            return _("Your first truss stood here: now the whole house")
+        return self.path.in_words(entry)
 
     def _foot(self) -> Widget:
         entry = self.entry
@@ -231,7 +239,7 @@ class Home(Scene):
         return Prose(
             [
                 Paragraph(entry.level.title, "title", ink, space=2),
-                Paragraph(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", faint, space=6),
+                Paragraph(f"{entry.id} · {entry.size} · {self._how_far(entry)}", "small", faint, space=6),
                 Paragraph(entry.level.brief, "body", ink, space=4),
                 *self._lesson(entry),
                 Paragraph(CAUTION, "small", faint, space=0),

@@ -42,6 +42,7 @@ def places_of_regions(work: Building, size: tuple[int, int]) -> dict[str, pygame
     over = work.views.strip(middle).high(work.ui, middle)
     foot = look.line("body") * 2 + look.px(14)
     foot += min(look.px(130), int(high * 0.17)) if _truss_wanted(work) else 0
+    foot = max(foot, look.line("body") * work.strip_lines)
     return {
         "bar": pygame.Rect(0, 0, wide, top),
         "rail": pygame.Rect(0, top, left, high - top),
