@@ -259,6 +259,8 @@ class Home(Scene):
         ]
         if entry.own or not entry.level.lesson.unseen:
             does.append((_("Change this house"), self.draw_on, "E"))
+        if entry.own:
+            does.append((_("Delete this house"), self.delete, "Del"))
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
         if self.path.may_watch(entry):
@@ -333,6 +335,17 @@ class Home(Scene):
         if self.entry is not None and (self.entry.own or not self.entry.level.lesson.unseen):
             self.services.go_table(self.entry)
 
+    def delete(self) -> None:
+        """Ask whether the chosen house, one's own, is to go."""
+        from trainer.board.table.own_houses import ask_to_delete
+
+        if self.entry is not None and self.entry.own is not None:
+            ask_to_delete(self.services, self.entry.own, self.entry.level.title, self._houses_changed)
+
+    def _houses_changed(self) -> None:
+        self._look_at_chosen()
+        self.refresh()
+
     def first_focus(self) -> str:
         return "home/today"
 
@@ -347,6 +360,7 @@ class Home(Scene):
             Command(_("Drills on this house"), "D", self.drills),
             Command(_("The drawing table: draw your own house"), "T", self.services.go_table),
             Command(_("Change this house on the drawing table"), "E", self.draw_on),
+            Command(_("Delete this house, if it is your own"), "Del", self.delete),
             Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Assessor: hand out and take back"), "K", self.services.go_desk),
@@ -373,7 +387,7 @@ class Home(Scene):
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
             pygame.K_k: self.services.go_desk,
             pygame.K_f: self.services.go_first, pygame.K_w: self.watch, pygame.K_y: self.services.go_today,
-            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on,
+            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on, pygame.K_DELETE: self.delete,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)
