@@ -12,7 +12,7 @@ from trainer.board.plan_view import PlanView
 from trainer.board.quizzing import Quizzing
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import confirm, show_message
-from trainer.board.scenes.on_roof import OnRoof, ring
+from trainer.board.scenes.on_roof import OnRoof
 from trainer.board.scenes.quiz_answer import (
     CHOICES,
     PARTNER,
@@ -39,6 +39,7 @@ from trainer.board.widgets import (
     top_bar,
 )
 from trainer.picture.model import Item, Picture, Polygon
+from trainer.picture.on_screen import on_screen, ring_round
 from trainer.picture.sheet import plan_picture
 from trainer.quiz.judge import nearest_place
 from trainer.quiz.measure import Unclear
@@ -101,18 +102,20 @@ class Quiz(Scene):
             self._pictured = (asked, question_picture(asked) or plan_picture(layout))
         return self._pictured[1]
 
-    def _still(self, _scale: float) -> list[Item]:
+    def _still(self, scale: float) -> list[Item]:
         asked = self.shown
-        return list(self._picture(asked).items()) if asked is not None and asked.level else []
+        if asked is None or not asked.level:
+            return []
+        return on_screen(self.quiz.subjects[asked.level].layout, self._picture(asked))(scale)
 
     def _live(self, brush: Brush) -> None:
         """Ring what the question is about once it is answered, and the place that is chosen."""
         asked = self.shown
         if asked is None or not asked.level:
             return
-        by_tag = self.quiz.subjects[asked.level].layout.by_tag
+        layout = self.quiz.subjects[asked.level].layout
         if self.quiz.verdict is not None or self.looking_at >= 0:
-            brush.paint([ring(by_tag[tag]) for tag in asked.about if tag in by_tag])
+            brush.paint([ring_round(layout, layout.by_tag[tag]) for tag in asked.about if tag in layout.by_tag])
         if isinstance(asked.task, PointAt) and 0 <= self.cursor < len(asked.task.places):
             x, y = asked.task.places[self.cursor].at
             half = 14 / self.plan.camera.view.scale
