@@ -17,6 +17,8 @@ RING_WIDE = 190.0
 """How much wider than a truss the ring round it is, mm."""
 FIGURE_PX = 20.0
 NOTE_PX = 16.0
+PLACE_PX = 24.0
+"""Radius of the ring round a place of an answer, px."""
 TAPE_OUT = 90.0
 """How far outside the eaves the tape runs, mm: between them and the walls' letters."""
 ARM = 120.0
@@ -116,6 +118,14 @@ def cross(at: Point, note: str, role: str = "mark") -> list[Item]:
         Line(((x, y - ARM), (x, y + ARM)), role, 2.0),
     ]
     return [*arms, Text((x, y + 2.4 * ARM), note, role, NOTE_PX, "px", ground="paper")] if note else arms
+
+
+def place_marked(at: Point, words: str, mm_per_px: float, *, dashed: bool = False) -> list[Item]:
+    """Return a ring round a place with words over it; ``dashed`` for one that was meant instead."""
+    ring = circle(at, PLACE_PX * mm_per_px, 3.0)
+    line = Line((*ring.points, ring.points[0]), "mark", 3.0, "px", (6.0, 5.0) if dashed else ())
+    over = (at[0], at[1] + PLACE_PX * mm_per_px)
+    return [line, Text(over, words, "ink", NOTE_PX, "px", bold=True, ground="paper", off=(0.0, 0.7), rows=3)]
 
 
 def circle(at: Point, radius: float, stroke: float) -> Polygon:
