@@ -11,8 +11,9 @@ from trainer.board.aim import LIES, Aim, aims_of, bears_on_a_wall, ends, first_a
 from trainer.board.snap import BEYOND, REACH, aim_for, lands, whole_step
 from trainer.board.tools.registry import Toolbox
 from trainer.layout import Layout
-from trainer.picture.lettering import place_texts, text_box
+from trainer.picture.lettering import text_box
 from trainer.picture.model import Text
+from trainer.picture.placing import letter
 from trainer.plan import Point, Wall
 from trainer.session import Session
 from trainer.site import HandOver, Mark, Site
@@ -106,7 +107,8 @@ def test_a_hand_on_the_lettering_of_a_truss_means_that_truss(house: str, scale: 
     person.key("p")
     person.wait()
     px = person.plan.camera.view.scale
-    tags = [t for t in place_texts(person.plan.still(px), px, scale) if isinstance(t, Text)]
+    lettered = letter(person.plan.still(px), px, scale, within=person.plan.reach())
+    tags = [item for item in lettered.items if isinstance(item, Text)]
     tags = [text for text in tags if text.text in person.work.site.stood]
     assert len(tags) > 10
     for text in tags:

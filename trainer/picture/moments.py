@@ -11,8 +11,8 @@ from itertools import groupby
 
 from trainer.layout import Layout
 from trainer.picture import as_built
-from trainer.picture.lettering import place_texts
 from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
+from trainer.picture.placing import place_texts
 from trainer.picture.still_site import StillSite
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
