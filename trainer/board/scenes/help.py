@@ -52,6 +52,7 @@ KEYS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         (
             ("F3, F4, F5, F7", _("plan, angled view, section, one truss")),
             ("F9", _("the layout drawing: tag and station of every truss")),
+            ("F10", _("a magnifying glass over the plan: every tag under it")),
             (_("Arrows, drag"), _("turn the angled view; move the line of a section")),
             (_("Ctrl and arrows, right drag"), _("move what is shown")),
             (_("Press"), _("choose a truss in the angled view")),
