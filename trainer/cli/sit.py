@@ -100,8 +100,8 @@ def _known(pack: AssessmentPack, trusted: dict[str, str], data: Path | None) -> 
         say(
             _(
                 "This seat knows no assessor. The pack is signed by the key {fingerprint}. Ask whether that is the "
-                "code of your assessor's key. If it is, have the seat know it: give the file that ends in .pub.pem with "
-                "--assessor, or copy it into {folder}. If it is not, stop here, with Ctrl C."
+                "code of your assessor's key. If it is, have the seat know it: give the file that ends in .pub.pem "
+                "with --assessor, or copy it into {folder}. If it is not, stop here, with Ctrl C."
             ).format(fingerprint=fingerprint(pack.signed.key), folder=folder_of(data) / ASSESSORS)
         )
 
