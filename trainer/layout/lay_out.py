@@ -163,6 +163,8 @@ class _Drafting:
         return reach if reach < math.inf else abs(line - first)
 
     def _saddles(self, index: int, opening: Opening) -> None:
+        if opening.round_corner:
+            return
         sides = [(opening.under, opening.inward)] if opening.under else []
         if opening.other.wing != opening.wing:
             sides.append(((opening.other,), -opening.inward))

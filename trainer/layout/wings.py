@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from trainer.layout.model import Refusal
-from trainer.plan import PlatePlan, roof_parts
+from trainer.plan import PlatePlan, RoundCorner, roof_parts, round_corners
 from trainer.roof.rects import Axis, Grid, Profile, Rect, RoofRect, grid, profile, roof_rects, runs
 from trainer.words import _
 
@@ -55,7 +55,8 @@ class Opening:
     +1 or -1: the way from the line into them, where the girder stands. ``wing`` is the one whose roof runs across
     the line; ``profile`` the whole roof on it. ``tails`` says whether the (start, stop) end lies on an outside wall
     that runs past, so that the girder has a tail there; ``hung`` whether it hangs on another opening's girder;
-    ``at_wall`` whether it ends at the face of a higher wall, where half a wing frames in.
+    ``at_wall`` whether it ends at the face of a higher wall, where half a wing frames in. ``round_corner`` says that it
+    goes from the corner of a higher wall to the wall before it: both roofs end there, and are as high.
     """
 
     throughs: tuple[Body, ...]
@@ -70,6 +71,7 @@ class Opening:
     tails: tuple[bool, bool]
     hung: tuple[bool, bool]
     at_wall: tuple[bool, bool]
+    round_corner: bool = False
 
     @property
     def bitten(self) -> bool:
@@ -79,6 +81,8 @@ class Opening:
     @property
     def under(self) -> tuple[Body, ...]:
         """The bodies beyond it that the wing's roof runs out over: not those that are left of the same wing."""
+        if self.round_corner:
+            return ()
         return tuple(body for body in self.throughs if body.left_of != self.other.left_of)
 
     @property
@@ -152,7 +156,34 @@ def take_apart(plan: PlatePlan, setback: float) -> Wings:
                     openings.append(opening)
                 else:
                     refusals.append(opening)
+    for corner in round_corners(plan) if not refusals else ():
+        found_there = _round_corner(rects, bodies, corner)
+        (openings if isinstance(found_there, Opening) else refusals).append(found_there)  # type: ignore[arg-type]
     return Wings(tuple(sorted(rects, key=_widest)), tuple(bodies), tuple(_carriers_first(openings)), tuple(refusals))
+
+
+def _round_corner(rects: list[RoofRect], bodies: list[Body], corner: RoundCorner) -> Opening | Refusal:
+    """The opening from the corner of a higher wall to the wall before it: its girder stands at the other one's face."""
+    low, across = (0, 1) if corner.along == "x" else (1, 0)
+    sides: list[list[Body]] = [[], []]
+    for body in bodies:
+        if body.rect[low] <= corner.start and corner.stop <= body.rect[low + 2]:
+            for beyond, at in enumerate((body.rect[across + 2], body.rect[across])):
+                if at == corner.at:
+                    sides[beyond].append(body)
+    inner, outer = sides if corner.inward > 0 else reversed(sides)
+    line = profile(rects, corner.along, corner.at, corner.start, corner.stop)
+    ends = (corner.at_stop, not corner.at_stop)
+    if len(inner) != 1 or len(outer) != 1 or len(line) != 2 or outer[0].axis == corner.along:
+        return Refusal(
+            _("the corner of a higher wall"),
+            _place(corner.along, corner.at, corner.stop if corner.at_stop else corner.start),
+            _("The roof can't go round it here. Draw each part of it as a house of its own, against its own wall."),
+        )
+    return Opening(
+        (outer[0],), inner[0], outer[0].wing, corner.along, corner.at, corner.start, corner.stop, corner.inward, line,
+        ends, (False, False), (ends[1], ends[0]), round_corner=True,
+    )  # fmt: skip
 
 
 def _widest(rect: RoofRect) -> tuple[float, float, float, float]:
