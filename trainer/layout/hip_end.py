@@ -178,7 +178,7 @@ class HipEnd:
         return found
 
     def _beside_girder(self, stations: list[float]) -> bool:
-        """Whether the last of them, at a higher wall's line, would stand beside the girder from its corner for nothing."""
+        """Whether the last, at a higher wall's line, would stand beside the girder from its corner for nothing."""
         face = self.across.face
         if face is None or len(stations) < 2 or not self.ground.from_corner(self.axis, face, self.end):
             return False

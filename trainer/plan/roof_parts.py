@@ -64,10 +64,10 @@ def gable_of(plan: PlatePlan, wall: Wall) -> tuple[PlatePlan, Wall]:
 
 @dataclass(frozen=True, slots=True)
 class RoundCorner:
-    """Where a lower roof goes round the corner of a higher wall: the line ``at`` along ``along``, ``start`` to ``stop``.
+    """Where a lower roof goes round a higher wall's corner: the line ``at`` along ``along``, ``start`` to ``stop``.
 
-    The corner is its one end or the other: ``at_stop``. ``inward`` is +1 or -1, the way from the line into the part that
-    ends there, whose own higher wall the line runs up to.
+    The corner is its one end or the other: ``at_stop``. ``inward`` is +1 or -1, the way from the line into the part
+    that ends there, whose own higher wall the line runs up to.
     """
 
     along: Literal["x", "y"]
@@ -182,8 +182,9 @@ def _cut_up(ring: _Ring) -> list[_Ring]:
 def goes_round(corners: Sequence[Xy], against: Collection[str], corner: int) -> bool:
     """Whether a lower roof can go round the inside corner between two higher walls: each leg as long as it is deep.
 
-    The line across the shallower leg then ends on one straight wall, the square on either side of it is clear, and so is
-    the one beyond it before the other leg's wall: no hip of a leg's end comes to the line, and both parts are as high.
+    The line across the shallower leg then ends on one straight wall, the square on either side of it is clear, and so
+    is the one beyond it before the other leg's wall: no hip of a leg's end comes to the line, and both parts are as
+    high.
     """
     names = [wall_name(i) for i in range(len(corners))]
     ring = _ring(corners, names, (), against)
@@ -216,7 +217,7 @@ def _way(ring: _Ring, wall: int, corner: int) -> Xy:
 
 
 def _across(ring: _Ring, wall: int, corner: int) -> tuple[int, int, int]:
-    """How far it is from a corner to what lies ahead of a wall that ends there; nearer first, of two the longer wall's."""
+    """How far it is from a corner straight past a wall that ends there; near first, of two the longer wall's."""
     start, at = ring[corner].a, _ahead(ring, ring[corner].a, _way(ring, wall, corner))[0]
     (ax, ay), (bx, by) = ring[wall].a, ring[(wall + 1) % len(ring)].a
     return abs(at[0] - start[0]) + abs(at[1] - start[1]), -(abs(bx - ax) + abs(by - ay)), wall
