@@ -8,12 +8,13 @@ import pytest
 import textstat
 from attempts import right
 from carpenter import hidden_walls, laughs
-from sizes import by_size
+from sizes import by_size, some
 
 from trainer.layout import Layout, lay_out
 from trainer.level import Level, parse_level
 from trainer.rules import all_rules
-from trainer.session import Session
+from trainer.rehearse.mistakes import plant
+from trainer.session import Session, job_of
 from trainer.shipped import find_level, level_paths, path_lines, style_texts
 
 IDS = [path.stem for path in level_paths()]
@@ -103,6 +104,21 @@ def test_a_level_brings_two_ideas_at_most_and_an_unseen_one_none(name: str) -> N
     assert len(lesson.ideas) <= (0 if lesson.unseen else 2)
     assert lesson.hints is not lesson.unseen
     assert set(lesson.teaches) <= {rule.name for rule in all_rules()}
+
+
+def test_every_rule_is_aimed_at_by_three_houses_and_by_one_in_the_second_half_of_the_path() -> None:
+    in_order = path()
+    for rule in all_rules():
+        places = [place for place, name in enumerate(in_order, 1) if rule.name in level(name).lesson.teaches]
+        assert len(places) >= 3, rule.name
+        assert places[-1] > len(in_order) // 2, rule.name
+
+
+@pytest.mark.parametrize("name", some(path()[:-1], 5))
+def test_what_a_level_teaches_can_be_done_wrong_on_it(name: str) -> None:
+    job = job_of(level(name), 1, layout=layout(name))
+    for rule in level(name).lesson.teaches:
+        assert plant(job, 1, rule).actions
 
 
 def test_no_idea_is_new_twice() -> None:
