@@ -190,7 +190,7 @@ def test_another_kind_of_brace_is_said_and_not_changed_in_silence(by_mouse: bool
     else:
         scene.do([Brace(kind="batten", tags=[scene.tag])])
     assert not scene.site.bracing and "until it says" in guide(person)
-    person.press_until("c", "With", "solid: one truss to something that can't move")
+    person.press_until("c", "With", "solid: one truss to a braced wall or the floor")
     press_along(person, 0.5)
     assert scene.site.bracing
 

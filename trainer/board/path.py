@@ -96,6 +96,10 @@ class Path:
         if done is not None and done.tries:
             text = _("Done, best mark {best}") if done.met else _("Tried, best mark {best}")
             parts.append(text.format(best=done.best))
+            if done.skills_shown:
+                from trainer.session.skills import in_words  # loads all that is done to a site
+
+                parts.append(_("shown by a hint, not done: {skills}").format(skills=in_words(done.skills_shown)))
         if entry.id in self.begun:
             n = len(self.begun[entry.id].houses[-1].acts)
             parts.append(ngettext("begun: {n} action", "begun: {n} actions", n).format(n=n))

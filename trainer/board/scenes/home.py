@@ -10,6 +10,7 @@ import pygame
 from trainer.board.command import Command
 from trainer.board.library import HouseEntry, Library
 from trainer.board.paint import Brush
+from trainer.board.path import FIRST_HOUSE
 from trainer.board.plan_view import PlanView
 from trainer.board.scene import Scene
 from trainer.board.scenes.asking import ask_which
@@ -173,7 +174,7 @@ class Home(Scene):
         today = Button(_("Today"), self.services.go_today, kind="primary", shortcut="Y", key="home/today")
         steps = [Label(_("The course"), "heading", role="heading"), self._steps()] if self.path.steps else []
         heading = Label(_("More houses"), "heading", role="heading")
-        houses = len(self.library.entries)
+        houses = len(self.library.entries) + len(self.library.waiting)
         how_far = ngettext("{n} of {all} house done", "{n} of {all} houses done", houses).format(n=done, all=houses)
         if self.path.due:
             due = len(self.path.due)
@@ -207,7 +208,14 @@ class Home(Scene):
         """Say under a house's title what it teaches, and how far one has come."""
         idea = next(iter(entry.level.lesson.ideas), "") if roomy else ""
         idea = _("Your own") if entry.own else idea
-        return "\n".join(filter(None, (idea, self.path.in_words(entry))))
+        return "\n".join(filter(None, (idea, self._how_far(entry))))
+
+    def _how_far(self, entry: HouseEntry) -> str:
+        """Say how far one has come on a house; a first truss is not a house, and is not forgotten either."""
+        known = entry.id in self.path.done or entry.id in self.path.begun or entry.id in self.path.drills
+        if entry.id == FIRST_HOUSE and self.services.comfort.settings.first_stands and not known:
+            return _("Your first truss stood here: now the whole house")
+        return self.path.in_words(entry)
 
     def _foot(self) -> Widget:
         entry = self.entry
@@ -231,7 +239,7 @@ class Home(Scene):
         return Prose(
             [
                 Paragraph(entry.level.title, "title", ink, space=2),
-                Paragraph(f"{entry.id} · {entry.size} · {self.path.in_words(entry)}", "small", faint, space=6),
+                Paragraph(f"{entry.id} · {entry.size} · {self._how_far(entry)}", "small", faint, space=6),
                 Paragraph(entry.level.brief, "body", ink, space=4),
                 *self._lesson(entry),
                 Paragraph(CAUTION, "small", faint, space=0),
@@ -251,6 +259,8 @@ class Home(Scene):
         ]
         if entry.own or not entry.level.lesson.unseen:
             does.append((_("Change this house"), self.draw_on, "E"))
+        if entry.own:
+            does.append((_("Delete this house"), self.delete, "Del"))
         if self.path.past(entry.id):
             does.append((_("Look back"), self.look_back, "L"))
         if self.path.may_watch(entry):
@@ -325,6 +335,17 @@ class Home(Scene):
         if self.entry is not None and (self.entry.own or not self.entry.level.lesson.unseen):
             self.services.go_table(self.entry)
 
+    def delete(self) -> None:
+        """Ask whether the chosen house, one's own, is to go."""
+        from trainer.board.table.own_houses import ask_to_delete
+
+        if self.entry is not None and self.entry.own is not None:
+            ask_to_delete(self.services, self.entry.own, self.entry.level.title, self._houses_changed)
+
+    def _houses_changed(self) -> None:
+        self._look_at_chosen()
+        self.refresh()
+
     def first_focus(self) -> str:
         return "home/today"
 
@@ -339,6 +360,7 @@ class Home(Scene):
             Command(_("Drills on this house"), "D", self.drills),
             Command(_("The drawing table: draw your own house"), "T", self.services.go_table),
             Command(_("Change this house on the drawing table"), "E", self.draw_on),
+            Command(_("Delete this house, if it is your own"), "Del", self.delete),
             Command(_("Watch this house being built"), "W", self.watch),
             Command(_("Sit an assessment"), "S", self.services.go_assessments),
             Command(_("Assessor: hand out and take back"), "K", self.services.go_desk),
@@ -365,7 +387,7 @@ class Home(Scene):
             pygame.K_q: self.quiz, pygame.K_d: self.drills, pygame.K_s: self.services.go_assessments,
             pygame.K_k: self.services.go_desk,
             pygame.K_f: self.services.go_first, pygame.K_w: self.watch, pygame.K_y: self.services.go_today,
-            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on,
+            pygame.K_t: self.services.go_table, pygame.K_e: self.draw_on, pygame.K_DELETE: self.delete,
         }  # fmt: skip
         if event.key not in does:
             return self.plan.zoom_key(event)
