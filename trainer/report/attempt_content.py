@@ -29,6 +29,8 @@ from trainer.rules import Finding, Rule, all_rules
 from trainer.rules.whole import at_first
 from trainer.score import FULL, mark
 from trainer.session import Session
+from trainer.session.skills import in_words, skills_shown
+from trainer.session.why_now import hints_counted
 from trainer.site import Refused, Site, act, start
 from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
@@ -183,6 +185,10 @@ def _house(
         (_("Hints used"), str(_hints(house))),
         (_("Practice mark"), str(to_meet)),
     ]
+    if session is not None and session.hints:
+        facts.append((_("How deep the hints went"), hints_counted(session.hint_depths)))
+    if session is not None and (shown := skills_shown(session.outcomes, session.site)):
+        facts.append((_("Shown by a hint, so not done"), in_words(shown)))
     facts += [
         (_("Under later rules"), f"{each.score}, {OUTCOME_NAMES.get(each.outcome, each.outcome).lower()}")
         for each in later
