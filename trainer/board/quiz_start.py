@@ -13,7 +13,7 @@ from trainer.layout import LayoutRefused
 from trainer.level import parse_level
 from trainer.quiz.bank import Question, parse_bank
 from trainer.quiz.history import cards, due_questions
-from trainer.quiz.of_rules import WHY, about_rule, rule_of
+from trainer.quiz.of_rules import WHY, about_rule, house_of
 from trainer.quiz.paper import SEEDS, TooFewQuestions, make_paper, question_again
 from trainer.quiz.question import Asked
 from trainer.quiz.review import Card, due
@@ -133,7 +133,7 @@ def go_on_with(attempt: Attempt, seat: Seat, library: Library) -> Quizzing | Non
     paper = paper_of(attempt) or {}
     subjects: dict[str, Subject] = {}
     by_id = {question.id: question for question in bank()}
-    for level in {id_.split(".")[1] for id_ in paper["questions"] if "." in id_ and not rule_of(id_)}:
+    for level in {house for id_ in paper["questions"] if (house := house_of(id_))}:
         entry = next((each for each in library.entries if each.id == level), None)
         if entry is None:
             return None

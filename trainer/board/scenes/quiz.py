@@ -22,7 +22,11 @@ from trainer.board.scenes.quiz_answer import (
     how_here,
     letter_of,
     looked_back,
+<<<<<<< HEAD
     places_answered,
+=======
+    text_widgets,
+>>>>>>> bank
     verdict_widgets,
 )
 from trainer.board.services import Services
@@ -171,7 +175,7 @@ class Quiz(Scene):
         house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
         parts: list[Widget] = [
             Label(" · ".join(filter(None, (TOPIC_NAMES[asked.topic], house))), "small", "panel_faint"),
-            Label(asked.text, "heading", key="quiz/text"),
+            *text_widgets(asked),
         ]
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)
