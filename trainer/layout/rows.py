@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from trainer.layout.bodies import Body
 from trainer.layout.draft import Draft, DraftCrossing
 from trainer.layout.dutch import Ats, NoPlace, dutch_row
 from trainer.layout.ground import DraftGround, Landing, NoBearing
@@ -15,7 +16,7 @@ from trainer.layout.hip_end import Bite, HipEnd
 from trainer.layout.model import Plane
 from trainer.layout.slopes import height_on, legs_of
 from trainer.layout.stations import EndType, NoRoom, RowStations, end_inset, girder_setback
-from trainer.layout.wings import Body, Wings
+from trainer.layout.wings import Wings
 from trainer.plan import Point
 from trainer.plan.points import half
 from trainer.roof.rects import Axis, Profile, profile
