@@ -209,7 +209,8 @@ def test_a_class_never_replaces_one_that_was_handed_out(tmp_path: Path) -> None:
     typed_into(person, "Code names", "\n".join(CODES))
     person.app.services.ui.memory["folders/last"] = tmp_path
     for said in ("tickets are in it", "The folder was not written"):
-        push(person, "Hand out")
+        person.click_on("tab", "Hand out")
+        person.wait()
         press(person, "Write the folder for the seats")
         push(person, "Make and use class")
         assert said in all_text(person)
