@@ -10,9 +10,8 @@ from typing import TYPE_CHECKING
 from trainer.board.scenes.asking import ask_which, show_message
 from trainer.board.scenes.folders import choose_folder
 from trainer.board.widgets import Button, Choice, Flow, Label, LineEntry, Listing, NumberEntry, Row, TextEntry, Widget
-from trainer.generate import SHAPES
+from trainer.generate import SHAPES, HouseShape
 from trainer.level import parse_level, whole_text
-from trainer.level.difficulty import HARDEST
 from trainer.quiz.paper import TooFewQuestions
 from trainer.read import Faulty
 from trainer.records.desk import Family, Handed, Wish, packed, tickets_of
@@ -91,9 +90,10 @@ class HandOut:
                 _("A new house for each"), families, self.at["family"], partial(self._set, "family"), key="desk/family"
             )
         ]
-        if self.at["family"]:
+        if shape := self._shape:
+            hard = _("How hard, {low} to {high} of 10").format(low=shape.easiest, high=shape.hardest)
             own += [
-                NumberEntry(_("How hard, 1 to 10"), self.grade, self._harder, unit="", key="desk/grade"),
+                NumberEntry(hard, self._grade, self._harder, unit="", key="desk/grade"),
                 Label(DIFFER, "small", "panel_faint", key="desk/differ"),
             ]
         said = [Label(self.said, "body", key="desk/said", role="status")] if self.said else []
@@ -130,8 +130,21 @@ class HandOut:
         self.minutes = max(0, min(MOST_MINUTES, round(minutes)))
         self.screen.refresh()
 
+    @property
+    def _shape(self) -> HouseShape | None:
+        """The shape of the new houses, if there are to be any."""
+        name = FAMILIES[self.at["family"]]
+        return SHAPES[name] if name else None
+
+    @property
+    def _grade(self) -> int:
+        """How hard they are: as was chosen, as far as a house of that shape can be."""
+        shape = self._shape
+        return max(shape.easiest, min(shape.hardest, self.grade)) if shape else self.grade
+
     def _harder(self, grade: float) -> None:
-        self.grade = max(1, min(HARDEST, round(grade)))
+        self.grade = round(grade)
+        self.grade = self._grade
         self.screen.refresh()
 
     def ease(self) -> None:
@@ -163,10 +176,10 @@ class HandOut:
             path = find_level(house)
             text = path.read_text(encoding="utf-8")
             texts.append(whole_text(parse_level(text, house, style_texts(path)), text))
-        at, shape = self.at, FAMILIES[self.at["family"]]
+        at, shape = self.at, self._shape
         return Wish(
             self.called.strip(), tuple(texts), QUESTIONS[at["questions"]], self.minutes or None, MARKS[at["mark"]],
-            at["sheet"] == 0, at["shown"] == 1, at["sites"] == 1, Family(shape, self.grade) if shape else None,
+            at["sheet"] == 0, at["shown"] == 1, at["sites"] == 1, Family(shape.name, self._grade) if shape else None,
         )  # fmt: skip
 
     def _packed(self, candidates: tuple[Candidate, ...]) -> tuple[Handed, ...]:
