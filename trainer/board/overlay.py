@@ -7,10 +7,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from trainer.picture.as_built import lying, tag_of
-from trainer.picture.found import DASHES, INKS, FoundMark
+from trainer.picture.found import DASHES, INKS, FoundMark, ring_round
 from trainer.picture.measures import figure
 from trainer.picture.model import Item, Line, Polygon, Text
-from trainer.picture.trusses import strip
 from trainer.plan import Point, Wall
 from trainer.site.model import Site
 
@@ -20,16 +19,6 @@ TAPE_OUT = 90.0
 """How far outside the eaves the tape runs, mm: between them and the walls' letters."""
 ARM = 120.0
 """Half the size of the cross at a place that is aimed at, mm."""
-
-
-def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0, dash: tuple[float, ...] = ()) -> list[Item]:
-    """Return a ring round a standing truss, its line ``stroke`` px thick; nothing for one that does not stand."""
-    if tag not in site.stood:
-        return []
-    lies = lying(site.stood[tag])
-    wide = site.layout.by_tag[tag].width + 190
-    corners = strip(lies.at(-120), lies.at(lies.length + 120), wide)
-    return [Line((*corners, corners[0]), role, stroke, "px", dash) if dash else Polygon(corners, None, role, stroke)]
 
 
 def named(site: Site, tag: str, ground: str = "select") -> list[Item]:

@@ -11,20 +11,20 @@ from itertools import groupby
 
 from trainer.layout import Layout
 from trainer.picture import as_built
-from trainer.picture.lettering import place_texts
+from trainer.picture.found import FoundMark, on_plan
 from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
+from trainer.picture.on_page import HIGH, WIDE, page_scale, placed
 from trainer.picture.still_site import StillSite
 from trainer.picture.tags import tags
 from trainer.picture.trusses import trusses
 from trainer.site.model import Site
 
 
-def built_picture(site: Site, title: str, words: str) -> Picture:
-    """Return the plan of a site as it stands."""
+def built_picture(site: Site, found: Iterable[FoundMark], title: str, words: str) -> Picture:
+    """Return the plan of a site as it stands, what was ``found`` ringed on it."""
     layout = site.layout
-    return Picture(
-        as_built.whole_box(layout), (Group("site", (*StillSite(layout).items(site, SHEET_SCALE),)),), title, words
-    )
+    items = (*StillSite(layout).items(site, SHEET_SCALE), *on_plan(site, found))
+    return Picture(as_built.whole_box(layout), (Group("site", items),), title, words)
 
 
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
@@ -40,12 +40,13 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     from 3 up to and without 8, and from 12 up to and without 40.
     """
     layout = sites[0].layout
-    still = StillSite(layout)
+    still, box = StillSite(layout), as_built.whole_box(layout)
+    scale = page_scale(box, WIDE, HIGH)
     pieces = Pieces()
     for moment, site in enumerate(sites):
-        pieces.show(moment, place_texts(still.items(site, SHEET_SCALE), SHEET_SCALE))
+        pieces.show(moment, placed(still.items(site, scale), scale))
     groups = tuple(pieces.groups(len(sites)))
-    return Picture(as_built.whole_box(layout), (Group("moments", groups),), title, words)
+    return Picture(box, (Group("moments", groups),), title, words)
 
 
 class Pieces:

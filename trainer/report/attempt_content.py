@@ -14,6 +14,7 @@ from trainer.level import Level, parse_level
 from trainer.picture import Picture
 from trainer.picture.fall_picture import fall_picture
 from trainer.picture.falling import down
+from trainer.picture.found import FoundMark
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
 from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
@@ -30,8 +31,10 @@ from trainer.rules.whole import at_first
 from trainer.score import FULL, mark
 from trainer.session import Session
 from trainer.site import Refused, Site, act, start
-from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITY_NAMES
+from trainer.terms import MODE_NAMES, OUTCOME_NAMES, SEVERITIES, SEVERITY_NAMES
 from trainer.words import CAUTION, INVENTED, _, listed, ngettext
+
+RINGED = _("A ring is round each truss that something was found of; the number beside it is the action's.")
 
 
 @dataclass(frozen=True)
@@ -95,7 +98,10 @@ class AnswerContent:
 
 @dataclass(frozen=True)
 class AttemptContent:
-    """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text."""
+    """A whole attempt. ``covered`` are items of the unit, each with what of this serves it, or an empty text.
+
+    ``covered_in_words`` has those touched and those not, in a line each.
+    """
 
     title: str
     facts: tuple[tuple[str, str], ...]
@@ -103,6 +109,7 @@ class AttemptContent:
     houses: tuple[HouseContent, ...]
     answers: tuple[AnswerContent, ...]
     covered: tuple[tuple[str, str], ...]
+    covered_in_words: tuple[str, str]
     cautions: tuple[str, ...]
     limits: tuple[str, ...]
 
@@ -130,9 +137,10 @@ def attempt_content(
         for n, house in enumerate(attempt.houses)
     )
     again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
+    covered = _covered(attempt, again)
     return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
-        _covered(attempt, again), (INVENTED, CAUTION), LIMITS,
+        covered, _in_words(covered, len(houses)), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
 
 
@@ -185,7 +193,7 @@ def _house(
     # A mark of a house that was not handed over would say too much.
     marked = None if house.mark is None or house.mark["outcome"] == "unfinished" else house.mark
     sites = tuple(_sites(session)) if session else ()
-    built, reference, replay = _drawn(sites, title) if sites else (None, None, None)
+    built, reference, replay = _drawn(sites, _marks(house), title) if sites else (None, None, None)
     return HouseContent(
         title, tuple(facts),
         _("Not finished") if marked is None else _("{score} of 100").format(score=marked["score"]),
@@ -206,7 +214,18 @@ def _again(attempt: Attempt, house: RecordedHouse) -> tuple[Level | None, Sessio
     return level, session, _("Rules or layout have moved on since. The drawings are of today's.") if moved else ""
 
 
-def _drawn(sites: Sequence[Site], title: str) -> tuple[Picture, Picture, Picture]:
+def _marks(house: RecordedHouse) -> list[FoundMark]:
+    """The worst of what was found of each truss, with the number of its action, counted from 1."""
+    found = [(fact, int(each["index"]) + 1) for each in house.standing for fact in each["found"]]
+    found = [each for each in found if each[0]["severity"] in SEVERITIES]
+    found.sort(key=lambda each: (SEVERITIES.index(each[0]["severity"]), each[1]))
+    worst: dict[str, FoundMark] = {}
+    for fact, number in found:
+        worst.setdefault(str(fact["member"]), FoundMark(str(fact["member"]), str(fact["severity"]), str(number)))
+    return list(worst.values())
+
+
+def _drawn(sites: Sequence[Site], found: Sequence[FoundMark], title: str) -> tuple[Picture, Picture, Picture]:
     site = sites[-1]
     as_built = _("{title}, as built").format(title=title)
     fell = len(down(site))
@@ -218,7 +237,9 @@ def _drawn(sites: Sequence[Site], title: str) -> tuple[Picture, Picture, Picture
         lies = ngettext("{n} truss lies where it fell.", "{n} trusses lie where they fell.", fell).format(n=fell)
         words = f"{words} {lies}"
     reference = reference_picture(site.layout, _("{title}, where each truss belongs").format(title=title), "")
-    return built_picture(site, as_built, words), reference, moments_picture(sites, as_built, words)
+    if any(one.tag in site.stood for one in found):
+        words = f"{words} {RINGED}"
+    return built_picture(site, found, as_built, words), reference, moments_picture(sites, as_built, words)
 
 
 def _falls(sites: Sequence[Site], title: str) -> Iterator[Picture]:
@@ -384,6 +405,19 @@ def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layo
         for each in EVIDENCE
     ]
     return (*covered, *seen)
+
+
+def _in_words(covered: Sequence[tuple[str, str]], houses: int) -> tuple[str, str]:
+    """The items touched, each with where unless there is but one house, and those that are not."""
+    with_where = _("{item} ({where})")
+    touched = [
+        item if houses == 1 and "," not in where and "(" not in where else with_where.format(item=item, where=where)
+        for item, where in covered
+        if where
+    ]
+    left = [item for item, where in covered if not where]
+    none = _("none")
+    return "; ".join(touched) or none, "; ".join(left) or none
 
 
 def _on(house: RecordedHouse) -> str:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import cycle, pairwise
 
 from fpdf import FPDF
 from fpdf.enums import RenderStyle
 
-from trainer.picture import SHEET_SCALE, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
+from trainer.picture import SHEET_SCALE, Group, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
 from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, place_texts, text_width
-from trainer.picture.model import flat
 from trainer.plan import Point
 
 THINNEST = 0.06
@@ -56,10 +56,16 @@ def draw(pdf: FPDF, items: Iterable[Item], palette: Palette, view: View, at: Poi
 
 
 def legible(picture: Picture, size: tuple[float, float]) -> bool:
-    """Whether on so much paper, mm, every tag of a picture has a place of its own."""
-    tags = [item for layer in picture.layers if layer.layer == "tags" for item in flat(layer) if isinstance(item, Text)]
+    """Whether on so much paper, mm, every text of a picture has a place of its own."""
+    texts = {item.text for item in picture.items() if isinstance(item, Text)}
     placed = place_texts(picture.items(), fit(picture.box, *size).scale / PX)
-    return {item.text for item in tags} <= {item.text for item in placed if isinstance(item, Text)}
+    return texts <= {item.text for item in placed if isinstance(item, Text)}
+
+
+def led(picture: Picture, rows: int) -> Picture:
+    """Return a picture whose texts, where they have no room, stand up to so many ``rows`` higher, joined by a line."""
+    items = (replace(item, rows=rows) if isinstance(item, Text) and item.spare else item for item in picture.items())
+    return replace(picture, layers=(Group("led", tuple(items)),))
 
 
 def _on_page(view: View, at: Point, point: Point) -> Point:

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
 from typing import Any, ClassVar, Generic, TypeVar, get_args
 
-from trainer.board.overlay import named, ring_round
+from trainer.board.overlay import named
 from trainer.board.tools.hand import Hand
 from trainer.board.tools.panel import DO_IT, MEASURE, Screen, choice, chosen, do_it, heading
 from trainer.board.widgets import Row, Widget
+from trainer.picture.found import ring_round
 from trainer.picture.measures import figure
 from trainer.picture.model import Item
 from trainer.plan import Point
