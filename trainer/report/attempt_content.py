@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from trainer.coverage.steps import STEPS
-from trainer.coverage.unit import EVIDENCE, PRACTISED
-from trainer.layout import Layout
 from trainer.level import Level, parse_level
 from trainer.picture import Picture
 from trainer.picture.fall_picture import fall_picture
 from trainer.picture.falling import down
 from trainer.picture.found import FoundMark
 from trainer.picture.moments import built_picture, moments_picture, reference_picture
-from trainer.quiz.unit import UNIT_ITEMS
 from trainer.read import Faulty
 from trainer.records.attempt import Attempt, RecordedHouse
 from trainer.records.chain import JsonObject
@@ -26,6 +21,7 @@ from trainer.records.judging import missing_from, moved_on, session_of
 from trainer.records.regrade import LaterMark
 from trainer.records.verify import LIMITS, Said
 from trainer.report.in_words import action_line, lasting
+from trainer.report.unit_content import covered_by, covered_in_words
 from trainer.rules import Finding, Rule, all_rules
 from trainer.rules.whole import at_first
 from trainer.score import FULL, mark
@@ -137,10 +133,10 @@ def attempt_content(
         for n, house in enumerate(attempt.houses)
     )
     again = [(h, level, s.site.layout) for h, (level, s, _t) in zip(attempt.houses, built, strict=True) if level and s]
-    covered = _covered(attempt, again)
+    covered = covered_by(attempt, again)
     return AttemptContent(
         _("Attempt of {code}").format(code=attempt.code), facts, tuple(said), houses, tuple(_answers(attempt)),
-        covered, _in_words(covered, len(houses)), (INVENTED, CAUTION), LIMITS,
+        covered, covered_in_words(covered, len(houses)), (INVENTED, CAUTION), LIMITS,
     )  # fmt: skip
 
 
@@ -386,40 +382,3 @@ def _answer(body: JsonObject, value: object) -> str:
     if body["asked"] == "matching":
         return "; ".join(": ".join(texts.get(str(one), str(one)) for one in pair) for pair in names)  # type: ignore[attr-defined]
     return "; ".join(texts.get(str(name), str(name)) for name in names)
-
-
-def _covered(attempt: Attempt, houses: Sequence[tuple[RecordedHouse, Level, Layout]]) -> tuple[tuple[str, str], ...]:
-    """Each item of the unit, and what it wants to have been seen: the houses and the answers here that serve it."""
-    answers = Counter(item for entry in attempt.answers for item in entry.body.get("serves") or ())
-    steps = {step.name: step for step in STEPS}
-    covered = []
-    for item, words in UNIT_ITEMS.items():
-        asks = [(steps[name].here, steps[name].stage) for name in PRACTISED[item]]
-        on = [_on(house) for house, level, layout in houses
-              if any(stage in level.lesson.stages and here(level, layout) for here, stage in asks)]  # fmt: skip
-        if n := answers[item]:
-            on.append(ngettext("{n} answer", "{n} answers", n).format(n=n))
-        covered.append((words, ", ".join(on)))
-    seen = [
-        (each.what, ", ".join(_on(house) for house, level, layout in houses if each.here(level, layout)))
-        for each in EVIDENCE
-    ]
-    return (*covered, *seen)
-
-
-def _in_words(covered: Sequence[tuple[str, str]], houses: int) -> tuple[str, str]:
-    """The items touched, each with where unless there is but one house, and those that are not."""
-    with_where = _("{item} ({where})")
-    touched = [
-        item if houses == 1 and "," not in where and "(" not in where else with_where.format(item=item, where=where)
-        for item, where in covered
-        if where
-    ]
-    left = [item for item, where in covered if not where]
-    none = _("none")
-    return "; ".join(touched) or none, "; ".join(left) or none
-
-
-def _on(house: RecordedHouse) -> str:
-    handed_over = house.mark is not None and house.mark["outcome"] != "unfinished"
-    return house.level if handed_over else _("{house} (not handed over)").format(house=house.level)

@@ -37,6 +37,7 @@ def paint(pdf: FPDF, picture: Picture, palette: Palette, at: Point, size: tuple[
     items = place_texts(picture.items(), view.scale / PX)
     with pdf.rect_clip(at[0] - EDGE, at[1] - EDGE, size[0] + 2 * EDGE, size[1] + 2 * EDGE):
         draw(pdf, items, palette, view, at, view.scale / SHEET_SCALE)
+    plain(pdf)
 
 
 def draw(pdf: FPDF, items: Iterable[Item], palette: Palette, view: View, at: Point, pen: float) -> None:
@@ -49,10 +50,16 @@ def draw(pdf: FPDF, items: Iterable[Item], palette: Palette, view: View, at: Poi
                 _polygon(pdf, item, palette, view, at, pen)
             case Text():
                 _text(pdf, item, palette, view, at)
-    pdf.set_line_width(0.2)
-    pdf.set_draw_color(0)
-    pdf.set_text_color(0)
-    pdf.set_fill_color(255)
+    plain(pdf)
+
+
+def plain(pdf: FPDF) -> None:
+    """Draw from here on in black, fill in white: what was set within a clip ends with it, which the library forgets."""
+    for colour in (255, 0):
+        pdf.set_line_width(0.2)
+        pdf.set_draw_color(colour)
+        pdf.set_text_color(colour)
+        pdf.set_fill_color(255 - colour)
 
 
 def legible(picture: Picture, size: tuple[float, float]) -> bool:
