@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from trainer.picture.as_built import lying
+from trainer.picture.as_built import lying, tag_of
 from trainer.picture.cut import SectionLine
-from trainer.picture.model import Item, Line, Polygon, Text
+from trainer.picture.model import Item, Line, Polygon, Ring, Text
 from trainer.picture.solids import Solid
 from trainer.picture.space import Turn
-from trainer.picture.trusses import strip
 from trainer.site.model import Site
 
 INKS = {"stop-work": "stop", "rework": "rework", "tolerance": "tolerance", "habit": "habit"}
@@ -19,6 +18,9 @@ DASHES: Mapping[str, tuple[float, ...]] = {
     "stop-work": (), "rework": (18.0, 6.0), "tolerance": (7.0, 5.0), "habit": (2.5, 5.0),
 }  # fmt: skip
 """How the ring of each severity is broken, px, so that it is told apart without its colour: the worst is whole."""
+
+RING_WIDE = 190.0
+"""How much wider than its truss a ring on the plan is, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,16 +33,6 @@ class FoundMark:
     strong: bool = True
 
 
-def ring_round(site: Site, tag: str, role: str, stroke: float = 3.0, dash: tuple[float, ...] = ()) -> list[Item]:
-    """Return a ring round a standing truss, its line ``stroke`` px thick; nothing for one that does not stand."""
-    if tag not in site.stood:
-        return []
-    lies = lying(site.stood[tag])
-    wide = site.layout.by_tag[tag].width + 190
-    corners = strip(lies.at(-120), lies.at(lies.length + 120), wide)
-    return [Line((*corners, corners[0]), role, stroke, "px", dash) if dash else Polygon(corners, None, role, stroke)]
-
-
 def on_plan(site: Site, found: Iterable[FoundMark]) -> list[Item]:
     """Return a ring round each standing truss of a finding, and its words beside it."""
     items: list[Item] = []
@@ -48,9 +40,10 @@ def on_plan(site: Site, found: Iterable[FoundMark]) -> list[Item]:
     for one in found:
         if one.tag not in site.stood:
             continue
-        role, lies = INKS[one.severity], lying(site.stood[one.tag])
-        items += ring_round(site, one.tag, role, 3.0, DASHES[one.severity])
-        aside = site.layout.by_tag[one.tag].width / 2 + 280
+        role, lies, wide = INKS[one.severity], lying(site.stood[one.tag]), site.layout.by_tag[one.tag].width
+        ring = Ring(role, wide + RING_WIDE, 3.0, DASHES[one.severity])
+        items.append(replace(tag_of(site, one.tag), text="", ringed=ring))
+        aside = wide / 2 + 280
         at, *places = (lies.at(lies.length * part, side) for part in (0.75, 0.25, 0.5) for side in (-aside, aside))
         words.append(Text(at, one.words, role, 15.0, "px", bold=True, ground="paper", places=tuple(places), rows=6))
     return [*items, *words]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from trainer.picture.lettering import PAD, place_texts, text_box
+from trainer.picture.lettering import PAD, text_box
 from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
+from trainer.picture.placing import place_texts
 from trainer.plan import Point
 
 WIDE, HIGH = 860.0, 900.0

@@ -10,8 +10,9 @@ from fpdf.enums import RenderStyle
 
 from trainer.picture import Group, Item, Palette, Picture, Text, View
 from trainer.picture.legend import Key
-from trainer.picture.lettering import place_texts, text_box, text_width, wrapped
+from trainer.picture.lettering import text_box, text_width, wrapped
 from trainer.picture.model import HEAVY, MEDIUM, THIN, Box
+from trainer.picture.placing import place_texts
 from trainer.plan import Point
 from trainer.report.pdf_page import A4, BODY, SMALL, Page
 from trainer.report.pdf_picture import FAMILY, LEAST_POINTS, POINTS, PX, draw, plain

@@ -17,7 +17,12 @@ from trainer.report.type_in_page import with_type
 from trainer.rules.whole import NOT_DONE
 from trainer.words import _, printable
 
-SIGNS: Mapping[str, str] = {"holds": _("Holds"), "fails": _("Fails"), "unknown": _("Not known")}
+SIGNS: Mapping[str, str] = {
+    "holds": _("Holds"),
+    "fails": _("Fails"),
+    "unknown": _("Not known"),
+    "noticed": _("Worth a look"),
+}
 ASSESSOR = (_("Assessor's name"), _("Comment"), _("Signature and date"))
 """What whoever assesses has a line for."""
 COVERS = _("The houses here that practise each item of the unit. It says nothing of how well, or of competency.")

@@ -11,7 +11,7 @@ from fpdf.enums import XPos, YPos
 from fpdf.fonts import FontFace
 
 from trainer.picture import Palette, Picture
-from trainer.report.pdf_picture import FAMILY, led, legible, paint
+from trainer.report.pdf_picture import FAMILY, legible, paint
 from trainer.words import printable
 
 MARGIN = 18.0
@@ -21,8 +21,6 @@ A4 = (210.0, 297.0)
 """Width and height of a page, mm."""
 FOOT = 14.0
 """Room for the heading over a drawing and for the page's foot, mm."""
-FEW_ROWS, MOST_ROWS = 2, 12
-"""So many rows higher a tag stands at most where there is no room at its place: on A4, and on A3."""
 BODY, SMALL, HEAD, TITLE = 11.0, 9.0, 13.0, 18.0
 """Sizes of type, points."""
 
@@ -92,9 +90,7 @@ class Page(FPDF):
         left, low, right, high = picture.box
         way = "L" if right - left > high - low else "P"
         wide, tall = A4 if way == "P" else A4[::-1]
-        size, picture = "A4", led(picture, FEW_ROWS)
-        if not legible(picture, (wide - 2 * MARGIN, tall - 2 * MARGIN - FOOT)):
-            size, picture = "A3", led(picture, MOST_ROWS)
+        size = "A4" if legible(picture, (wide - 2 * MARGIN, tall - 2 * MARGIN - FOOT)) else "A3"
         self.add_page(orientation=way, format=size)
         self.say(name, HEAD, bold=True)
         if words:

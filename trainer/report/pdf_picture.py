@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import cycle, pairwise
 
 from fpdf import FPDF
 from fpdf.enums import RenderStyle
 
-from trainer.picture import SHEET_SCALE, Group, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
-from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, place_texts, text_width
+from trainer.picture import SHEET_SCALE, Item, Line, Palette, Picture, Polygon, Text, View, fit, rgb
+from trainer.picture.lettering import CAP_HEIGHT, LEAST_PX, RING, text_width
+from trainer.picture.placing import letter, place_texts
 from trainer.plan import Point
 
 THINNEST = 0.06
@@ -63,16 +63,8 @@ def plain(pdf: FPDF) -> None:
 
 
 def legible(picture: Picture, size: tuple[float, float]) -> bool:
-    """Whether on so much paper, mm, every text of a picture has a place of its own."""
-    texts = {item.text for item in picture.items() if isinstance(item, Text)}
-    placed = place_texts(picture.items(), fit(picture.box, *size).scale / PX)
-    return texts <= {item.text for item in placed if isinstance(item, Text)}
-
-
-def led(picture: Picture, rows: int) -> Picture:
-    """Return a picture whose texts, where they have no room, stand up to so many ``rows`` higher, joined by a line."""
-    items = (replace(item, rows=rows) if isinstance(item, Text) and item.spare else item for item in picture.items())
-    return replace(picture, layers=(Group("led", tuple(items)),))
+    """Whether on so much paper, mm, every text of a picture has a place."""
+    return not letter(picture.items(), fit(picture.box, *size).scale / PX).left_out
 
 
 def _on_page(view: View, at: Point, point: Point) -> Point:

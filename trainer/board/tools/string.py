@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from trainer.board.overlay import ring_round
 from trainer.board.tools.panel import Screen, faint
 from trainer.board.tools.picking import PickingTool
 from trainer.board.tools.tool import Wanted
 from trainer.board.widgets import Widget
-from trainer.picture.found import ring_round
 from trainer.picture.model import Item
 from trainer.site.actions import String
 from trainer.words import _
