@@ -15,7 +15,7 @@ from trainer.chance import chance
 from trainer.quiz.bank import Question
 from trainer.quiz.blueprint import Blueprint, PaperPart, blueprint
 from trainer.quiz.from_bank import asked
-from trainer.quiz.of_rules import about_rule, rule_of
+from trainer.quiz.of_rules import ABOUT_RULES, about_rule
 from trainer.quiz.question import Asked
 from trainer.quiz.unit import TOPICS, Topic
 from trainer.quiz.worked import FAMILIES, Subject
@@ -75,7 +75,7 @@ def question_again(
         return asked(bank[id_], seed)
     name, _dot, rest = id_.partition(".")
     level, _dot, own_seed = rest.rpartition(".")
-    if rule_of(id_) and own_seed.isdigit():
+    if name in ABOUT_RULES and own_seed.isdigit():
         return about_rule(name, level, int(own_seed))
     if name not in FAMILIES or level not in subjects or not own_seed.isdigit():
         return None

@@ -23,6 +23,7 @@ from trainer.board.scenes.quiz_answer import (
     letter_of,
     looked_back,
     places_answered,
+    text_widgets,
     verdict_widgets,
 )
 from trainer.board.services import Services
@@ -171,7 +172,7 @@ class Quiz(Scene):
         house = _("House {house}").format(house=asked.level.capitalize()) if asked.level else ""
         parts: list[Widget] = [
             Label(" · ".join(filter(None, (TOPIC_NAMES[asked.topic], house))), "small", "panel_faint"),
-            Label(asked.text, "heading", key="quiz/text"),
+            *text_widgets(asked),
         ]
         if self.quiz.verdict is not None:
             parts += verdict_widgets(asked, self.quiz.verdict)

@@ -51,6 +51,15 @@ class Asking(Protocol):
         """Answer."""
 
 
+def text_widgets(asked: Asked) -> list[Widget]:
+    """Return what is asked, and under it the lines that it speaks of, if any."""
+    question, *lists = asked.text.split("\n")
+    found: list[Widget] = [Label(question, "heading", key="quiz/text")]
+    if lists:
+        found.append(Prose([Paragraph(line, space=6) for line in lists], key=f"quiz/lines/{asked.id}"))
+    return found
+
+
 def how_here(asked: Asked) -> str:
     """Say how a question is answered on the screen; on paper an order is given by letters."""
     return _("Put them in order, the first one first.") if isinstance(asked.task, InOrder) else how_to_answer(asked)
@@ -113,9 +122,9 @@ def verdict_widgets(asked: Asked, verdict: Verdict) -> list[Widget]:
         [Sign("good" if verdict.right else "tolerance", word), Label(word, "heading", "panel_ink", role="heading")],
         key="quiz/verdict",
     )
-    blocks = [Paragraph(_("You answered: {answer}.").format(answer=verdict.understood), space=8)]
+    blocks = [Paragraph(_("You answered: {answer}.").format(answer=verdict.understood.rstrip(".")), space=8)]
     if not verdict.right:
-        answer = answer_text(asked, right_answer(asked))
+        answer = answer_text(asked, right_answer(asked)).rstrip(".")
         blocks.append(Paragraph(_("The answer: {answer}.").format(answer=answer), "strong", space=8))
     blocks += [Paragraph(verdict.slip)] if verdict.slip else []
     return [head, Prose([*blocks, *reason_blocks(asked)], key=f"quiz/said/{asked.id}")]
@@ -150,7 +159,7 @@ def places_answered(asked: Asked, given: Given, mm_per_px: float) -> list[Item]:
 def looked_back(asked: Asked, given: Given) -> list[Widget]:
     """Return a question answered before, with what is to be said of it."""
     verdict = judge(asked, given.answer)
-    found: list[Widget] = [Label(asked.text, "heading")]
+    found: list[Widget] = text_widgets(asked)
     if not isinstance(verdict, Unclear):
         found += verdict_widgets(asked, verdict)
     return [*found, Prose([Paragraph(CAUTION, "small", "panel_faint")], key="caution")]

@@ -71,6 +71,7 @@ class QuestionDraft:
     about: tuple[str, ...] = ()
     drawing: Drawing | None = None
     rules: tuple[str, ...] | None = None
+    hint: str = ""
 
 
 _SENTENCE_START = re.compile(r"(?:^|(?<=[.?!] ))[a-z]")
@@ -112,6 +113,7 @@ class Family:
             safety=self.safety,
             working=tuple(map(_with_capitals, finished.working)),
             slips=finished.slips,
+            hint=finished.hint,
             level=subject.level.id,
             about=finished.about,
             rules=self.rules if finished.rules is None else finished.rules,
