@@ -7,15 +7,16 @@ pieces hundreds of times; here each piece is there once.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from trainer.layout import Layout
 from trainer.picture import as_built
 from trainer.picture.found import FoundMark, on_plan
-from trainer.picture.model import SHEET_SCALE, Group, Item, Picture
+from trainer.picture.model import SHEET_SCALE, Group, Item, Picture, Text, flat
 from trainer.picture.on_page import HIGH, WIDE, page_scale, placed
 from trainer.picture.still_site import StillSite
-from trainer.picture.tags import tags
+from trainer.picture.tags import naming, tags
 from trainer.picture.trusses import trusses
 from trainer.site.model import Site
 
@@ -30,7 +31,14 @@ def built_picture(site: Site, found: Iterable[FoundMark], title: str, words: str
 def reference_picture(layout: Layout, title: str, words: str) -> Picture:
     """Return the plan of a layout with every truss where it belongs, drawn like a site."""
     ground = Group("site", (*as_built.ground(layout), *as_built.wall_names(layout)))
-    return Picture(as_built.whole_box(layout), (ground, trusses(layout), tags(layout)), title, words)
+    return Picture(as_built.whole_box(layout), (ground, trusses(layout), _shared(layout)), title, words)
+
+
+def _shared(layout: Layout) -> Group:
+    """Return the tags of a layout, which neighbours may share where they have no room."""
+    found = [(group.of, text) for group in tags(layout).items if isinstance(group, Group) for text in flat(group)]
+    named = ((layout.by_tag[tag], text) for tag, text in found if isinstance(text, Text))
+    return Group("tags", tuple(replace(text, names=naming(layout, m.tag, m.start, m.finish)) for m, text in named))
 
 
 def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
