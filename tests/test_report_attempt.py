@@ -15,6 +15,7 @@ from typer.testing import CliRunner
 
 from trainer.cli import app
 from trainer.level import parse_level
+from trainer.picture.as_built import whole_box
 from trainer.picture.model import Text, flat
 from trainer.picture.moments import moments_picture
 from trainer.picture.on_page import HIGH, WIDE, page_scale, placed
@@ -154,7 +155,7 @@ def test_at_every_moment_the_replay_shows_just_what_the_site_holds(level: str) -
             sites.append(session.site)
     picture = moments_picture(sites, "t", "w")
     groups = [(group.of, tuple(flat(group))) for group in picture.layers[0].items]  # type: ignore[union-attr,arg-type]
-    still, scale = StillSite(session.site.layout), page_scale(picture.box, WIDE, HIGH)
+    still, scale = StillSite(session.site.layout), page_scale(whole_box(session.site.layout), WIDE, HIGH)
     for moment in (0, 1, 7, len(sites) // 3, len(sites) // 2, len(sites) - 2, len(sites) - 1):
         shown = [item for of, items in groups if _shows(of, moment) for item in items]
         wanted = list(dict.fromkeys(placed(still.items(sites[moment], scale), scale)))

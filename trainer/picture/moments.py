@@ -20,6 +20,9 @@ from trainer.picture.tags import naming, tags
 from trainer.picture.trusses import trusses
 from trainer.site.model import Site
 
+ROOM = 0.05
+"""What is kept round a replay for tags that are led out of the house, as a part of its width."""
+
 
 def built_picture(site: Site, found: Iterable[FoundMark], title: str, words: str) -> Picture:
     """Return the plan of a site as it stands, what was ``found`` ringed on it."""
@@ -54,7 +57,10 @@ def moments_picture(sites: Sequence[Site], title: str, words: str) -> Picture:
     for moment, site in enumerate(sites):
         pieces.show(moment, placed(still.items(site, scale), scale))
     groups = tuple(pieces.groups(len(sites)))
-    return Picture(box, (Group("moments", groups),), title, words)
+    left, low, right, top = box
+    round_it = ROOM * (right - left)
+    roomy = (left - round_it, low - round_it, right + round_it, top + round_it)
+    return Picture(roomy, (Group("moments", groups),), title, words)
 
 
 class Pieces:

@@ -10,7 +10,7 @@ from trainer.picture.model import Box, Group, Item, Line, Picture, Polygon, Text
 from trainer.picture.placing import place_texts
 from trainer.plan import Point
 
-WIDE, HIGH = 860.0, 900.0
+WIDE, HIGH = 800.0, 840.0
 """A drawing of a whole page is lettered for so many px, and printed on A4 its letters are still 7 points."""
 OUT = 0.06
 """Lettering that stands out of a picture by no more than this part of it belongs to it."""
