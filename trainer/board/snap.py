@@ -110,8 +110,10 @@ def aim_for(
     else:
         places = [Caught(at, _("on the mark"), mark=True) for at in marks_on(site, wall.name)]
     places += [Caught(0.0, _("at the corner")), Caught(wall.length, _("at the corner"))]
-    caught = catch(min(max(along, -BEYOND), wall.length + BEYOND), places, reach, step)
-    return pointing_inward(plan, member, replace(held, wall=wall.name, at=caught.value, off=0.0)), caught.by
+    low, high = -BEYOND, wall.length + BEYOND
+    caught = catch(min(max(along, low), high), places, reach, step)
+    at = caught.value if caught.by else min(max(caught.value, low), high)  # a whole step is no way past the end either
+    return pointing_inward(plan, member, replace(held, wall=wall.name, at=at, off=0.0)), caught.by
 
 
 def _wall_for(site: Site, member: Member, point: Point, held: Aim, reach: float) -> Wall:

@@ -215,6 +215,12 @@ class BeatEntry(EntryBody):
     kind: Literal["beat"] = "beat"
 
 
+class FromFileEntry(EntryBody):
+    """What follows was not typed or pressed by anybody: it was sent in from a file, or by another program."""
+
+    kind: Literal["from file"] = "from file"
+
+
 class MarkEntry(EntryBody):
     """The mark of the house before it, whether handed over or left.
 

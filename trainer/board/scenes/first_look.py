@@ -15,8 +15,8 @@ from trainer.board.scenes.middle import Middle
 from trainer.board.services import Services
 from trainer.board.widgets import Button, Canvas, Column, Flow, Label, Pad, Paragraph, Prose, Scroll, Widget
 from trainer.picture.first_look import finished_roof, named_truss
-from trainer.picture.lettering import lettered
 from trainer.picture.model import Box, Item
+from trainer.picture.placing import lettered
 from trainer.picture.solids import Stander
 from trainer.session import Session
 from trainer.shipped import find_level

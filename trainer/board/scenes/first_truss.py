@@ -136,7 +136,7 @@ class FirstTruss(Work):
         if self.done:
             self.services.comfort.remember(shown=True, first_stands=True)
             self.refresh()
-            self.focus_on("guide/whole")
+            self.focus_on("guide/today")
 
     # what serves, and what does not
 
@@ -343,9 +343,10 @@ class FirstTruss(Work):
         whole = read_entry(find_level(FIRST_HOUSE))
         buttons = Column(
             [
+                Button(_("Today's lesson"), self.services.go_today, kind="primary", ground="select", key="guide/today"),
                 Button(
-                    _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), kind="primary",
-                    ground="select", key="guide/whole",
+                    _("Build the whole house"), lambda: self.services.go_work(whole, "practice"), ground="select",
+                    key="guide/whole",
                 ),
                 Button(
                     _("See all houses"), self.services.go_home, shortcut="Esc", ground="select", key="guide/houses",
