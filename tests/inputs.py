@@ -470,7 +470,8 @@ class QuickMouse(ByMouse):
 
         def cost(aim: Aim) -> tuple[bool, ...]:
             held = work.hand.aim
-            return (wall_end and bool(aim.off), not wall_end and aim.wall != held.wall, aim.lies != held.lies,
+            past = wall_end and not 0 <= aim.at <= plan.by_name[aim.wall].length
+            return (wall_end and bool(aim.off), past, not wall_end and aim.wall != held.wall, aim.lies != held.lies,
                     aim.turned != held.turned)  # fmt: skip
 
         def meant() -> bool:
@@ -623,7 +624,9 @@ def built(level: str, player: type[QuickMouse | QuickKeys], *, hands: bool, seed
         if isinstance(person.app.scene, ResultScreen):
             break
         assert not person.work.noted, f"{level}, {acts}: {[f.what for f in person.work.noted]}"
-        assert len(person.work.session.outcomes) > len(before), f"{level}: {acts} was not done: {person.status}"
+        done = person.work.session.outcomes[len(before) :]
+        refused = any(outcome.refused for outcome in done)
+        assert done and not refused, f"{level}: {acts[0]} was not done: {person.status}"
     assert person.app.scene.findings == (), person.app.scene.findings
     return person.pressed
 

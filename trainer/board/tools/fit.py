@@ -114,7 +114,8 @@ class FitTool(TrussTool[Fit]):
             )  # fmt: skip
         if self.placed:
             along = _("Along its wall") if self.on in ledgers(self.site) else _("From its end 1")
-            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at)))
+            ends = (0.0, self.hand.length_of(self.on)) if self.on not in self.site.stood else ()
+            controls.append(entry(screen, along, self.at, lambda at: setattr(self, "at", at), stops=ends))
         elif self.part in SPACED:
             controls += self._set_controls(screen)
         if self.part in BRACKETS or self.part in WHOLE:
