@@ -174,7 +174,7 @@ class Quiz(Scene):
             parts += [Label(said, "strong", "accent", key="quiz/unclear")] if said else []
             keys = "Ctrl Enter" if isinstance(asked.task, SomeOf) else "Enter"
             buttons = [Button(_("Answer"), self.answer, kind="primary", shortcut=keys, key="quiz/answer")]
-            if not self.quiz.silent:
+            if self.quiz.has_hint:
                 buttons.append(Button(_("Hint"), self.hint, shortcut="Ctrl H", key="quiz/hint"))
         asked_and_said = Scroll(Column(parts, gap=10), _("Question"), key=SCROLLED)
         column = Column([asked_and_said, Flow(buttons, gap=10, key="quiz/buttons")], gap=12)
@@ -370,7 +370,7 @@ class Quiz(Scene):
         elif event.key in {pygame.K_RETURN, pygame.K_KP_ENTER}:
             self.go_on() if answered else self.answer()
         elif event.key == pygame.K_h and event.mod & pygame.KMOD_CTRL:
-            if not answered and not self.quiz.silent:
+            if not answered and self.quiz.has_hint:
                 self.hint()
         elif (
             event.mod & pygame.KMOD_ALT

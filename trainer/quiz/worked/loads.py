@@ -296,6 +296,7 @@ def tie_rows(subject: Subject, draw: QuestionChance) -> QuestionDraft:
         "Too much along the row, it gets long and stretches."
     ),
     source=LEVEL,
+    hint=_("Along the row it runs bays × spacing. Compare that with how far it goes across."),
 )
 def brace_angle(subject: Subject, draw: QuestionChance) -> QuestionDraft:
     """Over how many bays a steel brace may run from the plate to the apex."""
